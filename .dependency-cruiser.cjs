@@ -1,0 +1,89 @@
+// The fences of docs/decisions/0002: what each folder and each file suffix may touch.
+const FEATURES = 'sites|tickets|visits|contracts|dispatch|reports|access';
+const ROLE = '\\.(module|controller|service|repository|entity|dto|guard|interceptor|filter)\\.ts$';
+
+/** @type {import('dependency-cruiser').IConfiguration} */
+module.exports = {
+  forbidden: [
+    {
+      name: 'no-cycles',
+      comment: 'A type-only import is erased, so entities may name each other.',
+      severity: 'error',
+      from: {},
+      to: { circular: true, viaOnly: { dependencyTypesNot: ['type-only'] } },
+    },
+    {
+      name: 'locator-is-pure',
+      comment: 'The browser runs the same files: no framework, no Node API, nothing outside locator/.',
+      severity: 'error',
+      from: { path: '^src/locator/', pathNot: '\\.spec\\.ts$' },
+      to: { pathNot: '^src/locator/' },
+    },
+    {
+      name: 'locator-through-its-index',
+      severity: 'error',
+      from: { path: '^src/', pathNot: '^src/locator/' },
+      to: { path: '^src/locator/', pathNot: '^src/locator/index\\.ts$' },
+    },
+    {
+      name: 'files-without-a-role-are-pure',
+      comment: 'No suffix: no framework, no database, no Node API; only other pure files.',
+      severity: 'error',
+      from: { path: `^src/(${FEATURES})/`, pathNot: [ROLE, '\\.spec\\.ts$'] },
+      to: { path: [ROLE, 'node_modules/(@nestjs|typeorm|pg|fastify)'], dependencyTypesNot: ['type-only'] },
+    },
+    {
+      name: 'files-without-a-role-use-no-node',
+      severity: 'error',
+      from: { path: `^src/(${FEATURES})/`, pathNot: [ROLE, '\\.spec\\.ts$'] },
+      to: { dependencyTypes: ['core'] },
+    },
+    {
+      name: 'sql-lives-in-repositories',
+      comment: 'Controllers and services never touch the ORM.',
+      severity: 'error',
+      from: { path: '\\.(controller|service|dto)\\.ts$' },
+      to: { path: 'node_modules/(typeorm|pg)/' },
+    },
+    {
+      name: 'controllers-call-services',
+      severity: 'error',
+      from: { path: '\\.controller\\.ts$' },
+      to: { path: '\\.(repository|entity)\\.ts$' },
+    },
+    {
+      name: 'features-call-each-others-service',
+      comment: 'Never another feature’s repository, entity or controller (foreign keys are types only).',
+      severity: 'error',
+      from: { path: `^src/(${FEATURES})/`, pathNot: '\\.entity\\.ts$' },
+      to: {
+        path: `^src/(${FEATURES})/.+\\.(repository|entity|controller)\\.ts$`,
+        pathNot: '^src/$1/',
+      },
+    },
+    {
+      name: 'shared-knows-no-feature',
+      severity: 'error',
+      from: { path: '^src/shared/' },
+      to: { path: `^src/(${FEATURES}|locator|database)/` },
+    },
+    {
+      name: 'nothing-imports-the-web',
+      severity: 'error',
+      from: { pathNot: '^src/web/' },
+      to: { path: '^src/web/' },
+    },
+    {
+      name: 'declared-packages-only',
+      severity: 'error',
+      from: { path: '^src/', pathNot: '\\.spec\\.ts$' },
+      to: { dependencyTypes: ['npm-dev', 'npm-no-pkg', 'npm-unknown'], dependencyTypesNot: ['type-only'] },
+    },
+  ],
+  options: {
+    doNotFollow: { path: 'node_modules' },
+    tsPreCompilationDeps: true,
+    tsConfig: { fileName: 'tsconfig.json' },
+    enhancedResolveOptions: { exportsFields: ['exports'], conditionNames: ['import', 'node', 'default'] },
+  },
+};
