@@ -1,4 +1,5 @@
-import { readFile, readlink, rename, rm, symlink } from 'node:fs/promises';
+import { randomBytes } from 'node:crypto';
+import { readFile, readlink, rename, symlink } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { dirname, join, relative } from 'node:path';
 
@@ -74,9 +75,8 @@ export async function makeSymlinks(root: string): Promise<void> {
     const link = join(root, target);
     const content = relative(dirname(target), source);
     if ((await linkContent(link)) === content) continue;
-    const temporary = `${link}.${process.pid}`;
+    const temporary = `${link}.${randomBytes(4).toString('hex')}`;
     try {
-      await rm(temporary, { force: true });
       await symlink(content, temporary);
       await rename(temporary, link);
     } catch (error) {

@@ -1,5 +1,5 @@
 import { randomBytes } from 'node:crypto';
-import { chown, mkdir, open, readFile, readdir, rename, rm } from 'node:fs/promises';
+import { chmod, chown, mkdir, open, readFile, readdir, rename, rm } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 
 import { Account } from './built-in-account.js';
@@ -45,7 +45,7 @@ export async function ensureCluster(
   log: (message: string) => void,
 ): Promise<Cluster> {
   const cluster = clusterIn(dataDirectory);
-  await mkdir(dataDirectory, { recursive: true });
+  await makeOpenDirectory(dataDirectory);
   await removeAbandoned(dataDirectory);
   if ((await dataMajor(cluster)) === undefined) {
     log(`Creating the built-in database in ${resolve(dataDirectory)}.`);
@@ -54,6 +54,7 @@ export async function ensureCluster(
       `creating-${process.pid}-${randomBytes(4).toString('hex')}`,
     );
     try {
+      await makeOpenDirectory(temporary);
       await initialise(join(temporary, 'server'), binaries, account);
       await renameUnlessThere(join(temporary, 'server'), cluster.directory);
     } finally {
@@ -70,9 +71,15 @@ export async function readPasswords(cluster: Cluster): Promise<ClusterPasswords>
   return JSON.parse(await readFile(cluster.passwordFile, 'utf8')) as ClusterPasswords;
 }
 
+/** Open to pass through, whatever the umask: PostgreSQL may run as another account. What is inside is closed. */
+async function makeOpenDirectory(path: string): Promise<void> {
+  const made = await mkdir(path, { recursive: true });
+  if (made !== undefined) await chmod(path, 0o755);
+}
+
 async function initialise(directory: string, binaries: Binaries, account: Account): Promise<void> {
   const made = clusterIn(join(directory, '..'));
-  await mkdir(directory, { recursive: true, mode: 0o700 });
+  await mkdir(directory, { mode: 0o700 });
   const passwords: ClusterPasswords = { superuser: secret(), owner: secret(), app: secret() };
   const superuserFile = join(directory, 'superuser');
   const files = [

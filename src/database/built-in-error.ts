@@ -14,5 +14,7 @@ export class BuiltInServerError extends Error {
 
 /** The operating system's error code (`ENOENT`, …), or undefined where there is none. */
 export function errorCode(error: unknown): string | undefined {
-  return error instanceof Error && 'code' in error ? String(error.code) : undefined;
+  // Not `instanceof Error`: under a test runner the system's errors come from another realm.
+  const hasCode = typeof error === 'object' && error !== null && 'code' in error;
+  return hasCode ? String(error.code) : undefined;
 }
