@@ -442,8 +442,17 @@ describeOnLinux('the account that PostgreSQL runs under', () => {
     }
   });
 
+  itWithOthers('must be the owner of the data', async () => {
+    const stranger = { uid: NOBODY - 1, gid: NOBODY - 1 };
+    const answer = await startApp(home, stranger).nextAnswer();
+    expect(answer.reason).toBe('not-writable');
+    expect(answer.failure).toContain(`may not use the data directory ${home}`);
+  });
+
   itAsRoot('is refused clearly, where root’s own data cannot be served', async () => {
-    const answer = await startApp(home, withoutNamespaces).nextAnswer();
+    const directory = newDirectory();
+    mkdirSync(join(directory, 'server'), { recursive: true });
+    const answer = await startApp(directory, withoutNamespaces).nextAnswer();
     expect(answer.reason).toBe('no-account');
     expect(answer.failure).toContain('PostgreSQL refuses to run as root');
   });
