@@ -1,6 +1,6 @@
+import { migrate } from '#app/database/migrate.js';
+
 /** Brings the template database, which every test file's database is cloned from, to the current schema. */
-export function migrateTemplate(ownerUrl: string): Promise<void> {
-  // There are no migrations yet: the template is an empty database with its two roles.
-  void ownerUrl;
-  return Promise.resolve();
+export function migrateTemplate(ownerUrl: string, appUrl: string): Promise<void> {
+  return migrate(ownerUrl, appUrl);
 }

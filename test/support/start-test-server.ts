@@ -59,7 +59,7 @@ async function makeTemplate(server: TestServer): Promise<void> {
   process.env.TEST_SUPERUSER_URL = server.superuserUrl;
   process.env.TEST_TEMPLATE_OWNER_URL = as(OWNER_ROLE, passwords.owner);
   process.env.TEST_TEMPLATE_APP_URL = as(APP_ROLE, passwords.app);
-  await migrateTemplate(process.env.TEST_TEMPLATE_OWNER_URL);
+  await migrateTemplate(process.env.TEST_TEMPLATE_OWNER_URL, process.env.TEST_TEMPLATE_APP_URL);
 }
 
 /** TEST_DATABASE_URL: a superuser's url on a server that nothing but tests uses. */

@@ -1,0 +1,17 @@
+import { Column, Entity, PrimaryColumn } from 'typeorm';
+import { FIRM_OF_TRANSACTION } from '../database/firm-row.js';
+
+@Entity('firms')
+export class Firm {
+  @PrimaryColumn('uuid', {
+    name: 'firm_id',
+    default: FIRM_OF_TRANSACTION,
+  })
+  firmId!: string;
+
+  @Column('text')
+  name!: string;
+
+  @Column('timestamptz')
+  createdAt!: Date;
+}
