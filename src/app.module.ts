@@ -10,6 +10,7 @@ import type { Clock } from './shared/clock.js';
 import { EtagInterceptor } from './shared/etag.interceptor.js';
 import { ProblemFilter } from './shared/problem.filter.js';
 import { SharedModule } from './shared/shared.module.js';
+import { SitesModule } from './sites/sites.module.js';
 
 export interface AppSettings {
   /** URL of the database, as the app's own role. */
@@ -28,6 +29,7 @@ export class AppModule {
         DatabaseModule.connect(appUrl, firmId),
         AccessModule,
         HealthModule,
+        SitesModule,
       ],
       providers: [
         { provide: APP_FILTER, useClass: ProblemFilter },

@@ -21,6 +21,5 @@ export function configureApp(app: NestFastifyApplication): NestFastifyApplicatio
     yamlDocumentUrl: 'api/openapi.yaml',
     customSiteTitle: 'Lastheard API',
   });
-  app.enableShutdownHooks([]);
   return app;
 }

@@ -8,8 +8,9 @@ export function stopOnSignal(stop: () => Promise<void>, log: (line: string) => v
     stop().then(
       () => process.exit(0),
       (error: unknown) => {
-        log(error instanceof Error ? error.message : String(error));
-        process.exit(1);
+        process.stderr.write(`${error instanceof Error ? error.stack : String(error)}\n`, () =>
+          process.exit(1),
+        );
       },
     );
   };

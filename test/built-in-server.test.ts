@@ -1,11 +1,9 @@
 import { spawn, spawnSync } from 'node:child_process';
 import { once } from 'node:events';
 import {
-  chmodSync,
   existsSync,
   chownSync,
   mkdirSync,
-  mkdtempSync,
   readFileSync,
   readdirSync,
   rmSync,
@@ -32,17 +30,23 @@ import {
   processesIn,
   serverPid,
 } from './support/server-processes.js';
+import { throwAwayDirectory } from './support/throw-away-directory.js';
 
 // They look into /proc, and at accounts as Linux has them.
 const describeOnLinux = process.platform === 'linux' ? describe : describe.skip;
 
-const scratch = mkdtempSync(join(tmpdir(), 'built-in-server-'));
-chmodSync(scratch, 0o755);
+const directories: string[] = [];
 /** One data directory for most tests, each of which finds it as the one before left it: stopped. */
-const home = join(scratch, 'home');
+const home = newDirectory();
 const log: string[] = [];
 const running: BuiltInServer[] = [];
 const apps: AppProcess[] = [];
+
+function newDirectory(): string {
+  const directory = throwAwayDirectory(tmpdir());
+  directories.push(directory);
+  return directory;
+}
 
 async function start(dataDirectory = home): Promise<BuiltInServer> {
   const server = await startBuiltInServer({ dataDirectory, log: (line) => log.push(line) });
@@ -72,7 +76,11 @@ afterEach(async () => {
 });
 
 afterAll(() => {
-  rmSync(scratch, { recursive: true });
+  for (const directory of directories) {
+    // There are none unless a test failed half-way.
+    for (const pid of processesIn(directory)) process.kill(pid, 'SIGKILL');
+    rmSync(directory, { recursive: true, force: true });
+  }
 });
 
 describeOnLinux('the first start', () => {
@@ -156,7 +164,7 @@ describeOnLinux('the first start', () => {
   });
 
   it('of three processes at once makes one server, which they share', async () => {
-    const shared = join(scratch, 'shared');
+    const shared = newDirectory();
     const three = [1, 2, 3].map(() => startApp(shared));
     const answers = await Promise.all(three.map((app) => app.nextAnswer()));
     expect(answers.map(({ failure }) => failure)).toEqual([undefined, undefined, undefined]);
@@ -410,7 +418,7 @@ describeOnLinux('the account that PostgreSQL runs under', () => {
   const itWithOthers = isOpenToOthers ? it : it.skip;
 
   itWithOthers('is the user’s own, when an ordinary user starts it', async () => {
-    const directory = join(scratch, 'ordinary');
+    const directory = newDirectory();
     mkdirSync(directory);
     chownSync(directory, NOBODY, NOBODY);
     const app = startApp(directory, asNobody);
@@ -422,7 +430,7 @@ describeOnLinux('the account that PostgreSQL runs under', () => {
   });
 
   itWithOthers('is another one, for root without user namespaces, and stays it', async () => {
-    const directory = join(scratch, 'handed-over');
+    const directory = newDirectory();
     for (const options of [withoutNamespaces, {}]) {
       const app = startApp(directory, options);
       expect(await app.nextAnswer()).toHaveProperty('appUrl');
@@ -434,8 +442,17 @@ describeOnLinux('the account that PostgreSQL runs under', () => {
     }
   });
 
+  itWithOthers('must be the owner of the data', async () => {
+    const stranger = { uid: NOBODY - 1, gid: NOBODY - 1 };
+    const answer = await startApp(home, stranger).nextAnswer();
+    expect(answer.reason).toBe('not-writable');
+    expect(answer.failure).toContain(`may not use the data directory ${home}`);
+  });
+
   itAsRoot('is refused clearly, where root’s own data cannot be served', async () => {
-    const answer = await startApp(home, withoutNamespaces).nextAnswer();
+    const directory = newDirectory();
+    mkdirSync(join(directory, 'server'), { recursive: true });
+    const answer = await startApp(directory, withoutNamespaces).nextAnswer();
     expect(answer.reason).toBe('no-account');
     expect(answer.failure).toContain('PostgreSQL refuses to run as root');
   });

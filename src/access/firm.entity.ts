@@ -1,10 +1,11 @@
 import { Column, Entity, PrimaryColumn } from 'typeorm';
+import { FIRM_OF_TRANSACTION } from '../database/firm-row.js';
 
 @Entity('firms')
 export class Firm {
   @PrimaryColumn('uuid', {
     name: 'firm_id',
-    default: () => "(current_setting('app.firm_id'))::uuid",
+    default: FIRM_OF_TRANSACTION,
   })
   firmId!: string;
 

@@ -36,9 +36,28 @@ export function clusterIn(dataDirectory: string): Cluster {
 /**
  * Makes the cluster unless it is there already. It is built under a name of its own and renamed, so a
  * crash half-way leaves nothing that looks finished, and of two processes at once one wins.
- * Throws `other-major` for data of another major version, `did-not-start` when initdb fails.
+ * Throws `other-major` for data of another major version, `did-not-start` when initdb fails, `not-writable`
+ * where the directory is somebody else's.
  */
 export async function ensureCluster(
+  dataDirectory: string,
+  binaries: Binaries,
+  account: Account,
+  log: (message: string) => void,
+): Promise<Cluster> {
+  try {
+    return await makeUnlessThere(dataDirectory, binaries, account, log);
+  } catch (error) {
+    const code = errorCode(error);
+    if (code !== 'EACCES' && code !== 'EPERM' && code !== 'EROFS') throw error;
+    throw new BuiltInServerError(
+      'not-writable',
+      `This user may not use the data directory ${resolve(dataDirectory)} (${code}). Start as the user who owns it, or choose another.`,
+    );
+  }
+}
+
+async function makeUnlessThere(
   dataDirectory: string,
   binaries: Binaries,
   account: Account,

@@ -57,13 +57,10 @@ export async function isServing(pid: number, cluster: Cluster): Promise<boolean>
 
 async function isServingOnLinux(pid: number, cluster: Cluster): Promise<boolean> {
   try {
-    const status = await readFile(`/proc/${pid}/stat`, 'utf8');
-    // "pid (name) state …"; the name may hold anything, brackets too.
-    const state = status.slice(status.lastIndexOf(')') + 2).charAt(0);
-    if (state === 'Z' || state === 'X') return false;
     return (await readlink(`/proc/${pid}/cwd`)) === (await realpath(cluster.data));
   } catch {
-    // Gone in between, or another account's process: a server of this cluster runs as the cluster's owner.
+    // No such process; a zombie, which has no working directory; or another account's process, whereas a
+    // server of this cluster runs as the cluster's owner.
     return false;
   }
 }

@@ -1,6 +1,20 @@
 import { Firm } from '../access/firm.entity.js';
 import { Person } from '../access/person.entity.js';
+import { AsBuiltNode } from '../sites/as-built-node.entity.js';
+import { AsBuiltTrunk } from '../sites/as-built-trunk.entity.js';
+import { AsBuiltVersion } from '../sites/as-built-version.entity.js';
+import { Client } from '../sites/client.entity.js';
+import { Site } from '../sites/site.entity.js';
 import { ReceivedRequest } from './received-request.entity.js';
 
 /** Every entity of the schema. Listed, not found by pattern. */
-export const entities = [Firm, Person, ReceivedRequest];
+export const entities = [
+  Firm,
+  Person,
+  Client,
+  Site,
+  AsBuiltVersion,
+  AsBuiltTrunk,
+  AsBuiltNode,
+  ReceivedRequest,
+];

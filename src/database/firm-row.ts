@@ -1,10 +1,16 @@
 import { PrimaryColumn } from 'typeorm';
 
-/** What every table begins with. The database itself fills in the firm of the running transaction. */
+/**
+ * The default of `firm_id` in the database: the firm of the running transaction. Written as the
+ * schema comparison reads it back, which leaves out the cast to uuid that the migrations have.
+ */
+export const FIRM_OF_TRANSACTION = () => "(current_setting('app.firm_id'))";
+
+/** What every table begins with. */
 export abstract class FirmRow {
   @PrimaryColumn('uuid', {
     name: 'firm_id',
-    default: () => "(current_setting('app.firm_id'))::uuid",
+    default: FIRM_OF_TRANSACTION,
   })
   firmId!: string;
 

@@ -1,1 +1,38 @@
-export {};
+export { locate } from './locate.js';
+export type {
+  Check,
+  ComponentChances,
+  ComponentName,
+  LocateResult,
+  Place,
+  PlaceChance,
+  Prediction,
+} from './answer/locate-result.js';
+export type { Core } from './model/cores.js';
+export { CORES } from './model/cores.js';
+export type {
+  Condition,
+  ErrorRates,
+  InformantErrors,
+  InformantKind,
+  Outcome,
+} from './model/error-rates.js';
+export { CONDITIONS, DEFAULT_ERROR_RATES, INFORMANT_KINDS, OUTCOMES } from './model/error-rates.js';
+export type { FunctionName } from './model/functions.js';
+export { FUNCTIONS } from './model/functions.js';
+export type { HeadEndMode, PortMode, SpanMode, StationMode } from './model/modes.js';
+export { HEAD_END_MODES, PORT_MODES, SPAN_MODES, STATION_MODES } from './model/modes.js';
+export type { RateTables } from './model/rates.js';
+export { DEFAULT_RATES } from './model/rates.js';
+export type { RequestError } from './request/errors.js';
+export { ImpossibleEvidence, InvalidLocateRequest } from './request/errors.js';
+export * from './request/limits.js';
+export type {
+  Informant,
+  LocateRequest,
+  RequestNode,
+  RequestObservation,
+  RequestTrunk,
+  Unmentioned,
+} from './request/locate-request.js';
+export { NODE_KINDS } from './request/locate-request.js';

@@ -4,8 +4,19 @@ import { InvalidInputError, VersionRequiredError } from './domain-error.js';
 
 /** The version in the header If-Match, as a number; 428 when the header is missing. */
 export const IfMatch = createParamDecorator((_: unknown, context: ExecutionContext): number => {
+  const version = readIfMatch(context);
+  if (version === undefined) throw new VersionRequiredError();
+  return version;
+});
+
+/** The same where the header may be left out: then undefined. */
+export const IfMatchIfAny = createParamDecorator(
+  (_: unknown, context: ExecutionContext): number | undefined => readIfMatch(context),
+);
+
+function readIfMatch(context: ExecutionContext): number | undefined {
   const header = context.switchToHttp().getRequest<FastifyRequest>().headers['if-match'];
-  if (header === undefined) throw new VersionRequiredError();
+  if (header === undefined) return undefined;
   const version = /^(?:W\/)?"?(\d+)"?$/.exec(header)?.[1];
   if (version === undefined) {
     throw new InvalidInputError([
@@ -13,4 +24,4 @@ export const IfMatch = createParamDecorator((_: unknown, context: ExecutionConte
     ]);
   }
   return Number(version);
-});
+}

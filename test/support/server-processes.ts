@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { readFileSync, readdirSync, readlinkSync, realpathSync } from 'node:fs';
+import { existsSync, readFileSync, readdirSync, readlinkSync, realpathSync } from 'node:fs';
 import { join } from 'node:path';
 
 /** The process id that the server of a data directory wrote down. */
@@ -16,6 +16,7 @@ export function pidFile(dataDirectory: string): string {
  * process of the machine, not by what the launcher believes. Linux only.
  */
 export function processesIn(dataDirectory: string): number[] {
+  if (!existsSync(dataDirectory)) return [];
   const data = join(realpathSync(dataDirectory), 'server', 'data');
   return readdirSync('/proc')
     .filter((name) => /^\d+$/.test(name))

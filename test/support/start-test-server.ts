@@ -1,12 +1,7 @@
-import { readdir, rm } from 'node:fs/promises';
+import { rm, statfs } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import { randomBytes } from 'node:crypto';
-import { setTimeout as delay } from 'node:timers/promises';
 
-import { clusterIn } from '#app/database/built-in-cluster.js';
-import { isAlive } from '#app/database/built-in-program.js';
-import { isServing, readPostmasterFile } from '#app/database/built-in-postmaster.js';
 import {
   APP_ROLE,
   OWNER_ROLE,
@@ -18,6 +13,7 @@ import {
 import { startBuiltInServer } from '#app/database/built-in-server.js';
 
 import { migrateTemplate } from './migrate-template.js';
+import { removeAbandoned, throwAwayDirectory } from './throw-away-directory.js';
 
 interface TestServer {
   superuserUrl: string;
@@ -26,12 +22,15 @@ interface TestServer {
   stop: () => Promise<void>;
 }
 
-const DIRECTORY = `lastheard-test-${process.getuid?.() ?? 0}-`;
+const MEMORY_DIRECTORY = '/dev/shm';
+const MEMORY_WANTED_BYTES = 2 * 1024 ** 3;
+const TEMPLATE = `lastheard_template_${randomBytes(4).toString('hex')}`;
 
 let stopRunning: (() => Promise<void>) | undefined;
 
 /** Jest's globalSetup: a server for the whole run, and on it the template that `cloneDatabase` copies. */
 export default async function startTestServer(): Promise<void> {
+  for (const parent of [tmpdir(), MEMORY_DIRECTORY]) await removeAbandoned(parent);
   const ownServer = process.env.TEST_DATABASE_URL;
   const server = ownServer ? givenServer(ownServer) : await throwAwayServer();
   stopRunning = server.stop;
@@ -52,11 +51,10 @@ export async function stopTestServer(): Promise<void> {
 
 async function makeTemplate(server: TestServer): Promise<void> {
   const passwords = { owner: 'owner-of-tests', app: 'app-of-tests' };
-  const database = `lastheard_template_${randomBytes(4).toString('hex')}`;
   await withClient(server.superuserUrl, (client) => ensureRoles(client, passwords));
-  await ensureDatabase(server.superuserUrl, database, server.databaseOptions);
+  await ensureDatabase(server.superuserUrl, TEMPLATE, server.databaseOptions);
   const as = (user: string, password: string) =>
-    databaseUrl(server.superuserUrl, { database, user, password });
+    databaseUrl(server.superuserUrl, { database: TEMPLATE, user, password });
 
   process.env.TEST_SUPERUSER_URL = server.superuserUrl;
   process.env.TEST_TEMPLATE_OWNER_URL = as(OWNER_ROLE, passwords.owner);
@@ -69,14 +67,15 @@ function givenServer(superuserUrl: string): TestServer {
   return {
     superuserUrl,
     databaseOptions: "template template0 encoding 'UTF8' locale 'C.UTF-8'",
-    stop: () => Promise.resolve(),
+    stop: () =>
+      withClient(superuserUrl, async (client) => {
+        await client.query(`drop database if exists ${TEMPLATE} with (force)`);
+      }),
   };
 }
 
 async function throwAwayServer(): Promise<TestServer> {
-  await removeAbandoned();
-  const end = randomBytes(4).toString('hex');
-  const dataDirectory = join(tmpdir(), `${DIRECTORY}${process.pid}-${end}`);
+  const dataDirectory = throwAwayDirectory(await fastestDirectory());
   const server = await startBuiltInServer({ dataDirectory, log: () => undefined, forTests: true });
   return {
     superuserUrl: server.superuserUrl,
@@ -88,18 +87,12 @@ async function throwAwayServer(): Promise<TestServer> {
   };
 }
 
-/** Ends what earlier runs left behind because they were killed outright. */
-async function removeAbandoned(): Promise<void> {
-  for (const name of await readdir(tmpdir())) {
-    const maker = name.startsWith(DIRECTORY) ? parseInt(name.slice(DIRECTORY.length)) : NaN;
-    if (Number.isNaN(maker) || isAlive(maker)) continue;
-    const dataDirectory = join(tmpdir(), name);
-    const cluster = clusterIn(dataDirectory);
-    const pid = (await readPostmasterFile(cluster))?.pid;
-    if (pid !== undefined && (await isServing(pid, cluster))) {
-      process.kill(pid, 'SIGQUIT');
-      while (await isServing(pid, cluster)) await delay(10);
-    }
-    await rm(dataDirectory, { recursive: true, force: true });
+/** Memory where there is plenty, because making a database makes some 300 files: 12 ms there, 200 ms on a disk. */
+async function fastestDirectory(): Promise<string> {
+  try {
+    const { bavail, bsize } = await statfs(MEMORY_DIRECTORY);
+    return bavail * bsize >= MEMORY_WANTED_BYTES ? MEMORY_DIRECTORY : tmpdir();
+  } catch {
+    return tmpdir();
   }
 }

@@ -1,0 +1,34 @@
+import type { ErrorRates } from './model/error-rates.js';
+import { ImpossibleEvidence } from './request/errors.js';
+import type { LocateRequest } from './request/locate-request.js';
+import { joinTrunks, siteModel } from './sweep/site.js';
+import { sweepUp } from './sweep/sweep-trunk.js';
+
+function isPossible(request: LocateRequest, errors: ErrorRates): boolean {
+  const site = siteModel(request, errors);
+  const evidence = site.trunks.map((trunk) => sweepUp(trunk).port.logEvidence);
+  return joinTrunks(site, evidence).logEvidence > -Infinity;
+}
+
+/**
+ * The error for evidence of probability 0: leaves out one observation after another as long as the rest stays
+ * impossible. What is left over cannot be true together, and would be possible without any one of it.
+ */
+export function impossibleEvidence(request: LocateRequest, errors: ErrorRates): ImpossibleEvidence {
+  const all = request.observations ?? [];
+  let kept = all.map((_, o) => o);
+  for (const o of kept) {
+    const without = kept.filter((other) => other !== o);
+    const observations = all.filter((_, other) => without.includes(other));
+    if (!isPossible({ ...request, observations }, errors)) kept = without;
+  }
+  const named = kept.map((o) => ({
+    pointer: `/observations/${o}`,
+    reason: 'cannot be true together with the other observations named',
+  }));
+  return new ImpossibleEvidence(
+    named.length > 0
+      ? named
+      : [{ pointer: '/unmentioned', reason: 'says that something works which cannot work' }],
+  );
+}

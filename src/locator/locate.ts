@@ -1,0 +1,44 @@
+import { stationPosterior } from './answer/conditions.js';
+import type { LocateResult } from './answer/locate-result.js';
+import { placeChances } from './answer/place-chances.js';
+import { stationAnswers } from './answer/station-answers.js';
+import { impossibleEvidence } from './impossible-evidence.js';
+import { DEFAULT_ERROR_RATES, type ErrorRates } from './model/error-rates.js';
+import { readRequest } from './request/read-request.js';
+import { joinTrunks, siteModel } from './sweep/site.js';
+import { sweepDown, sweepUp } from './sweep/sweep-trunk.js';
+
+/**
+ * Where the fault is likely to be: the exact posterior over all combinations of faults (fault model, sections 1 to 5),
+ * in time linear in the nodes.
+ *
+ * @param request a LocateRequest, or anything that claims to be one
+ * @param errors P(outcome | condition) of the informants, where a firm has its own record
+ * @throws InvalidLocateRequest naming everything wrong with the request
+ * @throws ImpossibleEvidence when the evidence has probability 0
+ */
+export function locate(request: unknown, errors: ErrorRates = DEFAULT_ERROR_RATES): LocateResult {
+  const checked = readRequest(request);
+  const site = siteModel(checked, errors);
+  const sweeps = site.trunks.map(sweepUp);
+  const masses = joinTrunks(
+    site,
+    sweeps.map((sweep) => sweep.port.logEvidence),
+  );
+  if (masses.logEvidence === -Infinity) throw impossibleEvidence(checked, errors);
+  const trunks = sweeps.map((sweep, t) =>
+    sweepDown(sweep, masses.logWeights[t] ?? new Float64Array()),
+  );
+  const stations = site.trunks.map((trunk, t) =>
+    trunk.station.map((station, n) => {
+      const found = trunks[t]?.nodes[n];
+      if (!station || !found) return null;
+      return stationPosterior(station, trunk.likelihood[n] ?? null, found, site.headEnd);
+    }),
+  );
+  return {
+    logEvidence: masses.logEvidence,
+    places: placeChances(site, masses, trunks, stations),
+    ...stationAnswers(site, stations),
+  };
+}

@@ -1,0 +1,58 @@
+import { FUNCTIONS, type FunctionSet } from '../model/functions.js';
+import { modeChances } from '../model/mode-chances.js';
+import { HEAD_END_DISABLES, HEAD_END_MODES } from '../model/modes.js';
+import type { RateTables } from '../model/rates.js';
+
+/**
+ * The head-end's modes, grouped: modes that disable the same functions among those with evidence make the evidence
+ * equally likely, so one sweep serves them all and the posterior inside a group is the prior's.
+ */
+export interface HeadEndGroups {
+  readonly count: number;
+  /** Prior of each group. */
+  readonly chance: Float64Array;
+  /** Functions with evidence that each group disables. */
+  readonly disables: readonly FunctionSet[];
+  /** The group of `ok` and then of each mode of HEAD_END_MODES. */
+  readonly ofMode: Uint8Array;
+  /** P(mode | its group), in the same order. */
+  readonly share: Float64Array;
+  /** Share of a group's chance in modes that leave the function working, at group * 6 + function; and that do not. */
+  readonly enabled: Float64Array;
+  readonly disabled: Float64Array;
+}
+
+const DISABLES: readonly FunctionSet[] = [
+  0,
+  ...HEAD_END_MODES.map((mode) => HEAD_END_DISABLES[mode]),
+];
+
+export function headEndGroups(
+  rates: RateTables['headEnd'],
+  years: number,
+  withEvidence: FunctionSet,
+): HeadEndGroups {
+  const prior = modeChances(
+    HEAD_END_MODES.map((mode) => rates[mode] ?? 0),
+    years,
+  );
+  const chances = [prior.ok, ...prior.modes];
+  const disables = [...new Set(DISABLES.map((set) => set & withEvidence))];
+  const ofMode = Uint8Array.from(DISABLES, (set) => disables.indexOf(set & withEvidence));
+  const chance = new Float64Array(disables.length);
+  ofMode.forEach((group, mode) => (chance[group] = (chance[group] ?? 0) + (chances[mode] ?? 0)));
+  const share = Float64Array.from(ofMode, (group, mode) => {
+    const whole = chance[group] ?? 0;
+    return whole > 0 ? (chances[mode] ?? 0) / whole : 0;
+  });
+  const enabled = new Float64Array(disables.length * FUNCTIONS.length);
+  const disabled = new Float64Array(disables.length * FUNCTIONS.length);
+  ofMode.forEach((group, mode) =>
+    FUNCTIONS.forEach((_, f) => {
+      const table = (DISABLES[mode] ?? 0) & (1 << f) ? disabled : enabled;
+      const at = group * FUNCTIONS.length + f;
+      table[at] = (table[at] ?? 0) + (share[mode] ?? 0);
+    }),
+  );
+  return { count: disables.length, chance, disables, ofMode, share, enabled, disabled };
+}

@@ -1,0 +1,104 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
+import { DEFAULT_ERROR_RATES, type ErrorRates } from '../model/error-rates.js';
+import { functionSet, type FunctionSet } from '../model/functions.js';
+import { DEFAULT_RATES, type RateTables } from '../model/rates.js';
+import type { LocateRequest } from '../request/locate-request.js';
+import {
+  checkContexts,
+  closingChances,
+  contextCount,
+  contextMap,
+  planContexts,
+} from './contexts.js';
+import { type HeadEndGroups, headEndGroups } from './head-end-groups.js';
+import { logAdd } from './port.js';
+import { type TrunkModel, trunkModel } from './trunk-model.js';
+import { compareIds, trunkTree } from './trunk-tree.js';
+import { collectVoices, type ConfusionFlag } from './voices.js';
+
+const DAYS_PER_YEAR = 365.25;
+
+/** A request made ready for the sweeps; trunks go by id. */
+export interface SiteModel {
+  readonly rates: RateTables;
+  readonly headEnd: HeadEndGroups;
+  readonly flags: readonly ConfusionFlag[];
+  readonly trunks: readonly TrunkModel[];
+}
+
+function functionsWithEvidence(request: LocateRequest): FunctionSet {
+  return functionSet([
+    ...(request.observations ?? []).map((observation) => observation.function),
+    ...(request.unmentioned?.functions ?? []),
+  ]);
+}
+
+/** @throws InvalidLocateRequest when too many informants overlap. */
+export function siteModel(
+  request: LocateRequest,
+  errors: ErrorRates = DEFAULT_ERROR_RATES,
+): SiteModel {
+  const rates = { ...DEFAULT_RATES, ...definedOnly(request.rates) };
+  const years = request.exposureDays / DAYS_PER_YEAR;
+  const headEnd = headEndGroups(rates.headEnd, years, functionsWithEvidence(request));
+  const trees = request.trunks
+    .map((trunk) => trunkTree(trunk, request.exposureDays))
+    .sort((a, b) => compareIds(a.id, b.id));
+  const { observations = [], unmentioned } = request;
+  const { at, flags } = collectVoices(observations, unmentioned, trees, errors);
+  const plans = trees.map((tree, t) => planContexts(tree, t, flags, headEnd.count));
+  checkContexts(plans);
+  const trunks = trees.map((tree, t) =>
+    trunkModel(tree, at[t]!, plans[t]!, flags, { rates, years, headEnd }),
+  );
+  return { rates, headEnd, flags, trunks };
+}
+
+function definedOnly(rates: Partial<RateTables> = {}): Partial<RateTables> {
+  return Object.fromEntries(Object.entries(rates).filter(([, table]) => table !== undefined));
+}
+
+/** The head-end's mode and the informants whom trunks share, conditioned on jointly over all trunks. */
+export interface SiteMasses {
+  readonly logEvidence: number;
+  /** Posterior of each head-end group. */
+  readonly groups: Float64Array;
+  /** For each trunk what sweepDown wants: by its contexts, log of (the rest of the site / the whole evidence). */
+  readonly logWeights: readonly Float64Array[];
+}
+
+/** Adds up the trunks' evidence, each by its own contexts (PortTables.logEvidence). */
+export function joinTrunks(site: SiteModel, logEvidence: readonly Float64Array[]): SiteMasses {
+  const { headEnd, flags, trunks } = site;
+  const open = [...new Set(trunks.flatMap((trunk) => trunk.plan.siteFlags))].sort((a, b) => a - b);
+  const contexts = contextCount(headEnd.count, open);
+  const closing = closingChances(headEnd.count, open, [], flags);
+  const maps = trunks.map((trunk) => contextMap(headEnd.count, open, trunk.plan.siteFlags));
+  const logWeights = logEvidence.map((table) => new Float64Array(table.length).fill(-Infinity));
+  const groups = new Float64Array(headEnd.count).fill(-Infinity);
+  let total = -Infinity;
+  for (let context = 0; context < contexts; context++) {
+    const group = context % headEnd.count;
+    const prior = Math.log(headEnd.chance[group]! * closing[context]!);
+    const own = logEvidence.map((table, t) => table[maps[t]![context]!]!);
+    // Sums of all trunks before and of all after each one: the rest without a subtraction.
+    const before = [prior];
+    for (const log of own) before.push(before.at(-1)! + log);
+    let after = 0;
+    for (let t = trunks.length - 1; t >= 0; t--) {
+      const to = maps[t]![context]!;
+      logWeights[t]![to] = logAdd(logWeights[t]![to]!, before[t]! + after);
+      after += own[t]!;
+    }
+    const whole = before.at(-1)!;
+    groups[group] = logAdd(groups[group]!, whole);
+    total = logAdd(total, whole);
+  }
+  for (const weights of logWeights) weights.forEach((log, x) => (weights[x] = log - total));
+  return {
+    logEvidence: total,
+    groups: groups.map((log) => Math.exp(log - total)),
+    logWeights,
+  };
+}

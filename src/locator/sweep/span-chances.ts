@@ -1,0 +1,28 @@
+import { modeChances } from '../model/mode-chances.js';
+import { SPAN_MODES } from '../model/modes.js';
+import type { RateTables } from '../model/rates.js';
+import { EFFECTS } from './states.js';
+
+/** The prior of one junction or cable by effect class. */
+export interface SpanChances {
+  readonly ok: number;
+  readonly effects: Float64Array;
+}
+
+/** `metres` is 1 for a junction, whose rates are not per metre. */
+export function spanChances(
+  rates: RateTables['junction'],
+  metres: number,
+  years: number,
+): SpanChances {
+  const { ok, modes } = modeChances(
+    SPAN_MODES.map((mode) => (rates[mode] ?? 0) * metres),
+    years,
+  );
+  const effects = new Float64Array(EFFECTS.count);
+  modes.forEach((chance, m) => {
+    const effect = EFFECTS.ofMode[m] ?? 0;
+    effects[effect] = (effects[effect] ?? 0) + chance;
+  });
+  return { ok, effects };
+}

@@ -1,0 +1,38 @@
+import type { FunctionSet } from '../model/functions.js';
+import { modeChances } from '../model/mode-chances.js';
+import { STATION_DISABLES, STATION_MODES } from '../model/modes.js';
+import type { RateTables } from '../model/rates.js';
+
+/** Sets of functions that some mode of a station disables: modes with one set act alike on evidence. 0 is `ok`. */
+export const STATION_CLASSES: readonly FunctionSet[] = [
+  ...new Set([0, ...STATION_MODES.map((mode) => STATION_DISABLES[mode])]),
+];
+
+export const STATION_CLASS_COUNT = STATION_CLASSES.length;
+
+const SHORT_MODE = STATION_MODES.indexOf('short-supply');
+
+/** The class of each mode, in the order of STATION_MODES; -1 for the short, which is kept apart: it changes the view. */
+export const CLASS_OF_STATION_MODE = Int8Array.from(STATION_MODES, (mode, m) =>
+  m === SHORT_MODE ? -1 : STATION_CLASSES.indexOf(STATION_DISABLES[mode]),
+);
+
+/** The prior of one station by class, and of its short. */
+export interface StationChances {
+  readonly classes: Float64Array;
+  readonly short: number;
+}
+
+export function stationChances(rates: RateTables['station'], years: number): StationChances {
+  const { ok, modes } = modeChances(
+    STATION_MODES.map((mode) => rates[mode] ?? 0),
+    years,
+  );
+  const classes = new Float64Array(STATION_CLASS_COUNT);
+  classes[0] = ok;
+  modes.forEach((chance, m) => {
+    const of = CLASS_OF_STATION_MODE[m] ?? -1;
+    if (of >= 0) classes[of] = (classes[of] ?? 0) + chance;
+  });
+  return { classes, short: modes[SHORT_MODE] ?? 0 };
+}

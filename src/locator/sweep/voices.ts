@@ -1,0 +1,150 @@
+import { CONFUSED_LIKELIHOOD, type ErrorRates, OUTCOMES } from '../model/error-rates.js';
+import { FUNCTIONS } from '../model/functions.js';
+import type { RequestObservation, Unmentioned } from '../request/locate-request.js';
+import { compareIds, type TrunkTree } from './trunk-tree.js';
+
+/** What is known of one function at one node: P(evidence | good), P(evidence | weak), P(evidence | dead). */
+export interface Statement {
+  readonly func: number;
+  readonly likelihood: readonly [number, number, number];
+}
+
+/** What one informant told at one node. */
+export interface Voice {
+  readonly statements: readonly Statement[];
+  /** Chance that the informant is confused; 0 for one who cannot be, or whose confusion is a flag. */
+  readonly confused: number;
+  /** Likelihood of the statements from a confused informant. */
+  readonly ifConfused: number;
+  /** The flag of an informant who told about several nodes; -1 for one who did not. */
+  readonly flag: number;
+}
+
+/** An informant who told about several nodes and may be confused: a variable that those nodes share. */
+export interface ConfusionFlag {
+  readonly confused: number;
+  /** Trunks, as positions in the request by id, with the nodes told about there. */
+  readonly nodes: ReadonlyMap<number, readonly number[]>;
+}
+
+export interface Voices {
+  /** By trunk, by node. */
+  readonly at: readonly (readonly (readonly Voice[])[])[];
+  readonly flags: readonly ConfusionFlag[];
+}
+
+interface Told {
+  trunk: number;
+  node: number;
+  statement: Statement;
+  key: string;
+}
+
+function toldOf(
+  observations: readonly RequestObservation[],
+  trees: readonly TrunkTree[],
+  errors: ErrorRates,
+) {
+  const trunkAt = new Map(trees.map((tree, t) => [tree.id, t]));
+  const nodeAt = trees.map((tree) => new Map(tree.nodeIds.map((id, n) => [id, n])));
+  return observations.map((observation) => {
+    const { id, kind } = observation.informant ?? { kind: 'office' };
+    const trunk = trunkAt.get(observation.trunk) ?? -1;
+    const node = nodeAt[trunk]?.get(observation.node) ?? -1;
+    const func = FUNCTIONS.indexOf(observation.function);
+    const outcome = OUTCOMES.indexOf(observation.outcome);
+    const { good, weak, dead } = errors[kind];
+    const likelihood = [good[outcome] ?? 0, weak[outcome] ?? 0, dead[outcome] ?? 0] as const;
+    const told: Told = {
+      trunk,
+      node,
+      statement: { func, likelihood },
+      key: `${kind} ${func} ${outcome}`,
+    };
+    return { id, confused: errors[kind].confused, told };
+  });
+}
+
+function byPlace(a: Told, b: Told): number {
+  return a.trunk - b.trunk || a.node - b.node || compareIds(a.key, b.key);
+}
+
+function groupByNode(told: readonly Told[]): Told[][] {
+  const groups: Told[][] = [];
+  for (const one of told) {
+    const last = groups.at(-1);
+    if (last?.[0]?.trunk === one.trunk && last[0].node === one.node) last.push(one);
+    else groups.push([one]);
+  }
+  return groups;
+}
+
+/** P(report nothing | condition): fault model section 4, "Not mentioned". */
+function silence(unmentioned: Unmentioned, func: number): Voice {
+  const rate = unmentioned.reportRate;
+  const statement: Statement = { func, likelihood: [1, 1 - rate / 2, 1 - rate] };
+  return { statements: [statement], confused: 0, ifConfused: 0, flag: -1 };
+}
+
+/**
+ * The evidence by node, in an order that does not depend on the request's. An informant with an identity is one voice at
+ * each node told about; told about one node only, the confusion can be mixed in there; else it is a flag.
+ */
+export function collectVoices(
+  observations: readonly RequestObservation[],
+  unmentioned: Unmentioned | undefined,
+  trees: readonly TrunkTree[],
+  errors: ErrorRates,
+): Voices {
+  const at: Voice[][][] = trees.map((tree) => tree.nodeIds.map(() => []));
+  const flags: ConfusionFlag[] = [];
+  const all = toldOf(observations, trees, errors);
+  const people = new Map<string, { confused: number; told: Told[] }>();
+  const anonymous: Told[] = [];
+  for (const { id, confused, told } of all) {
+    if (id === undefined || confused === 0) anonymous.push(told);
+    else if (people.has(id)) people.get(id)?.told.push(told);
+    else people.set(id, { confused, told: [told] });
+  }
+  const hear = (group: Told[], confused: number, flag: number) => {
+    const [place] = group;
+    if (!place) return;
+    const statements = group.map((told) => told.statement);
+    const ifConfused = CONFUSED_LIKELIHOOD ** statements.length;
+    at[place.trunk]?.[place.node]?.push({ statements, confused, ifConfused, flag });
+  };
+  for (const group of groupByNode(anonymous.sort(byPlace))) hear(group, 0, -1);
+  for (const [, { confused, told }] of [...people].sort(([a], [b]) => compareIds(a, b))) {
+    const groups = groupByNode(told.sort(byPlace));
+    if (groups.length === 1) groups.forEach((group) => hear(group, confused, -1));
+    else {
+      const nodes = new Map<number, number[]>();
+      for (const [place] of groups)
+        if (place) nodes.set(place.trunk, [...(nodes.get(place.trunk) ?? []), place.node]);
+      for (const group of groups) hear(group, 0, flags.length);
+      flags.push({ confused, nodes });
+    }
+  }
+  if (unmentioned) addSilences(at, unmentioned, all, trees);
+  return { at, flags };
+}
+
+function addSilences(
+  at: Voice[][][],
+  unmentioned: Unmentioned,
+  all: readonly { told: Told }[],
+  trees: readonly TrunkTree[],
+): void {
+  const mentioned = new Set(
+    all.map(({ told }) => `${told.trunk} ${told.node} ${told.statement.func}`),
+  );
+  for (const [func, name] of FUNCTIONS.entries()) {
+    if (!unmentioned.functions.includes(name)) continue;
+    const voice = silence(unmentioned, func);
+    trees.forEach((tree, t) =>
+      tree.nodeIds.forEach((_, n) => {
+        if (tree.isStation[n] && !mentioned.has(`${t} ${n} ${func}`)) at[t]?.[n]?.push(voice);
+      }),
+    );
+  }
+}

@@ -1,0 +1,64 @@
+import { expect } from '@jest/globals';
+import { locate, type LocateResult, type Place } from '#app/locator/index.js';
+import { enumeratePosterior, oracleInformation, type OracleRequest } from './enumeration.js';
+
+export function placeName(place: Place): string {
+  if (place.kind === 'head-end') return 'head-end';
+  if (place.kind === 'port') return `port ${place.trunk}`;
+  if (place.kind === 'span') return `span ${place.trunk} ${place.to}`;
+  return `station ${place.trunk} ${place.node}`;
+}
+
+/** Every number of an answer by a name, so that two answers can be compared whatever their order. */
+export function named(result: LocateResult): Record<string, number> {
+  const numbers: Record<string, number> = { logEvidence: result.logEvidence };
+  for (const { place, probability, components } of result.places) {
+    numbers[placeName(place)] = probability;
+    for (const { component, modes } of components)
+      for (const [mode, chance] of Object.entries(modes))
+        numbers[`${placeName(place)} ${component} ${mode}`] = chance;
+  }
+  for (const { trunk, node, function: name, works } of result.predictions)
+    numbers[`${trunk} ${node} ${name} works`] = works;
+  for (const { trunk, node, function: name, informationBits } of result.checks)
+    numbers[`${trunk} ${node} ${name} bits`] = informationBits;
+  return numbers;
+}
+
+export function oracleNumbers(request: OracleRequest): Record<string, number> {
+  const answer = enumeratePosterior(request);
+  const numbers: Record<string, number> = {
+    logEvidence: answer.logEvidence,
+    ...answer.places,
+    ...answer.modes,
+  };
+  for (const [key, chances] of Object.entries(answer.conditions)) {
+    numbers[`${key} works`] = chances.good + chances.weak;
+    numbers[`${key} bits`] = oracleInformation(chances);
+  }
+  return numbers;
+}
+
+/** The largest difference of two sets of named numbers; a name that one of them lacks counts as 0 there. */
+export function largestDifference(
+  a: Record<string, number>,
+  b: Record<string, number>,
+): { name: string; difference: number } {
+  let worst = { name: '', difference: 0 };
+  for (const name of new Set([...Object.keys(a), ...Object.keys(b)])) {
+    const difference = Math.abs((a[name] ?? 0) - (b[name] ?? 0));
+    // Not `>`: NaN must count as the worst.
+    if (!(difference <= worst.difference)) worst = { name, difference };
+  }
+  return worst;
+}
+
+/** Nine digits: the fault model's promise. Every number, relative where a chance is small. */
+export function expectAgreement(request: OracleRequest): void {
+  const numbers = named(locate(request));
+  const oracle = oracleNumbers(request);
+  expect(largestDifference(numbers, oracle).difference).toBeLessThan(1e-9);
+  for (const [name, value] of Object.entries(oracle))
+    if (!name.endsWith(' bits') && value > 1e-30)
+      expect([name, Math.abs((numbers[name] ?? 0) / value - 1) < 1e-9]).toEqual([name, true]);
+}
