@@ -11,6 +11,7 @@ import { EtagInterceptor } from './shared/etag.interceptor.js';
 import { ProblemFilter } from './shared/problem.filter.js';
 import { SharedModule } from './shared/shared.module.js';
 import { SitesModule } from './sites/sites.module.js';
+import { TicketsModule } from './tickets/tickets.module.js';
 
 export interface AppSettings {
   /** URL of the database, as the app's own role. */
@@ -30,6 +31,7 @@ export class AppModule {
         AccessModule,
         HealthModule,
         SitesModule,
+        TicketsModule,
       ],
       providers: [
         { provide: APP_FILTER, useClass: ProblemFilter },

@@ -12,6 +12,10 @@ export class Firm {
   @Column('text')
   name!: string;
 
+  /** Tickets are numbered within the firm. */
+  @Column('integer', { default: 0 })
+  lastTicketNumber!: number;
+
   @Column('timestamptz')
   createdAt!: Date;
 }

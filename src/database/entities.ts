@@ -5,6 +5,9 @@ import { AsBuiltTrunk } from '../sites/as-built-trunk.entity.js';
 import { AsBuiltVersion } from '../sites/as-built-version.entity.js';
 import { Client } from '../sites/client.entity.js';
 import { Site } from '../sites/site.entity.js';
+import { Observation } from '../tickets/observation.entity.js';
+import { TicketEntry } from '../tickets/ticket-entry.entity.js';
+import { Ticket } from '../tickets/ticket.entity.js';
 import { ReceivedRequest } from './received-request.entity.js';
 
 /** Every entity of the schema. Listed, not found by pattern. */
@@ -16,5 +19,8 @@ export const entities = [
   AsBuiltVersion,
   AsBuiltTrunk,
   AsBuiltNode,
+  Ticket,
+  TicketEntry,
+  Observation,
   ReceivedRequest,
 ];
