@@ -7,6 +7,12 @@ import { HEAD_END_MODES, PORT_MODES, SPAN_MODES, STATION_MODES } from '#app/loca
 import { createValidationPipe } from '#app/shared/validation.js';
 import { CreateClientDto } from '#app/sites/client.dto.js';
 import { CreateSiteDto } from '#app/sites/site.dto.js';
+import { askFirst } from '#app/tickets/ask-first.js';
+import { CreateReadingDto } from '#app/visits/visit-reading.dto.js';
+import { parseReading } from '#app/visits/parse-reading.js';
+import { readUnit } from '#app/visits/reading-kinds.js';
+import { CreateVisitDto } from '#app/visits/visit.dto.js';
+import { MoveVisitDto } from '#app/visits/visit-move.dto.js';
 import { movesFrom, type VisitState } from '#app/visits/visit-lifecycle.js';
 
 import {
@@ -51,6 +57,18 @@ describe('the seeds', () => {
       const { key: _key, headEnd: _headEnd, trunks: _trunks, sheet: _sheet, ...fields } = site;
       await check(CreateSiteDto, fields);
       expect(clients.map(({ id }) => id)).toContain(site.clientId);
+    }
+    for (const visit of visits) {
+      const { key: _key, siteKey, daysAgo: _daysAgo, ticketKeys, moves, readings, ...more } = visit;
+      const siteId = sites.find(({ key }) => key === siteKey)?.id;
+      const ticketIds = ticketKeys.map((key) => tickets.find((one) => one.key === key)?.id);
+      await check(CreateVisitDto, { ...more, siteId, ticketIds, on: '2026-03-02' });
+      for (const { time: _time, ...move } of moves) await check(MoveVisitDto, move);
+      for (const { time: _time, ...reading } of readings) {
+        const { entered, kind, unit } = await check(CreateReadingDto, reading);
+        expect(parseReading(entered)).toHaveProperty('value');
+        expect(readUnit(kind, unit)).toHaveProperty('unit');
+      }
     }
     await expect(check(CreatePersonDto, { name: 'Nobody' })).rejects.toThrow();
   });
@@ -125,6 +143,20 @@ describe('the seeds', () => {
     }
   });
 
+  it('have answers to what is asked before anybody is sent, and to nothing else', () => {
+    for (const { key, answers, observations } of tickets) {
+      const heard = observations.flatMap(({ outcome, ...point }) =>
+        outcome === 'not-checked' ? [] : [{ ...HEARD, ...point, outcome }],
+      );
+      const asked = askFirst(heard, new Map(), (_trunk, node) => node);
+      const answered = answers.map(({ question }) => question);
+      // The main job is new: nobody has been asked yet.
+      if (key === 'main-job') expect(answered).toEqual([]);
+      else expect(answered).toEqual(expect.arrayContaining(['head-end-on']));
+      expect(asked.map(({ question }) => question)).toEqual(expect.arrayContaining(answered));
+    }
+  });
+
   it('have visits whose every reference is there, and whose moves are allowed', () => {
     for (const visit of visits) {
       if (visit.technicianId !== null) {
@@ -161,6 +193,15 @@ describe('the seeds', () => {
     expect(nodeOf(job, 'A', 'A13')).toMatchObject({ room: 'Room 13' });
   });
 });
+
+const HEARD = {
+  id: '',
+  saidBy: '',
+  saidByKind: 'office',
+  how: 'gone-through',
+  observedAt: new Date(0),
+  period: 0,
+} as const;
 
 function expectOnDrawing(ticket: SeedTicket, { place, mode }: { place: Place; mode: string }) {
   switch (place.kind) {
