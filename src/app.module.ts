@@ -1,6 +1,8 @@
 import { type DynamicModule, Module } from '@nestjs/common';
-import { APP_FILTER, APP_INTERCEPTOR } from '@nestjs/core';
+import { APP_FILTER, APP_GUARD, APP_INTERCEPTOR } from '@nestjs/core';
+import { AccessGuard } from './access/access.guard.js';
 import { AccessModule } from './access/access.module.js';
+import { AccessSettingsModule } from './access/access-settings.module.js';
 import { DatabaseModule } from './database/database.module.js';
 import { FirmTransactionInterceptor } from './database/firm-transaction.interceptor.js';
 import { SafeRepeatInterceptor } from './database/safe-repeat.interceptor.js';
@@ -17,18 +19,20 @@ import { VisitsModule } from './visits/visits.module.js';
 export interface AppSettings {
   /** URL of the database, as the app's own role. */
   appUrl: string;
-  firmId: string;
+  /** Where people reach the service, such as https://lastheard.example. */
+  publicUrl: string;
   clock: Clock;
 }
 
 @Module({})
 export class AppModule {
-  static with({ appUrl, firmId, clock }: AppSettings): DynamicModule {
+  static with({ appUrl, publicUrl, clock }: AppSettings): DynamicModule {
     return {
       module: AppModule,
       imports: [
         SharedModule.with(clock),
-        DatabaseModule.connect(appUrl, firmId),
+        DatabaseModule.connect(appUrl),
+        AccessSettingsModule.with(publicUrl),
         AccessModule,
         HealthModule,
         SitesModule,
@@ -37,6 +41,7 @@ export class AppModule {
       ],
       providers: [
         { provide: APP_FILTER, useClass: ProblemFilter },
+        { provide: APP_GUARD, useExisting: AccessGuard },
         // Outermost first: the ETag of the answer, the transaction, the repeat inside of it.
         { provide: APP_INTERCEPTOR, useClass: EtagInterceptor },
         { provide: APP_INTERCEPTOR, useClass: FirmTransactionInterceptor },

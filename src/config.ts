@@ -9,8 +9,12 @@ export interface Config {
   /** The owner's connection, when migrations run as another role than the app. */
   migrationDatabaseUrl?: string;
   dataDirectory: string;
-  /** Until access control tells firms apart, the one firm that this installation serves. */
+  /** Where people reach the service; left out: where it listens. */
+  publicUrl?: string;
+  /** The installation's first firm, made at the first start; further ones are added by a command. */
   firm: { id: string; name: string };
+  /** Signs in first; made at the first start when both are given. */
+  owner?: { name: string; email: string; password: string };
 }
 
 export function readConfig(env: NodeJS.ProcessEnv): Config {
@@ -20,11 +24,20 @@ export function readConfig(env: NodeJS.ProcessEnv): Config {
     databaseUrl: env['DATABASE_URL'] || undefined,
     migrationDatabaseUrl: env['MIGRATION_DATABASE_URL'] || undefined,
     dataDirectory: resolve(env['DATA_DIRECTORY'] || '.data'),
+    publicUrl: env['PUBLIC_URL']?.replace(/\/+$/, '') || undefined,
     firm: {
       id: env['FIRM_ID'] || '01900000-0000-7000-8000-000000000001',
       name: env['FIRM_NAME'] || 'Our firm',
     },
+    owner: readOwner(env),
   };
+}
+
+function readOwner(env: NodeJS.ProcessEnv): Config['owner'] {
+  const { OWNER_EMAIL: email, OWNER_PASSWORD: password } = env;
+  if (!email && !password) return undefined;
+  if (!email || !password) throw new Error('OWNER_EMAIL and OWNER_PASSWORD are given both or not');
+  return { name: env['OWNER_NAME'] || 'Owner', email, password };
 }
 
 function readPort(text: string | undefined): number {

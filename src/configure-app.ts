@@ -1,3 +1,4 @@
+import cookie from '@fastify/cookie';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { createOpenApiDocument } from './open-api.js';
 import { createValidationPipe } from './shared/validation.js';
@@ -7,7 +8,8 @@ import { SwaggerModule } from '@nestjs/swagger';
 export const BODY_LIMIT_BYTES = 4 * 1024 * 1024;
 
 /** All that main and every HTTP test must set up alike on the app. */
-export function configureApp(app: NestFastifyApplication): NestFastifyApplication {
+export async function configureApp(app: NestFastifyApplication): Promise<NestFastifyApplication> {
+  await app.register(cookie);
   app.setGlobalPrefix('api/v1', { exclude: ['health/live', 'health/ready'] });
   app.useGlobalPipes(createValidationPipe());
   app

@@ -3,12 +3,19 @@ import { FastifyAdapter, type NestFastifyApplication } from '@nestjs/platform-fa
 import { AppModule, type AppSettings } from './app.module.js';
 import { BODY_LIMIT_BYTES, configureApp } from './configure-app.js';
 
+/** The web server below the app. */
+export function createAdapter(): FastifyAdapter {
+  return new FastifyAdapter({ bodyLimit: BODY_LIMIT_BYTES, forceCloseConnections: 'idle' });
+}
+
 /** The app on a migrated database, configured but not listening yet. */
-export async function createApp(settings: AppSettings): Promise<NestFastifyApplication> {
-  const app = await NestFactory.create<NestFastifyApplication>(
-    AppModule.with(settings),
-    new FastifyAdapter({ bodyLimit: BODY_LIMIT_BYTES, forceCloseConnections: 'idle' }),
-    { logger: ['error', 'warn', 'fatal'], abortOnError: false },
-  );
+export async function createApp(
+  settings: AppSettings,
+  adapter = createAdapter(),
+): Promise<NestFastifyApplication> {
+  const app = await NestFactory.create<NestFastifyApplication>(AppModule.with(settings), adapter, {
+    logger: ['error', 'warn', 'fatal'],
+    abortOnError: false,
+  });
   return configureApp(app);
 }

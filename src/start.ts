@@ -1,9 +1,8 @@
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
-import { FirmService } from './access/firm.service.js';
+import { SetUpService } from './access/set-up.service.js';
 import type { Config } from './config.js';
 import { createApp } from './create-app.js';
 import { startBuiltInServer } from './database/built-in-server.js';
-import { FirmTransaction } from './database/firm-transaction.js';
 import { migrate } from './database/migrate.js';
 import { SystemClock } from './shared/clock.js';
 
@@ -20,15 +19,15 @@ export async function start(config: Config, log: (line: string) => void): Promis
   const database = await openDatabase(config, log);
   try {
     await migrate(database.ownerUrl, database.appUrl);
-    const firmId = config.firm.id;
-    const app = await createApp({ appUrl: database.appUrl, firmId, clock: new SystemClock() });
+    const publicUrl = config.publicUrl ?? `http://${config.host}:${config.port}`;
+    const app = await createApp({ appUrl: database.appUrl, publicUrl, clock: new SystemClock() });
     const stop = async () => {
       await app.close();
       await database.stop();
     };
-    await app
-      .get(FirmTransaction)
-      .run(firmId, 'write', () => app.get(FirmService).ensure(config.firm.name));
+    const { firm, owner } = config;
+    await app.get(SetUpService).ensureFirm(firm.id, firm.name);
+    if (owner !== undefined) await app.get(SetUpService).ensureOwner(firm.id, owner);
     await app.listen(config.port, config.host);
     return { app, address: await app.getUrl(), stop };
   } catch (error) {

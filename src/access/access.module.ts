@@ -1,13 +1,47 @@
 import { Module } from '@nestjs/common';
+import { AccessGuard } from './access.guard.js';
+import { AccountController } from './account.controller.js';
+import { AccountRepository } from './account.repository.js';
+import { AccountService } from './account.service.js';
+import { ApiTokenController } from './api-token.controller.js';
+import { ApiTokenRepository } from './api-token.repository.js';
+import { ApiTokenService } from './api-token.service.js';
+import { AuthenticationRepository } from './authentication.repository.js';
+import { CredentialService } from './credential.service.js';
 import { FirmRepository } from './firm.repository.js';
 import { FirmService } from './firm.service.js';
+import { PasswordService } from './password.service.js';
 import { PersonController } from './person.controller.js';
 import { PersonRepository } from './person.repository.js';
 import { PersonService } from './person.service.js';
+import { SecretService } from './secret.service.js';
+import { SessionController } from './session.controller.js';
+import { SessionRepository } from './session.repository.js';
+import { SessionService } from './session.service.js';
+import { SetUpService } from './set-up.service.js';
+import { SignInService } from './sign-in.service.js';
 
 @Module({
-  controllers: [PersonController],
-  providers: [FirmRepository, FirmService, PersonRepository, PersonService],
-  exports: [FirmService, PersonService],
+  controllers: [AccountController, ApiTokenController, PersonController, SessionController],
+  providers: [
+    AccessGuard,
+    AccountRepository,
+    AccountService,
+    ApiTokenRepository,
+    ApiTokenService,
+    AuthenticationRepository,
+    CredentialService,
+    FirmRepository,
+    FirmService,
+    PasswordService,
+    PersonRepository,
+    PersonService,
+    SecretService,
+    SessionRepository,
+    SessionService,
+    SetUpService,
+    SignInService,
+  ],
+  exports: [AccessGuard, PersonService, SetUpService],
 })
 export class AccessModule {}

@@ -1,7 +1,6 @@
 import { Global, type DynamicModule, Module, type OnApplicationShutdown } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { assertSafeRole } from './assert-safe-role.js';
-import { CurrentFirm } from './current-firm.js';
 import { createDataSource } from './data-source.js';
 import { FirmTransaction } from './firm-transaction.js';
 
@@ -10,11 +9,10 @@ import { FirmTransaction } from './firm-transaction.js';
 export class DatabaseModule implements OnApplicationShutdown {
   constructor(private readonly dataSource: DataSource) {}
 
-  static connect(appUrl: string, firmId: string): DynamicModule {
+  static connect(appUrl: string): DynamicModule {
     return {
       module: DatabaseModule,
       providers: [
-        { provide: CurrentFirm, useValue: new CurrentFirm(firmId) },
         {
           provide: DataSource,
           useFactory: async () => {
@@ -25,7 +23,7 @@ export class DatabaseModule implements OnApplicationShutdown {
         },
         FirmTransaction,
       ],
-      exports: [CurrentFirm, DataSource, FirmTransaction],
+      exports: [DataSource, FirmTransaction],
     };
   }
 

@@ -1,5 +1,8 @@
+import { Account } from '../access/account.entity.js';
+import { ApiToken } from '../access/api-token.entity.js';
 import { Firm } from '../access/firm.entity.js';
 import { Person } from '../access/person.entity.js';
+import { Session } from '../access/session.entity.js';
 import { AsBuiltNode } from '../sites/as-built-node.entity.js';
 import { AsBuiltTrunk } from '../sites/as-built-trunk.entity.js';
 import { AsBuiltVersion } from '../sites/as-built-version.entity.js';
@@ -18,6 +21,9 @@ import { ReceivedRequest } from './received-request.entity.js';
 export const entities = [
   Firm,
   Person,
+  Account,
+  Session,
+  ApiToken,
   Client,
   Site,
   AsBuiltVersion,

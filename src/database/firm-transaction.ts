@@ -1,15 +1,19 @@
 import { AsyncLocalStorage } from 'node:async_hooks';
 import { Injectable } from '@nestjs/common';
+import type { PoolClient, QueryResult } from 'pg';
 import { DataSource, type EntityManager, type QueryRunner } from 'typeorm';
 
-type Mode = 'read' | 'write';
+export type Mode = 'read' | 'write';
 
-interface OpenTransaction {
-  firmId: string;
+export interface OpenTransaction {
   mode: Mode;
+  begin: () => Promise<QueryRunner>;
   /** Started by the first use, so that work without the database costs no connection. */
   started?: Promise<QueryRunner>;
 }
+
+/** What a row may be found by before it is known whose it is (see the policies of migration 0010). */
+export type FoundBy = 'secret_hash' | 'sign_in_email';
 
 /**
  * One unit of database work for one firm: a transaction whose `app.firm_id` the row-level security
@@ -22,8 +26,39 @@ export class FirmTransaction {
   constructor(private readonly dataSource: DataSource) {}
 
   /** Runs the work in one transaction: committed when it resolves, rolled back when it throws. */
-  async run<T>(firmId: string, mode: Mode, work: () => Promise<T>): Promise<T> {
-    const transaction: OpenTransaction = { firmId, mode };
+  run<T>(firmId: string, mode: Mode, work: () => Promise<T>): Promise<T> {
+    const setFirm = `SELECT set_config('app.firm_id', '${asUuid(firmId)}', true)`;
+    return this.runIn({ mode, begin: () => this.beginWith(mode, setFirm) }, work);
+  }
+
+  /** Runs the work in a transaction of no firm, which sees only the rows that the value finds. */
+  runFinding<T>(by: FoundBy, value: string, work: () => Promise<T>): Promise<T> {
+    const begin = async () => {
+      const runner = await this.beginWith('read');
+      await runner.query(`SELECT set_config('app.firm_id', '', true)`);
+      await runner.query(`SELECT set_config($1, $2, true)`, [`app.${by}`, value]);
+      return runner;
+    };
+    return this.runIn({ mode: 'read', begin }, work);
+  }
+
+  /**
+   * Begins a transaction with a query that finds out whose it is and sets the firm: one round trip
+   * for a read, because it stands in front of each. Gives its rows and the transaction, which the
+   * caller hands to `runIn` or `abandon`.
+   */
+  async enter<Row extends object>(
+    mode: Mode,
+    sql: string,
+  ): Promise<{ rows: Row[]; transaction: OpenTransaction }> {
+    const answers: QueryResult<Row>[] = [];
+    const started = this.beginWith(mode, sql, answers);
+    const transaction = { mode, begin: () => started, started };
+    await started;
+    return { rows: answers.at(-1)?.rows ?? [], transaction };
+  }
+
+  async runIn<T>(transaction: OpenTransaction, work: () => Promise<T>): Promise<T> {
     try {
       const result = await this.open.run(transaction, work);
       await this.finish(transaction, 'commit');
@@ -34,29 +69,38 @@ export class FirmTransaction {
     }
   }
 
+  abandon(transaction: OpenTransaction): Promise<void> {
+    return this.finish(transaction, 'rollback');
+  }
+
+  isOpen(): boolean {
+    return this.open.getStore() !== undefined;
+  }
+
   /** The manager of the running transaction; outside of `run` there is none. */
   async manager(): Promise<EntityManager> {
     const transaction = this.open.getStore();
     if (transaction === undefined) throw new Error('Database work outside of a firm’s transaction');
-    transaction.started ??= this.begin(transaction);
+    transaction.started ??= transaction.begin();
     return (await transaction.started).manager;
   }
 
-  private async begin({ firmId, mode }: OpenTransaction): Promise<QueryRunner> {
+  private async beginWith(
+    mode: Mode,
+    sql?: string,
+    answers: QueryResult[] = [],
+  ): Promise<QueryRunner> {
     const runner = this.dataSource.createQueryRunner();
     try {
-      await runner.connect();
-      const setFirm = `SELECT set_config('app.firm_id', '${asUuid(firmId)}', true)`;
-      if (mode === 'read') {
-        // One round trip for both: they stand in front of every read and are half of its cost.
-        await runner.query(`BEGIN READ ONLY; ${setFirm}`);
-      } else {
-        await runner.startTransaction();
-        await runner.query(setFirm);
-      }
+      const client = (await runner.connect()) as PoolClient;
+      const begin = mode === 'read' ? 'BEGIN READ ONLY' : undefined;
+      if (begin === undefined) await runner.startTransaction();
+      const text = [begin, sql].filter((part) => part !== undefined).join('; ');
+      // Several statements in one message: both stand in front of every read and are half its cost.
+      if (text !== '') answers.push(...[await client.query(text)].flat());
       return runner;
     } catch (error) {
-      await runner.release();
+      await endQuietly(runner);
       throw error;
     }
   }
@@ -74,6 +118,18 @@ export class FirmTransaction {
     } finally {
       await runner.release();
     }
+  }
+}
+
+/** After a failure to begin: nothing of it may stay on a connection that goes back to the pool. */
+async function endQuietly(runner: QueryRunner): Promise<void> {
+  try {
+    if (runner.isTransactionActive) await runner.rollbackTransaction();
+    else await runner.query('ROLLBACK');
+  } catch {
+    // The connection is gone; what failed before is what is reported.
+  } finally {
+    await runner.release();
   }
 }
 

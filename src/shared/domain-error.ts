@@ -11,6 +11,8 @@ export interface FieldError {
 
 /** The kinds of failure that the domain knows; the problem filter alone gives each its HTTP status. */
 export type DomainErrorKind =
+  | 'unauthenticated'
+  | 'forbidden'
   | 'not-found'
   | 'invalid-input'
   | 'conflict'
@@ -76,5 +78,18 @@ export class VersionRequiredError extends DomainError {
       'version-required',
       'Say which version you change: send its ETag in the header If-Match.',
     );
+  }
+}
+
+/** Nobody knows who asks. Says nothing about why: a wrong secret and an ended one look alike. */
+export class UnauthenticatedError extends DomainError {
+  constructor(message = 'Sign in first, or send a token.') {
+    super('unauthenticated', message);
+  }
+}
+
+export class ForbiddenError extends DomainError {
+  constructor(message: string) {
+    super('forbidden', message);
   }
 }

@@ -9,6 +9,8 @@ import type { FastifyReply } from 'fastify';
 import { DomainError, type DomainErrorKind } from './domain-error.js';
 
 const KINDS: Record<DomainErrorKind, { status: number; title: string }> = {
+  unauthenticated: { status: 401, title: 'Who are you?' },
+  forbidden: { status: 403, title: 'Not allowed' },
   'not-found': { status: 404, title: 'Not found' },
   'invalid-input': { status: 422, title: 'The input is not valid' },
   conflict: { status: 409, title: 'This does not fit what is there' },

@@ -2,6 +2,8 @@ import { FirmsAndPeople1764000000001 } from './0001-firms-and-people.js';
 import { Sites1764000000002 } from './0002-sites.js';
 import { Tickets1764000000003 } from './0003-tickets.js';
 import { Visits1764000000004 } from './0004-visits.js';
+import { Access1764000000010 } from './0010-access.js';
+import { Reach1764000000011 } from './0011-reach.js';
 
 /** Every migration, oldest first. Listed, not found by pattern: what runs is what is written here. */
 export const migrations = [
@@ -9,4 +11,6 @@ export const migrations = [
   Sites1764000000002,
   Tickets1764000000003,
   Visits1764000000004,
+  Access1764000000010,
+  Reach1764000000011,
 ];

@@ -1,0 +1,50 @@
+import { Injectable } from '@nestjs/common';
+import { FirmTransaction } from '../database/firm-transaction.js';
+import { AccountRepository } from './account.repository.js';
+import { AccountService, type NewAccount } from './account.service.js';
+import { ApiTokenService } from './api-token.service.js';
+import { FirmService } from './firm.service.js';
+import { SCOPES, type Scope } from './scopes.js';
+
+/** What is done before anybody can sign in: for the first start, commands, the demo and tests. */
+@Injectable()
+export class SetUpService {
+  constructor(
+    private readonly firms: FirmService,
+    private readonly accounts: AccountService,
+    private readonly accountRows: AccountRepository,
+    private readonly tokens: ApiTokenService,
+    private readonly transaction: FirmTransaction,
+  ) {}
+
+  /** Makes sure that the firm is there. */
+  async ensureFirm(firmId: string, name: string): Promise<void> {
+    await this.transaction.run(firmId, 'write', () => this.firms.ensure(name));
+  }
+
+  /** Adds somebody who can sign in; answers with the person's id. */
+  async addAccount(firmId: string, account: NewAccount): Promise<string> {
+    return this.transaction.run(firmId, 'write', () => this.accounts.add(account));
+  }
+
+  /** Adds the first owner, unless somebody of the firm can sign in already. */
+  async ensureOwner(firmId: string, owner: Omit<NewAccount, 'role'>): Promise<void> {
+    await this.transaction.run(firmId, 'write', async () => {
+      if (await this.accountRows.hasAny()) return;
+      await this.accounts.add({ ...owner, role: 'owner' });
+    });
+  }
+
+  /** A token that acts as a person, with all scopes unless some are named. */
+  async createToken(
+    firmId: string,
+    personId: string,
+    name: string,
+    scopes: readonly Scope[] = SCOPES,
+  ): Promise<string> {
+    const { token } = await this.transaction.run(firmId, 'write', () =>
+      this.tokens.create(personId, { name, scopes: [...scopes], endsAt: null }),
+    );
+    return token;
+  }
+}

@@ -1,0 +1,57 @@
+import { Injectable } from '@nestjs/common';
+import { FirmTransaction } from '../database/firm-transaction.js';
+import { Clock } from '../shared/clock.js';
+import { ConflictError, UnauthenticatedError } from '../shared/domain-error.js';
+import type { Account } from './account.entity.js';
+import { AccountRepository } from './account.repository.js';
+import { normaliseEmail } from './email.js';
+import { PasswordService } from './password.service.js';
+import type { SignInDto } from './session.dto.js';
+import { type NewSession, type Origin, SessionService } from './session.service.js';
+
+/** One answer for a wrong password, an unknown e-mail and an ended account. */
+const WRONG = 'The e-mail or the password is wrong.';
+
+@Injectable()
+export class SignInService {
+  constructor(
+    private readonly accounts: AccountRepository,
+    private readonly passwords: PasswordService,
+    private readonly sessions: SessionService,
+    private readonly transaction: FirmTransaction,
+    private readonly clock: Clock,
+  ) {}
+
+  async signIn(given: SignInDto, origin: Origin): Promise<NewSession> {
+    const account = await this.findAccount(given);
+    return this.transaction.run(account.firmId, 'write', async () => {
+      await this.accounts.update(account.id, { lastSignInAt: this.clock.now() });
+      return this.sessions.open(account.firmId, account.id, origin);
+    });
+  }
+
+  private async findAccount({ email, password, firmId }: SignInDto): Promise<Account> {
+    const normal = normaliseEmail(email);
+    const found = await this.transaction.runFinding('sign_in_email', normal, () =>
+      this.accounts.listOfEmail(normal),
+    );
+    const tried = found.filter((one) => firmId === undefined || one.firmId === firmId);
+    const right = await this.withRightPassword(tried, password);
+    const [account, another] = right.filter(({ endedAt }) => endedAt === null);
+    if (account === undefined) throw new UnauthenticatedError(WRONG);
+    if (another !== undefined) {
+      throw new ConflictError('This e-mail signs in to several firms; say which with firmId.', {
+        firmIds: right.map((one) => one.firmId),
+      });
+    }
+    return account;
+  }
+
+  /** Where there is no account, one that does not exist is checked, so that it takes as long. */
+  private async withRightPassword(accounts: Account[], password: string): Promise<Account[]> {
+    if (accounts.length === 0) await this.passwords.verify(null, password);
+    const checks = accounts.map((one) => this.passwords.verify(one.passwordHash, password));
+    const right = await Promise.all(checks);
+    return accounts.filter((_, index) => right[index] === true);
+  }
+}
