@@ -79,9 +79,7 @@ describe('agrees to nine digits with adding up every assignment', () => {
 
   it('a tee at a station, with shorts and opens that hide them', () => {
     expectAgreement({
-      trunks: [
-        { id: 'A', nodes: [station('A1', 12), station('A2', 8), station('A3', 15, 'A1')] },
-      ],
+      trunks: [{ id: 'A', nodes: [station('A1', 12), station('A2', 8), station('A3', 15, 'A1')] }],
       exposureDays: 700,
       rates: OPENS_AND_SHORTS,
       observations: [
