@@ -17,7 +17,7 @@ import { SessionService } from './session.service.js';
 
 /** Somebody who gets a sign-in. */
 export interface NewAccount {
-  /** The person who is there already; left out: a new one. */
+  /** The person's id: of one who is there already, or of a new one. Left out: a new one. */
   personId?: string;
   name: string;
   email: string;
@@ -51,7 +51,7 @@ export class AccountService {
     if (password !== undefined) {
       this.passwords.check('/password', password, personalWords(name, normal));
     }
-    if (personId === undefined) {
+    if (personId === undefined || (await this.people.find(personId)) === null) {
       const person = { id, name, work: role, phone: null, clientId: clientId ?? null };
       await this.people.insert({ ...person, version: 1, createdAt });
     }

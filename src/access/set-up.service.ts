@@ -2,9 +2,11 @@ import { Injectable } from '@nestjs/common';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { AccountRepository } from './account.repository.js';
 import { AccountService, type NewAccount } from './account.service.js';
+import { ApiTokenRepository } from './api-token.repository.js';
 import { ApiTokenService } from './api-token.service.js';
+import { normaliseEmail } from './email.js';
 import { FirmService } from './firm.service.js';
-import { SCOPES, type Scope } from './scopes.js';
+import { SCOPES } from './scopes.js';
 
 /** What is done before anybody can sign in: for the first start, commands, the demo and tests. */
 @Injectable()
@@ -14,6 +16,7 @@ export class SetUpService {
     private readonly accounts: AccountService,
     private readonly accountRows: AccountRepository,
     private readonly tokens: ApiTokenService,
+    private readonly tokenRows: ApiTokenRepository,
     private readonly transaction: FirmTransaction,
   ) {}
 
@@ -27,6 +30,14 @@ export class SetUpService {
     return this.transaction.run(firmId, 'write', () => this.accounts.add(account));
   }
 
+  /** The same, unless somebody of the firm has this e-mail already. */
+  async ensureAccount(firmId: string, account: NewAccount): Promise<string> {
+    return this.transaction.run(firmId, 'write', async () => {
+      const [there] = await this.accountRows.listOfEmail(normaliseEmail(account.email));
+      return there?.id ?? this.accounts.add(account);
+    });
+  }
+
   /** Adds the first owner, unless somebody of the firm can sign in already. */
   async ensureOwner(firmId: string, owner: Omit<NewAccount, 'role'>): Promise<void> {
     await this.transaction.run(firmId, 'write', async () => {
@@ -35,15 +46,16 @@ export class SetUpService {
     });
   }
 
-  /** A token that acts as a person, with all scopes unless some are named. */
-  async createToken(
-    firmId: string,
-    personId: string,
-    name: string,
-    scopes: readonly Scope[] = SCOPES,
-  ): Promise<string> {
+  /** A new token with all scopes in place of all that the person had. */
+  async replaceToken(firmId: string, personId: string, name: string): Promise<string> {
+    await this.transaction.run(firmId, 'write', () => this.tokenRows.deleteOfPerson(personId));
+    return this.createToken(firmId, personId, name);
+  }
+
+  /** A token that acts as a person, with all scopes. */
+  async createToken(firmId: string, personId: string, name: string): Promise<string> {
     const { token } = await this.transaction.run(firmId, 'write', () =>
-      this.tokens.create(personId, { name, scopes: [...scopes], endsAt: null }),
+      this.tokens.create(personId, { name, scopes: [...SCOPES], endsAt: null }),
     );
     return token;
   }

@@ -27,7 +27,7 @@ export class FirmTransaction {
 
   /** Runs the work in one transaction: committed when it resolves, rolled back when it throws. */
   run<T>(firmId: string, mode: Mode, work: () => Promise<T>): Promise<T> {
-    const setFirm = `SELECT set_config('app.firm_id', '${asUuid(firmId)}', true)`;
+    const setFirm = `SET LOCAL app.firm_id = '${asUuid(firmId)}'`;
     return this.runIn({ mode, begin: () => this.beginWith(mode, setFirm) }, work);
   }
 
@@ -111,10 +111,17 @@ export class FirmTransaction {
     transaction.started = undefined;
     const runner = await started.catch(() => undefined);
     if (runner === undefined) return;
+    if (transaction.mode === 'read') {
+      // Nothing hangs on how a read ends, so its answer does not wait for it.
+      const client = (await runner.connect()) as PoolClient;
+      void client
+        .query(end)
+        .catch(() => undefined)
+        .then(() => runner.release());
+      return;
+    }
     try {
-      if (transaction.mode === 'read') await runner.query(end);
-      else if (end === 'commit') await runner.commitTransaction();
-      else await runner.rollbackTransaction();
+      await (end === 'commit' ? runner.commitTransaction() : runner.rollbackTransaction());
     } finally {
       await runner.release();
     }
@@ -133,7 +140,7 @@ async function endQuietly(runner: QueryRunner): Promise<void> {
   }
 }
 
-/** A multi-statement query takes no parameters, so nothing but a UUID may get into its text. */
+/** SET takes no parameters, so nothing but a UUID may get into its text. */
 function asUuid(firmId: string): string {
   if (!/^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i.test(firmId)) {
     throw new Error(`A firm’s id is a UUID, not "${firmId}"`);
