@@ -34,8 +34,7 @@ export class FirmTransaction {
   /** Runs the work in a transaction of no firm, which sees only the rows that the value finds. */
   runFinding<T>(by: FoundBy, value: string, work: () => Promise<T>): Promise<T> {
     const begin = async () => {
-      const runner = await this.beginWith('read');
-      await runner.query(`SELECT set_config('app.firm_id', '', true)`);
+      const runner = await this.beginWith('read', `SET LOCAL app.firm_id = ''`);
       await runner.query(`SELECT set_config($1, $2, true)`, [`app.${by}`, value]);
       return runner;
     };
@@ -85,19 +84,17 @@ export class FirmTransaction {
     return (await transaction.started).manager;
   }
 
-  private async beginWith(
-    mode: Mode,
-    sql?: string,
-    answers: QueryResult[] = [],
-  ): Promise<QueryRunner> {
+  private async beginWith(mode: Mode, sql: string, answers?: QueryResult[]): Promise<QueryRunner> {
     const runner = this.dataSource.createQueryRunner();
     try {
       const client = (await runner.connect()) as PoolClient;
-      const begin = mode === 'read' ? 'BEGIN READ ONLY' : undefined;
-      if (begin === undefined) await runner.startTransaction();
-      const text = [begin, sql].filter((part) => part !== undefined).join('; ');
+      if (mode === 'write') await runner.startTransaction();
       // Several statements in one message: both stand in front of every read and are half its cost.
-      if (text !== '') answers.push(...[await client.query(text)].flat());
+      const answer = client.query(mode === 'read' ? `BEGIN READ ONLY; ${sql}` : sql);
+      if (answers !== undefined) answers.push(...[await answer].flat());
+      // Past the ORM and not waited for: the connection is pipelined, so the first query follows at
+      // once. Should this fail, so does every query behind it.
+      else answer.catch(() => undefined);
       return runner;
     } catch (error) {
       await endQuietly(runner);
