@@ -2,7 +2,9 @@ import { type DynamicModule, Module } from '@nestjs/common';
 import { APP_FILTER, APP_GUARD, APP_INTERCEPTOR } from '@nestjs/core';
 import { AccessGuard } from './access/access.guard.js';
 import { AccessModule } from './access/access.module.js';
+import { DEFAULT_LIMITS, type Limits } from './access/access-settings.js';
 import { AccessSettingsModule } from './access/access-settings.module.js';
+import { PassModule } from './access/pass.module.js';
 import { DatabaseModule } from './database/database.module.js';
 import { FirmTransactionInterceptor } from './database/firm-transaction.interceptor.js';
 import { SafeRepeatInterceptor } from './database/safe-repeat.interceptor.js';
@@ -21,19 +23,22 @@ export interface AppSettings {
   appUrl: string;
   /** Where people reach the service, such as https://lastheard.example. */
   publicUrl: string;
+  /** Left out: the usual ones. */
+  limits?: Partial<Limits>;
   clock: Clock;
 }
 
 @Module({})
 export class AppModule {
-  static with({ appUrl, publicUrl, clock }: AppSettings): DynamicModule {
+  static with({ appUrl, publicUrl, limits, clock }: AppSettings): DynamicModule {
     return {
       module: AppModule,
       imports: [
         SharedModule.with(clock),
         DatabaseModule.connect(appUrl),
-        AccessSettingsModule.with(publicUrl),
+        AccessSettingsModule.with(publicUrl, { ...DEFAULT_LIMITS, ...limits }),
         AccessModule,
+        PassModule,
         HealthModule,
         SitesModule,
         TicketsModule,

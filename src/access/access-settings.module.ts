@@ -1,13 +1,13 @@
 import { type DynamicModule, Global, Module } from '@nestjs/common';
-import { AccessSettings } from './access-settings.js';
+import { AccessSettings, type Limits } from './access-settings.js';
 
 @Global()
 @Module({})
 export class AccessSettingsModule {
-  static with(publicUrl: string): DynamicModule {
+  static with(publicUrl: string, limits: Limits): DynamicModule {
     return {
       module: AccessSettingsModule,
-      providers: [{ provide: AccessSettings, useValue: new AccessSettings(publicUrl) }],
+      providers: [{ provide: AccessSettings, useValue: new AccessSettings(publicUrl, limits) }],
       exports: [AccessSettings],
     };
   }

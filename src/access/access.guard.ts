@@ -2,11 +2,18 @@ import { type CanActivate, type ExecutionContext, Injectable } from '@nestjs/com
 import type { FastifyRequest } from 'fastify';
 import { FirmTransaction, type Mode, type OpenTransaction } from '../database/firm-transaction.js';
 import { Clock } from '../shared/clock.js';
-import { ForbiddenError, UnauthenticatedError } from '../shared/domain-error.js';
-import { AuthenticationRepository, type Shown } from './authentication.repository.js';
+import { EndedError, ForbiddenError, UnauthenticatedError } from '../shared/domain-error.js';
+import { AccessSettings } from './access-settings.js';
+import {
+  AuthenticationRepository,
+  type CredentialKind,
+  type Shown,
+} from './authentication.repository.js';
 import { type Credential, CredentialService } from './credential.service.js';
+import { PASS_ENDED } from './pass-rules.js';
 import type { Principal } from './principal.js';
 import { findRouteRule, type GuardedRoute, routeKey } from './route-roles.js';
+import { RateLimitService } from './rate-limit.service.js';
 import { scopesAllow } from './scopes.js';
 import { SecretService } from './secret.service.js';
 import { isSessionOver, isTouchDue } from './session-rules.js';
@@ -19,6 +26,8 @@ export class AccessGuard implements CanActivate {
     private readonly credentials: CredentialService,
     private readonly secrets: SecretService,
     private readonly transaction: FirmTransaction,
+    private readonly rates: RateLimitService,
+    private readonly settings: AccessSettings,
     private readonly clock: Clock,
   ) {}
 
@@ -28,12 +37,26 @@ export class AccessGuard implements CanActivate {
     const rule = findRouteRule(route);
     if (rule === undefined) throw new Error(`${route} is not in the table of roles`);
     refuseOtherSites(request);
-    if (rule === 'open') return true;
+    const { limits } = this.settings;
+    if (rule === 'open') {
+      if (!isRead(request)) await this.rates.count(`open ${request.ip}`, limits.openPerMinute);
+      return true;
+    }
 
-    const credential = this.credentials.read(request);
+    const credential = rule.roles.includes('pass')
+      ? this.credentials.readPass(request)
+      : this.credentials.read(request);
     if (credential === undefined) throw new UnauthenticatedError();
     const mode = isRead(request) ? 'read' : 'write';
-    const { principal, transaction } = await this.enter(credential, mode);
+    // Before the transaction: a request never waits for a second connection while it holds one.
+    const perMinute = credential.kind === 'pass' ? limits.passPerMinute : limits.accountPerMinute;
+    await this.rates.countInSteps(this.secrets.hash(credential.secret), perMinute);
+    const entered = await this.enter(credential, mode);
+    if (entered === undefined) {
+      await this.rates.count(`wrong ${request.ip}`, limits.wrongCredentialsPerMinute);
+      throw new UnauthenticatedError();
+    }
+    const { principal, transaction } = entered;
     try {
       this.credentials.refuseForgery(request, credential);
       refuseUnlessAllowed(principal, rule, mode);
@@ -50,19 +73,21 @@ export class AccessGuard implements CanActivate {
   private async enter(
     credential: Credential,
     mode: Mode,
-  ): Promise<{ principal: Principal; transaction: OpenTransaction }> {
+  ): Promise<{ principal: Principal; transaction: OpenTransaction } | undefined> {
     const { kind, secret } = credential;
     const entered = await this.repository.enter(kind, this.secrets.hash(secret), mode);
-    if (entered === undefined) throw new UnauthenticatedError();
+    if (entered === undefined) return undefined;
     const { shown, transaction } = entered;
     const now = this.clock.now();
+    if (shown.endedAt !== null) {
+      await this.transaction.abandon(transaction);
+      throw new EndedError(PASS_ENDED);
+    }
     if (isOver(kind, shown, now)) {
       await this.transaction.abandon(transaction);
-      throw new UnauthenticatedError();
+      return undefined;
     }
     if (isTouchDue(shown.lastUsedAt, now)) {
-      // Not beside the open transaction: a request that waits for a second connection while it
-      // holds one can wait for ever.
       await this.transaction.abandon(transaction);
       await this.repository.touch(kind, shown, now);
       return this.enter(credential, mode);
@@ -82,10 +107,10 @@ function isRead({ method }: FastifyRequest): boolean {
   return method === 'GET' || method === 'HEAD';
 }
 
-function isOver(kind: Credential['kind'], { lastUsedAt, endsAt }: Shown, now: Date): boolean {
+function isOver(kind: CredentialKind, { lastUsedAt, endsAt }: Shown, now: Date): boolean {
   if (kind === 'token') return endsAt !== null && endsAt <= now;
   if (lastUsedAt === null || endsAt === null) return true;
-  return isSessionOver('session', { lastSeenAt: lastUsedAt, endsAt }, now);
+  return isSessionOver(kind, { lastSeenAt: lastUsedAt, endsAt }, now);
 }
 
 function refuseUnlessAllowed(principal: Principal, rule: GuardedRoute, mode: Mode): void {
@@ -99,8 +124,8 @@ function refuseUnlessAllowed(principal: Principal, rule: GuardedRoute, mode: Mod
   }
 }
 
-function toPrincipal(kind: Credential['kind'], shown: Shown): Principal {
-  const { firmId, credentialId, personId, role, clientId, scopes } = shown;
+function toPrincipal(kind: CredentialKind, shown: Shown): Principal {
+  const { firmId, credentialId, personId, role, clientId, siteId, passId, scopes } = shown;
   return {
     firmId,
     kind,
@@ -108,8 +133,8 @@ function toPrincipal(kind: Credential['kind'], shown: Shown): Principal {
     role,
     personId,
     clientId,
-    siteId: null,
-    passId: null,
+    siteId,
+    passId,
     scopes,
   };
 }

@@ -14,6 +14,8 @@ import { PasswordService } from './password.service.js';
 import { PersonController } from './person.controller.js';
 import { PersonRepository } from './person.repository.js';
 import { PersonService } from './person.service.js';
+import { RateLimitRepository } from './rate-limit.repository.js';
+import { RateLimitService } from './rate-limit.service.js';
 import { SecretService } from './secret.service.js';
 import { SessionController } from './session.controller.js';
 import { SessionRepository } from './session.repository.js';
@@ -36,12 +38,14 @@ import { SignInService } from './sign-in.service.js';
     PasswordService,
     PersonRepository,
     PersonService,
+    RateLimitRepository,
+    RateLimitService,
     SecretService,
     SessionRepository,
     SessionService,
     SetUpService,
     SignInService,
   ],
-  exports: [AccessGuard, PersonService, SetUpService],
+  exports: [AccessGuard, CredentialService, PersonService, SecretService, SetUpService],
 })
 export class AccessModule {}

@@ -1,21 +1,26 @@
 import { Injectable } from '@nestjs/common';
 import { FirmTransaction, type Mode, type OpenTransaction } from '../database/firm-transaction.js';
 import { ApiToken } from './api-token.entity.js';
-import type { PersonRole } from './roles.js';
+import { PassSession } from './pass-session.entity.js';
+import type { Role } from './roles.js';
 import { Session } from './session.entity.js';
 
-export type CredentialKind = 'session' | 'token';
+export type CredentialKind = 'session' | 'token' | 'pass';
 
 /** What the database says about a secret that was shown. */
 export interface Shown {
   firmId: string;
   credentialId: string;
-  personId: string;
-  role: PersonRole;
+  personId: string | null;
+  role: Role;
   clientId: string | null;
   scopes: string[] | null;
   lastUsedAt: Date | null;
   endsAt: Date | null;
+  passId: string | null;
+  siteId: string | null;
+  /** When the pass was ended, if it was. */
+  endedAt: Date | null;
 }
 
 const SHA256_HEX = /^[0-9a-f]{64}$/;
@@ -37,7 +42,8 @@ export class AuthenticationRepository {
     const { rows, transaction } = await this.transaction.enter<Shown>(
       mode,
       `SELECT firm_id AS "firmId", credential_id AS "credentialId", person_id AS "personId", role,
-         client_id AS "clientId", scopes, last_used_at AS "lastUsedAt", ends_at AS "endsAt"
+         client_id AS "clientId", scopes, last_used_at AS "lastUsedAt", ends_at AS "endsAt",
+         pass_id AS "passId", site_id AS "siteId", ended_at AS "endedAt"
        FROM enter('${kind}', '${secretHash}')`,
     );
     const [shown] = rows;
@@ -50,9 +56,10 @@ export class AuthenticationRepository {
   async touch(kind: CredentialKind, { firmId, credentialId }: Shown, now: Date): Promise<void> {
     await this.transaction.run(firmId, 'write', async () => {
       const manager = await this.transaction.manager();
-      if (kind === 'session')
-        await manager.update(Session, { id: credentialId }, { lastSeenAt: now });
-      else await manager.update(ApiToken, { id: credentialId }, { lastUsedAt: now });
+      const id = credentialId;
+      if (kind === 'session') await manager.update(Session, { id }, { lastSeenAt: now });
+      else if (kind === 'token') await manager.update(ApiToken, { id }, { lastUsedAt: now });
+      else await manager.update(PassSession, { id }, { lastSeenAt: now });
     });
   }
 }

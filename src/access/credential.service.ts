@@ -18,6 +18,7 @@ const COOKIE_VALUE = /^[\w-]{20,100}$/;
 @Injectable()
 export class CredentialService {
   readonly cookieName: string;
+  readonly passCookieName: string;
 
   constructor(
     private readonly settings: AccessSettings,
@@ -25,19 +26,24 @@ export class CredentialService {
     private readonly clock: Clock,
   ) {
     // The prefix makes browsers refuse the cookie from anywhere but this very host over TLS.
-    this.cookieName = settings.secureCookies ? '__Host-lastheard' : 'lastheard';
+    const prefix = settings.secureCookies ? '__Host-' : '';
+    this.cookieName = `${prefix}lastheard`;
+    this.passCookieName = `${prefix}lastheard-pass`;
   }
 
-  /** What the request shows; a header comes before a cookie. */
+  /** What the request shows of a person; a header comes before a cookie. */
   read(request: FastifyRequest): Credential | undefined {
     const { authorization } = request.headers;
     if (authorization !== undefined) {
       const secret = BEARER.exec(authorization)?.[1];
       return secret === undefined ? undefined : { kind: 'token', secret };
     }
-    const secret = request.cookies[this.cookieName];
-    if (secret === undefined || !COOKIE_VALUE.test(secret)) return undefined;
-    return { kind: 'session', secret };
+    return readCookie(request, 'session', this.cookieName);
+  }
+
+  /** What it shows of a pass; the two may be used side by side in one browser. */
+  readPass(request: FastifyRequest): Credential | undefined {
+    return readCookie(request, 'pass', this.passCookieName);
   }
 
   /** A browser sends cookies along with what other sites make it send; this token it does not. */
@@ -46,15 +52,15 @@ export class CredentialService {
     const token = request.headers['x-csrf-token'];
     if (typeof token !== 'string' || !this.secrets.isCsrfToken(secret, token)) {
       throw new ForbiddenError(
-        'The header X-CSRF-Token is missing or wrong; GET /api/v1/session tells it.',
+        'The header X-CSRF-Token is missing or wrong; what began the session told it.',
       );
     }
   }
 
   /** The time left is said, not the end: the browser's clock may be wrong. */
-  setCookie(reply: FastifyReply, secret: string, endsAt: Date): void {
+  setCookie(reply: FastifyReply, secret: string, endsAt: Date, name = this.cookieName): void {
     const maxAge = Math.floor((endsAt.getTime() - this.clock.now().getTime()) / 1000);
-    void reply.setCookie(this.cookieName, secret, { ...this.cookie, maxAge });
+    void reply.setCookie(name, secret, { ...this.cookie, maxAge });
   }
 
   clearCookie(reply: FastifyReply): void {
@@ -65,4 +71,13 @@ export class CredentialService {
     const secure = this.settings.secureCookies;
     return { path: '/', httpOnly: true, sameSite: 'strict', secure } as const;
   }
+}
+
+function readCookie(
+  request: FastifyRequest,
+  kind: CredentialKind,
+  name: string,
+): Credential | undefined {
+  const secret = request.cookies[name];
+  return secret === undefined || !COOKIE_VALUE.test(secret) ? undefined : { kind, secret };
 }

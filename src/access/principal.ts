@@ -31,3 +31,9 @@ export function personIdOf({ personId }: Principal): string {
   if (personId === null) throw new Error('A pass belongs to nobody');
   return personId;
 }
+
+/** The site that a pass opens, on routes that only a pass can call. */
+export function siteIdOf({ siteId }: Principal): string {
+  if (siteId === null) throw new Error('Only a pass is of one site');
+  return siteId;
+}

@@ -16,6 +16,8 @@ const OWNER: readonly Role[] = ['owner'];
 const OFFICE: readonly Role[] = ['owner', 'dispatcher', 'contract-manager'];
 const PLANNERS: readonly Role[] = ['owner', 'dispatcher'];
 const FIRM: readonly Role[] = [...OFFICE, 'technician'];
+/** Whoever came with a site's pass; these routes read the pass's own cookie. */
+const PASS: readonly Role[] = ['pass'];
 const EVERYBODY: readonly Role[] = [...FIRM, 'client'];
 
 function to(roles: readonly Role[], area: Area | null): GuardedRoute {
@@ -91,6 +93,19 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'GET /api/v1/visits/:visitId/log': to(FIRM, 'visits'),
   'POST /api/v1/visits/:visitId/readings': to(FIRM, 'visits'),
   'GET /api/v1/visits/:visitId/readings': to(FIRM, 'visits'),
+  'GET /api/v1/visits/:visitId/signatures': to(EVERYBODY, 'visits'),
+  'POST /api/v1/visits/:visitId/signatures': to(['client'], null),
+
+  'GET /api/v1/sites/:siteId/passes': to(OFFICE, 'passes'),
+  'POST /api/v1/sites/:siteId/passes': to(OFFICE, 'passes'),
+  'POST /api/v1/passes/:passId/end': to(OFFICE, 'passes'),
+  'POST /api/v1/pass/session': 'open',
+  'GET /api/v1/pass/site': to(PASS, null),
+  'POST /api/v1/pass/reports': to(PASS, null),
+  'GET /api/v1/pass/tickets/:ticketId': to(PASS, null),
+  'POST /api/v1/pass/tickets/:ticketId/reports': to(PASS, null),
+  'POST /api/v1/pass/tickets/:ticketId/answers': to(PASS, null),
+  'POST /api/v1/pass/visits/:visitId/signatures': to(PASS, null),
 };
 
 /** What the table calls a route: its method, where HEAD is GET, and its path with its parameters' names. */

@@ -23,7 +23,7 @@ export class SessionController {
   /** Signs in with e-mail and password; the session is a cookie that scripts cannot read. */
   @Post('session')
   @HttpCode(200)
-  @ApiProblems(401, 409, 422)
+  @ApiProblems(401, 409, 422, 429)
   async signIn(
     @Body() body: SignInDto,
     @Req() request: FastifyRequest,

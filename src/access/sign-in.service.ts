@@ -6,6 +6,7 @@ import type { Account } from './account.entity.js';
 import { AccountRepository } from './account.repository.js';
 import { normaliseEmail } from './email.js';
 import { PasswordService } from './password.service.js';
+import { RateLimitService } from './rate-limit.service.js';
 import type { SignInDto } from './session.dto.js';
 import { type NewSession, type Origin, SessionService } from './session.service.js';
 
@@ -18,22 +19,29 @@ export class SignInService {
     private readonly accounts: AccountRepository,
     private readonly passwords: PasswordService,
     private readonly sessions: SessionService,
+    private readonly rates: RateLimitService,
     private readonly transaction: FirmTransaction,
     private readonly clock: Clock,
   ) {}
 
   async signIn(given: SignInDto, origin: Origin): Promise<NewSession> {
-    const account = await this.findAccount(given);
+    const email = normaliseEmail(given.email);
+    await this.rates.refuseTooEarly(email, origin.address);
+    const account = await this.findAccount(email, given).catch(async (error: unknown) => {
+      if (error instanceof UnauthenticatedError)
+        await this.rates.noteFailure(email, origin.address);
+      throw error;
+    });
+    await this.rates.forgetFailures(email, origin.address);
     return this.transaction.run(account.firmId, 'write', async () => {
       await this.accounts.update(account.id, { lastSignInAt: this.clock.now() });
       return this.sessions.open(account.firmId, account.id, origin);
     });
   }
 
-  private async findAccount({ email, password, firmId }: SignInDto): Promise<Account> {
-    const normal = normaliseEmail(email);
-    const found = await this.transaction.runFinding('sign_in_email', normal, () =>
-      this.accounts.listOfEmail(normal),
+  private async findAccount(email: string, { password, firmId }: SignInDto): Promise<Account> {
+    const found = await this.transaction.runFinding('sign_in_email', email, () =>
+      this.accounts.listOfEmail(email),
     );
     const tried = found.filter((one) => firmId === undefined || one.firmId === firmId);
     const right = await this.withRightPassword(tried, password);

@@ -2,7 +2,10 @@ import { Account } from '../access/account.entity.js';
 import { ApiToken } from '../access/api-token.entity.js';
 import { Firm } from '../access/firm.entity.js';
 import { Person } from '../access/person.entity.js';
+import { PassSession } from '../access/pass-session.entity.js';
 import { Session } from '../access/session.entity.js';
+import { Signature } from '../access/signature.entity.js';
+import { SitePass } from '../access/site-pass.entity.js';
 import { AsBuiltNode } from '../sites/as-built-node.entity.js';
 import { AsBuiltTrunk } from '../sites/as-built-trunk.entity.js';
 import { AsBuiltVersion } from '../sites/as-built-version.entity.js';
@@ -36,5 +39,8 @@ export const entities = [
   VisitTicket,
   VisitMove,
   VisitReading,
+  SitePass,
+  PassSession,
+  Signature,
   ReceivedRequest,
 ];

@@ -30,6 +30,9 @@ try {
   log(`  all sites: curl -H 'Authorization: Bearer ${token}' ${address}/api/v1/sites`);
   log(`  sign-ins (POST ${address}/api/v1/session), all with the password "${DEMO_PASSWORD}":`);
   for (const { email, role } of accounts) log(`    ${email}  ${role}`);
+  const pass = await api.post<{ link: string }>(`/sites/${site.id}/passes`, {});
+  log(`  site pass of ${site.name}: ${pass.link}`);
+  log(`    (POST what stands behind the # as {"pass": …} to ${address}/api/v1/pass/session)`);
   log('Ctrl-C stops it.');
 } catch (error) {
   process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n`);

@@ -7,9 +7,11 @@ const MEANINGS = {
   403: 'The role, or the token’s scope, does not include it.',
   404: 'There is no such thing here.',
   409: 'It does not fit what is there; the detail says why.',
+  410: 'It was ended; the detail says what to do.',
   412: 'Somebody changed it meanwhile; read it again.',
   422: 'The input is not valid; `errors` names every field and reason.',
   428: 'The header If-Match is missing.',
+  429: 'Too often; the header Retry-After says when to try again.',
 } as const;
 
 /** Describes the problem documents that a route may answer with. */

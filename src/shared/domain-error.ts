@@ -13,6 +13,8 @@ export interface FieldError {
 export type DomainErrorKind =
   | 'unauthenticated'
   | 'forbidden'
+  | 'ended'
+  | 'too-many'
   | 'not-found'
   | 'invalid-input'
   | 'conflict'
@@ -91,5 +93,21 @@ export class UnauthenticatedError extends DomainError {
 export class ForbiddenError extends DomainError {
   constructor(message: string) {
     super('forbidden', message);
+  }
+}
+
+/** It was there and was ended on purpose; whoever comes with it has done nothing wrong. */
+export class EndedError extends DomainError {
+  constructor(message: string) {
+    super('ended', message);
+  }
+}
+
+/** Too often in a short time; the details say in how many seconds to try again. */
+export class TooManyError extends DomainError {
+  constructor(readonly retryAfterSeconds: number) {
+    super('too-many', `That was too often; try again in ${retryAfterSeconds} seconds.`, {
+      retryAfterSeconds,
+    });
   }
 }

@@ -34,6 +34,6 @@ import { TicketService } from './ticket.service.js';
     TicketService,
     TicketWorkService,
   ],
-  exports: [ReportService, TicketService],
+  exports: [LocationService, ReportService, TicketService, TicketWorkService],
 })
 export class TicketsModule {}

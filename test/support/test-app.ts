@@ -1,6 +1,7 @@
 import type { FastifyAdapter, NestFastifyApplication } from '@nestjs/platform-fastify';
 import supertest from 'supertest';
 
+import type { Limits } from '#app/access/access-settings.js';
 import type { PersonRole } from '#app/access/roles.js';
 import { SetUpService } from '#app/access/set-up.service.js';
 import { createApp } from '#app/create-app.js';
@@ -54,13 +55,31 @@ export class TestClock {
 export interface TestSettings {
   publicUrl?: string;
   adapter?: FastifyAdapter;
+  limits?: Partial<Limits>;
 }
 
+/** The clock stands still, so everything a test does is in one minute. */
+const NO_LIMITS: Limits = {
+  openPerMinute: 1e6,
+  wrongCredentialsPerMinute: 1e6,
+  passPerMinute: 1e6,
+  accountPerMinute: 1e6,
+};
+
 /** The whole app on a database of its own, with a fixed clock and one firm. Call in `beforeAll`. */
-export async function buildTestApp({ publicUrl, adapter }: TestSettings = {}): Promise<TestApp> {
+export async function buildTestApp({
+  publicUrl = 'http://localhost',
+  adapter,
+  limits,
+}: TestSettings = {}): Promise<TestApp> {
   const database = await cloneDatabase();
   const clock = new TestClock();
-  const settings = { appUrl: database.appUrl, publicUrl: publicUrl ?? 'http://localhost', clock };
+  const settings = {
+    appUrl: database.appUrl,
+    publicUrl,
+    limits: { ...NO_LIMITS, ...limits },
+    clock,
+  };
   const app = await createApp(settings, adapter);
   await app.init();
   await app.getHttpAdapter().getInstance().ready();

@@ -15,13 +15,10 @@ export class Access1764000000010 implements MigrationInterface {
     await createCredentials(runner);
     await keepFirmsApart(runner, ['accounts', 'sessions', 'api_tokens']);
     await findByWhatIsShown(runner);
-    await runner.query(ENTER);
   }
 
   async down(runner: QueryRunner): Promise<void> {
-    await runner.query(`
-      DROP FUNCTION enter(text, text);
-      DROP TABLE api_tokens; DROP TABLE sessions; DROP TABLE accounts`);
+    await runner.query('DROP TABLE api_tokens; DROP TABLE sessions; DROP TABLE accounts');
     await acrossFirms(
       runner,
       `DELETE FROM people WHERE work = 'client';
@@ -112,34 +109,3 @@ async function findByWhatIsShown(runner: QueryRunner): Promise<void> {
     CREATE POLICY signing_in ON accounts FOR SELECT
       USING (email = current_setting('app.sign_in_email', true))`);
 }
-
-/**
- * Finds who shows a secret and enters their firm, and how much of it they reach (migration 0011),
- * in one round trip and with plans that are kept.
- */
-const ENTER = `
-  CREATE FUNCTION enter(credential_kind text, shown_hash text)
-  RETURNS TABLE (
-    firm_id uuid, credential_id uuid, person_id uuid, role text, client_id uuid, scopes text[],
-    last_used_at timestamptz, ends_at timestamptz
-  ) LANGUAGE plpgsql AS $$
-  #variable_conflict use_column
-  BEGIN
-    PERFORM set_config('app.site_ids', '', true);
-    PERFORM set_config('app.secret_hash', shown_hash, true);
-    IF credential_kind = 'session' THEN
-      SELECT s.firm_id, s.id, s.person_id, s.last_seen_at, s.ends_at
-        INTO firm_id, credential_id, person_id, last_used_at, ends_at
-        FROM sessions s WHERE s.secret_hash = shown_hash;
-    ELSE
-      SELECT t.firm_id, t.id, t.person_id, t.scopes, t.last_used_at, t.ends_at
-        INTO firm_id, credential_id, person_id, scopes, last_used_at, ends_at
-        FROM api_tokens t WHERE t.secret_hash = shown_hash;
-    END IF;
-    PERFORM set_config('app.secret_hash', '', true);
-    IF firm_id IS NULL THEN RETURN; END IF;
-    PERFORM set_config('app.firm_id', firm_id::text, true);
-    SELECT p.work, p.client_id INTO role, client_id FROM people p WHERE p.id = person_id;
-    PERFORM set_config('app.site_ids', reach_of(role, person_id, client_id), true);
-    RETURN NEXT;
-  END $$`;

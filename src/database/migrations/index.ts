@@ -4,6 +4,8 @@ import { Tickets1764000000003 } from './0003-tickets.js';
 import { Visits1764000000004 } from './0004-visits.js';
 import { Access1764000000010 } from './0010-access.js';
 import { Reach1764000000011 } from './0011-reach.js';
+import { SitePasses1764000000012 } from './0012-site-passes.js';
+import { Guard1764000000013 } from './0013-guard.js';
 
 /** Every migration, oldest first. Listed, not found by pattern: what runs is what is written here. */
 export const migrations = [
@@ -13,4 +15,6 @@ export const migrations = [
   Visits1764000000004,
   Access1764000000010,
   Reach1764000000011,
+  SitePasses1764000000012,
+  Guard1764000000013,
 ];
