@@ -2,7 +2,12 @@ import { type DynamicModule, Module } from '@nestjs/common';
 import { APP_FILTER, APP_GUARD, APP_INTERCEPTOR } from '@nestjs/core';
 import { AccessGuard } from './access/access.guard.js';
 import { AccessModule } from './access/access.module.js';
-import { DEFAULT_LIMITS, type Limits } from './access/access-settings.js';
+import {
+  AccessSettings,
+  DEFAULT_LIMITS,
+  type Limits,
+  type MailServer,
+} from './access/access-settings.js';
 import { AccessSettingsModule } from './access/access-settings.module.js';
 import { PassModule } from './access/pass.module.js';
 import { DatabaseModule } from './database/database.module.js';
@@ -25,18 +30,22 @@ export interface AppSettings {
   publicUrl: string;
   /** Left out: the usual ones. */
   limits?: Partial<Limits>;
+  /** Left out: mails stay in the outbox. */
+  mail?: MailServer;
   clock: Clock;
 }
 
 @Module({})
 export class AppModule {
-  static with({ appUrl, publicUrl, limits, clock }: AppSettings): DynamicModule {
+  static with({ appUrl, publicUrl, limits, mail, clock }: AppSettings): DynamicModule {
     return {
       module: AppModule,
       imports: [
         SharedModule.with(clock),
         DatabaseModule.connect(appUrl),
-        AccessSettingsModule.with(publicUrl, { ...DEFAULT_LIMITS, ...limits }),
+        AccessSettingsModule.with(
+          new AccessSettings(publicUrl, { ...DEFAULT_LIMITS, ...limits }, mail),
+        ),
         AccessModule,
         PassModule,
         HealthModule,

@@ -11,6 +11,10 @@ export interface Config {
   dataDirectory: string;
   /** Where people reach the service; left out: where it listens. */
   publicUrl?: string;
+  /** Addresses or networks of proxies in front, with commas between; left out: none. */
+  trustProxy?: string;
+  /** The mail server; left out, mails stay in the outbox. */
+  mail?: { smtpUrl: string; from: string };
   /** The installation's first firm, made at the first start; further ones are added by a command. */
   firm: { id: string; name: string };
   /** Signs in first; made at the first start when both are given. */
@@ -30,6 +34,8 @@ export function readConfig(env: NodeJS.ProcessEnv): Config {
       name: env['FIRM_NAME'] || 'Our firm',
     },
     owner: readOwner(env),
+    mail: readMail(env),
+    trustProxy: env['TRUST_PROXY'] || undefined,
   };
 }
 
@@ -38,6 +44,13 @@ function readOwner(env: NodeJS.ProcessEnv): Config['owner'] {
   if (!email && !password) return undefined;
   if (!email || !password) throw new Error('OWNER_EMAIL and OWNER_PASSWORD are given both or not');
   return { name: env['OWNER_NAME'] || 'Owner', email, password };
+}
+
+function readMail(env: NodeJS.ProcessEnv): Config['mail'] {
+  const { SMTP_URL: smtpUrl, MAIL_FROM: from } = env;
+  if (!smtpUrl && !from) return undefined;
+  if (!smtpUrl || !from) throw new Error('SMTP_URL and MAIL_FROM are given both or not');
+  return { smtpUrl, from };
 }
 
 function readPort(text: string | undefined): number {

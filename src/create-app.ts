@@ -3,9 +3,24 @@ import { FastifyAdapter, type NestFastifyApplication } from '@nestjs/platform-fa
 import { AppModule, type AppSettings } from './app.module.js';
 import { BODY_LIMIT_BYTES, configureApp } from './configure-app.js';
 
-/** The web server below the app. */
-export function createAdapter(): FastifyAdapter {
-  return new FastifyAdapter({ bodyLimit: BODY_LIMIT_BYTES, forceCloseConnections: 'idle' });
+const HEADERS_TIMEOUT_MS = 10_000;
+const REQUEST_TIMEOUT_MS = 30_000;
+const KEEP_ALIVE_TIMEOUT_MS = 72_000;
+
+/**
+ * The web server below the app. `trustProxy` names the proxies, as addresses or networks, whose word
+ * on where a request came from is taken.
+ */
+export function createAdapter(trustProxy: string | false = false): FastifyAdapter {
+  return new FastifyAdapter({
+    bodyLimit: BODY_LIMIT_BYTES,
+    forceCloseConnections: 'idle',
+    trustProxy,
+    // Whoever sends slowly on purpose holds a connection, and not for longer than this.
+    requestTimeout: REQUEST_TIMEOUT_MS,
+    http: { headersTimeout: HEADERS_TIMEOUT_MS, connectionsCheckingInterval: 1000 },
+    keepAliveTimeout: KEEP_ALIVE_TIMEOUT_MS,
+  });
 }
 
 /** The app on a migrated database, configured but not listening yet. */
@@ -16,6 +31,8 @@ export async function createApp(
   const app = await NestFactory.create<NestFastifyApplication>(AppModule.with(settings), adapter, {
     logger: ['error', 'warn', 'fatal'],
     abortOnError: false,
+    // Fastify's own JSON parser alone: what a form of another site can send is not understood here.
+    bodyParser: false,
   });
   return configureApp(app);
 }

@@ -1,7 +1,7 @@
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { SetUpService } from './access/set-up.service.js';
 import type { Config } from './config.js';
-import { createApp } from './create-app.js';
+import { createAdapter, createApp } from './create-app.js';
 import { startBuiltInServer } from './database/built-in-server.js';
 import { migrate } from './database/migrate.js';
 import { SystemClock } from './shared/clock.js';
@@ -20,7 +20,15 @@ export async function start(config: Config, log: (line: string) => void): Promis
   try {
     await migrate(database.ownerUrl, database.appUrl);
     const publicUrl = config.publicUrl ?? `http://${config.host}:${config.port}`;
-    const app = await createApp({ appUrl: database.appUrl, publicUrl, clock: new SystemClock() });
+    const app = await createApp(
+      {
+        appUrl: database.appUrl,
+        publicUrl,
+        mail: config.mail,
+        clock: new SystemClock(),
+      },
+      createAdapter(config.trustProxy),
+    );
     const stop = async () => {
       await app.close();
       await database.stop();
@@ -36,7 +44,8 @@ export async function start(config: Config, log: (line: string) => void): Promis
   }
 }
 
-async function openDatabase(config: Config, log: (line: string) => void) {
+/** The database that the settings name, or the built-in one. */
+export async function openDatabase(config: Config, log: (line: string) => void) {
   const { databaseUrl, migrationDatabaseUrl, dataDirectory } = config;
   if (databaseUrl === undefined) return startBuiltInServer({ dataDirectory, log });
   return {

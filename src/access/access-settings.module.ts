@@ -1,13 +1,13 @@
 import { type DynamicModule, Global, Module } from '@nestjs/common';
-import { AccessSettings, type Limits } from './access-settings.js';
+import { AccessSettings } from './access-settings.js';
 
 @Global()
 @Module({})
 export class AccessSettingsModule {
-  static with(publicUrl: string, limits: Limits): DynamicModule {
+  static with(settings: AccessSettings): DynamicModule {
     return {
       module: AccessSettingsModule,
-      providers: [{ provide: AccessSettings, useValue: new AccessSettings(publicUrl, limits) }],
+      providers: [{ provide: AccessSettings, useValue: settings }],
       exports: [AccessSettings],
     };
   }

@@ -17,12 +17,20 @@ export const DEFAULT_LIMITS: Limits = {
   accountPerMinute: 6000,
 };
 
+/** Who takes mails, as an `smtp:` or `smtps:` URL, and whom they are from. */
+export interface MailServer {
+  smtpUrl: string;
+  from: string;
+}
+
 /** What access control is told from outside. */
 export class AccessSettings {
   constructor(
     /** Where people reach the service, without a slash at the end; links in mails begin with it. */
     readonly publicUrl: string,
     readonly limits: Limits,
+    /** Left out: mails stay in the outbox. */
+    readonly mail?: MailServer,
   ) {}
 
   /** Behind TLS cookies travel over TLS only. */

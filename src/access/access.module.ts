@@ -10,6 +10,14 @@ import { AuthenticationRepository } from './authentication.repository.js';
 import { CredentialService } from './credential.service.js';
 import { FirmRepository } from './firm.repository.js';
 import { FirmService } from './firm.service.js';
+import { MailRepository } from './mail.repository.js';
+import { MailService } from './mail.service.js';
+import { MailedLinkController } from './mailed-link.controller.js';
+import { MailedLinkRepository } from './mailed-link.repository.js';
+import { MailedLinkService } from './mailed-link.service.js';
+import { SecondStepController } from './second-step.controller.js';
+import { SecondStepRepository } from './second-step.repository.js';
+import { SecondStepService } from './second-step.service.js';
 import { PasswordService } from './password.service.js';
 import { PersonController } from './person.controller.js';
 import { PersonRepository } from './person.repository.js';
@@ -24,7 +32,14 @@ import { SetUpService } from './set-up.service.js';
 import { SignInService } from './sign-in.service.js';
 
 @Module({
-  controllers: [AccountController, ApiTokenController, PersonController, SessionController],
+  controllers: [
+    AccountController,
+    ApiTokenController,
+    MailedLinkController,
+    SecondStepController,
+    PersonController,
+    SessionController,
+  ],
   providers: [
     AccessGuard,
     AccountRepository,
@@ -35,6 +50,12 @@ import { SignInService } from './sign-in.service.js';
     CredentialService,
     FirmRepository,
     FirmService,
+    MailRepository,
+    MailService,
+    MailedLinkRepository,
+    MailedLinkService,
+    SecondStepRepository,
+    SecondStepService,
     PasswordService,
     PersonRepository,
     PersonService,

@@ -30,6 +30,7 @@ export class AccountDto {
 
   /** False as long as the invitation is open. */
   hasPassword!: boolean;
+  hasSecondStep!: boolean;
   passwordChangedAt!: Date | null;
   lastSignInAt!: Date | null;
   endedAt!: Date | null;

@@ -25,6 +25,17 @@ export class Account extends FirmRow {
   @Column('timestamptz', { nullable: true })
   endedAt!: Date | null;
 
+  /** In base 32; counts once it is confirmed. */
+  @Column('text', { nullable: true })
+  totpSecret!: string | null;
+
+  @Column('timestamptz', { nullable: true })
+  totpConfirmedAt!: Date | null;
+
+  /** The latest step of the clock whose code was used: each is taken once. */
+  @Column('integer', { nullable: true })
+  totpLastStep!: number | null;
+
   @Column('timestamptz')
   createdAt!: Date;
 }

@@ -5,11 +5,15 @@ import { Person } from './person.entity.js';
 import type { PersonRole } from './roles.js';
 
 /** An account with what its person is. */
-export interface AccountOfPerson extends Omit<Account, 'firmId' | 'passwordHash'> {
+export interface AccountOfPerson extends Pick<
+  Account,
+  'id' | 'email' | 'passwordChangedAt' | 'lastSignInAt' | 'endedAt' | 'createdAt'
+> {
   name: string;
   role: PersonRole;
   clientId: string | null;
   hasPassword: boolean;
+  hasSecondStep: boolean;
 }
 
 @Injectable()
@@ -47,6 +51,7 @@ export class AccountRepository {
         'account.id AS id',
         'account.email AS email',
         'account.password_hash IS NOT NULL AS "hasPassword"',
+        'account.totp_confirmed_at IS NOT NULL AS "hasSecondStep"',
         'account.password_changed_at AS "passwordChangedAt"',
         'account.last_sign_in_at AS "lastSignInAt"',
         'account.ended_at AS "endedAt"',

@@ -62,6 +62,9 @@ export class AccountService {
       passwordChangedAt: password === undefined ? null : createdAt,
       lastSignInAt: null,
       endedAt: null,
+      totpSecret: null,
+      totpConfirmedAt: null,
+      totpLastStep: null,
       createdAt,
     });
     return id;

@@ -13,6 +13,12 @@ export class SignInDto {
   @IsString()
   password!: string;
 
+  /** The second step, where the account has one: from the phone, or a recovery code. */
+  @IsOptional()
+  @MaxLength(100)
+  @IsString()
+  code?: string;
+
   /** Whose sign-in is meant, where one e-mail has several and they share a password. */
   @IsOptional()
   @IsUUID()

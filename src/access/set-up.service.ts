@@ -6,7 +6,10 @@ import { ApiTokenRepository } from './api-token.repository.js';
 import { ApiTokenService } from './api-token.service.js';
 import { normaliseEmail } from './email.js';
 import { FirmService } from './firm.service.js';
+import { MailedLinkService } from './mailed-link.service.js';
 import { SCOPES } from './scopes.js';
+
+const OWNER_INVITED_FOR_MS = 7 * 24 * 60 * 60_000;
 
 /** What is done before anybody can sign in: for the first start, commands, the demo and tests. */
 @Injectable()
@@ -15,6 +18,7 @@ export class SetUpService {
     private readonly firms: FirmService,
     private readonly accounts: AccountService,
     private readonly accountRows: AccountRepository,
+    private readonly links: MailedLinkService,
     private readonly tokens: ApiTokenService,
     private readonly tokenRows: ApiTokenRepository,
     private readonly transaction: FirmTransaction,
@@ -43,6 +47,15 @@ export class SetUpService {
     await this.transaction.run(firmId, 'write', async () => {
       if (await this.accountRows.hasAny()) return;
       await this.accounts.add({ ...owner, role: 'owner' });
+    });
+  }
+
+  /** Adds a firm with its first owner; answers with the link by which the owner chooses a password. */
+  async addFirm(firmId: string, name: string, owner: Omit<NewAccount, 'role'>): Promise<string> {
+    return this.transaction.run(firmId, 'write', async () => {
+      await this.firms.ensure(name);
+      const personId = await this.accounts.add({ ...owner, role: 'owner' });
+      return this.links.create(personId, OWNER_INVITED_FOR_MS);
     });
   }
 

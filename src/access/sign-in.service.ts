@@ -1,12 +1,17 @@
 import { Injectable } from '@nestjs/common';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { Clock } from '../shared/clock.js';
-import { ConflictError, UnauthenticatedError } from '../shared/domain-error.js';
+import {
+  ConflictError,
+  SecondStepRequiredError,
+  UnauthenticatedError,
+} from '../shared/domain-error.js';
 import type { Account } from './account.entity.js';
 import { AccountRepository } from './account.repository.js';
 import { normaliseEmail } from './email.js';
 import { PasswordService } from './password.service.js';
 import { RateLimitService } from './rate-limit.service.js';
+import { SecondStepService } from './second-step.service.js';
 import type { SignInDto } from './session.dto.js';
 import { type NewSession, type Origin, SessionService } from './session.service.js';
 
@@ -19,6 +24,7 @@ export class SignInService {
     private readonly accounts: AccountRepository,
     private readonly passwords: PasswordService,
     private readonly sessions: SessionService,
+    private readonly secondStep: SecondStepService,
     private readonly rates: RateLimitService,
     private readonly transaction: FirmTransaction,
     private readonly clock: Clock,
@@ -27,7 +33,7 @@ export class SignInService {
   async signIn(given: SignInDto, origin: Origin): Promise<NewSession> {
     const email = normaliseEmail(given.email);
     await this.rates.refuseTooEarly(email, origin.address);
-    const account = await this.findAccount(email, given).catch(async (error: unknown) => {
+    const account = await this.prove(email, given).catch(async (error: unknown) => {
       if (error instanceof UnauthenticatedError)
         await this.rates.noteFailure(email, origin.address);
       throw error;
@@ -37,6 +43,19 @@ export class SignInService {
       await this.accounts.update(account.id, { lastSignInAt: this.clock.now() });
       return this.sessions.open(account.firmId, account.id, origin);
     });
+  }
+
+  /** The second step is asked for only after the right password, and says no more then. */
+  private async prove(email: string, given: SignInDto): Promise<Account> {
+    const account = await this.findAccount(email, given);
+    if (account.totpConfirmedAt === null) return account;
+    const { code } = given;
+    if (code === undefined) throw new SecondStepRequiredError();
+    const right = await this.transaction.run(account.firmId, 'write', () =>
+      this.secondStep.check(account, code),
+    );
+    if (!right) throw new UnauthenticatedError('The code is wrong or was used already.');
+    return account;
   }
 
   private async findAccount(email: string, { password, firmId }: SignInDto): Promise<Account> {

@@ -1,8 +1,11 @@
 import { Account } from '../access/account.entity.js';
 import { ApiToken } from '../access/api-token.entity.js';
 import { Firm } from '../access/firm.entity.js';
+import { MailedLink } from '../access/mailed-link.entity.js';
+import { Mail } from '../access/mail.entity.js';
 import { Person } from '../access/person.entity.js';
 import { PassSession } from '../access/pass-session.entity.js';
+import { RecoveryCode } from '../access/recovery-code.entity.js';
 import { Session } from '../access/session.entity.js';
 import { Signature } from '../access/signature.entity.js';
 import { SitePass } from '../access/site-pass.entity.js';
@@ -39,6 +42,9 @@ export const entities = [
   VisitTicket,
   VisitMove,
   VisitReading,
+  RecoveryCode,
+  MailedLink,
+  Mail,
   SitePass,
   PassSession,
   Signature,

@@ -10,6 +10,7 @@ export interface OpenTransaction {
   begin: () => Promise<QueryRunner>;
   /** Started by the first use, so that work without the database costs no connection. */
   started?: Promise<QueryRunner>;
+  afterCommit?: (() => void)[];
 }
 
 /** What a row may be found by before it is known whose it is (see the policies of migration 0010). */
@@ -61,6 +62,7 @@ export class FirmTransaction {
     try {
       const result = await this.open.run(transaction, work);
       await this.finish(transaction, 'commit');
+      for (const act of transaction.afterCommit ?? []) act();
       return result;
     } catch (error) {
       await this.finish(transaction, 'rollback');
@@ -70,6 +72,13 @@ export class FirmTransaction {
 
   abandon(transaction: OpenTransaction): Promise<void> {
     return this.finish(transaction, 'rollback');
+  }
+
+  /** What must not happen unless the running transaction is kept, and then after it. */
+  afterCommit(act: () => void): void {
+    const transaction = this.open.getStore();
+    if (transaction === undefined) throw new Error('There is no transaction to come after');
+    (transaction.afterCommit ??= []).push(act);
   }
 
   isOpen(): boolean {

@@ -12,6 +12,7 @@ export interface FieldError {
 /** The kinds of failure that the domain knows; the problem filter alone gives each its HTTP status. */
 export type DomainErrorKind =
   | 'unauthenticated'
+  | 'second-step-required'
   | 'forbidden'
   | 'ended'
   | 'too-many'
@@ -109,5 +110,12 @@ export class TooManyError extends DomainError {
     super('too-many', `That was too often; try again in ${retryAfterSeconds} seconds.`, {
       retryAfterSeconds,
     });
+  }
+}
+
+/** The password was right; a code must come with it. */
+export class SecondStepRequiredError extends DomainError {
+  constructor() {
+    super('second-step-required', 'Send the code of the second step along.');
   }
 }

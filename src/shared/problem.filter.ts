@@ -16,6 +16,7 @@ import {
 
 const KINDS: Record<DomainErrorKind, { status: number; title: string }> = {
   unauthenticated: { status: 401, title: 'Who are you?' },
+  'second-step-required': { status: 401, title: 'The second step is missing' },
   forbidden: { status: 403, title: 'Not allowed' },
   ended: { status: 410, title: 'Ended' },
   'too-many': { status: 429, title: 'Too often' },

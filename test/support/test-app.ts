@@ -1,7 +1,7 @@
 import type { FastifyAdapter, NestFastifyApplication } from '@nestjs/platform-fastify';
 import supertest from 'supertest';
 
-import type { Limits } from '#app/access/access-settings.js';
+import type { Limits, MailServer } from '#app/access/access-settings.js';
 import type { PersonRole } from '#app/access/roles.js';
 import { SetUpService } from '#app/access/set-up.service.js';
 import { createApp } from '#app/create-app.js';
@@ -56,6 +56,7 @@ export interface TestSettings {
   publicUrl?: string;
   adapter?: FastifyAdapter;
   limits?: Partial<Limits>;
+  mail?: MailServer;
 }
 
 /** The clock stands still, so everything a test does is in one minute. */
@@ -71,6 +72,7 @@ export async function buildTestApp({
   publicUrl = 'http://localhost',
   adapter,
   limits,
+  mail,
 }: TestSettings = {}): Promise<TestApp> {
   const database = await cloneDatabase();
   const clock = new TestClock();
@@ -78,6 +80,7 @@ export async function buildTestApp({
     appUrl: database.appUrl,
     publicUrl,
     limits: { ...NO_LIMITS, ...limits },
+    mail,
     clock,
   };
   const app = await createApp(settings, adapter);

@@ -6,6 +6,7 @@ import { Access1764000000010 } from './0010-access.js';
 import { Reach1764000000011 } from './0011-reach.js';
 import { SitePasses1764000000012 } from './0012-site-passes.js';
 import { Guard1764000000013 } from './0013-guard.js';
+import { MailAndSecondStep1764000000014 } from './0014-mail-and-second-step.js';
 
 /** Every migration, oldest first. Listed, not found by pattern: what runs is what is written here. */
 export const migrations = [
@@ -17,4 +18,5 @@ export const migrations = [
   Reach1764000000011,
   SitePasses1764000000012,
   Guard1764000000013,
+  MailAndSecondStep1764000000014,
 ];
