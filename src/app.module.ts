@@ -9,6 +9,7 @@ import {
   type MailServer,
 } from './access/access-settings.js';
 import { AccessSettingsModule } from './access/access-settings.module.js';
+import { RecordInterceptor } from './access/record.interceptor.js';
 import { PassModule } from './access/pass.module.js';
 import { DatabaseModule } from './database/database.module.js';
 import { FirmTransactionInterceptor } from './database/firm-transaction.interceptor.js';
@@ -56,10 +57,11 @@ export class AppModule {
       providers: [
         { provide: APP_FILTER, useClass: ProblemFilter },
         { provide: APP_GUARD, useExisting: AccessGuard },
-        // Outermost first: the ETag of the answer, the transaction, the repeat inside of it.
+        // Outermost first: the ETag of the answer, the transaction, the repeat inside of it, what is done in the record.
         { provide: APP_INTERCEPTOR, useClass: EtagInterceptor },
         { provide: APP_INTERCEPTOR, useClass: FirmTransactionInterceptor },
         { provide: APP_INTERCEPTOR, useClass: SafeRepeatInterceptor },
+        { provide: APP_INTERCEPTOR, useExisting: RecordInterceptor },
         SafeRepeatRepository,
       ],
     };

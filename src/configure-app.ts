@@ -41,7 +41,7 @@ function inlineStyles({ url }: IncomingMessage): string {
 export async function configureApp(app: NestFastifyApplication): Promise<NestFastifyApplication> {
   await app.register(cookie);
   await app.register(helmet, SECURITY_HEADERS);
-  forbidKeeping(app);
+  completeAnswers(app);
   app.setGlobalPrefix('api/v1', { exclude: ['health/live', 'health/ready'] });
   app.useGlobalPipes(createValidationPipe());
   const fastify = app.getHttpAdapter().getInstance();
@@ -57,12 +57,13 @@ export async function configureApp(app: NestFastifyApplication): Promise<NestFas
   return app;
 }
 
-/** What the API answers is for who asked, and stays in no cache. */
-function forbidKeeping(app: NestFastifyApplication): void {
+/** Every answer names its request; what the API answers is for who asked, and stays in no cache. */
+function completeAnswers(app: NestFastifyApplication): void {
   app
     .getHttpAdapter()
     .getInstance()
     .addHook('onRequest', (request, reply, done) => {
+      void reply.header('x-request-id', request.id);
       if (request.url.startsWith('/api/v1/')) void reply.header('cache-control', 'no-store');
       done();
     });

@@ -1,5 +1,6 @@
 import { NestFactory } from '@nestjs/core';
 import { FastifyAdapter, type NestFastifyApplication } from '@nestjs/platform-fastify';
+import { uuidv7 } from 'uuidv7';
 import { AppModule, type AppSettings } from './app.module.js';
 import { BODY_LIMIT_BYTES, configureApp } from './configure-app.js';
 
@@ -16,6 +17,9 @@ export function createAdapter(trustProxy: string | false = false): FastifyAdapte
     bodyLimit: BODY_LIMIT_BYTES,
     forceCloseConnections: 'idle',
     trustProxy,
+    // Our own, and never what somebody sends as one: the log and the record are found by it.
+    genReqId: () => uuidv7(),
+    requestIdHeader: false,
     // Whoever sends slowly on purpose holds a connection, and not for longer than this.
     requestTimeout: REQUEST_TIMEOUT_MS,
     http: { headersTimeout: HEADERS_TIMEOUT_MS, connectionsCheckingInterval: 1000 },

@@ -7,7 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { TOTP } from 'otpauth';
 import { SMTPServer } from 'smtp-server';
 
-import { MailService } from '#app/access/mail.service.js';
+import { BackgroundService } from '#app/access/background.service.js';
 
 import { type Agent, buildTestApp, PASSWORD, type TestApp } from './support/test-app.js';
 
@@ -38,7 +38,7 @@ describe('invitations, resets and the second step', () => {
 
   /** The secret in the newest mail to somebody. */
   async function mailedSecret(recipient: string): Promise<string> {
-    await test.app.get(MailService).settle();
+    await test.app.get(BackgroundService).settle();
     const { body } = await owner.http.get('/api/v1/outbox').expect(200);
     const mail = body.items.find((one: { recipient: string }) => one.recipient === recipient);
     return /\/password#([\w-]{43})/.exec(mail.text as string)![1]!;
@@ -183,12 +183,12 @@ describe('invitations, resets and the second step', () => {
       const { email } = mailing.owner;
       const reset = () => mailing.browser().post('/api/v1/password-resets').send({ email });
       await reset().expect(202);
-      await mailing.app.get(MailService).settle();
+      await mailing.app.get(BackgroundService).settle();
       expect(received).toHaveLength(1);
       expect(received[0]).toMatch(/To: owner-1@firm\.example[\s\S]+\/password#/);
       await new Promise<void>((done) => server.close(() => done()));
       await reset().expect(202);
-      await mailing.app.get(MailService).settle();
+      await mailing.app.get(BackgroundService).settle();
       const http = mailing.browser();
       await signIn(http, email).expect(200);
       const { body } = await http.get('/api/v1/outbox').expect(200);

@@ -13,6 +13,8 @@ import { type Credential, CredentialService } from './credential.service.js';
 import { PASS_ENDED } from './pass-rules.js';
 import type { Principal } from './principal.js';
 import { findRouteRule, type GuardedRoute, routeKey } from './route-roles.js';
+import { RecordService } from './record.service.js';
+import { recordedRequest } from './recorded-request.decorator.js';
 import { RateLimitService } from './rate-limit.service.js';
 import { scopesAllow } from './scopes.js';
 import { SecretService } from './secret.service.js';
@@ -26,6 +28,7 @@ export class AccessGuard implements CanActivate {
     private readonly credentials: CredentialService,
     private readonly secrets: SecretService,
     private readonly transaction: FirmTransaction,
+    private readonly record: RecordService,
     private readonly rates: RateLimitService,
     private readonly settings: AccessSettings,
     private readonly clock: Clock,
@@ -62,6 +65,7 @@ export class AccessGuard implements CanActivate {
       refuseUnlessAllowed(principal, rule, mode);
     } catch (error) {
       await this.transaction.abandon(transaction);
+      await this.record.refused(principal, recordedRequest(request));
       throw error;
     }
     request.principal = principal;

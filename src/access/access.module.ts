@@ -7,6 +7,7 @@ import { ApiTokenController } from './api-token.controller.js';
 import { ApiTokenRepository } from './api-token.repository.js';
 import { ApiTokenService } from './api-token.service.js';
 import { AuthenticationRepository } from './authentication.repository.js';
+import { BackgroundService } from './background.service.js';
 import { CredentialService } from './credential.service.js';
 import { FirmRepository } from './firm.repository.js';
 import { FirmService } from './firm.service.js';
@@ -18,6 +19,12 @@ import { MailedLinkService } from './mailed-link.service.js';
 import { SecondStepController } from './second-step.controller.js';
 import { SecondStepRepository } from './second-step.repository.js';
 import { SecondStepService } from './second-step.service.js';
+import { AnonymiseRepository } from './anonymise.repository.js';
+import { AnonymiseService } from './anonymise.service.js';
+import { RecordController } from './record.controller.js';
+import { RecordInterceptor } from './record.interceptor.js';
+import { RecordRepository } from './record.repository.js';
+import { RecordService } from './record.service.js';
 import { PasswordService } from './password.service.js';
 import { PersonController } from './person.controller.js';
 import { PersonRepository } from './person.repository.js';
@@ -38,6 +45,7 @@ import { SignInService } from './sign-in.service.js';
     MailedLinkController,
     SecondStepController,
     PersonController,
+    RecordController,
     SessionController,
   ],
   providers: [
@@ -47,6 +55,7 @@ import { SignInService } from './sign-in.service.js';
     ApiTokenRepository,
     ApiTokenService,
     AuthenticationRepository,
+    BackgroundService,
     CredentialService,
     FirmRepository,
     FirmService,
@@ -56,7 +65,12 @@ import { SignInService } from './sign-in.service.js';
     MailedLinkService,
     SecondStepRepository,
     SecondStepService,
+    AnonymiseRepository,
+    AnonymiseService,
     PasswordService,
+    RecordInterceptor,
+    RecordRepository,
+    RecordService,
     PersonRepository,
     PersonService,
     RateLimitRepository,
@@ -67,6 +81,13 @@ import { SignInService } from './sign-in.service.js';
     SetUpService,
     SignInService,
   ],
-  exports: [AccessGuard, CredentialService, PersonService, SecretService, SetUpService],
+  exports: [
+    AccessGuard,
+    RecordInterceptor,
+    CredentialService,
+    PersonService,
+    SecretService,
+    SetUpService,
+  ],
 })
 export class AccessModule {}

@@ -1,4 +1,4 @@
-import { Injectable, Logger, type OnApplicationShutdown } from '@nestjs/common';
+import { Injectable } from '@nestjs/common';
 import { createTransport } from 'nodemailer';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { Clock } from '../shared/clock.js';
@@ -6,6 +6,7 @@ import { idOrNew } from '../shared/new-id.js';
 import type { PageQueryDto } from '../shared/page.dto.js';
 import { decodeCursor, type Page, toPage } from '../shared/page.js';
 import { AccessSettings } from './access-settings.js';
+import { BackgroundService } from './background.service.js';
 import type { MailDto } from './mail.dto.js';
 import { MailRepository } from './mail.repository.js';
 
@@ -17,13 +18,11 @@ export interface NewMail {
 
 /** Sends mail by the configured server; without one it stays in the outbox, which the owner can read. */
 @Injectable()
-export class MailService implements OnApplicationShutdown {
-  private readonly logger = new Logger('Mail');
-  private readonly underWay = new Set<Promise<void>>();
-
+export class MailService {
   constructor(
     private readonly repository: MailRepository,
     private readonly transaction: FirmTransaction,
+    private readonly background: BackgroundService,
     private readonly settings: AccessSettings,
     private readonly clock: Clock,
   ) {}
@@ -34,7 +33,7 @@ export class MailService implements OnApplicationShutdown {
     const state = { createdAt: this.clock.now(), sentAt: null, failure: null };
     await this.repository.insert({ id, ...mail, ...state });
     if (this.settings.mail === undefined) return;
-    this.transaction.afterCommit(() => this.inBackground(this.send(firmId, id, mail)));
+    this.transaction.afterCommit(() => this.background.run(this.send(firmId, id, mail)));
   }
 
   async list({ after, limit }: PageQueryDto): Promise<Page<MailDto>> {
@@ -45,23 +44,6 @@ export class MailService implements OnApplicationShutdown {
       ({ createdAt, id }) => [createdAt.toISOString(), id],
       ({ firmId, ...mail }) => mail,
     );
-  }
-
-  /** Work whose answer nobody waits for; a failure is for the log. */
-  inBackground(work: Promise<void>): void {
-    const watched = work
-      .catch((error: unknown) => this.logger.error(error instanceof Error ? error.stack : error))
-      .finally(() => this.underWay.delete(watched));
-    this.underWay.add(watched);
-  }
-
-  /** Resolves when nothing is under way. */
-  async settle(): Promise<void> {
-    while (this.underWay.size > 0) await Promise.all(this.underWay);
-  }
-
-  onApplicationShutdown(): Promise<void> {
-    return this.settle();
   }
 
   private async send(firmId: string, id: string, mail: NewMail): Promise<void> {

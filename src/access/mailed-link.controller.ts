@@ -8,6 +8,8 @@ import { MailService } from './mail.service.js';
 import { InvitedDto, InviteDto, PasswordFromLinkDto, RequestResetDto } from './mailed-link.dto.js';
 import { MailedLinkService } from './mailed-link.service.js';
 import type { Principal } from './principal.js';
+import type { RecordedRequest } from './record.js';
+import { Recorded } from './recorded-request.decorator.js';
 
 @ApiTags('signing in')
 @Controller()
@@ -39,8 +41,11 @@ export class MailedLinkController {
   @Post('password-from-link')
   @HttpCode(204)
   @ApiProblems(401, 422, 429)
-  async setPassword(@Body() body: PasswordFromLinkDto): Promise<void> {
-    await this.links.setPassword(body);
+  async setPassword(
+    @Body() body: PasswordFromLinkDto,
+    @Recorded() recorded: RecordedRequest,
+  ): Promise<void> {
+    await this.links.setPassword(body, recorded);
   }
 
   /** Lists mails: without a mail server they wait here for the owner to pass them on. */

@@ -6,11 +6,14 @@ import { idOrNew } from '../shared/new-id.js';
 import { AccessSettings } from './access-settings.js';
 import { AccountRepository } from './account.repository.js';
 import { AccountService } from './account.service.js';
+import { BackgroundService } from './background.service.js';
 import { normaliseEmail } from './email.js';
 import type { InviteDto, PasswordFromLinkDto } from './mailed-link.dto.js';
 import type { MailedLink } from './mailed-link.entity.js';
 import { MailedLinkRepository } from './mailed-link.repository.js';
 import { MailService } from './mail.service.js';
+import type { RecordedRequest } from './record.js';
+import { RecordService } from './record.service.js';
 import { SecretService } from './secret.service.js';
 import { SessionService } from './session.service.js';
 
@@ -29,6 +32,8 @@ export class MailedLinkService {
     private readonly accountService: AccountService,
     private readonly sessions: SessionService,
     private readonly mails: MailService,
+    private readonly background: BackgroundService,
+    private readonly record: RecordService,
     private readonly secrets: SecretService,
     private readonly settings: AccessSettings,
     private readonly transaction: FirmTransaction,
@@ -54,11 +59,14 @@ export class MailedLinkService {
 
   /** Answers at once and the same for everybody; whether there is an account shows in the mail alone. */
   requestReset(email: string): void {
-    this.mails.inBackground(this.mailResets(normaliseEmail(email)));
+    this.background.run(this.mailResets(normaliseEmail(email)));
   }
 
   /** Sets the password by a link, which then is used up, and ends all sessions of the person. */
-  async setPassword({ link, password }: PasswordFromLinkDto): Promise<void> {
+  async setPassword(
+    { link, password }: PasswordFromLinkDto,
+    request: RecordedRequest,
+  ): Promise<void> {
     const secretHash = this.secrets.hash(link);
     const found = await this.transaction.runFinding('secret_hash', secretHash, () =>
       this.repository.findShown(secretHash),
@@ -66,7 +74,10 @@ export class MailedLinkService {
     if (found === null || found.endsAt <= this.clock.now()) {
       throw new UnauthenticatedError(LINK_OVER);
     }
-    await this.transaction.run(found.firmId, 'write', () => this.use(found, password));
+    await this.transaction.run(found.firmId, 'write', async () => {
+      await this.use(found, password);
+      await this.record.signingIn(found.personId, request, 'done');
+    });
   }
 
   /** A link as text, within the firm's transaction. */

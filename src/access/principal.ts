@@ -1,10 +1,12 @@
 import type { Role } from './roles.js';
 
+export type CredentialKindOfPrincipal = 'session' | 'token' | 'pass';
+
 /** Who sends a request, as the credential that came with it says. */
 export interface Principal {
   firmId: string;
   /** What was shown: a session's cookie, an API token, or the cookie that a site pass was exchanged for. */
-  kind: 'session' | 'token' | 'pass';
+  kind: CredentialKindOfPrincipal;
   /** Id of the session or token. */
   credentialId: string;
   role: Role;

@@ -7,6 +7,8 @@ import { IdParam } from '../shared/id-param.decorator.js';
 import { CredentialService } from './credential.service.js';
 import { CurrentPrincipal } from './current-principal.decorator.js';
 import type { Principal } from './principal.js';
+import type { RecordedRequest } from './record.js';
+import { Recorded } from './recorded-request.decorator.js';
 import { SessionListDto, SignedInDto, SignInDto } from './session.dto.js';
 import { SessionService } from './session.service.js';
 import { SignInService } from './sign-in.service.js';
@@ -26,10 +28,11 @@ export class SessionController {
   @ApiProblems(401, 409, 422, 429)
   async signIn(
     @Body() body: SignInDto,
+    @Recorded() recorded: RecordedRequest,
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ): Promise<SignedInDto> {
-    const { secret, signedIn } = await this.signIns.signIn(body, originOf(request));
+    const { secret, signedIn } = await this.signIns.signIn(body, originOf(request), recorded);
     const old = this.credentials.read(request);
     if (old?.kind === 'session') await this.sessions.replace(old.secret);
     this.credentials.setCookie(reply, secret, signedIn.endsAt);

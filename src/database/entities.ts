@@ -5,6 +5,7 @@ import { MailedLink } from '../access/mailed-link.entity.js';
 import { Mail } from '../access/mail.entity.js';
 import { Person } from '../access/person.entity.js';
 import { PassSession } from '../access/pass-session.entity.js';
+import { RecordEntry } from '../access/record-entry.entity.js';
 import { RecoveryCode } from '../access/recovery-code.entity.js';
 import { Session } from '../access/session.entity.js';
 import { Signature } from '../access/signature.entity.js';
@@ -45,6 +46,7 @@ export const entities = [
   RecoveryCode,
   MailedLink,
   Mail,
+  RecordEntry,
   SitePass,
   PassSession,
   Signature,

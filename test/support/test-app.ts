@@ -30,7 +30,10 @@ export interface TestApp {
   /** Asks as nobody, and keeps cookies: somebody's browser. */
   browser(): Agent;
   /** Somebody of the firm, or of another one, who can sign in with PASSWORD. */
-  addPerson(role: PersonRole, of?: { firmId?: string; clientId?: string }): Promise<TestPerson>;
+  addPerson(
+    role: PersonRole,
+    of?: { firmId?: string; clientId?: string; name?: string },
+  ): Promise<TestPerson>;
   addFirm(firmId: string): Promise<void>;
   /** What the app takes for now; move it with `tick`. */
   clock: TestClock;
@@ -93,10 +96,13 @@ export async function buildTestApp({
   let people = 0;
   const addPerson = async (
     role: PersonRole,
-    { firmId = FIRM_ID, clientId }: { firmId?: string; clientId?: string } = {},
+    {
+      firmId = FIRM_ID,
+      clientId,
+      name = `Some ${role}`,
+    }: { firmId?: string; clientId?: string; name?: string } = {},
   ): Promise<TestPerson> => {
     const email = `${role}-${++people}@firm.example`;
-    const name = `Some ${role}`;
     const account = { name, email, role, clientId, password: PASSWORD };
     const id = await setUp.addAccount(firmId, account);
     const token = await setUp.createToken(firmId, id, 'Test');

@@ -7,6 +7,7 @@ import { Reach1764000000011 } from './0011-reach.js';
 import { SitePasses1764000000012 } from './0012-site-passes.js';
 import { Guard1764000000013 } from './0013-guard.js';
 import { MailAndSecondStep1764000000014 } from './0014-mail-and-second-step.js';
+import { Record1764000000015 } from './0015-record.js';
 
 /** Every migration, oldest first. Listed, not found by pattern: what runs is what is written here. */
 export const migrations = [
@@ -19,4 +20,5 @@ export const migrations = [
   SitePasses1764000000012,
   Guard1764000000013,
   MailAndSecondStep1764000000014,
+  Record1764000000015,
 ];
