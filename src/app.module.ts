@@ -16,6 +16,7 @@ import { FirmTransactionInterceptor } from './database/firm-transaction.intercep
 import { SafeRepeatInterceptor } from './database/safe-repeat.interceptor.js';
 import { SafeRepeatRepository } from './database/safe-repeat.repository.js';
 import { HealthModule } from './health/health.module.js';
+import { ObservabilityModule } from './observability/observability.module.js';
 import type { Clock } from './shared/clock.js';
 import { EtagInterceptor } from './shared/etag.interceptor.js';
 import { ProblemFilter } from './shared/problem.filter.js';
@@ -50,6 +51,7 @@ export class AppModule {
         AccessModule,
         PassModule,
         HealthModule,
+        ObservabilityModule,
         SitesModule,
         TicketsModule,
         VisitsModule,

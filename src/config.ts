@@ -11,6 +11,10 @@ export interface Config {
   dataDirectory: string;
   /** Where people reach the service; left out: where it listens. */
   publicUrl?: string;
+  /** `debug`, `info`, `warn`, `error` or `silent`. */
+  logLevel: string;
+  /** Where Prometheus reads; left out: nowhere. Not for the public. */
+  metrics?: { host: string; port: number };
   /** Addresses or networks of proxies in front, with commas between; left out: none. */
   trustProxy?: string;
   /** The mail server; left out, mails stay in the outbox. */
@@ -24,7 +28,7 @@ export interface Config {
 export function readConfig(env: NodeJS.ProcessEnv): Config {
   return {
     host: env['HOST'] || '127.0.0.1',
-    port: readPort(env['PORT']),
+    port: readPort('PORT', env['PORT'] || '3000'),
     databaseUrl: env['DATABASE_URL'] || undefined,
     migrationDatabaseUrl: env['MIGRATION_DATABASE_URL'] || undefined,
     dataDirectory: resolve(env['DATA_DIRECTORY'] || '.data'),
@@ -34,6 +38,8 @@ export function readConfig(env: NodeJS.ProcessEnv): Config {
       name: env['FIRM_NAME'] || 'Our firm',
     },
     owner: readOwner(env),
+    logLevel: env['LOG_LEVEL'] || 'info',
+    metrics: readMetrics(env),
     mail: readMail(env),
     trustProxy: env['TRUST_PROXY'] || undefined,
   };
@@ -53,11 +59,16 @@ function readMail(env: NodeJS.ProcessEnv): Config['mail'] {
   return { smtpUrl, from };
 }
 
-function readPort(text: string | undefined): number {
-  if (text === undefined || text === '') return 3000;
+function readMetrics(env: NodeJS.ProcessEnv): Config['metrics'] {
+  const { METRICS_PORT: port, METRICS_HOST: host } = env;
+  if (!port) return undefined;
+  return { host: host || '127.0.0.1', port: readPort('METRICS_PORT', port) };
+}
+
+function readPort(name: string, text: string): number {
   const port = Number(text);
   if (!Number.isInteger(port) || port < 0 || port > 65535) {
-    throw new Error(`PORT must be a whole number from 0 to 65535, not "${text}"`);
+    throw new Error(`${name} must be a whole number from 0 to 65535, not "${text}"`);
   }
   return port;
 }

@@ -2,6 +2,7 @@ import type { IncomingMessage } from 'node:http';
 import cookie from '@fastify/cookie';
 import helmet from '@fastify/helmet';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
+import { observeRequests } from './observability/observe-requests.js';
 import { createOpenApiDocument } from './open-api.js';
 import { createValidationPipe } from './shared/validation.js';
 import { SwaggerModule } from '@nestjs/swagger';
@@ -42,6 +43,7 @@ export async function configureApp(app: NestFastifyApplication): Promise<NestFas
   await app.register(cookie);
   await app.register(helmet, SECURITY_HEADERS);
   completeAnswers(app);
+  observeRequests(app);
   app.setGlobalPrefix('api/v1', { exclude: ['health/live', 'health/ready'] });
   app.useGlobalPipes(createValidationPipe());
   const fastify = app.getHttpAdapter().getInstance();

@@ -1,9 +1,12 @@
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
+import type { Logger } from 'pino';
 import { SetUpService } from './access/set-up.service.js';
 import type { Config } from './config.js';
 import { createAdapter, createApp } from './create-app.js';
 import { startBuiltInServer } from './database/built-in-server.js';
 import { migrate } from './database/migrate.js';
+import { MetricsService } from './observability/metrics.service.js';
+import { type MetricsServer, startMetricsServer } from './observability/metrics-server.js';
 import { SystemClock } from './shared/clock.js';
 
 export interface Running {
@@ -15,8 +18,12 @@ export interface Running {
 }
 
 /** Starts everything: database, migrations, the app. What was started is stopped if a later step fails. */
-export async function start(config: Config, log: (line: string) => void): Promise<Running> {
-  const database = await openDatabase(config, log);
+export async function start(
+  config: Config,
+  say: (line: string) => void,
+  log: Logger,
+): Promise<Running> {
+  const database = await openDatabase(config, say);
   try {
     await migrate(database.ownerUrl, database.appUrl);
     const publicUrl = config.publicUrl ?? `http://${config.host}:${config.port}`;
@@ -27,9 +34,11 @@ export async function start(config: Config, log: (line: string) => void): Promis
         mail: config.mail,
         clock: new SystemClock(),
       },
-      createAdapter(config.trustProxy),
+      createAdapter({ trustProxy: config.trustProxy, log }),
     );
+    const metrics = await serveMetrics(app, config, say);
     const stop = async () => {
+      await metrics?.stop();
       await app.close();
       await database.stop();
     };
@@ -42,6 +51,18 @@ export async function start(config: Config, log: (line: string) => void): Promis
     await database.stop();
     throw error;
   }
+}
+
+async function serveMetrics(
+  app: NestFastifyApplication,
+  { metrics }: Config,
+  say: (line: string) => void,
+): Promise<MetricsServer | undefined> {
+  if (metrics === undefined) return undefined;
+  const { registry } = app.get(MetricsService);
+  const server = await startMetricsServer(registry, metrics.host, metrics.port);
+  say(`Metrics on ${server.address}`);
+  return server;
 }
 
 /** The database that the settings name, or the built-in one. */

@@ -13,7 +13,7 @@ import type { NewSecondStepDto } from './second-step.dto.js';
 import { SecretService } from './secret.service.js';
 
 const RECOVERY_CODES = 10;
-const RECOVERY_BYTES = 10;
+const RECOVERY_BYTES = 14;
 const PERIOD_SECONDS = 30;
 
 /** The second step of signing in: a code from a phone (RFC 6238), or one of ten written down. */

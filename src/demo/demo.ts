@@ -1,5 +1,6 @@
 import { fileURLToPath } from 'node:url';
 import { readConfig } from '../config.js';
+import { createJsonLog } from '../observability/json-log.js';
 import { start } from '../start.js';
 import { stopOnSignal } from '../stop-on-signal.js';
 import { ApiClient } from './api-client.js';
@@ -15,7 +16,7 @@ const log = (line: string) => process.stdout.write(`${line}\n`);
 try {
   const seeds = readSeeds(SEEDS);
   const config = readConfig({ FIRM_NAME: seeds.firm.name, ...process.env });
-  const { app, address, stop } = await start(config, log);
+  const { app, address, stop } = await start(config, log, createJsonLog('warn'));
   stopOnSignal(stop, log);
   const token = await makeDemoToken(app, config.firm.id);
   const api = new ApiClient(app, token);
