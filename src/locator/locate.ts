@@ -31,9 +31,10 @@ export function locate(request: unknown, errors: ErrorRates = DEFAULT_ERROR_RATE
   );
   const stations = site.trunks.map((trunk, t) =>
     trunk.station.map((station, n) => {
-      const found = trunks[t]?.nodes[n];
-      if (!station || !found) return null;
-      return stationPosterior(station, trunk.likelihood[n] ?? null, found, site.headEnd);
+      const found = trunks[t];
+      const slot = sweeps[t]?.tables.nodes[n];
+      if (!station || !found || !slot) return null;
+      return stationPosterior(station, trunk.likelihood[n] ?? null, found, slot, site.headEnd);
     }),
   );
   return {

@@ -3,7 +3,8 @@
 import { FUNCTIONS } from '../model/functions.js';
 import { DEAD_FEED, FEED_CLASSES, REACH, REACH_NEEDED, WEAK } from '../sweep/feed-classes.js';
 import type { HeadEndGroups } from '../sweep/head-end-groups.js';
-import type { NodeMasses } from '../sweep/cross-node.js';
+import type { NodeMasses } from '../sweep/descend-node.js';
+import type { SpanSlot } from '../sweep/trunk-tables.js';
 import {
   STATION_CLASS_COUNT,
   STATION_CLASSES,
@@ -40,12 +41,12 @@ export function stationPosterior(
   station: StationChances,
   likelihood: Float64Array | null,
   masses: NodeMasses,
+  { at: slot, contexts }: SpanSlot,
   headEnd: HeadEndGroups,
 ): StationPosterior {
   const classes = new Float64Array(STATION_CLASS_COUNT);
   const conditions = new Float64Array(FUNCTION_COUNT * 3);
   let short = 0;
-  const contexts = masses.shorted.length;
   const inContext = new Float64Array(FUNCTION_COUNT * 3);
   for (let context = 0; context < contexts; context++) {
     const group = (context % headEnd.count) * FUNCTION_COUNT;
@@ -54,13 +55,13 @@ export function stationPosterior(
       for (let feed = 0; feed < FEED_CLASSES; feed++) {
         const at = (context * STATION_CLASS_COUNT + k) * FEED_CLASSES + feed;
         const seen = likelihood ? likelihood[at]! : 1;
-        const mass = station.classes[k]! * seen * masses.feeds[context * FEED_CLASSES + feed]!;
+        const mass = station.classes[k]! * seen * masses.feeds[slot * FEED_CLASSES + feed * contexts + context]!;
         classes[k]! += mass;
         const from = (k * FEED_CLASSES + feed) * FUNCTION_COUNT;
         for (let f = 0; f < FUNCTION_COUNT; f++) inContext[f * 3 + CONDITION[from + f]!]! += mass;
       }
     const dead = context * STATION_CLASS_COUNT * FEED_CLASSES + DEAD_FEED;
-    const shorted = station.short * (likelihood ? likelihood[dead]! : 1) * masses.shorted[context]!;
+    const shorted = station.short * (likelihood ? likelihood[dead]! : 1) * masses.shorted[slot + context]!;
     short += shorted;
     for (let f = 0; f < FUNCTION_COUNT; f++) {
       const enabled = headEnd.enabled[group + f]!;

@@ -1,7 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import { HEAD_END_MODES, PORT_MODES, SPAN_MODES, STATION_MODES } from '../model/modes.js';
-import type { EffectMasses } from '../sweep/cross-span.js';
+import { MASSES_PER_COMPONENT, MASSES_PER_SPAN } from '../sweep/descend-span.js';
 import type { SiteMasses, SiteModel } from '../sweep/site.js';
 import { CLASS_OF_STATION_MODE, STATION_CLASS_COUNT } from '../sweep/station-classes.js';
 import { EFFECTS } from '../sweep/states.js';
@@ -25,9 +25,11 @@ interface Splits {
 function spanComponent(
   component: ComponentName,
   split: ModeSplit,
-  masses: EffectMasses,
+  masses: Float64Array,
+  at: number,
 ): ComponentChances {
-  return { component, modes: splitModes(split, masses.ok, masses.effects) };
+  const own = masses.subarray(at, at + MASSES_PER_COMPONENT);
+  return { component, modes: splitModes(split, own[EFFECTS.count]!, own) };
 }
 
 function trunkPlaces(
@@ -41,15 +43,16 @@ function trunkPlaces(
   const trunk = tree.id;
   const places: PlaceChance[] = [portPlace(site, trunk, masses)];
   for (let n = 0; n < tree.count; n++) {
-    const { junctionOut, cable, junctionIn, faulty } = masses.spans[n]!;
+    const at = n * MASSES_PER_SPAN;
+    const next = MASSES_PER_COMPONENT;
     const from = tree.nodeIds[tree.parent[n]!] ?? null;
     places.push({
       place: { kind: 'span', trunk, from, to: tree.nodeIds[n]! },
-      probability: faulty,
+      probability: masses.spans[at + 3 * next]!,
       components: [
-        spanComponent('junction-out', splits.junction, junctionOut),
-        spanComponent('cable', splits.cable, cable),
-        spanComponent('junction-in', splits.junction, junctionIn),
+        spanComponent('junction-out', splits.junction, masses.spans, at),
+        spanComponent('cable', splits.cable, masses.spans, at + next),
+        spanComponent('junction-in', splits.junction, masses.spans, at + 2 * next),
       ],
     });
     const station = stations[n];

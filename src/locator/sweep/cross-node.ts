@@ -3,158 +3,160 @@
 import { SUPPLY } from '../model/cores.js';
 import { closingChances, contextMap } from './contexts.js';
 import { DEAD_FEED, FEED_CLASSES } from './feed-classes.js';
+import { columnGauge } from './gauge.js';
 import { type Join, joined, joinedGauge, joinSpans } from './join.js';
-import type { SpanTables } from './span-tables.js';
 import { STATE_COUNT, STATES, stateOf } from './states.js';
 import { STATION_CLASS_COUNT, type StationChances } from './station-classes.js';
 import type { TrunkModel } from './trunk-model.js';
+import type { SpanSlot, TrunkTables } from './trunk-tables.js';
 
 /** A node between the spans that it feeds and the span that feeds it. */
-export interface NodeTables {
+export interface NodeJoin {
   readonly join: Join;
   /** The context of the span above for each context of the node. */
   readonly spanContext: Int32Array;
-  /** From the joined spans to the table above, at context * FEED_CLASSES + feed: a change of gauge … */
-  readonly scale: Float64Array;
-  /** … and with the station's modes and evidence. */
-  readonly gain: Float64Array;
-  /** The same, by context, for a station that shorts the supply: its feed is dead and its view gains the supply. */
-  readonly shortGain: Float64Array;
 }
 
-const DEAD_STATES = Array.from(STATES.feed.keys()).filter((s) => STATES.feed[s] === DEAD_FEED);
-const SHORTED = Int8Array.from(STATES.view, (view) => stateOf(view | SUPPLY, DEAD_FEED));
+export const DEAD_STATES = Uint8Array.from(
+  Array.from(STATES.feed.keys()).filter((s) => STATES.feed[s] === DEAD_FEED),
+);
+
+/** The state that a station's short of the supply makes of each dead one. */
+export const SHORTED = Int8Array.from(STATES.view, (view) => stateOf(view | SUPPLY, DEAD_FEED));
 
 /** P(the station's modes and what is known here | feed), the short apart; a junction box has neither. */
 function stationGains(
+  tables: TrunkTables,
+  { at, contexts }: SpanSlot,
   station: StationChances | null,
   likelihood: Float64Array | null,
-  contexts: number,
-): { gain: Float64Array; shortGain: Float64Array } {
-  const gain = new Float64Array(contexts * FEED_CLASSES).fill(station ? 0 : 1);
-  const shortGain = new Float64Array(contexts);
-  if (!station) return { gain, shortGain };
-  for (let context = 0; context < contexts; context++) {
-    for (let k = 0; k < STATION_CLASS_COUNT; k++)
+): void {
+  const base = at * FEED_CLASSES;
+  tables.scale.fill(1, base, base + contexts * FEED_CLASSES);
+  if (!station) tables.gain.fill(1, base, base + contexts * FEED_CLASSES);
+  else
+    for (let c = 0; c < contexts; c++) {
+      const from = c * STATION_CLASS_COUNT * FEED_CLASSES;
       for (let feed = 0; feed < FEED_CLASSES; feed++) {
-        const at = (context * STATION_CLASS_COUNT + k) * FEED_CLASSES + feed;
-        gain[context * FEED_CLASSES + feed]! +=
-          station.classes[k]! * (likelihood ? likelihood[at]! : 1);
+        let sum = 0;
+        for (let k = 0; k < STATION_CLASS_COUNT; k++)
+          sum += station.classes[k]! * (likelihood ? likelihood[from + k * FEED_CLASSES + feed]! : 1);
+        tables.gain[base + feed * contexts + c] = sum;
       }
-    const dead = context * STATION_CLASS_COUNT * FEED_CLASSES + DEAD_FEED;
-    shortGain[context] = station.short * (likelihood ? likelihood[dead]! : 1);
-  }
-  return { gain, shortGain };
+      tables.shortGain[at + c] = station.short * (likelihood ? likelihood[from + DEAD_FEED]! : 1);
+    }
 }
 
-/** The largest entry of each column that the node would pass up, before any change of gauge. */
-function columnMaxima(tables: NodeTables): Float64Array {
-  const { join, gain, shortGain } = tables;
+/** Logarithm of the largest entry of each column that the node would pass up, at feed * contexts + context. */
+function columnLogs(tables: TrunkTables, { at, contexts }: SpanSlot, join: Join): Float64Array {
   const product = joined(join);
-  const maxima = new Float64Array(join.contexts * FEED_CLASSES);
-  for (let context = 0; context < join.contexts; context++)
-    for (let s = 0; s < STATE_COUNT; s++) {
-      const feed = STATES.feed[s]!;
-      const at = context * FEED_CLASSES + feed;
-      const most = feed === DEAD_FEED ? Math.max(gain[at]!, shortGain[context]!) : gain[at]!;
-      maxima[at] = Math.max(maxima[at]!, product.tables[product.at[context]! + s]! * most);
+  const most = new Float64Array(FEED_CLASSES * contexts);
+  for (let s = 0; s < STATE_COUNT; s++) {
+    const feed = STATES.feed[s]!;
+    for (let c = 0; c < contexts; c++) {
+      const gain = tables.gain[at * FEED_CLASSES + feed * contexts + c]!;
+      const entry =
+        product.table[product.at + s * product.stride + product.map[c]!]! *
+        (feed === DEAD_FEED ? Math.max(gain, tables.shortGain[at + c]!) : gain);
+      if (entry > most[feed * contexts + c]!) most[feed * contexts + c] = entry;
     }
-  return maxima;
+  }
+  for (let i = 0; i < most.length; i++)
+    most[i] =
+      Math.log(most[i]!) + joinedGauge(tables, join, i % contexts, Math.floor(i / contexts));
+  return most;
 }
 
 /** Chooses the gauge of the table above so that its largest entries are near 1, and scales the gains to it. */
-function chooseGauge(tables: NodeTables, above: SpanTables, closing: Float64Array): void {
-  const { join, spanContext, scale, gain, shortGain } = tables;
-  const maxima = columnMaxima(tables);
-  above.bottomGauge.fill(-Infinity);
-  const gauge = Float64Array.from(maxima, (most, at) => {
-    const context = Math.floor(at / FEED_CLASSES);
-    const logClosing = Math.log(closing[context]!);
-    const own = joinedGauge(join, context, at % FEED_CLASSES) + logClosing;
-    const to = spanContext[context]! * FEED_CLASSES + (at % FEED_CLASSES);
-    above.bottomGauge[to] = Math.max(above.bottomGauge[to]!, own + Math.log(most));
-    return own;
-  });
-  gauge.forEach((own, at) => {
-    const context = Math.floor(at / FEED_CLASSES);
-    const target = above.bottomGauge[spanContext[context]! * FEED_CLASSES + (at % FEED_CLASSES)]!;
-    scale[at] = target === -Infinity ? 0 : Math.exp(own - target);
-    gain[at]! *= scale[at];
-    if (at % FEED_CLASSES === DEAD_FEED) shortGain[context]! *= scale[at];
-  });
+function chooseGauge(
+  tables: TrunkTables,
+  slot: SpanSlot,
+  above: SpanSlot,
+  { join, spanContext }: NodeJoin,
+  closing: Float64Array,
+): void {
+  const { bottomGauge, scale, gain, shortGain } = tables;
+  const { at, contexts } = slot;
+  const logs = columnLogs(tables, slot, join);
+  const base = above.at * FEED_CLASSES;
+  const columns = above.contexts * FEED_CLASSES;
+  bottomGauge.fill(-Infinity, base, base + columns);
+  for (let i = 0; i < logs.length; i++) {
+    const c = i % contexts;
+    const to = base + Math.floor(i / contexts) * above.contexts + spanContext[c]!;
+    bottomGauge[to] = Math.max(bottomGauge[to]!, logs[i]! + Math.log(closing[c]!));
+  }
+  for (let c = base; c < base + above.contexts; c++) {
+    let largest = -Infinity;
+    for (let i = c; i < base + columns; i += above.contexts)
+      largest = Math.max(largest, bottomGauge[i]!);
+    for (let i = c; i < base + columns; i += above.contexts)
+      bottomGauge[i] = columnGauge(bottomGauge[i]!, largest);
+  }
+  for (let i = 0; i < logs.length; i++) {
+    const c = i % contexts;
+    const feed = Math.floor(i / contexts);
+    const gauge = bottomGauge[base + feed * above.contexts + spanContext[c]!]!;
+    const factor = closing[c]! * Math.exp(joinedGauge(tables, join, c, feed) - gauge);
+    scale[at * FEED_CLASSES + i] = factor;
+    gain[at * FEED_CLASSES + i]! *= factor;
+    if (feed === DEAD_FEED) shortGain[at + c]! *= factor;
+  }
 }
 
-/** Upward through a node: joins the spans below, brings in its station and evidence, fills `above.bottom`. */
-export function crossNode(
-  model: TrunkModel,
-  n: number,
-  below: readonly SpanTables[],
-  above: SpanTables,
-): NodeTables {
+/** `bottom` of the span above: the joined spans below, with the station's modes and evidence. */
+function fillBottom(
+  tables: TrunkTables,
+  { at, contexts }: SpanSlot,
+  above: SpanSlot,
+  { join, spanContext }: NodeJoin,
+): void {
+  const { bottom, gain, shortGain } = tables;
+  const { table, at: from, stride, map } = joined(join);
+  const base = above.at * STATE_COUNT;
+  for (let s = 0; s < STATE_COUNT; s++) {
+    const gainAt = at * FEED_CLASSES + STATES.feed[s]! * contexts;
+    const to = base + s * above.contexts;
+    for (let c = 0; c < contexts; c++)
+      bottom[to + spanContext[c]!]! += table[from + s * stride + map[c]!]! * gain[gainAt + c]!;
+  }
+  for (const s of DEAD_STATES) {
+    const to = base + SHORTED[s]! * above.contexts;
+    for (let c = 0; c < contexts; c++)
+      bottom[to + spanContext[c]!]! += table[from + s * stride + map[c]!]! * shortGain[at + c]!;
+  }
+}
+
+/** Upward through a node: joins the spans below, brings in its station and evidence, fills `bottom` above. */
+export function crossNode(model: TrunkModel, n: number, tables: TrunkTables): NodeJoin {
   const { plan, tree } = model;
   const flags = plan.nodeFlags[n]!;
   const spanFlags = plan.spanFlags[n]!;
+  const children = tree.children[n]!;
   const likelihood = model.likelihood[n]!;
-  const childFlags = tree.children[n]!.map((child) => plan.spanFlags[child]!);
-  const join = joinSpans(plan.groups, flags, below, childFlags);
-  const tables: NodeTables = {
-    join,
-    spanContext: contextMap(plan.groups, flags, spanFlags),
-    scale: new Float64Array(join.contexts * FEED_CLASSES).fill(1),
-    ...stationGains(model.station[n]!, likelihood, join.contexts),
-  };
-  if (!likelihood && below.length < 2 && flags.length === spanFlags.length) {
-    for (let at = 0; at < above.bottomGauge.length; at++)
-      above.bottomGauge[at] = joinedGauge(join, Math.floor(at / FEED_CLASSES), at % FEED_CLASSES);
+  const slot = tables.nodes[n]!;
+  const above = tables.spans[n]!;
+  const join = joinSpans(
+    tables,
+    plan.groups,
+    flags,
+    children.map((child) => tables.spans[child]!),
+    children.map((child) => plan.spanFlags[child]!),
+  );
+  const node = { join, spanContext: contextMap(plan.groups, flags, spanFlags) };
+  stationGains(tables, slot, model.station[n]!, likelihood);
+  if (!likelihood && children.length < 2 && flags.length === spanFlags.length) {
+    const base = above.at * FEED_CLASSES;
+    for (let i = 0; i < above.contexts * FEED_CLASSES; i++)
+      tables.bottomGauge[base + i] = joinedGauge(
+        tables,
+        join,
+        i % above.contexts,
+        Math.floor(i / above.contexts),
+      );
   } else {
-    chooseGauge(tables, above, closingChances(plan.groups, flags, spanFlags, model.flags));
+    chooseGauge(tables, slot, above, node, closingChances(plan.groups, flags, spanFlags, model.flags));
   }
-  const product = joined(join);
-  for (let context = 0; context < join.contexts; context++) {
-    const from = product.at[context]!;
-    const to = tables.spanContext[context]! * STATE_COUNT;
-    for (let s = 0; s < STATE_COUNT; s++)
-      above.bottom[to + s]! +=
-        product.tables[from + s]! * tables.gain[context * FEED_CLASSES + STATES.feed[s]!]!;
-    for (const s of DEAD_STATES)
-      above.bottom[to + SHORTED[s]!]! += product.tables[from + s]! * tables.shortGain[context]!;
-  }
-  return tables;
-}
-
-/** What the sweep down finds at a node, by context: the posterior of feeds before its station's modes. */
-export interface NodeMasses {
-  /** Posterior mass of each feed at context * FEED_CLASSES + feed, to be multiplied by the station's modes. */
-  readonly feeds: Float64Array;
-  /** The same for the dead feed of a station that shorts the supply, by context. */
-  readonly shorted: Float64Array;
-}
-
-/** Downward through a node: from the message at the bottom of the span above to those at the tops of the spans below. */
-export function descendNode(
-  tables: NodeTables,
-  down: Float64Array,
-): { toJoin: Float64Array; masses: NodeMasses } {
-  const { join, spanContext, scale, gain, shortGain } = tables;
-  const product = joined(join);
-  const toJoin = new Float64Array(join.contexts * STATE_COUNT);
-  const feeds = new Float64Array(join.contexts * FEED_CLASSES);
-  const shorted = new Float64Array(join.contexts);
-  for (let context = 0; context < join.contexts; context++) {
-    const from = spanContext[context]! * STATE_COUNT;
-    const to = context * STATE_COUNT;
-    const at = product.at[context]!;
-    for (let s = 0; s < STATE_COUNT; s++) {
-      const column = context * FEED_CLASSES + STATES.feed[s]!;
-      toJoin[to + s] = down[from + s]! * gain[column]!;
-      feeds[column]! += down[from + s]! * scale[column]! * product.tables[at + s]!;
-    }
-    const deadScale = scale[context * FEED_CLASSES + DEAD_FEED]!;
-    for (const s of DEAD_STATES) {
-      const above = down[from + SHORTED[s]!]!;
-      toJoin[to + s]! += above * shortGain[context]!;
-      shorted[context]! += above * deadScale * product.tables[at + s]!;
-    }
-  }
-  return { toJoin, masses: { feeds, shorted } };
+  fillBottom(tables, slot, above, node);
+  return node;
 }

@@ -1,31 +1,44 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import { FEED_CLASSES } from './feed-classes.js';
-import { EQUAL_RATIOS, ratios, type Ratios, reachable } from './gauge.js';
+import { ratios, type Ratios, reachable } from './gauge.js';
 import type { SpanChances } from './span-chances.js';
-import type { SpanTables } from './span-tables.js';
 import { EFFECTS, STATE_COUNT, STATES } from './states.js';
+import type { SpanSlot, TrunkTables } from './trunk-tables.js';
 
-/** One component, upward: `above` = all its modes, `faulty` = its fault modes, each over the states above it. */
+/** One component, upward: `faulty` = its fault modes over the states above it, `above` = those and `ok`. */
 function passUp(
   chances: SpanChances,
   ratio: Ratios,
+  { at, contexts }: SpanSlot,
   below: Float64Array,
   faulty: Float64Array,
   above: Float64Array,
-  at: number,
 ): void {
   const { blockEffect, ratioCell, start, above: to, below: from } = EFFECTS;
+  const base = at * STATE_COUNT;
   for (let block = 0; block < blockEffect.length; block++) {
-    const chance = chances.effects[blockEffect[block]!]! * ratio[ratioCell[block]!]!;
+    const chance = chances.effects[blockEffect[block]!]!;
     if (chance === 0) continue;
+    const cell = ratioCell[block]! * contexts;
     const end = start[block + 1]!;
-    for (let i = start[block]!; i < end; i++)
-      faulty[at + to[i]!]! += chance * below[at + from[i]!]!;
+    for (let i = start[block]!; i < end; i++) {
+      const a = base + to[i]! * contexts;
+      const b = base + from[i]! * contexts;
+      if (ratio === null)
+        for (let c = 0; c < contexts; c++) faulty[a + c]! += chance * below[b + c]!;
+      else
+        for (let c = 0; c < contexts; c++)
+          faulty[a + c]! += chance * ratio[cell + c]! * below[b + c]!;
+    }
   }
   for (let s = 0; s < STATE_COUNT; s++) {
-    const ok = chances.ok * ratio[STATES.feed[s]! * (FEED_CLASSES + 1)]!;
-    above[at + s] = faulty[at + s]! + ok * below[at + s]!;
+    const a = base + s * contexts;
+    const cell = STATES.feed[s]! * (FEED_CLASSES + 1) * contexts;
+    for (let c = 0; c < contexts; c++) {
+      const same = ratio === null ? 1 : ratio[cell + c]!;
+      above[a + c] = faulty[a + c]! + chances.ok * same * below[a + c]!;
+    }
   }
 }
 
@@ -37,127 +50,42 @@ function possibleEffects(junction: SpanChances, cable: SpanChances): number {
   return set;
 }
 
-function chooseGauge(tables: SpanTables, context: number, reach: readonly number[][]): void {
-  const at = context * FEED_CLASSES;
+/** The ratios of a span: for the step over its junction-in, and for the two steps above that. */
+export interface SpanRatios {
+  readonly inward: Ratios;
+  readonly up: Ratios;
+}
+
+function chooseGauge(
+  tables: TrunkTables,
+  { at, contexts }: SpanSlot,
+  reach: readonly (readonly number[])[],
+): SpanRatios {
   const { bottomGauge, topGauge } = tables;
-  let rescaled = false;
-  reach.forEach((feeds, feed) => {
-    let most = -Infinity;
-    for (const to of feeds) most = Math.max(most, bottomGauge[at + to]!);
-    topGauge[at + feed] = most;
-    rescaled ||= topGauge[at + feed] !== 0 || bottomGauge[at + feed] !== 0;
-  });
-  tables.ratiosIn[context] = rescaled ? ratios(topGauge, at, bottomGauge, at, reach) : EQUAL_RATIOS;
-  tables.ratiosUp[context] = rescaled ? ratios(topGauge, at, topGauge, at, reach) : EQUAL_RATIOS;
-}
-
-/**
- * From `bottom` to `top` of a span: over its junction-in, cable and junction-out (fault model, section 3, "View"), in
- * place.
- */
-export function crossSpan(tables: SpanTables, junction: SpanChances, cable: SpanChances): void {
-  const reach = reachable(possibleEffects(junction, cable));
-  for (let context = 0; context < tables.contexts; context++) {
-    chooseGauge(tables, context, reach);
-    const at = context * STATE_COUNT;
-    const up = tables.ratiosUp[context]!;
-    const { bottom, aboveJunctionIn, aboveCable, top } = tables;
-    const inward = tables.ratiosIn[context]!;
-    passUp(junction, inward, bottom, tables.faultyJunctionIn, aboveJunctionIn, at);
-    passUp(cable, up, aboveJunctionIn, tables.faultyCable, aboveCable, at);
-    passUp(junction, up, aboveCable, tables.faultyJunctionOut, top, at);
-  }
-}
-
-/** Posterior masses of a component's effect classes, summed over contexts; and of `ok`. */
-export interface EffectMasses {
-  ok: number;
-  readonly effects: Float64Array;
-}
-
-/** One component, downward: `downBelow` gets the message below it, `masses` the posterior of its effects. */
-function passDown(
-  chances: SpanChances,
-  ratio: Ratios,
-  down: Float64Array,
-  downBelow: Float64Array,
-  below: Float64Array,
-  at: number,
-  masses: EffectMasses,
-): void {
-  const { blockEffect, ratioCell, start, above: to, below: from } = EFFECTS;
-  for (let s = 0; s < STATE_COUNT; s++) {
-    const ok = chances.ok * ratio[STATES.feed[s]! * (FEED_CLASSES + 1)]! * down[at + s]!;
-    downBelow[at + s] = ok;
-    masses.ok += ok * below[at + s]!;
-  }
-  for (let block = 0; block < blockEffect.length; block++) {
-    const effect = blockEffect[block]!;
-    const chance = chances.effects[effect]! * ratio[ratioCell[block]!]!;
-    if (chance === 0) continue;
-    const end = start[block + 1]!;
-    let mass = 0;
-    for (let i = start[block]!; i < end; i++) {
-      const part = chance * down[at + to[i]!]!;
-      downBelow[at + from[i]!]! += part;
-      mass += part * below[at + from[i]!]!;
+  const base = at * FEED_CLASSES;
+  for (let feed = 0; feed < FEED_CLASSES; feed++)
+    for (let c = base; c < base + contexts; c++) {
+      let most = -Infinity;
+      for (const to of reach[feed]!) most = Math.max(most, bottomGauge[c + to * contexts]!);
+      topGauge[c + feed * contexts] = most;
     }
-    masses.effects[effect]! += mass;
-  }
+  return {
+    inward: ratios(topGauge, bottomGauge, base, contexts, reach),
+    up: ratios(topGauge, topGauge, base, contexts, reach),
+  };
 }
 
-/** What the sweep down finds in one span. */
-export interface SpanMasses {
-  readonly junctionOut: EffectMasses;
-  readonly cable: EffectMasses;
-  readonly junctionIn: EffectMasses;
-  /** At least one of the three is faulty. */
-  faulty: number;
-}
-
-function emptyMasses(): EffectMasses {
-  return { ok: 0, effects: new Float64Array(EFFECTS.count) };
-}
-
-function dot(a: Float64Array, b: Float64Array, at: number): number {
-  let sum = 0;
-  for (let s = at; s < at + STATE_COUNT; s++) sum += a[s]! * b[s]!;
-  return sum;
-}
-
-/**
- * From the message `down` at the top of a span (in the inverse gauge of `top`) to the one at its bottom, which is
- * returned, with the posterior of its components.
- */
-export function descendSpan(
-  tables: SpanTables,
+/** From `bottom` to `top` of a span: over its junction-in, cable and junction-out (fault model, section 3, "View"). */
+export function crossSpan(
+  tables: TrunkTables,
+  slot: SpanSlot,
   junction: SpanChances,
   cable: SpanChances,
-  down: Float64Array,
-): { atBottom: Float64Array; masses: SpanMasses } {
-  const masses: SpanMasses = {
-    junctionOut: emptyMasses(),
-    cable: emptyMasses(),
-    junctionIn: emptyMasses(),
-    faulty: 0,
-  };
-  const overCable = new Float64Array(down.length);
-  const overJunctionIn = new Float64Array(down.length);
-  const atBottom = new Float64Array(down.length);
-  for (let context = 0; context < tables.contexts; context++) {
-    const at = context * STATE_COUNT;
-    const up = tables.ratiosUp[context]!;
-    const inward = tables.ratiosIn[context]!;
-    const { bottom, aboveJunctionIn, aboveCable } = tables;
-    passDown(junction, up, down, overCable, aboveCable, at, masses.junctionOut);
-    passDown(cable, up, overCable, overJunctionIn, aboveJunctionIn, at, masses.cable);
-    passDown(junction, inward, overJunctionIn, atBottom, bottom, at, masses.junctionIn);
-    // The first faulty one from the top is the junction-out, or the cable with a good junction-out, or the junction-in
-    // with both good: disjoint, so that the chance of any fault is a sum and not 1 minus something near 1.
-    masses.faulty +=
-      dot(down, tables.faultyJunctionOut, at) +
-      junction.ok * dot(down, tables.faultyCable, at) +
-      junction.ok * cable.ok * dot(down, tables.faultyJunctionIn, at);
-  }
-  return { atBottom, masses };
+): SpanRatios {
+  const ratio = chooseGauge(tables, slot, reachable(possibleEffects(junction, cable)));
+  const { bottom, aboveJunctionIn, aboveCable, top } = tables;
+  passUp(junction, ratio.inward, slot, bottom, tables.faultyJunctionIn, aboveJunctionIn);
+  passUp(cable, ratio.up, slot, aboveJunctionIn, tables.faultyCable, aboveCable);
+  passUp(junction, ratio.up, slot, aboveCable, tables.faultyJunctionOut, top);
+  return ratio;
 }

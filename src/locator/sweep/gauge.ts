@@ -3,11 +3,24 @@ import { FEED_CLASSES } from './feed-classes.js';
 import { EFFECTS, feedBelow } from './states.js';
 
 // A message's entries are likelihoods of everything below: with hundreds of observations they leave the range of
-// doubles, and so does the ratio of what a live and a dead feed make likely. So each column (class of feed) of each table
-// is kept with its own logarithm, its *gauge*, and entries are of the order of 1. The messages that come down carry the
-// inverse scale, so that a product of the two is a posterior mass and never needs rescaling. Moving between columns
-// multiplies by the ratio of their gauges; the gauge above a span is the largest that can reach it, so a ratio that is
-// used after the first step is at most 1.
+// doubles. So each context's table has a logarithm, its *gauge*, and entries of the order of 1. Where what a live and a
+// dead feed make likely differs beyond all reason (say, 240 works below and 240 fails above, from two different days),
+// even that is not enough, and the columns (classes of feed) that fall too far below get gauges of their own.
+// The messages that come down carry the inverse scale, so that a product of the two is a posterior mass and never needs
+// rescaling. Moving between columns multiplies by the ratio of their gauges. The gauge above a span is the largest that
+// can reach it, so that nothing overflows.
+
+/** A column this far (as a logarithm) below the largest keeps its own gauge; doubles end at 708. */
+const OWN_GAUGE_BELOW = 230;
+
+/**
+ * Gauges of one context's columns, given the logarithms of their largest entries: one for all, or a column's own. An
+ * empty column (-Infinity) can take any.
+ */
+export function columnGauge(log: number, largest: number): number {
+  if (largest === -Infinity) return 0;
+  return log === -Infinity || largest - log < OWN_GAUGE_BELOW ? largest : log;
+}
 
 /** Feeds below a span that each feed above can become, given which effect classes can occur in it at all. */
 function reachableFeeds(effects: number): number[][] {
@@ -23,33 +36,40 @@ function reachableFeeds(effects: number): number[][] {
 
 const REACHABLE = new Map<number, number[][]>();
 
-export function reachable(effects: number): number[][] {
+export function reachable(effects: number): readonly (readonly number[])[] {
   const known = REACHABLE.get(effects) ?? reachableFeeds(effects);
   REACHABLE.set(effects, known);
   return known;
 }
 
-/** exp(gauge of the column below - gauge of the column above), at feedAbove * FEED_CLASSES + feedBelow. */
-export type Ratios = Float64Array;
+/**
+ * exp(gauge below - gauge above) at (feedAbove * FEED_CLASSES + feedBelow) * contexts + context; null where all are 1.
+ */
+export type Ratios = Float64Array | null;
 
-/** The ratios where no column has been rescaled. */
-export const EQUAL_RATIOS: Ratios = new Float64Array(FEED_CLASSES * FEED_CLASSES).fill(1);
-
+/** Ratios from the gauges of two tables of one span, which start at `at` and hold `contexts` entries for each feed. */
 export function ratios(
   above: Float64Array,
-  aboveAt: number,
   below: Float64Array,
-  belowAt: number,
+  at: number,
+  contexts: number,
   reach: readonly (readonly number[])[],
 ): Ratios {
-  const table = new Float64Array(FEED_CLASSES * FEED_CLASSES);
+  let differ = false;
+  for (let context = at; context < at + contexts && !differ; context++)
+    for (let feed = 0; feed < FEED_CLASSES; feed++)
+      differ ||=
+        above[context + feed * contexts] !== above[at + (context - at)] ||
+        below[context + feed * contexts] !== above[at + (context - at)];
+  if (!differ) return null;
+  const table = new Float64Array(FEED_CLASSES * FEED_CLASSES * contexts);
   reach.forEach((feeds, feed) => {
-    const gauge = above[aboveAt + feed] ?? 0;
-    for (const to of feeds) {
-      // A column that is impossible has gauge -Infinity and nothing to give, wherever it would go.
-      const from = below[belowAt + to] ?? 0;
-      table[feed * FEED_CLASSES + to] = from === -Infinity ? 0 : Math.exp(from - gauge);
-    }
+    for (const to of feeds)
+      for (let context = 0; context < contexts; context++) {
+        const gauge = above[at + feed * contexts + context] ?? 0;
+        const from = below[at + to * contexts + context] ?? 0;
+        table[(feed * FEED_CLASSES + to) * contexts + context] = Math.exp(from - gauge);
+      }
   });
   return table;
 }

@@ -4,12 +4,13 @@ import { ALL_CORES } from '../model/cores.js';
 import { closingChances, contextCount, contextMap } from './contexts.js';
 import { DEAD_FEED, FEED_CLASSES, feedClass } from './feed-classes.js';
 import { type Join, joined, joinedGauge, joinSpans } from './join.js';
-import type { SpanTables } from './span-tables.js';
+import { logAdd } from './log-add.js';
 import { STATE_COUNT, STATES } from './states.js';
 import type { TrunkModel } from './trunk-model.js';
+import type { TrunkTables } from './trunk-tables.js';
 
 /** The start of a trunk: the feed there is all cores but those whose short is seen (fault model, section 3). */
-export interface PortTables {
+export interface PortJoin {
   readonly join: Join;
   /** The context of the whole trunk (head-end group and flags shared with other trunks) for each of the port. */
   readonly siteContext: Int32Array;
@@ -24,29 +25,28 @@ const FED_BY_OK = Uint8Array.from(STATES.view, (view, s) =>
 );
 const FED_BY_NO_OUTPUT = Uint8Array.from(STATES.feed, (feed) => (feed === DEAD_FEED ? 1 : 0));
 
-/** log(exp(a) + exp(b)), also where both are -Infinity. */
-export function logAdd(a: number, b: number): number {
-  const most = Math.max(a, b);
-  return most === -Infinity ? most : most + Math.log1p(Math.exp(Math.min(a, b) - most));
-}
-
-export function crossPort(model: TrunkModel, first: readonly SpanTables[]): PortTables {
+export function crossPort(model: TrunkModel, tables: TrunkTables): PortJoin {
   const { plan, tree } = model;
-  const spanFlags = tree.first.map((n) => plan.spanFlags[n]!);
-  const join = joinSpans(plan.groups, plan.portFlags, first, spanFlags);
+  const join = joinSpans(
+    tables,
+    plan.groups,
+    plan.portFlags,
+    tree.first.map((n) => tables.spans[n]!),
+    tree.first.map((n) => plan.spanFlags[n]!),
+  );
   const siteContext = contextMap(plan.groups, plan.portFlags, plan.siteFlags);
   const closing = closingChances(plan.groups, plan.portFlags, plan.siteFlags, model.flags);
   const logEvidence = new Float64Array(contextCount(plan.groups, plan.siteFlags)).fill(-Infinity);
-  const product = joined(join);
-  for (let context = 0; context < join.contexts; context++) {
+  const { table, at, stride, map } = joined(join);
+  for (let c = 0; c < join.contexts; c++) {
     const columns = new Float64Array(FEED_CLASSES);
     for (let s = 0; s < STATE_COUNT; s++) {
       const chance = FED_BY_OK[s]! * model.portOk + FED_BY_NO_OUTPUT[s]! * model.portNoOutput;
-      columns[STATES.feed[s]!]! += chance * product.tables[product.at[context]! + s]!;
+      columns[STATES.feed[s]!]! += chance * table[at + s * stride + map[c]!]!;
     }
-    const site = siteContext[context]!;
+    const site = siteContext[c]!;
     columns.forEach((sum, feed) => {
-      const log = joinedGauge(join, context, feed) + Math.log(sum * closing[context]!);
+      const log = joinedGauge(tables, join, c, feed) + Math.log(sum * closing[c]!);
       logEvidence[site] = logAdd(logEvidence[site]!, log);
     });
   }
@@ -59,24 +59,25 @@ export function crossPort(model: TrunkModel, first: readonly SpanTables[]): Port
  */
 export function descendPort(
   model: TrunkModel,
-  tables: PortTables,
+  tables: TrunkTables,
+  port: PortJoin,
   logWeights: Float64Array,
 ): { toJoin: Float64Array; ok: number; noOutput: number } {
-  const { join } = tables;
-  const product = joined(join);
+  const { join, siteContext, closing } = port;
+  const { table, at, stride, map } = joined(join);
   const toJoin = new Float64Array(join.contexts * STATE_COUNT);
   let ok = 0;
   let noOutput = 0;
-  for (let context = 0; context < join.contexts; context++) {
-    const weight = logWeights[tables.siteContext[context]!]!;
+  for (let c = 0; c < join.contexts; c++) {
+    const weight = logWeights[siteContext[c]!]!;
     if (weight === -Infinity) continue;
     for (let s = 0; s < STATE_COUNT; s++) {
-      const gauge = joinedGauge(join, context, STATES.feed[s]!);
-      const scale = Math.exp(weight + gauge) * tables.closing[context]!;
-      const below = product.tables[product.at[context]! + s]!;
+      const gauge = joinedGauge(tables, join, c, STATES.feed[s]!);
+      const scale = Math.exp(weight + gauge) * closing[c]!;
+      const below = table[at + s * stride + map[c]!]!;
       const ifOk = scale * FED_BY_OK[s]! * model.portOk;
       const ifNoOutput = scale * FED_BY_NO_OUTPUT[s]! * model.portNoOutput;
-      toJoin[context * STATE_COUNT + s] = ifOk + ifNoOutput;
+      toJoin[s * join.contexts + c] = ifOk + ifNoOutput;
       ok += ifOk * below;
       noOutput += ifNoOutput * below;
     }

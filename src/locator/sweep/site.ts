@@ -12,7 +12,7 @@ import {
   planContexts,
 } from './contexts.js';
 import { type HeadEndGroups, headEndGroups } from './head-end-groups.js';
-import { logAdd } from './port.js';
+import { logAdd } from './log-add.js';
 import { type TrunkModel, trunkModel } from './trunk-model.js';
 import { compareIds, trunkTree } from './trunk-tree.js';
 import { collectVoices, type ConfusionFlag } from './voices.js';

@@ -1,63 +1,81 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { contextCount } from './contexts.js';
-import { crossNode, descendNode, type NodeMasses, type NodeTables } from './cross-node.js';
-import { crossSpan, descendSpan, type SpanMasses } from './cross-span.js';
+import { crossNode, type NodeJoin } from './cross-node.js';
+import { crossSpan, type SpanRatios } from './cross-span.js';
+import { descendNode, type NodeMasses } from './descend-node.js';
+import { descendSpan, MASSES_PER_SPAN } from './descend-span.js';
 import { splitJoin } from './join.js';
-import { crossPort, descendPort, type PortTables } from './port.js';
-import { emptySpanTables, type SpanTables } from './span-tables.js';
+import { crossPort, descendPort, type PortJoin } from './port.js';
+import { STATE_COUNT } from './states.js';
 import type { TrunkModel } from './trunk-model.js';
+import { emptyTrunkTables, type TrunkTables } from './trunk-tables.js';
 
 /** The upward sweep of one trunk, kept for the way down. */
 export interface UpwardSweep {
   readonly model: TrunkModel;
-  readonly spans: readonly SpanTables[];
-  readonly nodes: readonly NodeTables[];
-  readonly port: PortTables;
+  readonly tables: TrunkTables;
+  readonly ratios: readonly SpanRatios[];
+  readonly nodes: readonly NodeJoin[];
+  readonly port: PortJoin;
 }
 
 /** One pass from the last nodes to the port (fault model, section 3), linear in the nodes. */
 export function sweepUp(model: TrunkModel): UpwardSweep {
-  const { tree, plan } = model;
-  const spans = plan.spanFlags.map((flags) => emptySpanTables(contextCount(plan.groups, flags)));
-  const nodes = new Array<NodeTables>(tree.count);
-  for (let n = tree.count - 1; n >= 0; n--) {
-    const below = tree.children[n]!.map((child) => spans[child]!);
-    nodes[n] = crossNode(model, n, below, spans[n]!);
-    crossSpan(spans[n]!, model.junction[n]!, model.cable[n]!);
+  const tables = emptyTrunkTables(model);
+  const count = model.tree.count;
+  const nodes = new Array<NodeJoin>(count);
+  const ratios = new Array<SpanRatios>(count);
+  for (let n = count - 1; n >= 0; n--) {
+    nodes[n] = crossNode(model, n, tables);
+    ratios[n] = crossSpan(tables, tables.spans[n]!, model.junction[n]!, model.cable[n]!);
   }
-  const port = crossPort(
-    model,
-    tree.first.map((n) => spans[n]!),
-  );
-  return { model, spans, nodes, port };
+  return { model, tables, ratios, nodes, port: crossPort(model, tables) };
 }
 
 /** Posterior masses of everything on one trunk. */
-export interface TrunkMasses {
+export interface TrunkMasses extends NodeMasses {
   readonly portOk: number;
   readonly portNoOutput: number;
-  readonly spans: readonly SpanMasses[];
-  readonly nodes: readonly NodeMasses[];
+  /** By node, MASSES_PER_SPAN each, as descendSpan lays them out. */
+  readonly spans: Float64Array;
 }
 
 /** One pass from the port to the last nodes; `logWeights` as descendPort takes them. */
 export function sweepDown(up: UpwardSweep, logWeights: Float64Array): TrunkMasses {
-  const { model } = up;
-  const { tree } = model;
-  const port = descendPort(model, up.port, logWeights);
-  const arriving = new Array<Float64Array>(tree.count);
-  splitJoin(up.port.join, port.toJoin).forEach((down, k) => (arriving[tree.first[k]!] = down));
-  const spans: SpanMasses[] = [];
-  const nodes: NodeMasses[] = [];
-  for (let n = 0; n < tree.count; n++) {
-    const span = descendSpan(up.spans[n]!, model.junction[n]!, model.cable[n]!, arriving[n]!);
-    const node = descendNode(up.nodes[n]!, span.atBottom);
-    spans.push(span.masses);
-    nodes.push(node.masses);
-    splitJoin(up.nodes[n]!.join, node.toJoin).forEach(
-      (down, k) => (arriving[tree.children[n]![k]!] = down),
+  const { model, tables } = up;
+  const { count } = model.tree;
+  const port = descendPort(model, tables, up.port, logWeights);
+  splitJoin(tables, up.port.join, port.toJoin);
+  const masses: TrunkMasses = {
+    portOk: port.ok,
+    portNoOutput: port.noOutput,
+    spans: new Float64Array(count * MASSES_PER_SPAN),
+    feeds: new Float64Array(tables.scale.length),
+    shorted: new Float64Array(tables.shortGain.length),
+  };
+  const most = Math.max(...tables.spans.map((span) => span.contexts)) * STATE_COUNT;
+  const scratch = {
+    overCable: new Float64Array(most),
+    overJunctionIn: new Float64Array(most),
+    bottom: new Float64Array(most),
+  };
+  for (let n = 0; n < count; n++) {
+    const span = tables.spans[n]!;
+    const [from, to] = [span.at * STATE_COUNT, (span.at + span.contexts) * STATE_COUNT];
+    const top = tables.down.subarray(from, to);
+    descendSpan(
+      tables,
+      span,
+      up.ratios[n]!,
+      model.junction[n]!,
+      model.cable[n]!,
+      { top, ...scratch },
+      masses.spans,
+      n * MASSES_PER_SPAN,
     );
+    const { join } = up.nodes[n]!;
+    const toJoin = descendNode(tables, tables.nodes[n]!, span, up.nodes[n]!, scratch.bottom, masses);
+    splitJoin(tables, join, toJoin);
   }
-  return { portOk: port.ok, portNoOutput: port.noOutput, spans, nodes };
+  return masses;
 }
