@@ -71,7 +71,7 @@ export const ORACLE_RATES = {
 };
 
 const SOUND = ['announcement', 'bell', 'music', 'room-call'];
-const HEAD_END_STOPS: Record<string, string[]> = {
+export const HEAD_END_STOPS: Record<string, string[]> = {
   ok: [],
   power: ['lamp', 'announcement', 'bell', 'music', 'room-call', 'talkback'],
   amplifier: SOUND,
@@ -81,7 +81,7 @@ const HEAD_END_STOPS: Record<string, string[]> = {
   microphone: ['announcement', 'room-call'],
   'line-input': ['music'],
 };
-const STATION_STOPS: Record<string, string[]> = {
+export const STATION_STOPS: Record<string, string[]> = {
   ok: [],
   dead: ['lamp', 'announcement', 'bell', 'music', 'room-call', 'talkback'],
   speaker: SOUND,
@@ -115,7 +115,7 @@ const ALL = 15;
 export const bit = (core: string) => 1 << CORES.indexOf(core);
 export const coresOf = (set: number) => CORES.filter((core) => set & bit(core));
 
-function priors(rates: Rates, scale: number, years: number): Rates {
+export function priors(rates: Rates, scale: number, years: number): Rates {
   const total = Object.values(rates).reduce((sum, rate) => sum + rate * scale, 0);
   const chances: Rates = { ok: Math.exp(-total * years) };
   for (const [mode, rate] of Object.entries(rates))
@@ -124,7 +124,7 @@ function priors(rates: Rates, scale: number, years: number): Rates {
 }
 
 /** Section 3: what a component in a mode makes of the view below it. */
-function upThrough(mode: string, view: number): number {
+export function upThrough(mode: string, view: number): number {
   if (mode === 'parted' || mode === 'open-return') return 0;
   if (mode.startsWith('open-')) return view & ~bit(mode.slice(5));
   if (mode.startsWith('short-')) return view | bit(mode.slice(6));
@@ -132,7 +132,7 @@ function upThrough(mode: string, view: number): number {
 }
 
 /** Section 3: what it makes of the feed above it; a feed is a set of cores, plus 16 where the supply is weak. */
-function downThrough(mode: string, feed: number): number {
+export function downThrough(mode: string, feed: number): number {
   if (mode === 'parted') return feed & 16;
   if (mode.startsWith('open-')) return feed & ~bit(mode.slice(5));
   return mode === 'resistive' ? feed | 16 : feed;

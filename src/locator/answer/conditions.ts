@@ -55,13 +55,17 @@ export function stationPosterior(
       for (let feed = 0; feed < FEED_CLASSES; feed++) {
         const at = (context * STATION_CLASS_COUNT + k) * FEED_CLASSES + feed;
         const seen = likelihood ? likelihood[at]! : 1;
-        const mass = station.classes[k]! * seen * masses.feeds[slot * FEED_CLASSES + feed * contexts + context]!;
+        const mass =
+          station.classes[k]! *
+          seen *
+          masses.feeds[slot * FEED_CLASSES + feed * contexts + context]!;
         classes[k]! += mass;
         const from = (k * FEED_CLASSES + feed) * FUNCTION_COUNT;
         for (let f = 0; f < FUNCTION_COUNT; f++) inContext[f * 3 + CONDITION[from + f]!]! += mass;
       }
     const dead = context * STATION_CLASS_COUNT * FEED_CLASSES + DEAD_FEED;
-    const shorted = station.short * (likelihood ? likelihood[dead]! : 1) * masses.shorted[slot + context]!;
+    const shorted =
+      station.short * (likelihood ? likelihood[dead]! : 1) * masses.shorted[slot + context]!;
     short += shorted;
     for (let f = 0; f < FUNCTION_COUNT; f++) {
       const enabled = headEnd.enabled[group + f]!;

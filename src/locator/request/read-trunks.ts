@@ -35,7 +35,7 @@ function checkRings(reader: JsonReader, nodes: readonly RequestNode[], at: strin
       n = feederPosition(nodes, n, position);
     }
     if (n !== undefined && state[n] === 1)
-      for (const member of way.slice(way.indexOf(n)))
+      for (const member of way.slice(way.indexOf(n)).sort((a, b) => a - b))
         reader.error(`${at}/nodes/${member}/fedFrom`, 'is fed from itself: the feeds form a ring');
     for (const done of way) state[done] = 2;
   }

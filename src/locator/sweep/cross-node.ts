@@ -40,7 +40,8 @@ function stationGains(
       for (let feed = 0; feed < FEED_CLASSES; feed++) {
         let sum = 0;
         for (let k = 0; k < STATION_CLASS_COUNT; k++)
-          sum += station.classes[k]! * (likelihood ? likelihood[from + k * FEED_CLASSES + feed]! : 1);
+          sum +=
+            station.classes[k]! * (likelihood ? likelihood[from + k * FEED_CLASSES + feed]! : 1);
         tables.gain[base + feed * contexts + c] = sum;
       }
       tables.shortGain[at + c] = station.short * (likelihood ? likelihood[from + DEAD_FEED]! : 1);
@@ -155,7 +156,13 @@ export function crossNode(model: TrunkModel, n: number, tables: TrunkTables): No
         Math.floor(i / above.contexts),
       );
   } else {
-    chooseGauge(tables, slot, above, node, closingChances(plan.groups, flags, spanFlags, model.flags));
+    chooseGauge(
+      tables,
+      slot,
+      above,
+      node,
+      closingChances(plan.groups, flags, spanFlags, model.flags),
+    );
   }
   fillBottom(tables, slot, above, node);
   return node;

@@ -91,7 +91,16 @@ export function descendSpan(
   const next = MASSES_PER_COMPONENT;
   passDown(junction, ratio.up, slot, top, overCable, aboveCable, masses, m);
   passDown(cable, ratio.up, slot, overCable, overJunctionIn, aboveJunctionIn, masses, m + next);
-  passDown(junction, ratio.inward, slot, overJunctionIn, bottom, tables.bottom, masses, m + 2 * next);
+  passDown(
+    junction,
+    ratio.inward,
+    slot,
+    overJunctionIn,
+    bottom,
+    tables.bottom,
+    masses,
+    m + 2 * next,
+  );
   // The first faulty one from the top is the junction-out, or the cable with a good junction-out, or the junction-in with
   // both good: disjoint, so that the chance of any fault is a sum and not 1 minus something near 1.
   masses[m + 3 * next] =

@@ -74,7 +74,14 @@ export function sweepDown(up: UpwardSweep, logWeights: Float64Array): TrunkMasse
       n * MASSES_PER_SPAN,
     );
     const { join } = up.nodes[n]!;
-    const toJoin = descendNode(tables, tables.nodes[n]!, span, up.nodes[n]!, scratch.bottom, masses);
+    const toJoin = descendNode(
+      tables,
+      tables.nodes[n]!,
+      span,
+      up.nodes[n]!,
+      scratch.bottom,
+      masses,
+    );
     splitJoin(tables, join, toJoin);
   }
   return masses;

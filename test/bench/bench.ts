@@ -1,0 +1,3 @@
+import { benchLocator } from './locator.bench.js';
+
+benchLocator();

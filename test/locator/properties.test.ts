@@ -1,0 +1,266 @@
+import { describe, expect, it } from '@jest/globals';
+import fc from 'fast-check';
+import {
+  FUNCTIONS,
+  ImpossibleEvidence,
+  locate,
+  type LocateRequest,
+  type LocateResult,
+  OUTCOMES,
+  type RequestObservation,
+} from '#app/locator/index.js';
+import { largestDifference, named } from './compare.js';
+
+// Arbitrary drawings and evidence. Seeds are fixed: a failure repeats.
+const RUNS = { seed: 20_260, numRuns: 60 };
+
+const trunkOf = (id: string) =>
+  fc
+    .array(
+      fc.record({
+        kind: fc.constantFrom('station' as const, 'station' as const, 'junction-box' as const),
+        cableMetres: fc.double({ min: 0, max: 300, noNaN: true }),
+        feeder: fc.nat(100),
+        exposureDays: fc.option(fc.double({ min: 0, max: 3000, noNaN: true }), { nil: undefined }),
+      }),
+      { minLength: 1, maxLength: 9 },
+    )
+    .map((nodes) => ({
+      id,
+      nodes: nodes.map(({ kind, cableMetres, feeder, exposureDays }, n) => ({
+        id: `${id}${n}`,
+        kind: n === 0 ? ('station' as const) : kind,
+        cableMetres,
+        exposureDays,
+        fedFrom: n === 0 || feeder % (n + 2) === 0 ? null : `${id}${feeder % n}`,
+      })),
+    }));
+
+const drawing = fc
+  .integer({ min: 1, max: 3 })
+  .chain((count) => fc.tuple(...['A', 'B', 'C'].slice(0, count).map(trunkOf)));
+
+function observationsOf(trunks: LocateRequest['trunks']): fc.Arbitrary<RequestObservation[]> {
+  const stations = trunks.flatMap((trunk) =>
+    trunk.nodes
+      .filter((node) => node.kind === 'station')
+      .map((node) => [trunk.id, node.id] as const),
+  );
+  return fc.array(
+    fc
+      .record({
+        at: fc.constantFrom(...stations),
+        function: fc.constantFrom(...FUNCTIONS),
+        outcome: fc.constantFrom(...OUTCOMES),
+        who: fc.constantFrom('nobody', 'technician', 'p', 'q', 'r'),
+      })
+      .map(({ at: [trunk, node], function: name, outcome, who }) => ({
+        trunk,
+        node,
+        function: name,
+        outcome,
+        informant:
+          who === 'nobody'
+            ? undefined
+            : who === 'technician'
+              ? { kind: 'technician' as const }
+              : { id: who, kind: 'office' as const },
+      })),
+    { maxLength: 20 },
+  );
+}
+
+const requests: fc.Arbitrary<LocateRequest> = drawing.chain((trunks) =>
+  fc.record({
+    trunks: fc.constant(trunks),
+    exposureDays: fc.double({ min: 0, max: 2000, noNaN: true }),
+    observations: observationsOf(trunks),
+    unmentioned: fc.option(
+      fc.record({
+        reportRate: fc.double({ min: 0, max: 1, noNaN: true }),
+        functions: fc.subarray([...FUNCTIONS]),
+      }),
+      { nil: undefined },
+    ),
+  }),
+);
+
+function expectSound(result: LocateResult): void {
+  expect(result.logEvidence).toBeLessThan(1e-9);
+  for (const { probability, components } of result.places) {
+    expect(probability).toBeGreaterThanOrEqual(0);
+    expect(probability).toBeLessThanOrEqual(1 + 1e-9);
+    let largest = 0;
+    let sum = 0;
+    for (const { modes } of components) {
+      const chances = Object.values(modes);
+      expect(Math.abs(chances.reduce((a, b) => a + b, 0) - 1)).toBeLessThan(1e-9);
+      const faulty = chances.slice(1).reduce((a, b) => a + b, 0);
+      largest = Math.max(largest, faulty);
+      sum += faulty;
+    }
+    // At least one of several: no less than the likeliest of them, no more than all together.
+    expect(probability).toBeGreaterThanOrEqual(largest - 1e-9);
+    expect(probability).toBeLessThanOrEqual(sum + 1e-9);
+  }
+  for (const { works } of result.predictions) {
+    expect(works).toBeGreaterThanOrEqual(0);
+    expect(works).toBeLessThanOrEqual(1 + 1e-9);
+  }
+  for (const { informationBits } of result.checks) {
+    expect(informationBits).toBeGreaterThanOrEqual(0);
+    expect(informationBits).toBeLessThanOrEqual(Math.log2(3));
+  }
+}
+
+describe('locate, on arbitrary drawings and evidence', () => {
+  it('gives chances that are finite and sum to one', () => {
+    fc.assert(
+      fc.property(requests, (request) => {
+        expectSound(locate(request));
+      }),
+      RUNS,
+    );
+  });
+
+  it('does not depend on the order of observations, not even in the last digit', () => {
+    fc.assert(
+      fc.property(requests, fc.infiniteStream(fc.nat()), (request, stream) => {
+        const shuffled = (request.observations ?? [])
+          .map((observation) => [stream.next().value as number, observation] as const)
+          .sort(([a], [b]) => a - b)
+          .map(([, observation]) => observation);
+        expect(locate({ ...request, observations: shuffled })).toEqual(locate(request));
+      }),
+      RUNS,
+    );
+  });
+
+  it('does not depend on the order of trunks and nodes', () => {
+    fc.assert(
+      fc.property(requests, (request) => {
+        const reversed = [...request.trunks]
+          .reverse()
+          .map((trunk) => ({ ...trunk, nodes: [...trunk.nodes].reverse() }));
+        expect(locate({ ...request, trunks: reversed })).toEqual(locate(request));
+      }),
+      RUNS,
+    );
+  });
+
+  it('does not depend on names', () => {
+    // Names that sort the other way round.
+    const rename = (id: string) =>
+      [...id].map((c) => String.fromCharCode(200 - c.charCodeAt(0))).join('');
+    fc.assert(
+      fc.property(requests, (request) => {
+        const renamed = {
+          ...request,
+          trunks: request.trunks.map((trunk) => ({
+            id: rename(trunk.id),
+            nodes: trunk.nodes.map((node) => ({
+              ...node,
+              id: rename(node.id),
+              fedFrom: typeof node.fedFrom === 'string' ? rename(node.fedFrom) : node.fedFrom,
+            })),
+          })),
+          observations: (request.observations ?? []).map((o) => ({
+            ...o,
+            trunk: rename(o.trunk),
+            node: rename(o.node),
+            informant: o.informant && {
+              ...o.informant,
+              id: o.informant.id === undefined ? undefined : rename(o.informant.id),
+            },
+          })),
+        };
+        const back = Object.fromEntries(
+          Object.entries(named(locate(renamed))).map(([name, value]) => {
+            const words = name.split(' ').map((word) => {
+              const old = rename(word);
+              return /^[ABC]\d*$/.test(old) ? old : word;
+            });
+            return [words.join(' '), value];
+          }),
+        );
+        expect(largestDifference(named(locate(request)), back).difference).toBeLessThan(1e-9);
+      }),
+      RUNS,
+    );
+  });
+
+  it('learns nothing about the rest from a branch that cannot fail and has no evidence', () => {
+    fc.assert(
+      fc.property(requests, fc.nat(100), (request, at) => {
+        const [trunk] = request.trunks;
+        if (!trunk || request.unmentioned) return;
+        const feeder = trunk.nodes[at % trunk.nodes.length];
+        const branch = [
+          { id: 'Z1', kind: 'junction-box' as const, cableMetres: 40, exposureDays: 0 },
+          { id: 'Z2', kind: 'station' as const, cableMetres: 7, exposureDays: 0, fedFrom: 'Z1' },
+        ];
+        const grown = {
+          ...trunk,
+          nodes: [...trunk.nodes, { ...branch[0]!, fedFrom: feeder?.id }, branch[1]!],
+        };
+        const before = named(locate(request));
+        const after = named(locate({ ...request, trunks: [grown, ...request.trunks.slice(1)] }));
+        for (const [name, value] of Object.entries(before))
+          expect(Math.abs((after[name] ?? 0) - value)).toBeLessThan(1e-9);
+      }),
+      RUNS,
+    );
+  });
+
+  it('learns nothing from a branch that can fail in any way but by a short', () => {
+    const rates = {
+      junction: { parted: 0.01, 'open-speech': 0.02 },
+      cablePerMetre: {},
+      station: { dead: 0.1 },
+    };
+    fc.assert(
+      fc.property(requests, (request) => {
+        const [trunk] = request.trunks;
+        if (!trunk || request.unmentioned) return;
+        const grown = {
+          ...trunk,
+          nodes: [
+            ...trunk.nodes,
+            { id: 'Z1', kind: 'station' as const, cableMetres: 40, fedFrom: trunk.nodes[0]?.id },
+          ],
+        };
+        const before = named(locate({ ...request, rates }));
+        const after = named(
+          locate({ ...request, rates, trunks: [grown, ...request.trunks.slice(1)] }),
+        );
+        for (const [name, value] of Object.entries(before))
+          expect(Math.abs((after[name] ?? 0) - value)).toBeLessThan(1e-9);
+      }),
+      RUNS,
+    );
+  });
+
+  it('answers or gives a typed error with rates and report rates of any size', () => {
+    const rate = fc.oneof(fc.constant(0), fc.double({ min: 0, max: 1e6, noNaN: true }));
+    const rates = fc.record({
+      headEnd: fc.record({ power: rate, 'bell-source': rate }),
+      port: fc.record({ 'no-output': rate }),
+      station: fc.record({ dead: rate, 'short-supply': rate }),
+      junction: fc.record({ parted: rate, 'short-speech': rate, resistive: rate }),
+      cablePerMetre: fc.record({ 'open-supply': rate, 'short-select': rate }),
+    });
+    fc.assert(
+      fc.property(requests, rates, fc.boolean(), (request, extreme, certain) => {
+        const unmentioned = certain
+          ? { reportRate: 1, functions: ['lamp' as const, 'bell' as const] }
+          : undefined;
+        try {
+          expectSound(locate({ ...request, rates: extreme, unmentioned }));
+        } catch (error) {
+          if (!(error instanceof ImpossibleEvidence)) throw error;
+        }
+      }),
+      RUNS,
+    );
+  });
+});
