@@ -18,6 +18,12 @@ export type {
   Outcome,
 } from './model/error-rates.js';
 export { CONDITIONS, DEFAULT_ERROR_RATES, INFORMANT_KINDS, OUTCOMES } from './model/error-rates.js';
+export type {
+  ExpectedFaults,
+  ModeExpectation,
+  NodeExpectation,
+  TrunkExpectation,
+} from './model/expected-faults.js';
 export type { FunctionName } from './model/functions.js';
 export { FUNCTIONS } from './model/functions.js';
 export type { HeadEndMode, PortMode, SpanMode, StationMode } from './model/modes.js';
