@@ -110,7 +110,7 @@ const NEEDS: Record<string, string[]> = {
   talkback: ['supply', 'return', 'speech', 'select'],
 };
 export const ORACLE_FUNCTIONS = Object.keys(NEEDS);
-const ERRORS: Record<string, Record<string, number[]>> = {
+export const ERRORS: Record<string, Record<string, number[]>> = {
   office: { good: [0.94, 0.03, 0.03], weak: [0.35, 0.45, 0.2], dead: [0.015, 0.005, 0.98] },
   technician: {
     good: [0.985, 0.01, 0.005],
@@ -118,7 +118,7 @@ const ERRORS: Record<string, Record<string, number[]>> = {
     dead: [0.003, 0.002, 0.995],
   },
 };
-const OUTCOMES = ['works', 'weak', 'fails'];
+export const OUTCOMES = ['works', 'weak', 'fails'];
 
 const CORES = ['supply', 'return', 'speech', 'select'];
 const ALL = 15;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { type ExpectedFaults, InvalidLocateRequest, locate } from '#app/locator/index.js';
+import { InvalidLocateRequest, locate } from '#app/locator/index.js';
 import { seededRandom } from '../electrical/seeded-random.js';
 import { expectAgreement } from './compare.js';
 import type { OracleExpectation, OracleRequest } from './enumeration.js';
@@ -71,7 +71,7 @@ describe('faults expected of each component by itself', () => {
         { ...b!, id: 'Z', port: {} },
       ],
     };
-    const refused = () => locate(row, undefined, wrong as ExpectedFaults);
+    const refused = () => locate(row, undefined, wrong);
     expect(refused).toThrow(InvalidLocateRequest);
     expect(refused).toThrow('/expectedFaults/trunks/0/nodes/0/id');
     expect(refused).toThrow('/expectedFaults/trunks/0/nodes/0/cable/parted');

@@ -4,7 +4,7 @@ import { PORT_MODES } from '../model/modes.js';
 import type { RateTables } from '../model/rates.js';
 import type { ContextPlan } from './contexts.js';
 import type { HeadEndGroups } from './head-end-groups.js';
-import { nodeLikelihood } from './node-likelihood.js';
+import { type FeltFeed, nodeLikelihood } from './node-likelihood.js';
 import { type SpanChances, spanChances } from './span-chances.js';
 import { type StationChances, stationChances } from './station-classes.js';
 import type { TrunkTree } from './trunk-tree.js';
@@ -20,7 +20,8 @@ export interface TrunkModel {
   readonly junctionIn: readonly SpanChances[];
   /** Null at a junction box. */
   readonly station: readonly (StationChances | null)[];
-  /** As nodeLikelihood lays it out; null at a node without evidence. */
+  readonly voices: readonly (readonly Voice[])[];
+  /** As trunkLikelihood gives it. */
   readonly likelihood: readonly (Float64Array | null)[];
   readonly portOk: number;
   readonly portNoOutput: number;
@@ -43,10 +44,12 @@ function remembered<K, V>(make: (key: K) => V): (key: K) => V {
   };
 }
 
-function likelihoods(
+/** By node, as nodeLikelihood lays it out; null at a node without evidence. */
+export function trunkLikelihood(
   voices: readonly (readonly Voice[])[],
   plan: ContextPlan,
   headEnd: HeadEndGroups,
+  felt?: FeltFeed,
 ): (Float64Array | null)[] {
   const numbers = new Map<Voice, number>();
   const known = new Map<string, Float64Array>();
@@ -60,7 +63,7 @@ function likelihoods(
     });
     // Stations that nobody mentioned share their voices, and so one table.
     const key = `${ids.join()} ${flags.join()}`;
-    const table = known.get(key) ?? nodeLikelihood(heard, headEnd.disables, flags);
+    const table = known.get(key) ?? nodeLikelihood(heard, headEnd.disables, flags, felt);
     known.set(key, table);
     return table;
   });
@@ -120,7 +123,8 @@ export function trunkModel(
       const table = own.get(id)?.station;
       return table ? stationChances(table, AS_EXPECTED) : stationOf(tree.years[n] ?? 0);
     }),
-    likelihood: likelihoods(voices, plan, headEnd),
+    voices,
+    likelihood: trunkLikelihood(voices, plan, headEnd),
     portOk: port.ok,
     portNoOutput: port.modes[0] ?? 0,
     weights: tree.nodeIds.map((id) => own.get(id) ?? byRates),
