@@ -12,6 +12,7 @@ import { ProblemFilter } from './shared/problem.filter.js';
 import { SharedModule } from './shared/shared.module.js';
 import { SitesModule } from './sites/sites.module.js';
 import { TicketsModule } from './tickets/tickets.module.js';
+import { VisitsModule } from './visits/visits.module.js';
 
 export interface AppSettings {
   /** URL of the database, as the app's own role. */
@@ -32,6 +33,7 @@ export class AppModule {
         HealthModule,
         SitesModule,
         TicketsModule,
+        VisitsModule,
       ],
       providers: [
         { provide: APP_FILTER, useClass: ProblemFilter },

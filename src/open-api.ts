@@ -13,6 +13,17 @@ interface Parameter {
   schema: object;
 }
 
+const IF_MATCH = {
+  name: 'If-Match',
+  in: 'header' as const,
+  required: true,
+  description: 'The ETag that was read with what is being changed.',
+  schema: { type: 'string' as const, example: '"3"' },
+};
+
+type Operation = NonNullable<PathItem['get']>;
+type PathItem = OpenAPIObject['paths'][string];
+
 /** The OpenAPI 3.1 document, generated from the code. */
 export function createOpenApiDocument(app: INestApplication): OpenAPIObject {
   const config = new DocumentBuilder()
@@ -38,7 +49,7 @@ function complete(document: OpenAPIObject): OpenAPIObject {
       for (const parameter of operation?.parameters ?? []) {
         if (isParameter(parameter)) completeParameter(parameter);
       }
-      completeResponses(operation?.responses ?? {});
+      if (operation !== undefined) completeOperation(operation);
     }
   }
   return document;
@@ -58,6 +69,13 @@ function completeParameter(parameter: Parameter): void {
   if (parameter.in === 'path' && /(^i|I)d$/.test(parameter.name)) {
     parameter.schema = { ...parameter.schema, format: 'uuid' };
   }
+}
+
+function completeOperation(operation: Operation): void {
+  completeResponses(operation.responses);
+  const { parameters = [] } = operation;
+  const isNamed = parameters.some((one) => 'name' in one && one.name === IF_MATCH.name);
+  if ('428' in operation.responses && !isNamed) operation.parameters = [...parameters, IF_MATCH];
 }
 
 function completeResponses(responses: object): void {

@@ -97,6 +97,8 @@ describe('people', () => {
     }
     expect(names).toEqual(['Bea Orne', 'Cato Lind', 'Ilvo Marsh']);
     await test.http.get('/api/v1/people?after=nonsense').expect(422);
+    const forged = Buffer.from('["Bea","not an id"]').toString('base64url');
+    await test.http.get(`/api/v1/people?after=${forged}`).expect(422);
   });
 
   it('answers what it does not know, and what it cannot read, as a problem', async () => {
@@ -104,6 +106,11 @@ describe('people', () => {
     expect(unknown.status).toBe(404);
     expect(unknown.body.type).toBe('urn:lastheard:problem:not-found');
     await test.http.get('/api/v1/people/not-a-uuid').expect(422);
+    const nul = await test.http.post('/api/v1/people').send({ name: 'a\0b', work: 'owner' });
+    expect(nul.status).toBe(422);
+    expect(nul.body.errors).toEqual([
+      { field: '/name', reason: 'holds the character NUL, which cannot be kept' },
+    ]);
     const { body } = await test.http
       .post('/api/v1/people')
       .set('content-type', 'application/json')

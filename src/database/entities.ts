@@ -8,6 +8,10 @@ import { Site } from '../sites/site.entity.js';
 import { Observation } from '../tickets/observation.entity.js';
 import { TicketEntry } from '../tickets/ticket-entry.entity.js';
 import { Ticket } from '../tickets/ticket.entity.js';
+import { VisitMove } from '../visits/visit-move.entity.js';
+import { VisitReading } from '../visits/visit-reading.entity.js';
+import { VisitTicket } from '../visits/visit-ticket.entity.js';
+import { Visit } from '../visits/visit.entity.js';
 import { ReceivedRequest } from './received-request.entity.js';
 
 /** Every entity of the schema. Listed, not found by pattern. */
@@ -22,5 +26,9 @@ export const entities = [
   Ticket,
   TicketEntry,
   Observation,
+  Visit,
+  VisitTicket,
+  VisitMove,
+  VisitReading,
   ReceivedRequest,
 ];

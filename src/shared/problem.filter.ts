@@ -5,8 +5,9 @@ import {
   HttpException,
   Logger,
 } from '@nestjs/common';
-import type { FastifyReply } from 'fastify';
-import { DomainError, type DomainErrorKind } from './domain-error.js';
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import { findNul } from './find-nul.js';
+import { DomainError, type DomainErrorKind, InvalidInputError } from './domain-error.js';
 
 const KINDS: Record<DomainErrorKind, { status: number; title: string }> = {
   'not-found': { status: 404, title: 'Not found' },
@@ -24,7 +25,8 @@ export class ProblemFilter implements ExceptionFilter {
 
   catch(error: unknown, host: ArgumentsHost): void {
     const reply = host.switchToHttp().getResponse<FastifyReply>();
-    const problem = this.describe(error);
+    const { body } = host.switchToHttp().getRequest<FastifyRequest>();
+    const problem = this.describe(toDomainError(error, body));
     void reply.status(problem.status).type('application/problem+json').send(problem);
   }
 
@@ -60,4 +62,19 @@ function statusOf(error: unknown): number | undefined {
   if (error instanceof HttpException) return error.getStatus();
   const status: unknown = (error as { statusCode?: unknown } | null)?.statusCode;
   return typeof status === 'number' ? status : undefined;
+}
+
+/**
+ * PostgreSQL's class 22, "data exception": a value that no rule of ours refused but no column takes,
+ * such as a text with NUL or a cursor that somebody made up.
+ */
+function toDomainError(error: unknown, body: unknown): unknown {
+  const code = (error as { driverError?: { code?: unknown } } | null)?.driverError?.code;
+  if (typeof code !== 'string' || !code.startsWith('22')) return error;
+  const nul = findNul(body);
+  return new InvalidInputError([
+    nul === undefined
+      ? { field: '', reason: 'holds a value that cannot be read' }
+      : { field: nul, reason: 'holds the character NUL, which cannot be kept' },
+  ]);
 }

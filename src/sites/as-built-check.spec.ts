@@ -97,6 +97,16 @@ describe('checkAsBuilt', () => {
       ],
     ],
     [
+      'a circle that is entered in its middle',
+      [
+        station('A1', { fedFrom: 'A4' }),
+        station('A2', { fedFrom: 'A4' }),
+        station('A3', { fedFrom: 'A2' }),
+        station('A4', { fedFrom: 'A3' }),
+      ],
+      [`${at(1, 'fedFrom')}: is fed in a circle: A2 from A4 from A3 from A2`],
+    ],
+    [
       'lengths that cannot be',
       [0, -1, 2001, 1e9, '9', null, undefined, Number.NaN, 9.123].map((cableMetres, i) => ({
         node: `A${i}`,

@@ -1,26 +1,26 @@
 import type { AsBuilt, DrawnNode, DrawnTrunk, NodeKind } from './as-built.js';
 
 /** One field that differs, as it was and as it is. */
-export interface FieldChange {
+interface FieldChange {
   field: string;
   before: string | number | null;
   after: string | number | null;
 }
 
-export interface TrunkChange {
+interface TrunkChange {
   trunk: string;
   fields: FieldChange[];
 }
 
 /** A node that came or went. */
-export interface NodeName {
+interface NodeName {
   trunk: string;
   node: string;
   kind: NodeKind;
   room: string | null;
 }
 
-export interface NodeChange {
+interface NodeChange {
   trunk: string;
   node: string;
   fields: FieldChange[];

@@ -1,5 +1,4 @@
 import { plainWord } from './as-built-fields.js';
-import { nearest } from './nearest.js';
 
 /** A node as far as it could be read: what is undefined had its own complaint already. */
 export interface FedNode {
@@ -29,10 +28,11 @@ export function checkFeeds(
   nodes.forEach(({ node }, index) => {
     if (node !== undefined && !first.has(node)) first.set(node, index);
   });
+  const likeWord = new Map([...first.keys()].map((code) => [plainWord(code), code]));
   return nodes
     .flatMap((node, index) => [
       ...repeated(nodes, node, index, first, where),
-      ...unknownFeed(node, index, first, trunkOf),
+      ...unknownFeed(node, index, first, likeWord, trunkOf),
     ])
     .concat(circles(nodes, first));
 }
@@ -57,9 +57,10 @@ function repeated(
 }
 
 function unknownFeed(
-  { node, fedFrom }: FedNode,
+  { fedFrom }: FedNode,
   index: number,
   first: Map<string, number>,
+  likeWord: Map<string, string>,
   trunkOf: (node: string) => string | undefined,
 ): FeedComplaint[] {
   if (fedFrom === undefined || fedFrom === null || first.has(fedFrom)) return [];
@@ -68,9 +69,7 @@ function unknownFeed(
     const reason = `${fedFrom} is on trunk ${other}; a node is fed within its own trunk`;
     return [{ index, field: 'fedFrom', reason }];
   }
-  const codes = [...first.keys()].filter((code) => code !== node);
-  const meant =
-    codes.find((code) => plainWord(code) === plainWord(fedFrom)) ?? nearest(fedFrom, codes);
+  const meant = likeWord.get(plainWord(fedFrom));
   const hint = meant === undefined ? '' : `; is ${meant} meant?`;
   return [{ index, field: 'fedFrom', reason: `there is no node ${fedFrom} on this trunk${hint}` }];
 }
@@ -104,10 +103,12 @@ function circleThrough(start: number, nodes: FedNode[], first: Map<string, numbe
   if (circle.length === 1) {
     return { index: start, field: 'fedFrom', reason: 'a node cannot be fed from itself' };
   }
-  const codes = circle.map((each) => nodes[each]?.node ?? '');
+  const lowest = circle.indexOf(Math.min(...circle));
+  const inOrder = [...circle.slice(lowest), ...circle.slice(0, lowest)];
+  const codes = inOrder.map((each) => nodes[each]?.node ?? '');
   const shown = codes.length > 6 ? [...codes.slice(0, 5), '…'] : codes;
   const reason = `is fed in a circle: ${[...shown, codes[0]].join(' from ')}`;
-  return { index: Math.min(...circle), field: 'fedFrom', reason };
+  return { index: circle[lowest] ?? start, field: 'fedFrom', reason };
 }
 
 function feeder(fedFrom: string | null | undefined): string {

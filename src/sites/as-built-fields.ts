@@ -1,7 +1,7 @@
 import { type HeadEnd, NODE_KINDS, type DrawnNode, type DrawnTrunk } from './as-built.js';
 
 /** What a value means, or why it cannot be one. */
-export type Reading<T> = { value: T } | { reason: string };
+type Reading<T> = { value: T } | { reason: string };
 
 type Reader<T> = (raw: unknown) => Reading<T>;
 

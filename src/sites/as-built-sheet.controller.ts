@@ -47,7 +47,7 @@ const ERRORS_EXAMPLE = {
     },
     {
       field: 'fed from',
-      reason: 'there is no node J9 on this trunk; is J1 meant?',
+      reason: 'there is no node J9 on this trunk',
       line: 4,
       column: 'Fed from',
       value: 'J9',

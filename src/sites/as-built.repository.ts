@@ -23,9 +23,9 @@ export class AsBuiltRepository {
     count: number,
   ): Promise<AsBuiltVersion[]> {
     const manager = await this.transaction.manager();
-    const number = before === undefined ? undefined : LessThan(before);
+    const number = before === undefined ? {} : { number: LessThan(before) };
     return manager.find(AsBuiltVersion, {
-      where: { siteId, number },
+      where: { siteId, ...number },
       order: { number: 'DESC' },
       take: count,
     });

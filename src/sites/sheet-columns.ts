@@ -48,7 +48,7 @@ export function matchHeader(cells: string[]): {
   const header: SheetHeader = new Map();
   const complaints: ColumnComplaint[] = [];
   cells.forEach((cell, index) => {
-    const name = cell.trim();
+    const name = cell.trim().slice(0, 100);
     if (name === '') return;
     const field = fieldOfWord.get(plainWord(name));
     if (field === undefined) complaints.push({ column: name, reason: unknownColumn(name) });

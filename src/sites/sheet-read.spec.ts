@@ -143,6 +143,13 @@ describe('readSheet', () => {
     });
   });
 
+  it('reads over as many blank rows as a spreadsheet may write at the end', () => {
+    const sheet = `${';;\r\n'.repeat(7)}trunk;node;cable metres\r\nA;A1;9,5\r\n;\r\nA;A2;-1\r\n`;
+    expect(errors(`${sheet}${';;\r\n'.repeat(200_000)}`)).toEqual([
+      '11 cable metres=-1: is a negative length',
+    ]);
+  });
+
   it('groups rows of mixed trunks; the row before is the one of the same trunk', () => {
     const read = nodes('trunk,node,cable metres\nA,A1,5\nB,B1,6\nA,A2,7\nB,B2,8\n');
     expect(read.map(({ node, fedFrom }) => [node, fedFrom])).toEqual([
@@ -258,6 +265,11 @@ describe('readSheet', () => {
       ),
     ],
     [
+      'a header without end',
+      `trunk,node${',x'.repeat(99)}\n`,
+      ['1: has 101 columns; a sheet has at most 100'],
+    ],
+    [
       'UTF-16',
       Uint8Array.from([0xff, 0xfe, 0x74, 0]),
       ['1: the file is UTF-16; save it as CSV in UTF-8'],
@@ -270,7 +282,7 @@ describe('readSheet', () => {
     [
       'more rows than a site has',
       `trunk,node,cable metres\n${'A,A1,5\n\n'.repeat(5001)}`,
-      ['10002: the sheet has 5001 rows; a site has at most 5000 nodes'],
+      ['10002: the sheet has more than 5000 rows'],
     ],
   ])('refuses %s', (_name, sheet, expected) => {
     expect(errors(sheet)).toEqual(expected);

@@ -10,6 +10,12 @@ import { detectDelimiter, readRecords } from './sheet-records.js';
 import { type SheetRow, toRawNode, toRow } from './sheet-rows.js';
 import { decodeSheet, type LineComplaint } from './sheet-text.js';
 
+/** Far more than there are names for: an export may trail many that are blank. */
+const MOST_COLUMNS = 100;
+
+/** Blank lines between the rows are read over, within reason. */
+const LIMITS = { rows: MOST_NODES, lines: 10 * MOST_NODES };
+
 export type SheetReading = { asBuilt: AsBuilt } | { errors: FieldError[] };
 
 /**
@@ -23,16 +29,14 @@ export function readSheet(bytes: Uint8Array, current: AsBuilt): SheetReading {
   const text = decoded.text.replace(/^sep=.(?=[\r\n])/i, '');
   if (!/[^\s,;"]/.test(text)) return refuse([{ line: 1, reason: 'the sheet is empty' }]);
   const delimiter = detectDelimiter(text);
-  const read = readRecords(text, delimiter);
+  const read = readRecords(text, delimiter, LIMITS);
   if ('complaints' in read) return refuse(read.complaints);
   const [first, ...records] = read.records;
   if (first === undefined) return refuse([{ line: 1, reason: 'the sheet is empty' }]);
-  const tooMany = records[MOST_NODES];
-  if (tooMany !== undefined) {
-    const reason = `the sheet has ${records.length} rows; a site has at most ${MOST_NODES} nodes`;
-    return refuse([{ line: tooMany.line, reason }]);
+  if (first.cells.length > MOST_COLUMNS) {
+    const reason = `has ${first.cells.length} columns; a sheet has at most ${MOST_COLUMNS}`;
+    return refuse([{ line: first.line, reason }]);
   }
-
   const { header, complaints, missing } = matchHeader(first.cells);
   const errors: FieldError[] = complaints.map(({ column, reason }) => ({
     field: column,

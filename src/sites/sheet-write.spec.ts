@@ -101,7 +101,7 @@ describe('writeSheet', () => {
         expect(reading.asBuilt).toEqual(before);
         expect(isSame(compareAsBuilt(before, reading.asBuilt))).toBe(true);
       }),
-      { seed: 20_240_503, numRuns: 300 },
+      { seed: 20_240_503, numRuns: 150 },
     );
     expect(formulas).toBeGreaterThan(10);
   });

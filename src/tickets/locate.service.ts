@@ -1,5 +1,10 @@
 import { Injectable } from '@nestjs/common';
-import { InvalidLocateRequest, locate, type LocateResult } from '../locator/index.js';
+import {
+  ImpossibleEvidence,
+  InvalidLocateRequest,
+  locate,
+  type LocateResult,
+} from '../locator/index.js';
 import { InvalidInputError } from '../shared/domain-error.js';
 
 /** The locator as it is: a drawing and evidence in, the whole result out. */
@@ -9,7 +14,8 @@ export class LocateService {
     try {
       return locate(request);
     } catch (error) {
-      if (!(error instanceof InvalidLocateRequest)) throw error;
+      const isInput = error instanceof InvalidLocateRequest || error instanceof ImpossibleEvidence;
+      if (!isInput) throw error;
       throw new InvalidInputError(
         error.errors.map(({ pointer, reason }) => ({ field: pointer, reason })),
       );

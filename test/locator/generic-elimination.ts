@@ -25,6 +25,9 @@ export function factor(variables: string[], rows: [(string | number)[], number][
   };
 }
 
+/** The values in a key; without variables there are none, where split would give one. */
+const valuesOf = (key: string, f: Factor) => (f.variables.length === 0 ? [] : key.split(','));
+
 function multiply(a: Factor, b: Factor): Factor {
   const shared = b.variables.filter((v) => a.variables.includes(v));
   const inA = shared.map((v) => a.variables.indexOf(v));
@@ -32,7 +35,7 @@ function multiply(a: Factor, b: Factor): Factor {
   const own = b.variables.flatMap((v, i) => (shared.includes(v) ? [] : [i]));
   const rowsOfB = new Map<string, [string[], number][]>();
   for (const [key, p] of b.entries) {
-    const row = key.split(',');
+    const row = valuesOf(key, b);
     const sharedKey = inB.map((i) => row[i]).join();
     const rest: [string[], number] = [own.map((i) => row[i]!), p];
     const rows = rowsOfB.get(sharedKey);
@@ -41,7 +44,7 @@ function multiply(a: Factor, b: Factor): Factor {
   }
   const entries = new Map<string, number>();
   for (const [key, p] of a.entries) {
-    const row = key.split(',');
+    const row = valuesOf(key, a);
     for (const [rest, q] of rowsOfB.get(inA.map((i) => row[i]).join()) ?? [])
       entries.set([...row, ...rest].join(), p * q);
   }

@@ -10,7 +10,7 @@ export interface DrawnNode {
 
 /** A site with a drawing, made through the API; gives its id. */
 export async function drawSite(
-  { http }: TestApp,
+  { http }: Pick<TestApp, 'http'>,
   trunks: { trunk: string; nodes: DrawnNode[] }[],
 ): Promise<string> {
   const client = await http.post('/api/v1/clients').send({ name: 'Fenmoor Schools' }).expect(201);
