@@ -6,6 +6,7 @@ import { FirmTransactionInterceptor } from './database/firm-transaction.intercep
 import { SafeRepeatInterceptor } from './database/safe-repeat.interceptor.js';
 import { SafeRepeatRepository } from './database/safe-repeat.repository.js';
 import { HealthModule } from './health/health.module.js';
+import { ReportsModule } from './reports/reports.module.js';
 import type { Clock } from './shared/clock.js';
 import { EtagInterceptor } from './shared/etag.interceptor.js';
 import { ProblemFilter } from './shared/problem.filter.js';
@@ -31,6 +32,7 @@ export class AppModule {
         DatabaseModule.connect(appUrl, firmId),
         AccessModule,
         HealthModule,
+        ReportsModule,
         SitesModule,
         TicketsModule,
         VisitsModule,

@@ -28,7 +28,7 @@ const heard = (more: Partial<Heard>): Heard => ({
   period: 0,
   ...more,
 });
-const pose = (all: Heard[]) => toEvidence(drawing, all, 90);
+const pose = (all: Heard[]) => toEvidence(drawing, all, null);
 
 describe('toEvidence', () => {
   it('poses the drawing and who said what', () => {
@@ -116,7 +116,7 @@ describe('toEvidence', () => {
   it('leaves out what was seen until the ticket was last closed', () => {
     const before = heard({});
     const after = heard({ node: '2' });
-    const { used, leftOut } = toEvidence(drawing, [before, after], 90, before.observedAt);
+    const { used, leftOut } = toEvidence(drawing, [before, after], before.observedAt);
     expect(used).toEqual([after]);
     expect(leftOut).toEqual([before]);
   });

@@ -12,12 +12,16 @@ const REPORT_RATE = 0.3;
 /** So many last sittings are kept apart, and what came before them is one: each doubles the work. */
 const SITTINGS_APART = 4;
 
+/** A request whose exposure is yet to be found: it counts from the first of the evidence. */
+type Posed<Request extends LocateRequest> = Omit<Request, 'exposureDays'>;
+
 /** What of a ticket's observations the locator is asked about, and what was left out of it. */
 export interface Evidence {
-  request: LocateRequest;
+  request: Posed<LocateRequest>;
   /** The same by sittings; null where all of it was so at the same time. */
-  inSittings: SittingsRequest | null;
+  inSittings: Posed<SittingsRequest> | null;
   sittings: number;
+  /** Oldest first. */
   used: Heard[];
   /** Corrected by the same person, from before a mending or a closing, or not on the drawing. */
   leftOut: Heard[];
@@ -30,8 +34,7 @@ export interface Evidence {
 export function toEvidence(
   drawing: Drawing,
   heard: readonly Heard[],
-  exposureDays: number,
-  closedAt: Date | null = null,
+  closedAt: Date | null,
 ): Evidence {
   const since = closedAt?.getTime() ?? -Infinity;
   const later = heard.filter(({ observedAt }) => observedAt.getTime() > since);
@@ -44,7 +47,7 @@ export function toEvidence(
   const joined = Math.max(0, count - SITTINGS_APART);
   const apart = ({ id }: Heard) => Math.max(0, (sittings.get(id) ?? 0) - joined);
   const used = lastWords(known, sittings);
-  const request = toRequest(drawing, used, exposureDays);
+  const request = toRequest(drawing, used);
   return {
     request,
     inSittings: count < 2 ? null : toSittings(request, used, apart),
@@ -57,8 +60,7 @@ export function toEvidence(
 function toRequest(
   drawing: Drawing,
   used: readonly Heard[],
-  exposureDays: number,
-): LocateRequest & Required<Pick<LocateRequest, 'observations'>> {
+): Posed<LocateRequest> & Required<Pick<LocateRequest, 'observations'>> {
   const unmentioned = volunteeredFunctions(used);
   return {
     trunks: drawing.trunks.map(({ trunk, nodes }) => ({
@@ -70,7 +72,6 @@ function toRequest(
         cableMetres,
       })),
     })),
-    exposureDays,
     observations: used.map((one) => ({
       trunk: one.trunk,
       node: one.node,
@@ -88,7 +89,7 @@ function toSittings(
   request: ReturnType<typeof toRequest>,
   used: readonly Heard[],
   sittingOf: (one: Heard) => number,
-): SittingsRequest {
+): Posed<SittingsRequest> {
   const { observations, unmentioned, ...rest } = request;
   const volunteered = used.filter(({ how }) => how === 'volunteered').map(sittingOf);
   return {
@@ -115,7 +116,7 @@ function lastWords(heard: readonly Heard[], sittings: ReadonlyMap<string, number
   for (const one of [...heard].sort(byTime)) {
     last.set(`${sittings.get(one.id)} ${informantOf(one)} ${pointKey(one)}`, one);
   }
-  return [...last.values()];
+  return [...last.values()].sort(byTime);
 }
 
 /**

@@ -34,6 +34,9 @@ describe('sittings', () => {
     expect(
       numbers(heard('a', 0, technician), heard('b', 5, { ...technician, ...works })),
     ).toMatchObject({ a: 0, b: 1 });
+    const elsewhere = heard('0', 5, { ...technician, node: '2' });
+    const changed = heard('b', 5, { ...technician, ...works });
+    expect(numbers(heard('a', 0, technician), elsewhere, changed)).toEqual({ a: 0, 0: 1, b: 1 });
     expect(numbers(heard('a', 0), heard('b', 5, works))).toEqual({ a: 0, b: 0 });
     expect(
       numbers(heard('a', 0), heard('b', 5, { ...technician, ...works }), heard('c', 6, technician)),

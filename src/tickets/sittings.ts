@@ -12,20 +12,38 @@ export function sittingsOf(heard: readonly Heard[]): Map<string, number> {
   let sitting = -1;
   let lastAt = -Infinity;
   let found = new Map<string, string>();
-  for (const one of [...heard].sort(byTime)) {
-    const at = one.observedAt.getTime();
-    const key = `${informantOf(one)} ${pointKey(one)}`;
-    const before = found.get(key) ?? one.outcome;
-    const isOther = one.saidByKind === 'technician' && before !== one.outcome;
+  for (const [at, told] of toldAtOnce(heard)) {
+    const isOther = told.some(
+      (one) =>
+        one.saidByKind === 'technician' && (found.get(keyOf(one)) ?? one.outcome) !== one.outcome,
+    );
     if (isOther || at - lastAt > SAME_SITTING_MINUTES * 60_000) {
       sitting++;
       found = new Map();
     }
-    found.set(key, one.outcome);
     lastAt = at;
-    sittings.set(one.id, sitting);
+    for (const one of told) {
+      found.set(keyOf(one), one.outcome);
+      sittings.set(one.id, sitting);
+    }
   }
   return sittings;
+}
+
+/** By the instant, earliest first: a report or a walk test is one. */
+function toldAtOnce(heard: readonly Heard[]): Map<number, Heard[]> {
+  const instants = new Map<number, Heard[]>();
+  for (const one of [...heard].sort(byTime)) {
+    const at = one.observedAt.getTime();
+    const told = instants.get(at);
+    if (told === undefined) instants.set(at, [one]);
+    else told.push(one);
+  }
+  return instants;
+}
+
+function keyOf(one: Heard): string {
+  return `${informantOf(one)} ${pointKey(one)}`;
 }
 
 /** Oldest first; what was told at once, in an order that is always the same. */
