@@ -36,9 +36,12 @@ describe('the simple policy', () => {
     },
   );
 
-  it('takes rare branches as opened in order', () => {
-    const walk = prepareWalk(halves(5));
-    const inOrder = openInOrder(walk, walk.start).minutes;
-    expect(baseMinutes(walk, walk.start, 'minutes', 1)).toBe(inOrder);
+  // Halving first: 2 minutes for each of 2 bits, and 6 to open; no less than in order if it is dear.
+  it('estimates rare branches by the best rate of learning, or in order', () => {
+    const worth = prepareWalk(halves(2));
+    expect(baseMinutes(worth, worth.start, 'minutes', 1)).toBeCloseTo(2 * 2 + 6, 12);
+    const dear = prepareWalk(halves(50));
+    const inOrder = openInOrder(dear, dear.start).minutes;
+    expect(baseMinutes(dear, dear.start, 'minutes', 1)).toBe(inOrder);
   });
 });

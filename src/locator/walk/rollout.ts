@@ -12,9 +12,11 @@ export interface RolledOut extends ChosenAction {
 const SHORTLIST = 10;
 const PREFERENCES: readonly Preference[] = ['information', 'minutes'];
 /** First every candidate is followed roughly, then the most promising finely. */
-const ROUGH_CHANCE = 0.1;
-const FINE_CHANCE = 0.005;
+const ROUGH_CHANCE = 0.2;
+const FINE_CHANCE = 0.01;
 const FINALISTS = 3;
+/** With more sets of faults than this, branches are cut earlier in proportion: a step takes longer. */
+const FINELY_FOLLOWED_SETS = 200;
 
 /**
  * Looks one action ahead: each of the most telling actions per minute, and what the simple policies
@@ -35,8 +37,9 @@ export function rollout(prepared: PreparedWalk, state: WalkState): RolledOut {
   for (const { action } of possibleActions(prepared, state).slice(0, SHORTLIST)) {
     add({ action, taken: takeAction(prepared, state, action) });
   }
+  const coarseness = Math.max(1, state.sets.length / FINELY_FOLLOWED_SETS);
   const followed = (leastChance: number) => (chosen: ChosenAction) => {
-    return { ...chosen, minutes: minutesAfter(prepared, chosen.taken, leastChance) };
+    return { ...chosen, minutes: minutesAfter(prepared, chosen.taken, coarseness * leastChance) };
   };
   const finalists = [...candidates.values()]
     .map(followed(ROUGH_CHANCE))
