@@ -8,6 +8,7 @@ import {
 } from '../locator/index.js';
 import type { AsBuilt } from '../sites/as-built.js';
 import { SitesService } from '../sites/sites.service.js';
+import { componentInWords } from './component-in-words.js';
 import { nameNodesOf } from './drawing.js';
 import { type Evidence, toEvidence } from './evidence.js';
 import { siteExposure } from './exposure.js';
@@ -116,13 +117,16 @@ function inWords(
   { place, probability, comesAndGoes: passing, components }: Suspect,
   drawing: AsBuilt,
 ): PlaceInWordsDto {
-  const words = placeInWords(place, nameNodesOf(drawing));
+  const nameNode = nameNodesOf(drawing);
+  const words = placeInWords(place, nameNode);
   return {
     words: `${passing ? 'comes and goes: ' : ''}${words}, ${Math.round(probability * 100)} %`,
     place,
     probability,
     comesAndGoes: passing,
-    components,
+    components: components.map(({ component, faulty }) => {
+      return { component, words: componentInWords(component, place, nameNode), faulty };
+    }),
     silentIfSo: roomsBehind(place, drawing),
   };
 }

@@ -1,4 +1,10 @@
-import type { ComesAndGoes, LocateResult, Place, PlaceChance } from '../locator/index.js';
+import type {
+  ComesAndGoes,
+  ComponentName,
+  LocateResult,
+  Place,
+  PlaceChance,
+} from '../locator/index.js';
 import { placeParts } from './work-done.js';
 
 /** One thing that may be the matter: a place with something broken, or with something that comes and goes. */
@@ -7,7 +13,7 @@ export interface Suspect {
   probability: number;
   comesAndGoes: boolean;
   /** The chance that each component is what is the matter. */
-  components: { component: string; faulty: number }[];
+  components: { component: ComponentName; faulty: number }[];
 }
 
 /**

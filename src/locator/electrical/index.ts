@@ -7,6 +7,7 @@ export {
 export { copperFactor } from './copper-temperature.js';
 export { distanceToShort, type DistanceToShort, type LoopReading } from './distance-to-short.js';
 export { ElectricalError, type ElectricalErrorCode } from './electrical-error.js';
+export { exceedsExtraLowVoltage } from './extra-low-voltage.js';
 export { gaugeDiameterMillimetres, gaugeOhmsPerKm } from './american-wire-gauge.js';
 export { IEC_SIZES, maximumOhmsPerKm, type ConductorClass } from './iec-60228.js';
 export type {
