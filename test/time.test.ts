@@ -73,7 +73,7 @@ describe('tickets over time', () => {
     const observations = rooms('...xxx');
     const id = await report(observations);
     const location = await locationOf(id);
-    expect(location).toMatchObject({ exposureDays: 365, provenPoints: 0, sittings: 1 });
+    expect(location).toMatchObject({ exposureDays: 180, provenPoints: 0, sittings: 1 });
     const asBuilt = await get(`/sites/${siteId}/as-built`);
     const trunks = asBuilt.trunks.map(({ trunk, nodes }: never) => ({
       id: trunk,
@@ -87,7 +87,7 @@ describe('tickets over time', () => {
       .post('/api/v1/locate')
       .send({
         trunks,
-        exposureDays: 365,
+        exposureDays: 180,
         observations: observations.map((one) => ({ ...one, informant })),
       })
       .expect(200);

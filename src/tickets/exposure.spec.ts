@@ -36,9 +36,9 @@ describe('days since a component was put in', () => {
     expect(days({ component: 'head-end' })).toBe(30);
   });
 
-  it('go by what else is known of the site, or by a year', () => {
+  it('go by what else is known of the site, or by how long a fault may go unnoticed', () => {
     const unknown = installedDaysAgo(asBuiltWith([null], null), NOW);
-    expect(unknown({ component: 'cable', trunk: 'A', node: '1' })).toBe(365);
+    expect(unknown({ component: 'cable', trunk: 'A', node: '1' })).toBe(180);
     const byHeadEnd = asBuiltWith([null], '2026-01-21');
     const known = installedDaysAgo(byHeadEnd, NOW);
     expect(known({ component: 'station', trunk: 'A', node: '1' })).toBe(10);
@@ -50,6 +50,6 @@ describe('days since a component was put in', () => {
       days: 30,
       reason: 'its oldest unit was installed',
     });
-    expect(siteExposure(asBuiltWith([], null), NOW).days).toBe(365);
+    expect(siteExposure(asBuiltWith([], null), NOW).days).toBe(180);
   });
 });

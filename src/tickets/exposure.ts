@@ -1,10 +1,15 @@
-import { type Component, MAX_EXPOSURE_DAYS } from '../locator/index.js';
+import type { Component } from '../locator/index.js';
 import type { AsBuilt } from '../sites/as-built.js';
 
 const MS_PER_DAY = 86_400_000;
 
-/** When nothing is known of the past, as if put in a year ago; a day is the least there can be. */
-const DAYS_IF_UNKNOWN = 365;
+/**
+ * The longest that a fault is thought to go unnoticed where a system is in daily use: what was put in earlier and never
+ * proven counts as put in then, and so does what nothing is known of. Without it every function that nobody asked about
+ * would look broken on an old site without walk tests. An invented starting value.
+ */
+const MOST_DAYS_UNNOTICED = 180;
+/** Nothing fails in no time. */
 const LEAST_DAYS = 1;
 
 /**
@@ -25,22 +30,26 @@ export function installedDaysAgo(asBuilt: AsBuilt, now: Date): (component: Compo
     if (of.component !== 'station') return cabling;
     return units.get(JSON.stringify([of.trunk, of.node])) ?? cabling;
   };
-  return (of) => daysBetween(ownDay(of) ?? site, now);
+  return (of) => unnoticedSince(ownDay(of) ?? site, now);
 }
 
 /** The longest exposure of a site, for what nothing else is known of, and what it counts from. */
 export function siteExposure(asBuilt: AsBuilt, now: Date): { days: number; reason: string } {
   const day = oldest([asBuilt.headEnd.installedOn, ...asBuilt.trunks.flatMap(unitDays)]);
+  const days = unnoticedSince(day, now);
   const reason =
-    day === null
-      ? 'a year ago, because nothing is known of its past'
+    days === MOST_DAYS_UNNOTICED
+      ? `as long as a fault may go unnoticed, ${days} days`
       : 'its oldest unit was installed';
-  return { days: Math.min(MAX_EXPOSURE_DAYS, daysBetween(day, now)), reason };
+  return { days, reason };
 }
 
-/** Days from a day or an instant, at least one; null: a year. */
-export function daysBetween(from: string | Date | null, to: Date): number {
-  if (from === null) return DAYS_IF_UNKNOWN;
+function unnoticedSince(day: string | null, now: Date): number {
+  return day === null ? MOST_DAYS_UNNOTICED : Math.min(MOST_DAYS_UNNOTICED, daysBetween(day, now));
+}
+
+/** Days from a day or an instant, at least one. */
+export function daysBetween(from: string | Date, to: Date): number {
   return Math.max(LEAST_DAYS, (to.getTime() - new Date(from).getTime()) / MS_PER_DAY);
 }
 

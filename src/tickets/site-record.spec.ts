@@ -27,19 +27,19 @@ describe('the record of a site', () => {
   it('has a joint that was mended as new, and touched, since then', () => {
     const record = of(found());
     expect([record.newDaysAgo(joint), record.touchedDaysAgo(joint)]).toEqual([10, 10]);
-    expect([record.newDaysAgo(cable), record.touchedDaysAgo(cable)]).toEqual([365, undefined]);
+    expect([record.newDaysAgo(cable), record.touchedDaysAgo(cable)]).toEqual([180, undefined]);
   });
 
   it('has what was only touched, or bridged, as old as it was', () => {
     const touched = of(found({ mending: null, mendedAt: null }));
-    expect([touched.newDaysAgo(joint), touched.touchedDaysAgo(joint)]).toEqual([365, 20]);
+    expect([touched.newDaysAgo(joint), touched.touchedDaysAgo(joint)]).toEqual([180, 20]);
     const bridged = of(found({ mending: 'temporary' }));
-    expect([bridged.newDaysAgo(joint), bridged.touchedDaysAgo(joint)]).toEqual([365, 10]);
+    expect([bridged.newDaysAgo(joint), bridged.touchedDaysAgo(joint)]).toEqual([180, 10]);
   });
 
   it('has all of a span touched and none of it as new, where no component was named', () => {
     const record = of(found({ component: null }));
-    expect([record.newDaysAgo(cable), record.touchedDaysAgo(cable)]).toEqual([365, 10]);
+    expect([record.newDaysAgo(cable), record.touchedDaysAgo(cable)]).toEqual([180, 10]);
   });
 
   it('does not know what is yet to come', () => {
@@ -51,6 +51,6 @@ describe('the record of a site', () => {
     const place = { kind: 'station', trunk: 'A', node: '2' } as const;
     const station: Component = { component: 'station', trunk: 'A', node: '2' };
     const record = of(found({ place, component: 'station' }));
-    expect([record.newDaysAgo(station), record.touchedDaysAgo(station)]).toEqual([365, 10]);
+    expect([record.newDaysAgo(station), record.touchedDaysAgo(station)]).toEqual([180, 10]);
   });
 });
