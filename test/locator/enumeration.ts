@@ -123,8 +123,6 @@ export const OUTCOMES = ['works', 'weak', 'fails'];
 const CORES = ['supply', 'return', 'speech', 'select'];
 const ALL = 15;
 export const bit = (core: string) => 1 << CORES.indexOf(core);
-export const coresOf = (set: number) => CORES.filter((core) => set & bit(core));
-
 export function priors(rates: Rates, scale: number, years: number): Rates {
   const total = Object.values(rates).reduce((sum, rate) => sum + rate * scale, 0);
   const chances: Rates = { ok: Math.exp(-total * years) };
