@@ -1,5 +1,15 @@
+import { Account } from '../access/account.entity.js';
+import { ApiToken } from '../access/api-token.entity.js';
 import { Firm } from '../access/firm.entity.js';
+import { MailedLink } from '../access/mailed-link.entity.js';
+import { Mail } from '../access/mail.entity.js';
 import { Person } from '../access/person.entity.js';
+import { PassSession } from '../access/pass-session.entity.js';
+import { RecordEntry } from '../access/record-entry.entity.js';
+import { RecoveryCode } from '../access/recovery-code.entity.js';
+import { Session } from '../access/session.entity.js';
+import { Signature } from '../access/signature.entity.js';
+import { SitePass } from '../access/site-pass.entity.js';
 import { AsBuiltNode } from '../sites/as-built-node.entity.js';
 import { AsBuiltTrunk } from '../sites/as-built-trunk.entity.js';
 import { AsBuiltVersion } from '../sites/as-built-version.entity.js';
@@ -19,6 +29,9 @@ import { ReceivedRequest } from './received-request.entity.js';
 export const entities = [
   Firm,
   Person,
+  Account,
+  Session,
+  ApiToken,
   Client,
   Site,
   AsBuiltVersion,
@@ -32,5 +45,12 @@ export const entities = [
   VisitTicket,
   VisitMove,
   VisitReading,
+  RecoveryCode,
+  MailedLink,
+  Mail,
+  RecordEntry,
+  SitePass,
+  PassSession,
+  Signature,
   ReceivedRequest,
 ];

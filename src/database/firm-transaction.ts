@@ -1,16 +1,20 @@
 import { AsyncLocalStorage } from 'node:async_hooks';
 import { Injectable } from '@nestjs/common';
-import type { PoolClient } from 'pg';
+import type { PoolClient, QueryResult } from 'pg';
 import { DataSource, type EntityManager, type QueryRunner } from 'typeorm';
 
-type Mode = 'read' | 'write';
+export type Mode = 'read' | 'write';
 
-interface OpenTransaction {
-  firmId: string;
+export interface OpenTransaction {
   mode: Mode;
+  begin: () => Promise<QueryRunner>;
   /** Started by the first use, so that work without the database costs no connection. */
   started?: Promise<QueryRunner>;
+  afterCommit?: (() => void)[];
 }
+
+/** What a row may be found by before it is known whose it is (see the policies of migration 0010). */
+export type FoundBy = 'secret_hash' | 'sign_in_email';
 
 /**
  * One unit of database work for one firm: a transaction whose `app.firm_id` the row-level security
@@ -23,11 +27,42 @@ export class FirmTransaction {
   constructor(private readonly dataSource: DataSource) {}
 
   /** Runs the work in one transaction: committed when it resolves, rolled back when it throws. */
-  async run<T>(firmId: string, mode: Mode, work: () => Promise<T>): Promise<T> {
-    const transaction: OpenTransaction = { firmId, mode };
+  run<T>(firmId: string, mode: Mode, work: () => Promise<T>): Promise<T> {
+    const setFirm = `SET LOCAL app.firm_id = '${asUuid(firmId)}'`;
+    return this.runIn({ mode, begin: () => this.beginWith(mode, setFirm) }, work);
+  }
+
+  /** Runs the work in a transaction of no firm, which sees only the rows that the value finds. */
+  runFinding<T>(by: FoundBy, value: string, work: () => Promise<T>): Promise<T> {
+    const begin = async () => {
+      const runner = await this.beginWith('read', `SET LOCAL app.firm_id = ''`);
+      await runner.query(`SELECT set_config($1, $2, true)`, [`app.${by}`, value]);
+      return runner;
+    };
+    return this.runIn({ mode: 'read', begin }, work);
+  }
+
+  /**
+   * Begins a transaction with a query that finds out whose it is and sets the firm: one round trip
+   * for a read, because it stands in front of each. Gives its rows and the transaction, which the
+   * caller hands to `runIn` or `abandon`.
+   */
+  async enter<Row extends object>(
+    mode: Mode,
+    sql: string,
+  ): Promise<{ rows: Row[]; transaction: OpenTransaction }> {
+    const answers: QueryResult<Row>[] = [];
+    const started = this.beginWith(mode, sql, answers);
+    const transaction = { mode, begin: () => started, started };
+    await started;
+    return { rows: answers.at(-1)?.rows ?? [], transaction };
+  }
+
+  async runIn<T>(transaction: OpenTransaction, work: () => Promise<T>): Promise<T> {
     try {
       const result = await this.open.run(transaction, work);
       await this.finish(transaction, 'commit');
+      for (const act of transaction.afterCommit ?? []) act();
       return result;
     } catch (error) {
       await this.finish(transaction, 'rollback');
@@ -35,31 +70,43 @@ export class FirmTransaction {
     }
   }
 
+  abandon(transaction: OpenTransaction): Promise<void> {
+    return this.finish(transaction, 'rollback');
+  }
+
+  /** What must not happen unless the running transaction is kept, and then after it. */
+  afterCommit(act: () => void): void {
+    const transaction = this.open.getStore();
+    if (transaction === undefined) throw new Error('There is no transaction to come after');
+    (transaction.afterCommit ??= []).push(act);
+  }
+
+  isOpen(): boolean {
+    return this.open.getStore() !== undefined;
+  }
+
   /** The manager of the running transaction; outside of `run` there is none. */
   async manager(): Promise<EntityManager> {
     const transaction = this.open.getStore();
     if (transaction === undefined) throw new Error('Database work outside of a firm’s transaction');
-    transaction.started ??= this.begin(transaction);
+    transaction.started ??= transaction.begin();
     return (await transaction.started).manager;
   }
 
-  private async begin({ firmId, mode }: OpenTransaction): Promise<QueryRunner> {
+  private async beginWith(mode: Mode, sql: string, answers?: QueryResult[]): Promise<QueryRunner> {
     const runner = this.dataSource.createQueryRunner();
     try {
       const client = (await runner.connect()) as PoolClient;
-      // SET LOCAL is set_config(…, true) without a row to answer.
-      const setFirm = `SET LOCAL app.firm_id = '${asUuid(firmId)}'`;
-      if (mode === 'read') {
-        // Past the ORM, in one message, and not waited for: the connection is pipelined, so the
-        // first query follows at once. Should it fail, so does every query behind it.
-        client.query(`BEGIN READ ONLY; ${setFirm}`).catch(() => undefined);
-      } else {
-        await runner.startTransaction();
-        await client.query(setFirm);
-      }
+      if (mode === 'write') await runner.startTransaction();
+      // Several statements in one message: both stand in front of every read and are half its cost.
+      const answer = client.query(mode === 'read' ? `BEGIN READ ONLY; ${sql}` : sql);
+      if (answers !== undefined) answers.push(...[await answer].flat());
+      // Past the ORM and not waited for: the connection is pipelined, so the first query follows at
+      // once. Should this fail, so does every query behind it.
+      else answer.catch(() => undefined);
       return runner;
     } catch (error) {
-      await runner.release();
+      await endQuietly(runner);
       throw error;
     }
   }
@@ -84,6 +131,18 @@ export class FirmTransaction {
     } finally {
       await runner.release();
     }
+  }
+}
+
+/** After a failure to begin: nothing of it may stay on a connection that goes back to the pool. */
+async function endQuietly(runner: QueryRunner): Promise<void> {
+  try {
+    if (runner.isTransactionActive) await runner.rollbackTransaction();
+    else await runner.query('ROLLBACK');
+  } catch {
+    // The connection is gone; what failed before is what is reported.
+  } finally {
+    await runner.release();
   }
 }
 

@@ -42,6 +42,6 @@ import { TicketService } from './ticket.service.js';
     TicketService,
     TicketWorkService,
   ],
-  exports: [PredictionService, ReportService, TicketService],
+  exports: [LocationService, PredictionService, ReportService, TicketService, TicketWorkService],
 })
 export class TicketsModule {}
