@@ -1,6 +1,6 @@
 import { type CanActivate, type ExecutionContext, Injectable } from '@nestjs/common';
 import type { FastifyRequest } from 'fastify';
-import { FirmTransaction, type Mode, type OpenTransaction } from '../database/firm-transaction.js';
+import { FirmTransaction, type Mode } from '../database/firm-transaction.js';
 import { Clock } from '../shared/clock.js';
 import { EndedError, ForbiddenError, UnauthenticatedError } from '../shared/domain-error.js';
 import { AccessSettings } from './access-settings.js';
@@ -50,53 +50,36 @@ export class AccessGuard implements CanActivate {
       ? this.credentials.readPass(request)
       : this.credentials.read(request);
     if (credential === undefined) throw new UnauthenticatedError();
-    const mode = isRead(request) ? 'read' : 'write';
-    // Before the transaction: a request never waits for a second connection while it holds one.
     const perMinute = credential.kind === 'pass' ? limits.passPerMinute : limits.accountPerMinute;
     await this.rates.countInSteps(this.secrets.hash(credential.secret), perMinute);
-    const entered = await this.enter(credential, mode);
-    if (entered === undefined) {
+    const shown = await this.find(credential);
+    if (shown === undefined) {
       await this.rates.count(`wrong ${request.ip}`, limits.wrongCredentialsPerMinute);
       throw new UnauthenticatedError();
     }
-    const { principal, transaction } = entered;
+    const principal = toPrincipal(credential.kind, shown);
+    const mode = isRead(request) ? 'read' : 'write';
     try {
       this.credentials.refuseForgery(request, credential);
       refuseUnlessAllowed(principal, rule, mode);
     } catch (error) {
-      await this.transaction.abandon(transaction);
       await this.record.refused(principal, recordedRequest(request));
       throw error;
     }
     request.principal = principal;
-    if (rule.keepsNothing) await this.transaction.abandon(transaction);
-    else request.transaction = transaction;
+    request.transaction = this.transaction.prepare(shown.firmId, shown.siteIds, mode);
     return true;
   }
 
-  private async enter(
-    credential: Credential,
-    mode: Mode,
-  ): Promise<{ principal: Principal; transaction: OpenTransaction } | undefined> {
-    const { kind, secret } = credential;
-    const entered = await this.repository.enter(kind, this.secrets.hash(secret), mode);
-    if (entered === undefined) return undefined;
-    const { shown, transaction } = entered;
+  /** Who shows the credential; undefined when nobody does any more. An ended pass says so. */
+  private async find({ kind, secret }: Credential): Promise<Shown | undefined> {
+    const shown = await this.repository.find(kind, this.secrets.hash(secret));
+    if (shown === undefined) return undefined;
+    if (shown.endedAt !== null) throw new EndedError(PASS_ENDED);
     const now = this.clock.now();
-    if (shown.endedAt !== null) {
-      await this.transaction.abandon(transaction);
-      throw new EndedError(PASS_ENDED);
-    }
-    if (isOver(kind, shown, now)) {
-      await this.transaction.abandon(transaction);
-      return undefined;
-    }
-    if (isTouchDue(shown.lastUsedAt, now)) {
-      await this.transaction.abandon(transaction);
-      await this.repository.touch(kind, shown, now);
-      return this.enter(credential, mode);
-    }
-    return { principal: toPrincipal(kind, shown), transaction };
+    if (isOver(kind, shown, now)) return undefined;
+    if (isTouchDue(shown.lastUsedAt, now)) await this.repository.touch(kind, shown, now);
+    return shown;
   }
 }
 

@@ -6,8 +6,6 @@ export interface GuardedRoute {
   roles: readonly Role[];
   /** What a token's scopes must name; null: not for tokens, only for somebody who signed in. */
   area: Area | null;
-  /** It neither reads nor writes the firm's rows, so it holds no transaction. */
-  keepsNothing: boolean;
 }
 
 export type RouteRule = 'open' | GuardedRoute;
@@ -21,7 +19,7 @@ const PASS: readonly Role[] = ['pass'];
 const EVERYBODY: readonly Role[] = [...FIRM, 'client'];
 
 function to(roles: readonly Role[], area: Area | null): GuardedRoute {
-  return { roles, area, keepsNothing: false };
+  return { roles, area };
 }
 
 /**
@@ -78,7 +76,7 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'GET /api/v1/sites/:siteId/as-built/sheet': to(FIRM, 'sites'),
   'PUT /api/v1/sites/:siteId/as-built/sheet': to(FIRM, 'sites'),
 
-  'POST /api/v1/locate': { roles: EVERYBODY, area: 'locate', keepsNothing: true },
+  'POST /api/v1/locate': to(EVERYBODY, 'locate'),
   'POST /api/v1/sites/:siteId/reports': to(EVERYBODY, 'tickets'),
   'GET /api/v1/tickets': to(EVERYBODY, 'tickets'),
   'GET /api/v1/tickets/:ticketId': to(EVERYBODY, 'tickets'),

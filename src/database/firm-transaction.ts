@@ -1,6 +1,6 @@
 import { AsyncLocalStorage } from 'node:async_hooks';
 import { Injectable } from '@nestjs/common';
-import type { PoolClient, QueryResult } from 'pg';
+import type { PoolClient } from 'pg';
 import { DataSource, type EntityManager, type QueryRunner } from 'typeorm';
 
 export type Mode = 'read' | 'write';
@@ -28,8 +28,7 @@ export class FirmTransaction {
 
   /** Runs the work in one transaction: committed when it resolves, rolled back when it throws. */
   run<T>(firmId: string, mode: Mode, work: () => Promise<T>): Promise<T> {
-    const setFirm = `SET LOCAL app.firm_id = '${asUuid(firmId)}'`;
-    return this.runIn({ mode, begin: () => this.beginWith(mode, setFirm) }, work);
+    return this.runIn(this.prepare(firmId, '', mode), work);
   }
 
   /** Runs the work in a transaction of no firm, which sees only the rows that the value finds. */
@@ -43,19 +42,13 @@ export class FirmTransaction {
   }
 
   /**
-   * Begins a transaction with a query that finds out whose it is and sets the firm: one round trip
-   * for a read, because it stands in front of each. Gives its rows and the transaction, which the
-   * caller hands to `runIn` or `abandon`.
+   * A transaction of a firm that is yet to begin, for whoever is to work in it. `siteIds` is what
+   * they reach of the firm (migration 0011), an array of the database as text; empty: all of it.
    */
-  async enter<Row extends object>(
-    mode: Mode,
-    sql: string,
-  ): Promise<{ rows: Row[]; transaction: OpenTransaction }> {
-    const answers: QueryResult<Row>[] = [];
-    const started = this.beginWith(mode, sql, answers);
-    const transaction = { mode, begin: () => started, started };
-    await started;
-    return { rows: answers.at(-1)?.rows ?? [], transaction };
+  prepare(firmId: string, siteIds: string, mode: Mode): OpenTransaction {
+    const setFirm = `SET LOCAL app.firm_id = '${asUuid(firmId)}'`;
+    const setReach = siteIds === '' ? '' : `; SET LOCAL app.site_ids = '${asUuids(siteIds)}'`;
+    return { mode, begin: () => this.beginWith(mode, setFirm + setReach) };
   }
 
   async runIn<T>(transaction: OpenTransaction, work: () => Promise<T>): Promise<T> {
@@ -68,10 +61,6 @@ export class FirmTransaction {
       await this.finish(transaction, 'rollback');
       throw error;
     }
-  }
-
-  abandon(transaction: OpenTransaction): Promise<void> {
-    return this.finish(transaction, 'rollback');
   }
 
   /** What must not happen unless the running transaction is kept, and then after it. */
@@ -93,20 +82,18 @@ export class FirmTransaction {
     return (await transaction.started).manager;
   }
 
-  private async beginWith(mode: Mode, sql: string, answers?: QueryResult[]): Promise<QueryRunner> {
+  private async beginWith(mode: Mode, settings: string): Promise<QueryRunner> {
     const runner = this.dataSource.createQueryRunner();
     try {
       const client = (await runner.connect()) as PoolClient;
       if (mode === 'write') await runner.startTransaction();
-      // Several statements in one message: both stand in front of every read and are half its cost.
-      const answer = client.query(mode === 'read' ? `BEGIN READ ONLY; ${sql}` : sql);
-      if (answers !== undefined) answers.push(...[await answer].flat());
-      // Past the ORM and not waited for: the connection is pipelined, so the first query follows at
-      // once. Should this fail, so does every query behind it.
-      else answer.catch(() => undefined);
+      // Past the ORM, in one message, and not waited for: the connection is pipelined, so the first
+      // query follows at once. Should this fail, so does every query behind it.
+      const sql = mode === 'read' ? `BEGIN READ ONLY; ${settings}` : settings;
+      client.query(sql).catch(() => undefined);
       return runner;
     } catch (error) {
-      await endQuietly(runner);
+      await runner.release();
       throw error;
     }
   }
@@ -134,22 +121,15 @@ export class FirmTransaction {
   }
 }
 
-/** After a failure to begin: nothing of it may stay on a connection that goes back to the pool. */
-async function endQuietly(runner: QueryRunner): Promise<void> {
-  try {
-    if (runner.isTransactionActive) await runner.rollbackTransaction();
-    else await runner.query('ROLLBACK');
-  } catch {
-    // The connection is gone; what failed before is what is reported.
-  } finally {
-    await runner.release();
-  }
-}
-
 /** SET takes no parameters, so nothing but a UUID may get into its text. */
 function asUuid(firmId: string): string {
   if (!/^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i.test(firmId)) {
     throw new Error(`A firm’s id is a UUID, not "${firmId}"`);
   }
   return firmId;
+}
+
+function asUuids(array: string): string {
+  if (!/^\{[0-9a-f,-]*\}$/.test(array)) throw new Error('Not an array of UUIDs');
+  return array;
 }

@@ -20,12 +20,12 @@ export class SitePasses1764000000012 implements MigrationInterface {
         USING ((SELECT reaches_all()) OR visit_id IN (SELECT id FROM visits));
       CREATE TRIGGER only_grows BEFORE UPDATE OR DELETE ON signatures
         FOR EACH ROW EXECUTE FUNCTION refuse_change()`);
-    await runner.query(ENTER);
+    await runner.query(FIND_SHOWN);
   }
 
   async down(runner: QueryRunner): Promise<void> {
     await runner.query(`
-      DROP FUNCTION enter(text, text);
+      DROP FUNCTION find_shown(text[], text[]);
       DROP TABLE signatures; DROP TABLE pass_sessions; DROP TABLE site_passes`);
   }
 }
@@ -81,42 +81,51 @@ async function createSignatures(runner: QueryRunner): Promise<void> {
 }
 
 /**
- * Finds who shows a secret and enters their firm, and how much of it they reach (migration 0011),
- * in one round trip and with plans that are kept.
+ * Finds who shows secrets, each by its hash, and how much of their firm they reach (migration 0011):
+ * for all requests of a moment at once, with plans that are kept. Answers with the places, from 1,
+ * of those that were found.
  */
-const ENTER = `
-  CREATE FUNCTION enter(credential_kind text, shown_hash text)
+const FIND_SHOWN = `
+  CREATE FUNCTION find_shown(kinds text[], hashes text[])
   RETURNS TABLE (
-    firm_id uuid, credential_id uuid, person_id uuid, role text, client_id uuid, scopes text[],
-    last_used_at timestamptz, ends_at timestamptz, pass_id uuid, site_id uuid, ended_at timestamptz
+    place integer, firm_id uuid, credential_id uuid, person_id uuid, role text, client_id uuid,
+    scopes text[], last_used_at timestamptz, ends_at timestamptz, pass_id uuid, site_id uuid,
+    ended_at timestamptz, site_ids text
   ) LANGUAGE plpgsql AS $$
   #variable_conflict use_column
+  -- What is assigned to it is not needed: an assignment is evaluated without a query of its own.
+  DECLARE set text;
   BEGIN
-    PERFORM set_config('app.site_ids', '', true);
-    PERFORM set_config('app.secret_hash', shown_hash, true);
-    IF credential_kind = 'session' THEN
-      SELECT s.firm_id, s.id, s.person_id, s.last_seen_at, s.ends_at
-        INTO firm_id, credential_id, person_id, last_used_at, ends_at
-        FROM sessions s WHERE s.secret_hash = shown_hash;
-    ELSIF credential_kind = 'token' THEN
-      SELECT t.firm_id, t.id, t.person_id, t.scopes, t.last_used_at, t.ends_at
-        INTO firm_id, credential_id, person_id, scopes, last_used_at, ends_at
-        FROM api_tokens t WHERE t.secret_hash = shown_hash;
-    ELSE
-      SELECT p.firm_id, p.id, p.pass_id, p.last_seen_at, p.ends_at
-        INTO firm_id, credential_id, pass_id, last_used_at, ends_at
-        FROM pass_sessions p WHERE p.secret_hash = shown_hash;
-    END IF;
-    PERFORM set_config('app.secret_hash', '', true);
-    IF firm_id IS NULL THEN RETURN; END IF;
-    PERFORM set_config('app.firm_id', firm_id::text, true);
-    IF pass_id IS NOT NULL THEN
-      role := 'pass';
-      SELECT p.site_id, p.ended_at INTO site_id, ended_at FROM site_passes p WHERE p.id = pass_id;
-      PERFORM set_config('app.site_ids', array[site_id]::text, true);
-    ELSE
-      SELECT p.work, p.client_id INTO role, client_id FROM people p WHERE p.id = person_id;
-      PERFORM set_config('app.site_ids', reach_of(role, person_id, client_id), true);
-    END IF;
-    RETURN NEXT;
+    set := set_config('app.site_ids', '', true);
+    FOR asked IN 1 .. cardinality(hashes) LOOP
+      set := set_config('app.firm_id', '', true) || set_config('app.secret_hash', hashes[asked], true);
+      place := asked; firm_id := NULL; person_id := NULL; pass_id := NULL; site_id := NULL; client_id := NULL;
+      scopes := NULL; ended_at := NULL; site_ids := '';
+      IF kinds[asked] = 'session' THEN
+        SELECT s.firm_id, s.id, s.person_id, s.last_seen_at, s.ends_at
+          INTO firm_id, credential_id, person_id, last_used_at, ends_at
+          FROM sessions s WHERE s.secret_hash = hashes[asked];
+      ELSIF kinds[asked] = 'token' THEN
+        SELECT t.firm_id, t.id, t.person_id, t.scopes, t.last_used_at, t.ends_at
+          INTO firm_id, credential_id, person_id, scopes, last_used_at, ends_at
+          FROM api_tokens t WHERE t.secret_hash = hashes[asked];
+      ELSE
+        SELECT p.firm_id, p.id, p.pass_id, p.last_seen_at, p.ends_at
+          INTO firm_id, credential_id, pass_id, last_used_at, ends_at
+          FROM pass_sessions p WHERE p.secret_hash = hashes[asked];
+      END IF;
+      CONTINUE WHEN firm_id IS NULL;
+      set := set_config('app.firm_id', firm_id::text, true);
+      IF pass_id IS NOT NULL THEN
+        role := 'pass';
+        SELECT p.site_id, p.ended_at INTO site_id, ended_at FROM site_passes p WHERE p.id = pass_id;
+        site_ids := array[site_id]::text;
+      ELSE
+        SELECT p.work, p.client_id INTO role, client_id FROM people p WHERE p.id = person_id;
+        IF role IN ('technician', 'client') THEN
+          site_ids := reach_of(role, person_id, client_id);
+        END IF;
+      END IF;
+      RETURN NEXT;
+    END LOOP;
   END $$`;
