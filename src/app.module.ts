@@ -17,6 +17,7 @@ import { SafeRepeatInterceptor } from './database/safe-repeat.interceptor.js';
 import { SafeRepeatRepository } from './database/safe-repeat.repository.js';
 import { HealthModule } from './health/health.module.js';
 import { ObservabilityModule } from './observability/observability.module.js';
+import { ReportsModule } from './reports/reports.module.js';
 import type { Clock } from './shared/clock.js';
 import { EtagInterceptor } from './shared/etag.interceptor.js';
 import { ProblemFilter } from './shared/problem.filter.js';
@@ -52,6 +53,7 @@ export class AppModule {
         PassModule,
         HealthModule,
         ObservabilityModule,
+        ReportsModule,
         SitesModule,
         TicketsModule,
         VisitsModule,

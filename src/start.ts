@@ -3,6 +3,7 @@ import type { Logger } from 'pino';
 import { SetUpService } from './access/set-up.service.js';
 import type { Config } from './config.js';
 import { createAdapter, createApp } from './create-app.js';
+import { assertSafeRole } from './database/assert-safe-role.js';
 import { startBuiltInServer } from './database/built-in-server.js';
 import { migrate } from './database/migrate.js';
 import { MetricsService } from './observability/metrics.service.js';
@@ -25,6 +26,7 @@ export async function start(
 ): Promise<Running> {
   const database = await openDatabase(config, say);
   try {
+    await assertSafeRole(database.appUrl);
     await migrate(database.ownerUrl, database.appUrl);
     const publicUrl = config.publicUrl ?? `http://${config.host}:${config.port}`;
     const app = await createApp(

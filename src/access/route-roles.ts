@@ -93,6 +93,8 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'POST /api/v1/tickets/:ticketId/merge': to(PLANNERS, 'tickets'),
   'POST /api/v1/tickets/:ticketId/split': to(PLANNERS, 'tickets'),
 
+  'GET /api/v1/reports/reliability': to(OFFICE, 'tickets'),
+
   'GET /api/v1/visits': to(EVERYBODY, 'visits'),
   'POST /api/v1/visits': to(OFFICE, 'visits'),
   'GET /api/v1/visits/:visitId': to(EVERYBODY, 'visits'),

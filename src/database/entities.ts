@@ -16,6 +16,7 @@ import { AsBuiltVersion } from '../sites/as-built-version.entity.js';
 import { Client } from '../sites/client.entity.js';
 import { Site } from '../sites/site.entity.js';
 import { Observation } from '../tickets/observation.entity.js';
+import { Prediction } from '../tickets/prediction.entity.js';
 import { TicketEntry } from '../tickets/ticket-entry.entity.js';
 import { Ticket } from '../tickets/ticket.entity.js';
 import { VisitMove } from '../visits/visit-move.entity.js';
@@ -39,6 +40,7 @@ export const entities = [
   Ticket,
   TicketEntry,
   Observation,
+  Prediction,
   Visit,
   VisitTicket,
   VisitMove,

@@ -10,6 +10,7 @@ const SITE_OF = {
   tickets: 'site_id = ANY (SELECT reached_sites())',
   ticket_entries: 'ticket_id IN (SELECT id FROM tickets)',
   observations: 'ticket_id IN (SELECT id FROM tickets)',
+  predictions: 'ticket_id IN (SELECT id FROM tickets)',
   visits: 'site_id = ANY (SELECT reached_sites())',
   visit_tickets: 'visit_id IN (SELECT id FROM visits)',
   visit_moves: 'visit_id IN (SELECT id FROM visits)',
