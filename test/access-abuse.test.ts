@@ -22,7 +22,7 @@ describe('abuse', () => {
   it('is answered with headers that let browsers load nothing foreign', async () => {
     const { headers } = await test.browser().get('/health/live').expect(200);
     expect(headers['content-security-policy']).toBe(
-      "default-src 'none';script-src 'self';style-src 'self' 'self';img-src 'self' data:;" +
+      "default-src 'none';script-src 'self';style-src 'self';img-src 'self' data:;" +
         "font-src 'self';connect-src 'self';manifest-src 'self';worker-src 'self';base-uri 'none';" +
         "form-action 'self';frame-ancestors 'none'",
     );

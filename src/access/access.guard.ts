@@ -9,7 +9,7 @@ import {
   type CredentialKind,
   type Shown,
 } from './authentication.repository.js';
-import { type Credential, CredentialService } from './credential.service.js';
+import { CredentialService } from './credential.service.js';
 import { PASS_ENDED } from './pass-rules.js';
 import type { Principal } from './principal.js';
 import { findRouteRule, type GuardedRoute, routeKey } from './route-roles.js';
@@ -51,8 +51,9 @@ export class AccessGuard implements CanActivate {
       : this.credentials.read(request);
     if (credential === undefined) throw new UnauthenticatedError();
     const perMinute = credential.kind === 'pass' ? limits.passPerMinute : limits.accountPerMinute;
-    await this.rates.countInSteps(this.secrets.hash(credential.secret), perMinute);
-    const shown = await this.find(credential);
+    const secretHash = this.secrets.hash(credential.secret);
+    await this.rates.countInSteps(secretHash, perMinute);
+    const shown = await this.find(credential.kind, secretHash);
     if (shown === undefined) {
       await this.rates.count(`wrong ${request.ip}`, limits.wrongCredentialsPerMinute);
       throw new UnauthenticatedError();
@@ -72,8 +73,8 @@ export class AccessGuard implements CanActivate {
   }
 
   /** Who shows the credential; undefined when nobody does any more. An ended pass says so. */
-  private async find({ kind, secret }: Credential): Promise<Shown | undefined> {
-    const shown = await this.repository.find(kind, this.secrets.hash(secret));
+  private async find(kind: CredentialKind, secretHash: string): Promise<Shown | undefined> {
+    const shown = await this.repository.find(kind, secretHash);
     if (shown === undefined) return undefined;
     if (shown.endedAt !== null) throw new EndedError(PASS_ENDED);
     const now = this.clock.now();
