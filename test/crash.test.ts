@@ -1,6 +1,5 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
-import { createInterface } from 'node:readline';
 
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import supertest from 'supertest';
@@ -41,10 +40,17 @@ describe('a server that is killed in the middle of requests', () => {
       stdio: ['ignore', 'pipe', 'inherit'],
     });
     child = started;
-    for await (const line of createInterface({ input: started.stdout })) {
-      const address = /serves on (\S+)/.exec(line)?.[1];
-      if (address !== undefined) return supertest.agent(address).auth(await tokenOf(), AS_BEARER);
-    }
+    const address = await new Promise<string | undefined>((resolve) => {
+      // Its log is read to the end: a full pipe would hold the server up.
+      let log = '';
+      started.stdout.setEncoding('utf8').on('data', (part: string) => {
+        log += part;
+        const served = /serves on (\S+)/.exec(log)?.[1];
+        if (served !== undefined) resolve(served);
+      });
+      started.once('exit', () => resolve(undefined));
+    });
+    if (address !== undefined) return supertest.agent(address).auth(await tokenOf(), AS_BEARER);
     throw new Error('the server ended before it served');
   }
 
@@ -111,7 +117,7 @@ describe('a server that is killed in the middle of requests', () => {
       for (const report of reports) await send(report).expect(201);
       expect(await entryIds(http, path)).toEqual(new Set(reports.map(({ id }) => id)));
     }
-  });
+  }, 90_000);
 
   async function entryIds(http: Agent, path: string): Promise<Set<string>> {
     const { body } = await http.get(`${path}/log?limit=200`).expect(200);
