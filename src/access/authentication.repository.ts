@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { FirmTransaction } from '../database/firm-transaction.js';
+import type { Pool } from 'pg';
 import { DataSource } from 'typeorm';
 import { ApiToken } from './api-token.entity.js';
 import { PassSession } from './pass-session.entity.js';
@@ -32,6 +33,9 @@ const FIND_SHOWN = `
     pass_id AS "passId", site_id AS "siteId", ended_at AS "endedAt", site_ids AS "siteIds"
   FROM find_shown($1, $2)`;
 
+/** Questions at once: one that hangs does not keep everybody out. */
+const AT_ONCE = 2;
+
 interface Waiting {
   kind: CredentialKind;
   secretHash: string;
@@ -42,6 +46,7 @@ interface Waiting {
 @Injectable()
 export class AuthenticationRepository {
   private waiting: Waiting[] = [];
+  private underWay = 0;
 
   constructor(
     private readonly transaction: FirmTransaction,
@@ -50,25 +55,37 @@ export class AuthenticationRepository {
 
   /**
    * Who shows a secret, by its hash; undefined when nobody does. It stands in front of every
-   * request, so those that come in the same moment are asked about together.
+   * request, so those that come while others are asked about are asked about together.
    */
   find(kind: CredentialKind, secretHash: string): Promise<Shown | undefined> {
     return new Promise((resolve, reject) => {
       this.waiting.push({ kind, secretHash, resolve, reject });
-      if (this.waiting.length === 1) setImmediate(() => void this.answerAll());
+      this.askAboutWaiting();
     });
   }
 
-  private async answerAll(): Promise<void> {
+  private askAboutWaiting(): void {
+    if (this.waiting.length === 0 || this.underWay === AT_ONCE) return;
     const asked = this.waiting;
     this.waiting = [];
+    this.underWay++;
+    void this.answer(asked).finally(() => {
+      this.underWay--;
+      this.askAboutWaiting();
+    });
+  }
+
+  private async answer(asked: Waiting[]): Promise<void> {
     try {
       const kinds = asked.map(({ kind }) => kind);
       const hashes = asked.map(({ secretHash }) => secretHash);
-      const rows = await this.dataSource.query<(Shown & { place: number })[]>(FIND_SHOWN, [
-        kinds,
-        hashes,
-      ]);
+      const { master: pool } = this.dataSource.driver as unknown as { master: Pool };
+      // Past the ORM, which cannot prepare a statement.
+      const { rows } = await pool.query<Shown & { place: number }>({
+        name: 'find shown',
+        text: FIND_SHOWN,
+        values: [kinds, hashes],
+      });
       const found = new Map(rows.map(({ place, ...shown }) => [place, shown]));
       for (const [index, { resolve }] of asked.entries()) resolve(found.get(index + 1));
     } catch (error) {
