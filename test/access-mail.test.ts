@@ -132,6 +132,19 @@ describe('invitations, resets and the second step', () => {
       await signIn(test.browser(), email, PASSWORD, code).expect(401);
     });
 
+    it('is not gone round by a reset of the password', async () => {
+      const password = 'a wren in the gutter pipe';
+      await choose(await resetLink(), password).expect(204);
+      const asked = await signIn(test.browser(), email, password).expect(401);
+      expect(asked.body.type).toBe('urn:lastheard:problem:second-step-required');
+      await choose(await resetLink(), PASSWORD).expect(204);
+    });
+
+    async function resetLink(): Promise<string> {
+      await test.browser().post('/api/v1/password-resets').send({ email }).expect(202);
+      return mailedSecret(email);
+    }
+
     it('is turned off by password and code', async () => {
       test.clock.tick(5);
       const http = test.browser();

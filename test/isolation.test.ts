@@ -357,6 +357,21 @@ describe('two firms with the same shape of data', () => {
       expect(rowCount).toBe(0);
     });
 
+    it('is limited to sites on every table that is of a site, a ticket or a visit', async () => {
+      // The office alone gives out passes; no other role comes near the table.
+      const withoutReach = ['site_passes'];
+      const { rows } = await client.query<{ name: string; limited: boolean }>(
+        `SELECT relname AS name, EXISTS (
+           SELECT FROM pg_policy WHERE polrelid = pg_class.oid AND NOT polpermissive) AS limited
+         FROM pg_class WHERE relkind = 'r' AND relnamespace = 'public'::regnamespace
+           AND EXISTS (SELECT FROM pg_attribute WHERE attrelid = pg_class.oid
+             AND attname IN ('site_id', 'ticket_id', 'visit_id'))`,
+      );
+      expect(rows.length).toBeGreaterThan(9);
+      const unlimited = rows.filter(({ limited }) => !limited).map(({ name }) => name);
+      expect(unlimited).toEqual(withoutReach);
+    });
+
     it('reaches the sites alone that the transaction names', async () => {
       await client.query(`SELECT set_config('app.firm_id', $1, false)`, [OTHER_FIRM]);
       await client.query(`SELECT set_config('app.site_ids', '{}', false)`);
