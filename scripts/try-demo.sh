@@ -5,22 +5,31 @@ set -euo pipefail
 DATA_DIRECTORY=$(mktemp -d)
 export DATA_DIRECTORY PORT=$((20000 + RANDOM % 20000))
 output=$DATA_DIRECTORY.out
-trap 'rm -rf "$DATA_DIRECTORY" "$output"' EXIT
+group=
+stop_and_clean() {
+  [ -z "$group" ] || kill -INT -- "-$group" 2>/dev/null || true
+  [ -z "$group" ] || wait "$group" || true
+  rm -rf "$DATA_DIRECTORY" "$output"
+}
+trap stop_and_clean EXIT
 
 for run in first second; do
   # A session of its own, so that the interrupt reaches the demo as Ctrl-C in a terminal does.
   setsid npm run --silent demo >"$output" 2>&1 &
   group=$!
-  for _ in $(seq 1 120); do
+  # Ten minutes at most: this is no speed test, and the machine may be busy.
+  for _ in $(seq 1 1200); do
     grep -q 'Ctrl-C stops it' "$output" && break
     kill -0 "$group" 2>/dev/null || break
     sleep 0.5
   done
   cat "$output"
+  grep -q 'Ctrl-C stops it' "$output" || { echo "the $run run did not come to serve" >&2; exit 1; }
   grep -q 'between Room 12 and Room 13 on trunk A' "$output"
   curl --fail --silent --show-error "http://127.0.0.1:$PORT/health/ready"
   kill -INT -- "-$group"
   wait "$group" || true
+  group=
   if pgrep -f "$DATA_DIRECTORY" >/dev/null; then
     echo "the $run run left processes behind:" >&2
     pgrep -af "$DATA_DIRECTORY" >&2
