@@ -3,7 +3,8 @@ const shared = { testEnvironment: 'node', transform: {}, injectGlobals: false };
 
 /** @type {import('jest').Config} */
 export default {
-  testTimeout: 30_000,
+  // Ends what hangs; it is no speed test, and the machine may be busy.
+  testTimeout: 180_000,
   maxWorkers: 2,
   projects: [
     {

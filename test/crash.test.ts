@@ -117,7 +117,7 @@ describe('a server that is killed in the middle of requests', () => {
       for (const report of reports) await send(report).expect(201);
       expect(await entryIds(http, path)).toEqual(new Set(reports.map(({ id }) => id)));
     }
-  }, 90_000);
+  });
 
   async function entryIds(http: Agent, path: string): Promise<Set<string>> {
     const { body } = await http.get(`${path}/log?limit=200`).expect(200);
