@@ -14,7 +14,8 @@ module.exports = {
     },
     {
       name: 'locator-is-pure',
-      comment: 'The browser runs the same files: no framework, no Node API, nothing outside locator/.',
+      comment:
+        'The browser runs the same files: no framework, no Node API, nothing outside locator/.',
       severity: 'error',
       from: { path: '^src/locator/', pathNot: '\\.spec\\.ts$' },
       to: { pathNot: '^src/locator/' },
@@ -30,7 +31,10 @@ module.exports = {
       comment: 'No suffix: no framework, no database, no Node API; only other pure files.',
       severity: 'error',
       from: { path: `^src/(${FEATURES})/`, pathNot: [ROLE, '\\.spec\\.ts$'] },
-      to: { path: [ROLE, 'node_modules/(@nestjs|typeorm|pg|fastify)'], dependencyTypesNot: ['type-only'] },
+      to: {
+        path: [ROLE, 'node_modules/(@nestjs|typeorm|pg|fastify)'],
+        dependencyTypesNot: ['type-only'],
+      },
     },
     {
       name: 'files-without-a-role-use-no-node',
@@ -53,7 +57,8 @@ module.exports = {
     },
     {
       name: 'features-call-each-others-service',
-      comment: 'Never another feature’s repository, entity or controller (foreign keys are types only).',
+      comment:
+        'Never another feature’s repository, entity or controller (foreign keys are types only).',
       severity: 'error',
       from: { path: `^src/(${FEATURES})/`, pathNot: '\\.entity\\.ts$' },
       to: {
@@ -77,13 +82,19 @@ module.exports = {
       name: 'declared-packages-only',
       severity: 'error',
       from: { path: '^src/', pathNot: '\\.spec\\.ts$' },
-      to: { dependencyTypes: ['npm-dev', 'npm-no-pkg', 'npm-unknown'], dependencyTypesNot: ['type-only'] },
+      to: {
+        dependencyTypes: ['npm-dev', 'npm-no-pkg', 'npm-unknown'],
+        dependencyTypesNot: ['type-only'],
+      },
     },
   ],
   options: {
     doNotFollow: { path: 'node_modules' },
     tsPreCompilationDeps: true,
     tsConfig: { fileName: 'tsconfig.json' },
-    enhancedResolveOptions: { exportsFields: ['exports'], conditionNames: ['import', 'node', 'default'] },
+    enhancedResolveOptions: {
+      exportsFields: ['exports'],
+      conditionNames: ['import', 'node', 'default'],
+    },
   },
 };

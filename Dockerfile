@@ -1,0 +1,16 @@
+FROM node:22-slim AS build
+WORKDIR /app
+COPY package.json package-lock.json .npmrc ./
+RUN npm ci --omit=optional
+COPY . .
+RUN npm run build && npm prune --omit=dev --omit=optional && find dist -name '*.spec.*' -delete
+
+FROM node:22-slim
+WORKDIR /app
+ENV NODE_ENV=production
+COPY --from=build /app/package.json ./
+COPY --from=build /app/node_modules ./node_modules
+COPY --from=build /app/dist ./dist
+USER node
+EXPOSE 3000
+CMD ["node", "dist/main.js"]

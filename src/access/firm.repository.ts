@@ -1,0 +1,20 @@
+import { Injectable } from '@nestjs/common';
+import { FirmTransaction } from '../database/firm-transaction.js';
+import { Firm } from './firm.entity.js';
+
+@Injectable()
+export class FirmRepository {
+  constructor(private readonly transaction: FirmTransaction) {}
+
+  /** Adds the firm of the running transaction, unless it is there already. */
+  async ensure(name: string, createdAt: Date): Promise<void> {
+    const manager = await this.transaction.manager();
+    await manager
+      .createQueryBuilder()
+      .insert()
+      .into(Firm)
+      .values({ name, createdAt })
+      .orIgnore()
+      .execute();
+  }
+}

@@ -1,0 +1,14 @@
+import type { DataSource } from 'typeorm';
+
+/** Row-level security keeps firms apart only for a role that cannot step around it. */
+export async function assertSafeRole(dataSource: DataSource): Promise<void> {
+  const [role] = await dataSource.query<{ rolname: string; unsafe: boolean }[]>(
+    `SELECT rolname, rolsuper OR rolbypassrls AS unsafe FROM pg_roles WHERE rolname = current_user`,
+  );
+  if (role?.unsafe !== false) {
+    throw new Error(
+      `Lastheard does not run as the database role "${role?.rolname ?? '?'}": it is a superuser or may bypass ` +
+        `row-level security. Name an ordinary role in DATABASE_URL; MIGRATION_DATABASE_URL may name the owner.`,
+    );
+  }
+}

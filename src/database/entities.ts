@@ -1,0 +1,34 @@
+import { Firm } from '../access/firm.entity.js';
+import { Person } from '../access/person.entity.js';
+import { AsBuiltNode } from '../sites/as-built-node.entity.js';
+import { AsBuiltTrunk } from '../sites/as-built-trunk.entity.js';
+import { AsBuiltVersion } from '../sites/as-built-version.entity.js';
+import { Client } from '../sites/client.entity.js';
+import { Site } from '../sites/site.entity.js';
+import { Observation } from '../tickets/observation.entity.js';
+import { TicketEntry } from '../tickets/ticket-entry.entity.js';
+import { Ticket } from '../tickets/ticket.entity.js';
+import { VisitMove } from '../visits/visit-move.entity.js';
+import { VisitReading } from '../visits/visit-reading.entity.js';
+import { VisitTicket } from '../visits/visit-ticket.entity.js';
+import { Visit } from '../visits/visit.entity.js';
+import { ReceivedRequest } from './received-request.entity.js';
+
+/** Every entity of the schema. Listed, not found by pattern. */
+export const entities = [
+  Firm,
+  Person,
+  Client,
+  Site,
+  AsBuiltVersion,
+  AsBuiltTrunk,
+  AsBuiltNode,
+  Ticket,
+  TicketEntry,
+  Observation,
+  Visit,
+  VisitTicket,
+  VisitMove,
+  VisitReading,
+  ReceivedRequest,
+];

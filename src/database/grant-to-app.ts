@@ -1,0 +1,16 @@
+import type { Client } from 'pg';
+
+/**
+ * Grants the app's role its rights on every table of the schema. Running it after each migration
+ * keeps the grants in one place; where the app is the owner itself there is nothing to grant.
+ */
+export async function grantToApp(owner: Client, appRole: string): Promise<void> {
+  const { rows } = await owner.query<{ current: string }>('SELECT current_user AS current');
+  if (rows[0]?.current === appRole) return;
+  const role = owner.escapeIdentifier(appRole);
+  await owner.query(`GRANT USAGE ON SCHEMA public TO ${role}`);
+  await owner.query(
+    `GRANT SELECT, INSERT, UPDATE, DELETE ON ALL TABLES IN SCHEMA public TO ${role}`,
+  );
+  await owner.query(`REVOKE ALL ON TABLE migrations FROM ${role}`);
+}

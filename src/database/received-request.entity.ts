@@ -1,0 +1,19 @@
+import { Column, Entity } from 'typeorm';
+import { FirmRow } from './firm-row.js';
+
+/** A POST that brought its own id, and what it was answered: its repeat gets the same answer. */
+@Entity('received_requests')
+export class ReceivedRequest extends FirmRow {
+  @Column('text')
+  route!: string;
+
+  @Column('text')
+  contentHash!: string;
+
+  /** Null only inside the transaction that is answering it. JSON as text keeps the members' order. */
+  @Column('text', { nullable: true })
+  answer!: string | null;
+
+  @Column('timestamptz', { default: () => 'now()' })
+  receivedAt!: Date;
+}

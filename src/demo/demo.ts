@@ -1,0 +1,32 @@
+import { fileURLToPath } from 'node:url';
+import { readConfig } from '../config.js';
+import { start } from '../start.js';
+import { stopOnSignal } from '../stop-on-signal.js';
+import { ApiClient } from './api-client.js';
+import { loadSeeds } from './load-seeds.js';
+import { mainJob } from './main-job.js';
+import { MAIN_JOB, readSeeds } from './seed-files.js';
+
+const SEEDS = fileURLToPath(new URL('../../seeds', import.meta.url));
+
+const log = (line: string) => process.stdout.write(`${line}\n`);
+
+try {
+  const seeds = readSeeds(SEEDS);
+  const config = readConfig({ FIRM_NAME: seeds.firm.name, ...process.env });
+  const { app, address, stop } = await start(config, log);
+  stopOnSignal(stop, log);
+  const api = new ApiClient(app);
+  await loadSeeds(api, seeds, SEEDS, new Date(), log);
+  const job = seeds.tickets.find(({ key }) => key === MAIN_JOB);
+  const site = seeds.sites.find(({ key }) => key === job?.siteKey);
+  if (job === undefined || site === undefined) throw new Error('The seeds name no main job');
+  log(`\n${await mainJob(api, site, job)}\n`);
+  log(`Lastheard serves on ${address}`);
+  log(`  the API to read and try: ${address}/api/docs`);
+  log(`  all sites: curl ${address}/api/v1/sites`);
+  log('Ctrl-C stops it.');
+} catch (error) {
+  process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n`);
+  process.exitCode = 1;
+}

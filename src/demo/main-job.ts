@@ -1,0 +1,90 @@
+import { type Mark, trunkInText } from '../tickets/trunk-in-text.js';
+import type { ApiClient } from './api-client.js';
+import type { SeedTicket } from './seed-files.js';
+
+/** Fixed, so that a second run repeats the same report and is answered as the first time. */
+const REPORT_ID = '01900000-0000-7000-8000-00000000d001';
+
+interface Location {
+  asBuiltVersion: number;
+  places: {
+    words: string;
+    place: { kind: string; trunk?: string; to?: string };
+    probability: number;
+    components: { component: string; faulty: number }[];
+    silentIfSo: { trunk: string; node: string; room: string | null }[];
+  }[];
+}
+
+interface Record {
+  trunks: {
+    trunk: string;
+    nodes: {
+      node: string;
+      kind: 'station' | 'junction-box';
+      fedFrom: string | null;
+      cableMetres: number;
+      room: string | null;
+    }[];
+  }[];
+}
+
+/** Does the main job once: rooms go silent, and the answer is where to go. Gives its text. */
+export async function mainJob(
+  api: ApiClient,
+  site: { id: string; name: string },
+  seed: SeedTicket,
+): Promise<string> {
+  const { saidBy, how, observations, note } = seed;
+  const report = { id: REPORT_ID, saidBy, how, observations, note };
+  const { tickets } = await api.post<{
+    tickets: [{ id: string; number: number; joined: boolean }];
+  }>(`/sites/${site.id}/reports`, report);
+  const [ticket] = tickets;
+  const location = await api.get<Location>(`/tickets/${ticket.id}/location`);
+  const record = await api.get<Record>(
+    `/sites/${site.id}/as-built?version=${location.asBuiltVersion}`,
+  );
+  const [top, ...others] = location.places;
+  if (top === undefined) throw new Error('The location names no place');
+  const drawings = record.trunks.map((trunk) =>
+    trunkInText(
+      trunk,
+      markFrom(trunk.trunk, seed.observations),
+      top.place.kind === 'span' && top.place.trunk === trunk.trunk ? (top.place.to ?? null) : null,
+    ),
+  );
+  const percent = (chance: number) => `${(chance * 100).toFixed(1).padStart(5)} %`;
+  const rooms = top.silentIfSo.map(({ room, node }) => room ?? node);
+  return [
+    `${saidBy.name} at ${site.name} says: ${note ?? ''}`,
+    '(o) heard   (~) weak   (x) silent   ( ) not checked   -+- junction box',
+    '',
+    ...drawings,
+    '',
+    'Where to go, likeliest first:',
+    `  1. ${top.words}`,
+    ...top.components.map(({ component, faulty }) => `       ${percent(faulty)}  ${component}`),
+    ...others.map(({ words }, index) => `  ${index + 2}. ${words}`),
+    '',
+    `If the first is right, silent are: ${rooms.join(', ') || 'none'}`,
+    '',
+    `Ticket ${ticket.number} ${ticket.joined ? 'was open already and has this report' : 'was opened'}: ` +
+      `/api/v1/tickets/${ticket.id}`,
+    'The locator advises; the person on site decides. Isolate and prove dead before opening anything.',
+  ].join('\n');
+}
+
+function markFrom(trunk: string, observations: SeedTicket['observations']): (node: string) => Mark {
+  return (node) => {
+    const outcomes = new Set(
+      observations
+        .filter((one) => one.trunk === trunk && one.node === node)
+        .map((one) => one.outcome),
+    );
+    if (outcomes.has('works') && outcomes.has('fails')) return 'contradicted';
+    if (outcomes.has('fails')) return 'silent';
+    if (outcomes.has('weak')) return 'weak';
+    return outcomes.has('works') ? 'heard' : 'not checked';
+  };
+}

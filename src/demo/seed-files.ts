@@ -1,0 +1,72 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+
+/** What the files under seeds/ hold; seeds/README.md says how days and names are to be read. */
+export interface Seeds {
+  firm: { name: string };
+  people: { id: string; name: string; work: string }[];
+  clients: { id: string; name: string }[];
+  sites: SeedSite[];
+  visits: SeedVisit[];
+  tickets: SeedTicket[];
+}
+
+export interface SeedSite extends Record<string, unknown> {
+  key: string;
+  id: string;
+  name: string;
+  zone: string;
+  headEnd: Record<string, unknown>;
+  trunks: { trunk: string; name: string; port: string | null }[];
+  /** Path of its as-built sheet. */
+  sheet: string;
+}
+
+export interface SeedTicket {
+  key: string;
+  siteKey: string;
+  daysAgo: number;
+  /** Time of day at the site; left out: just now. */
+  time?: string;
+  saidBy: { name: string; kind: 'office' | 'technician' };
+  how: 'gone-through' | 'volunteered';
+  observations: { trunk: string; node: string; function: string; outcome: string }[];
+  note?: string;
+  answers: { question: string; answer: string }[];
+  finding?: Record<string, unknown>;
+  nothingFound?: true;
+  /** Who of the firm found and mended it. */
+  by?: string;
+  mending?: { kind: string; minutes: number; followUpInDays?: number } & Record<string, unknown>;
+  walkTest?: 'all-work';
+  closed: boolean;
+}
+
+export interface SeedVisit extends Record<string, unknown> {
+  siteKey: string;
+  daysAgo: number;
+  ticketKeys: string[];
+  moves: ({ time: string } & Record<string, unknown>)[];
+  readings: ({ time: string } & Record<string, unknown>)[];
+}
+
+/** The ticket that the demo opens before your eyes. */
+export const MAIN_JOB = 'main-job';
+
+export function readSeeds(directory: string): Seeds {
+  const read = <T>(name: string): T =>
+    JSON.parse(readFileSync(join(directory, `${name}.json`), 'utf8')) as T;
+  return {
+    firm: read('firm'),
+    people: read('people'),
+    clients: read('clients'),
+    sites: read('sites'),
+    visits: read('visits'),
+    tickets: read('tickets'),
+  };
+}
+
+/** A site's as-built sheet, as the bytes of the file. */
+export function readSheet(directory: string, { sheet }: SeedSite): Buffer {
+  return readFileSync(join(directory, sheet));
+}

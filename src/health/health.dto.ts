@@ -1,0 +1,4 @@
+export class HealthDto {
+  /** @example "ok" */
+  status!: string;
+}

@@ -1,0 +1,90 @@
+import type { INestApplication } from '@nestjs/common';
+import { DocumentBuilder, type OpenAPIObject, SwaggerModule } from '@nestjs/swagger';
+
+interface Schema {
+  required?: string[];
+  properties?: Record<string, object>;
+}
+
+interface Parameter {
+  name: string;
+  in: string;
+  required?: boolean;
+  schema: object;
+}
+
+const IF_MATCH = {
+  name: 'If-Match',
+  in: 'header' as const,
+  required: true,
+  description: 'The ETag that was read with what is being changed.',
+  schema: { type: 'string' as const, example: '"3"' },
+};
+
+type Operation = NonNullable<PathItem['get']>;
+type PathItem = OpenAPIObject['paths'][string];
+
+/** The OpenAPI 3.1 document, generated from the code. */
+export function createOpenApiDocument(app: INestApplication): OpenAPIObject {
+  const config = new DocumentBuilder()
+    .setOpenAPIVersion('3.1.0')
+    .setTitle('Lastheard')
+    .setDescription('When rooms go silent, it says where to go.')
+    .setVersion('1')
+    .build();
+  const document = SwaggerModule.createDocument(app, config, {
+    operationIdFactory: (controller, method) =>
+      `${controller.replace(/Controller$/, '')}_${method}`,
+  });
+  return complete(document);
+}
+
+/** Says what the generator cannot see: what has a default may be left out, which ids are UUIDs. */
+function complete(document: OpenAPIObject): OpenAPIObject {
+  for (const schema of Object.values(document.components?.schemas ?? {})) {
+    if ('properties' in schema) completeSchema(schema);
+  }
+  for (const path of Object.values(document.paths)) {
+    for (const operation of [path.get, path.post, path.put, path.patch]) {
+      for (const parameter of operation?.parameters ?? []) {
+        if (isParameter(parameter)) completeParameter(parameter);
+      }
+      if (operation !== undefined) completeOperation(operation);
+    }
+  }
+  return document;
+}
+
+function completeSchema(schema: Schema): void {
+  const { properties = {} } = schema;
+  schema.required = schema.required?.filter((name) => !('default' in (properties[name] ?? {})));
+}
+
+function isParameter(parameter: object): parameter is Parameter {
+  return 'schema' in parameter && parameter.schema !== undefined;
+}
+
+function completeParameter(parameter: Parameter): void {
+  if ('default' in parameter.schema) parameter.required = false;
+  if (parameter.in === 'path' && /(^i|I)d$/.test(parameter.name)) {
+    parameter.schema = { ...parameter.schema, format: 'uuid' };
+  }
+}
+
+function completeOperation(operation: Operation): void {
+  completeResponses(operation.responses);
+  const { parameters = [] } = operation;
+  const isNamed = parameters.some((one) => 'name' in one && one.name === IF_MATCH.name);
+  if ('428' in operation.responses && !isNamed) operation.parameters = [...parameters, IF_MATCH];
+}
+
+function completeResponses(responses: object): void {
+  for (const [status, response] of Object.entries(responses) as [
+    string,
+    { description?: string },
+  ][]) {
+    if (response.description === '') {
+      response.description = status === '201' ? 'It was added.' : 'The answer.';
+    }
+  }
+}

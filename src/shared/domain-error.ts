@@ -1,0 +1,80 @@
+/** One thing wrong with what was sent: where (a JSON pointer or a column) and why. */
+export interface FieldError {
+  /** JSON pointer into the body (RFC 6901), or the name of a query or path parameter. */
+  field: string;
+  reason: string;
+  /** Where in an uploaded sheet, when the input was one. */
+  line?: number;
+  column?: string;
+  value?: string;
+}
+
+/** The kinds of failure that the domain knows; the problem filter alone gives each its HTTP status. */
+export type DomainErrorKind =
+  | 'not-found'
+  | 'invalid-input'
+  | 'conflict'
+  | 'move-not-allowed'
+  | 'stale-version'
+  | 'version-required';
+
+export class DomainError extends Error {
+  constructor(
+    readonly kind: DomainErrorKind,
+    message: string,
+    /** Further members of the problem document. */
+    readonly details: Record<string, unknown> = {},
+  ) {
+    super(message);
+  }
+}
+
+export class NotFoundError extends DomainError {
+  constructor(what: string, id: string) {
+    super('not-found', `There is no ${what} ${id}.`);
+  }
+}
+
+export class InvalidInputError extends DomainError {
+  constructor(readonly errors: FieldError[]) {
+    const count = errors.length === 1 ? '1 thing is' : `${errors.length} things are`;
+    super('invalid-input', `${count} wrong with what was sent; nothing was saved.`, { errors });
+  }
+}
+
+export class ConflictError extends DomainError {
+  constructor(message: string, details: Record<string, unknown> = {}) {
+    super('conflict', message, details);
+  }
+}
+
+/** A lifecycle's move that its table does not have. */
+export class MoveNotAllowedError extends DomainError {
+  constructor(what: string, from: string, to: string, allowed: readonly string[]) {
+    const next = allowed.length === 0 ? 'nothing' : allowed.join(', ');
+    super(
+      'move-not-allowed',
+      `A ${what} that is "${from}" cannot become "${to}"; it can become: ${next}.`,
+      { from, to, allowed },
+    );
+  }
+}
+
+export class StaleVersionError extends DomainError {
+  constructor(current: number) {
+    super(
+      'stale-version',
+      `Somebody changed it meanwhile: it is at version ${current} now. Read it again, then send your change.`,
+      { currentVersion: current },
+    );
+  }
+}
+
+export class VersionRequiredError extends DomainError {
+  constructor() {
+    super(
+      'version-required',
+      'Say which version you change: send its ETag in the header If-Match.',
+    );
+  }
+}

@@ -1,0 +1,22 @@
+import { describe, expect, it } from '@jest/globals';
+import { mergePatch } from './merge-patch.js';
+
+// The examples of RFC 7396, appendix A, whose target and patch are both objects.
+const EXAMPLES: [object, object, object][] = [
+  [{ a: 'b' }, { a: 'c' }, { a: 'c' }],
+  [{ a: 'b' }, { b: 'c' }, { a: 'b', b: 'c' }],
+  [{ a: 'b' }, { a: null }, {}],
+  [{ a: 'b', b: 'c' }, { a: null }, { b: 'c' }],
+  [{ a: ['b'] }, { a: 'c' }, { a: 'c' }],
+  [{ a: 'c' }, { a: ['b'] }, { a: ['b'] }],
+  [{ a: { b: 'c' } }, { a: { b: 'd', c: null } }, { a: { b: 'd' } }],
+  [{ a: [{ b: 'c' }] }, { a: [1] }, { a: [1] }],
+  [{ e: null }, { a: 1 }, { e: null, a: 1 }],
+  [{}, { a: { bb: { ccc: null } } }, { a: { bb: {} } }],
+];
+
+describe('mergePatch', () => {
+  it.each(EXAMPLES)('%j patched by %j is %j', (target, patch, result) => {
+    expect(mergePatch(target as never, patch as never)).toEqual(result);
+  });
+});

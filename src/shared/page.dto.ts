@@ -1,0 +1,18 @@
+import { Type } from 'class-transformer';
+import { IsInt, IsOptional, IsString, Max, Min } from 'class-validator';
+
+/** How to page through a list: the cursor of the page before, and how many. */
+export class PageQueryDto {
+  /** How many at most. */
+  @IsOptional()
+  @Type(() => Number)
+  @IsInt()
+  @Min(1)
+  @Max(200)
+  limit: number = 50;
+
+  /** `next` of the page before; left out: the first page. */
+  @IsOptional()
+  @IsString()
+  after?: string;
+}

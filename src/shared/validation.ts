@@ -1,0 +1,61 @@
+import { type Type, ValidationPipe } from '@nestjs/common';
+import { plainToInstance } from 'class-transformer';
+import { validate, type ValidationError, type ValidatorOptions } from 'class-validator';
+import { type FieldError, InvalidInputError } from './domain-error.js';
+import { mergePatch } from './merge-patch.js';
+
+const OPTIONS = {
+  whitelist: true,
+  forbidNonWhitelisted: true,
+  stopAtFirstError: true,
+} satisfies ValidatorOptions;
+
+/** The pipe that checks every body and query against its DTO; all errors at once, by JSON pointer. */
+export function createValidationPipe(): ValidationPipe {
+  return new ValidationPipe({
+    ...OPTIONS,
+    transform: true,
+    exceptionFactory: (errors) => new InvalidInputError(toFieldErrors(errors)),
+  });
+}
+
+/**
+ * The fields that a merge patch (RFC 7396) makes of the current ones, checked as a whole against
+ * their DTO. What of `current` is not a field of the DTO is left alone.
+ */
+export async function patchFields<Fields extends object>(
+  fieldsDto: Type<Fields>,
+  current: object,
+  patch: Record<string, unknown>,
+): Promise<Fields> {
+  const names = Object.keys(new fieldsDto());
+  const fields = Object.fromEntries(
+    Object.entries(current).filter(([name, value]) => names.includes(name) && value !== null),
+  );
+  const patched = plainToInstance(fieldsDto, mergePatch(fields, patch));
+  const errors = await validate(patched, OPTIONS);
+  if (errors.length > 0) throw new InvalidInputError(toFieldErrors(errors));
+  return patched;
+}
+
+function toFieldErrors(errors: ValidationError[], parent = ''): FieldError[] {
+  return errors.flatMap((error) => {
+    const field = `${parent}/${escapePointer(error.property)}`;
+    const own = reasonsOf(error).map((reason) => ({ field, reason }));
+    return [...own, ...toFieldErrors(error.children ?? [], field)];
+  });
+}
+
+/** One reason says enough: a field that is missing need not also be told to be short text. */
+function reasonsOf({ constraints = {}, property, value }: ValidationError): string[] {
+  const [first] = Object.entries(constraints);
+  if (first === undefined) return [];
+  const [rule, message] = first;
+  if (rule === 'whitelistValidation') return ['is not a field here'];
+  if (value === undefined) return ['is missing'];
+  return [message.startsWith(`${property} `) ? message.slice(property.length + 1) : message];
+}
+
+function escapePointer(token: string): string {
+  return token.replaceAll('~', '~0').replaceAll('/', '~1');
+}

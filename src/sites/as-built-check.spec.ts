@@ -1,0 +1,233 @@
+import { describe, expect, it } from '@jest/globals';
+import { checkAsBuilt, MOST_NODES } from './as-built-check.js';
+import { toPointer } from './read-fields.js';
+
+type Nodes = object[];
+
+const station = (node: string, more: object = {}) => ({ node, cableMetres: 10, ...more });
+
+function check(nodes: Nodes, more: object = {}) {
+  return checkAsBuilt(
+    { headEnd: {}, trunks: [{ trunk: 'A', nodes }], ...more },
+    (trunk, node) => `row ${trunk}/${node}`,
+  );
+}
+
+function complaints(nodes: Nodes, more: object = {}): string[] {
+  return check(nodes, more).complaints.map(({ path, reason }) => `${toPointer(path)}: ${reason}`);
+}
+
+const at = (node: number, field: string) => `/trunks/0/nodes/${node}/${field}`;
+
+describe('checkAsBuilt', () => {
+  it('reads a drawing: what is left out is blank, and feeds default to the node before', () => {
+    const checked = check([
+      station(' A1 ', { room: 'Room\n 1' }),
+      station('J1', { kind: 'junction-box' }),
+      station('A2', { fedFrom: null }),
+      station('A3', { fedFrom: 'J1' }),
+    ]);
+    if (!('asBuilt' in checked)) throw new Error(JSON.stringify(checked.complaints));
+    const [trunk] = checked.asBuilt.trunks;
+    expect(trunk).toMatchObject({ trunk: 'A', name: '', port: null });
+    expect(trunk!.nodes.map(({ node, kind, fedFrom }) => [node, kind, fedFrom])).toEqual([
+      ['A1', 'station', null],
+      ['J1', 'junction-box', 'A1'],
+      ['A2', 'station', null],
+      ['A3', 'station', 'J1'],
+    ]);
+    expect(trunk!.nodes[0]).toEqual({
+      node: 'A1',
+      kind: 'station',
+      fedFrom: null,
+      cableType: null,
+      cableMetres: 10,
+      room: 'Room 1',
+      block: null,
+      floor: null,
+      unitModel: null,
+      unitSerial: null,
+      unitInstalledOn: null,
+    });
+  });
+
+  it.each<[string, Nodes, string[]]>([
+    [
+      'a node twice',
+      [station('A1'), station('A1', { fedFrom: null })],
+      [`${at(1, 'node')}: A1 is there already (row 0/0)`],
+    ],
+    [
+      'a station fed by two',
+      [station('A1'), station('A2'), station('A3'), station('A3', { fedFrom: 'A1' })],
+      [`${at(3, 'fedFrom')}: A3 is fed by two: from A2 (row 0/2) and from A1 here`],
+    ],
+    [
+      'a repeated row that says no feed',
+      [station('A1'), station('A2'), station('A3'), station('A2')],
+      [`${at(3, 'node')}: A2 is there already (row 0/1)`],
+    ],
+    [
+      'fed from what is not there',
+      [station('A1'), station('A2', { fedFrom: 'a1' }), station('A3', { fedFrom: 'Z9' })],
+      [
+        `${at(1, 'fedFrom')}: there is no node a1 on this trunk; is A1 meant?`,
+        `${at(2, 'fedFrom')}: there is no node Z9 on this trunk`,
+      ],
+    ],
+    [
+      'fed from itself',
+      [station('A1', { fedFrom: 'A1' })],
+      [`${at(0, 'fedFrom')}: a node cannot be fed from itself`],
+    ],
+    [
+      'two circles, one with a tail',
+      [
+        station('A1'),
+        station('A2', { fedFrom: 'A4' }),
+        station('A3'),
+        station('A4'),
+        station('A5'),
+        station('B1', { fedFrom: 'B2' }),
+        station('B2', { fedFrom: 'B1' }),
+      ],
+      [
+        `${at(1, 'fedFrom')}: is fed in a circle: A2 from A4 from A3 from A2`,
+        `${at(5, 'fedFrom')}: is fed in a circle: B1 from B2 from B1`,
+      ],
+    ],
+    [
+      'a circle that is entered in its middle',
+      [
+        station('A1', { fedFrom: 'A4' }),
+        station('A2', { fedFrom: 'A4' }),
+        station('A3', { fedFrom: 'A2' }),
+        station('A4', { fedFrom: 'A3' }),
+      ],
+      [`${at(1, 'fedFrom')}: is fed in a circle: A2 from A4 from A3 from A2`],
+    ],
+    [
+      'lengths that cannot be',
+      [0, -1, 2001, 1e9, '9', null, undefined, Number.NaN, 9.123].map((cableMetres, i) => ({
+        node: `A${i}`,
+        cableMetres,
+      })),
+      [
+        'is no length: even two boxes back to back have some cable',
+        'is a negative length',
+        'is more than the 2000 m that one span can be',
+        'is more than the 2000 m that one span can be',
+        'is not a length in metres',
+        'has no metres',
+        'has no metres',
+        'is not a length in metres',
+        'is finer than whole centimetres',
+      ].map((reason, i) => `${at(i, 'cableMetres')}: ${reason}`),
+    ],
+    [
+      'a junction box with a room and a unit',
+      [
+        station('A1'),
+        station('J', {
+          kind: 'junction-box',
+          room: '4',
+          unitModel: 'RS',
+          unitSerial: '1',
+          unitInstalledOn: '2024-05-03',
+        }),
+      ],
+      ['room', 'unitModel', 'unitSerial', 'unitInstalledOn'].map(
+        (field) => `${at(1, field)}: a junction box has no room and no unit`,
+      ),
+    ],
+    [
+      'no stations',
+      [station('J', { kind: 'junction-box' })],
+      ['/trunks/0/nodes: a trunk has at least one station'],
+    ],
+    [
+      'codes',
+      [
+        station(''),
+        station('A/1'),
+        station('=A1'),
+        station('x'.repeat(21)),
+        station('Head End'),
+        station('Küche 1.b_c-d'),
+      ],
+      [
+        `${at(0, 'node')}: is missing`,
+        ...[1, 2].map(
+          (i) =>
+            `${at(i, 'node')}: may hold only letters, digits, spaces, dots, hyphens and underscores, and starts with a letter or digit`,
+        ),
+        `${at(3, 'node')}: is longer than 20 characters`,
+        `${at(4, 'node')}: is the word for the head-end, not a code`,
+      ],
+    ],
+    [
+      'dates, kinds, texts, unknown fields',
+      [
+        station('A1', { unitInstalledOn: '03/05/2024' }),
+        station('A2', { unitInstalledOn: '2023-02-29' }),
+        station('A3', { kind: 'tee' }),
+        station('A4', { room: 12 }),
+        station('A5', { room: 'a\u0000b' }),
+        station('A6', { toString: 1 }),
+        'A7',
+      ] as Nodes,
+      [
+        `${at(0, 'unitInstalledOn')}: is not a date written as year-month-day, such as 2024-05-03`,
+        `${at(1, 'unitInstalledOn')}: is not a date written as year-month-day, such as 2024-05-03`,
+        `${at(2, 'kind')}: must be station or junction-box`,
+        `${at(3, 'room')}: must be a text`,
+        `${at(4, 'room')}: has a control character in it`,
+        `${at(5, 'toString')}: is not a field here`,
+        '/trunks/0/nodes/6: must be an object',
+        `${at(6, 'node')}: is missing`,
+        `${at(6, 'cableMetres')}: has no metres`,
+      ],
+    ],
+  ])('says what is wrong: %s', (_name, nodes, expected) => {
+    expect(complaints(nodes)).toEqual(expected);
+  });
+
+  it('says all of it at once, also what is wrong outside of the nodes', () => {
+    expect(
+      complaints([], {
+        headEnd: { supplyVolts: 0, colour: 'red', installedOn: 'May' },
+        trunks: [
+          { trunk: 'A', nodes: [station('A1')] },
+          { trunk: 'A', nodes: [station('A9', { fedFrom: 'B1' })] },
+          { trunk: 'B', nodes: [station('B1')] },
+        ],
+      }),
+    ).toEqual([
+      '/headEnd/installedOn: is not a date written as year-month-day, such as 2024-05-03',
+      '/headEnd/supplyVolts: must be a number of volts, more than 0 and at most 1000',
+      '/headEnd/colour: is not a field here',
+      '/trunks/1/trunk: trunk A is there already',
+      '/trunks/1/nodes/0/fedFrom: B1 is on trunk B; a node is fed within its own trunk',
+    ]);
+    expect(complaints([], { headEnd: undefined, trunks: 3 })).toEqual([
+      '/headEnd: is missing',
+      '/trunks: must be a list',
+    ]);
+  });
+
+  it('takes as many nodes as a site may have, and no more', () => {
+    const nodes = Array.from({ length: MOST_NODES }, (_, i) => station(`N${i}`));
+    expect(complaints(nodes)).toEqual([]);
+    expect(complaints([...nodes, station('N')])).toEqual([
+      `/trunks: ${MOST_NODES + 1} nodes are more than the ${MOST_NODES} of a site`,
+    ]);
+  });
+
+  it('finds a circle through all nodes of the largest site in one pass', () => {
+    const nodes = Array.from({ length: MOST_NODES }, (_, i) => station(`N${i}`));
+    nodes[0] = station('N0', { fedFrom: `N${MOST_NODES - 1}` });
+    expect(complaints(nodes)).toEqual([
+      `${at(0, 'fedFrom')}: is fed in a circle: N0 from N4999 from N4998 from N4997 from N4996 from … from N0`,
+    ]);
+  });
+});

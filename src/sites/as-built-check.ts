@@ -1,0 +1,126 @@
+import {
+  type AsBuilt,
+  compareTrunks,
+  type DrawnNode,
+  type DrawnTrunk,
+  type HeadEnd,
+} from './as-built.js';
+import { checkFeeds, type FedNode } from './as-built-feeds.js';
+import { headEndReaders, nodeReaders, trunkReaders } from './as-built-fields.js';
+import { type Complaint, isObject, type Path, type Raw, readFields } from './read-fields.js';
+
+export const MOST_NODES = 5000;
+
+export type Checked = { asBuilt: AsBuilt; complaints: [] } | { complaints: Complaint[] };
+
+/** In words where a node was given, for a complaint about another one. */
+export type Where = (trunk: number, node: number) => string;
+
+interface ReadTrunk {
+  fields: Partial<Omit<DrawnTrunk, 'nodes'>>;
+  nodes: Partial<DrawnNode>[];
+  feeds: FedNode[];
+}
+
+/**
+ * All the rules of a drawing, whichever way it comes in: the record, or everything that is wrong
+ * with it, each at its path into `{ headEnd, trunks: [{ trunk, name, port, nodes: […] }] }`.
+ */
+export function checkAsBuilt(raw: Raw, where: Where): Checked {
+  const complaints: Complaint[] = [];
+  const headEnd = readObject(raw['headEnd'], ['headEnd'], complaints);
+  const fields = readFields(headEndReaders, headEnd, ['headEnd'], complaints);
+  const trunks = readArray(raw['trunks'], ['trunks'], complaints).map((trunk, index) =>
+    readTrunk(trunk, ['trunks', index], complaints),
+  );
+  complaints.push(...checkTrunks(trunks, where));
+  if (complaints.length > 0) return { complaints };
+  // Without a complaint every reader gave its value.
+  return {
+    complaints: [],
+    asBuilt: {
+      headEnd: fields as HeadEnd,
+      trunks: trunks
+        .map((trunk) => ({ ...trunk.fields, nodes: trunk.nodes }) as DrawnTrunk)
+        .sort(compareTrunks),
+    },
+  };
+}
+
+function readTrunk(value: unknown, path: Path, complaints: Complaint[]): ReadTrunk {
+  const raw = readObject(value, path, complaints);
+  const fields = readFields(trunkReaders, raw, path, complaints, ['nodes']);
+  const nodes: Partial<DrawnNode>[] = [];
+  const feeds: FedNode[] = [];
+  readArray(raw['nodes'], [...path, 'nodes'], complaints).forEach((each, index) => {
+    const nodePath = [...path, 'nodes', index];
+    const rawNode = readObject(each, nodePath, complaints);
+    const node: Partial<DrawnNode> = readFields(nodeReaders, rawNode, nodePath, complaints);
+    const implied = rawNode['fedFrom'] === undefined;
+    // Left out, it is the node before, as in the locator's wire form.
+    if (implied) node.fedFrom = index === 0 ? null : nodes[index - 1]?.node;
+    nodes.push(node);
+    feeds.push({ node: node.node, fedFrom: node.fedFrom, implied });
+  });
+  return { fields, nodes, feeds };
+}
+
+function checkTrunks(trunks: ReadTrunk[], where: Where): Complaint[] {
+  const count = trunks.reduce((sum, { nodes }) => sum + nodes.length, 0);
+  if (count > MOST_NODES) {
+    return [
+      { path: ['trunks'], reason: `${count} nodes are more than the ${MOST_NODES} of a site` },
+    ];
+  }
+  const home = new Map<string, string>();
+  for (const { fields, nodes } of trunks) {
+    for (const { node } of nodes) if (node && fields.trunk) home.set(node, fields.trunk);
+  }
+  const trunkOf = (node: string) => home.get(node);
+  const seen = new Set<string>();
+  return trunks.flatMap((trunk, index) => {
+    const path = ['trunks', index];
+    const own = [
+      ...checkStations(trunk, path),
+      ...trunk.nodes.flatMap((node, nodeIndex) =>
+        checkJunctionBox(node, [...path, 'nodes', nodeIndex]),
+      ),
+    ];
+    const feeds = checkFeeds(trunk.feeds, (node) => where(index, node), trunkOf).map(
+      ({ index: node, field, reason }) => ({ path: [...path, 'nodes', node, field], reason }),
+    );
+    const { trunk: code } = trunk.fields;
+    if (code !== undefined && seen.has(code)) {
+      own.push({ path: [...path, 'trunk'], reason: `trunk ${code} is there already` });
+    }
+    if (code !== undefined) seen.add(code);
+    return [...own, ...feeds];
+  });
+}
+
+function checkStations({ nodes }: ReadTrunk, path: Path): Complaint[] {
+  if (nodes.some(({ kind }) => kind !== 'junction-box')) return [];
+  return [{ path: [...path, 'nodes'], reason: 'a trunk has at least one station' }];
+}
+
+const ONLY_OF_STATIONS = ['room', 'unitModel', 'unitSerial', 'unitInstalledOn'] as const;
+
+function checkJunctionBox(node: Partial<DrawnNode>, path: Path): Complaint[] {
+  if (node.kind !== 'junction-box') return [];
+  return ONLY_OF_STATIONS.filter((field) => (node[field] ?? null) !== null).map((field) => ({
+    path: [...path, field],
+    reason: 'a junction box has no room and no unit',
+  }));
+}
+
+function readObject(value: unknown, path: Path, complaints: Complaint[]): Raw {
+  if (isObject(value)) return value;
+  complaints.push({ path, reason: value === undefined ? 'is missing' : 'must be an object' });
+  return {};
+}
+
+function readArray(value: unknown, path: Path, complaints: Complaint[]): unknown[] {
+  if (Array.isArray(value)) return value;
+  complaints.push({ path, reason: value === undefined ? 'is missing' : 'must be a list' });
+  return [];
+}

@@ -1,0 +1,143 @@
+import { type HeadEnd, NODE_KINDS, type DrawnNode, type DrawnTrunk } from './as-built.js';
+
+/** What a value means, or why it cannot be one. */
+type Reading<T> = { value: T } | { reason: string };
+
+type Reader<T> = (raw: unknown) => Reading<T>;
+
+export type Readers<T> = { [Field in keyof T]: Reader<T[Field]> };
+
+const LONGEST_SPAN_METRES = 2000;
+
+/** One line of text: runs of white space and line breaks are one space; blank is null. */
+export function tidyText(text: string): string | null {
+  return text.normalize('NFC').replaceAll(/\s+/g, ' ').trim() || null;
+}
+
+/** Drops case, white space, hyphens and underscores, so that "Fed_From" and "fed from" are one word. */
+export function plainWord(text: string): string {
+  return text
+    .normalize('NFC')
+    .toLowerCase()
+    .replaceAll(/[\s_-]/g, '');
+}
+
+export const HEAD_END_WORD = 'head-end';
+
+export function isHeadEndWord(text: string): boolean {
+  return plainWord(text) === plainWord(HEAD_END_WORD);
+}
+
+function text(longest: number): Reader<string | null> {
+  return (raw) => {
+    if (raw === undefined || raw === null) return { value: null };
+    if (typeof raw !== 'string') return { reason: 'must be a text' };
+    const value = tidyText(raw);
+    if (value === null) return { value };
+    if (value.length > longest) return { reason: `is longer than ${longest} characters` };
+    if (/\p{Cc}/u.test(value)) return { reason: 'has a control character in it' };
+    return { value };
+  };
+}
+
+/** A code goes into addresses, is told on the telephone, and stands in a sheet's cell. */
+const readCode: Reader<string> = (raw) => {
+  const read = text(20)(raw);
+  if ('reason' in read) return read;
+  const { value } = read;
+  if (value === null) return { reason: 'is missing' };
+  if (!/^[\p{L}\p{N}][\p{L}\p{N}\p{M} ._-]*$/u.test(value)) {
+    return {
+      reason:
+        'may hold only letters, digits, spaces, dots, hyphens and underscores, and starts with a letter or digit',
+    };
+  }
+  if (isHeadEndWord(value)) return { reason: 'is the word for the head-end, not a code' };
+  return { value };
+};
+
+const readKind: Reader<DrawnNode['kind']> = (raw) => {
+  if (raw === undefined || raw === null) return { value: 'station' };
+  const kind = NODE_KINDS.find((each) => each === raw);
+  return kind ? { value: kind } : { reason: `must be ${NODE_KINDS.join(' or ')}` };
+};
+
+const readMetres: Reader<number> = (raw) => {
+  if (raw === undefined || raw === null) return { reason: 'has no metres' };
+  if (typeof raw !== 'number' || !Number.isFinite(raw))
+    return { reason: 'is not a length in metres' };
+  if (raw < 0) return { reason: 'is a negative length' };
+  if (raw === 0) return { reason: 'is no length: even two boxes back to back have some cable' };
+  if (raw > LONGEST_SPAN_METRES) {
+    return { reason: `is more than the ${LONGEST_SPAN_METRES} m that one span can be` };
+  }
+  if (Math.round(raw * 100) / 100 !== raw) return { reason: 'is finer than whole centimetres' };
+  return { value: raw };
+};
+
+const readVolts: Reader<number | null> = (raw) => {
+  if (raw === undefined || raw === null) return { value: null };
+  if (typeof raw !== 'number' || !(raw > 0 && raw <= 1000)) {
+    return { reason: 'must be a number of volts, more than 0 and at most 1000' };
+  }
+  return { value: raw };
+};
+
+const readDate: Reader<string | null> = (raw) => {
+  const read = text(100)(raw);
+  if ('reason' in read || read.value === null) return read;
+  return isDay(read.value)
+    ? read
+    : { reason: 'is not a date written as year-month-day, such as 2024-05-03' };
+};
+
+function isDay(day: string): boolean {
+  if (!/^(19|2\d)\d\d-\d\d-\d\d$/.test(day)) return false;
+  const instant = new Date(`${day}T00:00:00Z`);
+  return !Number.isNaN(instant.getTime()) && instant.toISOString().startsWith(day);
+}
+
+/** A node's own fields; what they mean together is checked by `checkAsBuilt`. */
+export const nodeReaders: Readers<DrawnNode> = {
+  node: readCode,
+  kind: readKind,
+  fedFrom: text(20),
+  cableType: text(100),
+  cableMetres: readMetres,
+  room: text(100),
+  block: text(100),
+  floor: text(100),
+  unitModel: text(100),
+  unitSerial: text(100),
+  unitInstalledOn: readDate,
+};
+
+export const trunkReaders: Readers<Omit<DrawnTrunk, 'nodes'>> = {
+  trunk: readCode,
+  name: (raw) => {
+    const read = text(100)(raw);
+    return 'reason' in read ? read : { value: read.value ?? '' };
+  },
+  port: text(50),
+};
+
+export const headEndReaders: Readers<HeadEnd> = {
+  model: text(100),
+  serial: text(100),
+  place: text(200),
+  installedOn: readDate,
+  supplyVolts: readVolts,
+};
+
+export const changeReaders: Readers<{ changedBy: string; reason: string }> = {
+  changedBy: required(text(200)),
+  reason: required(text(500)),
+};
+
+function required(reader: Reader<string | null>): Reader<string> {
+  return (raw) => {
+    const read = reader(raw);
+    if ('reason' in read) return read;
+    return read.value === null ? { reason: 'is missing' } : { value: read.value };
+  };
+}

@@ -1,0 +1,157 @@
+import { ApiProperty, IntersectionType, OmitType, PartialType, PickType } from '@nestjs/swagger';
+import { Type } from 'class-transformer';
+import { IsInt, IsOptional, Max, Min } from 'class-validator';
+import { NODE_KINDS, type NodeKind } from './as-built.js';
+
+const MOST_VERSION = 2_147_483_647;
+
+export class HeadEndDto {
+  /** @example "HE-6" */
+  model!: string | null;
+  serial!: string | null;
+  /** @example "Office, block A" */
+  place!: string | null;
+  /** @example "2024-05-03" */
+  @ApiProperty({ format: 'date' })
+  installedOn!: string | null;
+  supplyVolts!: number | null;
+}
+
+/** One station or junction box, with the one span that feeds it. */
+export class NodeDto {
+  /**
+   * Its code, unique within the trunk; tickets use it.
+   * @example "A12"
+   */
+  @ApiProperty({ minLength: 1, maxLength: 20 })
+  node!: string;
+
+  @ApiProperty({ enum: NODE_KINDS })
+  kind!: NodeKind;
+
+  /** Code of the node that feeds it; null: the head-end. Left out of a drawing: the node before. */
+  fedFrom!: string | null;
+
+  /** @example "4 x 0.5" */
+  cableType!: string | null;
+
+  /** Length of the span that feeds it, in metres to the centimetre. */
+  @ApiProperty({ exclusiveMinimum: 0, maximum: 2000 } as object)
+  cableMetres!: number;
+
+  /** Stations only. */
+  room!: string | null;
+  block!: string | null;
+  floor!: string | null;
+  /** Stations only. */
+  unitModel!: string | null;
+  /** Stations only. */
+  unitSerial!: string | null;
+  /** Stations only. @example "2024-05-03" */
+  @ApiProperty({ format: 'date' })
+  unitInstalledOn!: string | null;
+}
+
+export class TrunkDto {
+  /** Its code. @example "A" */
+  @ApiProperty({ minLength: 1, maxLength: 20 })
+  trunk!: string;
+
+  /** @example "North wing" */
+  name!: string;
+
+  /** The head-end's port that it starts from. @example "1" */
+  port!: string | null;
+
+  /** In order along the trunk. */
+  nodes!: NodeDto[];
+}
+
+/** One version of a site's as-built record; version 0 is the one before anything was drawn. */
+export class AsBuiltDto {
+  @ApiProperty({ format: 'uuid' })
+  siteId!: string;
+  /** Goes up with each change; the ETag. */
+  version!: number;
+  changedBy!: string | null;
+  changedAt!: Date | null;
+  reason!: string | null;
+  headEnd!: HeadEndDto;
+  /** By code, numbers in it by size. */
+  trunks!: TrunkDto[];
+}
+
+class GivenNodeDto extends IntersectionType(
+  PickType(NodeDto, ['node', 'cableMetres']),
+  PartialType(OmitType(NodeDto, ['node', 'cableMetres'])),
+) {}
+
+class GivenTrunkDto extends IntersectionType(
+  PickType(TrunkDto, ['trunk']),
+  PartialType(PickType(TrunkDto, ['name', 'port'])),
+) {
+  /** In order along the trunk; at least one station. */
+  nodes!: GivenNodeDto[];
+}
+
+class GivenHeadEndDto extends PartialType(HeadEndDto) {}
+
+class ChangeNoteDto {
+  /** Who changed it. */
+  @ApiProperty({ minLength: 1, maxLength: 200, example: 'Ilvo Marsh' })
+  changedBy!: string;
+
+  /** Why. */
+  @ApiProperty({ minLength: 1, maxLength: 500, example: 'Unit in Room 12 replaced' })
+  reason!: string;
+}
+
+/** The whole record as it is to be; at most 5,000 nodes. */
+export class PutAsBuiltDto extends ChangeNoteDto {
+  headEnd!: GivenHeadEndDto;
+  trunks!: GivenTrunkDto[];
+}
+
+/** A merge patch (RFC 7396) of one node; its code stays. */
+export class PatchNodeDto extends IntersectionType(
+  ChangeNoteDto,
+  PartialType(OmitType(NodeDto, ['node'])),
+) {}
+
+export class AsBuiltQueryDto {
+  /** Which version; left out: the current one. */
+  @IsOptional()
+  @Type(() => Number)
+  @Max(MOST_VERSION)
+  @Min(0)
+  @IsInt()
+  version?: number;
+}
+
+export class CompareQueryDto {
+  @Type(() => Number)
+  @Max(MOST_VERSION)
+  @Min(0)
+  @IsInt()
+  from!: number;
+
+  @Type(() => Number)
+  @Max(MOST_VERSION)
+  @Min(0)
+  @IsInt()
+  to!: number;
+}
+
+export class AsBuiltVersionDto {
+  version!: number;
+  changedBy!: string;
+  changedAt!: Date;
+  reason!: string;
+}
+
+export class AsBuiltVersionPageDto {
+  /** Newest first. */
+  items!: AsBuiltVersionDto[];
+  /** Cursor of the next page; null on the last. */
+  next!: string | null;
+}

@@ -1,0 +1,104 @@
+import { Injectable } from '@nestjs/common';
+import { LessThan } from 'typeorm';
+import { FirmTransaction } from '../database/firm-transaction.js';
+import type { NodeRow, RowChange, TrunkRow } from './as-built-rows.js';
+import { AsBuiltVersion } from './as-built-version.entity.js';
+
+const BELONGS_TO_VERSION = 'since_version <= $2 AND (until_version IS NULL OR until_version > $2)';
+
+/** A site's rows go to and fro as one JSON parameter: thousands of them in one statement. */
+@Injectable()
+export class AsBuiltRepository {
+  constructor(private readonly transaction: FirmTransaction) {}
+
+  async findVersion(siteId: string, number: number): Promise<AsBuiltVersion | null> {
+    const manager = await this.transaction.manager();
+    return manager.findOneBy(AsBuiltVersion, { siteId, number });
+  }
+
+  /** Newest first; at most `count`, before the given number. */
+  async listVersions(
+    siteId: string,
+    before: number | undefined,
+    count: number,
+  ): Promise<AsBuiltVersion[]> {
+    const manager = await this.transaction.manager();
+    const number = before === undefined ? {} : { number: LessThan(before) };
+    return manager.find(AsBuiltVersion, {
+      where: { siteId, ...number },
+      order: { number: 'DESC' },
+      take: count,
+    });
+  }
+
+  async trunksOf(siteId: string, version: number): Promise<TrunkRow[]> {
+    const manager = await this.transaction.manager();
+    return manager.query<TrunkRow[]>(
+      `SELECT trunk, name, port FROM as_built_trunks WHERE site_id = $1 AND ${BELONGS_TO_VERSION}`,
+      [siteId, version],
+    );
+  }
+
+  /** In the order of each trunk. */
+  async nodesOf(siteId: string, version: number): Promise<NodeRow[]> {
+    const manager = await this.transaction.manager();
+    return manager.query<NodeRow[]>(
+      `SELECT trunk, position, node, kind, fed_from AS "fedFrom", cable_type AS "cableType",
+         cable_metres AS "cableMetres", room, block, floor, unit_model AS "unitModel",
+         unit_serial AS "unitSerial", unit_installed_on::text AS "unitInstalledOn"
+       FROM as_built_nodes WHERE site_id = $1 AND ${BELONGS_TO_VERSION}
+       ORDER BY position`,
+      [siteId, version],
+    );
+  }
+
+  async insertVersion(version: Omit<AsBuiltVersion, 'firmId'>): Promise<void> {
+    const manager = await this.transaction.manager();
+    await manager.insert(AsBuiltVersion, { ...version });
+  }
+
+  async writeTrunks(
+    siteId: string,
+    version: number,
+    { ended, begun }: RowChange<TrunkRow>,
+  ): Promise<void> {
+    const manager = await this.transaction.manager();
+    await manager.query(
+      `UPDATE as_built_trunks AS kept SET until_version = $2
+       FROM json_to_recordset($3) AS ended (trunk text)
+       WHERE kept.site_id = $1 AND kept.until_version IS NULL AND kept.trunk = ended.trunk`,
+      [siteId, version, JSON.stringify(ended)],
+    );
+    await manager.query(
+      `INSERT INTO as_built_trunks (site_id, since_version, trunk, name, port)
+       SELECT $1, $2, trunk, name, port
+       FROM json_to_recordset($3) AS begun (trunk text, name text, port text)`,
+      [siteId, version, JSON.stringify(begun)],
+    );
+  }
+
+  async writeNodes(
+    siteId: string,
+    version: number,
+    { ended, begun }: RowChange<NodeRow>,
+  ): Promise<void> {
+    const manager = await this.transaction.manager();
+    await manager.query(
+      `UPDATE as_built_nodes AS kept SET until_version = $2
+       FROM json_to_recordset($3) AS ended (trunk text, node text)
+       WHERE kept.site_id = $1 AND kept.until_version IS NULL
+         AND kept.trunk = ended.trunk AND kept.node = ended.node`,
+      [siteId, version, JSON.stringify(ended.map(({ trunk, node }) => ({ trunk, node })))],
+    );
+    await manager.query(
+      `INSERT INTO as_built_nodes (site_id, since_version, trunk, position, node, kind, fed_from,
+         cable_type, cable_metres, room, block, floor, unit_model, unit_serial, unit_installed_on)
+       SELECT $1, $2, trunk, position, node, kind, "fedFrom",
+         "cableType", "cableMetres", room, block, floor, "unitModel", "unitSerial", "unitInstalledOn"
+       FROM json_to_recordset($3) AS begun (trunk text, position integer, node text, kind text,
+         "fedFrom" text, "cableType" text, "cableMetres" double precision, room text, block text,
+         floor text, "unitModel" text, "unitSerial" text, "unitInstalledOn" date)`,
+      [siteId, version, JSON.stringify(begun)],
+    );
+  }
+}

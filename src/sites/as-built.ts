@@ -1,0 +1,59 @@
+/** What a row of the record stands for: a room's unit, or a tee without a room. */
+export const NODE_KINDS = ['station', 'junction-box'] as const;
+
+export type NodeKind = (typeof NODE_KINDS)[number];
+
+/** The unit in the office that every trunk starts from. */
+export interface HeadEnd {
+  model: string | null;
+  serial: string | null;
+  place: string | null;
+  /** ISO date. */
+  installedOn: string | null;
+  supplyVolts: number | null;
+}
+
+/** One station or junction box, with the one span that feeds it. */
+export interface DrawnNode {
+  /** Its code, the name that tickets use; unique within its trunk. */
+  node: string;
+  kind: NodeKind;
+  /** Code of the node whose span feeds it; null: the head-end's port. */
+  fedFrom: string | null;
+  cableType: string | null;
+  cableMetres: number;
+  room: string | null;
+  block: string | null;
+  floor: string | null;
+  unitModel: string | null;
+  unitSerial: string | null;
+  /** ISO date. */
+  unitInstalledOn: string | null;
+}
+
+/** One cable from one port of the head-end, with its nodes in order. */
+export interface DrawnTrunk {
+  trunk: string;
+  name: string;
+  port: string | null;
+  nodes: DrawnNode[];
+}
+
+/** What is installed at a site, as one version of its record says: trunks by code, nodes in order. */
+export interface AsBuilt {
+  headEnd: HeadEnd;
+  trunks: DrawnTrunk[];
+}
+
+/** Before anything was drawn: version 0 of every site. */
+export const NOTHING_DRAWN: AsBuilt = {
+  headEnd: { model: null, serial: null, place: null, installedOn: null, supplyVolts: null },
+  trunks: [],
+};
+
+const byNumbersInText = new Intl.Collator('en', { numeric: true });
+
+/** Orders trunks as people read them: A2 before A10. */
+export function compareTrunks(a: { trunk: string }, b: { trunk: string }): number {
+  return byNumbersInText.compare(a.trunk, b.trunk) || (a.trunk < b.trunk ? -1 : 1);
+}

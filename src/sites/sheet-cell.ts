@@ -1,0 +1,31 @@
+/**
+ * Metres as people type them: "9.5", "9,5", "12 m". A text that cannot be told for certain comes
+ * back with the reason; "1.200" could be either of two lengths.
+ */
+export function parseMetres(cell: string): { metres: number } | { reason: string } {
+  const match = /^([+-]?\d+(?:[.,](\d+))?)(?:\s*m)?$/i.exec(cell);
+  if (match?.[1] === undefined) {
+    return { reason: 'is not a length in metres' };
+  }
+  if (match[2]?.length === 3) {
+    return { reason: 'could be thousands or thousandths; write 1200 or 1.2' };
+  }
+  return { metres: Number(match[1].replace(',', '.')) };
+}
+
+/** The place in the trunk's order, a whole number from 0. */
+export function parseOrder(cell: string): number | undefined {
+  return /^\d{1,9}$/.test(cell) ? Number(cell) : undefined;
+}
+
+/**
+ * A spreadsheet runs a cell that begins with = + - or @ as a formula, so an apostrophe is put before
+ * it. One that has apostrophes before such a sign already gets one more: taking one off is exact.
+ */
+export function guardFormula(text: string): string {
+  return /^'*[=+\-@]/.test(text) ? `'${text}` : text;
+}
+
+export function unguardFormula(cell: string): string {
+  return /^'+[=+\-@]/.test(cell) ? cell.slice(1) : cell;
+}

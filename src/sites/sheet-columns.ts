@@ -1,0 +1,71 @@
+import { plainWord } from './as-built-fields.js';
+import { nearest } from './nearest.js';
+
+/** The columns of an as-built sheet in the order of its export, each with the field it is about. */
+export const SHEET_COLUMNS = {
+  trunk: 'trunk',
+  order: 'order',
+  node: 'node',
+  kind: 'kind',
+  fedFrom: 'fed from',
+  cableType: 'cable type',
+  cableMetres: 'cable metres',
+  room: 'room',
+  block: 'block',
+  floor: 'floor',
+  unitModel: 'unit model',
+  unitSerial: 'unit serial',
+  unitInstalledOn: 'installed on',
+} as const;
+
+export type SheetField = keyof typeof SHEET_COLUMNS;
+
+export const SHEET_FIELDS = Object.keys(SHEET_COLUMNS) as SheetField[];
+
+const REQUIRED: SheetField[] = ['trunk', 'node', 'cableMetres'];
+
+const fieldOfWord = new Map(SHEET_FIELDS.map((field) => [plainWord(SHEET_COLUMNS[field]), field]));
+
+/** Where each field's column is, and what the sheet itself calls it. */
+export type SheetHeader = Map<SheetField, { index: number; name: string }>;
+
+export interface ColumnComplaint {
+  column: string;
+  reason: string;
+}
+
+export function countKnownColumns(cells: string[]): number {
+  return cells.filter((cell) => fieldOfWord.has(plainWord(cell))).length;
+}
+
+/** Matches a header's cells to the columns; blank ones (left behind by a spreadsheet) have no name. */
+export function matchHeader(cells: string[]): {
+  header: SheetHeader;
+  complaints: ColumnComplaint[];
+  /** Whether a column is missing without which no row can be read. */
+  missing: boolean;
+} {
+  const header: SheetHeader = new Map();
+  const complaints: ColumnComplaint[] = [];
+  cells.forEach((cell, index) => {
+    const name = cell.trim().slice(0, 100);
+    if (name === '') return;
+    const field = fieldOfWord.get(plainWord(name));
+    if (field === undefined) complaints.push({ column: name, reason: unknownColumn(name) });
+    else if (header.has(field))
+      complaints.push({ column: name, reason: 'this column is there twice' });
+    else header.set(field, { index, name });
+  });
+  const missing = REQUIRED.filter((field) => !header.has(field));
+  for (const field of missing) {
+    complaints.push({ column: SHEET_COLUMNS[field], reason: 'this column is missing' });
+  }
+  return { header, complaints, missing: missing.length > 0 };
+}
+
+function unknownColumn(name: string): string {
+  const meant = nearest(plainWord(name), fieldOfWord.keys());
+  const field = meant === undefined ? undefined : fieldOfWord.get(meant);
+  const hint = field === undefined ? '' : `; is "${SHEET_COLUMNS[field]}" meant?`;
+  return `there is no such column in an as-built sheet${hint}`;
+}

@@ -1,0 +1,290 @@
+import { describe, expect, it } from '@jest/globals';
+import { type AsBuilt, type DrawnNode, NOTHING_DRAWN } from './as-built.js';
+import { readSheet } from './sheet-read.js';
+
+const bytes = (text: string) => new TextEncoder().encode(text);
+
+function nodes(sheet: string | Uint8Array, current: AsBuilt = NOTHING_DRAWN): DrawnNode[] {
+  const reading = readSheet(typeof sheet === 'string' ? bytes(sheet) : sheet, current);
+  if ('errors' in reading) throw new Error(JSON.stringify(reading.errors));
+  return reading.asBuilt.trunks.flatMap((trunk) => trunk.nodes);
+}
+
+/** Each error as "line column=value: reason". */
+function errors(sheet: string | Uint8Array, current: AsBuilt = NOTHING_DRAWN): string[] {
+  const reading = readSheet(typeof sheet === 'string' ? bytes(sheet) : sheet, current);
+  if (!('errors' in reading)) throw new Error('the sheet was taken');
+  return reading.errors.map(
+    ({ line, column, value, reason }) =>
+      `${line ?? ''}${column === undefined ? '' : ` ${column}=${value ?? ''}`}: ${reason}`,
+  );
+}
+
+/** Three nodes, A1 and A2 in a row and A3 fed from A1, that every form of the file must give. */
+const MEANT = [
+  ['A1', null, 18, 'Room 1'],
+  ['A2', 'A1', 9.5, 'Room 2, the annex'],
+  ['A3', 'A1', 1200, null],
+];
+
+const FORMS: [string, string][] = [
+  [
+    'plain',
+    'trunk,node,fed from,cable metres,room\nA,A1,,18,Room 1\nA,A2,,9.5,"Room 2, the annex"\nA,A3,A1,1200,\n',
+  ],
+  [
+    'BOM and CRLF',
+    '\uFEFFtrunk,node,fed from,cable metres,room\r\nA,A1,,18,Room 1\r\nA,A2,,9.5,"Room 2, the annex"\r\nA,A3,A1,1200,\r\n',
+  ],
+  [
+    'lone CR',
+    'trunk,node,fed from,cable metres,room\rA,A1,,18,Room 1\rA,A2,,9.5,"Room 2, the annex"\rA,A3,A1,1200,',
+  ],
+  [
+    'semicolons, decimal comma, quoted line break',
+    'trunk;node;fed from;cable metres;room\nA;A1;;18,0;Room 1\nA;A2;;9,5;"Room 2,\r\nthe annex"\nA;A3;A1;1200;\n',
+  ],
+  [
+    'tabs',
+    'trunk\tnode\tfed from\tcable metres\troom\nA\tA1\t\t18\tRoom 1\nA\tA2\t\t9.5\tRoom 2, the annex\nA\tA3\tA1\t1200\t\n',
+  ],
+  [
+    'columns in another order and writing',
+    'ROOM;Fed_From;"Cable-Metres"; Node ;TRUNK\nRoom 1;;18;A1;A\nRoom 2, the annex;;9,5;A2;A\n;A1;1200;A3;A\n',
+  ],
+  [
+    'a quoted decimal comma among commas',
+    'trunk,node,fed from,cable metres,room\nA,A1,Head End,"18,0",Room 1\nA,A2,,"9,5","Room 2, the annex"\nA,A3,A1,1200,\n',
+  ],
+  [
+    'blank and trailing lines, empty columns',
+    '\n;;;;;;\ntrunk;node;fed from;cable metres;room;;\n\nA;A1;;18;Room 1;;\n;;;;;;\nA;A2;;9,5;Room 2, the annex;;\n \t \nA;A3;A1;1200;;;\n;;;;;;\n\n\n',
+  ],
+  [
+    'rows cut short, spaces, a hint of the delimiter',
+    'sep=;\r\ntrunk;node;fed from;cable metres;room\r\n A ; A1 ;; 18 m ; Room  1\r\nA;A2;;9.5m;"Room 2, the annex "\r\nA;A3;A1;1200\r\n',
+  ],
+  [
+    'rows out of order',
+    'order,trunk,node,fed from,cable metres,room\n30,A,A3,A1,1200,\n10,A,A1,,18,Room 1\n20,A,A2,,9.5,"Room 2, the annex"\n',
+  ],
+];
+
+describe('readSheet', () => {
+  it.each(FORMS)('reads it as people have it: %s', (_name, sheet) => {
+    const read = nodes(sheet).map((node) => [node.node, node.fedFrom, node.cableMetres, node.room]);
+    expect(read).toEqual(MEANT);
+  });
+
+  it('reads every column', () => {
+    const sheet =
+      'trunk;node;kind;fed from;cable type;cable metres;room;block;floor;unit model;unit serial;installed on\n' +
+      'A;J1;Junction Box;;4 x 0,5;3;;North;0;;;\n' +
+      "A;A1;;;4 x 0,5;4,25;Café;North;1;RS-2;'=7;2024-05-03\n";
+    expect(nodes(sheet)).toEqual([
+      {
+        node: 'J1',
+        kind: 'junction-box',
+        fedFrom: null,
+        cableType: '4 x 0,5',
+        cableMetres: 3,
+        room: null,
+        block: 'North',
+        floor: '0',
+        unitModel: null,
+        unitSerial: null,
+        unitInstalledOn: null,
+      },
+      {
+        node: 'A1',
+        kind: 'station',
+        fedFrom: 'J1',
+        cableType: '4 x 0,5',
+        cableMetres: 4.25,
+        room: 'Café',
+        block: 'North',
+        floor: '1',
+        unitModel: 'RS-2',
+        unitSerial: '=7',
+        unitInstalledOn: '2024-05-03',
+      },
+    ]);
+  });
+
+  it('keeps what the sheet has no column for: head-end, trunk names, units', () => {
+    const current: AsBuilt = {
+      headEnd: { ...NOTHING_DRAWN.headEnd, model: 'HE-6' },
+      trunks: [
+        {
+          trunk: 'A',
+          name: 'North wing',
+          port: '1',
+          nodes: nodes('trunk,node,cable metres,unit serial\nA,A1,5,S-1\nA,A2,6,S-2\n'),
+        },
+      ],
+    };
+    const reading = readSheet(bytes('trunk,node,cable metres\nB,B1,4\nA,A1,7\nA,A9,8\n'), current);
+    expect(reading).toMatchObject({
+      asBuilt: {
+        headEnd: { model: 'HE-6' },
+        trunks: [
+          {
+            trunk: 'A',
+            name: 'North wing',
+            port: '1',
+            nodes: [
+              { node: 'A1', cableMetres: 7, unitSerial: 'S-1' },
+              { node: 'A9', fedFrom: 'A1', unitSerial: null },
+            ],
+          },
+          { trunk: 'B', name: '', port: null },
+        ],
+      },
+    });
+  });
+
+  it('reads over as many blank rows as a spreadsheet may write at the end', () => {
+    const sheet = `${';;\r\n'.repeat(7)}trunk;node;cable metres\r\nA;A1;9,5\r\n;\r\nA;A2;-1\r\n`;
+    expect(errors(`${sheet}${';;\r\n'.repeat(200_000)}`)).toEqual([
+      '11 cable metres=-1: is a negative length',
+    ]);
+  });
+
+  it('groups rows of mixed trunks; the row before is the one of the same trunk', () => {
+    const read = nodes('trunk,node,cable metres\nA,A1,5\nB,B1,6\nA,A2,7\nB,B2,8\n');
+    expect(read.map(({ node, fedFrom }) => [node, fedFrom])).toEqual([
+      ['A1', null],
+      ['A2', 'A1'],
+      ['B1', null],
+      ['B2', 'B1'],
+    ]);
+  });
+
+  it('tells everything at once, each by line, column and value', () => {
+    const sheet =
+      'Trunk;Node;Kind;Fed_from;Cable metres;Room;Unit serial;Installed on;Colour;Unit modell\n' +
+      'A;A1;;;18;"Room\n1";;;;\n' + // lines 2 and 3
+      'A;A2;;Z9;;Room 2;;;;\n' +
+      'A;A3;tee;;-4;Room 3;;;;\n' +
+      ';A4;;A1;12 ft;Room 4;;;;\n' +
+      '\n' +
+      'A;A5;;A6;1.200;Room 5;;3.5.2024;;\n' +
+      'A;A6;;A5;0;Room 6;;;;\n' +
+      'A;J1;junction box;A1;2001;Room 7;S-1;;;\n' +
+      'A;A1;;A3;3;Room 1;;;;\n' +
+      'B;J2;junction-box;;3;;;;;\n' +
+      'A;A7;;A1;3;Room 8;;;;;;too much\n';
+    expect(errors(sheet)).toEqual([
+      '1 Colour=: there is no such column in an as-built sheet',
+      '1 Unit modell=: there is no such column in an as-built sheet; is "unit model" meant?',
+      '4 Cable metres=: has no metres',
+      '4 Fed_from=Z9: there is no node Z9 on this trunk',
+      '5 Kind=tee: must be station or junction-box',
+      '5 Cable metres=-4: is a negative length',
+      '6 Trunk=: is missing',
+      '6 Cable metres=12 ft: is not a length in metres',
+      '6 Fed_from=A1: A1 is on trunk A; a node is fed within its own trunk',
+      '8 Cable metres=1.200: could be thousands or thousandths; write 1200 or 1.2',
+      '8 Installed on=3.5.2024: is not a date written as year-month-day, such as 2024-05-03',
+      '8 Fed_from=A6: is fed in a circle: A5 from A6 from A5',
+      '9 Cable metres=0: is no length: even two boxes back to back have some cable',
+      '10 Cable metres=2001: is more than the 2000 m that one span can be',
+      '10 Room=Room 7: a junction box has no room and no unit',
+      '10 Unit serial=S-1: a junction box has no room and no unit',
+      '11 Fed_from=A3: A1 is fed by two: from the head-end (line 2) and from A3 here',
+      '12 Trunk=B: a trunk has at least one station',
+      '13: has 12 values for 10 columns',
+    ]);
+  });
+
+  it.each<[string, string | Uint8Array, string[]]>([
+    ['nothing', '', ['1: the sheet is empty']],
+    ['blank lines only', '\n;;;\n\n', ['1: the sheet is empty']],
+    ['a header only', '\ntrunk,node,cable metres\n\n', ['2: no rows follow']],
+    [
+      'a missing, a misspelt and a repeated column',
+      'trunk;Trunk;cable meters\nA;A;1\n',
+      [
+        '1 Trunk=: this column is there twice',
+        '1 cable meters=: there is no such column in an as-built sheet; is "cable metres" meant?',
+        '1 node=: this column is missing',
+        '1 cable metres=: this column is missing',
+      ],
+    ],
+    [
+      'a decimal comma that is not quoted among commas',
+      'trunk,node,cable metres,room\nA,A1,9,5,Room 1\nA,A2,9,5\nA,A3,9,25\nA,A4,4,Room 4,x\n',
+      [
+        '2: has 5 values for 4 columns, perhaps because of a decimal comma: write "9,5" in quotes, or 9.5',
+        '5: has 5 values for 4 columns',
+      ],
+    ],
+    [
+      'a short row whose room may be decimals',
+      'trunk,node,cable metres,room,floor\nA,A1,9,5\nA,A2,4,101\n',
+      [
+        '2: has 4 values for 5 columns, perhaps because of a decimal comma: write "9,5" in quotes, or 9.5',
+      ],
+    ],
+    [
+      'a value in a column without a name',
+      'trunk;node;cable metres;;\nA;A1;9;;\nA;A2;9;;see note\n',
+      ['3: has a value in a column that has no name'],
+    ],
+    [
+      'a quote left open',
+      'trunk,node,cable metres\nA,A1,5\nA,"A2,6\nA,A3,7\n',
+      ['3: a quote is opened here that nothing closes'],
+    ],
+    [
+      'a quote in the middle',
+      'trunk,node,cable metres,room\nA,A1,5,\r\nA,A2,6,"big" room\r\n',
+      ['3: a quote ends in the middle of a value; double a quote that belongs to it'],
+    ],
+    [
+      'orders',
+      'trunk,order,node,cable metres\nA,1,A1,5\nA,1,A2,5\nA,,A3,5\nA,1.5,A4,5\nB,,B1,5\n',
+      [
+        '3 order=1: line 2 has the same order on this trunk',
+        '4 order=: give the order of every row of a trunk, or of none',
+        '5 order=1.5: is not a whole number',
+      ],
+    ],
+    [
+      'Windows-1252',
+      Uint8Array.from([
+        ...bytes('trunk,node,cable metres,room\r\nA,A1,5,Caf'),
+        0xe9,
+        ...bytes('\r\nA,A2,5,ok é\rA,A3,5,K'),
+        0xfc,
+        ...bytes('che\n'),
+      ]),
+      [2, 4].map(
+        (line) =>
+          `${line}: is not UTF-8 (an older spreadsheet’s Windows-1252?); save it as CSV in UTF-8`,
+      ),
+    ],
+    [
+      'a header without end',
+      `trunk,node${',x'.repeat(99)}\n`,
+      ['1: has 101 columns; a sheet has at most 100'],
+    ],
+    [
+      'UTF-16',
+      Uint8Array.from([0xff, 0xfe, 0x74, 0]),
+      ['1: the file is UTF-16; save it as CSV in UTF-8'],
+    ],
+    [
+      'a NUL',
+      'trunk,node\nA,\u0000',
+      ['2: there is a NUL in it: this is no text in UTF-8; save it as CSV in UTF-8'],
+    ],
+    [
+      'more rows than a site has',
+      `trunk,node,cable metres\n${'A,A1,5\n\n'.repeat(5001)}`,
+      ['10002: the sheet has more than 5000 rows'],
+    ],
+  ])('refuses %s', (_name, sheet, expected) => {
+    expect(errors(sheet)).toEqual(expected);
+  });
+});

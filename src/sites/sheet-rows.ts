@@ -1,0 +1,104 @@
+import { type DrawnNode, NODE_KINDS } from './as-built.js';
+import { HEAD_END_WORD, isHeadEndWord, plainWord, tidyText } from './as-built-fields.js';
+import type { Raw } from './read-fields.js';
+import { parseMetres, unguardFormula } from './sheet-cell.js';
+import type { SheetField, SheetHeader } from './sheet-columns.js';
+import type { Delimiter, SheetRecord } from './sheet-records.js';
+
+/** One row of a sheet, its cells by field; a column that the sheet has not is left out. */
+export interface SheetRow {
+  line: number;
+  cells: Partial<Record<SheetField, string>>;
+  /** Why its cells cannot be told apart; what they seem to say is then not to be trusted. */
+  misfit?: string;
+}
+
+const TEXTS = ['cableType', 'room', 'block', 'floor', 'unitModel', 'unitSerial'] as const;
+
+export function toRow(
+  { line, cells }: SheetRecord,
+  header: SheetHeader,
+  headerCells: string[],
+  delimiter: Delimiter,
+): SheetRow {
+  const row: SheetRow = { line, cells: {}, misfit: misfit(cells, header, headerCells, delimiter) };
+  for (const [field, { index }] of header) row.cells[field] = cells[index] ?? '';
+  return row;
+}
+
+/** Left-out values at the end of a row are blank ones; too many are not to be guessed at. */
+function misfit(
+  cells: string[],
+  header: SheetHeader,
+  headerCells: string[],
+  delimiter: Delimiter,
+): string | undefined {
+  const width = headerCells.length;
+  if (cells.some((cell, index) => headerCells[index]?.trim() === '' && cell.trim() !== '')) {
+    return 'has a value in a column that has no name';
+  }
+  if (cells.length === width) return undefined;
+  const at = header.get('cableMetres')?.index ?? 0;
+  const [metres = '', next = ''] = cells.slice(at, at + 2);
+  if (delimiter === ',' && /^\d+$/.test(metres) && /^\d{1,2}$/.test(next)) {
+    return (
+      `has ${cells.length} values for ${width} columns, perhaps because of a decimal comma: ` +
+      `write "${metres},${next}" in quotes, or ${metres}.${next}`
+    );
+  }
+  if (cells.slice(width).every((cell) => cell.trim() === '')) return undefined;
+  return `has ${cells.length} values for ${width} columns`;
+}
+
+/**
+ * The node that a row means, as input for the drawing's rules. What the sheet has no column for
+ * stays as the record has it.
+ */
+export function toRawNode({ cells }: SheetRow, current: DrawnNode | undefined): Raw {
+  const raw: Raw = {
+    ...current,
+    node: cells.node,
+    fedFrom: readFeed(cells.fedFrom ?? ''),
+    cableMetres: readMetresCell(cells.cableMetres ?? ''),
+  };
+  if (cells.kind !== undefined) raw['kind'] = readKindCell(cells.kind);
+  if (cells.unitInstalledOn !== undefined) raw['unitInstalledOn'] = cells.unitInstalledOn;
+  for (const field of TEXTS) {
+    const cell = cells[field];
+    if (cell !== undefined) raw[field] = unguardFormula(tidyText(cell) ?? '');
+  }
+  return raw;
+}
+
+/** Blank is left out, which is the node before. */
+function readFeed(cell: string): string | null | undefined {
+  if (isHeadEndWord(cell)) return null;
+  return tidyText(cell) ?? undefined;
+}
+
+function readKindCell(cell: string): string | undefined {
+  const word = plainWord(cell);
+  return NODE_KINDS.find((kind) => plainWord(kind) === word) ?? tidyText(cell) ?? undefined;
+}
+
+function readMetresCell(cell: string): number | string | null {
+  const text = tidyText(cell);
+  if (text === null) return null;
+  const parsed = parseMetres(text);
+  return 'metres' in parsed ? parsed.metres : text;
+}
+
+/** A node's cells in an export; the feed is always said, so that the rows' order says nothing. */
+export function toCells(
+  trunk: string,
+  order: number,
+  node: DrawnNode,
+  guard: (text: string) => string,
+): Record<SheetField, string | number | null> {
+  const cells = { ...node, trunk, order, fedFrom: node.fedFrom ?? HEAD_END_WORD };
+  for (const field of TEXTS) {
+    const text = cells[field];
+    if (text !== null) cells[field] = guard(text);
+  }
+  return cells;
+}

@@ -1,0 +1,29 @@
+import { Module } from '@nestjs/common';
+import { AsBuiltController } from './as-built.controller.js';
+import { AsBuiltRepository } from './as-built.repository.js';
+import { AsBuiltService } from './as-built.service.js';
+import { AsBuiltSheetController } from './as-built-sheet.controller.js';
+import { AsBuiltSheetService } from './as-built-sheet.service.js';
+import { ClientController } from './client.controller.js';
+import { ClientRepository } from './client.repository.js';
+import { ClientService } from './client.service.js';
+import { SiteController } from './site.controller.js';
+import { SiteRepository } from './site.repository.js';
+import { SiteService } from './site.service.js';
+import { SitesService } from './sites.service.js';
+
+@Module({
+  controllers: [ClientController, SiteController, AsBuiltController, AsBuiltSheetController],
+  providers: [
+    AsBuiltRepository,
+    AsBuiltService,
+    AsBuiltSheetService,
+    ClientRepository,
+    ClientService,
+    SiteRepository,
+    SiteService,
+    SitesService,
+  ],
+  exports: [SitesService],
+})
+export class SitesModule {}

@@ -1,0 +1,60 @@
+import { describe, expect, it } from '@jest/globals';
+import { InvalidInputError } from '../shared/domain-error.js';
+import { checkFinding, type SentFinding } from './check-finding.js';
+import type { Drawing } from './drawing.js';
+
+const node = (
+  code: string,
+  fedFrom: string | null,
+  kind: 'station' | 'junction-box' = 'station',
+) => ({
+  node: code,
+  kind,
+  fedFrom,
+  cableMetres: 10,
+  room: null,
+});
+const drawing: Drawing = {
+  trunks: [
+    { trunk: 'A', nodes: [node('1', null), node('T', '1', 'junction-box'), node('2', 'T')] },
+  ],
+};
+
+function fieldsWrong(finding: SentFinding): string[] {
+  try {
+    checkFinding(finding, drawing);
+  } catch (error) {
+    if (error instanceof InvalidInputError) return error.errors.map(({ field }) => field);
+  }
+  return [];
+}
+
+describe('checkFinding', () => {
+  it('knows every kind of place', () => {
+    const span = { kind: 'span', trunk: 'A', from: null, to: '1' } as const;
+    expect(checkFinding({ place: { kind: 'span', trunk: 'A', to: '1' } }, drawing)).toEqual(span);
+    const port = { kind: 'port', trunk: 'A' } as const;
+    expect(checkFinding({ place: port, mode: 'no-output' }, drawing)).toEqual(port);
+    const head = { kind: 'head-end' } as const;
+    expect(checkFinding({ place: head, mode: 'amplifier' }, drawing)).toEqual(head);
+    const station = { kind: 'station', trunk: 'A', node: '2' } as const;
+    expect(checkFinding({ place: station, component: 'station' }, drawing)).toEqual(station);
+    expect(checkFinding({}, drawing)).toBeNull();
+  });
+
+  it('names what cannot be', () => {
+    expect(fieldsWrong({ component: 'cable' })).toEqual(['/component']);
+    expect(fieldsWrong({ place: { kind: 'port', trunk: 'B' } })).toEqual(['/place/trunk']);
+    expect(fieldsWrong({ place: { kind: 'station', trunk: 'A', node: 'T' } })).toEqual([
+      '/place/node',
+    ]);
+    expect(fieldsWrong({ place: { kind: 'span', trunk: 'A', from: '1', to: '2' } })).toEqual([
+      '/place/from',
+    ]);
+    const station = { kind: 'station', trunk: 'A', node: '2' } as const;
+    expect(fieldsWrong({ place: station, component: 'cable', mode: 'parted' })).toEqual([
+      '/component',
+      '/mode',
+    ]);
+  });
+});

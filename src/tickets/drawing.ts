@@ -1,0 +1,36 @@
+import type { AsBuilt, DrawnNode } from '../sites/as-built.js';
+import type { NameNode } from './place-in-words.js';
+
+/** The as-built record as far as the rules of this folder read it. */
+export interface Drawing {
+  trunks: DrawingTrunk[];
+}
+
+export interface DrawingTrunk {
+  trunk: string;
+  nodes: DrawingNode[];
+}
+
+export type DrawingNode = Pick<DrawnNode, 'node' | 'kind' | 'fedFrom' | 'cableMetres' | 'room'>;
+
+export function findNode(drawing: Drawing, trunk: string, node: string): DrawingNode | undefined {
+  const drawn = drawing.trunks.find((one) => one.trunk === trunk);
+  return drawn?.nodes.find((one) => one.node === node);
+}
+
+export function nameNodesOf(drawing: Drawing): NameNode {
+  const names = new Map<string, string>();
+  for (const { trunk, nodes } of drawing.trunks) {
+    for (const { node, kind, room } of nodes) {
+      const plain = kind === 'station' ? `station ${node}` : `junction box ${node}`;
+      names.set(JSON.stringify([trunk, node]), room ?? plain);
+    }
+  }
+  return (trunk, node) => names.get(JSON.stringify([trunk, node])) ?? node;
+}
+
+/** The day its oldest unit was installed, where any day is known. */
+export function oldestInstallation({ trunks }: AsBuilt): string | null {
+  const days = trunks.flatMap(({ nodes }) => nodes.map(({ unitInstalledOn }) => unitInstalledOn));
+  return days.filter((day) => day !== null).sort()[0] ?? null;
+}

@@ -1,0 +1,87 @@
+import { describe, expect, it } from '@jest/globals';
+import type { Drawing } from './drawing.js';
+import { toEvidence } from './evidence.js';
+import type { Heard } from './observation.js';
+
+const station = (node: string, fedFrom: string | null) => ({
+  node,
+  kind: 'station' as const,
+  fedFrom,
+  cableMetres: 10,
+  room: null,
+});
+const drawing: Drawing = {
+  trunks: [{ trunk: 'A', nodes: [station('1', null), station('2', '1')] }],
+};
+
+let made = 0;
+const heard = (more: Partial<Heard>): Heard => ({
+  id: String(++made),
+  trunk: 'A',
+  node: '1',
+  function: 'bell',
+  outcome: 'fails',
+  saidBy: 'Mara Quill',
+  saidByKind: 'office',
+  how: 'gone-through',
+  observedAt: new Date(Date.UTC(2026, 0, 1, 8, made)),
+  period: 0,
+  ...more,
+});
+const pose = (all: Heard[]) => toEvidence(drawing, all, 90);
+
+describe('toEvidence', () => {
+  it('poses the drawing and who said what', () => {
+    const { request } = pose([heard({ node: '2' })]);
+    expect(request.trunks).toEqual([
+      {
+        id: 'A',
+        nodes: [
+          { id: '1', kind: 'station', fedFrom: null, cableMetres: 10 },
+          { id: '2', kind: 'station', fedFrom: '1', cableMetres: 10 },
+        ],
+      },
+    ]);
+    expect(request.observations).toEqual([
+      {
+        trunk: 'A',
+        node: '2',
+        function: 'bell',
+        outcome: 'fails',
+        informant: { id: 'office mara quill', kind: 'office' },
+      },
+    ]);
+    expect(request.unmentioned).toBeUndefined();
+  });
+
+  it('takes the last word of one person, and both words of two', () => {
+    const first = heard({ outcome: 'works' });
+    const last = heard({ saidBy: ' mara  QUILL ' });
+    const other = heard({ saidBy: 'Tarn Oke' });
+    const { used, leftOut } = pose([last, first, other]);
+    expect(used).toEqual([last, other]);
+    expect(leftOut).toEqual([first]);
+  });
+
+  it('leaves out what was seen before a mending, unless nothing was wrong after it', () => {
+    const before = heard({});
+    const after = heard({ node: '2', period: 1 });
+    expect(pose([before, after]).used).toEqual([after]);
+    const works = heard({ node: '2', period: 1, outcome: 'works', how: 'walk-test' });
+    expect(pose([before, works]).used).toEqual([before]);
+  });
+
+  it('leaves out what is not on the drawing', () => {
+    const stray = heard({ node: '9' });
+    expect(pose([stray]).leftOut).toEqual([stray]);
+  });
+
+  it('lets silence about a room speak only for functions that nobody went through', () => {
+    const volunteered = heard({ how: 'volunteered', function: 'music' });
+    const both = [heard({ how: 'volunteered' }), heard({ node: '2' })];
+    expect(pose([volunteered, ...both]).request.unmentioned).toEqual({
+      reportRate: 0.3,
+      functions: ['music'],
+    });
+  });
+});

@@ -1,0 +1,49 @@
+import { Column, Entity, ForeignKey, Index } from 'typeorm';
+import { FirmRow } from '../database/firm-row.js';
+import type { FunctionName, InformantKind, Outcome } from '../locator/index.js';
+import type { HowReported } from './observation.js';
+import { TicketEntry } from './ticket-entry.entity.js';
+import { Ticket } from './ticket.entity.js';
+
+/**
+ * One thing that somebody heard or did not hear. It is never changed, save for `ticketId`: merging
+ * and splitting move it, and the log says so.
+ */
+@Entity('observations')
+@Index(['firmId', 'ticketId'])
+@ForeignKey(() => TicketEntry, ['firmId', 'entryId'], ['firmId', 'id'])
+@ForeignKey(() => Ticket, ['firmId', 'ticketId'], ['firmId', 'id'])
+export class Observation extends FirmRow {
+  @Column('uuid')
+  entryId!: string;
+
+  @Column('uuid')
+  ticketId!: string;
+
+  @Column('text')
+  trunk!: string;
+
+  @Column('text')
+  node!: string;
+
+  @Column('text')
+  function!: FunctionName;
+
+  @Column('text')
+  outcome!: Outcome;
+
+  @Column('text')
+  saidBy!: string;
+
+  @Column('text')
+  saidByKind!: InformantKind;
+
+  @Column('text')
+  how!: HowReported;
+
+  @Column('timestamptz')
+  observedAt!: Date;
+
+  @Column('integer')
+  period!: number;
+}

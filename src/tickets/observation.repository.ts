@@ -1,0 +1,57 @@
+import { Injectable } from '@nestjs/common';
+import { In } from 'typeorm';
+import { FirmTransaction } from '../database/firm-transaction.js';
+import { Observation } from './observation.entity.js';
+
+@Injectable()
+export class ObservationRepository {
+  constructor(private readonly transaction: FirmTransaction) {}
+
+  async insert(observations: Omit<Observation, 'firmId'>[]): Promise<void> {
+    if (observations.length === 0) return;
+    const manager = await this.transaction.manager();
+    await manager.insert(
+      Observation,
+      observations.map((observation) => ({ ...observation })),
+    );
+  }
+
+  /** Oldest first. */
+  async listOfTicket(ticketId: string): Promise<Observation[]> {
+    const manager = await this.transaction.manager();
+    return manager.find(Observation, {
+      where: { ticketId },
+      order: { observedAt: 'ASC', id: 'ASC' },
+    });
+  }
+
+  /** The trunks on which each of the tickets has something that does not work. */
+  async trunksOfTickets(ticketIds: string[]): Promise<Map<string, string[]>> {
+    const manager = await this.transaction.manager();
+    const rows = await manager.query<{ ticket_id: string; trunks: string[] }[]>(
+      `SELECT ticket_id, array_agg(DISTINCT trunk ORDER BY trunk) AS trunks
+       FROM observations WHERE ticket_id = ANY($1) AND outcome <> 'works' GROUP BY ticket_id`,
+      [ticketIds],
+    );
+    return new Map(rows.map((row) => [row.ticket_id, row.trunks]));
+  }
+
+  async moveTo(ticketId: string, observationIds: string[]): Promise<void> {
+    if (observationIds.length === 0) return;
+    const manager = await this.transaction.manager();
+    await manager.update(Observation, { id: In(observationIds) }, { ticketId });
+  }
+
+  /** The observations that were reported on one ticket and stand on another now. */
+  async listMovedAway(fromTicketId: string, toTicketId: string): Promise<Observation[]> {
+    const manager = await this.transaction.manager();
+    return manager
+      .createQueryBuilder(Observation, 'observation')
+      .where('observation.ticketId = :toTicketId', { toTicketId })
+      .andWhere(
+        `observation.entryId IN (SELECT id FROM ticket_entries WHERE ticket_id = :fromTicketId)`,
+        { fromTicketId },
+      )
+      .getMany();
+  }
+}

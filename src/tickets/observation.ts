@@ -1,0 +1,25 @@
+import type { FunctionName, InformantKind, Outcome } from '../locator/index.js';
+
+/** How an observation came about: what silence about the other rooms means depends on it. */
+export const HOWS_REPORTED = ['gone-through', 'volunteered', 'walk-test'] as const;
+
+export type HowReported = (typeof HOWS_REPORTED)[number];
+
+/** One thing heard or not heard, as the rules of this folder read it. */
+export interface Heard {
+  id: string;
+  trunk: string;
+  node: string;
+  function: FunctionName;
+  outcome: Outcome;
+  saidBy: string;
+  saidByKind: InformantKind;
+  how: HowReported;
+  observedAt: Date;
+  period: number;
+}
+
+/** What one function at one station is called where it must be told from the others. */
+export function pointKey(point: { trunk: string; node: string; function: string }): string {
+  return JSON.stringify([point.trunk, point.node, point.function]);
+}

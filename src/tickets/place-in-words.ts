@@ -1,0 +1,20 @@
+import type { Place } from '../locator/index.js';
+
+/** Names a node as people do: by its room where it has one. */
+export type NameNode = (trunk: string, node: string) => string;
+
+/** A place in words: "between Room 12 and Room 13 on trunk A". */
+export function placeInWords(place: Place, nameNode: NameNode): string {
+  switch (place.kind) {
+    case 'span': {
+      const from = place.from === null ? 'the head-end' : nameNode(place.trunk, place.from);
+      return `between ${from} and ${nameNode(place.trunk, place.to)} on trunk ${place.trunk}`;
+    }
+    case 'station':
+      return `the station in ${nameNode(place.trunk, place.node)} on trunk ${place.trunk}`;
+    case 'port':
+      return `the head-end’s output for trunk ${place.trunk}`;
+    case 'head-end':
+      return 'the head-end';
+  }
+}

@@ -1,0 +1,113 @@
+import { ApiProperty } from '@nestjs/swagger';
+import { Type } from 'class-transformer';
+import {
+  ArrayMaxSize,
+  ArrayMinSize,
+  IsArray,
+  IsDate,
+  IsIn,
+  IsNotEmpty,
+  IsOptional,
+  IsString,
+  IsUUID,
+  MaxLength,
+  ValidateNested,
+} from 'class-validator';
+import {
+  type FunctionName,
+  FUNCTIONS,
+  INFORMANT_KINDS,
+  type InformantKind,
+  type Outcome,
+  OUTCOMES,
+} from '../locator/index.js';
+
+/** A station's function, by the codes of the as-built record. */
+export class PointDto {
+  /** @example "A" */
+  @MaxLength(20)
+  @IsString()
+  trunk!: string;
+
+  /** @example "A13" */
+  @MaxLength(20)
+  @IsString()
+  node!: string;
+
+  /** @example "announcement" */
+  @IsIn(FUNCTIONS)
+  function!: FunctionName;
+}
+
+const REPORTED_OUTCOMES = [...OUTCOMES, 'not-checked'] as const;
+
+/** One thing that was heard or not. */
+export class ReportedDto extends PointDto {
+  /** What came of it; `not-checked`: on the list, but nobody listened. */
+  @IsIn(REPORTED_OUTCOMES)
+  outcome!: Outcome | 'not-checked';
+}
+
+/** Who says so. */
+export class InformantDto {
+  /** @example "Mara Quill, school office" */
+  @MaxLength(200)
+  @IsNotEmpty()
+  @IsString()
+  name!: string;
+
+  @IsIn(INFORMANT_KINDS)
+  kind!: InformantKind;
+}
+
+/** What every entry of a ticket's log says of itself. */
+export class SaidDto {
+  /** Your own id for it, a UUID; sending the same again is then safe. */
+  @IsOptional()
+  @IsUUID()
+  id?: string;
+
+  @Type(() => InformantDto)
+  @ValidateNested()
+  @ApiProperty({ type: InformantDto })
+  saidBy!: InformantDto;
+
+  /** When it was so; left out: now. */
+  @IsOptional()
+  @Type(() => Date)
+  @IsDate()
+  saidAt?: Date;
+}
+
+/** An entry that may have a remark beside what it is about. */
+export class RemarkedDto extends SaidDto {
+  /** Anything else that was said. */
+  @IsOptional()
+  @MaxLength(5000)
+  @IsString()
+  note?: string | null = null;
+}
+
+/** What somebody says about the rooms of a site. */
+export class ReportDto extends RemarkedDto {
+  /** `gone-through`: a list of rooms, one by one; `volunteered`: "room 14 is dead". */
+  @IsIn(['gone-through', 'volunteered'])
+  how!: 'gone-through' | 'volunteered';
+
+  @ArrayMaxSize(5000)
+  @ArrayMinSize(1)
+  @IsArray()
+  @Type(() => ReportedDto)
+  @ValidateNested({ each: true })
+  observations!: ReportedDto[];
+}
+
+/** What was seen to work, or not, after mending. */
+export class WalkTestDto extends RemarkedDto {
+  @ArrayMaxSize(5000)
+  @ArrayMinSize(1)
+  @IsArray()
+  @Type(() => ReportedDto)
+  @ValidateNested({ each: true })
+  observations!: ReportedDto[];
+}

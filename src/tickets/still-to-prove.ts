@@ -1,0 +1,27 @@
+import { type Heard, pointKey } from './observation.js';
+
+/** One function at one station. */
+export interface Point {
+  trunk: string;
+  node: string;
+  function: Heard['function'];
+}
+
+/**
+ * The reported functions that no walk test has shown to work again since they were last reported or
+ * mended: what stands between a ticket and its closing.
+ */
+export function stillToProve(heard: readonly Heard[], period: number): Point[] {
+  const reported = new Map<string, Point>();
+  const proven = new Set<string>();
+  for (const one of [...heard].sort((a, b) => a.observedAt.getTime() - b.observedAt.getTime())) {
+    const key = pointKey(one);
+    if (one.outcome !== 'works') {
+      reported.set(key, { trunk: one.trunk, node: one.node, function: one.function });
+      proven.delete(key);
+    } else if (one.how === 'walk-test' && one.period === period) {
+      proven.add(key);
+    }
+  }
+  return [...reported].filter(([key]) => !proven.has(key)).map(([, point]) => point);
+}

@@ -1,0 +1,63 @@
+import { ApiProperty } from '@nestjs/swagger';
+import type { InformantKind } from '../locator/index.js';
+import { ENTRY_KINDS, type EntryDetails, type EntryKind } from './ticket-log.js';
+
+/** One entry of a ticket's log. */
+export class TicketEntryDto {
+  @ApiProperty({ format: 'uuid' })
+  id!: string;
+
+  /** The ticket it was written on; after a merge, not always the one that was asked for. */
+  @ApiProperty({ format: 'uuid' })
+  ticketId!: string;
+
+  @ApiProperty({ enum: ENTRY_KINDS })
+  kind!: EntryKind;
+
+  saidBy!: string;
+
+  @ApiProperty({ enum: ['office', 'technician', null], type: String, nullable: true })
+  saidByKind!: InformantKind | null;
+
+  happenedAt!: Date;
+  recordedAt!: Date;
+
+  /** What it says; its members depend on the kind. */
+  @ApiProperty({ type: Object, additionalProperties: true })
+  details!: EntryDetails;
+}
+
+export class TicketEntryPageDto {
+  items!: TicketEntryDto[];
+  /** Cursor of the next page; null on the last. */
+  next!: string | null;
+}
+
+/** One thing heard or not, and who says so. */
+export class ObservationDto {
+  @ApiProperty({ format: 'uuid' })
+  id!: string;
+
+  /** The log entry that brought it. */
+  @ApiProperty({ format: 'uuid' })
+  entryId!: string;
+
+  @ApiProperty({ format: 'uuid' })
+  ticketId!: string;
+
+  trunk!: string;
+  node!: string;
+  function!: string;
+  outcome!: string;
+  saidBy!: string;
+  saidByKind!: string;
+  /** How it came about. */
+  how!: string;
+  observedAt!: Date;
+  /** Which period between mendings it belongs to, from 0. */
+  period!: number;
+}
+
+export class ObservationListDto {
+  items!: ObservationDto[];
+}

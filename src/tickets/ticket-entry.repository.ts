@@ -1,0 +1,41 @@
+import { Injectable } from '@nestjs/common';
+import { In } from 'typeorm';
+import { FirmTransaction } from '../database/firm-transaction.js';
+import { TicketEntry } from './ticket-entry.entity.js';
+import type { EntryKind } from './ticket-log.js';
+
+@Injectable()
+export class TicketEntryRepository {
+  constructor(private readonly transaction: FirmTransaction) {}
+
+  async insert(entry: Omit<TicketEntry, 'firmId'>): Promise<void> {
+    const manager = await this.transaction.manager();
+    await manager.insert(TicketEntry, { ...entry });
+  }
+
+  /** Every entry of these kinds on a ticket, oldest first. */
+  async listOfKind(ticketId: string, kinds: EntryKind[]): Promise<TicketEntry[]> {
+    const manager = await this.transaction.manager();
+    return manager.find(TicketEntry, {
+      where: { ticketId, kind: In(kinds) },
+      order: { recordedAt: 'ASC', id: 'ASC' },
+    });
+  }
+
+  /** The log of a ticket with those of the tickets merged into it, as recorded; a page of it. */
+  async list(ticketId: string, after: string[] | undefined, count: number): Promise<TicketEntry[]> {
+    const manager = await this.transaction.manager();
+    const query = manager.createQueryBuilder(TicketEntry, 'entry').where(
+      `entry.ticketId IN (
+          WITH RECURSIVE together AS (
+            SELECT :ticketId::uuid AS id
+            UNION SELECT tickets.id FROM tickets JOIN together ON tickets.merged_into = together.id)
+          SELECT id FROM together)`,
+      { ticketId },
+    );
+    if (after !== undefined) {
+      query.andWhere('(entry.recordedAt, entry.id) > (:at, :id)', { at: after[0], id: after[1] });
+    }
+    return query.orderBy('entry.recordedAt').addOrderBy('entry.id').limit(count).getMany();
+  }
+}

@@ -1,0 +1,64 @@
+import { Injectable } from '@nestjs/common';
+import { Clock } from '../shared/clock.js';
+import { InvalidInputError } from '../shared/domain-error.js';
+import { idOrNew } from '../shared/new-id.js';
+import type { SaidDto } from './report.dto.js';
+import { TicketEntryRepository } from './ticket-entry.repository.js';
+import type { EntryDetails, EntryKind } from './ticket-log.js';
+import { TicketRepository } from './ticket.repository.js';
+import type { Ticket } from './ticket.entity.js';
+
+/** Clocks of phones run ahead; more than this is a mistake. */
+const MINUTES_AHEAD = 10;
+
+/** Writes tickets and their logs: every change is an entry and the columns derived from it. */
+@Injectable()
+export class TicketLogService {
+  constructor(
+    private readonly tickets: TicketRepository,
+    private readonly entries: TicketEntryRepository,
+    private readonly clock: Clock,
+  ) {}
+
+  /** Appends an entry and saves the ticket as it is after it. Gives the entry's id. */
+  async write(
+    ticket: Ticket,
+    kind: EntryKind,
+    said: SaidDto,
+    details: EntryDetails,
+    changes: Partial<Omit<Ticket, 'id' | 'firmId' | 'version'>> = {},
+  ): Promise<string> {
+    Object.assign(ticket, changes, { version: ticket.version + 1 });
+    await this.tickets.update(ticket);
+    return this.append(ticket.id, kind, said, details);
+  }
+
+  async append(
+    ticketId: string,
+    kind: EntryKind,
+    said: SaidDto,
+    details: EntryDetails,
+  ): Promise<string> {
+    const id = idOrNew(said.id);
+    await this.entries.insert({
+      id,
+      ticketId,
+      kind,
+      saidBy: said.saidBy.name,
+      saidByKind: said.saidBy.kind,
+      happenedAt: this.saidAt(said),
+      recordedAt: this.clock.now(),
+      details,
+    });
+    return id;
+  }
+
+  saidAt({ saidAt }: SaidDto): Date {
+    const now = this.clock.now();
+    if (saidAt === undefined) return now;
+    if (saidAt.getTime() > now.getTime() + MINUTES_AHEAD * 60_000) {
+      throw new InvalidInputError([{ field: '/saidAt', reason: 'is in the future' }]);
+    }
+    return saidAt;
+  }
+}

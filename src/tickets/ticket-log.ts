@@ -1,0 +1,48 @@
+import type { Place } from '../locator/index.js';
+
+/** What can stand in a ticket's log. */
+export const ENTRY_KINDS = [
+  'report',
+  'note',
+  'answer',
+  'finding',
+  'mending',
+  'walk-test',
+  'move',
+  'merged-in',
+  'merged-away',
+  'split-off',
+  'split-from',
+] as const;
+
+export type EntryKind = (typeof ENTRY_KINDS)[number];
+
+/** What an entry says beyond who and when; which members there are depends on its kind. */
+export interface EntryDetails {
+  note?: string | null;
+  /** report: how it came about, and whether it joined a ticket that was open already. */
+  how?: string;
+  joined?: boolean;
+  /** report, walk-test: rooms on the list that were not checked. */
+  notChecked?: { trunk: string; node: string; function: string }[];
+  /** answer */
+  question?: string;
+  answer?: string;
+  /** finding */
+  place?: Place | null;
+  component?: string | null;
+  mode?: string | null;
+  /** mending */
+  mending?: 'lasting' | 'temporary';
+  what?: string;
+  parts?: { name: string; quantity: number }[];
+  followUpDueOn?: string | null;
+  minutes?: number | null;
+  /** move */
+  from?: string;
+  to?: string;
+  reason?: string | null;
+  /** merges and splits: the other ticket, and the observations that went along. */
+  otherTicketId?: string;
+  observationIds?: string[];
+}

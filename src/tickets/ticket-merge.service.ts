@@ -1,0 +1,131 @@
+import { Injectable } from '@nestjs/common';
+import { ConflictError, InvalidInputError, NotFoundError } from '../shared/domain-error.js';
+import { idOrNew } from '../shared/new-id.js';
+import { SitesService } from '../sites/sites.service.js';
+import { ObservationRepository } from './observation.repository.js';
+import { OPEN_STATES } from './ticket-lifecycle.js';
+import { TicketLogService } from './ticket-log.service.js';
+import type { MergeDto, SplitDto } from './ticket-work.dto.js';
+import { assertMove } from './ticket-work.service.js';
+import type { TicketDto } from './ticket.dto.js';
+import type { Ticket } from './ticket.entity.js';
+import { TicketRepository } from './ticket.repository.js';
+import { TicketService } from './ticket.service.js';
+
+/** Merges and splits tickets. Observations move; both logs say so; nothing is lost. */
+@Injectable()
+export class TicketMergeService {
+  constructor(
+    private readonly tickets: TicketRepository,
+    private readonly observations: ObservationRepository,
+    private readonly reader: TicketService,
+    private readonly log: TicketLogService,
+    private readonly sites: SitesService,
+  ) {}
+
+  /** Gives the reports of one ticket to another of the same site; answers with the other. */
+  async merge(ticketId: string, merge: MergeDto): Promise<TicketDto> {
+    const { siteId } = await this.reader.find(ticketId);
+    await this.sites.lockSite(siteId);
+    const ticket = await this.reader.findToChange(ticketId);
+    const target = await this.findTarget(ticket, merge.into);
+    assertMove(ticket, 'merged');
+    const observationIds = (await this.observations.listOfTicket(ticket.id)).map(({ id }) => id);
+    await this.observations.moveTo(target.id, observationIds);
+    const details = { observationIds, note: merge.note };
+    await this.log.write(
+      ticket,
+      'merged-away',
+      merge,
+      { ...details, otherTicketId: target.id },
+      { state: 'merged', mergedInto: target.id },
+    );
+    await this.log.write(
+      target,
+      'merged-in',
+      { ...merge, id: undefined },
+      { ...details, otherTicketId: ticket.id },
+      {
+        followUpDueOn: earlier(ticket.followUpDueOn, target.followUpDueOn),
+        period: Math.max(ticket.period, target.period),
+      },
+    );
+    return this.reader.describe(target);
+  }
+
+  /** Opens a ticket of its own for some of a ticket's observations; answers with the new one. */
+  async split(ticketId: string, split: SplitDto): Promise<TicketDto> {
+    const { siteId } = await this.reader.find(ticketId);
+    await this.sites.lockSite(siteId);
+    const ticket = await this.reader.findToChange(ticketId);
+    if (!OPEN_STATES.includes(ticket.state)) {
+      throw new ConflictError(`Ticket ${ticket.number} is ${ticket.state}; reopen it first.`);
+    }
+    const observationIds = [...new Set(split.observationIds)];
+    await this.checkSplit(ticket, observationIds);
+    const opened = await this.openFrom(ticket, split);
+    await this.observations.moveTo(opened.id, observationIds);
+    const details = { observationIds, note: split.note };
+    await this.log.write(ticket, 'split-off', split, { ...details, otherTicketId: opened.id });
+    await this.log.write(
+      opened,
+      'split-from',
+      { ...split, id: undefined },
+      { ...details, otherTicketId: ticket.id },
+    );
+    return this.reader.describe(opened);
+  }
+
+  private async findTarget(ticket: Ticket, into: string): Promise<Ticket> {
+    const target = await this.tickets.findLocked(into);
+    if (target === null) throw new NotFoundError('ticket', into);
+    const reason =
+      target.id === ticket.id
+        ? 'is this ticket itself'
+        : target.siteId !== ticket.siteId
+          ? 'is a ticket of another site'
+          : OPEN_STATES.includes(target.state)
+            ? undefined
+            : `is a ticket that is ${target.state}`;
+    if (reason !== undefined) throw new InvalidInputError([{ field: '/into', reason }]);
+    return target;
+  }
+
+  private async checkSplit(ticket: Ticket, observationIds: string[]): Promise<void> {
+    const own = (await this.observations.listOfTicket(ticket.id)).map(({ id }) => id);
+    const errors = observationIds
+      .map((id, index) => ({ id, field: `/observationIds/${index}` }))
+      .filter(({ id }) => !own.includes(id))
+      .map(({ field }) => ({ field, reason: 'is not an observation of this ticket' }));
+    if (errors.length > 0) throw new InvalidInputError(errors);
+    if (observationIds.length === own.length) {
+      const reason = 'are all there are: nothing would be left on this ticket';
+      throw new InvalidInputError([{ field: '/observationIds', reason }]);
+    }
+  }
+
+  private async openFrom(ticket: Ticket, split: SplitDto): Promise<Ticket> {
+    const id = idOrNew(undefined);
+    await this.tickets.insert({
+      id,
+      number: await this.tickets.nextNumber(),
+      siteId: ticket.siteId,
+      asBuiltVersion: ticket.asBuiltVersion,
+      state: 'reported',
+      openedBy: split.saidBy.name,
+      openedAt: this.log.saidAt(split),
+      closedAt: null,
+      mergedInto: null,
+      followUpDueOn: null,
+      // Its observations keep the periods they were counted in.
+      period: ticket.period,
+      version: 0,
+    });
+    return this.reader.find(id);
+  }
+}
+
+function earlier(one: string | null, other: string | null): string | null {
+  if (one === null || other === null) return one ?? other;
+  return one < other ? one : other;
+}

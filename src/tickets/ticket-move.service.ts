@@ -1,0 +1,95 @@
+import { Injectable } from '@nestjs/common';
+import { ConflictError, InvalidInputError } from '../shared/domain-error.js';
+import { SitesService } from '../sites/sites.service.js';
+import { ObservationRepository } from './observation.repository.js';
+import { OPEN_STATES, SENDING_STATES } from './ticket-lifecycle.js';
+import type { MoveDto } from './ticket-work.dto.js';
+import { TicketLogService } from './ticket-log.service.js';
+import { assertMove } from './ticket-work.service.js';
+import type { TicketDto } from './ticket.dto.js';
+import type { Ticket } from './ticket.entity.js';
+import { TicketRepository } from './ticket.repository.js';
+import { TicketService } from './ticket.service.js';
+
+/** Takes tickets from state to state. */
+@Injectable()
+export class TicketMoveService {
+  constructor(
+    private readonly tickets: TicketRepository,
+    private readonly observations: ObservationRepository,
+    private readonly reader: TicketService,
+    private readonly log: TicketLogService,
+    private readonly sites: SitesService,
+  ) {}
+
+  async move(ticketId: string, move: MoveDto): Promise<TicketDto> {
+    const found = await this.reader.find(ticketId);
+    await this.sites.lockSite(found.siteId);
+    const ticket = (await this.tickets.findLocked(ticketId)) ?? found;
+    assertMove(ticket, move.to);
+    const isOpen = OPEN_STATES.includes(ticket.state);
+    if (SENDING_STATES.includes(move.to)) await this.checkAsked(ticket, move);
+    if (move.to === 'closed') await this.checkProven(ticket, move);
+    if (!isOpen && !hasReason(move)) throw missingReason('to take a ticket up again');
+    if (ticket.state === 'merged') await this.takeBackReports(ticket, move);
+    const { to, reason, note } = move;
+    await this.log.write(
+      ticket,
+      'move',
+      move,
+      { from: ticket.state, to, reason, note },
+      { state: to, mergedInto: null, closedAt: to === 'closed' ? this.log.saidAt(move) : null },
+    );
+    return this.reader.describe(ticket);
+  }
+
+  /** Nobody is sent before what needs no visit was asked. */
+  private async checkAsked(ticket: Ticket, move: MoveDto): Promise<void> {
+    const { askFirst } = await this.reader.describe(ticket);
+    const unasked = askFirst.filter(({ answer }) => answer === null);
+    if (unasked.length === 0 || hasReason(move)) return;
+    throw new ConflictError(
+      'Before anybody is sent, ask what needs no visit, or give the reason for not asking: ' +
+        unasked.map(({ text }) => text).join(' '),
+      { unasked: unasked.map(({ question }) => question) },
+    );
+  }
+
+  private async checkProven(ticket: Ticket, move: MoveDto): Promise<void> {
+    if (hasReason(move)) return;
+    const { stillToProve } = await this.reader.describe(ticket);
+    if (stillToProve.length > 0) {
+      throw new ConflictError(
+        'Close it after a walk test has shown every reported function to work, or give a reason.',
+        { stillToProve },
+      );
+    }
+    if (ticket.followUpDueOn !== null) {
+      throw new ConflictError(
+        `It was mended for the time being only, with a follow-up visit due by ${ticket.followUpDueOn}: ` +
+          'record the lasting mending, or give a reason.',
+      );
+    }
+  }
+
+  /** Undoes a merge: what was reported on this ticket comes back from where it went. */
+  private async takeBackReports(ticket: Ticket, move: MoveDto): Promise<void> {
+    if (ticket.mergedInto === null) return;
+    const other = await this.tickets.findLocked(ticket.mergedInto);
+    if (other === null) return;
+    const moved = await this.observations.listMovedAway(ticket.id, other.id);
+    const observationIds = moved.map(({ id }) => id);
+    await this.observations.moveTo(ticket.id, observationIds);
+    const said = { ...move, id: undefined };
+    const details = { otherTicketId: ticket.id, observationIds, reason: move.reason };
+    await this.log.write(other, 'split-off', said, details);
+  }
+}
+
+function hasReason({ reason }: MoveDto): boolean {
+  return reason != null && reason.trim() !== '';
+}
+
+function missingReason(why: string): InvalidInputError {
+  return new InvalidInputError([{ field: '/reason', reason: `is needed ${why}` }]);
+}

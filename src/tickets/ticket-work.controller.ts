@@ -1,0 +1,86 @@
+import { Body, Controller, Post } from '@nestjs/common';
+import { ApiTags } from '@nestjs/swagger';
+import { ApiProblems } from '../shared/api-problems.decorator.js';
+import { IdParam } from '../shared/id-param.decorator.js';
+import { ReportDto, WalkTestDto } from './report.dto.js';
+import { ReportService } from './report.service.js';
+import { TicketMergeService } from './ticket-merge.service.js';
+import { TicketMoveService } from './ticket-move.service.js';
+import {
+  AnswerDto,
+  FindingDto,
+  MendingDto,
+  MergeDto,
+  MoveDto,
+  NoteDto,
+  SplitDto,
+} from './ticket-work.dto.js';
+import { TicketWorkService } from './ticket-work.service.js';
+import { TicketDto } from './ticket.dto.js';
+
+/** What is done about a ticket: each route appends to its log and answers with the ticket. */
+@ApiTags('tickets')
+@Controller('tickets/:ticketId')
+@ApiProblems(404, 409, 422)
+export class TicketWorkController {
+  constructor(
+    private readonly reports: ReportService,
+    private readonly work: TicketWorkService,
+    private readonly moves: TicketMoveService,
+    private readonly merging: TicketMergeService,
+  ) {}
+
+  /** Adds observations to the ticket. */
+  @Post('reports')
+  report(@IdParam('ticketId') id: string, @Body() report: ReportDto): Promise<TicketDto> {
+    return this.reports.reportTicket(id, report);
+  }
+
+  /** Adds a note. */
+  @Post('notes')
+  note(@IdParam('ticketId') id: string, @Body() note: NoteDto): Promise<TicketDto> {
+    return this.work.note(id, note);
+  }
+
+  /** Answers one of the questions that need no visit. */
+  @Post('answers')
+  answer(@IdParam('ticketId') id: string, @Body() answer: AnswerDto): Promise<TicketDto> {
+    return this.work.answer(id, answer);
+  }
+
+  /** Records what was found, or that nothing was. */
+  @Post('findings')
+  recordFinding(@IdParam('ticketId') id: string, @Body() finding: FindingDto): Promise<TicketDto> {
+    return this.work.recordFinding(id, finding);
+  }
+
+  /** Records what was mended, for good or for the time being. */
+  @Post('mendings')
+  recordMending(@IdParam('ticketId') id: string, @Body() mending: MendingDto): Promise<TicketDto> {
+    return this.work.recordMending(id, mending);
+  }
+
+  /** Records a walk test: room by room, what works. */
+  @Post('walk-tests')
+  recordWalkTest(@IdParam('ticketId') id: string, @Body() test: WalkTestDto): Promise<TicketDto> {
+    return this.reports.recordWalkTest(id, test);
+  }
+
+  /** Takes the ticket to another state. */
+  @Post('moves')
+  move(@IdParam('ticketId') id: string, @Body() move: MoveDto): Promise<TicketDto> {
+    return this.moves.move(id, move);
+  }
+
+  /** Gives its reports to another ticket of the site; answers with that one. */
+  @Post('merge')
+  merge(@IdParam('ticketId') id: string, @Body() merge: MergeDto): Promise<TicketDto> {
+    return this.merging.merge(id, merge);
+  }
+
+  /** Opens a ticket of its own for some of its observations; answers with the new one. */
+  @Post('split')
+  split(@IdParam('ticketId') id: string, @Body() split: SplitDto): Promise<TicketDto> {
+    return this.merging.split(id, split);
+  }
+}

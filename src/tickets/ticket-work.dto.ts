@@ -1,0 +1,171 @@
+import { ApiProperty } from '@nestjs/swagger';
+import { Type } from 'class-transformer';
+import {
+  ArrayMaxSize,
+  ArrayMinSize,
+  IsArray,
+  IsDateString,
+  IsIn,
+  IsInt,
+  IsNotEmpty,
+  IsNumber,
+  IsOptional,
+  IsString,
+  IsUUID,
+  Max,
+  MaxLength,
+  Min,
+  ValidateNested,
+} from 'class-validator';
+import { type Answer, ANSWERS } from './ask-first.js';
+import { RemarkedDto, SaidDto } from './report.dto.js';
+
+/** Something said about a ticket that is none of the other kinds of entry. */
+export class NoteDto extends SaidDto {
+  @MaxLength(5000)
+  @IsNotEmpty()
+  @IsString()
+  note!: string;
+}
+
+/** The answer to one of the questions that need no visit. */
+export class AnswerDto extends RemarkedDto {
+  /** @example "head-end-on" */
+  @MaxLength(100)
+  @IsString()
+  question!: string;
+
+  @IsIn(ANSWERS)
+  answer!: Answer;
+}
+
+/** A place of the drawing. */
+export class PlaceDto {
+  @IsIn(['span', 'station', 'port', 'head-end'])
+  kind!: 'span' | 'station' | 'port' | 'head-end';
+
+  /** Of a span, a station or a port. */
+  @IsOptional()
+  @IsString()
+  trunk?: string;
+
+  /** Of a span: the node that feeds it; null for a first span. */
+  @IsOptional()
+  @IsString()
+  from?: string | null = null;
+
+  /** Of a span: the node it feeds. */
+  @IsOptional()
+  @IsString()
+  to?: string;
+
+  /** Of a station. */
+  @IsOptional()
+  @IsString()
+  node?: string;
+}
+
+/** What was found: a place, perhaps its component and how it failed; or nothing. */
+export class FindingDto extends RemarkedDto {
+  /** Null or left out: nothing was found. */
+  @IsOptional()
+  @Type(() => PlaceDto)
+  @ValidateNested()
+  @ApiProperty({ type: PlaceDto, required: false, nullable: true })
+  place?: PlaceDto | null = null;
+
+  /** @example "junction-in" */
+  @IsOptional()
+  @IsString()
+  component?: string | null = null;
+
+  /**
+   * How it had failed, by the names of the fault model.
+   * @example "open-speech"
+   */
+  @IsOptional()
+  @IsString()
+  mode?: string | null = null;
+
+  /** Minutes spent looking. */
+  @IsOptional()
+  @Max(10_000)
+  @Min(0)
+  @IsInt()
+  minutes?: number | null = null;
+}
+
+/** A part that was used. */
+export class PartDto {
+  /** @example "four-way terminal block" */
+  @MaxLength(200)
+  @IsNotEmpty()
+  @IsString()
+  name!: string;
+
+  /** @example 2 */
+  @Max(100_000)
+  @Min(0)
+  @IsNumber()
+  quantity!: number;
+}
+
+/** What was done about it. */
+export class MendingDto extends RemarkedDto {
+  /** `temporary`, such as a station bridged over: a follow-up visit is due. */
+  @IsIn(['lasting', 'temporary'])
+  mending!: 'lasting' | 'temporary';
+
+  /** @example "Terminals at Room 13 IN remade" */
+  @MaxLength(2000)
+  @IsNotEmpty()
+  @IsString()
+  what!: string;
+
+  @IsOptional()
+  @ArrayMaxSize(100)
+  @IsArray()
+  @Type(() => PartDto)
+  @ValidateNested({ each: true })
+  parts: PartDto[] = [];
+
+  /** Minutes spent mending. */
+  @IsOptional()
+  @Max(10_000)
+  @Min(0)
+  @IsInt()
+  minutes?: number | null = null;
+
+  /** With a temporary mending: the day by which somebody must come back. */
+  @IsOptional()
+  @IsDateString({ strict: true })
+  @ApiProperty({ format: 'date', type: String, nullable: true, default: null })
+  followUpDueOn?: string | null = null;
+}
+
+/** Where a person takes a ticket. Mended states come from recording a mending, merging from merging. */
+export class MoveDto extends RemarkedDto {
+  @IsIn(['reported', 'to-visit', 'at-work', 'closed'])
+  to!: 'reported' | 'to-visit' | 'at-work' | 'closed';
+
+  /** Why: needed to close without proof, to send somebody without asking first, and to reopen. */
+  @IsOptional()
+  @MaxLength(2000)
+  @IsString()
+  reason?: string | null = null;
+}
+
+export class MergeDto extends RemarkedDto {
+  /** The ticket that gets the reports. */
+  @IsUUID()
+  into!: string;
+}
+
+export class SplitDto extends RemarkedDto {
+  /** The observations that a ticket of their own is opened for. */
+  @ArrayMaxSize(5000)
+  @ArrayMinSize(1)
+  @IsArray()
+  @IsUUID(undefined, { each: true })
+  observationIds!: string[];
+}

@@ -1,0 +1,87 @@
+import { Injectable } from '@nestjs/common';
+import { ConflictError, InvalidInputError, MoveNotAllowedError } from '../shared/domain-error.js';
+import { SitesService } from '../sites/sites.service.js';
+import { checkFinding } from './check-finding.js';
+import type { TicketDto } from './ticket.dto.js';
+import type { Ticket } from './ticket.entity.js';
+import { movesFrom, type TicketState } from './ticket-lifecycle.js';
+import { TicketLogService } from './ticket-log.service.js';
+import { TicketService } from './ticket.service.js';
+import type { AnswerDto, FindingDto, MendingDto, NoteDto } from './ticket-work.dto.js';
+
+/** Records what is asked, said, found and mended on a ticket. */
+@Injectable()
+export class TicketWorkService {
+  constructor(
+    private readonly reader: TicketService,
+    private readonly log: TicketLogService,
+    private readonly sites: SitesService,
+  ) {}
+
+  async note(ticketId: string, note: NoteDto): Promise<TicketDto> {
+    const ticket = await this.reader.findToChange(ticketId);
+    await this.log.write(ticket, 'note', note, { note: note.note });
+    return this.reader.describe(ticket);
+  }
+
+  async answer(ticketId: string, answer: AnswerDto): Promise<TicketDto> {
+    const ticket = await this.reader.findToChange(ticketId);
+    const { askFirst } = await this.reader.describe(ticket);
+    const known = askFirst.map(({ question }) => question);
+    if (!known.includes(answer.question)) {
+      const reason = `is not asked on this ticket; asked are: ${known.join(', ') || 'none'}`;
+      throw new InvalidInputError([{ field: '/question', reason }]);
+    }
+    const { question, answer: given, note } = answer;
+    await this.log.write(ticket, 'answer', answer, { question, answer: given, note });
+    return this.reader.describe(ticket);
+  }
+
+  async recordFinding(ticketId: string, finding: FindingDto): Promise<TicketDto> {
+    const ticket = await this.findOpen(ticketId);
+    const drawing = await this.sites.drawing(ticket.siteId, ticket.asBuiltVersion);
+    const { component, mode, minutes, note } = finding;
+    const place = checkFinding(finding, drawing);
+    await this.log.write(ticket, 'finding', finding, { place, component, mode, minutes, note });
+    return this.reader.describe(ticket);
+  }
+
+  /** A mending starts a new period of evidence; a temporary one wants a follow-up visit. */
+  async recordMending(ticketId: string, done: MendingDto): Promise<TicketDto> {
+    const ticket = await this.findOpen(ticketId);
+    const { mending, what, parts, minutes, note, followUpDueOn } = done;
+    if (mending === 'temporary' && followUpDueOn == null) {
+      const reason = 'is missing: a temporary mending wants a follow-up visit by some day';
+      throw new InvalidInputError([{ field: '/followUpDueOn', reason }]);
+    }
+    if (mending === 'lasting' && followUpDueOn != null) {
+      const reason = 'belongs to a temporary mending';
+      throw new InvalidInputError([{ field: '/followUpDueOn', reason }]);
+    }
+    const state = mending === 'temporary' ? 'bridged' : 'mended';
+    if (ticket.state !== state) assertMove(ticket, state);
+    const changes = {
+      state,
+      followUpDueOn: followUpDueOn ?? null,
+      period: ticket.period + 1,
+    } as const;
+    const details = { mending, what, parts, minutes, note, followUpDueOn };
+    await this.log.write(ticket, 'mending', done, details, changes);
+    return this.reader.describe(ticket);
+  }
+
+  private async findOpen(ticketId: string): Promise<Ticket> {
+    const ticket = await this.reader.findToChange(ticketId);
+    if (ticket.state === 'closed') {
+      throw new ConflictError(`Ticket ${ticket.number} is closed; reopen it first.`, {
+        allowed: movesFrom('closed'),
+      });
+    }
+    return ticket;
+  }
+}
+
+export function assertMove(ticket: Ticket, to: TicketState): void {
+  const allowed = movesFrom(ticket.state);
+  if (!allowed.includes(to)) throw new MoveNotAllowedError('ticket', ticket.state, to, allowed);
+}

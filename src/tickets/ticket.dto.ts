@@ -1,0 +1,110 @@
+import { ApiProperty } from '@nestjs/swagger';
+import { Transform } from 'class-transformer';
+import { IsBoolean, IsIn, IsOptional, IsUUID } from 'class-validator';
+import { PageQueryDto } from '../shared/page.dto.js';
+import { type Answer, ANSWERS } from './ask-first.js';
+import { PointDto } from './report.dto.js';
+import { TICKET_STATES, type TicketState } from './ticket-lifecycle.js';
+
+export class TicketQueryDto extends PageQueryDto {
+  /** Only tickets of this site. */
+  @IsOptional()
+  @IsUUID()
+  site?: string;
+
+  @IsOptional()
+  @IsIn(TICKET_STATES)
+  state?: TicketState;
+
+  /** `true`: only tickets that are not closed or merged. */
+  @IsOptional()
+  @Transform(({ value }: { value: unknown }) => value === 'true' || value === true)
+  @IsBoolean()
+  open?: boolean;
+}
+
+/** Something the office can look at that may spare the visit. */
+export class QuestionDto {
+  /**
+   * Name to answer it by.
+   * @example "head-end-on"
+   */
+  question!: string;
+
+  /** @example "Is the head-end switched on, with its lamp lit?" */
+  text!: string;
+
+  @ApiProperty({ enum: [...ANSWERS, null], type: String, nullable: true })
+  answer!: Answer | null;
+
+  /** Said when the answer may well be the whole fault. */
+  advice!: string | null;
+}
+
+/** A ticket as the list shows it. */
+export class TicketSummaryDto {
+  @ApiProperty({ format: 'uuid' })
+  id!: string;
+
+  /** What people call it by. */
+  number!: number;
+
+  @ApiProperty({ format: 'uuid' })
+  siteId!: string;
+
+  @ApiProperty({ enum: TICKET_STATES })
+  state!: TicketState;
+
+  /** The as-built record that was true when it was opened. */
+  asBuiltVersion!: number;
+
+  openedBy!: string;
+  openedAt!: Date;
+  closedAt!: Date | null;
+
+  /** The ticket that has its reports now. */
+  @ApiProperty({ format: 'uuid', type: String, nullable: true })
+  mergedInto!: string | null;
+
+  /** Mended for the time being only: a visit is due by this day. */
+  @ApiProperty({ format: 'date', type: String, nullable: true })
+  followUpDueOn!: string | null;
+
+  /** Goes up with each change; the ETag. */
+  version!: number;
+}
+
+/** A ticket with what there is to do about it. */
+export class TicketDto extends TicketSummaryDto {
+  /** The states it can go to. */
+  @ApiProperty({ enum: TICKET_STATES, isArray: true })
+  moves!: readonly TicketState[];
+
+  /** The trunks on which something does not work; reports about them join this ticket. */
+  trunks!: string[];
+
+  /** What needs no visit, to be asked before anybody is sent. */
+  askFirst!: QuestionDto[];
+
+  /** Reported functions that no walk test has shown to work again. */
+  stillToProve!: PointDto[];
+}
+
+export class TicketPageDto {
+  items!: TicketSummaryDto[];
+  /** Cursor of the next page; null on the last. */
+  next!: string | null;
+}
+
+/** A ticket that a report went to. */
+export class ReportedTicketDto extends TicketDto {
+  /** True: the ticket was open already, and this report joined it. */
+  joined!: boolean;
+}
+
+export class ReportAnswerDto {
+  @ApiProperty({ format: 'uuid' })
+  id!: string;
+
+  tickets!: ReportedTicketDto[];
+}

@@ -1,0 +1,77 @@
+import { Injectable } from '@nestjs/common';
+import { In } from 'typeorm';
+import { FirmTransaction } from '../database/firm-transaction.js';
+import { OPEN_STATES, type TicketState } from './ticket-lifecycle.js';
+import { Ticket } from './ticket.entity.js';
+
+export interface TicketFilter {
+  siteId?: string;
+  states?: readonly TicketState[];
+  /** Only tickets with a lower number: the list goes from new to old. */
+  below?: number;
+}
+
+@Injectable()
+export class TicketRepository {
+  constructor(private readonly transaction: FirmTransaction) {}
+
+  async nextNumber(): Promise<number> {
+    const manager = await this.transaction.manager();
+    const [rows] = await manager.query<[{ number: number }[]]>(
+      `UPDATE firms SET last_ticket_number = last_ticket_number + 1
+       RETURNING last_ticket_number AS number`,
+    );
+    const [row] = rows;
+    if (row === undefined) throw new Error('The firm of the transaction is not in the database');
+    return row.number;
+  }
+
+  async insert(ticket: Omit<Ticket, 'firmId'>): Promise<void> {
+    const manager = await this.transaction.manager();
+    await manager.insert(Ticket, { ...ticket });
+  }
+
+  async find(id: string): Promise<Ticket | null> {
+    const manager = await this.transaction.manager();
+    return manager.findOneBy(Ticket, { id });
+  }
+
+  /** Reads a ticket and keeps others from changing it until the transaction ends. */
+  async findLocked(id: string): Promise<Ticket | null> {
+    const manager = await this.transaction.manager();
+    return manager.findOne(Ticket, { where: { id }, lock: { mode: 'pessimistic_write' } });
+  }
+
+  async listOpenOfSite(siteId: string): Promise<Ticket[]> {
+    const manager = await this.transaction.manager();
+    return manager.find(Ticket, {
+      where: { siteId, state: In([...OPEN_STATES]) },
+      order: { number: 'ASC' },
+    });
+  }
+
+  async list(filter: TicketFilter, count: number): Promise<Ticket[]> {
+    const manager = await this.transaction.manager();
+    const query = manager.createQueryBuilder(Ticket, 'ticket');
+    const { siteId, states, below } = filter;
+    if (siteId !== undefined) query.andWhere('ticket.siteId = :siteId', { siteId });
+    if (states !== undefined) query.andWhere('ticket.state IN (:...states)', { states });
+    if (below !== undefined) query.andWhere('ticket.number < :below', { below });
+    return query.orderBy('ticket.number', 'DESC').limit(count).getMany();
+  }
+
+  /** When the last ticket of a site was closed before an instant, or null. */
+  async lastClosedAt(siteId: string, before: Date): Promise<Date | null> {
+    const manager = await this.transaction.manager();
+    const [row] = await manager.query<{ at: Date | null }[]>(
+      `SELECT max(closed_at) AS at FROM tickets WHERE site_id = $1 AND closed_at < $2`,
+      [siteId, before],
+    );
+    return row?.at ?? null;
+  }
+
+  async update({ firmId, id, ...columns }: Ticket): Promise<void> {
+    const manager = await this.transaction.manager();
+    await manager.update(Ticket, { id }, columns);
+  }
+}

@@ -1,0 +1,104 @@
+import { Injectable } from '@nestjs/common';
+import { ConflictError, NotFoundError } from '../shared/domain-error.js';
+import { decodeCursor, type Page, toPage } from '../shared/page.js';
+import { withoutFirm } from '../shared/without-firm.js';
+import { SitesService } from '../sites/sites.service.js';
+import { type Answer, askFirst } from './ask-first.js';
+import { nameNodesOf } from './drawing.js';
+import type { Heard } from './observation.js';
+import { ObservationRepository } from './observation.repository.js';
+import { stillToProve } from './still-to-prove.js';
+import type { TicketEntryDto, ObservationDto } from './ticket-entry.dto.js';
+import { TicketEntryRepository } from './ticket-entry.repository.js';
+import { movesFrom, OPEN_STATES } from './ticket-lifecycle.js';
+import type { TicketDto, TicketQueryDto, TicketSummaryDto } from './ticket.dto.js';
+import type { Ticket } from './ticket.entity.js';
+import { TicketRepository } from './ticket.repository.js';
+
+/** Reads tickets: one, a list, the log, the observations. */
+@Injectable()
+export class TicketService {
+  constructor(
+    private readonly tickets: TicketRepository,
+    private readonly entries: TicketEntryRepository,
+    private readonly observations: ObservationRepository,
+    private readonly sites: SitesService,
+  ) {}
+
+  async get(id: string): Promise<TicketDto> {
+    return this.describe(await this.find(id));
+  }
+
+  async list({ site, state, open, after, limit }: TicketQueryDto): Promise<Page<TicketSummaryDto>> {
+    const below = decodeCursor(after, 1)?.map(Number)[0];
+    const states = state !== undefined ? [state] : open === true ? OPEN_STATES : undefined;
+    const tickets = await this.tickets.list({ siteId: site, states, below }, limit + 1);
+    return toPage(tickets, limit, (ticket) => [String(ticket.number)], toSummary);
+  }
+
+  async listLog(
+    id: string,
+    after: string | undefined,
+    limit: number,
+  ): Promise<Page<TicketEntryDto>> {
+    await this.find(id);
+    const entries = await this.entries.list(id, decodeCursor(after, 2), limit + 1);
+    return toPage(
+      entries,
+      limit,
+      (entry) => [entry.recordedAt.toISOString(), entry.id],
+      withoutFirm,
+    );
+  }
+
+  async listObservations(id: string): Promise<ObservationDto[]> {
+    await this.find(id);
+    return (await this.observations.listOfTicket(id)).map(withoutFirm);
+  }
+
+  /** The ticket with what there is to do about it. */
+  async describe(ticket: Ticket): Promise<TicketDto> {
+    const heard = await this.observations.listOfTicket(ticket.id);
+    const answers = await this.entries.listOfKind(ticket.id, ['answer']);
+    const drawing = await this.sites.drawing(ticket.siteId, ticket.asBuiltVersion);
+    const answered = new Map(
+      answers.map(({ details }) => [details.question ?? '', details.answer as Answer]),
+    );
+    return {
+      ...toSummary(ticket),
+      moves: movesFrom(ticket.state),
+      trunks: troubledTrunks(heard),
+      askFirst: askFirst(heard, answered, nameNodesOf(drawing)),
+      stillToProve: stillToProve(heard, ticket.period),
+    };
+  }
+
+  async find(id: string): Promise<Ticket> {
+    const ticket = await this.tickets.find(id);
+    if (ticket === null) throw new NotFoundError('ticket', id);
+    return ticket;
+  }
+
+  /** The ticket, kept from others until the transaction ends; a merged one says where it went. */
+  async findToChange(id: string): Promise<Ticket> {
+    const ticket = await this.tickets.findLocked(id);
+    if (ticket === null) throw new NotFoundError('ticket', id);
+    if (ticket.mergedInto !== null) {
+      throw new ConflictError(
+        `Ticket ${ticket.number} was merged; what is new about it belongs to the ticket it went into.`,
+        { mergedInto: ticket.mergedInto },
+      );
+    }
+    return ticket;
+  }
+}
+
+function toSummary(ticket: Ticket): TicketSummaryDto {
+  const { firmId, period, ...summary } = ticket;
+  return summary;
+}
+
+function troubledTrunks(heard: readonly Heard[]): string[] {
+  const troubled = heard.filter(({ outcome }) => outcome !== 'works');
+  return [...new Set(troubled.map(({ trunk }) => trunk))].sort();
+}

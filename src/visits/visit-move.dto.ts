@@ -1,0 +1,71 @@
+import { ApiProperty } from '@nestjs/swagger';
+import { Type } from 'class-transformer';
+import { IsDate, IsIn, IsNotEmpty, IsOptional, IsString, IsUUID, MaxLength } from 'class-validator';
+import { VISIT_STATES, type VisitState } from './visit-lifecycle.js';
+
+/** Where somebody takes a visit. */
+export class MoveVisitDto {
+  /** Your own id for it, a UUID; sending the same again is then safe. */
+  @IsOptional()
+  @IsUUID()
+  @ApiProperty({ format: 'uuid', required: false })
+  id?: string;
+
+  @IsIn(VISIT_STATES)
+  to!: VisitState;
+
+  /** When it was so; left out: now. */
+  @IsOptional()
+  @Type(() => Date)
+  @IsDate()
+  at?: Date;
+
+  /**
+   * Who says so.
+   * @example "Ilvo Marsh"
+   */
+  @MaxLength(200)
+  @IsNotEmpty()
+  @IsString()
+  by!: string;
+
+  /** What was done on the visit; needed to be done. */
+  @IsOptional()
+  @MaxLength(10_000)
+  @IsString()
+  workDone: string | null = null;
+
+  /** Why, above all for what did not go as planned. */
+  @IsOptional()
+  @MaxLength(2000)
+  @IsString()
+  reason: string | null = null;
+}
+
+/** A move that was made. */
+export class VisitMoveDto {
+  @ApiProperty({ format: 'uuid' })
+  id!: string;
+
+  @ApiProperty({ format: 'uuid' })
+  visitId!: string;
+
+  @ApiProperty({ enum: VISIT_STATES })
+  fromState!: VisitState;
+
+  @ApiProperty({ enum: VISIT_STATES })
+  toState!: VisitState;
+
+  movedBy!: string;
+  movedAt!: Date;
+  recordedAt!: Date;
+  reason!: string | null;
+  workDone!: string | null;
+  /** The version that the visit had after it. */
+  visitVersion!: number;
+}
+
+export class VisitMoveListDto {
+  /** Oldest first. */
+  items!: VisitMoveDto[];
+}

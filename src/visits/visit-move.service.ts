@@ -1,0 +1,87 @@
+import { Injectable } from '@nestjs/common';
+import { Clock } from '../shared/clock.js';
+import {
+  ConflictError,
+  InvalidInputError,
+  MoveNotAllowedError,
+  NotFoundError,
+} from '../shared/domain-error.js';
+import { idOrNew } from '../shared/new-id.js';
+import { withoutFirm } from '../shared/without-firm.js';
+import { movesFrom } from './visit-lifecycle.js';
+import type { MoveVisitDto, VisitMoveDto } from './visit-move.dto.js';
+import { VisitMoveRepository } from './visit-move.repository.js';
+import type { VisitDto } from './visit.dto.js';
+import type { Visit } from './visit.entity.js';
+import { VisitRepository } from './visit.repository.js';
+import { VisitService } from './visit.service.js';
+
+/** Takes visits from state to state, and keeps who did when and why. */
+@Injectable()
+export class VisitMoveService {
+  constructor(
+    private readonly visits: VisitRepository,
+    private readonly moves: VisitMoveRepository,
+    private readonly reader: VisitService,
+    private readonly clock: Clock,
+  ) {}
+
+  async move(visitId: string, move: MoveVisitDto): Promise<VisitDto> {
+    const visit = await this.visits.findLocked(visitId);
+    if (visit === null) throw new NotFoundError('visit', visitId);
+    const allowed = movesFrom(visit.state);
+    if (!allowed.includes(move.to)) {
+      throw new MoveNotAllowedError('visit', visit.state, move.to, allowed);
+    }
+    const now = this.clock.now();
+    const at = move.at ?? now;
+    const moved = { ...visit, ...changesOf(visit, move, at), version: visit.version + 1 };
+    await this.visits.update(moved, visit.version);
+    await this.moves.insert({
+      id: idOrNew(move.id),
+      visitId,
+      fromState: visit.state,
+      toState: move.to,
+      movedBy: move.by,
+      movedAt: at,
+      recordedAt: now,
+      reason: move.reason,
+      workDone: move.workDone,
+      visitVersion: moved.version,
+    });
+    return this.reader.describe(moved);
+  }
+
+  async list(visitId: string): Promise<VisitMoveDto[]> {
+    await this.reader.find(visitId);
+    return (await this.moves.listOfVisit(visitId)).map(withoutFirm);
+  }
+}
+
+/** The columns that say what the moves made of the visit. */
+function changesOf(visit: Visit, move: MoveVisitDto, at: Date): Partial<Visit> {
+  const workDone = move.workDone?.trim() || visit.workDone;
+  switch (move.to) {
+    case 'under-way':
+      if (visit.technicianId === null) {
+        throw new ConflictError('Name who goes first: the visit has no technician yet.');
+      }
+      return { state: move.to, workDone, startedAt: at };
+    case 'done':
+      if (workDone === null) throw invalid('/workDone', 'is needed for a visit to be done');
+      if (visit.startedAt !== null && at < visit.startedAt) {
+        throw invalid('/at', `is before the visit began, at ${visit.startedAt.toISOString()}`);
+      }
+      return { state: move.to, workDone, finishedAt: at };
+    case 'planned':
+      // Whoever was there has left without being done; the log keeps when.
+      return { state: move.to, workDone, startedAt: null };
+    case 'missed':
+    case 'called-off':
+      return { state: move.to, workDone };
+  }
+}
+
+function invalid(field: string, reason: string): InvalidInputError {
+  return new InvalidInputError([{ field, reason }]);
+}

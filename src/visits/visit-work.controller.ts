@@ -1,0 +1,54 @@
+import { Body, Controller, Get, Post, Query } from '@nestjs/common';
+import { ApiTags } from '@nestjs/swagger';
+import { ApiProblems } from '../shared/api-problems.decorator.js';
+import { IdParam } from '../shared/id-param.decorator.js';
+import { PageQueryDto } from '../shared/page.dto.js';
+import { MoveVisitDto, VisitMoveListDto } from './visit-move.dto.js';
+import { VisitMoveService } from './visit-move.service.js';
+import { CreateReadingDto, ReadingDto, ReadingPageDto } from './visit-reading.dto.js';
+import { VisitReadingService } from './visit-reading.service.js';
+import { VisitDto } from './visit.dto.js';
+
+/** What happens on a visit. Nothing of it is ever changed afterwards. */
+@ApiTags('visits')
+@Controller('visits/:visitId')
+export class VisitWorkController {
+  constructor(
+    private readonly moves: VisitMoveService,
+    private readonly readings: VisitReadingService,
+  ) {}
+
+  /** Takes the visit to another state. */
+  @Post('moves')
+  @ApiProblems(404, 409, 422)
+  move(@IdParam('visitId') visitId: string, @Body() move: MoveVisitDto): Promise<VisitDto> {
+    return this.moves.move(visitId, move);
+  }
+
+  /** Reads the moves that were made: who, when and why. */
+  @Get('log')
+  @ApiProblems(404, 422)
+  async log(@IdParam('visitId') visitId: string): Promise<VisitMoveListDto> {
+    return { items: await this.moves.list(visitId) };
+  }
+
+  /** Adds a reading, as it was entered. */
+  @Post('readings')
+  @ApiProblems(404, 409, 422)
+  addReading(
+    @IdParam('visitId') visitId: string,
+    @Body() reading: CreateReadingDto,
+  ): Promise<ReadingDto> {
+    return this.readings.add(visitId, reading);
+  }
+
+  /** Lists readings by when they were taken. */
+  @Get('readings')
+  @ApiProblems(404, 422)
+  listReadings(
+    @IdParam('visitId') visitId: string,
+    @Query() { after, limit }: PageQueryDto,
+  ): Promise<ReadingPageDto> {
+    return this.readings.list(visitId, after, limit);
+  }
+}

@@ -1,0 +1,152 @@
+import { ApiProperty, PartialType } from '@nestjs/swagger';
+import {
+  ArrayMaxSize,
+  ArrayUnique,
+  IsArray,
+  IsBoolean,
+  IsIn,
+  IsNotEmpty,
+  IsOptional,
+  IsString,
+  IsUUID,
+  MaxLength,
+} from 'class-validator';
+import { PageQueryDto } from '../shared/page.dto.js';
+import { IsDay } from './is-day.js';
+import { VISIT_KINDS, type VisitKind } from './visit-kinds.js';
+import { VISIT_STATES, type VisitState } from './visit-lifecycle.js';
+
+/** What is planned about a visit. */
+export class VisitFieldsDto {
+  /** Planned in good time, or called out because something does not work. */
+  @IsIn(VISIT_KINDS)
+  kind!: VisitKind;
+
+  /**
+   * The day, as the site's calendar has it.
+   * @example "2026-05-04"
+   */
+  @IsDay()
+  @ApiProperty({ format: 'date' })
+  on!: string;
+
+  /** Who goes, one of the firm's people; null until somebody is named. */
+  @IsOptional()
+  @IsUUID()
+  @ApiProperty({ format: 'uuid', type: String, nullable: true, default: null })
+  technicianId: string | null = null;
+
+  /** @example "Half-yearly upkeep of both trunks" */
+  @MaxLength(2000)
+  @IsNotEmpty()
+  @IsString()
+  purpose!: string;
+
+  /** Whether the visit is for upkeep, whatever tickets it is for besides. */
+  @IsBoolean()
+  upkeep: boolean = false;
+
+  /** The tickets of the site that the visit is for; a visit is for tickets, for upkeep, or both. */
+  @ArrayMaxSize(50)
+  @ArrayUnique()
+  @IsUUID(undefined, { each: true })
+  @IsArray()
+  @ApiProperty({ type: [String], format: 'uuid', default: [] })
+  ticketIds: string[] = [];
+}
+
+export class CreateVisitDto extends VisitFieldsDto {
+  /** Your own id for it, a UUID; sending the same again is then safe. */
+  @IsOptional()
+  @IsUUID()
+  @ApiProperty({ format: 'uuid', required: false })
+  id?: string;
+
+  @IsUUID()
+  @ApiProperty({ format: 'uuid' })
+  siteId!: string;
+}
+
+/** A merge patch (RFC 7396): what is left out stays, null removes. */
+export class PatchVisitDto extends PartialType(VisitFieldsDto) {}
+
+export class VisitQueryDto extends PageQueryDto {
+  /** Only visits to this site. */
+  @IsOptional()
+  @IsUUID()
+  @ApiProperty({ format: 'uuid', required: false })
+  site?: string;
+
+  /** Only visits of this technician. */
+  @IsOptional()
+  @IsUUID()
+  @ApiProperty({ format: 'uuid', required: false })
+  technician?: string;
+
+  /** Only visits on this day. */
+  @IsOptional()
+  @IsDay()
+  @ApiProperty({ format: 'date', required: false })
+  on?: string;
+
+  /** The first day. */
+  @IsOptional()
+  @IsDay()
+  @ApiProperty({ format: 'date', required: false })
+  from?: string;
+
+  /** The day after the last. */
+  @IsOptional()
+  @IsDay()
+  @ApiProperty({ format: 'date', required: false })
+  until?: string;
+
+  @IsOptional()
+  @IsIn(VISIT_STATES)
+  state?: VisitState;
+}
+
+export class VisitDto {
+  @ApiProperty({ format: 'uuid' })
+  id!: string;
+
+  @ApiProperty({ format: 'uuid' })
+  siteId!: string;
+
+  @ApiProperty({ enum: VISIT_KINDS })
+  kind!: VisitKind;
+
+  /** The day, as the site's calendar has it. */
+  @ApiProperty({ format: 'date' })
+  on!: string;
+
+  @ApiProperty({ format: 'uuid', type: String, nullable: true })
+  technicianId!: string | null;
+
+  purpose!: string;
+  upkeep!: boolean;
+
+  @ApiProperty({ type: [String], format: 'uuid' })
+  ticketIds!: string[];
+
+  @ApiProperty({ enum: VISIT_STATES })
+  state!: VisitState;
+
+  /** The states it can go to. */
+  @ApiProperty({ enum: VISIT_STATES, isArray: true })
+  moves!: readonly VisitState[];
+
+  workDone!: string | null;
+  startedAt!: Date | null;
+  finishedAt!: Date | null;
+
+  /** Goes up with each change; the ETag. */
+  version!: number;
+  createdAt!: Date;
+}
+
+export class VisitPageDto {
+  items!: VisitDto[];
+  /** Cursor of the next page; null on the last. */
+  next!: string | null;
+}

@@ -1,0 +1,53 @@
+import { Column, Entity, ForeignKey, Index } from 'typeorm';
+import { Person } from '../access/person.entity.js';
+import { FirmRow } from '../database/firm-row.js';
+import { Site } from '../sites/site.entity.js';
+import type { VisitKind } from './visit-kinds.js';
+import type { VisitState } from './visit-lifecycle.js';
+
+/** Somebody's going to a site on a day, for its upkeep, for tickets, or for both. */
+@Entity('visits')
+@Index(['firmId', 'on', 'id'])
+@Index(['firmId', 'siteId', 'on'])
+@Index(['firmId', 'technicianId', 'on'])
+@ForeignKey(() => Site, ['firmId', 'siteId'], ['firmId', 'id'])
+@ForeignKey(() => Person, ['firmId', 'technicianId'], ['firmId', 'id'])
+export class Visit extends FirmRow {
+  @Column('uuid')
+  siteId!: string;
+
+  @Column('text')
+  kind!: VisitKind;
+
+  /** The day, as the site's calendar has it. */
+  @Column('date')
+  on!: string;
+
+  /** Null until somebody is named. */
+  @Column('uuid', { nullable: true })
+  technicianId!: string | null;
+
+  @Column('text')
+  purpose!: string;
+
+  @Column('boolean')
+  upkeep!: boolean;
+
+  @Column('text')
+  state!: VisitState;
+
+  @Column('text', { nullable: true })
+  workDone!: string | null;
+
+  @Column('timestamptz', { nullable: true })
+  startedAt!: Date | null;
+
+  @Column('timestamptz', { nullable: true })
+  finishedAt!: Date | null;
+
+  @Column('integer')
+  version!: number;
+
+  @Column('timestamptz')
+  createdAt!: Date;
+}

@@ -1,0 +1,128 @@
+import { Injectable } from '@nestjs/common';
+import { PersonService } from '../access/person.service.js';
+import { Clock } from '../shared/clock.js';
+import {
+  ConflictError,
+  InvalidInputError,
+  NotFoundError,
+  StaleVersionError,
+} from '../shared/domain-error.js';
+import { idOrNew } from '../shared/new-id.js';
+import { decodeCursor, type Page, toPage } from '../shared/page.js';
+import { patchFields } from '../shared/validation.js';
+import { withoutFirm } from '../shared/without-firm.js';
+import { SitesService } from '../sites/sites.service.js';
+import { TicketService } from '../tickets/ticket.service.js';
+import { referredTo } from './referred-to.js';
+import { isSettled, movesFrom } from './visit-lifecycle.js';
+import { VisitTicketRepository } from './visit-ticket.repository.js';
+import {
+  type CreateVisitDto,
+  type VisitDto,
+  VisitFieldsDto,
+  type VisitQueryDto,
+} from './visit.dto.js';
+import type { Visit } from './visit.entity.js';
+import { VisitRepository } from './visit.repository.js';
+
+/** Plans visits and reads them. */
+@Injectable()
+export class VisitService {
+  constructor(
+    private readonly visits: VisitRepository,
+    private readonly visitTickets: VisitTicketRepository,
+    private readonly sites: SitesService,
+    private readonly people: PersonService,
+    private readonly tickets: TicketService,
+    private readonly clock: Clock,
+  ) {}
+
+  async create({ id, siteId, ...fields }: CreateVisitDto): Promise<VisitDto> {
+    await referredTo('/siteId', this.sites.get(siteId));
+    await this.checkFields(fields, siteId);
+    const { ticketIds, ...columns } = fields;
+    const visit = {
+      ...columns,
+      id: idOrNew(id),
+      siteId,
+      state: 'planned' as const,
+      workDone: null,
+      startedAt: null,
+      finishedAt: null,
+      version: 1,
+      createdAt: this.clock.now(),
+    };
+    await this.visits.insert(visit);
+    await this.visitTickets.replace(visit.id, ticketIds);
+    return toDto(visit, ticketIds);
+  }
+
+  async get(id: string): Promise<VisitDto> {
+    return this.describe(await this.find(id));
+  }
+
+  async list({ after, limit, ...filter }: VisitQueryDto): Promise<Page<VisitDto>> {
+    const visits = await this.visits.list(filter, decodeCursor(after, 2), limit + 1);
+    const tickets = await this.visitTickets.ticketsOfVisits(visits.map(({ id }) => id));
+    return toPage(
+      visits,
+      limit,
+      (visit) => [visit.on, visit.id],
+      (visit) => toDto(withoutFirm(visit), tickets.get(visit.id) ?? []),
+    );
+  }
+
+  /** Changes what is planned, as long as the visit is still to be made. */
+  async change(id: string, version: number, patch: Record<string, unknown>): Promise<VisitDto> {
+    const visit = await this.find(id);
+    if (visit.version !== version) throw new StaleVersionError(visit.version);
+    if (isSettled(visit.state)) {
+      throw new ConflictError(`A visit that is ${visit.state} stays as it was; plan another one.`);
+    }
+    const { ticketIds: current } = await this.describe(visit);
+    const fields = await patchFields(VisitFieldsDto, { ...visit, ticketIds: current }, patch);
+    await this.checkFields(fields, visit.siteId);
+    if (visit.state === 'under-way' && fields.technicianId === null) {
+      throw invalid('/technicianId', 'is needed as long as the visit is under way');
+    }
+    const { ticketIds, ...columns } = fields;
+    const changed = { ...visit, ...columns, version: version + 1 };
+    await this.visits.update(changed, version);
+    await this.visitTickets.replace(id, ticketIds);
+    return toDto(withoutFirm(changed), ticketIds);
+  }
+
+  async describe(visit: Visit): Promise<VisitDto> {
+    const tickets = await this.visitTickets.ticketsOfVisits([visit.id]);
+    return toDto(withoutFirm(visit), tickets.get(visit.id) ?? []);
+  }
+
+  async find(id: string): Promise<Visit> {
+    const visit = await this.visits.find(id);
+    if (visit === null) throw new NotFoundError('visit', id);
+    return visit;
+  }
+
+  private async checkFields(fields: VisitFieldsDto, siteId: string): Promise<void> {
+    const { technicianId, upkeep, ticketIds } = fields;
+    if (!upkeep && ticketIds.length === 0) {
+      throw invalid('/ticketIds', 'a visit is for upkeep, for at least one ticket, or for both');
+    }
+    if (technicianId !== null) await referredTo('/technicianId', this.people.get(technicianId));
+    for (const [index, ticketId] of ticketIds.entries()) {
+      const field = `/ticketIds/${index}`;
+      const ticket = await referredTo(field, this.tickets.get(ticketId));
+      if (ticket.siteId !== siteId) {
+        throw invalid(field, `ticket ${ticket.number} is of another site`);
+      }
+    }
+  }
+}
+
+function toDto(visit: Omit<Visit, 'firmId'>, ticketIds: string[]): VisitDto {
+  return { ...visit, ticketIds: ticketIds.toSorted(), moves: movesFrom(visit.state) };
+}
+
+function invalid(field: string, reason: string): InvalidInputError {
+  return new InvalidInputError([{ field, reason }]);
+}

@@ -1,0 +1,29 @@
+import { Module } from '@nestjs/common';
+import { AccessModule } from '../access/access.module.js';
+import { SitesModule } from '../sites/sites.module.js';
+import { TicketsModule } from '../tickets/tickets.module.js';
+import { VisitMoveRepository } from './visit-move.repository.js';
+import { VisitMoveService } from './visit-move.service.js';
+import { VisitReadingRepository } from './visit-reading.repository.js';
+import { VisitReadingService } from './visit-reading.service.js';
+import { VisitTicketRepository } from './visit-ticket.repository.js';
+import { VisitWorkController } from './visit-work.controller.js';
+import { VisitController } from './visit.controller.js';
+import { VisitRepository } from './visit.repository.js';
+import { VisitService } from './visit.service.js';
+
+@Module({
+  imports: [AccessModule, SitesModule, TicketsModule],
+  controllers: [VisitController, VisitWorkController],
+  providers: [
+    VisitMoveRepository,
+    VisitMoveService,
+    VisitReadingRepository,
+    VisitReadingService,
+    VisitRepository,
+    VisitService,
+    VisitTicketRepository,
+  ],
+  exports: [VisitMoveService, VisitReadingService, VisitService],
+})
+export class VisitsModule {}

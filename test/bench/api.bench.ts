@@ -1,0 +1,90 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { createInterface } from 'node:readline';
+import { fileURLToPath } from 'node:url';
+
+import autocannon from 'autocannon';
+
+import { FirmService } from '#app/access/firm.service.js';
+import { createApp } from '#app/create-app.js';
+import { startBuiltInServer } from '#app/database/built-in-server.js';
+import { FirmTransaction } from '#app/database/firm-transaction.js';
+import { migrate } from '#app/database/migrate.js';
+import { ApiClient } from '#app/demo/api-client.js';
+import { SystemClock } from '#app/shared/clock.js';
+
+const FIRM_ID = '01900000-0000-7000-8000-0000000000f1';
+const ROUNDS = 5;
+const SECONDS = 3;
+const CONNECTIONS = 20;
+
+/** Reads of one row through the API against a bare Fastify + pg handler for it, turn by turn. */
+export async function benchApi(log: (line: string) => void): Promise<void> {
+  const directory = mkdtempSync(join(tmpdir(), 'lastheard-bench-'));
+  const server = await startBuiltInServer({ dataDirectory: directory, log: () => undefined });
+  const children: ChildProcess[] = [];
+  try {
+    const siteId = await prepare(server.ownerUrl, server.appUrl);
+    const bare = await serve(children, 'bare-server.js', [server.appUrl, siteId]);
+    const app = await serve(children, 'app-server.js', [server.appUrl]);
+    const urls = { bare: `${bare}/site`, app: `${app}/api/v1/sites/${siteId}` };
+    await rate(urls.bare);
+    await rate(urls.app);
+    const ratios: number[] = [];
+    const rates: { bare: number; app: number }[] = [];
+    for (let round = 0; round < ROUNDS; round++) {
+      const pair = { bare: await rate(urls.bare), app: await rate(urls.app) };
+      rates.push(pair);
+      ratios.push(pair.app / pair.bare);
+    }
+    log(
+      `Reads of one site, ${CONNECTIONS} connections, ${ROUNDS} rounds of ${SECONDS} s each, in turn:`,
+    );
+    log(`  bare Fastify + pg  ${median(rates.map((pair) => pair.bare)).toFixed(0)} a second`);
+    log(`  through the API    ${median(rates.map((pair) => pair.app)).toFixed(0)} a second`);
+    log(`  ratio              ${median(ratios).toFixed(2)} (aim: at least 0.50)`);
+  } finally {
+    for (const child of children) child.kill();
+    await server.stop();
+    rmSync(directory, { recursive: true, force: true });
+  }
+}
+
+async function prepare(ownerUrl: string, appUrl: string): Promise<string> {
+  await migrate(ownerUrl, appUrl);
+  const app = await createApp({ appUrl, firmId: FIRM_ID, clock: new SystemClock() });
+  try {
+    const firms = app.get(FirmService);
+    await app.get(FirmTransaction).run(FIRM_ID, 'write', () => firms.ensure('Bench firm'));
+    await app.init();
+    const api = new ApiClient(app);
+    const client = await api.post<{ id: string }>('/clients', { name: 'Bench client' });
+    const fields = { clientId: client.id, name: 'Bench site', zone: 'Etc/UTC' };
+    return (await api.post<{ id: string }>('/sites', fields)).id;
+  } finally {
+    await app.close();
+  }
+}
+
+async function serve(children: ChildProcess[], script: string, args: string[]): Promise<string> {
+  const path = fileURLToPath(new URL(script, import.meta.url));
+  const env = { ...process.env, BENCH_FIRM_ID: FIRM_ID };
+  const stdio: ['ignore', 'pipe', 'inherit'] = ['ignore', 'pipe', 'inherit'];
+  const child = spawn(process.execPath, [path, ...args], { env, stdio });
+  children.push(child);
+  for await (const line of createInterface({ input: child.stdout })) return line;
+  throw new Error(`${script} ended without an address`);
+}
+
+/** Answers a second; anything but 200 fails the benchmark. */
+async function rate(url: string): Promise<number> {
+  const result = await autocannon({ url, connections: CONNECTIONS, duration: SECONDS });
+  if (result.non2xx > 0 || result.errors > 0) throw new Error(`${url} did not answer every time`);
+  return result.requests.average;
+}
+
+function median(values: number[]): number {
+  return values.sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? Number.NaN;
+}

@@ -1,0 +1,9 @@
+// The app as a child process of the benchmark: `node app-server.js <database url>`; prints its address.
+import { createApp } from '#app/create-app.js';
+import { SystemClock } from '#app/shared/clock.js';
+
+const [appUrl] = process.argv.slice(2);
+const firmId = process.env['BENCH_FIRM_ID']!;
+const app = await createApp({ appUrl: appUrl!, firmId, clock: new SystemClock() });
+await app.listen(0, '127.0.0.1');
+process.stdout.write(`${await app.getUrl()}\n`);

@@ -1,0 +1,255 @@
+import { describe, expect, it } from '@jest/globals';
+import type { Type } from '@nestjs/common';
+
+import { CreatePersonDto } from '#app/access/person.dto.js';
+import { locate, type Place } from '#app/locator/index.js';
+import { HEAD_END_MODES, PORT_MODES, SPAN_MODES, STATION_MODES } from '#app/locator/index.js';
+import { createValidationPipe } from '#app/shared/validation.js';
+import { CreateClientDto } from '#app/sites/client.dto.js';
+import { CreateSiteDto } from '#app/sites/site.dto.js';
+import { askFirst } from '#app/tickets/ask-first.js';
+import { CreateReadingDto } from '#app/visits/visit-reading.dto.js';
+import { parseReading } from '#app/visits/parse-reading.js';
+import { readUnit } from '#app/visits/reading-kinds.js';
+import { CreateVisitDto } from '#app/visits/visit.dto.js';
+import { MoveVisitDto } from '#app/visits/visit-move.dto.js';
+import { movesFrom, type VisitState } from '#app/visits/visit-lifecycle.js';
+
+import {
+  readDrawing,
+  readSeed,
+  type SeedRow,
+  type SeedSite,
+  type SeedTicket,
+  type SeedVisit,
+  sheetBytes,
+} from './support/read-seeds.js';
+
+const people = readSeed<SeedRow[]>('people');
+const clients = readSeed<SeedRow[]>('clients');
+const sites = readSeed<SeedSite[]>('sites');
+const tickets = readSeed<SeedTicket[]>('tickets');
+const visits = readSeed<SeedVisit[]>('visits');
+const drawings = new Map(sites.map((site) => [site.key, readDrawing(site)]));
+const names = people.map(({ name }) => name);
+
+function drawingOf({ siteKey }: { siteKey: string }) {
+  const drawing = drawings.get(siteKey);
+  if (drawing === undefined) throw new Error(`there is no site ${siteKey}`);
+  return drawing;
+}
+
+function nodeOf(row: { siteKey: string }, trunk: string, node: string) {
+  const drawn = drawingOf(row).trunks.find((one) => one.trunk === trunk);
+  return drawn?.nodes.find((one) => one.node === node);
+}
+
+/** A row as its POST would take it; rejects with what is wrong. */
+function check<Dto>(dto: Type<Dto>, row: object): Promise<Dto> {
+  return createValidationPipe().transform(row, { type: 'body', metatype: dto }) as Promise<Dto>;
+}
+
+describe('the seeds', () => {
+  it('are rows that the API takes', async () => {
+    for (const person of people) await check(CreatePersonDto, person);
+    for (const client of clients) await check(CreateClientDto, client);
+    for (const site of sites) {
+      const { key: _key, headEnd: _headEnd, trunks: _trunks, sheet: _sheet, ...fields } = site;
+      await check(CreateSiteDto, fields);
+      expect(clients.map(({ id }) => id)).toContain(site.clientId);
+    }
+    for (const visit of visits) {
+      const { key: _key, siteKey, daysAgo: _daysAgo, ticketKeys, moves, readings, ...more } = visit;
+      const siteId = sites.find(({ key }) => key === siteKey)?.id;
+      const ticketIds = ticketKeys.map((key) => tickets.find((one) => one.key === key)?.id);
+      await check(CreateVisitDto, { ...more, siteId, ticketIds, on: '2026-03-02' });
+      for (const { time: _time, ...move } of moves) await check(MoveVisitDto, move);
+      for (const { time: _time, ...reading } of readings) {
+        const { entered, kind, unit } = await check(CreateReadingDto, reading);
+        expect(parseReading(entered)).toHaveProperty('value');
+        expect(readUnit(kind, unit)).toHaveProperty('unit');
+      }
+    }
+    await expect(check(CreatePersonDto, { name: 'Nobody' })).rejects.toThrow();
+  });
+
+  it('have ids and keys of their own', () => {
+    const ids = [people, clients, sites, tickets, visits].flatMap((rows) =>
+      rows.map(({ id }) => id),
+    );
+    expect(new Set(ids).size).toBe(ids.length);
+    for (const rows of [sites, tickets, visits]) {
+      expect(new Set(rows.map(({ key }) => key)).size).toBe(rows.length);
+    }
+  });
+
+  it('have a firm with the people that the work needs', () => {
+    expect(readSeed<{ name: string }>('firm').name).toBe('Tarrowmark Bell and Speech');
+    const works = people.map(({ work }) => work);
+    for (const work of ['owner', 'dispatcher', 'contract-manager']) expect(works).toContain(work);
+    expect(works.filter((work) => work === 'technician')).toHaveLength(4);
+  });
+
+  it('have sheets of every size and kind, all of which can be read', () => {
+    const stations = [...drawings.values()].map(({ trunks }) =>
+      trunks.flatMap(({ nodes }) => nodes).filter(({ kind }) => kind === 'station'),
+    );
+    expect(stations.map((nodes) => nodes.length)).toContain(80);
+    expect([...drawings.values()].filter(({ trunks }) => trunks.length === 2)).toHaveLength(1);
+    const tees = [...drawings.values()].filter(({ trunks }) =>
+      trunks.some(({ nodes }) => nodes.some(({ kind }) => kind === 'junction-box')),
+    );
+    expect(tees).toHaveLength(1);
+    for (const node of stations.flat()) {
+      expect(node.room).not.toBeNull();
+      expect(node.cableMetres).toBeGreaterThanOrEqual(4);
+      expect(node.cableMetres).toBeLessThanOrEqual(40);
+    }
+    for (const { key, trunks } of sites) {
+      expect(drawings.get(key)!.trunks.map(({ trunk }) => trunk)).toEqual(
+        trunks.map(({ trunk }) => trunk),
+      );
+    }
+  });
+
+  it('have one sheet as people really have it', () => {
+    const messy = sites.find(({ key }) => key === 'iskerholt-timber-works')!;
+    const bytes = sheetBytes(messy);
+    const text = new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes);
+    expect(text).toMatch(/^\ufeffOrder;TRUNK;/);
+    expect(text).toMatch(/;10,3 m;/);
+    expect(text).toMatch(/"Saw hall\r\nnorth"/);
+    const { nodes } = drawings.get(messy.key)!.trunks[0]!;
+    expect(nodes.map(({ node }) => node)).toEqual(
+      Array.from({ length: 20 }, (_, i) => `W${String(i + 1).padStart(2, '0')}`),
+    );
+    expect(nodes[2]).toMatchObject({ cableMetres: 10.3, fedFrom: 'W02' });
+    expect(nodes[4]).toMatchObject({ room: 'Saw hall north' });
+  });
+
+  it('have tickets whose every reference is there', () => {
+    expect(tickets.filter(({ closed }) => !closed)).toHaveLength(3);
+    for (const ticket of tickets) {
+      for (const { trunk, node } of ticket.observations) {
+        expect(nodeOf(ticket, trunk, node)).toMatchObject({ kind: 'station' });
+      }
+      if (ticket.by !== undefined) expect(names).toContain(ticket.by);
+      if (ticket.finding !== undefined) expectOnDrawing(ticket, ticket.finding);
+      const isFound = ticket.finding !== undefined || ticket.nothingFound === true;
+      expect(isFound || !ticket.closed).toBe(true);
+      expect(ticket.closed).toBe(ticket.walkTest === 'all-work');
+      const followsUp = ticket.mending?.followUpInDays !== undefined;
+      expect(followsUp).toBe(ticket.mending?.kind === 'temporary');
+    }
+  });
+
+  it('have answers to what is asked before anybody is sent, and to nothing else', () => {
+    for (const { key, answers, observations } of tickets) {
+      const heard = observations.flatMap(({ outcome, ...point }) =>
+        outcome === 'not-checked' ? [] : [{ ...HEARD, ...point, outcome }],
+      );
+      const asked = askFirst(heard, new Map(), (_trunk, node) => node);
+      const answered = answers.map(({ question }) => question);
+      // The main job is new: nobody has been asked yet.
+      if (key === 'main-job') expect(answered).toEqual([]);
+      else expect(answered).toEqual(expect.arrayContaining(['head-end-on']));
+      expect(asked.map(({ question }) => question)).toEqual(expect.arrayContaining(answered));
+    }
+  });
+
+  it('have visits whose every reference is there, and whose moves are allowed', () => {
+    for (const visit of visits) {
+      if (visit.technicianId !== null) {
+        expect(people.map(({ id }) => id)).toContain(visit.technicianId);
+      }
+      for (const key of visit.ticketKeys) {
+        const ticket = tickets.find((one) => one.key === key);
+        expect(ticket).toMatchObject({ siteKey: visit.siteKey });
+        expect(visit.daysAgo).toBeLessThanOrEqual(ticket!.daysAgo);
+      }
+      for (const { trunk, node, takenBy } of visit.readings) {
+        expect(names).toContain(takenBy);
+        if (node !== undefined) expect(nodeOf(visit, trunk!, node)).toBeDefined();
+      }
+      expectMovesAllowed(visit);
+    }
+  });
+
+  it('have findings that the fault model comes to as well, among its first two places', () => {
+    const found = tickets.filter(({ finding }) => finding !== undefined);
+    expect(found.length).toBeGreaterThanOrEqual(15);
+    for (const ticket of found) {
+      const firstTwo = placesOf(ticket).slice(0, 2);
+      expect(firstTwo.map(({ place }) => place)).toContainEqual(ticket.finding!.place);
+    }
+  });
+
+  it('have a main job whose likeliest place is the span from Room 12 to Room 13', () => {
+    const job = tickets.find(({ key }) => key === 'main-job')!;
+    const [first] = placesOf(job);
+    expect(first!.place).toEqual({ kind: 'span', trunk: 'A', from: 'A12', to: 'A13' });
+    expect(first!.probability).toBeGreaterThan(0.8);
+    expect(nodeOf(job, 'A', 'A12')).toMatchObject({ room: 'Room 12' });
+    expect(nodeOf(job, 'A', 'A13')).toMatchObject({ room: 'Room 13' });
+  });
+});
+
+const HEARD = {
+  id: '',
+  saidBy: '',
+  saidByKind: 'office',
+  how: 'gone-through',
+  observedAt: new Date(0),
+  period: 0,
+} as const;
+
+function expectOnDrawing(ticket: SeedTicket, { place, mode }: { place: Place; mode: string }) {
+  switch (place.kind) {
+    case 'span':
+      expect(nodeOf(ticket, place.trunk, place.to)).toMatchObject({ fedFrom: place.from });
+      return expect(SPAN_MODES).toContain(mode);
+    case 'station':
+      expect(nodeOf(ticket, place.trunk, place.node)).toMatchObject({ kind: 'station' });
+      return expect(STATION_MODES).toContain(mode);
+    case 'port':
+      return expect(PORT_MODES).toContain(mode);
+    case 'head-end':
+      return expect(HEAD_END_MODES).toContain(mode);
+  }
+}
+
+function expectMovesAllowed({ daysAgo, moves }: SeedVisit) {
+  let state: VisitState = 'planned';
+  let last = '';
+  for (const { to, time, by } of moves) {
+    expect(movesFrom(state)).toContain(to);
+    expect(names).toContain(by);
+    expect(time >= last).toBe(true);
+    state = to as VisitState;
+    last = time;
+  }
+  expect(moves.length > 0).toBe(daysAgo > 0);
+}
+
+/** What the locator makes of a ticket's evidence, half a year after all was last proven good. */
+function placesOf(ticket: SeedTicket) {
+  const functions = [...new Set(ticket.observations.map((one) => one.function))];
+  return locate({
+    trunks: drawingOf(ticket).trunks.map(({ trunk, nodes }) => ({
+      id: trunk,
+      nodes: nodes.map(({ node, kind, fedFrom, cableMetres }) => ({
+        id: node,
+        kind,
+        fedFrom,
+        cableMetres,
+      })),
+    })),
+    exposureDays: 180,
+    observations: ticket.observations.flatMap(({ outcome, ...point }) =>
+      outcome === 'not-checked'
+        ? []
+        : [{ ...point, outcome, informant: { id: 'caller', kind: ticket.saidBy.kind } }],
+    ),
+    ...(ticket.how === 'volunteered' && { unmentioned: { reportRate: 0.3, functions } }),
+  }).places;
+}
