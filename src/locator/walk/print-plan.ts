@@ -1,0 +1,41 @@
+import { PlanBranch, PlanNext, PlanStep } from './walk-plan.js';
+import { WalkProblem } from './walk-problem.js';
+
+/**
+ * A plan as lines of plain text, two spaces deeper for each step:
+ *
+ *     Look at the lamp in Room 9 (3 min).
+ *       If lit (62 %): Open the terminals at Room 12 (6 min).
+ */
+export function printPlan(problem: WalkProblem, next: PlanNext): string[] {
+  if (next === 'done') return ['Everything works.'];
+  if (next === 'plan-again') return ['Ask again here.'];
+  return [`${toDo(problem, next)}`, ...next.branches.flatMap((b) => branchLines(problem, next, b))];
+}
+
+function toDo({ checks, places }: WalkProblem, { action, minutes }: PlanStep): string {
+  const label = action.kind === 'check' ? checks[action.check]?.label : places[action.place]?.label;
+  return `${label} (${Math.max(1, Math.round(minutes))} min).`;
+}
+
+function branchLines(problem: WalkProblem, step: PlanStep, branch: PlanBranch): string[] {
+  const [first = '', ...deeper] = printPlan(problem, branch.next);
+  const percent = Math.round(100 * branch.probability);
+  const chance = percent === 0 ? 'less than 1 %' : `${percent} %`;
+  return [
+    `  If ${whatIsSeen(problem, step, branch)} (${chance}): ${first}`,
+    ...deeper.map((line) => `  ${line}`),
+  ];
+}
+
+function whatIsSeen({ checks, places }: WalkProblem, { action }: PlanStep, branch: PlanBranch) {
+  const check = action.kind === 'check' ? action.check : places[action.place]?.check;
+  const outcome =
+    check === undefined || branch.outcome === null ? null : checks[check]?.outcomes[branch.outcome];
+  if (action.kind === 'check') return outcome;
+  if (branch.isFound)
+    return branch.next === 'done'
+      ? 'at fault, mend it'
+      : 'at fault, mend it; if something still fails';
+  return outcome === null ? 'sound' : `sound and ${outcome}`;
+}

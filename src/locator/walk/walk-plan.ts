@@ -1,0 +1,75 @@
+import { WalkAction, WalkProblem } from './walk-problem.js';
+import { walkPlanner, WalkPlanner } from './walk-planner.js';
+import { WalkState } from './prepared-walk.js';
+
+/** What follows an outcome: a step, the end of the work, or a plan to be made anew there. */
+export type PlanNext = PlanStep | 'done' | 'plan-again';
+
+export interface PlanStep {
+  action: WalkAction;
+  /** Where it is done. */
+  spot: number;
+  /** To walk there and do it. */
+  minutes: number;
+  /** Expected from before the step until every function works. */
+  expectedMinutes: number;
+  branches: PlanBranch[];
+}
+
+export interface PlanBranch {
+  /** The place opened was at fault and is mended. */
+  isFound: boolean;
+  /** Index of the check's outcome; null where none is seen. */
+  outcome: number | null;
+  /** Given that the step is reached. */
+  probability: number;
+  next: PlanNext;
+}
+
+export interface WalkPlan {
+  /** The first steps are the exact optimum (one fault on an unbranched stretch). */
+  isExact: boolean;
+  expectedMinutes: number;
+  /** The first destination; null when nothing is suspect. */
+  firstSpot: number | null;
+  first: PlanNext;
+}
+
+/**
+ * The walk as a short tree: at most `steps` deep, and only along outcomes that are reached with at
+ * least `leastChance`; beyond, the plan is made again with what is known then.
+ * Throws {@link WalkError} for a problem that cannot be.
+ */
+export function planWalk(
+  problem: WalkProblem,
+  { steps, leastChance }: { steps: number; leastChance: number },
+): WalkPlan {
+  const planner = walkPlanner(problem);
+  const first = planFrom(problem, planner, planner.start, { steps, leastChance });
+  const isStep = typeof first === 'object';
+  return {
+    isExact: planner.isExact,
+    expectedMinutes: isStep ? first.expectedMinutes : 0,
+    firstSpot: isStep ? first.spot : null,
+    first,
+  };
+}
+
+function planFrom(
+  problem: WalkProblem,
+  planner: WalkPlanner,
+  state: WalkState,
+  { steps, leastChance }: { steps: number; leastChance: number },
+): PlanNext {
+  if (steps <= 0 || leastChance > 1) return 'plan-again';
+  const { action, minutes, taken } = planner.next(state);
+  const { spot = state.spot } =
+    (action.kind === 'check' ? problem.checks[action.check] : problem.places[action.place]) ?? {};
+  const branches = taken.branches.map((branch): PlanBranch => {
+    const { isFound, outcome, probability, state: after } = branch;
+    const rest = { steps: steps - 1, leastChance: leastChance / probability };
+    const next = after === null ? 'done' : planFrom(problem, planner, after, rest);
+    return { isFound, outcome, probability, next };
+  });
+  return { action, spot, minutes: taken.minutes, expectedMinutes: minutes, branches };
+}

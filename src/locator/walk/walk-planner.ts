@@ -1,0 +1,41 @@
+import { asPath } from './as-path.js';
+import { ChosenAction } from './base-policy.js';
+import { pathOptimum } from './path-optimum.js';
+import { PreparedWalk, prepareWalk, WalkState } from './prepared-walk.js';
+import { rollout } from './rollout.js';
+import { takeAction } from './take-action.js';
+import { WalkProblem } from './walk-problem.js';
+
+/** What to do next, and the expected minutes from here until every function works. */
+export interface NextAction extends ChosenAction {
+  minutes: number;
+}
+
+export interface WalkPlanner {
+  /** One fault on an unbranched stretch: the actions are the exact optimum. */
+  isExact: boolean;
+  start: WalkState;
+  next: (state: WalkState) => NextAction;
+}
+
+/** Throws {@link WalkError} for a problem that cannot be. */
+export function walkPlanner(problem: WalkProblem): WalkPlanner {
+  const prepared = prepareWalk(problem);
+  const path = asPath(prepared);
+  if (path === null) {
+    return { isExact: false, start: prepared.start, next: (state) => rollout(prepared, state) };
+  }
+  const optimum = pathOptimum(path);
+  const next = (state: WalkState): NextAction => {
+    const places = suspectPlaces(prepared, state);
+    const [low, high] = [Math.min(...places), Math.max(...places)];
+    const { action, minutes } = optimum.from(low, high, state.spot);
+    if (action === null) throw new RangeError('a state without a suspect place');
+    return { action, minutes, taken: takeAction(prepared, state, action) };
+  };
+  return { isExact: true, start: prepared.start, next };
+}
+
+function suspectPlaces({ sets }: PreparedWalk, state: WalkState): number[] {
+  return state.sets.flatMap((set) => sets[set] ?? []);
+}

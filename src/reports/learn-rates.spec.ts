@@ -1,0 +1,60 @@
+import { describe, expect, it } from '@jest/globals';
+import { learnRates, ModeRecord } from './learn-rates.js';
+
+const prior = () => ({ rate: 0.01, events: 2 });
+const record = (site: string, component: string, exposure: number, events: number): ModeRecord => ({
+  className: 'push-in terminal',
+  mode: 'parted',
+  site,
+  component,
+  exposure,
+  events,
+});
+
+describe('learned rates', () => {
+  it('is the prior without a record', () => {
+    const [rate] = learnRates([record('s', 'c', 0, 0)], prior);
+    expect(rate).toMatchObject({ classRate: 0.01, component: 'c' });
+    expect(rate?.siteRate).toBeCloseTo(0.01, 12);
+    expect(rate?.rate).toBeCloseTo(0.01, 12);
+  });
+
+  it('is conjugate for the class: (2 + 3)/(200 + 100)', () => {
+    const rates = learnRates([record('s', 'a', 60, 1), record('t', 'b', 40, 2)], prior);
+    expect(rates.map(({ classRate }) => classRate)).toEqual([5 / 300, 5 / 300]);
+  });
+
+  it('raises a bad site, and in it a bad component most', () => {
+    const records = [
+      ...Array.from({ length: 20 }, (_, i) => record('good', `g${i}`, 10, 0)),
+      ...Array.from({ length: 20 }, (_, i) =>
+        record('bad', `b${i}`, 10, i === 0 ? 4 : i % 3 === 0 ? 1 : 0),
+      ),
+    ];
+    const rates = learnRates(records, prior);
+    const rateOf = (component: string) => rates.find((r) => r.component === component)!;
+    expect(rateOf('b1').siteRate).toBeGreaterThan(2 * rateOf('g1').siteRate);
+    expect(rateOf('b0').rate).toBeGreaterThan(rateOf('b3').rate);
+    expect(rateOf('b3').rate).toBeGreaterThan(rateOf('b1').rate);
+    expect(rateOf('b1').rate).toBeGreaterThan(rateOf('g1').rate);
+  });
+
+  it('keeps classes and modes apart, and the order of the records', () => {
+    const records = [
+      { ...record('s', 'a', 50, 5), mode: 'open-supply' },
+      record('s', 'a', 50, 0),
+      { ...record('s', 'z', 50, 0), className: 'screw terminal' },
+    ];
+    const rates = learnRates(records, prior);
+    expect(rates.map(({ mode }) => mode)).toEqual(['open-supply', 'parted', 'parted']);
+    expect(rates[1]?.classRate).toBe(rates[2]?.classRate);
+    expect(rates[0]?.classRate).toBeGreaterThan(rates[1]?.classRate ?? 1);
+  });
+
+  it('names a record or a prior that cannot be', () => {
+    expect(() => learnRates([record('s', 'a', -1, 0)], prior)).toThrow('records/0/exposure');
+    expect(() => learnRates([record('s', 'a', 1, 0)], () => ({ rate: 0, events: 1 }))).toThrow(
+      'priors/push-in terminal/parted/rate',
+    );
+  });
+});

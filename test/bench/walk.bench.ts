@@ -1,0 +1,67 @@
+import { pathOptimum, prepareWalk, rollout } from '#app/locator/walk/index.js';
+import type { WalkProblem } from '#app/locator/walk/index.js';
+import { seededRandom } from '../electrical/seeded-random.js';
+import { exhaustiveOptimum } from '../walk/exhaustive-optimum.js';
+import { policyMinutes, type Policy } from '../walk/policy-minutes.js';
+import { randomNoisy, randomPath, randomWithStations } from '../walk/random-walks.js';
+import { testUntilConfident } from '../walk/simple-policies.js';
+
+interface Case {
+  walk: WalkProblem;
+  /** Expected minutes of the best policy there is. */
+  optimum: number;
+}
+
+const POLICIES: Readonly<Record<string, Policy>> = {
+  'look ahead': (prepared, state) => rollout(prepared, state).action,
+  'test to 95 %': testUntilConfident(0.95),
+};
+
+/** Prints expected minutes as a ratio to the optimum: mean and worst, for each policy. */
+function compare(print: (line: string) => void, what: string, cases: Case[]): void {
+  for (const [name, policy] of Object.entries(POLICIES)) {
+    const started = performance.now();
+    const ratios = cases.map(
+      ({ walk, optimum }) => policyMinutes(prepareWalk(walk), policy) / optimum,
+    );
+    const milliseconds = (performance.now() - started) / cases.length;
+    const mean = ratios.reduce((sum, ratio) => sum + ratio, 0) / ratios.length;
+    print(
+      `${what.padEnd(48)} ${name.padEnd(13)} mean ${mean.toFixed(4)} worst ${Math.max(...ratios).toFixed(4)}` +
+        ` (${cases.length} sites, ${milliseconds.toFixed(0)} ms each for every decision)`,
+    );
+  }
+}
+
+/** The walk against its optimum, seeds fixed. Mending, the same for every policy, is left out. */
+export function benchWalk(print: (line: string) => void): void {
+  for (const [rooms, sites] of [
+    [10, 60],
+    [20, 40],
+    [40, 20],
+  ] as const) {
+    const random = seededRandom(1000 + rooms);
+    const cases = Array.from({ length: sites }, (): Case => {
+      const { walk, path } = randomPath(rooms, random);
+      return { walk, optimum: pathOptimum(path).minutes };
+    });
+    compare(print, `walk: one fault on a path, ${rooms} rooms`, cases);
+  }
+  for (const [rooms, sites] of [
+    [4, 80],
+    [5, 40],
+  ] as const) {
+    const random = seededRandom(2000 + rooms);
+    const cases = Array.from({ length: sites }, (): Case => {
+      const walk = randomNoisy(rooms, random);
+      return { walk, optimum: exhaustiveOptimum(walk) };
+    });
+    compare(print, `walk: up to two faults, noisy checks, ${rooms} rooms`, cases);
+  }
+  const random = seededRandom(3003);
+  const cases = Array.from({ length: 3 }, (): Case => {
+    const walk = randomWithStations(3, random);
+    return { walk, optimum: exhaustiveOptimum(walk) };
+  });
+  compare(print, 'walk: the same with stations, two functions, 3 rooms', cases);
+}
