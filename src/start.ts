@@ -2,6 +2,7 @@ import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { FirmService } from './access/firm.service.js';
 import type { Config } from './config.js';
 import { createApp } from './create-app.js';
+import { assertSafeRole } from './database/assert-safe-role.js';
 import { startBuiltInServer } from './database/built-in-server.js';
 import { FirmTransaction } from './database/firm-transaction.js';
 import { migrate } from './database/migrate.js';
@@ -19,6 +20,7 @@ export interface Running {
 export async function start(config: Config, log: (line: string) => void): Promise<Running> {
   const database = await openDatabase(config, log);
   try {
+    await assertSafeRole(database.appUrl);
     await migrate(database.ownerUrl, database.appUrl);
     const firmId = config.firm.id;
     const app = await createApp({ appUrl: database.appUrl, firmId, clock: new SystemClock() });

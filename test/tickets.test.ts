@@ -316,6 +316,8 @@ describe('tickets', () => {
     expect(page.items[0].number).toBe(ticket.number);
     expect((await get(`/tickets?site=${siteId}&state=closed`)).body.items).toEqual([]);
     await get('/tickets?state=limbo').expect(422);
+    await get('/tickets?open=maybe').expect(422);
+    expect((await get(`/tickets?site=${siteId}&open=false`)).body.items).toHaveLength(1);
     await get(`/tickets/${UNKNOWN}`).expect(404);
     await get('/tickets?after=bm9uc2Vuc2U').expect(422);
   });

@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { findById } from '../database/find-by-id.js';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { StaleVersionError } from '../shared/domain-error.js';
 import { Person } from './person.entity.js';
@@ -15,7 +16,7 @@ export class PersonRepository {
 
   async find(id: string): Promise<Person | null> {
     const manager = await this.transaction.manager();
-    return manager.findOneBy(Person, { id });
+    return findById(manager, Person, id);
   }
 
   /** By name, then id; at most `count`, after the given sort key. */

@@ -1,10 +1,13 @@
-import type { DataSource } from 'typeorm';
+import { withClient } from './built-in-roles.js';
 
 /** Row-level security keeps firms apart only for a role that cannot step around it. */
-export async function assertSafeRole(dataSource: DataSource): Promise<void> {
-  const [role] = await dataSource.query<{ rolname: string; unsafe: boolean }[]>(
-    `SELECT rolname, rolsuper OR rolbypassrls AS unsafe FROM pg_roles WHERE rolname = current_user`,
-  );
+export async function assertSafeRole(appUrl: string): Promise<void> {
+  const role = await withClient(appUrl, async (client) => {
+    const { rows } = await client.query<{ rolname: string; unsafe: boolean }>(
+      `SELECT rolname, rolsuper OR rolbypassrls AS unsafe FROM pg_roles WHERE rolname = current_user`,
+    );
+    return rows[0];
+  });
   if (role?.unsafe !== false) {
     throw new Error(
       `Lastheard does not run as the database role "${role?.rolname ?? '?'}": it is a superuser or may bypass ` +

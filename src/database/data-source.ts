@@ -14,6 +14,6 @@ export function createDataSource(url: string, poolSize = 10): DataSource {
     synchronize: false,
     migrationsRun: false,
     poolSize,
-    extra: { application_name: 'lastheard' },
+    extra: { application_name: 'lastheard', pipeline: true },
   });
 }

@@ -1,6 +1,5 @@
 import { Global, type DynamicModule, Module, type OnApplicationShutdown } from '@nestjs/common';
 import { DataSource } from 'typeorm';
-import { assertSafeRole } from './assert-safe-role.js';
 import { CurrentFirm } from './current-firm.js';
 import { createDataSource } from './data-source.js';
 import { FirmTransaction } from './firm-transaction.js';
@@ -17,11 +16,7 @@ export class DatabaseModule implements OnApplicationShutdown {
         { provide: CurrentFirm, useValue: new CurrentFirm(firmId) },
         {
           provide: DataSource,
-          useFactory: async () => {
-            const dataSource = await createDataSource(appUrl).initialize();
-            await assertSafeRole(dataSource);
-            return dataSource;
-          },
+          useFactory: () => createDataSource(appUrl).initialize(),
         },
         FirmTransaction,
       ],

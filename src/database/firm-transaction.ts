@@ -50,9 +50,9 @@ export class FirmTransaction {
       // SET LOCAL is set_config(…, true) without a row to answer.
       const setFirm = `SET LOCAL app.firm_id = '${asUuid(firmId)}'`;
       if (mode === 'read') {
-        // One round trip, past the ORM: beginning and ending stand around every read, and are most
-        // of what it costs.
-        await client.query(`BEGIN READ ONLY; ${setFirm}`);
+        // Past the ORM, in one message, and not waited for: the connection is pipelined, so the
+        // first query follows at once. Should it fail, so does every query behind it.
+        client.query(`BEGIN READ ONLY; ${setFirm}`).catch(() => undefined);
       } else {
         await runner.startTransaction();
         await client.query(setFirm);
@@ -70,11 +70,17 @@ export class FirmTransaction {
     transaction.started = undefined;
     const runner = await started.catch(() => undefined);
     if (runner === undefined) return;
+    if (transaction.mode === 'read') {
+      // Nothing hangs on how a read ends, so its answer does not wait for it.
+      const client = (await runner.connect()) as PoolClient;
+      void client
+        .query(end)
+        .catch(() => undefined)
+        .then(() => runner.release());
+      return;
+    }
     try {
-      if (transaction.mode === 'read') {
-        await ((await runner.connect()) as PoolClient).query(end);
-      } else if (end === 'commit') await runner.commitTransaction();
-      else await runner.rollbackTransaction();
+      await (end === 'commit' ? runner.commitTransaction() : runner.rollbackTransaction());
     } finally {
       await runner.release();
     }

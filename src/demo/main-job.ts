@@ -11,7 +11,7 @@ interface Location {
     words: string;
     place: { kind: string; trunk?: string; to?: string };
     probability: number;
-    components: { component: string; faulty: number }[];
+    components: { words: string; faulty: number }[];
     silentIfSo: { trunk: string; node: string; room: string | null }[];
   }[];
 }
@@ -64,7 +64,7 @@ export async function mainJob(
     '',
     'Where to go, likeliest first:',
     `  1. ${top.words}`,
-    ...top.components.map(({ component, faulty }) => `       ${percent(faulty)}  ${component}`),
+    ...top.components.map(({ words, faulty }) => `       ${percent(faulty)}  ${words}`),
     ...others.map(({ words }, index) => `  ${index + 2}. ${words}`),
     '',
     `If the first is right, silent are: ${rooms.join(', ') || 'none'}`,

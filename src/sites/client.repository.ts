@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { findById } from '../database/find-by-id.js';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { StaleVersionError } from '../shared/domain-error.js';
 import { Client } from './client.entity.js';
@@ -14,7 +15,7 @@ export class ClientRepository {
 
   async find(id: string): Promise<Client | null> {
     const manager = await this.transaction.manager();
-    return manager.findOneBy(Client, { id });
+    return findById(manager, Client, id);
   }
 
   /** By name, then id; at most `count`, after the given sort key. */

@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { findById } from '../database/find-by-id.js';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { StaleVersionError } from '../shared/domain-error.js';
 import { Site } from './site.entity.js';
@@ -14,7 +15,7 @@ export class SiteRepository {
 
   async find(id: string): Promise<Site | null> {
     const manager = await this.transaction.manager();
-    return manager.findOneBy(Site, { id });
+    return findById(manager, Site, id);
   }
 
   /** Holds the site for the rest of the transaction; rows that refer to it may still be added. */

@@ -12,6 +12,8 @@ export class RoomDto {
 export class ComponentFaultDto {
   /** @example "junction-in" */
   component!: string;
+  /** @example "terminals at Room 13 IN" */
+  words!: string;
   /** @example 0.41 */
   faulty!: number;
 }

@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { locate, type LocateResult, type PlaceChance } from '../locator/index.js';
 import { SitesService } from '../sites/sites.service.js';
+import { componentInWords } from './component-in-words.js';
 import { type Drawing, nameNodesOf, oldestInstallation } from './drawing.js';
 import { toEvidence } from './evidence.js';
 import { exposureSince } from './exposure.js';
@@ -49,13 +50,15 @@ function inWords(
   { place, probability, components }: PlaceChance,
   drawing: Drawing,
 ): PlaceInWordsDto {
-  const words = placeInWords(place, nameNodesOf(drawing));
+  const nameNode = nameNodesOf(drawing);
+  const words = placeInWords(place, nameNode);
   return {
     words: `${words}, ${Math.round(probability * 100)} %`,
     place,
     probability,
     components: components.map(({ component, modes }) => ({
       component,
+      words: componentInWords(component, place, nameNode),
       faulty: Object.entries(modes)
         .filter(([mode]) => mode !== 'ok')
         .reduce((sum, [, chance]) => sum + chance, 0),

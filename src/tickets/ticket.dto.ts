@@ -6,6 +6,8 @@ import { type Answer, ANSWERS } from './ask-first.js';
 import { PointDto } from './report.dto.js';
 import { TICKET_STATES, type TicketState } from './ticket-lifecycle.js';
 
+const isTrueOrFalse = (value: unknown) => value === 'true' || value === 'false';
+
 export class TicketQueryDto extends PageQueryDto {
   /** Only tickets of this site. */
   @IsOptional()
@@ -18,7 +20,7 @@ export class TicketQueryDto extends PageQueryDto {
 
   /** `true`: only tickets that are not closed or merged. */
   @IsOptional()
-  @Transform(({ value }: { value: unknown }) => value === 'true' || value === true)
+  @Transform(({ value }: { value: unknown }) => (isTrueOrFalse(value) ? value === 'true' : value))
   @IsBoolean()
   open?: boolean;
 }

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { In } from 'typeorm';
+import { findById } from '../database/find-by-id.js';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { OPEN_STATES, type TicketState } from './ticket-lifecycle.js';
 import { Ticket } from './ticket.entity.js';
@@ -33,7 +34,7 @@ export class TicketRepository {
 
   async find(id: string): Promise<Ticket | null> {
     const manager = await this.transaction.manager();
-    return manager.findOneBy(Ticket, { id });
+    return findById(manager, Ticket, id);
   }
 
   /** Reads a ticket and keeps others from changing it until the transaction ends. */

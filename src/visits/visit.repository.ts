@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { findById } from '../database/find-by-id.js';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { StaleVersionError } from '../shared/domain-error.js';
 import type { VisitState } from './visit-lifecycle.js';
@@ -26,7 +27,7 @@ export class VisitRepository {
 
   async find(id: string): Promise<Visit | null> {
     const manager = await this.transaction.manager();
-    return manager.findOneBy(Visit, { id });
+    return findById(manager, Visit, id);
   }
 
   /** Reads a visit and keeps others from changing it until the transaction ends. */
