@@ -1,6 +1,7 @@
 // The fences of docs/decisions/0002: what each folder and each file suffix may touch.
 const FEATURES = 'sites|tickets|visits|contracts|dispatch|reports|access';
-const ROLE = '\\.(module|controller|service|repository|entity|dto|guard|interceptor|filter)\\.ts$';
+const ROLE =
+  '\\.(module|controller|service|repository|entity|dto|guard|interceptor|filter|decorator)\\.ts$';
 
 /** @type {import('dependency-cruiser').IConfiguration} */
 module.exports = {

@@ -1,11 +1,23 @@
 import { type DynamicModule, Module } from '@nestjs/common';
-import { APP_FILTER, APP_INTERCEPTOR } from '@nestjs/core';
+import { APP_FILTER, APP_GUARD, APP_INTERCEPTOR } from '@nestjs/core';
+import { AccessGuard } from './access/access.guard.js';
 import { AccessModule } from './access/access.module.js';
+import {
+  AccessSettings,
+  DEFAULT_LIMITS,
+  type Limits,
+  type MailServer,
+} from './access/access-settings.js';
+import { AccessSettingsModule } from './access/access-settings.module.js';
+import { RecordInterceptor } from './access/record.interceptor.js';
+import { PassModule } from './access/pass.module.js';
 import { DatabaseModule } from './database/database.module.js';
 import { FirmTransactionInterceptor } from './database/firm-transaction.interceptor.js';
 import { SafeRepeatInterceptor } from './database/safe-repeat.interceptor.js';
 import { SafeRepeatRepository } from './database/safe-repeat.repository.js';
 import { HealthModule } from './health/health.module.js';
+import { ObservabilityModule } from './observability/observability.module.js';
+import { ReportsModule } from './reports/reports.module.js';
 import type { Clock } from './shared/clock.js';
 import { EtagInterceptor } from './shared/etag.interceptor.js';
 import { ProblemFilter } from './shared/problem.filter.js';
@@ -17,30 +29,43 @@ import { VisitsModule } from './visits/visits.module.js';
 export interface AppSettings {
   /** URL of the database, as the app's own role. */
   appUrl: string;
-  firmId: string;
+  /** Where people reach the service, such as https://lastheard.example. */
+  publicUrl: string;
+  /** Left out: the usual ones. */
+  limits?: Partial<Limits>;
+  /** Left out: mails stay in the outbox. */
+  mail?: MailServer;
   clock: Clock;
 }
 
 @Module({})
 export class AppModule {
-  static with({ appUrl, firmId, clock }: AppSettings): DynamicModule {
+  static with({ appUrl, publicUrl, limits, mail, clock }: AppSettings): DynamicModule {
     return {
       module: AppModule,
       imports: [
         SharedModule.with(clock),
-        DatabaseModule.connect(appUrl, firmId),
+        DatabaseModule.connect(appUrl),
+        AccessSettingsModule.with(
+          new AccessSettings(publicUrl, { ...DEFAULT_LIMITS, ...limits }, mail),
+        ),
         AccessModule,
+        PassModule,
         HealthModule,
+        ObservabilityModule,
+        ReportsModule,
         SitesModule,
         TicketsModule,
         VisitsModule,
       ],
       providers: [
         { provide: APP_FILTER, useClass: ProblemFilter },
-        // Outermost first: the ETag of the answer, the transaction, the repeat inside of it.
+        { provide: APP_GUARD, useExisting: AccessGuard },
+        // Outermost first: the ETag of the answer, the transaction, the repeat inside of it, what is done in the record.
         { provide: APP_INTERCEPTOR, useClass: EtagInterceptor },
         { provide: APP_INTERCEPTOR, useClass: FirmTransactionInterceptor },
         { provide: APP_INTERCEPTOR, useClass: SafeRepeatInterceptor },
+        { provide: APP_INTERCEPTOR, useExisting: RecordInterceptor },
         SafeRepeatRepository,
       ],
     };

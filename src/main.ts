@@ -1,13 +1,15 @@
 import { readConfig } from './config.js';
+import { createJsonLog } from './observability/json-log.js';
 import { start } from './start.js';
 import { stopOnSignal } from './stop-on-signal.js';
 
-const log = (line: string) => process.stdout.write(`${line}\n`);
-
 try {
-  const { address, stop } = await start(readConfig(process.env), log);
-  stopOnSignal(stop, log);
-  log(`Lastheard serves on ${address} (API: ${address}/api/docs)`);
+  const config = readConfig(process.env);
+  const log = createJsonLog(config.logLevel);
+  const say = (line: string) => log.info(line);
+  const { address, stop } = await start(config, say, log);
+  stopOnSignal(stop, say);
+  say(`Lastheard serves on ${address} (API: ${address}/api/docs)`);
 } catch (error) {
   process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n`);
   process.exitCode = 1;

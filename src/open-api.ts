@@ -1,5 +1,9 @@
 import type { INestApplication } from '@nestjs/common';
 import { DocumentBuilder, type OpenAPIObject, SwaggerModule } from '@nestjs/swagger';
+import { findRouteRule, routeKey } from './access/route-roles.js';
+import { problemResponse } from './shared/api-problems.decorator.js';
+
+type OperationObject = NonNullable<OpenAPIObject['paths'][string]['get']>;
 
 interface Schema {
   required?: string[];
@@ -31,6 +35,8 @@ export function createOpenApiDocument(app: INestApplication): OpenAPIObject {
     .setTitle('Lastheard')
     .setDescription('When rooms go silent, it says where to go.')
     .setVersion('1')
+    .addCookieAuth('lastheard', { type: 'apiKey', in: 'cookie' }, 'session')
+    .addBearerAuth({ type: 'http' }, 'token')
     .build();
   const document = SwaggerModule.createDocument(app, config, {
     operationIdFactory: (controller, method) =>
@@ -44,8 +50,10 @@ function complete(document: OpenAPIObject): OpenAPIObject {
   for (const schema of Object.values(document.components?.schemas ?? {})) {
     if ('properties' in schema) completeSchema(schema);
   }
-  for (const path of Object.values(document.paths)) {
-    for (const operation of [path.get, path.post, path.put, path.patch]) {
+  for (const [path, item] of Object.entries(document.paths)) {
+    for (const method of ['get', 'post', 'put', 'patch', 'delete'] as const) {
+      const operation = item[method];
+      if (operation !== undefined) sayWhoMay(operation, routeKey(method.toUpperCase(), path));
       for (const parameter of operation?.parameters ?? []) {
         if (isParameter(parameter)) completeParameter(parameter);
       }
@@ -53,6 +61,20 @@ function complete(document: OpenAPIObject): OpenAPIObject {
     }
   }
   return document;
+}
+
+/** What the table of roles says of a route, and the two failures that follow from it. */
+function sayWhoMay(operation: OperationObject, documented: string): void {
+  const rule = findRouteRule(documented.replaceAll(/\{(\w+)\}/g, ':$1'));
+  if (rule === undefined || rule === 'open') return;
+  operation.security = [{ session: [] }, ...(rule.area === null ? [] : [{ token: [] }])];
+  const who = `For: ${rule.roles.join(', ')}.`;
+  operation.description = [operation.description, who].filter(Boolean).join('\n\n');
+  operation.responses = {
+    ...problemResponse(401),
+    ...problemResponse(403),
+    ...operation.responses,
+  };
 }
 
 function completeSchema(schema: Schema): void {

@@ -1,11 +1,13 @@
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
-import { FirmService } from './access/firm.service.js';
+import type { Logger } from 'pino';
+import { SetUpService } from './access/set-up.service.js';
 import type { Config } from './config.js';
-import { createApp } from './create-app.js';
+import { createAdapter, createApp } from './create-app.js';
 import { assertSafeRole } from './database/assert-safe-role.js';
 import { startBuiltInServer } from './database/built-in-server.js';
-import { FirmTransaction } from './database/firm-transaction.js';
 import { migrate } from './database/migrate.js';
+import { MetricsService } from './observability/metrics.service.js';
+import { type MetricsServer, startMetricsServer } from './observability/metrics-server.js';
 import { SystemClock } from './shared/clock.js';
 
 export interface Running {
@@ -17,20 +19,34 @@ export interface Running {
 }
 
 /** Starts everything: database, migrations, the app. What was started is stopped if a later step fails. */
-export async function start(config: Config, log: (line: string) => void): Promise<Running> {
-  const database = await openDatabase(config, log);
+export async function start(
+  config: Config,
+  say: (line: string) => void,
+  log: Logger,
+): Promise<Running> {
+  const database = await openDatabase(config, say);
   try {
     await assertSafeRole(database.appUrl);
     await migrate(database.ownerUrl, database.appUrl);
-    const firmId = config.firm.id;
-    const app = await createApp({ appUrl: database.appUrl, firmId, clock: new SystemClock() });
+    const publicUrl = config.publicUrl ?? `http://${config.host}:${config.port}`;
+    const app = await createApp(
+      {
+        appUrl: database.appUrl,
+        publicUrl,
+        mail: config.mail,
+        clock: new SystemClock(),
+      },
+      createAdapter({ trustProxy: config.trustProxy, log }),
+    );
+    const metrics = await serveMetrics(app, config, say);
     const stop = async () => {
+      await metrics?.stop();
       await app.close();
       await database.stop();
     };
-    await app
-      .get(FirmTransaction)
-      .run(firmId, 'write', () => app.get(FirmService).ensure(config.firm.name));
+    const { firm, owner } = config;
+    await app.get(SetUpService).ensureFirm(firm.id, firm.name);
+    if (owner !== undefined) await app.get(SetUpService).ensureOwner(firm.id, owner);
     await app.listen(config.port, config.host);
     return { app, address: await app.getUrl(), stop };
   } catch (error) {
@@ -39,7 +55,20 @@ export async function start(config: Config, log: (line: string) => void): Promis
   }
 }
 
-async function openDatabase(config: Config, log: (line: string) => void) {
+async function serveMetrics(
+  app: NestFastifyApplication,
+  { metrics }: Config,
+  say: (line: string) => void,
+): Promise<MetricsServer | undefined> {
+  if (metrics === undefined) return undefined;
+  const { registry } = app.get(MetricsService);
+  const server = await startMetricsServer(registry, metrics.host, metrics.port);
+  say(`Metrics on ${server.address}`);
+  return server;
+}
+
+/** The database that the settings name, or the built-in one. */
+export async function openDatabase(config: Config, log: (line: string) => void) {
   const { databaseUrl, migrationDatabaseUrl, dataDirectory } = config;
   if (databaseUrl === undefined) return startBuiltInServer({ dataDirectory, log });
   return {

@@ -1,13 +1,20 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
-import { createInterface } from 'node:readline';
 
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import supertest from 'supertest';
 import { uuidv7 } from 'uuidv7';
 
+import { SetUpService } from '#app/access/set-up.service.js';
+import { readConfig } from '#app/config.js';
+import { createApp } from '#app/create-app.js';
+import { SystemClock } from '#app/shared/clock.js';
+
 import { type ClonedDatabase, cloneDatabase } from './support/clone-database.js';
 import { drawSite, row } from './support/draw-site.js';
+import type { Agent } from './support/test-app.js';
+
+const AS_BEARER = { type: 'bearer' } as const;
 
 const REPORTS = 45;
 const ROUNDS = 2;
@@ -25,19 +32,41 @@ describe('a server that is killed in the middle of requests', () => {
     await database.drop();
   });
 
-  /** The real main, on a port that it picks. */
-  async function startServer(): Promise<ReturnType<typeof supertest>> {
+  /** The real main, on a port that it picks; asked as the owner, by a token made beside it. */
+  async function startServer(): Promise<Agent> {
     const { appUrl, ownerUrl } = database;
     const started = spawn(process.execPath, ['dist/main.js'], {
       env: { PORT: '0', DATABASE_URL: appUrl, MIGRATION_DATABASE_URL: ownerUrl },
       stdio: ['ignore', 'pipe', 'inherit'],
     });
     child = started;
-    for await (const line of createInterface({ input: started.stdout })) {
-      const address = /serves on (\S+)/.exec(line)?.[1];
-      if (address !== undefined) return supertest(address);
-    }
+    const address = await new Promise<string | undefined>((resolve) => {
+      // Its log is read to the end: a full pipe would hold the server up.
+      let log = '';
+      started.stdout.setEncoding('utf8').on('data', (part: string) => {
+        log += part;
+        const served = /serves on (\S+)/.exec(log)?.[1];
+        if (served !== undefined) resolve(served);
+      });
+      started.once('exit', () => resolve(undefined));
+    });
+    if (address !== undefined) return supertest.agent(address).auth(await tokenOf(), AS_BEARER);
     throw new Error('the server ended before it served');
+  }
+
+  let token: string | undefined;
+
+  async function tokenOf(): Promise<string> {
+    if (token !== undefined) return token;
+    const { appUrl } = database;
+    const settings = { appUrl, publicUrl: 'http://localhost', clock: new SystemClock() };
+    const app = await createApp(settings);
+    const setUp = app.get(SetUpService);
+    const owner = { name: 'Owner', email: 'owner@firm.example', role: 'owner' } as const;
+    const { id } = readConfig({}).firm;
+    token = await setUp.createToken(id, await setUp.addAccount(id, owner), 'Test');
+    await app.close();
+    return token;
   }
 
   async function killServer(): Promise<void> {
@@ -88,9 +117,9 @@ describe('a server that is killed in the middle of requests', () => {
       for (const report of reports) await send(report).expect(201);
       expect(await entryIds(http, path)).toEqual(new Set(reports.map(({ id }) => id)));
     }
-  });
+  }, 90_000);
 
-  async function entryIds(http: ReturnType<typeof supertest>, path: string): Promise<Set<string>> {
+  async function entryIds(http: Agent, path: string): Promise<Set<string>> {
     const { body } = await http.get(`${path}/log?limit=200`).expect(200);
     return new Set(body.items.map(({ id }: { id: string }) => id));
   }

@@ -1,19 +1,27 @@
-import { Column, Entity, ForeignKey } from 'typeorm';
+import { Check, Column, Entity, ForeignKey, Index } from 'typeorm';
 import { FirmRow } from '../database/firm-row.js';
+import { Client } from '../sites/client.entity.js';
 import { Firm } from './firm.entity.js';
-import type { Work } from './work.js';
+import type { PersonRole } from './roles.js';
 
 @Entity('people')
+@Index(['firmId', 'clientId'])
+@Check('people_check', "(work = 'client') = (client_id IS NOT NULL)")
 @ForeignKey(() => Firm, ['firmId'], ['firmId'])
+@ForeignKey(() => Client, ['firmId', 'clientId'], ['firmId', 'id'])
 export class Person extends FirmRow {
   @Column('text')
   name!: string;
 
   @Column('text')
-  work!: Work;
+  work!: PersonRole;
 
   @Column('text', { nullable: true })
   phone!: string | null;
+
+  /** Of a client's person: whose; the firm's own people have none. */
+  @Column('uuid', { nullable: true })
+  clientId!: string | null;
 
   @Column('integer')
   version!: number;

@@ -5,6 +5,7 @@ import { StaleVersionError } from '../shared/domain-error.js';
 import { Person } from './person.entity.js';
 import type { Work } from './work.js';
 
+/** The firm's own people, and those of its clients, are rows of one table. */
 @Injectable()
 export class PersonRepository {
   constructor(private readonly transaction: FirmTransaction) {}
@@ -19,14 +20,14 @@ export class PersonRepository {
     return findById(manager, Person, id);
   }
 
-  /** By name, then id; at most `count`, after the given sort key. */
+  /** By name, then id, the firm's own people only; at most `count`, after the given sort key. */
   async list(
     work: Work | undefined,
     after: string[] | undefined,
     count: number,
   ): Promise<Person[]> {
     const manager = await this.transaction.manager();
-    const query = manager.createQueryBuilder(Person, 'person');
+    const query = manager.createQueryBuilder(Person, 'person').where('person.clientId IS NULL');
     if (work !== undefined) query.andWhere('person.work = :work', { work });
     if (after !== undefined) {
       query.andWhere('(person.name, person.id) > (:name, :id)', { name: after[0], id: after[1] });

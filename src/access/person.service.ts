@@ -1,10 +1,10 @@
 import { Injectable } from '@nestjs/common';
 import { Clock } from '../shared/clock.js';
-import { NotFoundError, StaleVersionError } from '../shared/domain-error.js';
+import { ConflictError, NotFoundError, StaleVersionError } from '../shared/domain-error.js';
 import { idOrNew } from '../shared/new-id.js';
 import { decodeCursor, type Page, toPage } from '../shared/page.js';
-import { withoutFirm } from '../shared/without-firm.js';
 import { patchFields } from '../shared/validation.js';
+import { AccountRepository } from './account.repository.js';
 import {
   type CreatePersonDto,
   type PersonDto,
@@ -13,41 +13,55 @@ import {
 } from './person.dto.js';
 import type { Person } from './person.entity.js';
 import { PersonRepository } from './person.repository.js';
+import type { Work } from './work.js';
 
 @Injectable()
 export class PersonService {
   constructor(
     private readonly repository: PersonRepository,
+    private readonly accounts: AccountRepository,
     private readonly clock: Clock,
   ) {}
 
   async create({ id, ...fields }: CreatePersonDto): Promise<PersonDto> {
     const person = { ...fields, id: idOrNew(id), version: 1, createdAt: this.clock.now() };
-    await this.repository.insert(person);
+    await this.repository.insert({ ...person, clientId: null });
     return person;
   }
 
   async get(id: string): Promise<PersonDto> {
-    return withoutFirm(await this.find(id));
+    return toDto(await this.find(id));
   }
 
   async list({ work, after, limit }: PersonQueryDto): Promise<Page<PersonDto>> {
     const people = await this.repository.list(work, decodeCursor(after, 2), limit + 1);
-    return toPage(people, limit, (person) => [person.name, person.id], withoutFirm);
+    return toPage(people, limit, (person) => [person.name, person.id], toDto);
   }
 
   async change(id: string, version: number, patch: Record<string, unknown>): Promise<PersonDto> {
     const person = await this.find(id);
     if (person.version !== version) throw new StaleVersionError(person.version);
     const fields = await patchFields(PersonFieldsDto, person, patch);
+    if (person.work === 'owner' && fields.work !== 'owner') await this.refuseLastOwner(id);
     const changed = { ...person, ...fields, version: version + 1 };
     await this.repository.update(changed, version);
-    return withoutFirm(changed);
+    return toDto(changed);
   }
 
+  /** Without an owner who can sign in nobody could ever let anybody in again. */
+  private async refuseLastOwner(id: string): Promise<void> {
+    if (await this.accounts.hasOtherOwner(id)) return;
+    throw new ConflictError('The last owner who can sign in stays one; name another one first.');
+  }
+
+  /** One of the firm's own people; a client's are not among them. */
   private async find(id: string): Promise<Person> {
     const person = await this.repository.find(id);
-    if (person === null) throw new NotFoundError('person', id);
+    if (person === null || person.work === 'client') throw new NotFoundError('person', id);
     return person;
   }
+}
+
+function toDto({ firmId, clientId, work, ...person }: Person): PersonDto {
+  return { ...person, work: work as Work };
 }

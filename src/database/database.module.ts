@@ -1,6 +1,5 @@
 import { Global, type DynamicModule, Module, type OnApplicationShutdown } from '@nestjs/common';
 import { DataSource } from 'typeorm';
-import { CurrentFirm } from './current-firm.js';
 import { createDataSource } from './data-source.js';
 import { FirmTransaction } from './firm-transaction.js';
 
@@ -9,18 +8,17 @@ import { FirmTransaction } from './firm-transaction.js';
 export class DatabaseModule implements OnApplicationShutdown {
   constructor(private readonly dataSource: DataSource) {}
 
-  static connect(appUrl: string, firmId: string): DynamicModule {
+  static connect(appUrl: string): DynamicModule {
     return {
       module: DatabaseModule,
       providers: [
-        { provide: CurrentFirm, useValue: new CurrentFirm(firmId) },
         {
           provide: DataSource,
           useFactory: () => createDataSource(appUrl).initialize(),
         },
         FirmTransaction,
       ],
-      exports: [CurrentFirm, DataSource, FirmTransaction],
+      exports: [DataSource, FirmTransaction],
     };
   }
 

@@ -1,11 +1,22 @@
+import { Account } from '../access/account.entity.js';
+import { ApiToken } from '../access/api-token.entity.js';
 import { Firm } from '../access/firm.entity.js';
+import { MailedLink } from '../access/mailed-link.entity.js';
+import { Mail } from '../access/mail.entity.js';
 import { Person } from '../access/person.entity.js';
+import { PassSession } from '../access/pass-session.entity.js';
+import { RecordEntry } from '../access/record-entry.entity.js';
+import { RecoveryCode } from '../access/recovery-code.entity.js';
+import { Session } from '../access/session.entity.js';
+import { Signature } from '../access/signature.entity.js';
+import { SitePass } from '../access/site-pass.entity.js';
 import { AsBuiltNode } from '../sites/as-built-node.entity.js';
 import { AsBuiltTrunk } from '../sites/as-built-trunk.entity.js';
 import { AsBuiltVersion } from '../sites/as-built-version.entity.js';
 import { Client } from '../sites/client.entity.js';
 import { Site } from '../sites/site.entity.js';
 import { Observation } from '../tickets/observation.entity.js';
+import { Prediction } from '../tickets/prediction.entity.js';
 import { TicketEntry } from '../tickets/ticket-entry.entity.js';
 import { Ticket } from '../tickets/ticket.entity.js';
 import { VisitMove } from '../visits/visit-move.entity.js';
@@ -18,6 +29,9 @@ import { ReceivedRequest } from './received-request.entity.js';
 export const entities = [
   Firm,
   Person,
+  Account,
+  Session,
+  ApiToken,
   Client,
   Site,
   AsBuiltVersion,
@@ -26,9 +40,17 @@ export const entities = [
   Ticket,
   TicketEntry,
   Observation,
+  Prediction,
   Visit,
   VisitTicket,
   VisitMove,
   VisitReading,
+  RecoveryCode,
+  MailedLink,
+  Mail,
+  RecordEntry,
+  SitePass,
+  PassSession,
+  Signature,
   ReceivedRequest,
 ];

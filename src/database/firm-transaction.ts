@@ -3,14 +3,18 @@ import { Injectable } from '@nestjs/common';
 import type { PoolClient } from 'pg';
 import { DataSource, type EntityManager, type QueryRunner } from 'typeorm';
 
-type Mode = 'read' | 'write';
+export type Mode = 'read' | 'write';
 
-interface OpenTransaction {
-  firmId: string;
+export interface OpenTransaction {
   mode: Mode;
+  begin: () => Promise<QueryRunner>;
   /** Started by the first use, so that work without the database costs no connection. */
   started?: Promise<QueryRunner>;
+  afterCommit?: (() => void)[];
 }
+
+/** What a row may be found by before it is known whose it is (see the policies of migration 0010). */
+export type FoundBy = 'secret_hash' | 'sign_in_email';
 
 /**
  * One unit of database work for one firm: a transaction whose `app.firm_id` the row-level security
@@ -23,11 +27,35 @@ export class FirmTransaction {
   constructor(private readonly dataSource: DataSource) {}
 
   /** Runs the work in one transaction: committed when it resolves, rolled back when it throws. */
-  async run<T>(firmId: string, mode: Mode, work: () => Promise<T>): Promise<T> {
-    const transaction: OpenTransaction = { firmId, mode };
+  run<T>(firmId: string, mode: Mode, work: () => Promise<T>): Promise<T> {
+    return this.runIn(this.prepare(firmId, '', mode), work);
+  }
+
+  /** Runs the work in a transaction of no firm, which sees only the rows that the value finds. */
+  runFinding<T>(by: FoundBy, value: string, work: () => Promise<T>): Promise<T> {
+    const begin = async () => {
+      const runner = await this.beginWith('read', `SET LOCAL app.firm_id = ''`);
+      await runner.query(`SELECT set_config($1, $2, true)`, [`app.${by}`, value]);
+      return runner;
+    };
+    return this.runIn({ mode: 'read', begin }, work);
+  }
+
+  /**
+   * A transaction of a firm that is yet to begin, for whoever is to work in it. `siteIds` is what
+   * they reach of the firm (migration 0011), an array of the database as text; empty: all of it.
+   */
+  prepare(firmId: string, siteIds: string, mode: Mode): OpenTransaction {
+    const setFirm = `SET LOCAL app.firm_id = '${asUuid(firmId)}'`;
+    const setReach = siteIds === '' ? '' : `; SET LOCAL app.site_ids = '${asUuids(siteIds)}'`;
+    return { mode, begin: () => this.beginWith(mode, setFirm + setReach) };
+  }
+
+  async runIn<T>(transaction: OpenTransaction, work: () => Promise<T>): Promise<T> {
     try {
       const result = await this.open.run(transaction, work);
       await this.finish(transaction, 'commit');
+      for (const act of transaction.afterCommit ?? []) act();
       return result;
     } catch (error) {
       await this.finish(transaction, 'rollback');
@@ -35,28 +63,34 @@ export class FirmTransaction {
     }
   }
 
+  /** What must not happen unless the running transaction is kept, and then after it. */
+  afterCommit(act: () => void): void {
+    const transaction = this.open.getStore();
+    if (transaction === undefined) throw new Error('There is no transaction to come after');
+    (transaction.afterCommit ??= []).push(act);
+  }
+
+  isOpen(): boolean {
+    return this.open.getStore() !== undefined;
+  }
+
   /** The manager of the running transaction; outside of `run` there is none. */
   async manager(): Promise<EntityManager> {
     const transaction = this.open.getStore();
     if (transaction === undefined) throw new Error('Database work outside of a firm’s transaction');
-    transaction.started ??= this.begin(transaction);
+    transaction.started ??= transaction.begin();
     return (await transaction.started).manager;
   }
 
-  private async begin({ firmId, mode }: OpenTransaction): Promise<QueryRunner> {
+  private async beginWith(mode: Mode, settings: string): Promise<QueryRunner> {
     const runner = this.dataSource.createQueryRunner();
     try {
       const client = (await runner.connect()) as PoolClient;
-      // SET LOCAL is set_config(…, true) without a row to answer.
-      const setFirm = `SET LOCAL app.firm_id = '${asUuid(firmId)}'`;
-      if (mode === 'read') {
-        // Past the ORM, in one message, and not waited for: the connection is pipelined, so the
-        // first query follows at once. Should it fail, so does every query behind it.
-        client.query(`BEGIN READ ONLY; ${setFirm}`).catch(() => undefined);
-      } else {
-        await runner.startTransaction();
-        await client.query(setFirm);
-      }
+      if (mode === 'write') await runner.startTransaction();
+      // Past the ORM, in one message, and not waited for: the connection is pipelined, so the first
+      // query follows at once. Should this fail, so does every query behind it.
+      const sql = mode === 'read' ? `BEGIN READ ONLY; ${settings}` : settings;
+      client.query(sql).catch(() => undefined);
       return runner;
     } catch (error) {
       await runner.release();
@@ -93,4 +127,9 @@ function asUuid(firmId: string): string {
     throw new Error(`A firm’s id is a UUID, not "${firmId}"`);
   }
   return firmId;
+}
+
+function asUuids(array: string): string {
+  if (!/^\{[0-9a-f,-]*\}$/.test(array)) throw new Error('Not an array of UUIDs');
+  return array;
 }

@@ -12,5 +12,10 @@ export async function grantToApp(owner: Client, appRole: string): Promise<void> 
   await owner.query(
     `GRANT SELECT, INSERT, UPDATE, DELETE ON ALL TABLES IN SCHEMA public TO ${role}`,
   );
+  await owner.query(`GRANT USAGE ON SCHEMA guard TO ${role}`);
+  await owner.query(
+    `GRANT SELECT, INSERT, UPDATE, DELETE ON ALL TABLES IN SCHEMA guard TO ${role}`,
+  );
+  await owner.query(`REVOKE UPDATE, DELETE, TRUNCATE ON TABLE record_entries FROM ${role}`);
   await owner.query(`REVOKE ALL ON TABLE migrations FROM ${role}`);
 }

@@ -8,6 +8,7 @@ import {
 import type { FastifyRequest } from 'fastify';
 import { from, lastValueFrom, type Observable } from 'rxjs';
 import { ConflictError } from '../shared/domain-error.js';
+import { FirmTransaction } from './firm-transaction.js';
 import { SafeRepeatRepository } from './safe-repeat.repository.js';
 
 const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i;
@@ -19,12 +20,16 @@ const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i;
  */
 @Injectable()
 export class SafeRepeatInterceptor implements NestInterceptor {
-  constructor(private readonly repository: SafeRepeatRepository) {}
+  constructor(
+    private readonly repository: SafeRepeatRepository,
+    private readonly transaction: FirmTransaction,
+  ) {}
 
   intercept(context: ExecutionContext, next: CallHandler): Observable<unknown> {
     const request = context.switchToHttp().getRequest<FastifyRequest>();
     const id = (request.body as { id?: unknown } | undefined)?.id;
-    if (request.method !== 'POST' || typeof id !== 'string' || !UUID.test(id)) return next.handle();
+    const repeatable = request.method === 'POST' && this.transaction.isOpen();
+    if (!repeatable || typeof id !== 'string' || !UUID.test(id)) return next.handle();
     return from(this.answerOnce(id, request, next));
   }
 

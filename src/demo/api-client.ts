@@ -2,7 +2,11 @@ import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 
 /** Calls the app's own API as anybody would, without a socket. A refusal is an error that says why. */
 export class ApiClient {
-  constructor(private readonly app: NestFastifyApplication) {}
+  constructor(
+    private readonly app: NestFastifyApplication,
+    /** An API token of whoever calls. */
+    private readonly token: string,
+  ) {}
 
   get<T>(path: string): Promise<T> {
     return this.send('GET', path);
@@ -30,8 +34,9 @@ export class ApiClient {
     method: 'GET' | 'POST' | 'PUT',
     path: string,
     payload?: string | Buffer,
-    headers?: Record<string, string>,
+    more: Record<string, string> = {},
   ): Promise<T> {
+    const headers = { authorization: `Bearer ${this.token}`, ...more };
     const url = `/api/v1${path}`;
     const response = await this.app.inject({ method, url, payload, headers });
     if (response.statusCode >= 400) {

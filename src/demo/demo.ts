@@ -1,8 +1,10 @@
 import { fileURLToPath } from 'node:url';
 import { readConfig } from '../config.js';
+import { createJsonLog } from '../observability/json-log.js';
 import { start } from '../start.js';
 import { stopOnSignal } from '../stop-on-signal.js';
 import { ApiClient } from './api-client.js';
+import { addDemoAccounts, DEMO_PASSWORD, makeDemoToken } from './add-demo-accounts.js';
 import { loadSeeds } from './load-seeds.js';
 import { mainJob } from './main-job.js';
 import { MAIN_JOB, readSeeds } from './seed-files.js';
@@ -14,17 +16,24 @@ const log = (line: string) => process.stdout.write(`${line}\n`);
 try {
   const seeds = readSeeds(SEEDS);
   const config = readConfig({ FIRM_NAME: seeds.firm.name, ...process.env });
-  const { app, address, stop } = await start(config, log);
+  const { app, address, stop } = await start(config, log, createJsonLog('warn'));
   stopOnSignal(stop, log);
-  const api = new ApiClient(app);
+  const token = await makeDemoToken(app, config.firm.id);
+  const api = new ApiClient(app, token);
   await loadSeeds(api, seeds, SEEDS, new Date(), log);
+  const accounts = await addDemoAccounts(app, config.firm.id, seeds);
   const job = seeds.tickets.find(({ key }) => key === MAIN_JOB);
   const site = seeds.sites.find(({ key }) => key === job?.siteKey);
   if (job === undefined || site === undefined) throw new Error('The seeds name no main job');
   log(`\n${await mainJob(api, site, job)}\n`);
   log(`Lastheard serves on ${address}`);
   log(`  the API to read and try: ${address}/api/docs`);
-  log(`  all sites: curl ${address}/api/v1/sites`);
+  log(`  all sites: curl -H 'Authorization: Bearer ${token}' ${address}/api/v1/sites`);
+  log(`  sign-ins (POST ${address}/api/v1/session), all with the password "${DEMO_PASSWORD}":`);
+  for (const { email, role } of accounts) log(`    ${email}  ${role}`);
+  const pass = await api.post<{ link: string }>(`/sites/${site.id}/passes`, {});
+  log(`  site pass of ${site.name}: ${pass.link}`);
+  log(`    (POST what stands behind the # as {"pass": …} to ${address}/api/v1/pass/session)`);
   log('Ctrl-C stops it.');
 } catch (error) {
   process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n`);

@@ -1,11 +1,16 @@
 import type { ErrorRates } from './model/error-rates.js';
+import type { ExpectedFaults } from './model/expected-faults.js';
 import { ImpossibleEvidence } from './request/errors.js';
 import type { LocateRequest } from './request/locate-request.js';
 import { joinTrunks, siteModel } from './sweep/site.js';
 import { sweepUp } from './sweep/sweep-trunk.js';
 
-function isPossible(request: LocateRequest, errors: ErrorRates): boolean {
-  const site = siteModel(request, errors);
+function isPossible(
+  request: LocateRequest,
+  errors: ErrorRates,
+  expected?: ExpectedFaults,
+): boolean {
+  const site = siteModel(request, errors, expected);
   const evidence = site.trunks.map((trunk) => sweepUp(trunk).port.logEvidence);
   return joinTrunks(site, evidence).logEvidence > -Infinity;
 }
@@ -14,13 +19,17 @@ function isPossible(request: LocateRequest, errors: ErrorRates): boolean {
  * The error for evidence of probability 0: leaves out one observation after another as long as the rest stays
  * impossible. What is left over cannot be true together, and would be possible without any one of it.
  */
-export function impossibleEvidence(request: LocateRequest, errors: ErrorRates): ImpossibleEvidence {
+export function impossibleEvidence(
+  request: LocateRequest,
+  errors: ErrorRates,
+  expected?: ExpectedFaults,
+): ImpossibleEvidence {
   const all = request.observations ?? [];
   let kept = all.map((_, o) => o);
   for (const o of kept) {
     const without = kept.filter((other) => other !== o);
     const observations = all.filter((_, other) => without.includes(other));
-    if (!isPossible({ ...request, observations }, errors)) kept = without;
+    if (!isPossible({ ...request, observations }, errors, expected)) kept = without;
   }
   const named = kept.map((o) => ({
     pointer: `/observations/${o}`,

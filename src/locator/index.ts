@@ -18,6 +18,12 @@ export type {
   Outcome,
 } from './model/error-rates.js';
 export { CONDITIONS, DEFAULT_ERROR_RATES, INFORMANT_KINDS, OUTCOMES } from './model/error-rates.js';
+export type {
+  ExpectedFaults,
+  ModeExpectation,
+  NodeExpectation,
+  TrunkExpectation,
+} from './model/expected-faults.js';
 export type { FunctionName } from './model/functions.js';
 export { FUNCTIONS } from './model/functions.js';
 export type { HeadEndMode, PortMode, SpanMode, StationMode } from './model/modes.js';
@@ -35,4 +41,11 @@ export type {
   RequestTrunk,
   Unmentioned,
 } from './request/locate-request.js';
+export type { Component } from './time/component.js';
+export type { ComesAndGoes, PassingSpan } from './time/comes-and-goes.js';
+export { comesAndGoes, MAX_SITTINGS, PASSING_SHARE } from './time/comes-and-goes.js';
+export { expectFaults, type SiteRecord } from './time/expect-faults.js';
+export type { Proof } from './time/last-proven.js';
+export { RAISED_FOR_DAYS } from './time/raised-days.js';
+export type { SittingObservation, SittingsRequest } from './time/sittings-request.js';
 export { NODE_KINDS } from './request/locate-request.js';

@@ -4,6 +4,8 @@ import { placeChances } from './answer/place-chances.js';
 import { stationAnswers } from './answer/station-answers.js';
 import { impossibleEvidence } from './impossible-evidence.js';
 import { DEFAULT_ERROR_RATES, type ErrorRates } from './model/error-rates.js';
+import type { ExpectedFaults } from './model/expected-faults.js';
+import { checkExpectedFaults } from './request/check-expected-faults.js';
 import { readRequest } from './request/read-request.js';
 import { joinTrunks, siteModel } from './sweep/site.js';
 import { sweepDown, sweepUp } from './sweep/sweep-trunk.js';
@@ -14,18 +16,25 @@ import { sweepDown, sweepUp } from './sweep/sweep-trunk.js';
  *
  * @param request a LocateRequest, or anything that claims to be one
  * @param errors P(outcome | condition) of the informants, where a firm has its own record
+ * @param expected the faults to be expected of each component, where a site has its own record; it stands in for the
+ *   request's rates and exposure
  * @throws InvalidLocateRequest naming everything wrong with the request
  * @throws ImpossibleEvidence when the evidence has probability 0
  */
-export function locate(request: unknown, errors: ErrorRates = DEFAULT_ERROR_RATES): LocateResult {
+export function locate(
+  request: unknown,
+  errors: ErrorRates = DEFAULT_ERROR_RATES,
+  expected?: ExpectedFaults,
+): LocateResult {
   const checked = readRequest(request);
-  const site = siteModel(checked, errors);
+  if (expected) checkExpectedFaults(expected, checked);
+  const site = siteModel(checked, errors, expected);
   const sweeps = site.trunks.map(sweepUp);
   const masses = joinTrunks(
     site,
     sweeps.map((sweep) => sweep.port.logEvidence),
   );
-  if (masses.logEvidence === -Infinity) throw impossibleEvidence(checked, errors);
+  if (masses.logEvidence === -Infinity) throw impossibleEvidence(checked, errors, expected);
   const trunks = sweeps.map((sweep, t) =>
     sweepDown(sweep, masses.logWeights[t] ?? new Float64Array()),
   );

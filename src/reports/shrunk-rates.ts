@@ -37,10 +37,6 @@ export function shrunkRates(groups: readonly RateGroup[]): number[] {
 /** Without the factors that all shapes share. */
 function logMarginal(shape: number, { exposure, events, parentRate }: RateGroup): number {
   const scale = shape / parentRate;
-  return (
-    jstat.gammaln(shape + events) -
-    jstat.gammaln(shape) +
-    shape * Math.log(scale) -
-    (shape + events) * Math.log(scale + exposure)
-  );
+  const rising = events === 0 ? 0 : jstat.gammaln(shape + events) - jstat.gammaln(shape);
+  return rising + shape * Math.log(scale) - (shape + events) * Math.log(scale + exposure);
 }

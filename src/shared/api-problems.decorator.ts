@@ -3,11 +3,15 @@ import { ApiExtraModels, ApiResponse, getSchemaPath } from '@nestjs/swagger';
 import { ProblemDto } from './problem.dto.js';
 
 const MEANINGS = {
+  401: 'Nobody is signed in, or what was sent to sign in is wrong.',
+  403: 'The role, or the token’s scope, does not include it.',
   404: 'There is no such thing here.',
   409: 'It does not fit what is there; the detail says why.',
+  410: 'It was ended; the detail says what to do.',
   412: 'Somebody changed it meanwhile; read it again.',
   422: 'The input is not valid; `errors` names every field and reason.',
   428: 'The header If-Match is missing.',
+  429: 'Too often; the header Retry-After says when to try again.',
 } as const;
 
 /** Describes the problem documents that a route may answer with. */
@@ -16,12 +20,13 @@ export function ApiProblems(
 ): ClassDecorator & MethodDecorator {
   return applyDecorators(
     ApiExtraModels(ProblemDto),
-    ...statuses.map((status) =>
-      ApiResponse({
-        status,
-        description: MEANINGS[status],
-        content: { 'application/problem+json': { schema: { $ref: getSchemaPath(ProblemDto) } } },
-      }),
-    ),
+    ...statuses.map((status) => ApiResponse({ status, ...problemResponse(status)[status] })),
   );
+}
+
+/** The same as a part of the API document. */
+export function problemResponse(status: keyof typeof MEANINGS) {
+  const schema = { $ref: getSchemaPath(ProblemDto) };
+  const content = { 'application/problem+json': { schema } };
+  return { [status]: { description: MEANINGS[status], content } };
 }

@@ -11,6 +11,11 @@ export interface FieldError {
 
 /** The kinds of failure that the domain knows; the problem filter alone gives each its HTTP status. */
 export type DomainErrorKind =
+  | 'unauthenticated'
+  | 'second-step-required'
+  | 'forbidden'
+  | 'ended'
+  | 'too-many'
   | 'not-found'
   | 'invalid-input'
   | 'conflict'
@@ -76,5 +81,41 @@ export class VersionRequiredError extends DomainError {
       'version-required',
       'Say which version you change: send its ETag in the header If-Match.',
     );
+  }
+}
+
+/** Nobody knows who asks. Says nothing about why: a wrong secret and an ended one look alike. */
+export class UnauthenticatedError extends DomainError {
+  constructor(message = 'Sign in first, or send a token.') {
+    super('unauthenticated', message);
+  }
+}
+
+export class ForbiddenError extends DomainError {
+  constructor(message: string) {
+    super('forbidden', message);
+  }
+}
+
+/** It was there and was ended on purpose; whoever comes with it has done nothing wrong. */
+export class EndedError extends DomainError {
+  constructor(message: string) {
+    super('ended', message);
+  }
+}
+
+/** Too often in a short time; the details say in how many seconds to try again. */
+export class TooManyError extends DomainError {
+  constructor(readonly retryAfterSeconds: number) {
+    super('too-many', `That was too often; try again in ${retryAfterSeconds} seconds.`, {
+      retryAfterSeconds,
+    });
+  }
+}
+
+/** The password was right; a code must come with it. */
+export class SecondStepRequiredError extends DomainError {
+  constructor() {
+    super('second-step-required', 'Send the code of the second step along.');
   }
 }

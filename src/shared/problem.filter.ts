@@ -7,9 +7,19 @@ import {
 } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { findNul } from './find-nul.js';
-import { DomainError, type DomainErrorKind, InvalidInputError } from './domain-error.js';
+import {
+  TooManyError,
+  DomainError,
+  type DomainErrorKind,
+  InvalidInputError,
+} from './domain-error.js';
 
 const KINDS: Record<DomainErrorKind, { status: number; title: string }> = {
+  unauthenticated: { status: 401, title: 'Who are you?' },
+  'second-step-required': { status: 401, title: 'The second step is missing' },
+  forbidden: { status: 403, title: 'Not allowed' },
+  ended: { status: 410, title: 'Ended' },
+  'too-many': { status: 429, title: 'Too often' },
   'not-found': { status: 404, title: 'Not found' },
   'invalid-input': { status: 422, title: 'The input is not valid' },
   conflict: { status: 409, title: 'This does not fit what is there' },
@@ -27,6 +37,7 @@ export class ProblemFilter implements ExceptionFilter {
     const reply = host.switchToHttp().getResponse<FastifyReply>();
     const { body } = host.switchToHttp().getRequest<FastifyRequest>();
     const problem = this.describe(toDomainError(error, body));
+    if (error instanceof TooManyError) void reply.header('retry-after', error.retryAfterSeconds);
     void reply.status(problem.status).type('application/problem+json').send(problem);
   }
 

@@ -6,6 +6,10 @@ import { AsBuiltVersion } from './as-built-version.entity.js';
 
 const BELONGS_TO_VERSION = 'since_version <= $2 AND (until_version IS NULL OR until_version > $2)';
 
+const NODE_COLUMNS = `trunk, position, node, kind, fed_from AS "fedFrom", cable_type AS "cableType",
+         cable_metres AS "cableMetres", room, block, floor, unit_model AS "unitModel",
+         unit_serial AS "unitSerial", unit_installed_on::text AS "unitInstalledOn"`;
+
 /** A site's rows go to and fro as one JSON parameter: thousands of them in one statement. */
 @Injectable()
 export class AsBuiltRepository {
@@ -43,13 +47,50 @@ export class AsBuiltRepository {
   async nodesOf(siteId: string, version: number): Promise<NodeRow[]> {
     const manager = await this.transaction.manager();
     return manager.query<NodeRow[]>(
-      `SELECT trunk, position, node, kind, fed_from AS "fedFrom", cable_type AS "cableType",
-         cable_metres AS "cableMetres", room, block, floor, unit_model AS "unitModel",
-         unit_serial AS "unitSerial", unit_installed_on::text AS "unitInstalledOn"
+      `SELECT ${NODE_COLUMNS}
        FROM as_built_nodes WHERE site_id = $1 AND ${BELONGS_TO_VERSION}
        ORDER BY position`,
       [siteId, version],
     );
+  }
+
+  /** The current version of every site that has one. */
+  async currentVersions(): Promise<AsBuiltVersion[]> {
+    const manager = await this.transaction.manager();
+    return manager
+      .createQueryBuilder(AsBuiltVersion, 'version')
+      .where(
+        `EXISTS (SELECT 1 FROM sites
+           WHERE sites.id = version.siteId AND sites.as_built_version = version.number)`,
+      )
+      .orderBy('version.siteId')
+      .getMany();
+  }
+
+  async currentTrunks(): Promise<(TrunkRow & { siteId: string })[]> {
+    const manager = await this.transaction.manager();
+    return manager.query<(TrunkRow & { siteId: string })[]>(
+      `SELECT site_id AS "siteId", trunk, name, port FROM as_built_trunks
+       WHERE until_version IS NULL`,
+    );
+  }
+
+  /** In the order of each trunk. */
+  async currentNodes(): Promise<(NodeRow & { siteId: string })[]> {
+    const manager = await this.transaction.manager();
+    return manager.query<(NodeRow & { siteId: string })[]>(
+      `SELECT site_id AS "siteId", ${NODE_COLUMNS} FROM as_built_nodes
+       WHERE until_version IS NULL ORDER BY site_id, position`,
+    );
+  }
+
+  /** Versions only count up, so their sum changes with any of them. */
+  async recordState(): Promise<string> {
+    const manager = await this.transaction.manager();
+    const [row] = await manager.query<{ state: string }[]>(
+      `SELECT concat(count(*), '/', sum(as_built_version)) AS state FROM sites`,
+    );
+    return row?.state ?? '';
   }
 
   async insertVersion(version: Omit<AsBuiltVersion, 'firmId'>): Promise<void> {

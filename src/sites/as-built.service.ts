@@ -41,6 +41,23 @@ export class AsBuiltService {
     return this.drawn(siteId, number, await this.findVersion(siteId, number));
   }
 
+  async currentDrawings(): Promise<{ siteId: string; asBuilt: AsBuilt }[]> {
+    const versions = await this.repository.currentVersions();
+    const trunks = bySite(await this.repository.currentTrunks());
+    const nodes = bySite(await this.repository.currentNodes());
+    return versions.map(({ siteId, model, serial, place, installedOn, supplyVolts }) => ({
+      siteId,
+      asBuilt: {
+        headEnd: { model, serial, place, installedOn, supplyVolts },
+        trunks: toTrunks(trunks.get(siteId) ?? [], nodes.get(siteId) ?? []).sort(compareTrunks),
+      },
+    }));
+  }
+
+  recordState(): Promise<string> {
+    return this.repository.recordState();
+  }
+
   async versions(siteId: string, { after, limit }: PageQueryDto): Promise<Page<AsBuiltVersionDto>> {
     await this.sites.get(siteId);
     const rows = await this.repository.listVersions(siteId, toNumber(after), limit + 1);
@@ -136,6 +153,16 @@ export class AsBuiltService {
       trunks: toTrunks(trunks, nodes).sort(compareTrunks),
     };
   }
+}
+
+function bySite<Row extends { siteId: string }>(rows: Row[]): Map<string, Omit<Row, 'siteId'>[]> {
+  const sites = new Map<string, Omit<Row, 'siteId'>[]>();
+  for (const { siteId, ...row } of rows) {
+    const known = sites.get(siteId);
+    if (known === undefined) sites.set(siteId, [row]);
+    else known.push(row);
+  }
+  return sites;
 }
 
 function orInvalid<T extends object>(read: T | { errors: InvalidInputError['errors'] }): T {

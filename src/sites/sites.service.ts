@@ -26,4 +26,14 @@ export class SitesService {
   drawing(siteId: string, version?: number): Promise<AsBuilt> {
     return this.asBuilt.drawing(siteId, version);
   }
+
+  /** What is installed at every site now. */
+  drawings(): Promise<{ siteId: string; asBuilt: AsBuilt }[]> {
+    return this.asBuilt.currentDrawings();
+  }
+
+  /** A text that changes whenever any site’s record does. */
+  recordState(): Promise<string> {
+    return this.asBuilt.recordState();
+  }
 }

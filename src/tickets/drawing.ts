@@ -1,4 +1,4 @@
-import type { AsBuilt, DrawnNode } from '../sites/as-built.js';
+import type { DrawnNode } from '../sites/as-built.js';
 import type { NameNode } from './place-in-words.js';
 
 /** The as-built record as far as the rules of this folder read it. */
@@ -27,10 +27,4 @@ export function nameNodesOf(drawing: Drawing): NameNode {
     }
   }
   return (trunk, node) => names.get(JSON.stringify([trunk, node])) ?? node;
-}
-
-/** The day its oldest unit was installed, where any day is known. */
-export function oldestInstallation({ trunks }: AsBuilt): string | null {
-  const days = trunks.flatMap(({ nodes }) => nodes.map(({ unitInstalledOn }) => unitInstalledOn));
-  return days.filter((day) => day !== null).sort()[0] ?? null;
 }

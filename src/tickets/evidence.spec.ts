@@ -28,7 +28,7 @@ const heard = (more: Partial<Heard>): Heard => ({
   period: 0,
   ...more,
 });
-const pose = (all: Heard[]) => toEvidence(drawing, all, 90);
+const pose = (all: Heard[]) => toEvidence(drawing, all, null);
 
 describe('toEvidence', () => {
   it('poses the drawing and who said what', () => {
@@ -83,5 +83,41 @@ describe('toEvidence', () => {
       reportRate: 0.3,
       functions: ['music'],
     });
+  });
+
+  it('keeps what one person said in two sittings, and numbers the sittings', () => {
+    const worked = heard({ outcome: 'works', observedAt: new Date(Date.UTC(2026, 0, 1)) });
+    const failed = heard({ observedAt: new Date(Date.UTC(2026, 0, 2)) });
+    const { used, inSittings, sittings } = pose([failed, worked]);
+    expect(used).toEqual([worked, failed]);
+    expect(sittings).toBe(2);
+    expect(inSittings?.observations.map(({ outcome, sitting }) => [outcome, sitting])).toEqual([
+      ['works', 0],
+      ['fails', 1],
+    ]);
+    expect(pose([failed]).inSittings).toBeNull();
+  });
+
+  it('keeps the last four sittings apart, and puts silence in the last that was volunteered', () => {
+    const days = [1, 2, 3, 4, 5, 6];
+    const all = days.map((day) =>
+      heard({
+        observedAt: new Date(Date.UTC(2026, 0, day)),
+        how: day < 6 ? 'volunteered' : 'gone-through',
+        function: day < 6 ? 'music' : 'bell',
+      }),
+    );
+    const { inSittings, sittings } = pose(all);
+    expect(sittings).toBe(6);
+    expect(inSittings?.observations.map(({ sitting }) => sitting)).toEqual([0, 0, 0, 1, 2, 3]);
+    expect(inSittings?.unmentioned).toMatchObject({ functions: ['music'], sitting: 2 });
+  });
+
+  it('leaves out what was seen until the ticket was last closed', () => {
+    const before = heard({});
+    const after = heard({ node: '2' });
+    const { used, leftOut } = toEvidence(drawing, [before, after], before.observedAt);
+    expect(used).toEqual([after]);
+    expect(leftOut).toEqual([before]);
   });
 });

@@ -1,17 +1,55 @@
 import { describe, expect, it } from '@jest/globals';
-import { exposureSince } from './exposure.js';
+import { type AsBuilt, NOTHING_DRAWN } from '../sites/as-built.js';
+import { daysBetween, installedDaysAgo, siteExposure } from './exposure.js';
 
-const openedAt = new Date('2026-03-02T12:00:00Z');
+const NOW = new Date('2026-01-31T00:00:00Z');
 
-describe('exposureSince', () => {
-  it('counts from the last proof, else from the installation, else a year', () => {
-    const proven = new Date('2026-02-20T00:00:00Z');
-    expect(exposureSince(openedAt, proven, '2020-01-01').days).toBe(10.5);
-    expect(exposureSince(openedAt, null, '2026-03-01').days).toBe(1.5);
-    expect(exposureSince(openedAt, null, null).days).toBe(365);
+/** Trunk A of stations `1`, `2`… with units put in on these days. */
+function asBuiltWith(unitDays: (string | null)[], headEndDay: string | null): AsBuilt {
+  const nodes = unitDays.map((unitInstalledOn, n) => ({
+    node: String(n + 1),
+    kind: 'station' as const,
+    fedFrom: n === 0 ? null : String(n),
+    cableType: null,
+    cableMetres: 10,
+    room: null,
+    block: null,
+    floor: null,
+    unitModel: null,
+    unitSerial: null,
+    unitInstalledOn,
+  }));
+  return {
+    headEnd: { ...NOTHING_DRAWN.headEnd, installedOn: headEndDay },
+    trunks: [{ trunk: 'A', name: 'A', port: null, nodes }],
+  };
+}
+
+describe('days since a component was put in', () => {
+  const asBuilt = asBuiltWith(['2026-01-21', '2026-01-11'], '2026-01-01');
+  const days = installedDaysAgo(asBuilt, NOW);
+
+  it('go by the unit, and for cabling by the oldest unit of the trunk', () => {
+    expect(days({ component: 'station', trunk: 'A', node: '1' })).toBe(10);
+    expect(days({ component: 'junction-in', trunk: 'A', node: '1' })).toBe(20);
+    expect(days({ component: 'port', trunk: 'A' })).toBe(20);
+    expect(days({ component: 'head-end' })).toBe(30);
   });
 
-  it('is never less than a day: nothing has a chance to fail in no time', () => {
-    expect(exposureSince(openedAt, openedAt, null).days).toBe(1);
+  it('go by what else is known of the site, or by how long a fault may go unnoticed', () => {
+    const unknown = installedDaysAgo(asBuiltWith([null], null), NOW);
+    expect(unknown({ component: 'cable', trunk: 'A', node: '1' })).toBe(180);
+    const byHeadEnd = asBuiltWith([null], '2026-01-21');
+    const known = installedDaysAgo(byHeadEnd, NOW);
+    expect(known({ component: 'station', trunk: 'A', node: '1' })).toBe(10);
+  });
+
+  it('are at least one, and at a site as long as its oldest unit is there', () => {
+    expect(daysBetween(NOW, NOW)).toBe(1);
+    expect(siteExposure(asBuilt, NOW)).toEqual({
+      days: 30,
+      reason: 'its oldest unit was installed',
+    });
+    expect(siteExposure(asBuiltWith([], null), NOW).days).toBe(180);
   });
 });

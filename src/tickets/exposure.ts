@@ -1,30 +1,62 @@
+import type { Component } from '../locator/index.js';
+import type { AsBuilt } from '../sites/as-built.js';
+
 const MS_PER_DAY = 86_400_000;
 
-/** When nothing is known of the past, as if proven a year ago; a day is the least there can be. */
-const DAYS_IF_UNKNOWN = 365;
+/**
+ * The longest that a fault is thought to go unnoticed where a system is in daily use: what was put in earlier and never
+ * proven counts as put in then, and so does what nothing is known of. Without it every function that nobody asked about
+ * would look broken on an old site without walk tests. An invented starting value.
+ */
+const MOST_DAYS_UNNOTICED = 180;
+/** Nothing fails in no time. */
 const LEAST_DAYS = 1;
 
 /**
- * The days since a site's parts were last proven good (fault model, section 7, in its simplest
- * form): since the walk test that closed its last ticket, else since its oldest unit was installed.
+ * Days since a component was put in, by the as-built record: a station by its own unit, the head-end by its own, the
+ * cabling of a trunk by the trunk's oldest unit, because units are replaced and cables stay.
  */
-export function exposureSince(
-  openedAt: Date,
-  provenAt: Date | null,
-  installedOn: string | null,
-): { days: number; reason: string } {
-  if (provenAt !== null) {
-    return { days: daysBetween(provenAt, openedAt), reason: 'the last closed ticket of this site' };
-  }
-  if (installedOn !== null) {
-    return {
-      days: daysBetween(new Date(installedOn), openedAt),
-      reason: 'its oldest unit was installed',
-    };
-  }
-  return { days: DAYS_IF_UNKNOWN, reason: 'a year ago, because nothing is known of its past' };
+export function installedDaysAgo(asBuilt: AsBuilt, now: Date): (component: Component) => number {
+  const site = oldest([asBuilt.headEnd.installedOn, ...asBuilt.trunks.flatMap(unitDays)]);
+  const trunks = new Map(asBuilt.trunks.map((trunk) => [trunk.trunk, oldest(unitDays(trunk))]));
+  const units = new Map(
+    asBuilt.trunks.flatMap(({ trunk, nodes }) =>
+      nodes.map(({ node, unitInstalledOn }) => [JSON.stringify([trunk, node]), unitInstalledOn]),
+    ),
+  );
+  const ownDay = (of: Component) => {
+    if (of.component === 'head-end') return asBuilt.headEnd.installedOn;
+    const cabling = trunks.get(of.trunk) ?? null;
+    if (of.component !== 'station') return cabling;
+    return units.get(JSON.stringify([of.trunk, of.node])) ?? cabling;
+  };
+  return (of) => unnoticedSince(ownDay(of) ?? site, now);
 }
 
-function daysBetween(from: Date, to: Date): number {
-  return Math.max(LEAST_DAYS, (to.getTime() - from.getTime()) / MS_PER_DAY);
+/** The longest exposure of a site, for what nothing else is known of, and what it counts from. */
+export function siteExposure(asBuilt: AsBuilt, now: Date): { days: number; reason: string } {
+  const day = oldest([asBuilt.headEnd.installedOn, ...asBuilt.trunks.flatMap(unitDays)]);
+  const days = unnoticedSince(day, now);
+  const reason =
+    days === MOST_DAYS_UNNOTICED
+      ? `as long as a fault may go unnoticed, ${days} days`
+      : 'its oldest unit was installed';
+  return { days, reason };
+}
+
+function unnoticedSince(day: string | null, now: Date): number {
+  return day === null ? MOST_DAYS_UNNOTICED : Math.min(MOST_DAYS_UNNOTICED, daysBetween(day, now));
+}
+
+/** Days from a day or an instant, at least one. */
+export function daysBetween(from: string | Date, to: Date): number {
+  return Math.max(LEAST_DAYS, (to.getTime() - new Date(from).getTime()) / MS_PER_DAY);
+}
+
+function unitDays({ nodes }: AsBuilt['trunks'][number]): (string | null)[] {
+  return nodes.map(({ unitInstalledOn }) => unitInstalledOn);
+}
+
+function oldest(days: (string | null)[]): string | null {
+  return days.filter((day) => day !== null).sort()[0] ?? null;
 }

@@ -8,7 +8,7 @@ export class RoomDto {
   room!: string | null;
 }
 
-/** The chance that one component of a place is faulty. */
+/** The chance that one component of a place is what is the matter. */
 export class ComponentFaultDto {
   /** @example "junction-in" */
   component!: string;
@@ -19,10 +19,12 @@ export class ComponentFaultDto {
 }
 
 export class PlaceInWordsDto {
-  /** @example "between Room 12 and Room 13 on trunk A, 83 %" */
+  /** @example "comes and goes: between Room 12 and Room 13 on trunk A, 61 %" */
   words!: string;
   place!: LocatedPlaceDto;
   probability!: number;
+  /** It is open now and closed then; otherwise it stays as it is until it is mended. */
+  comesAndGoes!: boolean;
   components!: ComponentFaultDto[];
   /** The stations that would be silent if it has failed altogether. */
   silentIfSo!: RoomDto[];
@@ -36,21 +38,34 @@ export class LocationDto {
   /** The as-built record it was worked out on. */
   asBuiltVersion!: number;
 
-  /** Days since the parts were last proven good. */
+  /** Days since the oldest part was put in: what nobody proved since is as old as that at most. */
   exposureDays!: number;
 
-  /** @example "the last closed ticket of this site" */
+  /** @example "its oldest unit was installed" */
   exposureSince!: string;
+
+  /** Functions at stations that a technician saw working since then: what they used counts from that day. */
+  provenPoints!: number;
+
+  /** In how many sittings the evidence was gathered. */
+  sittings!: number;
+
+  /**
+   * The chance that something comes and goes; 0 where all evidence is of one sitting.
+   * @example 0.61
+   */
+  comesAndGoes!: number;
 
   @ApiProperty({ format: 'uuid', isArray: true, type: String })
   observationsUsed!: string[];
 
-  /** Said again later by the same person, from before a mending, or not on the drawing. */
+  /** Corrected by the same person, from before a mending or a closing, or not on the drawing. */
   @ApiProperty({ format: 'uuid', isArray: true, type: String })
   observationsLeftOut!: string[];
 
-  /** The likeliest places, in words. */
+  /** The likeliest places, in words, what comes and goes among them. */
   places!: PlaceInWordsDto[];
 
+  /** What stays as it is, as far as nothing comes and goes. */
   result!: LocateResultDto;
 }

@@ -23,3 +23,8 @@ export interface Heard {
 export function pointKey(point: { trunk: string; node: string; function: string }): string {
   return JSON.stringify([point.trunk, point.node, point.function]);
 }
+
+/** One name in one kind of work is one person, however it was typed. */
+export function informantOf({ saidBy, saidByKind }: Pick<Heard, 'saidBy' | 'saidByKind'>): string {
+  return `${saidByKind} ${saidBy.trim().toLowerCase().replaceAll(/\s+/g, ' ')}`;
+}

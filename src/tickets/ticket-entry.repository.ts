@@ -22,6 +22,16 @@ export class TicketEntryRepository {
     });
   }
 
+  /** Every entry of these kinds on these tickets, oldest first. */
+  async listOfTickets(ticketIds: string[], kinds: EntryKind[]): Promise<TicketEntry[]> {
+    if (ticketIds.length === 0) return [];
+    const manager = await this.transaction.manager();
+    return manager.find(TicketEntry, {
+      where: { ticketId: In(ticketIds), kind: In(kinds) },
+      order: { recordedAt: 'ASC', id: 'ASC' },
+    });
+  }
+
   /** The log of a ticket with those of the tickets merged into it, as recorded; a page of it. */
   async list(ticketId: string, after: string[] | undefined, count: number): Promise<TicketEntry[]> {
     const manager = await this.transaction.manager();

@@ -32,6 +32,8 @@ export interface EntryDetails {
   place?: Place | null;
   component?: string | null;
   mode?: string | null;
+  /** The finding as events for the rates: whole if all was named, else by what was thought of it then. */
+  shares?: { component: string; mode: string; events: number }[];
   /** mending */
   mending?: 'lasting' | 'temporary';
   what?: string;

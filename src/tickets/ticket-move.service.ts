@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { ConflictError, InvalidInputError } from '../shared/domain-error.js';
 import { SitesService } from '../sites/sites.service.js';
 import { ObservationRepository } from './observation.repository.js';
+import { PredictionService } from './prediction.service.js';
 import { OPEN_STATES, SENDING_STATES } from './ticket-lifecycle.js';
 import type { MoveDto } from './ticket-work.dto.js';
 import { TicketLogService } from './ticket-log.service.js';
@@ -20,6 +21,7 @@ export class TicketMoveService {
     private readonly reader: TicketService,
     private readonly log: TicketLogService,
     private readonly sites: SitesService,
+    private readonly predictions: PredictionService,
   ) {}
 
   async move(ticketId: string, move: MoveDto): Promise<TicketDto> {
@@ -32,6 +34,8 @@ export class TicketMoveService {
     if (move.to === 'closed') await this.checkProven(ticket, move);
     if (!isOpen && !hasReason(move)) throw missingReason('to take a ticket up again');
     if (ticket.state === 'merged') await this.takeBackReports(ticket, move);
+    const isSent = SENDING_STATES.includes(move.to) && !SENDING_STATES.includes(ticket.state);
+    if (isSent) await this.predictions.keep(ticket, move.to);
     const { to, reason, note } = move;
     await this.log.write(
       ticket,

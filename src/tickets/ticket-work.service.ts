@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { ConflictError, InvalidInputError, MoveNotAllowedError } from '../shared/domain-error.js';
 import { SitesService } from '../sites/sites.service.js';
 import { checkFinding } from './check-finding.js';
+import { PredictionService } from './prediction.service.js';
 import type { TicketDto } from './ticket.dto.js';
 import type { Ticket } from './ticket.entity.js';
 import { movesFrom, type TicketState } from './ticket-lifecycle.js';
@@ -16,6 +17,7 @@ export class TicketWorkService {
     private readonly reader: TicketService,
     private readonly log: TicketLogService,
     private readonly sites: SitesService,
+    private readonly predictions: PredictionService,
   ) {}
 
   async note(ticketId: string, note: NoteDto): Promise<TicketDto> {
@@ -42,7 +44,10 @@ export class TicketWorkService {
     const drawing = await this.sites.drawing(ticket.siteId, ticket.asBuiltVersion);
     const { component, mode, minutes, note } = finding;
     const place = checkFinding(finding, drawing);
-    await this.log.write(ticket, 'finding', finding, { place, component, mode, minutes, note });
+    const shares =
+      place === null ? [] : await this.predictions.keepForFinding(ticket, place, finding);
+    const details = { place, component, mode, minutes, note, shares };
+    await this.log.write(ticket, 'finding', finding, details);
     return this.reader.describe(ticket);
   }
 

@@ -61,14 +61,15 @@ export class TicketRepository {
     return query.orderBy('ticket.number', 'DESC').limit(count).getMany();
   }
 
-  /** When the last ticket of a site was closed before an instant, or null. */
-  async lastClosedAt(siteId: string, before: Date): Promise<Date | null> {
+  /** Closed in a period, the first instant in and the last out; oldest first. */
+  async listClosed(filter: { siteId?: string; from?: Date; until?: Date }): Promise<Ticket[]> {
     const manager = await this.transaction.manager();
-    const [row] = await manager.query<{ at: Date | null }[]>(
-      `SELECT max(closed_at) AS at FROM tickets WHERE site_id = $1 AND closed_at < $2`,
-      [siteId, before],
-    );
-    return row?.at ?? null;
+    const { siteId, from, until } = filter;
+    const query = manager.createQueryBuilder(Ticket, 'ticket').where(`ticket.state = 'closed'`);
+    if (siteId !== undefined) query.andWhere('ticket.siteId = :siteId', { siteId });
+    if (from !== undefined) query.andWhere('ticket.closedAt >= :from', { from });
+    if (until !== undefined) query.andWhere('ticket.closedAt < :until', { until });
+    return query.orderBy('ticket.closedAt').addOrderBy('ticket.id').getMany();
   }
 
   async update({ firmId, id, ...columns }: Ticket): Promise<void> {

@@ -1,10 +1,14 @@
 import { Module } from '@nestjs/common';
 import { SitesModule } from '../sites/sites.module.js';
+import { LearnedRatesService } from './learned-rates.service.js';
 import { LocateController } from './locate.controller.js';
 import { LocateService } from './locate.service.js';
 import { LocationService } from './location.service.js';
 import { ObservationRepository } from './observation.repository.js';
 import { ObservationService } from './observation.service.js';
+import { PredictionRepository } from './prediction.repository.js';
+import { PredictionService } from './prediction.service.js';
+import { RecordRepository } from './record.repository.js';
 import { ReportController } from './report.controller.js';
 import { ReportService } from './report.service.js';
 import { TicketEntryRepository } from './ticket-entry.repository.js';
@@ -21,10 +25,14 @@ import { TicketService } from './ticket.service.js';
   imports: [SitesModule],
   controllers: [LocateController, ReportController, TicketController, TicketWorkController],
   providers: [
+    LearnedRatesService,
     LocateService,
     LocationService,
     ObservationRepository,
     ObservationService,
+    PredictionRepository,
+    PredictionService,
+    RecordRepository,
     ReportService,
     TicketEntryRepository,
     TicketLogService,
@@ -34,6 +42,6 @@ import { TicketService } from './ticket.service.js';
     TicketService,
     TicketWorkService,
   ],
-  exports: [ReportService, TicketService],
+  exports: [LocationService, PredictionService, ReportService, TicketService, TicketWorkService],
 })
 export class TicketsModule {}

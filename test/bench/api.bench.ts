@@ -7,10 +7,9 @@ import { fileURLToPath } from 'node:url';
 
 import autocannon from 'autocannon';
 
-import { FirmService } from '#app/access/firm.service.js';
+import { SetUpService } from '#app/access/set-up.service.js';
 import { createApp } from '#app/create-app.js';
 import { startBuiltInServer } from '#app/database/built-in-server.js';
-import { FirmTransaction } from '#app/database/firm-transaction.js';
 import { migrate } from '#app/database/migrate.js';
 import { ApiClient } from '#app/demo/api-client.js';
 import { SystemClock } from '#app/shared/clock.js';
@@ -26,16 +25,18 @@ export async function benchApi(log: (line: string) => void): Promise<void> {
   const server = await startBuiltInServer({ dataDirectory: directory, log: () => undefined });
   const children: ChildProcess[] = [];
   try {
-    const siteId = await prepare(server.ownerUrl, server.appUrl);
+    const { siteId, token } = await prepare(server.ownerUrl, server.appUrl);
     const bare = await serve(children, 'bare-server.js', [server.appUrl, siteId]);
     const app = await serve(children, 'app-server.js', [server.appUrl]);
     const urls = { bare: `${bare}/site`, app: `${app}/api/v1/sites/${siteId}` };
+    // The whole guard stands in front: who asks, their role and scope, their firm.
+    const headers = { authorization: `Bearer ${token}` };
     await rate(urls.bare);
-    await rate(urls.app);
+    await rate(urls.app, headers);
     const ratios: number[] = [];
     const rates: { bare: number; app: number }[] = [];
     for (let round = 0; round < ROUNDS; round++) {
-      const pair = { bare: await rate(urls.bare), app: await rate(urls.app) };
+      const pair = { bare: await rate(urls.bare), app: await rate(urls.app, headers) };
       rates.push(pair);
       ratios.push(pair.app / pair.bare);
     }
@@ -52,17 +53,27 @@ export async function benchApi(log: (line: string) => void): Promise<void> {
   }
 }
 
-async function prepare(ownerUrl: string, appUrl: string): Promise<string> {
+async function prepare(
+  ownerUrl: string,
+  appUrl: string,
+): Promise<{ siteId: string; token: string }> {
   await migrate(ownerUrl, appUrl);
-  const app = await createApp({ appUrl, firmId: FIRM_ID, clock: new SystemClock() });
+  const app = await createApp({ appUrl, publicUrl: 'http://localhost', clock: new SystemClock() });
   try {
-    const firms = app.get(FirmService);
-    await app.get(FirmTransaction).run(FIRM_ID, 'write', () => firms.ensure('Bench firm'));
+    const setUp = app.get(SetUpService);
+    await setUp.ensureFirm(FIRM_ID, 'Bench firm');
+    const reader = { name: 'Reader', email: 'reader@bench.example', role: 'owner' } as const;
+    const token = await setUp.createToken(
+      FIRM_ID,
+      await setUp.addAccount(FIRM_ID, reader),
+      'Bench',
+    );
     await app.init();
-    const api = new ApiClient(app);
+    const api = new ApiClient(app, token);
     const client = await api.post<{ id: string }>('/clients', { name: 'Bench client' });
     const fields = { clientId: client.id, name: 'Bench site', zone: 'Etc/UTC' };
-    return (await api.post<{ id: string }>('/sites', fields)).id;
+    const site = await api.post<{ id: string }>('/sites', fields);
+    return { siteId: site.id, token };
   } finally {
     await app.close();
   }
@@ -79,8 +90,8 @@ async function serve(children: ChildProcess[], script: string, args: string[]): 
 }
 
 /** Answers a second; anything but 200 fails the benchmark. */
-async function rate(url: string): Promise<number> {
-  const result = await autocannon({ url, connections: CONNECTIONS, duration: SECONDS });
+async function rate(url: string, headers = {}): Promise<number> {
+  const result = await autocannon({ url, headers, connections: CONNECTIONS, duration: SECONDS });
   if (result.non2xx > 0 || result.errors > 0) throw new Error(`${url} did not answer every time`);
   return result.requests.average;
 }

@@ -3,7 +3,12 @@ import { createApp } from '#app/create-app.js';
 import { SystemClock } from '#app/shared/clock.js';
 
 const [appUrl] = process.argv.slice(2);
-const firmId = process.env['BENCH_FIRM_ID']!;
-const app = await createApp({ appUrl: appUrl!, firmId, clock: new SystemClock() });
+const app = await createApp({
+  appUrl: appUrl!,
+  publicUrl: 'http://localhost',
+  // Counted as always, but one token asks for all of it here.
+  limits: { accountPerMinute: 1e9 },
+  clock: new SystemClock(),
+});
 await app.listen(0, '127.0.0.1');
 process.stdout.write(`${await app.getUrl()}\n`);

@@ -1,5 +1,7 @@
 import { benchApi } from './api.bench.js';
 import { benchLocator } from './locator.bench.js';
+import { benchWalk } from './walk.bench.js';
 
 benchLocator();
+benchWalk(console.log);
 await benchApi(console.log);

@@ -1,6 +1,11 @@
 import { expect } from '@jest/globals';
 import { locate, type LocateResult, type Place } from '#app/locator/index.js';
-import { enumeratePosterior, oracleInformation, type OracleRequest } from './enumeration.js';
+import {
+  enumeratePosterior,
+  type OracleExpectation,
+  oracleInformation,
+  type OracleRequest,
+} from './enumeration.js';
 
 export function placeName(place: Place): string {
   if (place.kind === 'head-end') return 'head-end';
@@ -25,8 +30,11 @@ export function named(result: LocateResult): Record<string, number> {
   return numbers;
 }
 
-export function oracleNumbers(request: OracleRequest): Record<string, number> {
-  const answer = enumeratePosterior(request);
+export function oracleNumbers(
+  request: OracleRequest,
+  expected?: OracleExpectation,
+): Record<string, number> {
+  const answer = enumeratePosterior(request, expected);
   const numbers: Record<string, number> = {
     logEvidence: answer.logEvidence,
     ...answer.places,
@@ -54,9 +62,9 @@ export function largestDifference(
 }
 
 /** Nine digits: the fault model's promise. Every number, relative where a chance is small. */
-export function expectAgreement(request: OracleRequest): void {
-  const numbers = named(locate(request));
-  const oracle = oracleNumbers(request);
+export function expectAgreement(request: OracleRequest, expected?: OracleExpectation): void {
+  const numbers = named(locate(request, undefined, expected));
+  const oracle = oracleNumbers(request, expected);
   expect(largestDifference(numbers, oracle).difference).toBeLessThan(1e-9);
   for (const [name, value] of Object.entries(oracle))
     if (!name.endsWith(' bits') && value > 1e-30)

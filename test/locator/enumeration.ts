@@ -26,6 +26,16 @@ export interface OracleRequest {
   unmentioned?: { reportRate: number; functions: string[] };
 }
 
+/** Beside a request: λt of each mode of each component, in place of rates and exposures. */
+export interface OracleExpectation {
+  headEnd: Rates;
+  trunks: {
+    id: string;
+    port: Rates;
+    nodes: { id: string; junctionOut: Rates; cable: Rates; junctionIn: Rates; station: Rates }[];
+  }[];
+}
+
 export const ORACLE_RATES = {
   headEnd: {
     power: 0.08,
@@ -100,7 +110,7 @@ const NEEDS: Record<string, string[]> = {
   talkback: ['supply', 'return', 'speech', 'select'],
 };
 export const ORACLE_FUNCTIONS = Object.keys(NEEDS);
-const ERRORS: Record<string, Record<string, number[]>> = {
+export const ERRORS: Record<string, Record<string, number[]>> = {
   office: { good: [0.94, 0.03, 0.03], weak: [0.35, 0.45, 0.2], dead: [0.015, 0.005, 0.98] },
   technician: {
     good: [0.985, 0.01, 0.005],
@@ -108,13 +118,11 @@ const ERRORS: Record<string, Record<string, number[]>> = {
     dead: [0.003, 0.002, 0.995],
   },
 };
-const OUTCOMES = ['works', 'weak', 'fails'];
+export const OUTCOMES = ['works', 'weak', 'fails'];
 
 const CORES = ['supply', 'return', 'speech', 'select'];
 const ALL = 15;
 export const bit = (core: string) => 1 << CORES.indexOf(core);
-export const coresOf = (set: number) => CORES.filter((core) => set & bit(core));
-
 export function priors(rates: Rates, scale: number, years: number): Rates {
   const total = Object.values(rates).reduce((sum, rate) => sum + rate * scale, 0);
   const chances: Rates = { ok: Math.exp(-total * years) };
@@ -148,11 +156,11 @@ interface SpanKind {
 }
 
 /** Every assignment of a span's three components; those that do the same to every view and feed are kept as one. */
-function spanKinds(junction: Rates, cable: Rates): SpanKind[] {
+function spanKinds(junctionOut: Rates, cable: Rates, junctionIn: Rates): SpanKind[] {
   const kinds = new Map<string, SpanKind>();
-  for (const [out, pOut] of Object.entries(junction))
+  for (const [out, pOut] of Object.entries(junctionOut))
     for (const [middle, pMiddle] of Object.entries(cable))
-      for (const [inward, pIn] of Object.entries(junction)) {
+      for (const [inward, pIn] of Object.entries(junctionIn)) {
         const chance = pOut * pMiddle * pIn;
         if (chance === 0) continue;
         const up = Array.from({ length: 8 }, (_, v) => {
@@ -216,30 +224,42 @@ export interface OracleTrunk {
   port: Rates;
 }
 
-export function oracleTrunks(request: OracleRequest): OracleTrunk[] {
+export function oracleTrunks(request: OracleRequest, expected?: OracleExpectation): OracleTrunk[] {
   const rates = { ...ORACLE_RATES, ...request.rates };
   const years = (days: number) => days / 365.25;
-  return request.trunks.map(({ id, nodes }) => ({
-    id,
-    nodes,
-    feeder: nodes.map(({ fedFrom }, n) =>
-      fedFrom === undefined ? n - 1 : nodes.findIndex((node) => node.id === fedFrom),
-    ),
-    spanKinds: nodes.map((node) => {
-      const t = years(node.exposureDays ?? request.exposureDays);
-      return spanKinds(
-        priors(rates.junction, 1, t),
-        priors(rates.cablePerMetre, node.cableMetres, t),
-      );
-    }),
-    stationModes: nodes.map((node) => {
-      if (node.kind === 'junction-box') return [['ok', 1]];
-      return Object.entries(
-        priors(rates.station, 1, years(node.exposureDays ?? request.exposureDays)),
-      ).filter(([, chance]) => chance > 0);
-    }),
-    port: priors(rates.port, 1, years(request.exposureDays)),
-  }));
+  return request.trunks.map(({ id, nodes }) => {
+    const own = expected?.trunks.find((trunk) => trunk.id === id);
+    const ownNode = (node: string) => own?.nodes.find((one) => one.id === node);
+    return {
+      id,
+      nodes,
+      feeder: nodes.map(({ fedFrom }, n) =>
+        fedFrom === undefined ? n - 1 : nodes.findIndex((node) => node.id === fedFrom),
+      ),
+      spanKinds: nodes.map((node) => {
+        const t = years(node.exposureDays ?? request.exposureDays);
+        const mine = ownNode(node.id);
+        if (mine)
+          return spanKinds(
+            priors(mine.junctionOut, 1, 1),
+            priors(mine.cable, 1, 1),
+            priors(mine.junctionIn, 1, 1),
+          );
+        const junction = priors(rates.junction, 1, t);
+        return spanKinds(junction, priors(rates.cablePerMetre, node.cableMetres, t), junction);
+      }),
+      stationModes: nodes.map((node) => {
+        if (node.kind === 'junction-box') return [['ok', 1]];
+        const mine = ownNode(node.id);
+        return Object.entries(
+          mine
+            ? priors(mine.station, 1, 1)
+            : priors(rates.station, 1, years(node.exposureDays ?? request.exposureDays)),
+        ).filter(([, chance]) => chance > 0);
+      }),
+      port: own ? priors(own.port, 1, 1) : priors(rates.port, 1, years(request.exposureDays)),
+    };
+  });
 }
 
 /** Visits every assignment of one trunk. */
@@ -303,7 +323,7 @@ export interface Setting {
   prior: number;
 }
 
-export function settings(request: OracleRequest): Setting[] {
+export function settings(request: OracleRequest, expected?: OracleExpectation): Setting[] {
   const rates = { ...ORACLE_RATES, ...request.rates };
   const people = [
     ...new Set(
@@ -312,13 +332,15 @@ export function settings(request: OracleRequest): Setting[] {
       ),
     ),
   ];
-  return Object.entries(priors(rates.headEnd, 1, request.exposureDays / 365.25)).flatMap(
-    ([headEnd, chance]) =>
-      Array.from({ length: 2 ** people.length }, (_, bits) => {
-        const confused = new Set(people.filter((_, p) => bits & (1 << p)));
-        const prior = chance * 0.02 ** confused.size * 0.98 ** (people.length - confused.size);
-        return { headEnd, confused, prior };
-      }),
+  const headEnds = expected
+    ? priors(expected.headEnd, 1, 1)
+    : priors(rates.headEnd, 1, request.exposureDays / 365.25);
+  return Object.entries(headEnds).flatMap(([headEnd, chance]) =>
+    Array.from({ length: 2 ** people.length }, (_, bits) => {
+      const confused = new Set(people.filter((_, p) => bits & (1 << p)));
+      const prior = chance * 0.02 ** confused.size * 0.98 ** (people.length - confused.size);
+      return { headEnd, confused, prior };
+    }),
   );
 }
 
@@ -390,9 +412,12 @@ function likelihoodOf(tables: Float64Array[], { stations, feeds }: Assignment): 
 }
 
 /** The whole posterior by adding up. */
-export function enumeratePosterior(request: OracleRequest): OracleAnswer {
-  const all = settings(request);
-  const trunks = oracleTrunks(request);
+export function enumeratePosterior(
+  request: OracleRequest,
+  expected?: OracleExpectation,
+): OracleAnswer {
+  const all = settings(request, expected);
+  const trunks = oracleTrunks(request, expected);
   const tables = trunks.map((trunk) => evidenceTables(request, trunk, all));
   const evidence = trunks.map((trunk, t) => {
     const sums = new Float64Array(all.length);

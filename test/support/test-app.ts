@@ -1,20 +1,44 @@
-import type { NestFastifyApplication } from '@nestjs/platform-fastify';
+import type { FastifyAdapter, NestFastifyApplication } from '@nestjs/platform-fastify';
 import supertest from 'supertest';
 
-import { FirmService } from '#app/access/firm.service.js';
+import type { Limits, MailServer } from '#app/access/access-settings.js';
+import type { PersonRole } from '#app/access/roles.js';
+import { SetUpService } from '#app/access/set-up.service.js';
 import { createApp } from '#app/create-app.js';
-import { FirmTransaction } from '#app/database/firm-transaction.js';
 
 import { cloneDatabase } from './clone-database.js';
 
 export const FIRM_ID = '01900000-0000-7000-8000-0000000000f1';
 
+/** Of every account that `addPerson` makes. */
+export const PASSWORD = 'a heron on the weathercock';
+
+export type Agent = ReturnType<typeof supertest.agent>;
+
+export interface TestPerson {
+  id: string;
+  email: string;
+  /** Asks as this person, by a token with all scopes. */
+  http: Agent;
+}
+
 export interface TestApp {
   app: NestFastifyApplication;
-  http: ReturnType<typeof supertest>;
+  /** Asks as an owner of the firm, by a token with all scopes. */
+  http: Agent;
+  owner: TestPerson;
+  /** Asks as nobody, and keeps cookies: somebody's browser. */
+  browser(): Agent;
+  /** Somebody of the firm, or of another one, who can sign in with PASSWORD. */
+  addPerson(
+    role: PersonRole,
+    of?: { firmId?: string; clientId?: string; name?: string },
+  ): Promise<TestPerson>;
+  addFirm(firmId: string): Promise<void>;
   /** What the app takes for now; move it with `tick`. */
   clock: TestClock;
   appUrl: string;
+  ownerUrl: string;
   close(): Promise<void>;
 }
 
@@ -31,19 +55,75 @@ export class TestClock {
   }
 }
 
+export interface TestSettings {
+  publicUrl?: string;
+  adapter?: FastifyAdapter;
+  limits?: Partial<Limits>;
+  mail?: MailServer;
+}
+
+/** The clock stands still, so everything a test does is in one minute. */
+const NO_LIMITS: Limits = {
+  openPerMinute: 1e6,
+  wrongCredentialsPerMinute: 1e6,
+  passPerMinute: 1e6,
+  accountPerMinute: 1e6,
+};
+
 /** The whole app on a database of its own, with a fixed clock and one firm. Call in `beforeAll`. */
-export async function buildTestApp(): Promise<TestApp> {
+export async function buildTestApp({
+  publicUrl = 'http://localhost',
+  adapter,
+  limits,
+  mail,
+}: TestSettings = {}): Promise<TestApp> {
   const database = await cloneDatabase();
   const clock = new TestClock();
-  const app = await createApp({ appUrl: database.appUrl, firmId: FIRM_ID, clock });
-  await app
-    .get(FirmTransaction)
-    .run(FIRM_ID, 'write', () => app.get(FirmService).ensure('Test firm'));
+  const settings = {
+    appUrl: database.appUrl,
+    publicUrl,
+    limits: { ...NO_LIMITS, ...limits },
+    mail,
+    clock,
+  };
+  const app = await createApp(settings, adapter);
   await app.init();
   await app.getHttpAdapter().getInstance().ready();
-  const close = async () => {
-    await app.close();
-    await database.drop();
+  const setUp = app.get(SetUpService);
+  const server = app.getHttpServer();
+
+  const addFirm = (firmId: string) => setUp.ensureFirm(firmId, 'Test firm');
+  let people = 0;
+  const addPerson = async (
+    role: PersonRole,
+    {
+      firmId = FIRM_ID,
+      clientId,
+      name = `Some ${role}`,
+    }: { firmId?: string; clientId?: string; name?: string } = {},
+  ): Promise<TestPerson> => {
+    const email = `${role}-${++people}@firm.example`;
+    const account = { name, email, role, clientId, password: PASSWORD };
+    const id = await setUp.addAccount(firmId, account);
+    const token = await setUp.createToken(firmId, id, 'Test');
+    return { id, email, http: supertest.agent(server).auth(token, { type: 'bearer' }) };
   };
-  return { app, http: supertest(app.getHttpServer()), clock, appUrl: database.appUrl, close };
+
+  await addFirm(FIRM_ID);
+  const owner = await addPerson('owner');
+  return {
+    app,
+    http: owner.http,
+    owner,
+    browser: () => supertest.agent(server),
+    addPerson,
+    addFirm,
+    clock,
+    appUrl: database.appUrl,
+    ownerUrl: database.ownerUrl,
+    close: async () => {
+      await app.close();
+      await database.drop();
+    },
+  };
 }

@@ -2,6 +2,13 @@ import { FirmsAndPeople1764000000001 } from './0001-firms-and-people.js';
 import { Sites1764000000002 } from './0002-sites.js';
 import { Tickets1764000000003 } from './0003-tickets.js';
 import { Visits1764000000004 } from './0004-visits.js';
+import { Predictions1764000000005 } from './0005-predictions.js';
+import { Access1764000000010 } from './0010-access.js';
+import { Reach1764000000011 } from './0011-reach.js';
+import { SitePasses1764000000012 } from './0012-site-passes.js';
+import { Guard1764000000013 } from './0013-guard.js';
+import { MailAndSecondStep1764000000014 } from './0014-mail-and-second-step.js';
+import { Record1764000000015 } from './0015-record.js';
 
 /** Every migration, oldest first. Listed, not found by pattern: what runs is what is written here. */
 export const migrations = [
@@ -9,4 +16,11 @@ export const migrations = [
   Sites1764000000002,
   Tickets1764000000003,
   Visits1764000000004,
+  Predictions1764000000005,
+  Access1764000000010,
+  Reach1764000000011,
+  SitePasses1764000000012,
+  Guard1764000000013,
+  MailAndSecondStep1764000000014,
+  Record1764000000015,
 ];

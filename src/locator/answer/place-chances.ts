@@ -16,10 +16,23 @@ const STATION_CLASS_OR_SHORT = Array.from(CLASS_OF_STATION_MODE, (of) =>
   of < 0 ? SHORT_CLASS : of,
 );
 
-interface Splits {
-  junction: ModeSplit;
-  cable: ModeSplit;
-  station: ModeSplit;
+/** Splits by the table that they are by: most components share one. */
+class Splits {
+  private readonly known = new Map<object, ModeSplit>();
+
+  of<Mode extends string>(
+    weights: Readonly<Partial<Record<Mode, number>>>,
+    modes: readonly Mode[],
+    classOf: ArrayLike<number>,
+  ): ModeSplit {
+    const split = this.known.get(weights) ?? modeSplit(weights, modes, classOf);
+    this.known.set(weights, split);
+    return split;
+  }
+
+  ofSpan(weights: SiteModel['rates']['junction']): ModeSplit {
+    return this.of(weights, SPAN_MODES, EFFECTS.ofMode);
+  }
 }
 
 function spanComponent(
@@ -39,38 +52,42 @@ function trunkPlaces(
   stations: readonly (StationPosterior | null)[],
   splits: Splits,
 ): PlaceChance[] {
-  const { tree } = site.trunks[t]!;
+  const { tree, weights, portWeights } = site.trunks[t]!;
   const trunk = tree.id;
-  const places: PlaceChance[] = [portPlace(site, trunk, masses)];
+  const places: PlaceChance[] = [portPlace(portWeights, trunk, masses)];
   for (let n = 0; n < tree.count; n++) {
     const at = n * MASSES_PER_SPAN;
     const next = MASSES_PER_COMPONENT;
+    const { junctionOut, cable, junctionIn, station: stationWeights } = weights[n]!;
     const from = tree.nodeIds[tree.parent[n]!] ?? null;
     places.push({
       place: { kind: 'span', trunk, from, to: tree.nodeIds[n]! },
       probability: masses.spans[at + 3 * next]!,
       components: [
-        spanComponent('junction-out', splits.junction, masses.spans, at),
-        spanComponent('cable', splits.cable, masses.spans, at + next),
-        spanComponent('junction-in', splits.junction, masses.spans, at + 2 * next),
+        spanComponent('junction-out', splits.ofSpan(junctionOut), masses.spans, at),
+        spanComponent('cable', splits.ofSpan(cable), masses.spans, at + next),
+        spanComponent('junction-in', splits.ofSpan(junctionIn), masses.spans, at + 2 * next),
       ],
     });
     const station = stations[n];
     if (!station) continue;
     const chances = [...station.classes, station.short];
+    const split = splits.of(stationWeights, STATION_MODES, STATION_CLASS_OR_SHORT);
     places.push({
       place: { kind: 'station', trunk, node: tree.nodeIds[n]! },
       probability: chances.reduce((sum, chance, k) => (k === 0 ? sum : sum + chance), 0),
-      components: [
-        { component: 'station', modes: splitModes(splits.station, chances[0]!, chances) },
-      ],
+      components: [{ component: 'station', modes: splitModes(split, chances[0]!, chances) }],
     });
   }
   return places;
 }
 
-function portPlace(site: SiteModel, trunk: string, masses: TrunkMasses): PlaceChance {
-  const split = modeSplit(site.rates.port, PORT_MODES, [0]);
+function portPlace(
+  weights: SiteModel['rates']['port'],
+  trunk: string,
+  masses: TrunkMasses,
+): PlaceChance {
+  const split = modeSplit(weights, PORT_MODES, [0]);
   return {
     place: { kind: 'port', trunk },
     probability: masses.portNoOutput,
@@ -85,7 +102,7 @@ function headEndPlace(site: SiteModel, groups: Float64Array): PlaceChance {
   const chances = Array.from(ofMode, (group, mode) => groups[group]! * share[mode]!);
   const modes: Record<string, number> = { ok: chances[0]! };
   HEAD_END_MODES.forEach((mode, m) => {
-    if (site.rates.headEnd[mode] !== undefined) modes[mode] = chances[m + 1]!;
+    if (site.headEndWeights[mode] !== undefined) modes[mode] = chances[m + 1]!;
   });
   return {
     place: { kind: 'head-end' },
@@ -101,11 +118,7 @@ export function placeChances(
   trunks: readonly TrunkMasses[],
   stations: readonly (readonly (StationPosterior | null)[])[],
 ): PlaceChance[] {
-  const splits: Splits = {
-    junction: modeSplit(site.rates.junction, SPAN_MODES, EFFECTS.ofMode),
-    cable: modeSplit(site.rates.cablePerMetre, SPAN_MODES, EFFECTS.ofMode),
-    station: modeSplit(site.rates.station, STATION_MODES, STATION_CLASS_OR_SHORT),
-  };
+  const splits = new Splits();
   const places = [
     headEndPlace(site, masses.groups),
     ...trunks.flatMap((trunk, t) => trunkPlaces(site, t, trunk, stations[t]!, splits)),

@@ -11,17 +11,3 @@ export const SPEECH: CoreSet = 2;
 export const SELECT: CoreSet = 4;
 export const RETURN: CoreSet = 8;
 export const ALL_CORES: CoreSet = SUPPLY | SPEECH | SELECT | RETURN;
-
-/** Cores that can be shorted to return, and so be seen in a view: the first three bits. */
-export const SHORTABLE = ['supply', 'speech', 'select'] as const satisfies readonly Core[];
-
-export function coreSet(cores: readonly Core[]): CoreSet {
-  return cores.reduce((set, core) => set | (1 << CORES.indexOf(core)), 0);
-}
-
-/** The names of a set, in the order in which the documents list cores: supply, return, speech, select. */
-export function coreNames(set: CoreSet): Core[] {
-  return (['supply', 'return', 'speech', 'select'] as const).filter(
-    (core) => set & coreSet([core]),
-  );
-}

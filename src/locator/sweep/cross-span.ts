@@ -2,7 +2,7 @@
    construction, and a fallback value at each read would hide a wrong one */
 import { FEED_CLASSES } from './feed-classes.js';
 import { ratios, type Ratios, reachable } from './gauge.js';
-import type { SpanChances } from './span-chances.js';
+import type { SpanChances, SpanPriors } from './span-chances.js';
 import { EFFECTS, STATE_COUNT, STATES } from './states.js';
 import type { SpanSlot, TrunkTables } from './trunk-tables.js';
 
@@ -43,10 +43,10 @@ function passUp(
 }
 
 /** Which effect classes can occur in a span at all, as bits. */
-function possibleEffects(junction: SpanChances, cable: SpanChances): number {
+function possibleEffects(components: readonly SpanChances[]): number {
   let set = 0;
   for (let effect = 0; effect < EFFECTS.count; effect++)
-    if (junction.effects[effect]! > 0 || cable.effects[effect]! > 0) set |= 1 << effect;
+    if (components.some((chances) => chances.effects[effect]! > 0)) set |= 1 << effect;
   return set;
 }
 
@@ -79,13 +79,13 @@ function chooseGauge(
 export function crossSpan(
   tables: TrunkTables,
   slot: SpanSlot,
-  junction: SpanChances,
-  cable: SpanChances,
+  { junctionOut, cable, junctionIn }: SpanPriors,
 ): SpanRatios {
-  const ratio = chooseGauge(tables, slot, reachable(possibleEffects(junction, cable)));
+  const effects = possibleEffects([junctionOut, cable, junctionIn]);
+  const ratio = chooseGauge(tables, slot, reachable(effects));
   const { bottom, aboveJunctionIn, aboveCable, top } = tables;
-  passUp(junction, ratio.inward, slot, bottom, tables.faultyJunctionIn, aboveJunctionIn);
+  passUp(junctionIn, ratio.inward, slot, bottom, tables.faultyJunctionIn, aboveJunctionIn);
   passUp(cable, ratio.up, slot, aboveJunctionIn, tables.faultyCable, aboveCable);
-  passUp(junction, ratio.up, slot, aboveCable, tables.faultyJunctionOut, top);
+  passUp(junctionOut, ratio.up, slot, aboveCable, tables.faultyJunctionOut, top);
   return ratio;
 }

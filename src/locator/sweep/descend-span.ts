@@ -3,7 +3,7 @@
 import type { SpanRatios } from './cross-span.js';
 import { FEED_CLASSES } from './feed-classes.js';
 import type { Ratios } from './gauge.js';
-import type { SpanChances } from './span-chances.js';
+import type { SpanChances, SpanPriors } from './span-chances.js';
 import { EFFECTS, STATE_COUNT, STATES } from './states.js';
 import type { SpanSlot, TrunkTables } from './trunk-tables.js';
 
@@ -80,8 +80,7 @@ export function descendSpan(
   tables: TrunkTables,
   slot: SpanSlot,
   ratio: SpanRatios,
-  junction: SpanChances,
-  cable: SpanChances,
+  { junctionOut, cable, junctionIn }: SpanPriors,
   scratch: DescentScratch,
   masses: Float64Array,
   m: number,
@@ -89,10 +88,10 @@ export function descendSpan(
   const { top, overCable, overJunctionIn, bottom } = scratch;
   const { aboveCable, aboveJunctionIn } = tables;
   const next = MASSES_PER_COMPONENT;
-  passDown(junction, ratio.up, slot, top, overCable, aboveCable, masses, m);
+  passDown(junctionOut, ratio.up, slot, top, overCable, aboveCable, masses, m);
   passDown(cable, ratio.up, slot, overCable, overJunctionIn, aboveJunctionIn, masses, m + next);
   passDown(
-    junction,
+    junctionIn,
     ratio.inward,
     slot,
     overJunctionIn,
@@ -105,6 +104,6 @@ export function descendSpan(
   // both good: disjoint, so that the chance of any fault is a sum and not 1 minus something near 1.
   masses[m + 3 * next] =
     dot(top, tables.faultyJunctionOut, slot) +
-    junction.ok * dot(top, tables.faultyCable, slot) +
-    junction.ok * cable.ok * dot(top, tables.faultyJunctionIn, slot);
+    junctionOut.ok * dot(top, tables.faultyCable, slot) +
+    junctionOut.ok * cable.ok * dot(top, tables.faultyJunctionIn, slot);
 }

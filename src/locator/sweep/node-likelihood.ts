@@ -9,10 +9,20 @@ export function conditionOf(func: number, feed: number, disabled: FunctionSet): 
   return WEAK[feed] ? 1 : 0;
 }
 
-function voiceLikelihood(voice: Voice, feed: number, disabled: FunctionSet): number {
+/** The class of feed at a node in one sitting, given the class that arrives when nothing comes and goes. */
+export type FeltFeed = (sitting: number, feed: number) => number;
+
+const AS_IT_ARRIVES: FeltFeed = (_, feed) => feed;
+
+function voiceLikelihood(
+  voice: Voice,
+  feed: number,
+  disabled: FunctionSet,
+  felt: FeltFeed,
+): number {
   let product = 1;
-  for (const { func, likelihood } of voice.statements)
-    product *= likelihood[conditionOf(func, feed, disabled)];
+  for (const { func, likelihood, sitting } of voice.statements)
+    product *= likelihood[conditionOf(func, felt(sitting, feed), disabled)];
   return product;
 }
 
@@ -24,6 +34,7 @@ export function nodeLikelihood(
   voices: readonly Voice[],
   headEndDisables: readonly FunctionSet[],
   flags: readonly number[],
+  felt: FeltFeed = AS_IT_ARRIVES,
 ): Float64Array {
   const groups = headEndDisables.length;
   const contexts = groups << flags.length;
@@ -40,8 +51,8 @@ export function nodeLikelihood(
           const confused = set & (bits[v] ?? 0) ? 1 : voice.confused;
           product *=
             confused === 0
-              ? voiceLikelihood(voice, feed, headEnd | station)
-              : (1 - confused) * voiceLikelihood(voice, feed, headEnd | station) +
+              ? voiceLikelihood(voice, feed, headEnd | station, felt)
+              : (1 - confused) * voiceLikelihood(voice, feed, headEnd | station, felt) +
                 confused * voice.ifConfused;
         });
         table[at++] = product;

@@ -1,6 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import { DEFAULT_ERROR_RATES, type ErrorRates } from '../model/error-rates.js';
+import type { ExpectedFaults } from '../model/expected-faults.js';
 import { functionSet, type FunctionSet } from '../model/functions.js';
 import { DEFAULT_RATES, type RateTables } from '../model/rates.js';
 import type { LocateRequest } from '../request/locate-request.js';
@@ -22,6 +23,8 @@ const DAYS_PER_YEAR = 365.25;
 /** A request made ready for the sweeps; trunks go by id. */
 export interface SiteModel {
   readonly rates: RateTables;
+  /** By what the head-end's modes of one group share its posterior. */
+  readonly headEndWeights: RateTables['headEnd'];
   readonly headEnd: HeadEndGroups;
   readonly flags: readonly ConfusionFlag[];
   readonly trunks: readonly TrunkModel[];
@@ -38,10 +41,13 @@ function functionsWithEvidence(request: LocateRequest): FunctionSet {
 export function siteModel(
   request: LocateRequest,
   errors: ErrorRates = DEFAULT_ERROR_RATES,
+  expected?: ExpectedFaults,
 ): SiteModel {
   const rates = { ...DEFAULT_RATES, ...definedOnly(request.rates) };
   const years = request.exposureDays / DAYS_PER_YEAR;
-  const headEnd = headEndGroups(rates.headEnd, years, functionsWithEvidence(request));
+  const headEndWeights = expected?.headEnd ?? rates.headEnd;
+  const withEvidence = functionsWithEvidence(request);
+  const headEnd = headEndGroups(headEndWeights, expected ? 1 : years, withEvidence);
   const trees = request.trunks
     .map((trunk) => trunkTree(trunk, request.exposureDays))
     .sort((a, b) => compareIds(a.id, b.id));
@@ -50,9 +56,14 @@ export function siteModel(
   const plans = trees.map((tree, t) => planContexts(tree, t, flags, headEnd.count));
   checkContexts(plans);
   const trunks = trees.map((tree, t) =>
-    trunkModel(tree, at[t]!, plans[t]!, flags, { rates, years, headEnd }),
+    trunkModel(tree, at[t]!, plans[t]!, flags, {
+      rates,
+      years,
+      headEnd,
+      expected: expected?.trunks.find((trunk) => trunk.id === tree.id),
+    }),
   );
-  return { rates, headEnd, flags, trunks };
+  return { rates, headEndWeights, headEnd, flags, trunks };
 }
 
 function definedOnly(rates: Partial<RateTables> = {}): Partial<RateTables> {

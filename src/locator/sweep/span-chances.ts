@@ -26,3 +26,10 @@ export function spanChances(
   });
   return { ok, effects };
 }
+
+/** The priors of one span's three components, from the top down. */
+export interface SpanPriors {
+  readonly junctionOut: SpanChances;
+  readonly cable: SpanChances;
+  readonly junctionIn: SpanChances;
+}

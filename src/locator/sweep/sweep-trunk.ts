@@ -6,6 +6,7 @@ import { descendNode, type NodeMasses } from './descend-node.js';
 import { descendSpan, MASSES_PER_SPAN } from './descend-span.js';
 import { splitJoin } from './join.js';
 import { crossPort, descendPort, type PortJoin } from './port.js';
+import type { SpanPriors } from './span-chances.js';
 import { STATE_COUNT } from './states.js';
 import type { TrunkModel } from './trunk-model.js';
 import { emptyTrunkTables, type TrunkTables } from './trunk-tables.js';
@@ -19,6 +20,10 @@ export interface UpwardSweep {
   readonly port: PortJoin;
 }
 
+function spanOf({ junctionOut, cable, junctionIn }: TrunkModel, n: number): SpanPriors {
+  return { junctionOut: junctionOut[n]!, cable: cable[n]!, junctionIn: junctionIn[n]! };
+}
+
 /** One pass from the last nodes to the port (fault model, section 3), linear in the nodes. */
 export function sweepUp(model: TrunkModel): UpwardSweep {
   const tables = emptyTrunkTables(model);
@@ -27,7 +32,7 @@ export function sweepUp(model: TrunkModel): UpwardSweep {
   const ratios = new Array<SpanRatios>(count);
   for (let n = count - 1; n >= 0; n--) {
     nodes[n] = crossNode(model, n, tables);
-    ratios[n] = crossSpan(tables, tables.spans[n]!, model.junction[n]!, model.cable[n]!);
+    ratios[n] = crossSpan(tables, tables.spans[n]!, spanOf(model, n));
   }
   return { model, tables, ratios, nodes, port: crossPort(model, tables) };
 }
@@ -67,8 +72,7 @@ export function sweepDown(up: UpwardSweep, logWeights: Float64Array): TrunkMasse
       tables,
       span,
       up.ratios[n]!,
-      model.junction[n]!,
-      model.cable[n]!,
+      spanOf(model, n),
       { top, ...scratch },
       masses.spans,
       n * MASSES_PER_SPAN,

@@ -1,9 +1,10 @@
+import type { NodeExpectation, TrunkExpectation } from '../model/expected-faults.js';
 import { modeChances } from '../model/mode-chances.js';
 import { PORT_MODES } from '../model/modes.js';
 import type { RateTables } from '../model/rates.js';
 import type { ContextPlan } from './contexts.js';
 import type { HeadEndGroups } from './head-end-groups.js';
-import { nodeLikelihood } from './node-likelihood.js';
+import { type FeltFeed, nodeLikelihood } from './node-likelihood.js';
 import { type SpanChances, spanChances } from './span-chances.js';
 import { type StationChances, stationChances } from './station-classes.js';
 import type { TrunkTree } from './trunk-tree.js';
@@ -14,15 +15,22 @@ export interface TrunkModel {
   readonly tree: TrunkTree;
   readonly plan: ContextPlan;
   readonly flags: readonly ConfusionFlag[];
-  readonly junction: readonly SpanChances[];
+  readonly junctionOut: readonly SpanChances[];
   readonly cable: readonly SpanChances[];
+  readonly junctionIn: readonly SpanChances[];
   /** Null at a junction box. */
   readonly station: readonly (StationChances | null)[];
-  /** As nodeLikelihood lays it out; null at a node without evidence. */
+  readonly voices: readonly (readonly Voice[])[];
+  /** As trunkLikelihood gives it. */
   readonly likelihood: readonly (Float64Array | null)[];
   readonly portOk: number;
   readonly portNoOutput: number;
+  /** By what the modes of one class of a component share its posterior: its rates, or the faults expected of it. */
+  readonly weights: readonly NodeWeights[];
+  readonly portWeights: RateTables['port'];
 }
+
+export type NodeWeights = Omit<NodeExpectation, 'id'>;
 
 /** Remembers by one key: most nodes share an exposure, most unmentioned stations share their evidence. */
 function remembered<K, V>(make: (key: K) => V): (key: K) => V {
@@ -36,10 +44,12 @@ function remembered<K, V>(make: (key: K) => V): (key: K) => V {
   };
 }
 
-function likelihoods(
+/** By node, as nodeLikelihood lays it out; null at a node without evidence. */
+export function trunkLikelihood(
   voices: readonly (readonly Voice[])[],
   plan: ContextPlan,
   headEnd: HeadEndGroups,
+  felt?: FeltFeed,
 ): (Float64Array | null)[] {
   const numbers = new Map<Voice, number>();
   const known = new Map<string, Float64Array>();
@@ -53,10 +63,33 @@ function likelihoods(
     });
     // Stations that nobody mentioned share their voices, and so one table.
     const key = `${ids.join()} ${flags.join()}`;
-    const table = known.get(key) ?? nodeLikelihood(heard, headEnd.disables, flags);
+    const table = known.get(key) ?? nodeLikelihood(heard, headEnd.disables, flags, felt);
     known.set(key, table);
     return table;
   });
+}
+
+/** Tables whose exposure (and metres) are in them already: what spanChances and stationChances multiply them by. */
+const AS_EXPECTED = 1;
+
+function spanPriors(
+  tree: TrunkTree,
+  rates: RateTables,
+  expected: ReadonlyMap<string, NodeExpectation>,
+): Pick<TrunkModel, 'junctionOut' | 'cable' | 'junctionIn'> {
+  const junctionOf = remembered((t: number) => spanChances(rates.junction, 1, t));
+  const prior = (n: number, component: 'junctionOut' | 'cable' | 'junctionIn') => {
+    const own = expected.get(tree.nodeIds[n] ?? '')?.[component];
+    const years = tree.years[n] ?? 0;
+    if (own) return spanChances(own, AS_EXPECTED, AS_EXPECTED);
+    if (component !== 'cable') return junctionOf(years);
+    return spanChances(rates.cablePerMetre, tree.cableMetres[n] ?? 0, years);
+  };
+  return {
+    junctionOut: tree.nodeIds.map((_, n) => prior(n, 'junctionOut')),
+    cable: tree.nodeIds.map((_, n) => prior(n, 'cable')),
+    junctionIn: tree.nodeIds.map((_, n) => prior(n, 'junctionIn')),
+  };
 }
 
 export function trunkModel(
@@ -64,26 +97,37 @@ export function trunkModel(
   voices: readonly (readonly Voice[])[],
   plan: ContextPlan,
   flags: readonly ConfusionFlag[],
-  given: { rates: RateTables; years: number; headEnd: HeadEndGroups },
+  given: { rates: RateTables; years: number; headEnd: HeadEndGroups; expected?: TrunkExpectation },
 ): TrunkModel {
-  const { rates, years, headEnd } = given;
-  const junctionOf = remembered((t: number) => spanChances(rates.junction, 1, t));
+  const { rates, years, headEnd, expected } = given;
+  const own = new Map(expected?.nodes.map((node) => [node.id, node]));
   const stationOf = remembered((t: number) => stationChances(rates.station, t));
+  const byRates: NodeWeights = {
+    junctionOut: rates.junction,
+    cable: rates.cablePerMetre,
+    junctionIn: rates.junction,
+    station: rates.station,
+  };
+  const portWeights = expected?.port ?? rates.port;
   const port = modeChances(
-    PORT_MODES.map((mode) => rates.port[mode] ?? 0),
-    years,
+    PORT_MODES.map((mode) => portWeights[mode] ?? 0),
+    expected ? AS_EXPECTED : years,
   );
   return {
     tree,
     plan,
     flags,
-    junction: Array.from(tree.years, junctionOf),
-    cable: Array.from(tree.years, (t, n) =>
-      spanChances(rates.cablePerMetre, tree.cableMetres[n] ?? 0, t),
-    ),
-    station: Array.from(tree.years, (t, n) => (tree.isStation[n] ? stationOf(t) : null)),
-    likelihood: likelihoods(voices, plan, headEnd),
+    ...spanPriors(tree, rates, own),
+    station: tree.nodeIds.map((id, n) => {
+      if (!tree.isStation[n]) return null;
+      const table = own.get(id)?.station;
+      return table ? stationChances(table, AS_EXPECTED) : stationOf(tree.years[n] ?? 0);
+    }),
+    voices,
+    likelihood: trunkLikelihood(voices, plan, headEnd),
     portOk: port.ok,
     portNoOutput: port.modes[0] ?? 0,
+    weights: tree.nodeIds.map((id) => own.get(id) ?? byRates),
+    portWeights,
   };
 }

@@ -7,6 +7,8 @@ import { compareIds, type TrunkTree } from './trunk-tree.js';
 export interface Statement {
   readonly func: number;
   readonly likelihood: readonly [number, number, number];
+  /** When it was so: everything of one sitting was so at the same time. */
+  readonly sitting: number;
 }
 
 /** What one informant told at one node. */
@@ -40,8 +42,13 @@ interface Told {
   key: string;
 }
 
+/** Without sittings, all of it was so at the same time. */
+interface InSitting {
+  sitting?: number;
+}
+
 function toldOf(
-  observations: readonly RequestObservation[],
+  observations: readonly (RequestObservation & InSitting)[],
   trees: readonly TrunkTree[],
   errors: ErrorRates,
 ) {
@@ -58,7 +65,7 @@ function toldOf(
     const told: Told = {
       trunk,
       node,
-      statement: { func, likelihood },
+      statement: { func, likelihood, sitting: observation.sitting ?? 0 },
       key: `${kind} ${func} ${outcome}`,
     };
     return { id, confused: errors[kind].confused, told };
@@ -80,9 +87,13 @@ function groupByNode(told: readonly Told[]): Told[][] {
 }
 
 /** P(report nothing | condition): fault model section 4, "Not mentioned". */
-function silence(unmentioned: Unmentioned, func: number): Voice {
+function silence(unmentioned: Unmentioned & InSitting, func: number): Voice {
   const rate = unmentioned.reportRate;
-  const statement: Statement = { func, likelihood: [1, 1 - rate / 2, 1 - rate] };
+  const statement: Statement = {
+    func,
+    likelihood: [1, 1 - rate / 2, 1 - rate],
+    sitting: unmentioned.sitting ?? 0,
+  };
   return { statements: [statement], confused: 0, ifConfused: 0, flag: -1 };
 }
 
@@ -91,8 +102,8 @@ function silence(unmentioned: Unmentioned, func: number): Voice {
  * each node told about; told about one node only, the confusion can be mixed in there; else it is a flag.
  */
 export function collectVoices(
-  observations: readonly RequestObservation[],
-  unmentioned: Unmentioned | undefined,
+  observations: readonly (RequestObservation & InSitting)[],
+  unmentioned: (Unmentioned & InSitting) | undefined,
   trees: readonly TrunkTree[],
   errors: ErrorRates,
 ): Voices {

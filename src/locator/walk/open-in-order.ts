@@ -1,18 +1,11 @@
 import { PreparedWalk, WalkState } from './prepared-walk.js';
+import { Suspect, suspectsOf } from './suspects.js';
 
 export interface OpenedInOrder {
   /** Expected, until all works. */
   minutes: number;
   /** The place to open first; null where nothing is suspect. */
   first: number | null;
-}
-
-interface Suspect {
-  place: number;
-  spot: number;
-  openMinutes: number;
-  /** That it is at fault. */
-  chance: number;
 }
 
 /**
@@ -46,22 +39,6 @@ export function openInOrder(prepared: PreparedWalk, state: WalkState): OpenedInO
     minutes += (state.chances[i] ?? 0) * last;
   });
   return { minutes, first };
-}
-
-/** By ascending place. */
-function suspectsOf({ problem, sets }: PreparedWalk, state: WalkState): Suspect[] {
-  const chanceOf = new Map<number, number>();
-  state.sets.forEach((set, i) => {
-    for (const place of sets[set] ?? []) {
-      chanceOf.set(place, (chanceOf.get(place) ?? 0) + (state.chances[i] ?? 0));
-    }
-  });
-  return [...chanceOf]
-    .map(([place, chance]) => {
-      const { spot = 0, openMinutes = 0 } = problem.places[place] ?? {};
-      return { place, spot, openMinutes, chance };
-    })
-    .sort((a, b) => a.place - b.place);
 }
 
 /** Removes the first of those with the best ratio from the list. */

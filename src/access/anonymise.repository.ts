@@ -1,0 +1,43 @@
+import { Injectable } from '@nestjs/common';
+import { FirmTransaction } from '../database/firm-transaction.js';
+
+/** Where the name of whoever did something stands as text. */
+const NAMES = [
+  ['tickets', 'opened_by'],
+  ['ticket_entries', 'said_by'],
+  ['observations', 'said_by'],
+  ['visit_moves', 'moved_by'],
+  ['visit_readings', 'taken_by'],
+  ['as_built_versions', 'changed_by'],
+  ['signatures', 'name'],
+] as const;
+
+const OF_THE_PERSON = ['sessions', 'api_tokens', 'mailed_links', 'recovery_codes'] as const;
+
+@Injectable()
+export class AnonymiseRepository {
+  constructor(private readonly transaction: FirmTransaction) {}
+
+  /** Takes a name out of everything that happened; the rows themselves stay as they were. */
+  async replaceName(name: string, by: string): Promise<void> {
+    const manager = await this.transaction.manager();
+    for (const [table, column] of NAMES) {
+      await manager.query(`UPDATE ${table} SET ${column} = $2 WHERE ${column} = $1`, [name, by]);
+    }
+    await manager.query('DELETE FROM received_requests WHERE position($1 IN answer) > 0', [
+      JSON.stringify(name).slice(1, -1),
+    ]);
+  }
+
+  async deleteAccount(personId: string): Promise<void> {
+    const manager = await this.transaction.manager();
+    for (const table of OF_THE_PERSON) {
+      await manager.query(`DELETE FROM ${table} WHERE person_id = $1`, [personId]);
+    }
+    await manager.query(
+      `DELETE FROM mails WHERE recipient IN (SELECT email FROM accounts WHERE id = $1)`,
+      [personId],
+    );
+    await manager.query('DELETE FROM accounts WHERE id = $1', [personId]);
+  }
+}

@@ -1,0 +1,65 @@
+import { ApiProperty } from '@nestjs/swagger';
+import { Type } from 'class-transformer';
+import {
+  ArrayMinSize,
+  ArrayUnique,
+  IsArray,
+  IsDate,
+  IsIn,
+  IsNotEmpty,
+  IsOptional,
+  IsString,
+  MaxLength,
+} from 'class-validator';
+import { type Scope, SCOPES } from './scopes.js';
+
+export class CreateApiTokenDto {
+  /**
+   * What it is for.
+   * @example "Export to the bookkeeping"
+   */
+  @MaxLength(200)
+  @IsNotEmpty()
+  @IsString()
+  name!: string;
+
+  /** What it may do, within what its maker may do. Writing includes reading. */
+  @IsIn(SCOPES, { each: true })
+  @ArrayUnique()
+  @ArrayMinSize(1)
+  @IsArray()
+  @ApiProperty({ enum: SCOPES, isArray: true })
+  scopes!: Scope[];
+
+  /** Left out: until it is revoked. */
+  @IsOptional()
+  @Type(() => Date)
+  @IsDate()
+  endsAt: Date | null = null;
+}
+
+export class ApiTokenDto {
+  @ApiProperty({ format: 'uuid' })
+  id!: string;
+
+  /** As whom it acts. */
+  @ApiProperty({ format: 'uuid' })
+  personId!: string;
+  name!: string;
+
+  @ApiProperty({ enum: SCOPES, isArray: true })
+  scopes!: string[];
+  createdAt!: Date;
+  lastUsedAt!: Date | null;
+  endsAt!: Date | null;
+}
+
+export class NewApiTokenDto extends ApiTokenDto {
+  /** Shown this once; sent as `Authorization: Bearer …`. */
+  token!: string;
+}
+
+export class ApiTokenListDto {
+  /** Oldest first. */
+  items!: ApiTokenDto[];
+}

@@ -1,0 +1,56 @@
+import { Injectable } from '@nestjs/common';
+import { Clock } from '../shared/clock.js';
+import { InvalidInputError, NotFoundError } from '../shared/domain-error.js';
+import { idOrNew } from '../shared/new-id.js';
+import type { ApiTokenDto, CreateApiTokenDto, NewApiTokenDto } from './api-token.dto.js';
+import type { ApiToken } from './api-token.entity.js';
+import { ApiTokenRepository } from './api-token.repository.js';
+import { personIdOf, type Principal } from './principal.js';
+import { SecretService } from './secret.service.js';
+
+/** Tells people and scanners of leaked secrets what they have found. */
+const PREFIX = 'lastheard_';
+
+@Injectable()
+export class ApiTokenService {
+  constructor(
+    private readonly repository: ApiTokenRepository,
+    private readonly secrets: SecretService,
+    private readonly clock: Clock,
+  ) {}
+
+  /** Makes a token that acts as a person. */
+  async create(
+    personId: string,
+    { name, scopes, endsAt }: CreateApiTokenDto,
+  ): Promise<NewApiTokenDto> {
+    const createdAt = this.clock.now();
+    if (endsAt !== null && endsAt <= createdAt) {
+      throw new InvalidInputError([{ field: '/endsAt', reason: 'is in the past' }]);
+    }
+    const token = PREFIX + this.secrets.create();
+    const row = { id: idOrNew(undefined), personId, name, scopes, createdAt, endsAt };
+    const secretHash = this.secrets.hash(token);
+    await this.repository.insert({ ...row, secretHash, lastUsedAt: null });
+    return { ...row, lastUsedAt: null, token };
+  }
+
+  /** An owner sees everybody's, others their own. */
+  async list(principal: Principal): Promise<ApiTokenDto[]> {
+    const tokens = await this.repository.list(reach(principal));
+    return tokens.map(toDto);
+  }
+
+  async revoke(principal: Principal, tokenId: string): Promise<void> {
+    const revoked = await this.repository.delete(tokenId, reach(principal));
+    if (!revoked) throw new NotFoundError('token', tokenId);
+  }
+}
+
+function reach(principal: Principal): string | undefined {
+  return principal.role === 'owner' ? undefined : personIdOf(principal);
+}
+
+function toDto({ firmId, secretHash, ...token }: ApiToken): ApiTokenDto {
+  return token;
+}

@@ -1,0 +1,60 @@
+import { ApiProperty } from '@nestjs/swagger';
+import {
+  IsEmail,
+  IsIn,
+  IsNotEmpty,
+  IsOptional,
+  IsString,
+  IsUUID,
+  MaxLength,
+} from 'class-validator';
+import { type PersonRole, ROLES } from './roles.js';
+
+const PERSON_ROLES = ROLES.filter((role) => role !== 'pass');
+
+export class InviteDto {
+  /** @example "Runa Feld" */
+  @MaxLength(200)
+  @IsNotEmpty()
+  @IsString()
+  name!: string;
+
+  /** @example "runa.feld@firm.example" */
+  @MaxLength(320)
+  @IsEmail()
+  email!: string;
+
+  @IsIn(PERSON_ROLES)
+  @ApiProperty({ enum: PERSON_ROLES })
+  role!: PersonRole;
+
+  /** With the role `client`: whose person it is. */
+  @IsOptional()
+  @IsUUID()
+  @ApiProperty({ format: 'uuid', type: String, nullable: true, default: null })
+  clientId: string | null = null;
+}
+
+export class InvitedDto {
+  @ApiProperty({ format: 'uuid' })
+  personId!: string;
+}
+
+export class RequestResetDto {
+  @MaxLength(320)
+  @IsNotEmpty()
+  @IsString()
+  email!: string;
+}
+
+export class PasswordFromLinkDto {
+  /** What stands behind the # of the link that was mailed. */
+  @MaxLength(100)
+  @IsNotEmpty()
+  @IsString()
+  link!: string;
+
+  @MaxLength(1000)
+  @IsString()
+  password!: string;
+}

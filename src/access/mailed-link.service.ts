@@ -1,0 +1,120 @@
+import { Injectable } from '@nestjs/common';
+import { FirmTransaction } from '../database/firm-transaction.js';
+import { Clock } from '../shared/clock.js';
+import { InvalidInputError, UnauthenticatedError } from '../shared/domain-error.js';
+import { idOrNew } from '../shared/new-id.js';
+import { AccessSettings } from './access-settings.js';
+import { AccountRepository } from './account.repository.js';
+import { AccountService } from './account.service.js';
+import { BackgroundService } from './background.service.js';
+import { normaliseEmail } from './email.js';
+import type { InviteDto, PasswordFromLinkDto } from './mailed-link.dto.js';
+import type { MailedLink } from './mailed-link.entity.js';
+import { MailedLinkRepository } from './mailed-link.repository.js';
+import { MailService } from './mail.service.js';
+import type { RecordedRequest } from './record.js';
+import { RecordService } from './record.service.js';
+import { SecretService } from './secret.service.js';
+import { SessionService } from './session.service.js';
+
+const HOUR_MS = 60 * 60_000;
+const INVITED_FOR_MS = 7 * 24 * HOUR_MS;
+const RESET_FOR_MS = 1 * HOUR_MS;
+
+const LINK_OVER = 'This link was used already or is too old; ask for a new one.';
+
+/** Invitations, and passwords that were forgotten: both are a link by which a password is chosen. */
+@Injectable()
+export class MailedLinkService {
+  constructor(
+    private readonly repository: MailedLinkRepository,
+    private readonly accounts: AccountRepository,
+    private readonly accountService: AccountService,
+    private readonly sessions: SessionService,
+    private readonly mails: MailService,
+    private readonly background: BackgroundService,
+    private readonly record: RecordService,
+    private readonly secrets: SecretService,
+    private readonly settings: AccessSettings,
+    private readonly transaction: FirmTransaction,
+    private readonly clock: Clock,
+  ) {}
+
+  /** Gives somebody a sign-in and mails them the link; answers with the person's id. */
+  async invite(firmId: string, { name, email, role, clientId }: InviteDto): Promise<string> {
+    if ((role === 'client') !== (clientId !== null)) {
+      const reason =
+        role === 'client' ? 'is missing: a client’s person is of one' : 'is for clients';
+      throw new InvalidInputError([{ field: '/clientId', reason }]);
+    }
+    const personId = await this.accountService.add({ name, email, role, clientId });
+    const link = await this.create(personId, INVITED_FOR_MS);
+    await this.mails.post(firmId, {
+      recipient: normaliseEmail(email),
+      subject: 'You can sign in to Lastheard',
+      text: `Good day ${name},\n\nchoose a password within seven days, and you can sign in:\n\n${link}\n`,
+    });
+    return personId;
+  }
+
+  /** Answers at once and the same for everybody; whether there is an account shows in the mail alone. */
+  requestReset(email: string): void {
+    this.background.run(this.mailResets(normaliseEmail(email)));
+  }
+
+  /** Sets the password by a link, which then is used up, and ends all sessions of the person. */
+  async setPassword(
+    { link, password }: PasswordFromLinkDto,
+    request: RecordedRequest,
+  ): Promise<void> {
+    const secretHash = this.secrets.hash(link);
+    const found = await this.transaction.runFinding('secret_hash', secretHash, () =>
+      this.repository.findShown(secretHash),
+    );
+    if (found === null || found.endsAt <= this.clock.now()) {
+      throw new UnauthenticatedError(LINK_OVER);
+    }
+    await this.transaction.run(found.firmId, 'write', async () => {
+      await this.use(found, password);
+      await this.record.signingIn(found.personId, request, 'done');
+    });
+  }
+
+  /** A link as text, within the firm's transaction. */
+  async create(personId: string, lastsMs: number): Promise<string> {
+    const secret = this.secrets.create();
+    await this.repository.deleteOfPerson(personId);
+    await this.repository.insert({
+      id: idOrNew(undefined),
+      secretHash: this.secrets.hash(secret),
+      personId,
+      endsAt: new Date(this.clock.now().getTime() + lastsMs),
+    });
+    return `${this.settings.publicUrl}/password#${secret}`;
+  }
+
+  private async use({ id, personId }: MailedLink, password: string): Promise<void> {
+    if (!(await this.repository.delete(id))) throw new UnauthenticatedError(LINK_OVER);
+    const account = await this.accounts.find(personId);
+    if (account === null || account.endedAt !== null) throw new UnauthenticatedError(LINK_OVER);
+    await this.accountService.setPassword(account, '/password', password);
+    await this.sessions.endAllOf(personId);
+  }
+
+  private async mailResets(email: string): Promise<void> {
+    const found = await this.transaction.runFinding('sign_in_email', email, () =>
+      this.accounts.listOfEmail(email),
+    );
+    for (const { firmId, id, endedAt } of found) {
+      if (endedAt !== null) continue;
+      await this.transaction.run(firmId, 'write', async () => {
+        const link = await this.create(id, RESET_FOR_MS);
+        await this.mails.post(firmId, {
+          recipient: email,
+          subject: 'A new password for Lastheard',
+          text: `Choose a new password within the hour:\n\n${link}\n\nIf you did not ask for it, leave it: nothing has changed.\n`,
+        });
+      });
+    }
+  }
+}

@@ -1,0 +1,114 @@
+import { ApiProperty, OmitType } from '@nestjs/swagger';
+import { IsNotEmpty, IsString, MaxLength } from 'class-validator';
+import { type FunctionName, FUNCTIONS } from '../locator/index.js';
+import { PointDto, ReportDto } from '../tickets/report.dto.js';
+import { QuestionDto } from '../tickets/ticket.dto.js';
+import { TICKET_STATES, type TicketState } from '../tickets/ticket-lifecycle.js';
+import { AnswerDto } from '../tickets/ticket-work.dto.js';
+import { VISIT_KINDS, type VisitKind } from '../visits/visit-kinds.js';
+
+export class ShowPassDto {
+  /** What stands behind the # of the link. */
+  @MaxLength(100)
+  @IsNotEmpty()
+  @IsString()
+  pass!: string;
+}
+
+export class PassSessionDto {
+  /** To be sent as X-CSRF-Token with everything that changes something. */
+  csrfToken!: string;
+  endsAt!: Date;
+}
+
+export class PassRoomDto {
+  trunk!: string;
+  node!: string;
+  room!: string | null;
+  block!: string | null;
+  floor!: string | null;
+}
+
+/** When somebody comes next. */
+export class NextVisitDto {
+  @ApiProperty({ format: 'date' })
+  on!: string;
+
+  @ApiProperty({ enum: VISIT_KINDS })
+  kind!: VisitKind;
+}
+
+/** A visit whose work can be signed for. */
+export class VisitToSignDto {
+  @ApiProperty({ format: 'uuid' })
+  id!: string;
+
+  @ApiProperty({ format: 'date' })
+  on!: string;
+  workDone!: string | null;
+}
+
+export class PassTicketSummaryDto {
+  @ApiProperty({ format: 'uuid' })
+  id!: string;
+  number!: number;
+
+  @ApiProperty({ enum: TICKET_STATES })
+  state!: TicketState;
+  openedAt!: Date;
+}
+
+/** A room worth listening in now, because it tells most. */
+export class SuggestedCheckDto {
+  trunk!: string;
+  node!: string;
+  room!: string | null;
+
+  @ApiProperty({ enum: FUNCTIONS })
+  function!: FunctionName;
+}
+
+/** An open ticket, as far as the office needs it. */
+export class PassTicketDto extends PassTicketSummaryDto {
+  /** What is reported and not yet shown to work again. */
+  stillToProve!: PointDto[];
+  /** What the office can look at. */
+  askFirst!: QuestionDto[];
+  /** At most three. */
+  checks!: SuggestedCheckDto[];
+}
+
+/** What the poster's page needs of its site, and no more. */
+export class PassSiteDto {
+  name!: string;
+  servesEmergencyCalls!: boolean;
+  rooms!: PassRoomDto[];
+  tickets!: PassTicketSummaryDto[];
+
+  @ApiProperty({ type: NextVisitDto, nullable: true })
+  nextVisit!: NextVisitDto | null;
+  toSign!: VisitToSignDto[];
+}
+
+/** Rooms that were heard or silent, said by somebody at the site. */
+export class PassReportDto extends OmitType(ReportDto, ['saidBy', 'saidAt'] as const) {
+  /**
+   * Who says so.
+   * @example "Mara Quill"
+   */
+  @MaxLength(200)
+  @IsNotEmpty()
+  @IsString()
+  name!: string;
+}
+
+export class PassAnswerDto extends OmitType(AnswerDto, ['saidBy', 'saidAt'] as const) {
+  @MaxLength(200)
+  @IsNotEmpty()
+  @IsString()
+  name!: string;
+}
+
+export class PassReportAnswerDto {
+  tickets!: PassTicketDto[];
+}

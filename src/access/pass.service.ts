@@ -1,0 +1,126 @@
+import { Injectable } from '@nestjs/common';
+import type { LocateResult } from '../locator/index.js';
+import { Clock } from '../shared/clock.js';
+import { NotFoundError } from '../shared/domain-error.js';
+import type { AsBuilt } from '../sites/as-built.js';
+import { SitesService } from '../sites/sites.service.js';
+import { LocationService } from '../tickets/location.service.js';
+import { ReportService } from '../tickets/report.service.js';
+import { TicketService } from '../tickets/ticket.service.js';
+import { OPEN_STATES } from '../tickets/ticket-lifecycle.js';
+import { TicketWorkService } from '../tickets/ticket-work.service.js';
+import { VisitService } from '../visits/visit.service.js';
+import { dayAt, SIGN_WITHIN_DAYS } from './pass-rules.js';
+import type {
+  PassAnswerDto,
+  PassReportDto,
+  PassRoomDto,
+  PassSiteDto,
+  PassTicketDto,
+  SuggestedCheckDto,
+  VisitToSignDto,
+} from './pass.dto.js';
+import { SignatureService } from './signature.service.js';
+
+const CHECKS = 3;
+/** More open tickets than this a site's page does not list. */
+const TICKETS = 50;
+const DAY_MS = 24 * 60 * 60_000;
+
+/** What whoever holds a site's pass may see and do: no people's data, nothing that is past. */
+@Injectable()
+export class PassService {
+  constructor(
+    private readonly sites: SitesService,
+    private readonly tickets: TicketService,
+    private readonly reports: ReportService,
+    private readonly work: TicketWorkService,
+    private readonly location: LocationService,
+    private readonly visits: VisitService,
+    private readonly signatures: SignatureService,
+    private readonly clock: Clock,
+  ) {}
+
+  async site(siteId: string): Promise<PassSiteDto> {
+    const { name, servesEmergencyCalls, zone } = await this.sites.get(siteId);
+    const today = dayAt(this.clock.now(), zone);
+    const open = await this.tickets.list({ site: siteId, open: true, limit: TICKETS });
+    const coming = { site: siteId, from: today, state: 'planned', limit: 1 } as const;
+    const [next] = (await this.visits.list(coming)).items;
+    return {
+      name,
+      servesEmergencyCalls,
+      rooms: roomsOf(await this.sites.drawing(siteId)),
+      tickets: open.items.map(({ id, number, state, openedAt }) => ({
+        id,
+        number,
+        state,
+        openedAt,
+      })),
+      nextVisit: next === undefined ? null : { on: next.on, kind: next.kind },
+      toSign: await this.toSign(siteId, zone),
+    };
+  }
+
+  async ticket(ticketId: string): Promise<PassTicketDto> {
+    const { id, number, state, openedAt, siteId, stillToProve, askFirst } =
+      await this.tickets.get(ticketId);
+    if (!OPEN_STATES.includes(state)) throw new NotFoundError('open ticket', ticketId);
+    const { result } = await this.location.locate(ticketId);
+    const rooms = roomsOf(await this.sites.drawing(siteId));
+    const checks = suggest(result, rooms);
+    return { id, number, state, openedAt, stillToProve, askFirst, checks };
+  }
+
+  async report(siteId: string, { name, ...report }: PassReportDto): Promise<PassTicketDto[]> {
+    const { tickets } = await this.reports.reportSite(siteId, { ...report, saidBy: office(name) });
+    const answers: PassTicketDto[] = [];
+    for (const { id } of tickets) answers.push(await this.ticket(id));
+    return answers;
+  }
+
+  async reportTicket(ticketId: string, { name, ...report }: PassReportDto): Promise<PassTicketDto> {
+    await this.ticket(ticketId);
+    await this.reports.reportTicket(ticketId, { ...report, saidBy: office(name) });
+    return this.ticket(ticketId);
+  }
+
+  async answer(ticketId: string, { name, ...answer }: PassAnswerDto): Promise<PassTicketDto> {
+    await this.ticket(ticketId);
+    await this.work.answer(ticketId, { ...answer, saidBy: office(name) });
+    return this.ticket(ticketId);
+  }
+
+  private async toSign(siteId: string, zone: string): Promise<VisitToSignDto[]> {
+    const earliest = new Date(this.clock.now().getTime() - SIGN_WITHIN_DAYS * DAY_MS);
+    const done = { site: siteId, from: dayAt(earliest, zone), state: 'done', limit: 50 } as const;
+    const { items } = await this.visits.list(done);
+    const signed = await this.signatures.signedOf(items.map(({ id }) => id));
+    return items
+      .filter(({ id }) => !signed.has(id))
+      .map(({ id, on, workDone }) => ({ id, on, workDone }));
+  }
+}
+
+function office(name: string) {
+  return { name, kind: 'office' as const };
+}
+
+function roomsOf({ trunks }: AsBuilt): PassRoomDto[] {
+  return trunks.flatMap(({ trunk, nodes }) =>
+    nodes
+      .filter(({ kind }) => kind === 'station')
+      .map(({ node, room, block, floor }) => ({ trunk, node, room, block, floor })),
+  );
+}
+
+/** The checks that tell most, best first. */
+function suggest(
+  { checks }: Pick<LocateResult, 'checks'>,
+  rooms: PassRoomDto[],
+): SuggestedCheckDto[] {
+  return checks.slice(0, CHECKS).map(({ trunk, node, function: name }) => {
+    const there = rooms.find((one) => one.trunk === trunk && one.node === node);
+    return { trunk, node, room: there?.room ?? null, function: name };
+  });
+}

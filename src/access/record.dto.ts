@@ -1,0 +1,85 @@
+import { ApiProperty, OmitType } from '@nestjs/swagger';
+import { Type } from 'class-transformer';
+import { IsDate, IsIn, IsOptional, IsString, IsUUID, MaxLength } from 'class-validator';
+import { PageQueryDto } from '../shared/page.dto.js';
+import type { ActorKind, Outcome } from './record.js';
+import { type Role, ROLES } from './roles.js';
+
+export class RecordQueryDto extends PageQueryDto {
+  /** Not before this instant. */
+  @IsOptional()
+  @Type(() => Date)
+  @IsDate()
+  from?: Date;
+
+  /** Before this instant. */
+  @IsOptional()
+  @Type(() => Date)
+  @IsDate()
+  until?: Date;
+
+  /** Only what this person, or the holder of this pass, did. */
+  @IsOptional()
+  @IsUUID()
+  @ApiProperty({ format: 'uuid', required: false })
+  actor?: string;
+
+  /**
+   * Only this route.
+   * @example "POST /api/v1/tickets/:ticketId/moves"
+   */
+  @IsOptional()
+  @MaxLength(200)
+  @IsString()
+  action?: string;
+
+  /** Only what was done to this, by its id. */
+  @IsOptional()
+  @MaxLength(100)
+  @IsString()
+  target?: string;
+
+  @IsOptional()
+  @IsIn(['done', 'refused'])
+  outcome?: Outcome;
+}
+
+export class RecordExportQueryDto extends OmitType(RecordQueryDto, ['after', 'limit'] as const) {}
+
+/** Somebody did something, or was refused. */
+export class RecordEntryDto {
+  @ApiProperty({ format: 'uuid' })
+  id!: string;
+  happenedAt!: Date;
+
+  @ApiProperty({ enum: ['session', 'token', 'pass', 'signing-in'] })
+  actorKind!: ActorKind;
+
+  /** The person, or the pass. */
+  @ApiProperty({ format: 'uuid', type: String, nullable: true })
+  actorId!: string | null;
+
+  @ApiProperty({ enum: ROLES, nullable: true })
+  role!: Role | null;
+
+  /** The route. */
+  action!: string;
+
+  /** The ids that the path named, and the id of what was made. */
+  @ApiProperty({ type: 'object', additionalProperties: { type: 'string' } })
+  target!: Record<string, string>;
+
+  @ApiProperty({ enum: ['done', 'refused'] })
+  outcome!: Outcome;
+
+  /** From where. */
+  address!: string;
+  requestId!: string;
+}
+
+export class RecordPageDto {
+  /** Newest first. */
+  items!: RecordEntryDto[];
+  /** Cursor of the next page; null on the last. */
+  next!: string | null;
+}

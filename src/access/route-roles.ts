@@ -1,0 +1,131 @@
+import type { Role } from './roles.js';
+import type { Area } from './scopes.js';
+
+export interface GuardedRoute {
+  /** Who may call it. */
+  roles: readonly Role[];
+  /** What a token's scopes must name; null: not for tokens, only for somebody who signed in. */
+  area: Area | null;
+}
+
+export type RouteRule = 'open' | GuardedRoute;
+
+const OWNER: readonly Role[] = ['owner'];
+const OFFICE: readonly Role[] = ['owner', 'dispatcher', 'contract-manager'];
+const PLANNERS: readonly Role[] = ['owner', 'dispatcher'];
+const FIRM: readonly Role[] = [...OFFICE, 'technician'];
+/** Whoever came with a site's pass; these routes read the pass's own cookie. */
+const PASS: readonly Role[] = ['pass'];
+const EVERYBODY: readonly Role[] = [...FIRM, 'client'];
+
+function to(roles: readonly Role[], area: Area | null): GuardedRoute {
+  return { roles, area };
+}
+
+/**
+ * Who may call which route: the one place that says so. A route that is not here answers nobody.
+ *
+ * A role is what somebody may do at all; which rows they may do it to is the database's to say:
+ * technicians reach the sites of their own visits, a client's people their own (migration 0011).
+ */
+const ROUTES: Readonly<Record<string, RouteRule>> = {
+  'GET /health/live': 'open',
+  'GET /health/ready': 'open',
+
+  'POST /api/v1/session': 'open',
+  'GET /api/v1/session': to(EVERYBODY, null),
+  'DELETE /api/v1/session': to(EVERYBODY, null),
+  'GET /api/v1/sessions': to(EVERYBODY, null),
+  'DELETE /api/v1/sessions': to(EVERYBODY, null),
+  'DELETE /api/v1/sessions/:sessionId': to(EVERYBODY, null),
+  'PUT /api/v1/password': to(EVERYBODY, null),
+  'POST /api/v1/password-resets': 'open',
+  'POST /api/v1/password-from-link': 'open',
+  'POST /api/v1/second-step': to(EVERYBODY, null),
+  'POST /api/v1/second-step/confirm': to(EVERYBODY, null),
+  'POST /api/v1/second-step/end': to(EVERYBODY, null),
+  'POST /api/v1/invitations': to(OWNER, null),
+  'GET /api/v1/outbox': to(OWNER, null),
+  'GET /api/v1/accounts': to(OWNER, null),
+  'POST /api/v1/accounts/:personId/end': to(OWNER, null),
+  'POST /api/v1/accounts/:personId/anonymise': to(OWNER, null),
+  'GET /api/v1/record': to(OWNER, 'record'),
+  'GET /api/v1/record/sheet': to(OWNER, 'record'),
+  'GET /api/v1/tokens': to(FIRM, null),
+  'POST /api/v1/tokens': to(FIRM, null),
+  'DELETE /api/v1/tokens/:tokenId': to(FIRM, null),
+
+  'GET /api/v1/people': to(OFFICE, 'people'),
+  'POST /api/v1/people': to(OWNER, 'people'),
+  'GET /api/v1/people/:id': to(OFFICE, 'people'),
+  'PATCH /api/v1/people/:id': to(OWNER, 'people'),
+
+  'GET /api/v1/clients': to(OFFICE, 'sites'),
+  'POST /api/v1/clients': to(OFFICE, 'sites'),
+  'GET /api/v1/clients/:id': to([...OFFICE, 'client'], 'sites'),
+  'PATCH /api/v1/clients/:id': to(OFFICE, 'sites'),
+  'GET /api/v1/sites': to(EVERYBODY, 'sites'),
+  'POST /api/v1/sites': to(OFFICE, 'sites'),
+  'GET /api/v1/sites/:id': to(EVERYBODY, 'sites'),
+  'PATCH /api/v1/sites/:id': to(OFFICE, 'sites'),
+  'GET /api/v1/sites/:siteId/as-built': to(EVERYBODY, 'sites'),
+  'PUT /api/v1/sites/:siteId/as-built': to(FIRM, 'sites'),
+  'PATCH /api/v1/sites/:siteId/as-built/trunks/:trunk/nodes/:node': to(FIRM, 'sites'),
+  'GET /api/v1/sites/:siteId/as-built/versions': to(FIRM, 'sites'),
+  'GET /api/v1/sites/:siteId/as-built/compare': to(FIRM, 'sites'),
+  'GET /api/v1/sites/:siteId/as-built/sheet': to(FIRM, 'sites'),
+  'PUT /api/v1/sites/:siteId/as-built/sheet': to(FIRM, 'sites'),
+
+  'POST /api/v1/locate': to(EVERYBODY, 'locate'),
+  'POST /api/v1/sites/:siteId/reports': to(EVERYBODY, 'tickets'),
+  'GET /api/v1/tickets': to(EVERYBODY, 'tickets'),
+  'GET /api/v1/tickets/:ticketId': to(EVERYBODY, 'tickets'),
+  'GET /api/v1/tickets/:ticketId/log': to(FIRM, 'tickets'),
+  'GET /api/v1/tickets/:ticketId/observations': to(EVERYBODY, 'tickets'),
+  'GET /api/v1/tickets/:ticketId/location': to(FIRM, 'tickets'),
+  'POST /api/v1/tickets/:ticketId/reports': to(EVERYBODY, 'tickets'),
+  'POST /api/v1/tickets/:ticketId/notes': to(FIRM, 'tickets'),
+  'POST /api/v1/tickets/:ticketId/answers': to(EVERYBODY, 'tickets'),
+  'POST /api/v1/tickets/:ticketId/findings': to(FIRM, 'tickets'),
+  'POST /api/v1/tickets/:ticketId/mendings': to(FIRM, 'tickets'),
+  'POST /api/v1/tickets/:ticketId/walk-tests': to(FIRM, 'tickets'),
+  'POST /api/v1/tickets/:ticketId/moves': to(FIRM, 'tickets'),
+  'POST /api/v1/tickets/:ticketId/merge': to(PLANNERS, 'tickets'),
+  'POST /api/v1/tickets/:ticketId/split': to(PLANNERS, 'tickets'),
+
+  'GET /api/v1/reports/reliability': to(OFFICE, 'tickets'),
+
+  'GET /api/v1/visits': to(EVERYBODY, 'visits'),
+  'POST /api/v1/visits': to(OFFICE, 'visits'),
+  'GET /api/v1/visits/:visitId': to(EVERYBODY, 'visits'),
+  'PATCH /api/v1/visits/:visitId': to(OFFICE, 'visits'),
+  'POST /api/v1/visits/:visitId/moves': to(FIRM, 'visits'),
+  'GET /api/v1/visits/:visitId/log': to(FIRM, 'visits'),
+  'POST /api/v1/visits/:visitId/readings': to(FIRM, 'visits'),
+  'GET /api/v1/visits/:visitId/readings': to(FIRM, 'visits'),
+  'GET /api/v1/visits/:visitId/signatures': to(EVERYBODY, 'visits'),
+  'POST /api/v1/visits/:visitId/signatures': to(['client'], null),
+
+  'GET /api/v1/sites/:siteId/passes': to(OFFICE, 'passes'),
+  'POST /api/v1/sites/:siteId/passes': to(OFFICE, 'passes'),
+  'POST /api/v1/passes/:passId/end': to(OFFICE, 'passes'),
+  'POST /api/v1/pass/session': 'open',
+  'GET /api/v1/pass/site': to(PASS, null),
+  'POST /api/v1/pass/reports': to(PASS, null),
+  'GET /api/v1/pass/tickets/:ticketId': to(PASS, null),
+  'POST /api/v1/pass/tickets/:ticketId/reports': to(PASS, null),
+  'POST /api/v1/pass/tickets/:ticketId/answers': to(PASS, null),
+  'POST /api/v1/pass/visits/:visitId/signatures': to(PASS, null),
+};
+
+/** What the table calls a route: its method, where HEAD is GET, and its path with its parameters' names. */
+export function routeKey(method: string, path: string): string {
+  return `${method === 'HEAD' ? 'GET' : method} ${path}`;
+}
+
+export function findRouteRule(key: string): RouteRule | undefined {
+  return Object.hasOwn(ROUTES, key) ? ROUTES[key] : undefined;
+}
+
+/** Every route of the table. */
+export const TABLED_ROUTES: readonly string[] = Object.keys(ROUTES);

@@ -1,0 +1,51 @@
+import { Body, Controller, HttpCode, Post } from '@nestjs/common';
+import { ApiTags } from '@nestjs/swagger';
+import { ApiProblems } from '../shared/api-problems.decorator.js';
+import { CurrentPrincipal } from './current-principal.decorator.js';
+import type { Principal } from './principal.js';
+import {
+  BeginSecondStepDto,
+  ConfirmSecondStepDto,
+  EndSecondStepDto,
+  NewSecondStepDto,
+  RecoveryCodesDto,
+} from './second-step.dto.js';
+import { SecondStepService } from './second-step.service.js';
+
+@ApiTags('signing in')
+@Controller('second-step')
+export class SecondStepController {
+  constructor(private readonly service: SecondStepService) {}
+
+  /** Makes a secret for my phone's app. */
+  @Post()
+  @ApiProblems(409, 422)
+  begin(
+    @CurrentPrincipal() principal: Principal,
+    @Body() { password }: BeginSecondStepDto,
+  ): Promise<NewSecondStepDto> {
+    return this.service.begin(principal, password);
+  }
+
+  /** Turns the second step on by a first code. */
+  @Post('confirm')
+  @HttpCode(200)
+  @ApiProblems(409, 422)
+  async confirm(
+    @CurrentPrincipal() principal: Principal,
+    @Body() { code }: ConfirmSecondStepDto,
+  ): Promise<RecoveryCodesDto> {
+    return { recoveryCodes: await this.service.confirm(principal, code) };
+  }
+
+  /** Turns the second step off. */
+  @Post('end')
+  @HttpCode(204)
+  @ApiProblems(409, 422)
+  async end(
+    @CurrentPrincipal() principal: Principal,
+    @Body() { password, code }: EndSecondStepDto,
+  ): Promise<void> {
+    await this.service.end(principal, password, code);
+  }
+}

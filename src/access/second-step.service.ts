@@ -1,0 +1,108 @@
+import { Injectable } from '@nestjs/common';
+import { Secret, TOTP } from 'otpauth';
+import { toString as toQrCode } from 'qrcode';
+import { Clock } from '../shared/clock.js';
+import { ConflictError, InvalidInputError, NotFoundError } from '../shared/domain-error.js';
+import { idOrNew } from '../shared/new-id.js';
+import type { Account } from './account.entity.js';
+import { AccountRepository } from './account.repository.js';
+import { PasswordService } from './password.service.js';
+import { personIdOf, type Principal } from './principal.js';
+import { SecondStepRepository } from './second-step.repository.js';
+import type { NewSecondStepDto } from './second-step.dto.js';
+import { SecretService } from './secret.service.js';
+
+const RECOVERY_CODES = 10;
+const RECOVERY_BYTES = 14;
+const PERIOD_SECONDS = 30;
+
+/** The second step of signing in: a code from a phone (RFC 6238), or one of ten written down. */
+@Injectable()
+export class SecondStepService {
+  constructor(
+    private readonly repository: SecondStepRepository,
+    private readonly accounts: AccountRepository,
+    private readonly passwords: PasswordService,
+    private readonly secrets: SecretService,
+    private readonly clock: Clock,
+  ) {}
+
+  /** Makes a secret for the phone; it counts once a code has shown that the phone has it. */
+  async begin(principal: Principal, password: string): Promise<NewSecondStepDto> {
+    const account = await this.confirmPerson(principal, password);
+    if (account.totpConfirmedAt !== null) {
+      throw new ConflictError('There is a second step already; end it first.');
+    }
+    const secret = new Secret({ size: 20 });
+    await this.accounts.update(account.id, { totpSecret: secret.base32, totpLastStep: null });
+    const uri = totp(secret.base32, account.email).toString();
+    return { secret: secret.base32, uri, qrSvg: await toQrCode(uri, { type: 'svg', margin: 4 }) };
+  }
+
+  /** Turns the second step on; answers with the recovery codes, which are shown this once. */
+  async confirm(principal: Principal, code: string): Promise<string[]> {
+    const account = await this.find(principal);
+    if (account.totpSecret === null || account.totpConfirmedAt !== null) {
+      throw new ConflictError('Begin a second step first.');
+    }
+    if (!(await this.isCode(account, code))) throw wrongCode();
+    await this.accounts.update(account.id, { totpConfirmedAt: this.clock.now() });
+    const codes = Array.from({ length: RECOVERY_CODES }, () => this.secrets.create(RECOVERY_BYTES));
+    await this.repository.deleteOfPerson(account.id);
+    await this.repository.insert(
+      codes.map((one) => ({
+        id: idOrNew(undefined),
+        personId: account.id,
+        codeHash: this.secrets.hash(one),
+      })),
+    );
+    return codes;
+  }
+
+  async end(principal: Principal, password: string, code: string): Promise<void> {
+    const account = await this.confirmPerson(principal, password);
+    if (account.totpConfirmedAt === null) throw new ConflictError('There is no second step.');
+    if (!(await this.check(account, code))) throw wrongCode();
+    await this.accounts.update(account.id, {
+      totpSecret: null,
+      totpConfirmedAt: null,
+      totpLastStep: null,
+    });
+    await this.repository.deleteOfPerson(account.id);
+  }
+
+  /** Whether a code of the phone, or one of those written down, is right; each is so once. */
+  async check(account: Account, code: string): Promise<boolean> {
+    if (/^\d{6}$/.test(code)) return this.isCode(account, code);
+    return this.repository.use(account.id, this.secrets.hash(code));
+  }
+
+  private async isCode({ id, email, totpSecret }: Account, code: string): Promise<boolean> {
+    if (totpSecret === null) return false;
+    const timestamp = this.clock.now().getTime();
+    const delta = totp(totpSecret, email).validate({ token: code, timestamp, window: 1 });
+    if (delta === null) return false;
+    return this.repository.takeStep(id, Math.floor(timestamp / 1000 / PERIOD_SECONDS) + delta);
+  }
+
+  private async confirmPerson(principal: Principal, password: string): Promise<Account> {
+    const account = await this.find(principal);
+    if (await this.passwords.verify(account.passwordHash, password)) return account;
+    throw new InvalidInputError([{ field: '/password', reason: 'is wrong' }]);
+  }
+
+  private async find(principal: Principal): Promise<Account> {
+    const personId = personIdOf(principal);
+    const account = await this.accounts.find(personId);
+    if (account === null) throw new NotFoundError('account', personId);
+    return account;
+  }
+}
+
+function totp(secret: string, label: string): TOTP {
+  return new TOTP({ issuer: 'Lastheard', label, secret, period: PERIOD_SECONDS });
+}
+
+function wrongCode(): InvalidInputError {
+  return new InvalidInputError([{ field: '/code', reason: 'is wrong or was used already' }]);
+}

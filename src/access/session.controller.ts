@@ -1,0 +1,91 @@
+import { Body, Controller, Delete, Get, HttpCode, Post, Req, Res } from '@nestjs/common';
+import { ApiTags } from '@nestjs/swagger';
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import { ApiProblems } from '../shared/api-problems.decorator.js';
+import { UnauthenticatedError } from '../shared/domain-error.js';
+import { IdParam } from '../shared/id-param.decorator.js';
+import { CredentialService } from './credential.service.js';
+import { CurrentPrincipal } from './current-principal.decorator.js';
+import type { Principal } from './principal.js';
+import type { RecordedRequest } from './record.js';
+import { Recorded } from './recorded-request.decorator.js';
+import { SessionListDto, SignedInDto, SignInDto } from './session.dto.js';
+import { SessionService } from './session.service.js';
+import { SignInService } from './sign-in.service.js';
+
+@ApiTags('signing in')
+@Controller()
+export class SessionController {
+  constructor(
+    private readonly sessions: SessionService,
+    private readonly signIns: SignInService,
+    private readonly credentials: CredentialService,
+  ) {}
+
+  /** Signs in with e-mail and password; the session is a cookie that scripts cannot read. */
+  @Post('session')
+  @HttpCode(200)
+  @ApiProblems(401, 409, 422, 429)
+  async signIn(
+    @Body() body: SignInDto,
+    @Recorded() recorded: RecordedRequest,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ): Promise<SignedInDto> {
+    const { secret, signedIn } = await this.signIns.signIn(body, originOf(request), recorded);
+    const old = this.credentials.read(request);
+    if (old?.kind === 'session') await this.sessions.replace(old.secret);
+    this.credentials.setCookie(reply, secret, signedIn.endsAt);
+    return signedIn;
+  }
+
+  /** Says who is signed in, and the token that changes must carry. */
+  @Get('session')
+  current(
+    @CurrentPrincipal() principal: Principal,
+    @Req() request: FastifyRequest,
+  ): Promise<SignedInDto> {
+    const credential = this.credentials.read(request);
+    if (credential === undefined) throw new UnauthenticatedError();
+    return this.sessions.current(principal, credential.secret);
+  }
+
+  /** Signs out. */
+  @Delete('session')
+  @HttpCode(204)
+  async signOut(
+    @CurrentPrincipal() principal: Principal,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ): Promise<void> {
+    await this.sessions.end(principal, principal.credentialId);
+    this.credentials.clearCookie(reply);
+  }
+
+  /** Lists my sessions. */
+  @Get('sessions')
+  async list(@CurrentPrincipal() principal: Principal): Promise<SessionListDto> {
+    return { items: await this.sessions.list(principal) };
+  }
+
+  /** Ends one of my sessions. */
+  @Delete('sessions/:sessionId')
+  @HttpCode(204)
+  @ApiProblems(404, 422)
+  async end(
+    @CurrentPrincipal() principal: Principal,
+    @IdParam('sessionId') sessionId: string,
+  ): Promise<void> {
+    await this.sessions.end(principal, sessionId);
+  }
+
+  /** Ends all of my sessions but this one. */
+  @Delete('sessions')
+  @HttpCode(204)
+  async endOthers(@CurrentPrincipal() principal: Principal): Promise<void> {
+    await this.sessions.endOthers(principal);
+  }
+}
+
+function originOf({ ip, headers }: FastifyRequest) {
+  return { address: ip, userAgent: headers['user-agent'] ?? '' };
+}

@@ -1,0 +1,45 @@
+import { ApiProperty } from '@nestjs/swagger';
+import { IsNotEmpty, IsOptional, IsString, IsUUID, MaxLength } from 'class-validator';
+
+/** Somebody of the site signs for the work of a visit. */
+export class SignDto {
+  /** Your own id for it, a UUID; sending the same again is then safe. */
+  @IsOptional()
+  @IsUUID()
+  @ApiProperty({ format: 'uuid', required: false })
+  id?: string;
+
+  /**
+   * Who signs.
+   * @example "Mara Quill, school office"
+   */
+  @MaxLength(200)
+  @IsNotEmpty()
+  @IsString()
+  name!: string;
+
+  /** What the signer wants to be kept with it. */
+  @IsOptional()
+  @MaxLength(2000)
+  @IsString()
+  remark: string | null = null;
+}
+
+export class SignatureDto {
+  @ApiProperty({ format: 'uuid' })
+  id!: string;
+
+  @ApiProperty({ format: 'uuid' })
+  visitId!: string;
+
+  /** The version of the visit that was signed for. */
+  visitVersion!: number;
+  name!: string;
+  remark!: string | null;
+  signedAt!: Date;
+}
+
+export class SignatureListDto {
+  /** Oldest first. */
+  items!: SignatureDto[];
+}

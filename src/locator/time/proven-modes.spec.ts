@@ -1,0 +1,38 @@
+import { describe, expect, it } from '@jest/globals';
+import { PROVEN_MODES } from './proven-modes.js';
+
+describe('what a function that works proves', () => {
+  it('an announcement: speech and the supply, not select', () => {
+    const { headEnd, port, span, station } = PROVEN_MODES.announcement;
+    expect(headEnd).toEqual(['power', 'amplifier', 'microphone']);
+    expect(port).toEqual(['no-output']);
+    expect(span).toEqual([
+      'parted',
+      'open-supply',
+      'open-return',
+      'open-speech',
+      'short-supply',
+      'short-speech',
+      'resistive',
+    ]);
+    expect(station).toEqual(['dead', 'speaker', 'volume-down']);
+  });
+
+  it('a lamp: the supply alone, and that nothing shorts it on the way', () => {
+    expect(PROVEN_MODES.lamp.headEnd).toEqual(['power']);
+    expect(PROVEN_MODES.lamp.span).toEqual([
+      'parted',
+      'open-supply',
+      'open-return',
+      'short-supply',
+      'resistive',
+    ]);
+    expect(PROVEN_MODES.lamp.station).toEqual(['dead', 'lamp']);
+    expect(PROVEN_MODES.lamp.stationOnPath).toEqual(['short-supply']);
+  });
+
+  it('a talkback: every core, and the station’s microphone, not its speaker', () => {
+    expect(PROVEN_MODES.talkback.span).toHaveLength(9);
+    expect(PROVEN_MODES.talkback.station).toEqual(['dead', 'microphone', 'address']);
+  });
+});

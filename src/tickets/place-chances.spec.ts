@@ -1,0 +1,62 @@
+import { describe, expect, it } from '@jest/globals';
+import { comesAndGoes, locate, type SittingsRequest } from '../locator/index.js';
+import { predictedPlaces, suspects } from './place-chances.js';
+
+const said = (sitting: number, node: string, outcome: 'works' | 'fails') => ({
+  sitting,
+  trunk: 'A',
+  node,
+  function: 'announcement' as const,
+  outcome,
+  informant: { kind: 'technician' as const },
+});
+const request: SittingsRequest = {
+  trunks: [
+    {
+      id: 'A',
+      nodes: [
+        { id: '1', kind: 'station', cableMetres: 5 },
+        { id: '2', kind: 'station', cableMetres: 5 },
+        { id: '3', kind: 'station', cableMetres: 5 },
+        { id: '4', kind: 'station', cableMetres: 5 },
+      ],
+    },
+  ],
+  exposureDays: 90,
+  observations: (['works', 'fails', 'works'] as const).flatMap((outcome, sitting) =>
+    ['2', '3', '4'].map((node) => said(sitting, node, outcome)),
+  ),
+};
+const plain = {
+  ...request,
+  observations: request.observations.map(({ sitting: _, ...rest }) => rest),
+};
+
+describe('what may be the matter', () => {
+  const result = locate(plain);
+
+  it('is what the locator says where all was so at one time', () => {
+    const list = suspects(result, null);
+    expect(list.map(({ place }) => place)).toEqual(result.places.map(({ place }) => place));
+    expect(list.some(({ comesAndGoes: passing }) => passing)).toBe(false);
+  });
+
+  it('weighs what stays against what comes and goes', () => {
+    const passing = comesAndGoes(request);
+    const list = suspects(result, passing);
+    expect(list[0]).toMatchObject({ comesAndGoes: true, place: passing.spans[0]!.place });
+    const headEnd = list.find(({ place }) => place.kind === 'head-end')!;
+    const staying = result.places.find(({ place }) => place.kind === 'head-end')!;
+    expect(headEnd.probability).toBeCloseTo(staying.probability * passing.nothing, 12);
+  });
+
+  it('names each place once when somebody is sent', () => {
+    const list = suspects(result, comesAndGoes(request));
+    const places = predictedPlaces(list);
+    expect(places).toHaveLength(result.places.length);
+    const sum = (all: { probability: number }[]) =>
+      all.reduce((total, { probability }) => total + probability, 0);
+    expect(sum(places)).toBeCloseTo(sum(list), 12);
+    expect(places[0]!.probability).toBeGreaterThanOrEqual(list[0]!.probability);
+  });
+});

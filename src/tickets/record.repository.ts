@@ -1,0 +1,77 @@
+import { Injectable } from '@nestjs/common';
+import { FirmTransaction } from '../database/firm-transaction.js';
+import type { HeardOnTicket } from './proofs.js';
+import type { WorkEntry } from './work-done.js';
+
+/** A firm's record in a few numbers: as long as they stay, so does what is learned from it. */
+export interface RecordState {
+  firmId: string;
+  /** Mendings on closed tickets. */
+  mendings: number;
+  closedTickets: number;
+  lastClosedAt: Date | null;
+  firstOpenedAt: Date | null;
+}
+
+export interface SiteWorkEntry extends WorkEntry {
+  siteId: string;
+}
+
+/** Reads what the tickets of a firm say of its parts over time. */
+@Injectable()
+export class RecordRepository {
+  constructor(private readonly transaction: FirmTransaction) {}
+
+  /**
+   * What was heard on a site's closed tickets, and earlier on one ticket of it, before an instant: of what the technician
+   * heard working the last of each kind, and whatever did not work.
+   */
+  async heardBefore(siteId: string, ticketId: string, before: Date): Promise<HeardOnTicket[]> {
+    const manager = await this.transaction.manager();
+    return manager.query<HeardOnTicket[]>(
+      `SELECT o.ticket_id AS "ticketId", o.period, o.trunk, o.node, o.function, o.outcome,
+         o.said_by_kind AS "saidByKind", max(o.observed_at) AS "observedAt"
+       FROM observations o JOIN tickets t ON t.id = o.ticket_id
+       WHERE t.site_id = $1 AND (t.state = 'closed' OR t.id = $2) AND o.observed_at < $3
+         AND (o.outcome <> 'works' OR o.said_by_kind = 'technician')
+       GROUP BY 1, 2, 3, 4, 5, 6, 7`,
+      [siteId, ticketId, before],
+    );
+  }
+
+  /** What was found and mended at a site, on whatever ticket, as recorded. */
+  async workAt(siteId: string): Promise<WorkEntry[]> {
+    return this.work('t.site_id = $1', [siteId]);
+  }
+
+  /** What was found and mended on closed tickets of all sites, as recorded. */
+  async workOnClosedTickets(): Promise<SiteWorkEntry[]> {
+    return this.work(`t.state = 'closed'`, []);
+  }
+
+  async state(): Promise<RecordState> {
+    const manager = await this.transaction.manager();
+    const [row] = await manager.query<RecordState[]>(
+      `SELECT current_setting('app.firm_id') AS "firmId",
+         count(*) FILTER (WHERE state = 'closed')::int AS "closedTickets",
+         max(closed_at) AS "lastClosedAt", min(opened_at) AS "firstOpenedAt",
+         (SELECT count(*)::int FROM ticket_entries e JOIN tickets c ON c.id = e.ticket_id
+          WHERE e.kind = 'mending' AND c.state = 'closed') AS mendings
+       FROM tickets`,
+    );
+    if (row === undefined) throw new Error('A query without groups gave no row');
+    return row;
+  }
+
+  private async work(where: string, parameters: unknown[]): Promise<SiteWorkEntry[]> {
+    const manager = await this.transaction.manager();
+    return manager.query<SiteWorkEntry[]>(
+      `SELECT t.site_id AS "siteId", e.ticket_id AS "ticketId", e.kind,
+         e.happened_at AS "happenedAt", e.details
+       FROM ticket_entries e JOIN tickets t ON t.id = e.ticket_id
+       WHERE e.kind IN ('finding', 'mending') AND ${where}
+       ORDER BY e.recorded_at, e.id`,
+      parameters,
+    );
+  }
+}

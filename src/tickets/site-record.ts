@@ -1,0 +1,41 @@
+import type { Component, Proof, SiteRecord } from '../locator/index.js';
+import type { AsBuilt } from '../sites/as-built.js';
+import { daysBetween, installedDaysAgo } from './exposure.js';
+import type { RatesOf } from './learned-rates.js';
+import { componentKey, componentsOf, type Found } from './work-done.js';
+
+/**
+ * What the record says of a site's components just before `now`. A joint, a cable or an output that was found faulty and
+ * mended for good is as new from then on; whatever was found anywhere, hands were on it.
+ */
+export function siteRecord(
+  given: { siteId: string; asBuilt: AsBuilt; proofs: readonly Proof[]; found: readonly Found[] },
+  ratesOf: RatesOf,
+  now: Date,
+): SiteRecord {
+  const { siteId, asBuilt, proofs, found } = given;
+  const installed = installedDaysAgo(asBuilt, now);
+  const renewed = new Map<string, number>();
+  const touched = new Map<string, number>();
+  for (const { place, component, foundAt, mending, mendedAt } of found) {
+    const last = mendedAt !== null && mendedAt < now ? mendedAt : foundAt;
+    if (last >= now) continue;
+    for (const one of componentsOf(place, component)) keepLeast(touched, one, last, now);
+    const isKnown = component !== null || place.kind === 'port';
+    if (mending !== 'lasting' || last !== mendedAt || !isKnown) continue;
+    for (const one of componentsOf(place, component))
+      if (one.component !== 'station' && one.component !== 'head-end')
+        keepLeast(renewed, one, last, now);
+  }
+  return {
+    proofs,
+    newDaysAgo: (of) => Math.min(installed(of), renewed.get(componentKey(of)) ?? Infinity),
+    touchedDaysAgo: (of) => touched.get(componentKey(of)),
+    ratesPerYear: (of) => ratesOf(siteId, of),
+  };
+}
+
+function keepLeast(days: Map<string, number>, component: Component, at: Date, now: Date): void {
+  const key = componentKey(component);
+  days.set(key, Math.min(days.get(key) ?? Infinity, daysBetween(at, now)));
+}
