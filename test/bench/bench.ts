@@ -1,7 +1,9 @@
+import { benchAccuracy } from './accuracy.bench.js';
 import { benchApi } from './api.bench.js';
 import { benchLocator } from './locator.bench.js';
 import { benchWalk } from './walk.bench.js';
 
 benchLocator();
 benchWalk(console.log);
+benchAccuracy(console.log);
 await benchApi(console.log);
