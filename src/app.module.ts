@@ -9,17 +9,13 @@ import {
   type MailServer,
 } from './access/access-settings.js';
 import { AccessSettingsModule } from './access/access-settings.module.js';
-import { RecordInterceptor } from './access/record.interceptor.js';
 import { PassModule } from './access/pass.module.js';
+import { RequestInterceptor } from './access/request.interceptor.js';
 import { DatabaseModule } from './database/database.module.js';
-import { FirmTransactionInterceptor } from './database/firm-transaction.interceptor.js';
-import { SafeRepeatInterceptor } from './database/safe-repeat.interceptor.js';
-import { SafeRepeatRepository } from './database/safe-repeat.repository.js';
 import { HealthModule } from './health/health.module.js';
 import { ObservabilityModule } from './observability/observability.module.js';
 import { ReportsModule } from './reports/reports.module.js';
 import type { Clock } from './shared/clock.js';
-import { EtagInterceptor } from './shared/etag.interceptor.js';
 import { ProblemFilter } from './shared/problem.filter.js';
 import { SharedModule } from './shared/shared.module.js';
 import { SitesModule } from './sites/sites.module.js';
@@ -61,12 +57,7 @@ export class AppModule {
       providers: [
         { provide: APP_FILTER, useClass: ProblemFilter },
         { provide: APP_GUARD, useExisting: AccessGuard },
-        // Outermost first: the ETag of the answer, the transaction, the repeat inside of it, what is done in the record.
-        { provide: APP_INTERCEPTOR, useClass: EtagInterceptor },
-        { provide: APP_INTERCEPTOR, useClass: FirmTransactionInterceptor },
-        { provide: APP_INTERCEPTOR, useClass: SafeRepeatInterceptor },
-        { provide: APP_INTERCEPTOR, useExisting: RecordInterceptor },
-        SafeRepeatRepository,
+        { provide: APP_INTERCEPTOR, useExisting: RequestInterceptor },
       ],
     };
   }

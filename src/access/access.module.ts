@@ -22,7 +22,7 @@ import { SecondStepService } from './second-step.service.js';
 import { AnonymiseRepository } from './anonymise.repository.js';
 import { AnonymiseService } from './anonymise.service.js';
 import { RecordController } from './record.controller.js';
-import { RecordInterceptor } from './record.interceptor.js';
+import { RequestInterceptor } from './request.interceptor.js';
 import { RecordRepository } from './record.repository.js';
 import { RecordService } from './record.service.js';
 import { PasswordService } from './password.service.js';
@@ -68,7 +68,7 @@ import { SignInService } from './sign-in.service.js';
     AnonymiseRepository,
     AnonymiseService,
     PasswordService,
-    RecordInterceptor,
+    RequestInterceptor,
     RecordRepository,
     RecordService,
     PersonRepository,
@@ -83,7 +83,7 @@ import { SignInService } from './sign-in.service.js';
   ],
   exports: [
     AccessGuard,
-    RecordInterceptor,
+    RequestInterceptor,
     CredentialService,
     PersonService,
     SecretService,

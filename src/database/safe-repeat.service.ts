@@ -1,14 +1,7 @@
 import { createHash } from 'node:crypto';
-import {
-  type CallHandler,
-  type ExecutionContext,
-  Injectable,
-  type NestInterceptor,
-} from '@nestjs/common';
+import { Injectable } from '@nestjs/common';
 import type { FastifyRequest } from 'fastify';
-import { from, lastValueFrom, type Observable } from 'rxjs';
 import { ConflictError } from '../shared/domain-error.js';
-import { FirmTransaction } from './firm-transaction.js';
 import { SafeRepeatRepository } from './safe-repeat.repository.js';
 
 const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i;
@@ -19,32 +12,21 @@ const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i;
  * so the claim on the id and what the request did are kept or lost together.
  */
 @Injectable()
-export class SafeRepeatInterceptor implements NestInterceptor {
-  constructor(
-    private readonly repository: SafeRepeatRepository,
-    private readonly transaction: FirmTransaction,
-  ) {}
+export class SafeRepeatService {
+  constructor(private readonly repository: SafeRepeatRepository) {}
 
-  intercept(context: ExecutionContext, next: CallHandler): Observable<unknown> {
-    const request = context.switchToHttp().getRequest<FastifyRequest>();
-    const id = (request.body as { id?: unknown } | undefined)?.id;
-    const repeatable = request.method === 'POST' && this.transaction.isOpen();
-    if (!repeatable || typeof id !== 'string' || !UUID.test(id)) return next.handle();
-    return from(this.answerOnce(id, request, next));
-  }
-
-  private async answerOnce(
-    id: string,
-    request: FastifyRequest,
-    next: CallHandler,
+  /** The answer of the work, or what it answered the first time. */
+  async answerOnce(
+    { method, body, url }: FastifyRequest,
+    work: () => Promise<unknown>,
   ): Promise<unknown> {
-    const contentHash = createHash('sha256')
-      .update(canonicalJson(request.body))
-      .digest('base64url');
-    const route = request.url.split('?')[0] ?? '';
+    const id = (body as { id?: unknown } | undefined)?.id;
+    if (method !== 'POST' || typeof id !== 'string' || !UUID.test(id)) return work();
+    const contentHash = createHash('sha256').update(canonicalJson(body)).digest('base64url');
+    const route = url.split('?')[0] ?? '';
     const earlier = await this.repository.claim(id, route, contentHash);
     if (earlier === undefined) {
-      const answer: unknown = await lastValueFrom(next.handle(), { defaultValue: undefined });
+      const answer = await work();
       await this.repository.keepAnswer(id, JSON.stringify(answer ?? null));
       return answer;
     }
