@@ -1,10 +1,20 @@
 import { createHash } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import type { FastifyRequest } from 'fastify';
+import { Clock } from '../shared/clock.js';
 import { ConflictError } from '../shared/domain-error.js';
 import { SafeRepeatRepository } from './safe-repeat.repository.js';
 
 const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i;
+
+/**
+ * How long an answer is kept for its repeat: longer than any page stays offline and tries again.
+ * Sent again later, the same id is a conflict where what it made is still there.
+ */
+const KEPT_MS = 30 * 24 * 60 * 60_000;
+
+/** Each new request forgets more than one, so that what is kept shrinks to the last 30 days. */
+const FORGOTTEN_AT_ONCE = 100;
 
 /**
  * A POST that brings its own id may be sent again (offline pages retry): the same content is
@@ -13,7 +23,10 @@ const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i;
  */
 @Injectable()
 export class SafeRepeatService {
-  constructor(private readonly repository: SafeRepeatRepository) {}
+  constructor(
+    private readonly repository: SafeRepeatRepository,
+    private readonly clock: Clock,
+  ) {}
 
   /** The answer of the work, or what it answered the first time. */
   async answerOnce(
@@ -24,7 +37,9 @@ export class SafeRepeatService {
     if (method !== 'POST' || typeof id !== 'string' || !UUID.test(id)) return work();
     const contentHash = createHash('sha256').update(canonicalJson(body)).digest('base64url');
     const route = url.split('?')[0] ?? '';
-    const earlier = await this.repository.claim(id, route, contentHash);
+    const now = this.clock.now();
+    await this.repository.forgetBefore(new Date(now.getTime() - KEPT_MS), FORGOTTEN_AT_ONCE);
+    const earlier = await this.repository.claim(id, route, contentHash, now);
     if (earlier === undefined) {
       const answer = await work();
       await this.repository.keepAnswer(id, JSON.stringify(answer ?? null));
