@@ -25,8 +25,10 @@ import { VisitsModule } from './visits/visits.module.js';
 export interface AppSettings {
   /** URL of the database, as the app's own role. */
   appUrl: string;
-  /** Where people reach the service, such as https://lastheard.example. */
-  publicUrl: string;
+  /** Where people reach the service, such as https://lastheard.example; or what knows it once it listens. */
+  publicUrl: string | (() => string);
+  /** Seals what the database must not show: 32 bytes, the same for every process. */
+  sealKey: Buffer;
   /** Left out: the usual ones. */
   limits?: Partial<Limits>;
   /** Left out: mails stay in the outbox. */
@@ -36,14 +38,14 @@ export interface AppSettings {
 
 @Module({})
 export class AppModule {
-  static with({ appUrl, publicUrl, limits, mail, clock }: AppSettings): DynamicModule {
+  static with({ appUrl, publicUrl, sealKey, limits, mail, clock }: AppSettings): DynamicModule {
     return {
       module: AppModule,
       imports: [
         SharedModule.with(clock),
         DatabaseModule.connect(appUrl),
         AccessSettingsModule.with(
-          new AccessSettings(publicUrl, { ...DEFAULT_LIMITS, ...limits }, mail),
+          new AccessSettings(publicUrl, { ...DEFAULT_LIMITS, ...limits }, sealKey, mail),
         ),
         AccessModule,
         PassModule,

@@ -31,6 +31,7 @@ import { PersonRepository } from './person.repository.js';
 import { PersonService } from './person.service.js';
 import { RateLimitRepository } from './rate-limit.repository.js';
 import { RateLimitService } from './rate-limit.service.js';
+import { SealService } from './seal.service.js';
 import { SecretService } from './secret.service.js';
 import { SessionController } from './session.controller.js';
 import { SessionRepository } from './session.repository.js';
@@ -75,6 +76,7 @@ import { SignInService } from './sign-in.service.js';
     PersonService,
     RateLimitRepository,
     RateLimitService,
+    SealService,
     SecretService,
     SessionRepository,
     SessionService,

@@ -1,4 +1,5 @@
 import { type ChildProcess, spawn } from 'node:child_process';
+import { randomBytes } from 'node:crypto';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -58,7 +59,12 @@ async function prepare(
   appUrl: string,
 ): Promise<{ siteId: string; token: string }> {
   await migrate(ownerUrl, appUrl);
-  const app = await createApp({ appUrl, publicUrl: 'http://localhost', clock: new SystemClock() });
+  const app = await createApp({
+    appUrl,
+    publicUrl: 'http://localhost',
+    sealKey: randomBytes(32),
+    clock: new SystemClock(),
+  });
   try {
     const setUp = app.get(SetUpService);
     await setUp.ensureFirm(FIRM_ID, 'Bench firm');
