@@ -112,8 +112,10 @@ describe('invitations, resets and the second step', () => {
       expect(body.uri).toContain(`otpauth://totp/Lastheard:${encodeURIComponent(email)}`);
       totp = new TOTP({ secret: body.secret });
       await as(person, '/second-step/confirm', { code: '000000' }).expect(422);
-      await signedIn(email);
+      const elsewhere = await signedIn(email);
       const on = await as(person, '/second-step/confirm', { code: codeNow() }).expect(200);
+      await elsewhere.http.get('/api/v1/session').expect(401);
+      await person.http.get('/api/v1/session').expect(200);
       recoveryCodes = on.body.recoveryCodes;
       expect(new Set(recoveryCodes).size).toBe(10);
     });
@@ -153,7 +155,10 @@ describe('invitations, resets and the second step', () => {
       const person = { http, csrf: body.csrfToken as string };
       const end = (code: string) => as(person, '/second-step/end', { password: PASSWORD, code });
       await end('000000').expect(422);
+      const elsewhere = await signIn(test.browser(), email, PASSWORD, recoveryCodes[2]).expect(200);
+      const cookie = elsewhere.headers['set-cookie']![0]!;
       await end(recoveryCodes[1]!).expect(204);
+      await test.browser().get('/api/v1/session').set('cookie', cookie).expect(401);
       await signedIn(email);
     });
 

@@ -48,7 +48,7 @@ export class SecondStepService {
     return { secret: secret.base32, uri, qrSvg: await toQrCode(uri, { type: 'svg', margin: 4 }) };
   }
 
-  /** Turns the second step on; answers with the recovery codes, which are shown this once. */
+  /** Turns it on and ends the person's other sessions; answers with the recovery codes, shown this once. */
   async confirm(principal: Principal, code: string): Promise<string[]> {
     const account = await this.find(personIdOf(principal));
     if (account.totpSecret === null || account.totpConfirmedAt !== null) {
@@ -56,6 +56,7 @@ export class SecondStepService {
     }
     if (!(await this.isCode(account, code))) throw wrongCode();
     await this.accounts.update(account.id, { totpConfirmedAt: this.clock.now() });
+    await this.sessions.endOthers(principal);
     const codes = Array.from({ length: RECOVERY_CODES }, () => this.secrets.create(RECOVERY_BYTES));
     await this.repository.deleteOfPerson(account.id);
     await this.repository.insert(
@@ -73,6 +74,7 @@ export class SecondStepService {
     if (account.totpConfirmedAt === null) throw new ConflictError('There is no second step.');
     if (!(await this.check(account, code))) throw wrongCode();
     await this.remove(account.id);
+    await this.sessions.endOthers(principal);
   }
 
   /**
