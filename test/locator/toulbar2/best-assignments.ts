@@ -16,7 +16,7 @@ export interface BestAssignments {
 export function bestAssignments(network: BayesNetwork, within: number): BestAssignments {
   const tables = tablesGiven(network);
   const steps: Step[] = [];
-  const best = eliminate(tables, fewestNeighboursFirst(tables), Math.max, (variable, product) =>
+  const best = eliminate(tables, fewestNewLinksFirst(tables), Math.max, (variable, product) =>
     steps.unshift(costsOf(variable, product)),
   );
   const distances: number[] = [];
@@ -73,22 +73,35 @@ function tablesGiven(network: BayesNetwork): Factor[] {
   });
 }
 
-/** An order of elimination for any network: always the variable that shares tables with the fewest others. */
-function fewestNeighboursFirst(tables: readonly Factor[]): string[] {
+/** An order of elimination for any network: always the variable whose neighbours lack the fewest links (min-fill). */
+function fewestNewLinksFirst(tables: readonly Factor[]): string[] {
   const neighbours = new Map<string, Set<string>>();
   for (const { variables } of tables)
     for (const name of variables)
       neighbours.set(name, new Set([...(neighbours.get(name) ?? []), ...variables]));
+  const newLinks = (around: Set<string>) =>
+    [...around].reduce((sum, a) => sum + around.size - countShared(neighbours.get(a)!, around), 0);
   const order: string[] = [];
   while (neighbours.size > 0) {
-    const [next, around] = [...neighbours].reduce((a, b) => (b[1].size < a[1].size ? b : a));
+    const [next, around] = smallest([...neighbours], ([, set]) => newLinks(set));
+    for (const name of around) {
+      const theirs = neighbours.get(name)!;
+      for (const other of around) theirs.add(other);
+      theirs.delete(next);
+    }
     neighbours.delete(next);
     order.push(next);
-    for (const name of around) {
-      const theirs = neighbours.get(name);
-      for (const other of around) theirs?.add(other);
-      theirs?.delete(next);
-    }
   }
   return order;
+}
+
+function countShared(a: Set<string>, b: Set<string>): number {
+  let shared = 0;
+  for (const name of b) if (a.has(name)) shared++;
+  return shared;
+}
+
+function smallest<T>(list: readonly T[], size: (one: T) => number): T {
+  const sizes = list.map(size);
+  return list[sizes.indexOf(Math.min(...sizes))]!;
 }
