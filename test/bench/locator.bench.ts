@@ -27,7 +27,7 @@ export function benchRequest(stations: number, observations: number): LocateRequ
   };
 }
 
-function medianMilliseconds(runs: number, work: () => unknown): number {
+export function medianMilliseconds(runs: number, work: () => unknown): number {
   const times = Array.from({ length: runs }, () => {
     const start = performance.now();
     work();

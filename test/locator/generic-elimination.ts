@@ -51,7 +51,10 @@ function multiply(a: Factor, b: Factor): Factor {
   return { variables: [...a.variables, ...own.map((i) => b.variables[i]!)], entries };
 }
 
-function sumOut(f: Factor, variable: string): Factor {
+/** What becomes of chances that differ in the variable eliminated: their sum, or Math.max for the best assignment. */
+type Combine = (a: number, b: number) => number;
+
+function sumOut(f: Factor, variable: string, combine: Combine): Factor {
   const at = f.variables.indexOf(variable);
   const entries = new Map<string, number>();
   for (const [key, p] of f.entries) {
@@ -59,19 +62,30 @@ function sumOut(f: Factor, variable: string): Factor {
       .split(',')
       .filter((_, i) => i !== at)
       .join();
-    entries.set(rest, (entries.get(rest) ?? 0) + p);
+    entries.set(rest, combine(entries.get(rest) ?? 0, p));
   }
   return { variables: f.variables.filter((v) => v !== variable), entries };
 }
 
-/** Sums out the variables in this order; what is left is a function of the others. */
-export function eliminate(factors: readonly Factor[], order: readonly string[]): Factor {
+/**
+ * Sums out the variables in this order; what is left is a function of the others.
+ *
+ * @param see each variable as it is summed out, with the product of what is known about it
+ */
+export function eliminate(
+  factors: readonly Factor[],
+  order: readonly string[],
+  combine: Combine = (a, b) => a + b,
+  see: (variable: string, product: Factor) => void = () => {},
+): Factor {
   let left = [...factors];
   for (const variable of order) {
     const those = left.filter((f) => f.variables.includes(variable));
     left = left.filter((f) => !f.variables.includes(variable));
     those.sort((a, b) => a.entries.size - b.entries.size);
-    left.push(sumOut(those.reduce(multiply), variable));
+    const product = those.reduce(multiply);
+    see(variable, product);
+    left.push(sumOut(product, variable, combine));
   }
   return left.reduce(multiply, factor([], [[[], 1]]));
 }

@@ -1,0 +1,61 @@
+import { describe, expect, it } from '@jest/globals';
+import { locate } from '#app/locator/index.js';
+import { named } from '../compare.js';
+import { bestAssignments } from './best-assignments.js';
+import { CASES, networkOf } from './cases.js';
+import { checksum, COUNTED_NATS, readRecorded } from './recorded.js';
+import { COMMANDS, COSTS_PER_NAT } from './run-toulbar2.js';
+import { uai, uaiEvidence } from './uai.js';
+
+const recorded = readRecorded();
+
+// toulbar2 1.1.1 (Debian), run as recorded.json says; .ci/run runs it again (check-toulbar2.ts).
+describe('toulbar2, an exact solver that knows nothing of trunks', () => {
+  it('has a recorded answer for every case', () => {
+    expect(Object.keys(recorded.cases)).toEqual(Object.keys(CASES));
+    expect(recorded.program).toMatch(/^toulbar2 1\.1\.1/);
+    expect(recorded.commands).toEqual(COMMANDS);
+  });
+
+  describe.each(Object.entries(CASES))('%s', (name, one) => {
+    const said = recorded.cases[name]!;
+    const network = networkOf(one);
+    // Each table's cost is rounded to 1e-12.
+    const rounding = network.tables.length / COSTS_PER_NAT;
+
+    it('was given this drawing and evidence', () => {
+      expect(said.input).toBe(checksum(uai(network), uaiEvidence(network)));
+    });
+
+    it('finds the located log P(evidence)', () => {
+      const { logEvidence } = locate(one.request);
+      if (said.evidence.log10.length === 1)
+        expect([(logEvidence / Math.LN10).toFixed(3)]).toEqual(said.evidence.log10);
+      expect(Math.abs(logEvidence - said.evidence.log)).toBeLessThan(rounding);
+    });
+
+    it('finds the located chances of modes and predictions', () => {
+      const numbers = named(locate(one.request));
+      expect(said.asked).toHaveLength(one.asked.length);
+      one.asked.forEach(([variable, value], i) => {
+        const chance = Math.exp(said.asked[i]! - said.evidence.log);
+        const works = numbers[`${variable} works`];
+        const located = works === undefined ? numbers[`${variable} ${value}`] : 1 - works;
+        expect(Math.abs(located! - chance)).toBeLessThan(1e-9);
+        expect(Math.abs(located! / chance - 1)).toBeLessThan(1e-9);
+      });
+    });
+
+    it('finds the most probable assignment, and as many good ones, as elimination does', () => {
+      const { logBest, distances } = bestAssignments(network, Math.max(...COUNTED_NATS) + 1e-6);
+      expect(Math.abs(logBest + said.mostProbable.cost / COSTS_PER_NAT)).toBeLessThan(rounding);
+      expect((-logBest).toFixed(3)).toBe(said.mostProbable.energy);
+      expect(Number(Math.exp(logBest).toExponential(3))).toBe(Number(said.mostProbable.chance));
+      COUNTED_NATS.forEach((nats, i) => {
+        // None so near the bound that rounding decides.
+        expect(distances.filter((d) => Math.abs(d - nats) < 1e-9)).toEqual([]);
+        expect(distances.filter((d) => d < nats)).toHaveLength(said.counts[i]!);
+      });
+    });
+  });
+});
