@@ -2,10 +2,12 @@ import { stationPosterior } from './answer/conditions.js';
 import type { LocateResult } from './answer/locate-result.js';
 import { placeChances } from './answer/place-chances.js';
 import { stationAnswers } from './answer/station-answers.js';
+import { explain } from './explain/explain.js';
 import { impossibleEvidence } from './impossible-evidence.js';
 import { DEFAULT_ERROR_RATES, type ErrorRates } from './model/error-rates.js';
 import type { ExpectedFaults } from './model/expected-faults.js';
 import { checkExpectedFaults } from './request/check-expected-faults.js';
+import { DEFAULT_EXPLANATIONS } from './request/limits.js';
 import { readRequest } from './request/read-request.js';
 import { joinTrunks, siteModel } from './sweep/site.js';
 import { sweepDown, sweepUp } from './sweep/sweep-trunk.js';
@@ -46,9 +48,11 @@ export function locate(
       return stationPosterior(station, trunk.likelihood[n] ?? null, found, slot, site.headEnd);
     }),
   );
+  const { explanations = DEFAULT_EXPLANATIONS } = checked;
   return {
     logEvidence: masses.logEvidence,
     places: placeChances(site, masses, trunks, stations),
     ...stationAnswers(site, stations),
+    ...(explanations > 0 ? explain(site, sweeps, masses, explanations) : {}),
   };
 }
