@@ -3,6 +3,7 @@ import type { LocateResult } from './answer/locate-result.js';
 import { placeChances } from './answer/place-chances.js';
 import { stationAnswers } from './answer/station-answers.js';
 import { explain } from './explain/explain.js';
+import { stretches } from './explain/stretches.js';
 import { impossibleEvidence } from './impossible-evidence.js';
 import { DEFAULT_ERROR_RATES, type ErrorRates } from './model/error-rates.js';
 import type { ExpectedFaults } from './model/expected-faults.js';
@@ -52,6 +53,7 @@ export function locate(
   return {
     logEvidence: masses.logEvidence,
     places: placeChances(site, masses, trunks, stations),
+    stretches: stretches(sweeps, trunks),
     ...stationAnswers(site, stations),
     ...(explanations > 0 ? explain(site, sweeps, masses, explanations) : {}),
   };

@@ -159,3 +159,37 @@ export function enumerateExplanations(
   }
   return found.sort((a, b) => b.probability - a.probability);
 }
+
+/** P(at least one of some spans of one trunk is faulty | evidence); the nodes that the spans lead into. */
+export function enumerateAnyFaulty(
+  request: OracleRequest,
+  trunkId: string,
+  nodes: readonly string[],
+): number {
+  const all = settings(request);
+  const trunks = oracleTrunks(request);
+  let any = 0;
+  let total = 0;
+  const others = Float64Array.from(all, ({ prior }) => prior);
+  for (const trunk of trunks.filter(({ id }) => id !== trunkId)) {
+    const list = sumTrunk(request, trunk, evidenceTables(request, trunk, all));
+    others.forEach((_, s) => (others[s]! *= list.reduce((sum, one) => sum + one.masses[s]!, 0)));
+  }
+  const trunk = trunks.find(({ id }) => id === trunkId)!;
+  const tables = evidenceTables(request, trunk, all);
+  const asked = nodes.map((id) => trunk.nodes.findIndex((node) => node.id === id));
+  enumerate(trunk, ({ prior, kinds, stations, feeds }) => {
+    // Assignments of a span that do the same are one kind; within it, so much is without any fault.
+    const good = asked.reduce((product, n) => {
+      const { faulty, chance } = trunk.spanKinds[n]![kinds[n]!]!;
+      return product * (1 - faulty / chance);
+    }, 1);
+    all.forEach((_, s) => {
+      let mass = prior * others[s]!;
+      for (let n = 0; n < feeds.length; n++) mass *= tables[s]![n]![stations[n]! * 32 + feeds[n]!]!;
+      total += mass;
+      any += mass * (1 - good);
+    });
+  });
+  return any / total;
+}

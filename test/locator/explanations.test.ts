@@ -1,6 +1,8 @@
-import { describe, it } from '@jest/globals';
-import type { OracleRequest } from './enumeration.js';
+import { describe, expect, it } from '@jest/globals';
+import { DEFAULT_ERROR_RATES, locate, type LocateRequest } from '#app/locator/index.js';
+import type { OracleExpectation, OracleRequest } from './enumeration.js';
 import { expectExplanations } from './explanation-agreement.js';
+import { enumerateAnyFaulty } from './explanation-oracle.js';
 
 /** Few modes, but one of each effect that matters, so that three nodes can be enumerated. */
 const FEW_MODES: OracleRequest['rates'] = {
@@ -164,5 +166,133 @@ describe('explanations agree to nine digits with adding up every assignment', ()
         saw('C1', 'announcement', 'weak', 'technician', 'C'),
       ],
     });
+  });
+
+  it('faults expected of each component by itself', () => {
+    const expected: OracleExpectation = {
+      headEnd: { power: 0.05, receiver: 0.01 },
+      trunks: [
+        {
+          id: 'A',
+          port: { 'no-output': 0.01 },
+          nodes: ['A1', 'A2'].map((id, n) => ({
+            id,
+            junctionOut: { parted: 0.01 + n / 50, 'open-return': 0.02, resistive: 0.03 },
+            cable: { 'open-speech': 0.05 / (n + 1), 'short-speech': 0.01 },
+            junctionIn: { 'open-return': 0.01, 'short-supply': 0.002 },
+            station: { dead: 0.03, 'short-supply': 0.01, 'volume-down': 0.1 },
+          })),
+        },
+      ],
+    };
+    const nodes = [station('A1', 5), station('A2', 20)];
+    const told = [saw('A2', 'bell', 'fails'), saw('A1', 'talkback', 'works', 'technician')];
+    const request = { trunks: [{ id: 'A', nodes }], exposureDays: 100, observations: told };
+    expectExplanations(request, expected);
+    const unheard = { ...request, observations: told.slice(0, 1) };
+    expectExplanations(unheard, expected);
+  });
+
+  it('no exposure: one explanation, and nothing uncovered', () => {
+    const request: OracleRequest = {
+      trunks: [{ id: 'A', nodes: [station('A1', 18), station('A2', 0)] }],
+      exposureDays: 0,
+      observations: [saw('A2', 'bell', 'fails'), saw('A1', 'lamp', 'weak')],
+    };
+    expectExplanations(request);
+    const { explanations, uncovered } = locate(request);
+    expect(explanations).toHaveLength(1);
+    expect(explanations?.[0]?.probability).toBeCloseTo(1, 12);
+    expect(uncovered).toBe(0);
+  });
+});
+
+describe('error rates of 0', () => {
+  it('leave no explanation in which something false was said', () => {
+    const certain = {
+      good: [1, 0, 0],
+      weak: [0, 1, 0],
+      dead: [0, 0, 1],
+      confused: 0,
+    } as const;
+    const request: LocateRequest = {
+      trunks: [{ id: 'A', nodes: [station('A1', 5), station('A2', 9), station('A3', 7)] }],
+      exposureDays: 365,
+      observations: [
+        { trunk: 'A', node: 'A1', function: 'room-call', outcome: 'works' },
+        { trunk: 'A', node: 'A3', function: 'lamp', outcome: 'fails' },
+      ],
+      explanations: 1000,
+    };
+    const rates = { ...DEFAULT_ERROR_RATES, office: certain };
+    const { explanations = [], uncovered } = locate(request, rates);
+    expect(explanations.length).toBeGreaterThan(10);
+    expect(uncovered).toBe(0);
+    expect(explanations.reduce((sum, { probability }) => sum + probability, 0)).toBeCloseTo(1, 12);
+    for (const { trunks } of explanations)
+      expect(trunks[0]!.nodes[0]).toMatchObject({ node: 'A1', weak: false });
+    for (const { trunks } of explanations)
+      expect(trunks[0]!.nodes[0]!.feed).toEqual(['supply', 'speech', 'select', 'return']);
+  });
+});
+
+describe('stretches', () => {
+  it('have the chance of any faulty span, as adding up every assignment gives it', () => {
+    const request: OracleRequest = {
+      trunks: [
+        { id: 'A', nodes: [station('A1', 12), station('A2', 8), box('A3', 15)] },
+        { id: 'B', nodes: [station('B1', 9)] },
+      ],
+      exposureDays: 700,
+      rates: OPENS_AND_SHORTS,
+      observations: [
+        saw('A2', 'lamp', 'fails', 'p'),
+        saw('A2', 'bell', 'fails', 'p'),
+        saw('B1', 'bell', 'works', 'p', 'B'),
+      ],
+    };
+    const { stretches } = locate(request);
+    expect(stretches.map(({ spans }) => spans.map(({ to }) => to))).toEqual([
+      ['A1', 'A2'],
+      ['A3'],
+      ['B1'],
+    ]);
+    for (const { trunk, probability, spans } of stretches) {
+      const asked = spans.map(({ to }) => to);
+      expect(probability).toBeCloseTo(enumerateAnyFaulty(request, trunk, asked), 12);
+      expect(spans.reduce((sum, { share }) => sum + share, 0)).toBeCloseTo(1, 12);
+    }
+    expect(stretches[0]).toMatchObject({ from: null, to: 'A2' });
+  });
+});
+
+describe('a long path', () => {
+  const long = (told: LocateRequest['observations']): LocateRequest => ({
+    trunks: [
+      { id: 'A', nodes: Array.from({ length: 300 }, (_, n) => station(`A${n}`, 5 + (n % 7))) },
+    ],
+    exposureDays: 182,
+    observations: told,
+  });
+
+  it('with every room told about has finite explanations', () => {
+    const told = Array.from({ length: 300 }, (_, n) =>
+      saw(`A${n}`, 'bell', n < 200 ? 'works' : 'fails'),
+    );
+    const { explanations = [], uncovered } = locate(long(told as LocateRequest['observations']));
+    expect(explanations).toHaveLength(10);
+    for (const { probability } of explanations) expect(probability).toBeGreaterThan(0);
+    const [first] = explanations;
+    const names = first!.likely.map(({ place }) => (place.kind === 'span' ? place.to : place.kind));
+    expect(names).toEqual(['A200']);
+    expect(uncovered).toBeGreaterThan(0);
+  });
+
+  it('with two rooms told about is one stretch between them', () => {
+    const told = [saw('A100', 'lamp', 'works'), saw('A200', 'lamp', 'fails', 'technician')];
+    const { stretches, explanations = [] } = locate(long(told as LocateRequest['observations']));
+    expect(stretches[0]).toMatchObject({ from: 'A100', to: 'A200' });
+    expect(stretches[0]!.spans).toHaveLength(100);
+    expect(explanations[0]!.likely[0]!.place.kind).toBe('span');
   });
 });

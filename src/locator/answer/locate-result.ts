@@ -78,11 +78,26 @@ export interface Explanation {
   likely: LikelyPlace[];
 }
 
+/** Spans in a row between which nothing is known, so that the evidence cannot tell them apart. */
+export interface Stretch {
+  trunk: string;
+  /** The node that feeds its first span; null: the head-end's port. */
+  from: string | null;
+  /** The node that its last span leads into. */
+  to: string;
+  /** P(at least one of its spans is faulty | evidence). */
+  probability: number;
+  /** From the top down, each with its share of the suspicion; the shares sum to 1. */
+  spans: { from: string | null; to: string; share: number }[];
+}
+
 export interface LocateResult {
   /** Natural logarithm of P(evidence). */
   logEvidence: number;
   /** Every place of the site, most probable first; equals by id. */
   places: PlaceChance[];
+  /** Every span, in stretches that the evidence cannot tell apart, most probable first; equals by id. */
+  stretches: Stretch[];
   /** Every function at every station, by trunk, a node after the one that feeds it. */
   predictions: Prediction[];
   /** Every function at every station, most telling first; equals by id. */

@@ -44,12 +44,16 @@ function headEndGroups({ site, hubs, sweeps, masses }: SearchScope): Group[] {
   });
 }
 
+/** How far (as a logarithm) below all explanations together a quick look goes. */
+const QUICK_LOOK = 30;
+
 /** What a narrow look finds: the logarithm of some good explanation. */
 function quickLook({ site, hubs, stages }: SearchScope, group: Group): number {
-  const graph = growGraph({ site, hubs, inside: group.inside }, group.logPrior, -Infinity, true);
-  const field = { graph, bounds: boundGraph(hubs, graph), modes: group.modes };
-  const [found] = search(stages, [{ field, logPrior: group.logPrior }], 1, -Infinity);
-  return found?.log ?? group.logMost;
+  const { inside, logPrior, logMost, modes } = group;
+  const graph = growGraph({ site, hubs, inside }, logPrior, logMost - QUICK_LOOK, true);
+  const field = { graph, bounds: boundGraph(hubs, graph), modes };
+  const [found] = search(stages, [{ field, logPrior }], 1, -Infinity);
+  return found?.log ?? logMost;
 }
 
 /** Explanations found, and whether there are no others at all. */

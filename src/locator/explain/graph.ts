@@ -77,6 +77,21 @@ export function unite(weights: Float64Array, views: Float64Array): Float64Array 
   });
 }
 
+/** A state below that an edge may lead to. */
+interface Candidate {
+  readonly state: number;
+  readonly chances: Float64Array;
+  readonly outside: Float64Array;
+  /** No explanation with this edge has more. */
+  readonly bound: number;
+}
+
+function mostProbable(found: readonly Candidate[]): Candidate[] {
+  const [first, ...others] = found;
+  if (!first) return [];
+  return [others.reduce((most, one) => (one.bound > most.bound ? one : most), first)];
+}
+
 class Grower {
   private readonly positions: Map<number, number>[];
   readonly graph: Graph;
@@ -114,23 +129,28 @@ class Grower {
 
   private edges(h: number, j: number, from: HubState): Edge[] {
     const open = opening(this.scope, h, j, from);
-    const found = [...this.candidates(h, j, from, open)].map(([state, chances]) => {
-      const outside = this.outsideBelow(h, j, from, open, chances);
-      return { state, chances, outside, bound: this.boundOf(h, j, state, outside) };
-    });
-    const most = Math.max(...found.map(({ bound }) => bound));
-    const kept = found.filter(({ bound }) => {
-      if (bound === -Infinity) return false;
-      const keep = bound >= this.logLeast && (!this.narrow || bound === most);
-      this.graph.cut ||= !keep;
-      return keep;
-    });
+    const isPlain = open.logs.length === 1 && from.cases.width > 1;
+    const found = isPlain
+      ? this.plainCandidates(h, j, from, open)
+      : this.candidates(h, j, from, open);
+    const kept = this.narrow ? mostProbable(found) : found;
     const below = this.scope.hubs[h]!.below;
-    return (this.narrow ? kept.slice(0, 1) : kept).map(({ state, chances, outside }) => ({
+    return kept.map(({ state, chances, outside }) => ({
       to: this.meet(below[j]!, state, outside),
       chances,
       through: below.length === 1 ? through(from.cases, chances, open.logs.length) : null,
     }));
+  }
+
+  /** Views below that some explanation of enough has. */
+  private viewsBelow(h: number, j: number, open: Opening, width: number): number[] {
+    const most = Float64Array.from({ length: VIEW_COUNT }, (_, view) =>
+      this.mostBelow(h, j, view, open, width),
+    );
+    const views = [...most.keys()].filter((view) => most[view]! > -Infinity);
+    const kept = views.filter((view) => most[view]! >= this.logLeast);
+    this.graph.cut ||= kept.length < views.length;
+    return kept;
   }
 
   private boundOf(h: number, j: number, state: number, outside: Float64Array): number {
@@ -138,34 +158,58 @@ class Grower {
     return logSum(outside.map((log, context) => log + this.scope.inside.at(to, context, state)));
   }
 
-  /** P(run) by state below, as Edge.chances; views below that cannot matter are left out. */
-  private candidates(
-    h: number,
-    j: number,
-    { cases: { feeds, width } }: HubState,
-    open: Opening,
-  ): Map<number, Float64Array> {
+  /** States below that have enough, and P(run) as Edge.chances. */
+  private candidates(h: number, j: number, from: HubState, open: Opening): Candidate[] {
+    const { feeds, width } = from.cases;
     const { kind, runs } = this.scope.hubs[h]!;
-    if (kind === 'site')
-      return new Map([
-        [0, Float64Array.of(1)],
-        [1, Float64Array.of(1)],
-      ]);
-    const found = new Map<number, Float64Array>();
-    for (let view = 0; view < VIEW_COUNT; view++) {
-      const most = this.mostBelow(h, j, view, open, width);
-      this.graph.cut ||= most < this.logLeast && most > -Infinity;
-      if (most < this.logLeast || most === -Infinity) continue;
-      feeds.forEach((feed, k) => {
-        const arrivals = runs[j]!.arrivals(feed, view);
-        arrivals.feeds.forEach((below, f) => {
-          const state = view * FEED_COUNT + below;
-          const chances = found.get(state) ?? new Float64Array(feeds.length * width);
-          found.set(state, chances);
-          for (let v = 0; v < width; v++)
-            chances[k * width + v]! += arrivals.chances[f * VIEW_COUNT + v]!;
+    const all = new Map<number, Float64Array>();
+    if (kind === 'site') for (const port of [0, 1]) all.set(port, Float64Array.of(1));
+    else
+      for (const view of this.viewsBelow(h, j, open, width))
+        feeds.forEach((feed, k) => {
+          const arrivals = runs[j]!.arrivals(feed, view);
+          arrivals.feeds.forEach((below, f) => {
+            const state = view * FEED_COUNT + below;
+            const chances = all.get(state) ?? new Float64Array(feeds.length * width);
+            all.set(state, chances);
+            for (let v = 0; v < width; v++)
+              chances[k * width + v]! += arrivals.chances[f * VIEW_COUNT + v]!;
+          });
         });
-      });
+    return [...all].flatMap(([state, chances]) => {
+      const outside = this.outsideBelow(h, j, from, open, chances);
+      const bound = this.boundOf(h, j, state, outside);
+      this.graph.cut ||= bound < this.logLeast && bound > -Infinity;
+      if (bound < this.logLeast || bound === -Infinity) return [];
+      return { state, chances, outside, bound };
+    });
+  }
+
+  /** The same where there is one context and one case: nearly always, and most states below have too little. */
+  private plainCandidates(h: number, j: number, from: HubState, open: Opening): Candidate[] {
+    const { below, runs } = this.scope.hubs[h]!;
+    const { weights } = open;
+    const log = open.logs[0]!;
+    const found: Candidate[] = [];
+    for (const view of this.viewsBelow(h, j, open, VIEW_COUNT)) {
+      const { feeds, chances } = runs[j]!.arrivals(from.cases.feeds[0]!, view);
+      for (let f = 0; f < feeds.length; f++) {
+        let sum = 0;
+        for (let v = 0; v < VIEW_COUNT; v++) sum += weights[v]! * chances[f * VIEW_COUNT + v]!;
+        if (sum === 0) continue;
+        const state = view * FEED_COUNT + feeds[f]!;
+        const inside = this.scope.inside.at(below[j]!, 0, state);
+        if (inside === -Infinity) continue;
+        const outside = log + Math.log(sum);
+        if (outside + inside < this.logLeast) this.graph.cut = true;
+        else
+          found.push({
+            state,
+            chances: chances.slice(f * VIEW_COUNT, (f + 1) * VIEW_COUNT),
+            outside: Float64Array.of(outside),
+            bound: outside + inside,
+          });
+      }
     }
     return found;
   }

@@ -28,19 +28,49 @@ function feedsBetween({ above, below }: RunEnds): number[] {
   );
 }
 
-/** Every way through one component that does something: the points above and below, and its chance. */
-function eachFault(
-  { effects, chances }: SeriesPart,
+/** Upward through one component: what each point above gives to the end below. */
+function passUp(
+  { ok, effects, chances }: SeriesPart,
   feeds: readonly number[],
-  visit: (above: number, below: number, chance: number) => void,
-): void {
-  effects.forEach((effect, m) => {
+  below: Float64Array,
+): Float64Array {
+  const above = new Float64Array(POINT_COUNT);
+  for (const feed of feeds)
+    for (let point = feed * VIEW_COUNT; point < (feed + 1) * VIEW_COUNT; point++)
+      above[point] = ok * below[point]!;
+  for (let m = 0; m < effects.length; m++)
     for (const feed of feeds) {
-      const to = feedThrough(effect, feed) * VIEW_COUNT;
+      const from = feedThrough(effects[m]!, feed) * VIEW_COUNT;
       for (let view = 0; view < VIEW_COUNT; view++)
-        visit(feed * VIEW_COUNT + viewThrough(effect, view), to + view, chances[m]!);
+        above[feed * VIEW_COUNT + viewThrough(effects[m]!, view)]! +=
+          chances[m]! * below[from + view]!;
     }
-  });
+  return above;
+}
+
+/** Downward through one component: `passed` gets what comes below it, and the chance that `top` sees it faulty is added up. */
+function passDown(
+  { ok, effects, chances }: SeriesPart,
+  feeds: readonly number[],
+  down: Float64Array,
+  top: Float64Array,
+  below: Float64Array,
+): { passed: Float64Array; faulty: number } {
+  const passed = new Float64Array(POINT_COUNT);
+  let faulty = 0;
+  for (const feed of feeds)
+    for (let point = feed * VIEW_COUNT; point < (feed + 1) * VIEW_COUNT; point++)
+      passed[point] = ok * down[point]!;
+  for (let m = 0; m < effects.length; m++)
+    for (const feed of feeds) {
+      const to = feedThrough(effects[m]!, feed) * VIEW_COUNT;
+      for (let view = 0; view < VIEW_COUNT; view++) {
+        const from = feed * VIEW_COUNT + viewThrough(effects[m]!, view);
+        faulty += chances[m]! * top[from]! * below[to + view]!;
+        passed[to + view]! += chances[m]! * down[from]!;
+      }
+    }
+  return { passed, faulty };
 }
 
 /**
@@ -53,33 +83,24 @@ export function runPosterior(
   ends: RunEnds,
 ): Float64Array {
   const feeds = feedsBetween(ends);
-  const parts = groups.flat();
-  const up = [new Float64Array(POINT_COUNT)];
-  up[0]![ends.below] = 1;
-  for (const part of [...parts].reverse()) {
-    const below = up.at(-1)!;
-    const above = below.map((mass) => part.ok * mass);
-    eachFault(part, feeds, (a, b, chance) => (above[a]! += chance * below[b]!));
-    up.push(above);
-  }
+  let above: Float64Array = new Float64Array(POINT_COUNT);
+  above[ends.below] = 1;
+  const up = [above];
+  for (const part of groups.flat().reverse()) up.push((above = passUp(part, feeds, above)));
   up.reverse();
-  const whole = up[0]!.reduce((sum, mass, point) => sum + mass * ends.above[point]!, 0);
+  const whole = above.reduce((sum, mass, point) => sum + mass * ends.above[point]!, 0);
   let down = ends.above;
   let at = 0;
   return Float64Array.from(groups, (group) => {
-    let faulty = 0;
+    let chance = 0;
     let good = 1;
     const top = down;
     for (const part of group) {
-      const below = up[++at]!;
-      const passed = down.map((mass) => part.ok * mass);
-      eachFault(part, feeds, (a, b, chance) => {
-        faulty += good * chance * top[a]! * below[b]!;
-        passed[b]! += chance * down[a]!;
-      });
+      const { passed, faulty } = passDown(part, feeds, down, top, up[++at]!);
+      chance += good * faulty;
       good *= part.ok;
       down = passed;
     }
-    return faulty / whole;
+    return chance / whole;
   });
 }

@@ -19,15 +19,17 @@ const FEED_BELOW = Uint8Array.from({ length: FEED_COUNT * EFFECT_COUNT }, (_, i)
 );
 
 /** P(effect) of one more component on top of what is in series below. */
-function addAbove(below: Float64Array, { ok, chances, above }: SeriesPart): Float64Array {
-  const sum = new Float64Array(EFFECT_COUNT);
-  for (let e = 0; e < EFFECT_COUNT; e++) {
-    const mass = below[e]!;
-    if (mass === 0) continue;
-    sum[e]! += ok * mass;
-    for (let m = 0; m < chances.length; m++) sum[above[m]![e]!]! += chances[m]! * mass;
+function addAbove(
+  below: Float64Array,
+  { ok, chances, above }: SeriesPart,
+  sum: Float64Array,
+): void {
+  for (let e = 0; e < EFFECT_COUNT; e++) sum[e] = ok * below[e]!;
+  for (let m = 0; m < chances.length; m++) {
+    const chance = chances[m]!;
+    const to = above[m]!;
+    for (let e = 0; e < EFFECT_COUNT; e++) sum[to[e]!]! += chance * below[e]!;
   }
-  return sum;
 }
 
 /** A span of a run, or a station between two of its spans. */
@@ -89,10 +91,14 @@ export class Run {
 
   private chances(): Float64Array {
     if (this.effects) return this.effects;
-    let effects: Float64Array = new Float64Array(EFFECT_COUNT);
+    let effects = new Float64Array(EFFECT_COUNT);
+    let spare = new Float64Array(EFFECT_COUNT);
     effects[0] = 1;
     const parts = this.groups().flatMap((group) => group.parts);
-    for (const part of parts.reverse()) effects = addAbove(effects, part);
+    for (const part of parts.reverse()) {
+      addAbove(effects, part, spare);
+      [effects, spare] = [spare, effects];
+    }
     this.effects = effects;
     return effects;
   }
