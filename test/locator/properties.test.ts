@@ -135,7 +135,7 @@ describe('explanations, on arbitrary drawings and evidence', () => {
         for (const { likely } of explanations) {
           expect(likely.length).toBeLessThanOrEqual(12);
           for (const { probability } of likely) {
-            expect(probability).toBeGreaterThanOrEqual(0.01);
+            expect(probability).toBeGreaterThanOrEqual(0.001);
             expect(probability).toBeLessThanOrEqual(1 + 1e-9);
           }
         }
