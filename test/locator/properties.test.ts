@@ -1,6 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import {
+  type Explanation,
   FUNCTIONS,
   ImpossibleEvidence,
   locate,
@@ -9,7 +10,7 @@ import {
   OUTCOMES,
   type RequestObservation,
 } from '#app/locator/index.js';
-import { largestDifference, named } from './compare.js';
+import { largestDifference, named, placeName } from './compare.js';
 
 // Arbitrary drawings and evidence. Seeds are fixed: a failure repeats.
 const RUNS = { seed: 20_260, numRuns: 60 };
@@ -82,6 +83,7 @@ const requests: fc.Arbitrary<LocateRequest> = drawing.chain((trunks) =>
       }),
       { nil: undefined },
     ),
+    explanations: fc.constant(0),
   }),
 );
 
@@ -113,6 +115,68 @@ function expectSound(result: LocateResult): void {
   }
 }
 
+/** What an explanation says apart from its chances. */
+const saidBy = ({ headEnd, trunks }: Explanation) => JSON.stringify([headEnd, trunks]);
+
+/** Explanations cost more than the rest of an answer: the other properties do without. */
+const explained = requests.map((request) => ({ ...request, explanations: 10 }));
+const FEWER_RUNS = { ...RUNS, numRuns: 25 };
+
+describe('explanations, on arbitrary drawings and evidence', () => {
+  it('are distinct, sorted, and sum to one with what is uncovered', () => {
+    fc.assert(
+      fc.property(explained, (request) => {
+        const { explanations = [], uncovered = NaN } = locate(request);
+        expect(new Set(explanations.map(saidBy)).size).toBe(explanations.length);
+        const chances = explanations.map(({ probability }) => probability);
+        for (const [i, chance] of chances.entries())
+          expect(chance).toBeLessThanOrEqual((chances[i - 1] ?? 1) * (1 + 1e-9));
+        expect(chances.reduce((sum, chance) => sum + chance, 0) + uncovered).toBeCloseTo(1, 9);
+        for (const { likely } of explanations) {
+          expect(likely.length).toBeLessThanOrEqual(12);
+          for (const { probability } of likely) {
+            expect(probability).toBeGreaterThanOrEqual(0.001);
+            expect(probability).toBeLessThanOrEqual(1 + 1e-9);
+          }
+        }
+      }),
+      FEWER_RUNS,
+    );
+  });
+
+  it('are a beginning of any longer list of them', () => {
+    fc.assert(
+      fc.property(explained, (request) => {
+        const lists = [5, 10, 40].map((explanations) => locate({ ...request, explanations }));
+        const [few, some, many] = lists.map((result) => (result.explanations ?? []).map(saidBy));
+        expect(some!.slice(0, 5)).toEqual(few);
+        expect(many!.slice(0, 10)).toEqual(some);
+      }),
+      FEWER_RUNS,
+    );
+  });
+
+  it('agree with the places: of a place, what the listed explanations say is not more than its chance', () => {
+    fc.assert(
+      fc.property(explained, (request) => {
+        const { explanations = [], places } = locate({ ...request, explanations: 30 });
+        const whole = new Map(
+          places.map(({ place, probability }) => [placeName(place), probability]),
+        );
+        const listed = new Map<string, number>();
+        for (const { probability, likely } of explanations)
+          for (const one of likely) {
+            const name = placeName(one.place);
+            listed.set(name, (listed.get(name) ?? 0) + probability * one.probability);
+          }
+        for (const [name, chance] of listed)
+          expect(chance).toBeLessThanOrEqual((whole.get(name) ?? 0) + 1e-9);
+      }),
+      FEWER_RUNS,
+    );
+  });
+});
+
 describe('locate, on arbitrary drawings and evidence', () => {
   it('gives chances that are finite and sum to one', () => {
     fc.assert(
@@ -125,7 +189,7 @@ describe('locate, on arbitrary drawings and evidence', () => {
 
   it('does not depend on the order of observations, not even in the last digit', () => {
     fc.assert(
-      fc.property(requests, fc.infiniteStream(fc.nat()), (request, stream) => {
+      fc.property(explained, fc.infiniteStream(fc.nat()), (request, stream) => {
         const shuffled = (request.observations ?? [])
           .map((observation) => [stream.next().value as number, observation] as const)
           .sort(([a], [b]) => a - b)
@@ -138,7 +202,7 @@ describe('locate, on arbitrary drawings and evidence', () => {
 
   it('does not depend on the order of trunks and nodes', () => {
     fc.assert(
-      fc.property(requests, (request) => {
+      fc.property(explained, (request) => {
         const reversed = [...request.trunks]
           .reverse()
           .map((trunk) => ({ ...trunk, nodes: [...trunk.nodes].reverse() }));
