@@ -8,6 +8,11 @@ export type {
   PlaceChance,
   Prediction,
 } from './answer/locate-result.js';
+export type { CheckAction, HeadEndSetting, LookedAt, RankedCheck } from './checks/check-action.js';
+export { HEAD_END_SETTINGS } from './checks/check-action.js';
+export { expectedGiven, type SettingsTold } from './checks/expected-given.js';
+export { officeChecks } from './checks/office-checks.js';
+export { technicianChecks } from './checks/technician-checks.js';
 export type { Core } from './model/cores.js';
 export { CORES } from './model/cores.js';
 export type {

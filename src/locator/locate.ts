@@ -7,8 +7,8 @@ import { DEFAULT_ERROR_RATES, type ErrorRates } from './model/error-rates.js';
 import type { ExpectedFaults } from './model/expected-faults.js';
 import { checkExpectedFaults } from './request/check-expected-faults.js';
 import { readRequest } from './request/read-request.js';
-import { joinTrunks, siteModel } from './sweep/site.js';
-import { sweepDown, sweepUp } from './sweep/sweep-trunk.js';
+import { siteModel } from './sweep/site.js';
+import { sweepSite } from './sweep/sweep-site.js';
 
 /**
  * Where the fault is likely to be: the exact posterior over all combinations of faults (fault model, sections 1 to 5),
@@ -29,15 +29,9 @@ export function locate(
   const checked = readRequest(request);
   if (expected) checkExpectedFaults(expected, checked);
   const site = siteModel(checked, errors, expected);
-  const sweeps = site.trunks.map(sweepUp);
-  const masses = joinTrunks(
-    site,
-    sweeps.map((sweep) => sweep.port.logEvidence),
-  );
-  if (masses.logEvidence === -Infinity) throw impossibleEvidence(checked, errors, expected);
-  const trunks = sweeps.map((sweep, t) =>
-    sweepDown(sweep, masses.logWeights[t] ?? new Float64Array()),
-  );
+  const swept = sweepSite(site);
+  if (swept === null) throw impossibleEvidence(checked, errors, expected);
+  const { masses, sweeps, trunks } = swept;
   const stations = site.trunks.map((trunk, t) =>
     trunk.station.map((station, n) => {
       const found = trunks[t];
