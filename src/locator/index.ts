@@ -46,6 +46,8 @@ export type {
   RequestTrunk,
   Unmentioned,
 } from './request/locate-request.js';
+export type { Surprise, SurprisingObservation } from './surprise/surprise.js';
+export { surprise } from './surprise/surprise.js';
 export type { Component } from './time/component.js';
 export type { ComesAndGoes, PassingSpan } from './time/comes-and-goes.js';
 export { comesAndGoes, MAX_SITTINGS, PASSING_SHARE } from './time/comes-and-goes.js';

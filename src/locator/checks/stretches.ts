@@ -1,16 +1,10 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { SPAN_EFFECTS, SPAN_MODES, type SpanEffect } from '../model/modes.js';
+import type { SpanEffect } from '../model/modes.js';
 import { MASSES_PER_COMPONENT, MASSES_PER_SPAN } from '../sweep/descend-span.js';
 import type { SpanChances } from '../sweep/span-chances.js';
-import { EFFECTS } from '../sweep/states.js';
+import { EFFECT_OF_CLASS } from '../sweep/states.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
-
-/** What each class of effects does; modes of one class act alike. */
-export const EFFECT_OF_CLASS: readonly SpanEffect[] = Array.from(
-  { length: EFFECTS.count },
-  (_, effect) => SPAN_EFFECTS[SPAN_MODES[EFFECTS.ofMode.indexOf(effect)]!],
-);
 
 /** Mean number of components of a span, of three, that have one of some effects. */
 export function spanMass(
