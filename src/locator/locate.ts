@@ -31,13 +31,14 @@ export function locate(
   const site = siteModel(checked, errors, expected);
   const swept = sweepSite(site);
   if (swept === null) throw impossibleEvidence(checked, errors, expected);
-  const { masses, sweeps, trunks } = swept;
+  const { masses, sweeps, live, trunks } = swept;
   const stations = site.trunks.map((trunk, t) =>
     trunk.station.map((station, n) => {
       const found = trunks[t];
       const slot = sweeps[t]?.tables.nodes[n];
       if (!station || !found || !slot) return null;
-      return stationPosterior(station, trunk.likelihood[n] ?? null, found, slot, site.headEnd);
+      const seen = trunk.likelihood[n] ?? null;
+      return stationPosterior(station, seen, found, slot, live(slot.contexts), site.headEnd);
     }),
   );
   return {

@@ -1,3 +1,4 @@
+import { type LiveContexts, liveContexts } from './live-contexts.js';
 import { joinTrunks, type SiteMasses, type SiteModel } from './site.js';
 import { sweepDown, sweepUp, type TrunkMasses, type UpwardSweep } from './sweep-trunk.js';
 
@@ -6,6 +7,7 @@ export interface SweptSite {
   readonly site: SiteModel;
   readonly sweeps: readonly UpwardSweep[];
   readonly masses: SiteMasses;
+  readonly live: LiveContexts;
   readonly trunks: readonly TrunkMasses[];
 }
 
@@ -17,10 +19,11 @@ export function sweepSite(site: SiteModel): SweptSite | null {
     sweeps.map((sweep) => sweep.port.logEvidence),
   );
   if (masses.logEvidence === -Infinity) return null;
+  const live = liveContexts(masses.groups);
   const trunks = sweeps.map((sweep, t) =>
-    sweepDown(sweep, masses.logWeights[t] ?? new Float64Array()),
+    sweepDown(sweep, masses.logWeights[t] ?? new Float64Array(), live),
   );
-  return { site, sweeps, masses, trunks };
+  return { site, sweeps, masses, live, trunks };
 }
 
 /** Natural logarithm of P(evidence) alone: the way up only. */
