@@ -1,9 +1,11 @@
 import { benchAccuracy } from './accuracy.bench.js';
 import { benchApi } from './api.bench.js';
+import { benchChecks } from './checks.bench.js';
 import { benchLocator } from './locator.bench.js';
 import { benchWalk } from './walk.bench.js';
 
 benchLocator();
+benchChecks(console.log);
 benchWalk(console.log);
 benchAccuracy(console.log);
 await benchApi(console.log);

@@ -26,7 +26,7 @@ export const OFFICE_MINUTES: CheckMinutes = {
     'room-call': 3,
     talkback: 3,
   },
-  volumeKnob: 4,
+  volumeKnob: 3,
   headEnd: 1,
   supplyVolts: Infinity,
   continuity: Infinity,

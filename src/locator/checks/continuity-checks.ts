@@ -1,5 +1,7 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- indices are those of the model's own lists */
 import { channelBits } from '../answer/information.js';
 import { logEvidenceOf, type SweptSite } from '../sweep/sweep-site.js';
+import type { TrunkModel } from '../sweep/trunk-model.js';
 import type { CheckAction } from './check-action.js';
 import { CONTINUITY_ROWS } from './check-outcomes.js';
 import { spanMass, spansTo, trunkWithout } from './stretches.js';
@@ -57,7 +59,7 @@ function stretches({ site, trunks }: SweptSite): Stretch[] {
 
 /** P(no component of the stretch is open | evidence), exactly: the evidence with every such open ruled out. */
 function chanceThrough({ site, masses }: SweptSite, { t, spans }: Stretch): number {
-  const without = (trunk: (typeof site.trunks)[number]) =>
+  const without = (trunk: TrunkModel) =>
     trunkWithout(trunk, new Set(spans), ({ removes }) => removes > 0);
   const trunks = site.trunks.map((trunk, at) => (at === t ? without(trunk) : trunk));
   return Math.min(1, Math.exp(logEvidenceOf({ ...site, trunks }) - masses.logEvidence));

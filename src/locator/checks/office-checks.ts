@@ -8,6 +8,7 @@ import { minutesOf, OFFICE_MINUTES } from './check-minutes.js';
 import { type ChecksRequest, LEAST_BITS } from './checks-request.js';
 import { functionCheckBits, rowsOf } from './function-check-bits.js';
 import { type FunctionCheck, functionChecks, NOTHING_LOOKED_AT } from './function-checks.js';
+import { isAbout, troubleOf } from './trouble.js';
 import { siteGivenSetting, siteGivenStation } from './site-given.js';
 
 /** More than so many nobody does before help is sent. */
@@ -23,7 +24,7 @@ interface Branch {
  * The checks worth doing now by an office without walking: first the one that tells most for each of its minutes, then
  * the one that adds most to it, and so on; `informationBits` is what each adds to those before it. By the chain rule
  * their sum is what they tell together, exactly: the sweep is done again for every outcome of what is chosen already. Not
- * asked again is what any office told; nothing is asked that adds less than LEAST_BITS.
+ * asked again is what any office told; nothing is asked that is not about the trouble or adds less than LEAST_BITS.
  *
  * @throws InvalidLocateRequest for too many informants, as `locate` does
  */
@@ -37,7 +38,10 @@ export function officeChecks({
   const site = siteModel(request, errors, expected, ALL_FUNCTIONS);
   const swept = sweepSite(site);
   if (swept === null) return [];
-  let left = functionChecks(request, site, 'office', lookedAt);
+  const trouble = troubleOf(request);
+  let left = functionChecks(request, site, 'office', lookedAt).filter(({ action }) =>
+    isAbout(trouble, action),
+  );
   let branches: Branch[] = [{ swept, chance: 1 }];
   const chosen: RankedCheck[] = [];
   while (chosen.length < MOST_OFFICE_CHECKS) {

@@ -18,6 +18,7 @@ import { functionCheckBits } from './function-check-bits.js';
 import { functionChecks, NOTHING_LOOKED_AT } from './function-checks.js';
 import { isolationChecks } from './isolation-checks.js';
 import { stationStates } from './station-states.js';
+import { isAbout, troubleOf } from './trouble.js';
 
 interface Weighed {
   action: CheckAction;
@@ -25,7 +26,7 @@ interface Weighed {
 }
 
 /**
- * Every check that a technician can make and that tells at least LEAST_BITS, the most telling for each minute first;
+ * Every check that a technician can make about the trouble and that tells at least LEAST_BITS, the most telling for each minute first;
  * equals by what they are about. Each is weighed by itself and without the way there.
  *
  * @throws InvalidLocateRequest for too many informants, as `locate` does
@@ -48,8 +49,9 @@ export function technicianChecks({
     ...continuityChecks(swept),
     ...isolationChecks(swept, errors.technician),
   ];
+  const trouble = troubleOf(request);
   const ranked = weighed
-    .filter((one) => one.bits >= LEAST_BITS)
+    .filter(({ action, bits: tells }) => tells >= LEAST_BITS && isAbout(trouble, action))
     .map((one) => {
       const takes = minutesOf(one.action, minutes);
       const { action, bits: informationBits } = one;
