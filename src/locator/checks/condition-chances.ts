@@ -51,8 +51,10 @@ export function functionChances(
     STATION_CLASSES.forEach((station, k) => {
       for (let feed = 0; feed < FEED_CLASSES; feed++) {
         const mass = states[stateAt(group, k, feed)]!;
-        const parts = conditionParts(func, feed, disables[group]!, station, mended);
-        for (let c = 0; c < 3; c++) chances[c]! += mass * parts[c]!;
+        if (mass === 0) continue;
+        const share = station === VOLUME_DOWN ? mended : 0;
+        chances[conditionOf(func, feed, disables[group]! | station)]! += mass * (1 - share);
+        if (share > 0) chances[conditionOf(func, feed, disables[group]!)]! += mass * share;
       }
     });
     chances[2] += states[stateAt(group, SHORT_CLASS, DEAD_FEED)]!;
