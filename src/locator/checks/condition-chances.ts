@@ -53,8 +53,8 @@ export function functionChances(
         const mass = states[stateAt(group, k, feed)]!;
         if (mass === 0) continue;
         const share = station === VOLUME_DOWN ? mended : 0;
-        chances[conditionOf(func, feed, disables[group]! | station)]! += mass * (1 - share);
-        if (share > 0) chances[conditionOf(func, feed, disables[group]!)]! += mass * share;
+        chances[conditionOf(func, feed, disables[group]! | station)] += mass * (1 - share);
+        if (share > 0) chances[conditionOf(func, feed, disables[group]!)] += mass * share;
       }
     });
     chances[2] += states[stateAt(group, SHORT_CLASS, DEAD_FEED)]!;
