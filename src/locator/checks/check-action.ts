@@ -33,8 +33,6 @@ export type CheckAction =
   /** Everything past a station disconnected there, and the station's function tried again. */
   | { kind: 'isolation'; trunk: string; node: string; function: FunctionName };
 
-export type CheckKind = CheckAction['kind'];
-
 export interface RankedCheck {
   action: CheckAction;
   /** What it is expected to tell about the faults, in bits. */
