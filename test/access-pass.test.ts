@@ -61,11 +61,17 @@ describe('a site’s pass', () => {
       .send(body)
       .expect(201);
     const [ticket] = answer.body.tickets;
-    expect(ticket.checks.length).toBeGreaterThan(0);
-    expect(ticket.checks.length).toBeLessThanOrEqual(3);
-    expect(ticket.checks[0].room).toMatch(/^Room \d$/);
+    expect(ticket.officeChecks.length).toBeGreaterThan(0);
+    expect(ticket.officeChecks.length).toBeLessThanOrEqual(3);
+    expect(ticket.officeChecks[0]).toMatchObject({
+      words: 'look whether the lamp in Room 4 is lit',
+      trunk: 'A',
+      node: 'A4',
+      function: 'lamp',
+      question: null,
+    });
     expect(Object.keys(ticket).sort()).toEqual(
-      ['askFirst', 'checks', 'id', 'number', 'openedAt', 'state', 'stillToProve'].sort(),
+      ['askFirst', 'officeChecks', 'id', 'number', 'openedAt', 'state', 'stillToProve'].sort(),
     );
     const path = `/api/v1/pass/tickets/${ticket.id}`;
     const given = { name: 'Mara Quill', question: 'head-end-on', answer: 'yes' };

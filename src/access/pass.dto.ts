@@ -1,6 +1,6 @@
 import { ApiProperty, OmitType } from '@nestjs/swagger';
 import { IsNotEmpty, IsString, MaxLength } from 'class-validator';
-import { type FunctionName, FUNCTIONS } from '../locator/index.js';
+import { CheckToMakeDto } from '../tickets/checks.dto.js';
 import { PointDto, ReportDto } from '../tickets/report.dto.js';
 import { QuestionDto } from '../tickets/ticket.dto.js';
 import { TICKET_STATES, type TicketState } from '../tickets/ticket-lifecycle.js';
@@ -58,24 +58,14 @@ export class PassTicketSummaryDto {
   openedAt!: Date;
 }
 
-/** A room worth listening in now, because it tells most. */
-export class SuggestedCheckDto {
-  trunk!: string;
-  node!: string;
-  room!: string | null;
-
-  @ApiProperty({ enum: FUNCTIONS })
-  function!: FunctionName;
-}
-
 /** An open ticket, as far as the office needs it. */
 export class PassTicketDto extends PassTicketSummaryDto {
   /** What is reported and not yet shown to work again. */
   stillToProve!: PointDto[];
   /** What the office can look at. */
   askFirst!: QuestionDto[];
-  /** At most three. */
-  checks!: SuggestedCheckDto[];
+  /** What is worth doing now, at most three, best first; told by a report or, where it has a question, an answer. */
+  officeChecks!: CheckToMakeDto[];
 }
 
 /** What the poster's page needs of its site, and no more. */

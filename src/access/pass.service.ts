@@ -1,5 +1,4 @@
 import { Injectable } from '@nestjs/common';
-import type { LocateResult } from '../locator/index.js';
 import { Clock } from '../shared/clock.js';
 import { NotFoundError } from '../shared/domain-error.js';
 import type { AsBuilt } from '../sites/as-built.js';
@@ -17,12 +16,10 @@ import type {
   PassRoomDto,
   PassSiteDto,
   PassTicketDto,
-  SuggestedCheckDto,
   VisitToSignDto,
 } from './pass.dto.js';
 import { SignatureService } from './signature.service.js';
 
-const CHECKS = 3;
 /** More open tickets than this a site's page does not list. */
 const TICKETS = 50;
 const DAY_MS = 24 * 60 * 60_000;
@@ -63,13 +60,12 @@ export class PassService {
   }
 
   async ticket(ticketId: string): Promise<PassTicketDto> {
-    const { id, number, state, openedAt, siteId, stillToProve, askFirst } =
-      await this.tickets.get(ticketId);
-    if (!OPEN_STATES.includes(state)) throw new NotFoundError('open ticket', ticketId);
-    const { result } = await this.location.locate(ticketId);
-    const rooms = roomsOf(await this.sites.drawing(siteId));
-    const checks = suggest(result, rooms);
-    return { id, number, state, openedAt, stillToProve, askFirst, checks };
+    const ticket = await this.tickets.find(ticketId);
+    if (!OPEN_STATES.includes(ticket.state)) throw new NotFoundError('open ticket', ticketId);
+    const described = await this.tickets.describe(ticket);
+    const { id, number, state, openedAt, stillToProve, askFirst } = described;
+    const officeChecks = await this.location.officeChecks(ticket);
+    return { id, number, state, openedAt, stillToProve, askFirst, officeChecks };
   }
 
   async report(siteId: string, { name, ...report }: PassReportDto): Promise<PassTicketDto[]> {
@@ -112,15 +108,4 @@ function roomsOf({ trunks }: AsBuilt): PassRoomDto[] {
       .filter(({ kind }) => kind === 'station')
       .map(({ node, room, block, floor }) => ({ trunk, node, room, block, floor })),
   );
-}
-
-/** The checks that tell most, best first. */
-function suggest(
-  { checks }: Pick<LocateResult, 'checks'>,
-  rooms: PassRoomDto[],
-): SuggestedCheckDto[] {
-  return checks.slice(0, CHECKS).map(({ trunk, node, function: name }) => {
-    const there = rooms.find((one) => one.trunk === trunk && one.node === node);
-    return { trunk, node, room: there?.room ?? null, function: name };
-  });
 }

@@ -5,8 +5,20 @@ import type { SeedTicket } from './seed-files.js';
 /** Fixed, so that a second run repeats the same report and is answered as the first time. */
 const REPORT_ID = '01900000-0000-7000-8000-00000000d001';
 
+/** The API lists more. */
+const TECHNICIAN_CHECKS = 5;
+
+interface Check {
+  words: string;
+  informationBits: number;
+  minutes: number;
+}
+
 interface Location {
   asBuiltVersion: number;
+  officeChecks: Check[];
+  technicianChecks: Check[];
+  surprise: { drawingMayBeWrong: boolean; mostSurprising: { words: string }[] } | null;
   places: {
     words: string;
     place: { kind: string; trunk?: string; to?: string };
@@ -69,10 +81,29 @@ export async function mainJob(
     '',
     `If the first is right, silent are: ${rooms.join(', ') || 'none'}`,
     '',
+    'Worth doing now by the office, without anybody driving there:',
+    ...location.officeChecks.map(inWords),
+    'Worth doing there, meter in hand:',
+    ...location.technicianChecks.slice(0, TECHNICIAN_CHECKS).map(inWords),
+    ...doubtInWords(location),
+    '',
     `Ticket ${ticket.number} ${ticket.joined ? 'was open already and has this report' : 'was opened'}: ` +
       `/api/v1/tickets/${ticket.id}`,
     'The locator advises; the person on site decides. Isolate and prove dead before opening anything.',
   ].join('\n');
+}
+
+function inWords({ words, informationBits, minutes }: Check, index: number): string {
+  return `  ${index + 1}. ${words} (${informationBits.toFixed(2)} bits, ${minutes} min)`;
+}
+
+function doubtInWords({ surprise }: Location): string[] {
+  if (surprise?.drawingMayBeWrong !== true) return [];
+  return [
+    '',
+    'The drawing may be wrong. What goes worst with the rest:',
+    ...surprise.mostSurprising.map(({ words }) => `  ${words}`),
+  ];
 }
 
 function markFrom(trunk: string, observations: SeedTicket['observations']): (node: string) => Mark {

@@ -2,17 +2,15 @@ import type { ErrorRates } from './model/error-rates.js';
 import type { ExpectedFaults } from './model/expected-faults.js';
 import { ImpossibleEvidence } from './request/errors.js';
 import type { LocateRequest } from './request/locate-request.js';
-import { joinTrunks, siteModel } from './sweep/site.js';
-import { sweepUp } from './sweep/sweep-trunk.js';
+import { siteModel } from './sweep/site.js';
+import { logEvidenceOf } from './sweep/sweep-site.js';
 
 function isPossible(
   request: LocateRequest,
   errors: ErrorRates,
   expected?: ExpectedFaults,
 ): boolean {
-  const site = siteModel(request, errors, expected);
-  const evidence = site.trunks.map((trunk) => sweepUp(trunk).port.logEvidence);
-  return joinTrunks(site, evidence).logEvidence > -Infinity;
+  return logEvidenceOf(siteModel(request, errors, expected)) > -Infinity;
 }
 
 /**

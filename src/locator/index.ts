@@ -13,6 +13,11 @@ export type {
   Stretch,
   TrunkExplanation,
 } from './answer/locate-result.js';
+export type { CheckAction, HeadEndSetting, LookedAt, RankedCheck } from './checks/check-action.js';
+export { HEAD_END_SETTINGS } from './checks/check-action.js';
+export { expectedGiven, type SettingsTold } from './checks/expected-given.js';
+export { officeChecks } from './checks/office-checks.js';
+export { technicianChecks } from './checks/technician-checks.js';
 export type { Core } from './model/cores.js';
 export { CORES } from './model/cores.js';
 export type {
@@ -46,6 +51,8 @@ export type {
   RequestTrunk,
   Unmentioned,
 } from './request/locate-request.js';
+export type { Surprise, SurprisingObservation } from './surprise/surprise.js';
+export { surprise } from './surprise/surprise.js';
 export type { Component } from './time/component.js';
 export type { ComesAndGoes, PassingSpan } from './time/comes-and-goes.js';
 export { comesAndGoes, MAX_SITTINGS, PASSING_SHARE } from './time/comes-and-goes.js';

@@ -10,9 +10,8 @@ import type { ExpectedFaults } from './model/expected-faults.js';
 import { checkExpectedFaults } from './request/check-expected-faults.js';
 import { DEFAULT_EXPLANATIONS } from './request/limits.js';
 import { readRequest } from './request/read-request.js';
-import { liveContexts } from './sweep/live-contexts.js';
-import { joinTrunks, siteModel } from './sweep/site.js';
-import { sweepDown, sweepUp } from './sweep/sweep-trunk.js';
+import { siteModel } from './sweep/site.js';
+import { sweepSite } from './sweep/sweep-site.js';
 
 /**
  * Where the fault is likely to be: the exact posterior over all combinations of faults (fault model, sections 1 to 5),
@@ -33,16 +32,9 @@ export function locate(
   const checked = readRequest(request);
   if (expected) checkExpectedFaults(expected, checked);
   const site = siteModel(checked, errors, expected);
-  const sweeps = site.trunks.map(sweepUp);
-  const masses = joinTrunks(
-    site,
-    sweeps.map((sweep) => sweep.port.logEvidence),
-  );
-  if (masses.logEvidence === -Infinity) throw impossibleEvidence(checked, errors, expected);
-  const live = liveContexts(masses.groups);
-  const trunks = sweeps.map((sweep, t) =>
-    sweepDown(sweep, masses.logWeights[t] ?? new Float64Array(), live),
-  );
+  const swept = sweepSite(site);
+  if (swept === null) throw impossibleEvidence(checked, errors, expected);
+  const { masses, sweeps, live, trunks } = swept;
   const stations = site.trunks.map((trunk, t) =>
     trunk.station.map((station, n) => {
       const found = trunks[t];

@@ -57,6 +57,26 @@ export function toEvidence(
   };
 }
 
+/** The last sitting in which something did not work, by itself. */
+export function lastTroubled({ request, inSittings, used }: Evidence): {
+  request: Posed<LocateRequest>;
+  used: Heard[];
+} {
+  if (inSittings === null) return { request, used };
+  const sittings = inSittings.observations.map(({ sitting }) => sitting);
+  const troubled = sittings.filter((_, i) => used[i]?.outcome !== 'works');
+  const last = Math.max(...troubled);
+  const { unmentioned, ...rest } = request;
+  return {
+    request: {
+      ...rest,
+      observations: (request.observations ?? []).filter((_, i) => sittings[i] === last),
+      ...(inSittings.unmentioned?.sitting === last && { unmentioned }),
+    },
+    used: used.filter((_, i) => sittings[i] === last),
+  };
+}
+
 function toRequest(
   drawing: Drawing,
   used: readonly Heard[],

@@ -1,4 +1,5 @@
 import { ApiProperty } from '@nestjs/swagger';
+import { CheckToMakeDto, SurpriseDto } from './checks.dto.js';
 import { LocatedPlaceDto, LocateResultDto, StretchSpanDto } from './locate-result.dto.js';
 
 /** A station that a fault would silence. */
@@ -72,6 +73,19 @@ export class LocationDto {
   /** Corrected by the same person, from before a mending or a closing, or not on the drawing. */
   @ApiProperty({ format: 'uuid', isArray: true, type: String })
   observationsLeftOut!: string[];
+
+  /**
+   * What the office can do now, at most three, best first: each was chosen because it adds most to those before it for
+   * each minute, and `informationBits` is what it adds. What an office told already is not asked again.
+   */
+  officeChecks!: CheckToMakeDto[];
+
+  /** What a technician can do on the site, the most telling for each minute first, each by itself: two of a kind. */
+  technicianChecks!: CheckToMakeDto[];
+
+  /** Null where nothing was told that does not work. */
+  @ApiProperty({ type: SurpriseDto, nullable: true })
+  surprise!: SurpriseDto | null;
 
   /** The likeliest places, in words, what comes and goes among them. */
   places!: PlaceInWordsDto[];

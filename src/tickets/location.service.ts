@@ -2,18 +2,24 @@ import { Injectable } from '@nestjs/common';
 import {
   type ComesAndGoes,
   comesAndGoes,
+  expectedGiven,
   expectFaults,
+  ImpossibleEvidence,
+  InvalidLocateRequest,
   locate,
   type LocateResult,
 } from '../locator/index.js';
 import type { AsBuilt } from '../sites/as-built.js';
 import { SitesService } from '../sites/sites.service.js';
+import type { CheckToMakeDto } from './checks.dto.js';
 import { componentInWords } from './component-in-words.js';
+import { drawingDoubt } from './drawing-doubt.js';
 import { nameNodesOf } from './drawing.js';
 import { type Evidence, toEvidence } from './evidence.js';
 import { siteExposure } from './exposure.js';
 import { LearnedRatesService } from './learned-rates.service.js';
 import type { LocationDto, PlaceInWordsDto, StretchInWordsDto } from './location.dto.js';
+import { settingsTold } from './office-questions.js';
 import { ObservationRepository } from './observation.repository.js';
 import { type Suspect, suspects } from './place-chances.js';
 import { placeInWords, stretchInWords } from './place-in-words.js';
@@ -25,12 +31,13 @@ import { TicketEntryRepository } from './ticket-entry.repository.js';
 import type { Ticket } from './ticket.entity.js';
 import { TicketService } from './ticket.service.js';
 import { foundBy } from './work-done.js';
+import { checksForOffice, checksForTechnician, type WhatIsKnown } from './worth-checking.js';
 
 /** Beyond these the places are in `result`. */
 const PLACES_IN_WORDS = 5;
 
 /** What was worked out about a ticket, and from what. */
-export interface Location {
+export interface Location extends WhatIsKnown {
   drawing: AsBuilt;
   evidence: Evidence;
   /** Functions at stations that were proven since they were put in. */
@@ -68,10 +75,23 @@ export class LocationService {
       comesAndGoes: passing === null ? 0 : 1 - passing.nothing,
       observationsUsed: evidence.used.map(({ id }) => id),
       observationsLeftOut: evidence.leftOut.map(({ id }) => id),
+      officeChecks: checksForOffice(location),
+      technicianChecks: checksForTechnician(location),
+      surprise: drawingDoubt(evidence, exposure.days, location.expected, drawing),
       places: location.suspects.slice(0, PLACES_IN_WORDS).map((one) => inWords(one, drawing)),
       stretches: likelyStretches(location.result, drawing),
       result: location.result,
     };
+  }
+
+  /** What the office can do now; nothing where the evidence is more than the locator takes. */
+  async officeChecks(ticket: Ticket): Promise<CheckToMakeDto[]> {
+    try {
+      return checksForOffice(await this.workOut(ticket));
+    } catch (error) {
+      if (error instanceof InvalidLocateRequest || error instanceof ImpossibleEvidence) return [];
+      throw error;
+    }
   }
 
   async workOut(ticket: Ticket): Promise<Location> {
@@ -89,14 +109,20 @@ export class LocationService {
       await this.learned.rates(),
       now,
     );
-    const request = { ...evidence.request, exposureDays: exposure.days };
-    const expected = expectFaults(request.trunks, record);
-    const result = locate(request, undefined, expected);
+    const posed = { ...evidence.request, exposureDays: exposure.days };
+    const period = evidence.used[0]?.period ?? ticket.period;
+    const answers = await this.entries.listOfKind(ticket.id, ['answer', 'mending']);
+    const { told, lookedAt } = settingsTold(answers, period, closedAt);
+    const expected = expectedGiven(expectFaults(posed.trunks, record), told);
+    const result = locate(posed, undefined, expected);
     const passing =
       evidence.inSittings &&
       comesAndGoes({ ...evidence.inSittings, exposureDays: exposure.days }, undefined, expected);
     return {
       drawing,
+      posed,
+      expected,
+      lookedAt,
       evidence,
       provenPoints: proofs.length,
       exposure,

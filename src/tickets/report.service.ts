@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { ConflictError, type FieldError, InvalidInputError } from '../shared/domain-error.js';
 import { idOrNew } from '../shared/new-id.js';
 import { SitesService } from '../sites/sites.service.js';
+import { LocationService } from './location.service.js';
 import { ObservationRepository } from './observation.repository.js';
 import { isNotChecked, ObservationService, type Sent } from './observation.service.js';
 import type { ReportDto, WalkTestDto } from './report.dto.js';
@@ -22,6 +23,7 @@ export class ReportService {
     private readonly log: TicketLogService,
     private readonly reader: TicketService,
     private readonly sites: SitesService,
+    private readonly location: LocationService,
   ) {}
 
   /** Takes a report about a site and shares it out to its tickets by trunk. */
@@ -49,7 +51,8 @@ export class ReportService {
       // The id that came with the report names its first entry; further shares have their own.
       const said = { ...report, id: index === 0 ? id : undefined };
       await this.recorder.record(ticket, said, report.how, share.sent, joined);
-      answer.tickets.push({ ...(await this.reader.describe(ticket)), joined });
+      const officeChecks = await this.location.officeChecks(ticket);
+      answer.tickets.push({ ...(await this.reader.describe(ticket)), joined, officeChecks });
     }
     return answer;
   }

@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { ConflictError, InvalidInputError, MoveNotAllowedError } from '../shared/domain-error.js';
 import { SitesService } from '../sites/sites.service.js';
 import { checkFinding } from './check-finding.js';
+import { isOfficeQuestion } from './office-questions.js';
 import { PredictionService } from './prediction.service.js';
 import type { TicketDto } from './ticket.dto.js';
 import type { Ticket } from './ticket.entity.js';
@@ -30,7 +31,8 @@ export class TicketWorkService {
     const ticket = await this.reader.findToChange(ticketId);
     const { askFirst } = await this.reader.describe(ticket);
     const known = askFirst.map(({ question }) => question);
-    if (!known.includes(answer.question)) {
+    const drawing = await this.sites.drawing(ticket.siteId, ticket.asBuiltVersion);
+    if (!known.includes(answer.question) && !isOfficeQuestion(answer.question, drawing)) {
       const reason = `is not asked on this ticket; asked are: ${known.join(', ') || 'none'}`;
       throw new InvalidInputError([{ field: '/question', reason }]);
     }

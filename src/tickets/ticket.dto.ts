@@ -3,6 +3,7 @@ import { Transform } from 'class-transformer';
 import { IsBoolean, IsIn, IsOptional, IsUUID } from 'class-validator';
 import { PageQueryDto } from '../shared/page.dto.js';
 import { type Answer, ANSWERS } from './ask-first.js';
+import { CheckToMakeDto } from './checks.dto.js';
 import { PointDto } from './report.dto.js';
 import { TICKET_STATES, type TicketState } from './ticket-lifecycle.js';
 
@@ -102,6 +103,9 @@ export class TicketPageDto {
 export class ReportedTicketDto extends TicketDto {
   /** True: the ticket was open already, and this report joined it. */
   joined!: boolean;
+
+  /** What is worth doing now, at most three, best first, to be read back to whoever reported. */
+  officeChecks!: CheckToMakeDto[];
 }
 
 export class ReportAnswerDto {

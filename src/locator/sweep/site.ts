@@ -37,16 +37,20 @@ function functionsWithEvidence(request: LocateRequest): FunctionSet {
   ]);
 }
 
-/** @throws InvalidLocateRequest when too many informants overlap. */
+/**
+ * `apart`: functions without evidence that the head-end's groups must tell apart all the same.
+ * @throws InvalidLocateRequest when too many informants overlap.
+ */
 export function siteModel(
   request: LocateRequest,
   errors: ErrorRates = DEFAULT_ERROR_RATES,
   expected?: ExpectedFaults,
+  apart: FunctionSet = 0,
 ): SiteModel {
   const rates = { ...DEFAULT_RATES, ...definedOnly(request.rates) };
   const years = request.exposureDays / DAYS_PER_YEAR;
   const headEndWeights = expected?.headEnd ?? rates.headEnd;
-  const withEvidence = functionsWithEvidence(request);
+  const withEvidence = functionsWithEvidence(request) | apart;
   const headEnd = headEndGroups(headEndWeights, expected ? 1 : years, withEvidence);
   const trees = request.trunks
     .map((trunk) => trunkTree(trunk, request.exposureDays))

@@ -116,6 +116,15 @@ function classifyEffects(): EffectClasses {
 
 export const EFFECTS = classifyEffects();
 
+/** What each class of effects does: modes of one class act alike on every state. */
+export const EFFECT_OF_CLASS: readonly SpanEffect[] = Array.from(
+  { length: EFFECTS.count },
+  (_, effect) => {
+    const mode = SPAN_MODES[EFFECTS.ofMode.indexOf(effect)] ?? 'parted';
+    return SPAN_EFFECTS[mode];
+  },
+);
+
 /** Every (state, state, state of the union of their views) with one feed: how spans join at a node. */
 function listUnions() {
   const triples: [number, number, number][] = [];

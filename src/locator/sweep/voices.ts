@@ -3,10 +3,18 @@ import { FUNCTIONS } from '../model/functions.js';
 import type { RequestObservation, Unmentioned } from '../request/locate-request.js';
 import { compareIds, type TrunkTree } from './trunk-tree.js';
 
-/** What is known of one function at one node: P(evidence | good), P(evidence | weak), P(evidence | dead). */
+/** P(something | good), P(something | weak), P(something | dead). */
+export type ByCondition = readonly [number, number, number];
+
+/** What is known of one function at one node. */
 export interface Statement {
   readonly func: number;
-  readonly likelihood: readonly [number, number, number];
+  /** Of what was said. */
+  readonly likelihood: ByCondition;
+  /** Of everything that could have been said in its place. */
+  readonly outcomes: readonly ByCondition[];
+  /** Its place in the request's list; -1 for silence about a room. */
+  readonly observation: number;
   /** When it was so: everything of one sitting was so at the same time. */
   readonly sitting: number;
 }
@@ -54,18 +62,21 @@ function toldOf(
 ) {
   const trunkAt = new Map(trees.map((tree, t) => [tree.id, t]));
   const nodeAt = trees.map((tree) => new Map(tree.nodeIds.map((id, n) => [id, n])));
-  return observations.map((observation) => {
+  return observations.map((observation, o) => {
     const { id, kind } = observation.informant ?? { kind: 'office' };
     const trunk = trunkAt.get(observation.trunk) ?? -1;
     const node = nodeAt[trunk]?.get(observation.node) ?? -1;
     const func = FUNCTIONS.indexOf(observation.function);
     const outcome = OUTCOMES.indexOf(observation.outcome);
     const { good, weak, dead } = errors[kind];
-    const likelihood = [good[outcome] ?? 0, weak[outcome] ?? 0, dead[outcome] ?? 0] as const;
+    const outcomes = good.map(
+      (_, said) => [good[said] ?? 0, weak[said] ?? 0, dead[said] ?? 0] as const,
+    );
+    const likelihood = outcomes[outcome] ?? [0, 0, 0];
     const told: Told = {
       trunk,
       node,
-      statement: { func, likelihood, sitting: observation.sitting ?? 0 },
+      statement: { func, likelihood, outcomes, observation: o, sitting: observation.sitting ?? 0 },
       key: `${kind} ${func} ${outcome}`,
     };
     return { id, confused: errors[kind].confused, told };
@@ -89,9 +100,12 @@ function groupByNode(told: readonly Told[]): Told[][] {
 /** P(report nothing | condition): fault model section 4, "Not mentioned". */
 function silence(unmentioned: Unmentioned & InSitting, func: number): Voice {
   const rate = unmentioned.reportRate;
+  const silent = [1, 1 - rate / 2, 1 - rate] as const;
   const statement: Statement = {
     func,
-    likelihood: [1, 1 - rate / 2, 1 - rate],
+    likelihood: silent,
+    outcomes: [silent, [0, rate / 2, rate]],
+    observation: -1,
     sitting: unmentioned.sitting ?? 0,
   };
   return { statements: [statement], confused: 0, ifConfused: 0, flag: -1 };

@@ -1,0 +1,60 @@
+import type { ErrorRates, InformantErrors, InformantKind } from '../model/error-rates.js';
+import type { HeadEndSetting } from './check-action.js';
+
+// P(outcome | truth) of what is not a function: invented starting values, to be replaced by a firm's own record.
+
+/** By truth, then by outcome. */
+export type OutcomeRows = readonly (readonly number[])[];
+
+/** Share of the faults of each kind that a look at the head-end's front shows; the others are inside. */
+const SHOWN: Readonly<Record<HeadEndSetting, number>> = {
+  power: 1,
+  selector: 0.7,
+  'bell-source': 0.7,
+  microphone: 0.7,
+  'line-input': 0.7,
+};
+
+/**
+ * Whether the informant says that a setting is right (first outcome) or wrong, where it is right (first row) or the
+ * head-end is in the mode looked for.
+ */
+export function settingRows(setting: HeadEndSetting, errors: InformantErrors): OutcomeRows {
+  const alarm = errors.good[2];
+  const shown = SHOWN[setting] * errors.dead[2] + (1 - SHOWN[setting]) * alarm;
+  return [
+    [1 - alarm, alarm],
+    [1 - shown, shown],
+  ];
+}
+
+/** Whether the informant says that a volume knob is up (first outcome) or down, where it is up (first row) or down. */
+export function knobRows(errors: ErrorRates, kind: InformantKind): OutcomeRows {
+  const { good, dead } = errors[kind];
+  return [
+    [1 - good[2], good[2]],
+    [1 - dead[2], dead[2]],
+  ];
+}
+
+/**
+ * A supply voltage read as full, weak or dead (fault model, section 6): a hundredth of wrong terminals and ranges, and a
+ * weak feed lies anywhere between, a twentieth of it so near to either end that it reads as that.
+ */
+export const VOLTS_ROWS: OutcomeRows = [
+  [0.99, 0.005, 0.005],
+  [0.05, 0.9, 0.05],
+  [0.005, 0.005, 0.99],
+];
+
+/** Continuity that passes, where all cores go through or one does not: said wrongly once in 200 (locate, wire form). */
+export const CONTINUITY_ROWS: OutcomeRows = [
+  [0.995, 0.005],
+  [0.005, 0.995],
+];
+
+/** A junction opened that looks sound, where it is or is not: one bad joint in ten does not show. */
+export const JUNCTION_ROWS: OutcomeRows = [
+  [0.99, 0.01],
+  [0.1, 0.9],
+];

@@ -1,0 +1,92 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
+import { channelBits } from '../answer/information.js';
+import { type CoreSet, SELECT, SPEECH, SUPPLY } from '../model/cores.js';
+import type { InformantErrors } from '../model/error-rates.js';
+import { FUNCTIONS, type FunctionName } from '../model/functions.js';
+import type { SweptSite } from '../sweep/sweep-site.js';
+import type { CheckAction } from './check-action.js';
+import type { ConditionChances } from './condition-chances.js';
+import { SHORT_CLASS, stateAt, stationStates } from './station-states.js';
+import { spanMass } from './stretches.js';
+import { type Isolated, logEvidenceIfIsolated } from './sweep-isolated.js';
+
+/** With a short less likely than this, disconnecting tells no more than looking. */
+const LEAST_SHORT = 0.05;
+/** Stations of one trunk that are worked out, those that split the short most evenly: each is two sweeps. */
+const MOST_STATIONS = 8;
+
+/** The function whose coming back shows that a core's short is past the station. */
+const TRIED: readonly { core: CoreSet; name: FunctionName }[] = [
+  { core: SUPPLY, name: 'lamp' },
+  { core: SPEECH, name: 'announcement' },
+  { core: SELECT, name: 'room-call' },
+];
+
+type Isolation = Extract<CheckAction, { kind: 'isolation' }>;
+
+/** "With everything past Room 9 disconnected, does it come back?", where a short is likely; in bits. */
+export function isolationChecks(
+  swept: SweptSite,
+  errors: InformantErrors,
+): { action: Isolation; bits: number }[] {
+  return swept.site.trunks.flatMap(({ tree }, t) =>
+    TRIED.flatMap(({ core, name }) =>
+      stationsToIsolate(swept, t, core).map((n) => {
+        const at = { t, n, func: FUNCTIONS.indexOf(name) };
+        const action = {
+          kind: 'isolation',
+          trunk: tree.id,
+          node: tree.nodeIds[n]!,
+          function: name,
+        } as const;
+        const rows = [errors.good, errors.weak, errors.dead];
+        return { action, bits: channelBits(isolatedChances(swept, at), rows) };
+      }),
+    ),
+  );
+}
+
+/** How the function would be found there with everything past it disconnected. */
+export function isolatedChances({ site, masses }: SweptSite, at: Isolated): ConditionChances {
+  const chance = (weakToo: boolean) =>
+    Math.exp(logEvidenceIfIsolated(site, at, weakToo) - masses.logEvidence);
+  const good = Math.min(1, chance(false));
+  const works = Math.min(1, Math.max(good, chance(true)));
+  return [good, works - good, 1 - works];
+}
+
+function stationsToIsolate(swept: SweptSite, t: number, core: CoreSet): number[] {
+  const { tree } = swept.site.trunks[t]!;
+  const below = shortsBehind(swept, t, core);
+  const all = tree.first.reduce((sum, n) => sum + below[n]!, 0);
+  if (all < LEAST_SHORT) return [];
+  const past = (n: number) => tree.children[n]!.reduce((sum, child) => sum + below[child]!, 0);
+  return [...tree.nodeIds.keys()]
+    .filter((n) => tree.isStation[n] && tree.children[n]!.length > 0)
+    .sort((a, b) => Math.abs(past(a) - all / 2) - Math.abs(past(b) - all / 2) || a - b)
+    .slice(0, MOST_STATIONS);
+}
+
+/** By node: mean number of shorts of the core from the span into it onwards. */
+function shortsBehind(swept: SweptSite, t: number, core: CoreSet): Float64Array {
+  const { tree } = swept.site.trunks[t]!;
+  const { spans } = swept.trunks[t]!;
+  const below = new Float64Array(tree.count);
+  for (let n = tree.count - 1; n >= 0; n--) {
+    below[n]! += spanMass(spans, n, ({ shorts }) => (shorts & core) > 0);
+    if (core === SUPPLY) below[n]! += shortOfStation(swept, t, n);
+    const feeder = tree.parent[n]!;
+    if (feeder >= 0) below[feeder]! += below[n]!;
+  }
+  return below;
+}
+
+function shortOfStation(swept: SweptSite, t: number, n: number): number {
+  const states = stationStates(swept, t, n);
+  if (!states) return 0;
+  let short = 0;
+  for (let group = 0; group < swept.site.headEnd.count; group++)
+    short += states[stateAt(group, SHORT_CLASS, 0)]!;
+  return short;
+}

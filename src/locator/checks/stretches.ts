@@ -1,0 +1,54 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
+import type { SpanEffect } from '../model/modes.js';
+import { MASSES_PER_COMPONENT, MASSES_PER_SPAN } from '../sweep/descend-span.js';
+import type { SpanChances } from '../sweep/span-chances.js';
+import { EFFECT_OF_CLASS } from '../sweep/states.js';
+import type { TrunkModel } from '../sweep/trunk-model.js';
+
+/** Mean number of components of a span, of three, that have one of some effects. */
+export function spanMass(
+  spans: Float64Array,
+  n: number,
+  isCounted: (effect: SpanEffect) => boolean,
+): number {
+  let mass = 0;
+  for (let component = 0; component < 3; component++)
+    EFFECT_OF_CLASS.forEach((effect, e) => {
+      const at = n * MASSES_PER_SPAN + component * MASSES_PER_COMPONENT + e;
+      if (isCounted(effect)) mass += spans[at]!;
+    });
+  return mass;
+}
+
+/** The trunk with some effects ruled out on some spans: its evidence is then P(evidence, none of them there). */
+export function trunkWithout(
+  model: TrunkModel,
+  spans: ReadonlySet<number>,
+  isRuledOut: (effect: SpanEffect) => boolean,
+): TrunkModel {
+  const without = (list: readonly SpanChances[]) =>
+    list.map((chances, n) =>
+      spans.has(n)
+        ? {
+            ok: chances.ok,
+            effects: chances.effects.map((chance, e) =>
+              isRuledOut(EFFECT_OF_CLASS[e]!) ? 0 : chance,
+            ),
+          }
+        : chances,
+    );
+  return {
+    ...model,
+    junctionOut: without(model.junctionOut),
+    cable: without(model.cable),
+    junctionIn: without(model.junctionIn),
+  };
+}
+
+/** From the port's end to a node: the spans, the nearest to the node first. */
+export function spansTo({ tree }: TrunkModel, node: number): number[] {
+  const spans: number[] = [];
+  for (let n = node; n >= 0; n = tree.parent[n]!) spans.push(n);
+  return spans;
+}

@@ -1,0 +1,93 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
+import type { CoreSet } from '../model/cores.js';
+import { SUPPLY } from '../model/cores.js';
+import { CORES_NEEDED, type FunctionSet } from '../model/functions.js';
+import { crossNode } from '../sweep/cross-node.js';
+import { crossSpan } from '../sweep/cross-span.js';
+import { crossPort } from '../sweep/port.js';
+import { joinTrunks, type SiteModel } from '../sweep/site.js';
+import { STATE_COUNT, STATES } from '../sweep/states.js';
+import { STATION_CLASSES } from '../sweep/station-classes.js';
+import { sweepUp } from '../sweep/sweep-trunk.js';
+import type { TrunkModel } from '../sweep/trunk-model.js';
+import { emptyTrunkTables, type TrunkTables } from '../sweep/trunk-tables.js';
+import { spansTo, trunkWithout } from './stretches.js';
+
+/** A station with everything past it disconnected, by positions in the site's model, and the function tried there. */
+export interface Isolated {
+  readonly t: number;
+  readonly n: number;
+  readonly func: number;
+}
+
+/**
+ * ln P(evidence, and the function would work at the station with everything past it disconnected); `weak` or not, or
+ * not weak only. It would work if the way to the station carries the cores it needs and no short of them is to be seen
+ * from the port on that way, at its stations or down its side branches: whatever is past the station may be as it will.
+ * So all else is ruled out and the way up done once; the evidence itself stays that of the whole trunk.
+ */
+export function logEvidenceIfIsolated(
+  site: SiteModel,
+  { t, n, func }: Isolated,
+  weakToo: boolean,
+): number {
+  const needed = CORES_NEEDED[func]!;
+  const evidence = site.trunks.map((trunk, at) =>
+    at === t
+      ? sweepIsolated(worksAlone(trunk, n, func, weakToo), n, needed)
+      : sweepUp(trunk).port.logEvidence,
+  );
+  const { headEnd } = site;
+  const chance = headEnd.chance.map((prior, g) => (headEnd.disables[g]! & (1 << func) ? 0 : prior));
+  return joinTrunks({ ...site, headEnd: { ...headEnd, chance } }, evidence).logEvidence;
+}
+
+/** Only what leaves the function working there, on the way and at the station. */
+function worksAlone(model: TrunkModel, n: number, func: number, weakToo: boolean): TrunkModel {
+  const needed = CORES_NEEDED[func]!;
+  const way = new Set(spansTo(model, n));
+  const trunk = trunkWithout(
+    model,
+    way,
+    ({ removes, shorts, weakens }) => ((removes | shorts) & needed) > 0 || (weakens && !weakToo),
+  );
+  const station = model.station.map((chances, at) => {
+    if (!chances || !way.has(at)) return chances;
+    const classes = at === n ? worksHere(chances.classes, 1 << func) : chances.classes;
+    return { classes, short: needed & SUPPLY ? 0 : chances.short };
+  });
+  return { ...trunk, station, portNoOutput: 0 };
+}
+
+function worksHere(classes: Float64Array, func: FunctionSet): Float64Array {
+  return classes.map((chance, k) => (STATION_CLASSES[k]! & func ? 0 : chance));
+}
+
+/** The way up, with the shorts of needed cores ruled out at the top of every side branch. */
+function sweepIsolated(model: TrunkModel, n: number, needed: CoreSet): Float64Array {
+  const { tree } = model;
+  const tables = emptyTrunkTables(model);
+  const way = new Set(spansTo(model, n));
+  for (let at = tree.count - 1; at >= 0; at--) {
+    crossNode(model, at, tables);
+    crossSpan(tables, tables.spans[at]!, {
+      junctionOut: model.junctionOut[at]!,
+      cable: model.cable[at]!,
+      junctionIn: model.junctionIn[at]!,
+    });
+    const feeder = tree.parent[at]!;
+    const isSideBranch = !way.has(at) && feeder !== n && (feeder < 0 || way.has(feeder));
+    if (isSideBranch) ruleOutShorts(tables, at, needed);
+  }
+  return crossPort(model, tables).logEvidence;
+}
+
+function ruleOutShorts(tables: TrunkTables, span: number, cores: CoreSet): void {
+  const { at, contexts } = tables.spans[span]!;
+  for (let s = 0; s < STATE_COUNT; s++) {
+    if (!(STATES.view[s]! & cores)) continue;
+    const from = at * STATE_COUNT + s * contexts;
+    tables.top.fill(0, from, from + contexts);
+  }
+}

@@ -1,0 +1,94 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
+import { channelBits } from '../answer/information.js';
+import { sortLargestFirst } from '../answer/order.js';
+import { DEFAULT_ERROR_RATES } from '../model/error-rates.js';
+import { ALL_FUNCTIONS } from '../model/functions.js';
+import { MASSES_PER_COMPONENT, MASSES_PER_SPAN } from '../sweep/descend-span.js';
+import { siteModel } from '../sweep/site.js';
+import { EFFECTS } from '../sweep/states.js';
+import { type SweptSite, sweepSite } from '../sweep/sweep-site.js';
+import { type CheckAction, compareActions, type RankedCheck } from './check-action.js';
+import { minutesOf, TECHNICIAN_MINUTES } from './check-minutes.js';
+import { JUNCTION_ROWS, VOLTS_ROWS } from './check-outcomes.js';
+import { type ChecksRequest, LEAST_BITS } from './checks-request.js';
+import { supplyChances } from './condition-chances.js';
+import { continuityChecks } from './continuity-checks.js';
+import { functionCheckBits } from './function-check-bits.js';
+import { functionChecks, NOTHING_LOOKED_AT } from './function-checks.js';
+import { isolationChecks } from './isolation-checks.js';
+import { stationStates } from './station-states.js';
+import { isAbout, troubleOf } from './trouble.js';
+
+interface Weighed {
+  action: CheckAction;
+  bits: number;
+}
+
+/**
+ * Every check that a technician can make about the trouble and that tells at least LEAST_BITS, the most telling for each minute first;
+ * equals by what they are about. Each is weighed by itself and without the way there.
+ *
+ * @throws InvalidLocateRequest for too many informants, as `locate` does
+ */
+export function technicianChecks({
+  request,
+  errors = DEFAULT_ERROR_RATES,
+  expected,
+  lookedAt = NOTHING_LOOKED_AT,
+  minutes = TECHNICIAN_MINUTES,
+}: ChecksRequest): RankedCheck[] {
+  const swept = sweepSite(siteModel(request, errors, expected, ALL_FUNCTIONS));
+  if (swept === null) return [];
+  const looks = functionChecks(request, swept.site, 'technician', lookedAt);
+  const bits = functionCheckBits(swept, looks, errors.technician);
+  const weighed: Weighed[] = [
+    ...looks.map(({ action }, i) => ({ action, bits: bits[i]! })),
+    ...voltsChecks(swept),
+    ...junctionChecks(swept),
+    ...continuityChecks(swept),
+    ...isolationChecks(swept, errors.technician),
+  ];
+  const trouble = troubleOf(request);
+  const ranked = weighed
+    .filter(({ action, bits: tells }) => tells >= LEAST_BITS && isAbout(trouble, action))
+    .map((one) => {
+      const takes = minutesOf(one.action, minutes);
+      const { action, bits: informationBits } = one;
+      return { action, informationBits, minutes: takes, bitsPerMinute: informationBits / takes };
+    });
+  return sortLargestFirst(
+    ranked,
+    (one) => one.bitsPerMinute,
+    (a, b) => compareActions(a.action, b.action),
+  );
+}
+
+function voltsChecks(swept: SweptSite): Weighed[] {
+  return swept.site.trunks.flatMap(({ tree }, t) =>
+    tree.nodeIds.flatMap((node, n) => {
+      const states = stationStates(swept, t, n);
+      if (!states) return [];
+      const action = { kind: 'supply-volts', trunk: tree.id, node } as const;
+      return { action, bits: channelBits(supplyChances(states), VOLTS_ROWS) };
+    }),
+  );
+}
+
+/** Each junction opened by itself. */
+function junctionChecks({ site, trunks }: SweptSite): Weighed[] {
+  return site.trunks.flatMap(({ tree }, t) =>
+    tree.nodeIds.flatMap((to, n) => {
+      const from = tree.nodeIds[tree.parent[n]!] ?? null;
+      return (['junction-out', 'junction-in'] as const).map((component) => {
+        const order = component === 'junction-out' ? 0 : 2;
+        const at = n * MASSES_PER_SPAN + order * MASSES_PER_COMPONENT;
+        const masses = trunks[t]!.spans.subarray(at, at + MASSES_PER_COMPONENT);
+        const ok = masses[EFFECTS.count]!;
+        const faulty = masses.reduce((sum, mass, e) => (e < EFFECTS.count ? sum + mass : sum), 0);
+        const action = { kind: 'open-junction', trunk: tree.id, from, to, component } as const;
+        return { action, bits: channelBits([ok, faulty], JUNCTION_ROWS) };
+      });
+    }),
+  );
+}

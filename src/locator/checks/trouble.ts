@@ -1,0 +1,39 @@
+import type { CoreSet } from '../model/cores.js';
+import { CORES_NEEDED, FUNCTIONS, type FunctionSet } from '../model/functions.js';
+import { HEAD_END_DISABLES } from '../model/modes.js';
+import type { LocateRequest } from '../request/locate-request.js';
+import type { CheckAction } from './check-action.js';
+
+/** What was missed: other trunks and functions have faults of their own, which nobody asked about. */
+export interface Trouble {
+  readonly trunks: ReadonlySet<string>;
+  readonly functions: FunctionSet;
+  /** That the functions missed need. */
+  readonly cores: CoreSet;
+}
+
+/** Null where nothing was told that does not work. */
+export function troubleOf({ observations = [] }: LocateRequest): Trouble | null {
+  const missed = observations.filter(({ outcome }) => outcome !== 'works');
+  if (missed.length === 0) return null;
+  const functions = missed.map((one) => FUNCTIONS.indexOf(one.function));
+  return {
+    trunks: new Set(missed.map(({ trunk }) => trunk)),
+    functions: functions.reduce((set, func) => set | (1 << func), 0),
+    cores: functions.reduce((set, func) => set | (CORES_NEEDED[func] ?? 0), 0),
+  };
+}
+
+/**
+ * Whether a check is about the trouble: on a trunk where something was missed, of a function that needs no other cores
+ * than those missed, or of a setting that would silence one of them.
+ */
+export function isAbout(trouble: Trouble | null, action: CheckAction): boolean {
+  if (trouble === null) return true;
+  if (action.kind === 'head-end')
+    return (HEAD_END_DISABLES[action.setting] & trouble.functions) > 0;
+  if (!trouble.trunks.has(action.trunk)) return false;
+  if (!('function' in action)) return true;
+  const needed = CORES_NEEDED[FUNCTIONS.indexOf(action.function)] ?? 0;
+  return (needed & ~trouble.cores) === 0;
+}

@@ -1,0 +1,100 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
+import { ALL_CORES, type CoreSet, SUPPLY } from '../model/cores.js';
+import type { FunctionSet } from '../model/functions.js';
+import { viewAbove } from '../model/modes.js';
+import { DEAD_FEED, feedClass } from '../sweep/feed-classes.js';
+import { conditionOf } from '../sweep/node-likelihood.js';
+import type { SiteModel } from '../sweep/site.js';
+import type { SpanChances } from '../sweep/span-chances.js';
+import { EFFECT_OF_CLASS, feedBelow } from '../sweep/states.js';
+import { STATION_CLASSES } from '../sweep/station-classes.js';
+import type { TrunkModel } from '../sweep/trunk-model.js';
+
+/** Uniform on [0, 1). */
+export type Random = () => number;
+
+/** What is true of a function at a station: 0 good, 1 weak, 2 dead. */
+export type ConditionAt = (trunk: number, node: number, func: number) => 0 | 1 | 2;
+
+const OK = -1;
+const SHORT = STATION_CLASSES.length;
+
+/** Draws every component's mode from its prior and works out what follows (fault model, sections 2 and 3). */
+export function drawConditions(site: SiteModel, random: Random): ConditionAt {
+  const group = drawIndex(site.headEnd.chance, random() * sum(site.headEnd.chance));
+  const headEnd = site.headEnd.disables[group] ?? 0;
+  const trunks = site.trunks.map((trunk) => drawTrunk(trunk, random));
+  return (t, n, func) => {
+    const { feeds, disables } = trunks[t]!;
+    return conditionOf(func, feeds[n]!, headEnd | disables[n]!);
+  };
+}
+
+interface DrawnTrunk {
+  /** Class of the feed at each node. */
+  feeds: Uint8Array;
+  /** Functions that each station's own mode disables. */
+  disables: FunctionSet[];
+}
+
+function drawTrunk(model: TrunkModel, random: Random): DrawnTrunk {
+  const { count } = model.tree;
+  const spans = new Int8Array(count * 3);
+  const stations = new Int8Array(count);
+  for (let n = 0; n < count; n++) {
+    spans[n * 3] = drawEffect(model.junctionOut[n]!, random);
+    spans[n * 3 + 1] = drawEffect(model.cable[n]!, random);
+    spans[n * 3 + 2] = drawEffect(model.junctionIn[n]!, random);
+    const station = model.station[n];
+    if (station) stations[n] = drawIndex([...station.classes, station.short], random());
+  }
+  const seen = viewAtPort(model, spans, stations);
+  const start = random() < model.portNoOutput ? DEAD_FEED : feedClass(ALL_CORES & ~seen, false);
+  const feeds = new Uint8Array(count);
+  for (let n = 0; n < count; n++) {
+    const feeder = model.tree.parent[n]!;
+    let feed = feeder < 0 ? start : feeds[feeder]!;
+    for (let i = n * 3; i < n * 3 + 3; i++)
+      if (spans[i] !== OK) feed = feedBelow(EFFECT_OF_CLASS[spans[i]!]!, feed);
+    feeds[n] = feed;
+  }
+  return { feeds, disables: Array.from(stations, (k) => STATION_CLASSES[k] ?? 0) };
+}
+
+/** Which cores' shorts are to be seen from the port. */
+function viewAtPort({ tree }: TrunkModel, spans: Int8Array, stations: Int8Array): CoreSet {
+  const views = new Uint8Array(tree.count);
+  let seen = 0;
+  for (let n = tree.count - 1; n >= 0; n--) {
+    let view = views[n]! | (stations[n] === SHORT ? SUPPLY : 0);
+    for (let i = n * 3 + 2; i >= n * 3; i--)
+      if (spans[i] !== OK) view = viewAbove(EFFECT_OF_CLASS[spans[i]!]!, view);
+    const feeder = tree.parent[n]!;
+    if (feeder < 0) seen |= view;
+    else views[feeder]! |= view;
+  }
+  return seen;
+}
+
+function drawEffect({ ok, effects }: SpanChances, random: Random): number {
+  const at = random();
+  return at < ok ? OK : drawIndex(effects, at - ok);
+}
+
+/** The index at which the running sum passes `left`; the last with any chance where rounding leaves some over. */
+export function drawIndex(chances: ArrayLike<number>, left: number): number {
+  let last = 0;
+  for (let i = 0; i < chances.length; i++) {
+    const chance = chances[i]!;
+    if (chance <= 0) continue;
+    if (left < chance) return i;
+    left -= chance;
+    last = i;
+  }
+  return last;
+}
+
+function sum(chances: Float64Array): number {
+  return chances.reduce((total, chance) => total + chance, 0);
+}

@@ -1,0 +1,85 @@
+import { sortLargestFirst } from '../answer/order.js';
+import { DEFAULT_ERROR_RATES, type ErrorRates } from '../model/error-rates.js';
+import type { ExpectedFaults } from '../model/expected-faults.js';
+import type { LocateRequest } from '../request/locate-request.js';
+import { siteModel, type SiteModel } from '../sweep/site.js';
+import { logEvidenceOf } from '../sweep/sweep-site.js';
+import type { Random } from './draw-conditions.js';
+import { drawEvidence } from './draw-evidence.js';
+import { withoutObservation } from './without-observation.js';
+
+/** Evidence is surprising in the lowest hundredth (fault model, section 5). */
+const LEVEL = 0.01;
+/** With the evidence itself they make 300: the hundredth is then exactly the lowest 3. */
+const SIMULATIONS = 299;
+/** So many simulated as unlikely as the evidence, and it cannot be in the lowest hundredth any more. */
+const ENOUGH = Math.floor(LEVEL * (SIMULATIONS + 1));
+/** Sites drawn at most: most of them may have nothing to report. */
+const MOST_DRAWS = 100_000;
+/** Numbers this near are equal: sums done in another order must not decide. */
+const ROUNDING = 1e-9;
+
+export interface SurprisingObservation {
+  /** Its place in the request's list. */
+  observation: number;
+  /** ln P(it | everything else that was told): the lower, the more surprising. */
+  logChance: number;
+}
+
+export interface Surprise {
+  /** The evidence is in the lowest hundredth of what the model makes likely for this site. */
+  drawingMayBeWrong: boolean;
+  /** Share of the simulated evidence that was as unlikely as this or more. */
+  share: number;
+  simulated: number;
+  /** The most surprising first; empty unless the drawing may be wrong. */
+  mostSurprising: SurprisingObservation[];
+}
+
+/**
+ * Whether the evidence is too unlikely under the model for the drawing to be believed: log P(evidence) against that of
+ * the same questions put to sites drawn from the model, given that something told does not work (docs/decisions/0026).
+ * Simulating ends as soon as the answer is no. `random` is uniform on [0, 1); with the same one the answer is the same.
+ *
+ * @returns null where nothing was told that does not work, or where the model hardly ever has anything of the kind
+ * @throws InvalidLocateRequest for too many informants, as `locate` does
+ */
+export function surprise(
+  request: LocateRequest,
+  random: Random,
+  errors: ErrorRates = DEFAULT_ERROR_RATES,
+  expected?: ExpectedFaults,
+): Surprise | null {
+  const { observations = [] } = request;
+  if (observations.every(({ outcome }) => outcome === 'works')) return null;
+  const site = siteModel(request, errors, expected);
+  const logEvidence = logEvidenceOf(site);
+  let simulated = 0;
+  let asUnlikely = 0;
+  for (let draw = 0; draw < MOST_DRAWS && simulated < SIMULATIONS && asUnlikely < ENOUGH; draw++) {
+    const other = drawEvidence(site, random);
+    if (other === null) continue;
+    simulated++;
+    if (logEvidenceOf(other) <= logEvidence + ROUNDING) asUnlikely++;
+  }
+  if (simulated === 0) return null;
+  const drawingMayBeWrong = simulated === SIMULATIONS && asUnlikely < ENOUGH;
+  return {
+    drawingMayBeWrong,
+    share: asUnlikely / simulated,
+    simulated,
+    mostSurprising: drawingMayBeWrong ? leaveOneOut(site, logEvidence, observations.length) : [],
+  };
+}
+
+function leaveOneOut(site: SiteModel, logEvidence: number, count: number): SurprisingObservation[] {
+  const each = Array.from({ length: count }, (_, observation) => ({
+    observation,
+    logChance: logEvidence - logEvidenceOf(withoutObservation(site, observation)),
+  }));
+  return sortLargestFirst(
+    each,
+    ({ logChance }) => -logChance,
+    (a, b) => a.observation - b.observation,
+  );
+}
