@@ -3,10 +3,15 @@ export type {
   Check,
   ComponentChances,
   ComponentName,
+  Explanation,
+  LikelyPlace,
   LocateResult,
+  NodeExplanation,
   Place,
   PlaceChance,
   Prediction,
+  Stretch,
+  TrunkExplanation,
 } from './answer/locate-result.js';
 export type { Core } from './model/cores.js';
 export { CORES } from './model/cores.js';

@@ -2,10 +2,13 @@ import { stationPosterior } from './answer/conditions.js';
 import type { LocateResult } from './answer/locate-result.js';
 import { placeChances } from './answer/place-chances.js';
 import { stationAnswers } from './answer/station-answers.js';
+import { explain } from './explain/explain.js';
+import { stretches } from './explain/stretches.js';
 import { impossibleEvidence } from './impossible-evidence.js';
 import { DEFAULT_ERROR_RATES, type ErrorRates } from './model/error-rates.js';
 import type { ExpectedFaults } from './model/expected-faults.js';
 import { checkExpectedFaults } from './request/check-expected-faults.js';
+import { DEFAULT_EXPLANATIONS } from './request/limits.js';
 import { readRequest } from './request/read-request.js';
 import { liveContexts } from './sweep/live-contexts.js';
 import { joinTrunks, siteModel } from './sweep/site.js';
@@ -49,9 +52,12 @@ export function locate(
       return stationPosterior(station, seen, found, slot, live(slot.contexts), site.headEnd);
     }),
   );
+  const { explanations = DEFAULT_EXPLANATIONS } = checked;
   return {
     logEvidence: masses.logEvidence,
     places: placeChances(site, masses, trunks, stations),
+    stretches: stretches(sweeps, trunks),
     ...stationAnswers(site, stations),
+    ...(explanations > 0 ? explain(site, sweeps, masses, explanations) : {}),
   };
 }

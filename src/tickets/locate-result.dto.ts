@@ -1,5 +1,14 @@
 import { ApiProperty } from '@nestjs/swagger';
-import { type FunctionName, FUNCTIONS } from '../locator/index.js';
+import {
+  type Core,
+  CORES,
+  type FunctionName,
+  FUNCTIONS,
+  HEAD_END_MODES,
+  type HeadEndMode,
+  PORT_MODES,
+  type PortMode,
+} from '../locator/index.js';
 
 /** A place of the site: a span, a station, a trunk's port, or the head-end. */
 export class LocatedPlaceDto {
@@ -61,6 +70,78 @@ export class CheckDto {
   informationBits!: number;
 }
 
+/** A span of a stretch and its share of the suspicion. */
+export class StretchSpanDto {
+  /** The node that feeds it; null: the head-end’s port. */
+  @ApiProperty({ type: String, nullable: true })
+  from!: string | null;
+  to!: string;
+  /**
+   * Of all suspicion of the stretch; the shares sum to 1.
+   * @example 0.41
+   */
+  share!: number;
+}
+
+/** Spans in a row between which nothing is known: the evidence cannot tell them apart. */
+export class StretchDto {
+  trunk!: string;
+  /** The node that feeds its first span; null: the head-end’s port. */
+  @ApiProperty({ type: String, nullable: true })
+  from!: string | null;
+  /** The node that its last span leads into. */
+  to!: string;
+  /**
+   * The chance that at least one of its spans is faulty.
+   * @example 0.83
+   */
+  probability!: number;
+  /** From the head-end outwards. */
+  spans!: StretchSpanDto[];
+}
+
+/** What arrives at a node, and what is seen from there. */
+export class NodeExplanationDto {
+  node!: string;
+  /** Cores that arrive. */
+  @ApiProperty({ enum: CORES, isArray: true })
+  feed!: Core[];
+  /** A bad joint in the supply pair is on the way. */
+  weak!: boolean;
+  /** Cores whose short to return is visible looking down from the node. */
+  @ApiProperty({ enum: CORES, isArray: true })
+  view!: Core[];
+}
+
+export class TrunkExplanationDto {
+  trunk!: string;
+  @ApiProperty({ enum: ['ok', ...PORT_MODES] })
+  port!: 'ok' | PortMode;
+  /** Nodes that something is known of, or with more than one child. */
+  nodes!: NodeExplanationDto[];
+}
+
+/** A place with the chance that something there is faulty, given an explanation. */
+export class LikelyPlaceDto {
+  place!: LocatedPlaceDto;
+  /** @example 0.98 */
+  probability!: number;
+}
+
+/** One way in which all that is known may have come about. */
+export class ExplanationDto {
+  /** @example 0.61 */
+  probability!: number;
+  @ApiProperty({ enum: ['ok', ...HEAD_END_MODES] })
+  headEnd!: 'ok' | HeadEndMode;
+  trunks!: TrunkExplanationDto[];
+  /**
+   * Most probable first: at most 12, each with a chance of at least 0.01 and odds at least twice those before anything
+   * was known.
+   */
+  likely!: LikelyPlaceDto[];
+}
+
 /** All that the fault model computes from a drawing and evidence. */
 export class LocateResultDto {
   /** Natural logarithm of the probability of the evidence. */
@@ -70,4 +151,13 @@ export class LocateResultDto {
   predictions!: PredictionDto[];
   /** Best first. */
   checks!: CheckDto[];
+  /** Every span, in stretches that the evidence cannot tell apart, most probable first. */
+  stretches!: StretchDto[];
+  /** The most probable explanations, most probable first; left out where the request asks for none. */
+  explanations?: ExplanationDto[];
+  /**
+   * The chance that none of the explanations listed is true.
+   * @example 0.04
+   */
+  uncovered?: number;
 }

@@ -1,9 +1,11 @@
 import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
 import {
+  DEFAULT_EXPLANATIONS,
   type FunctionName,
   FUNCTIONS,
   INFORMANT_KINDS,
   type InformantKind,
+  MAX_EXPLANATIONS,
   type Outcome,
   OUTCOMES,
 } from '../locator/index.js';
@@ -85,4 +87,13 @@ export class LocateRequestDto {
 
   /** When rooms were volunteered: what silence about the others says. */
   unmentioned?: LocateUnmentionedDto;
+
+  /** How many explanations; 0 to leave them out. */
+  @ApiPropertyOptional({
+    type: 'integer',
+    minimum: 0,
+    maximum: MAX_EXPLANATIONS,
+    default: DEFAULT_EXPLANATIONS,
+  })
+  explanations?: number;
 }

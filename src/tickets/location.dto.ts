@@ -1,5 +1,5 @@
 import { ApiProperty } from '@nestjs/swagger';
-import { LocatedPlaceDto, LocateResultDto } from './locate-result.dto.js';
+import { LocatedPlaceDto, LocateResultDto, StretchSpanDto } from './locate-result.dto.js';
 
 /** A station that a fault would silence. */
 export class RoomDto {
@@ -28,6 +28,16 @@ export class PlaceInWordsDto {
   components!: ComponentFaultDto[];
   /** The stations that would be silent if it has failed altogether. */
   silentIfSo!: RoomDto[];
+}
+
+/** Spans in a row that the evidence cannot tell apart, as one place to look at. */
+export class StretchInWordsDto {
+  /** @example "between Room 9 and Room 13 on trunk A, 4 spans, 83 %" */
+  words!: string;
+  /** @example 0.83 */
+  probability!: number;
+  /** Where to look within it: the likeliest span first. */
+  spans!: StretchSpanDto[];
 }
 
 /** Where a ticket's trouble lies. The locator advises; the person on site decides. */
@@ -65,6 +75,9 @@ export class LocationDto {
 
   /** The likeliest places, in words, what comes and goes among them. */
   places!: PlaceInWordsDto[];
+
+  /** The likeliest stretches of more than one span, in words, as far as nothing comes and goes. */
+  stretches!: StretchInWordsDto[];
 
   /** What stays as it is, as far as nothing comes and goes. */
   result!: LocateResultDto;

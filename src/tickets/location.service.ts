@@ -13,10 +13,10 @@ import { nameNodesOf } from './drawing.js';
 import { type Evidence, toEvidence } from './evidence.js';
 import { siteExposure } from './exposure.js';
 import { LearnedRatesService } from './learned-rates.service.js';
-import type { LocationDto, PlaceInWordsDto } from './location.dto.js';
+import type { LocationDto, PlaceInWordsDto, StretchInWordsDto } from './location.dto.js';
 import { ObservationRepository } from './observation.repository.js';
 import { type Suspect, suspects } from './place-chances.js';
-import { placeInWords } from './place-in-words.js';
+import { placeInWords, stretchInWords } from './place-in-words.js';
 import { toProofs } from './proofs.js';
 import { RecordRepository } from './record.repository.js';
 import { roomsBehind } from './rooms-behind.js';
@@ -69,6 +69,7 @@ export class LocationService {
       observationsUsed: evidence.used.map(({ id }) => id),
       observationsLeftOut: evidence.leftOut.map(({ id }) => id),
       places: location.suspects.slice(0, PLACES_IN_WORDS).map((one) => inWords(one, drawing)),
+      stretches: likelyStretches(location.result, drawing),
       result: location.result,
     };
   }
@@ -129,4 +130,19 @@ function inWords(
     }),
     silentIfSo: roomsBehind(place, drawing),
   };
+}
+
+/** Stretches less likely than this are left to `result`. */
+const LEAST_LIKELY_STRETCH = 0.05;
+
+function likelyStretches({ stretches }: LocateResult, drawing: AsBuilt): StretchInWordsDto[] {
+  const nameNode = nameNodesOf(drawing);
+  return stretches
+    .filter(({ spans, probability }) => spans.length > 1 && probability >= LEAST_LIKELY_STRETCH)
+    .slice(0, PLACES_IN_WORDS)
+    .map((stretch) => ({
+      words: `${stretchInWords(stretch, nameNode)}, ${Math.round(stretch.probability * 100)} %`,
+      probability: stretch.probability,
+      spans: [...stretch.spans].sort((a, b) => b.share - a.share),
+    }));
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { placeInWords } from './place-in-words.js';
+import { placeInWords, stretchInWords } from './place-in-words.js';
 
 const name = (_trunk: string, node: string) => `Room ${node}`;
 
@@ -18,5 +18,15 @@ describe('placeInWords', () => {
       'the head-end’s output for trunk B',
     );
     expect(placeInWords({ kind: 'head-end' }, name)).toBe('the head-end');
+  });
+});
+
+describe('stretchInWords', () => {
+  it('names its ends and counts its spans', () => {
+    const spans = ['1', '2'].map((to) => ({ from: null, to, share: 0.5 }));
+    const stretch = { trunk: 'A', from: null, to: '2', probability: 0.8, spans };
+    expect(stretchInWords(stretch, name)).toBe(
+      'between the head-end and Room 2 on trunk A, 2 spans',
+    );
   });
 });

@@ -1,4 +1,4 @@
-import type { Place } from '../locator/index.js';
+import type { Place, Stretch } from '../locator/index.js';
 
 /** Names a node as people do: by its room where it has one. */
 export type NameNode = (trunk: string, node: string) => string;
@@ -17,4 +17,9 @@ export function placeInWords(place: Place, nameNode: NameNode): string {
     case 'head-end':
       return 'the head-end';
   }
+}
+
+/** A stretch in words: "between Room 9 and Room 13 on trunk A, 4 spans". */
+export function stretchInWords({ trunk, from, to, spans }: Stretch, nameNode: NameNode): string {
+  return `${placeInWords({ kind: 'span', trunk, from, to }, nameNode)}, ${spans.length} spans`;
 }

@@ -25,7 +25,7 @@ export function drawWithRates(ratesOf: (random: Random) => Rates): Draw {
     const evidence = goThrough(site, trueConditions(site, faults), random);
     if (!evidence) return undefined;
     const request = toRequest(site, evidence);
-    const truePosterior = () => placeChances(site, locate({ ...request, rates }));
+    const truePosterior = () => placeChances(site, locate({ ...request, rates, explanations: 0 }));
     return { site, evidence, request, truth: truePlaces(site, faults), truePosterior };
   };
 }
@@ -43,7 +43,7 @@ export function drawWithDrawing(misdraw: (site: Site, random: Random) => Site): 
       evidence,
       request: toRequest(drawing, evidence),
       truth: one.truth,
-      truePosterior: () => placeChances(site, locate(asBuilt)),
+      truePosterior: () => placeChances(site, locate({ ...asBuilt, explanations: 0 })),
     };
   };
 }

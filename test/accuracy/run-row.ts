@@ -61,7 +61,7 @@ export interface Outcome {
 
 export function judge(one: Case): Outcome {
   const { site, drawing = site, request, truth } = one;
-  const result = locate(request);
+  const result = locate({ ...request, explanations: 0 });
   const chances = placeChances(drawing, result);
   const question = placesInQuestion(site, one.evidence);
   const first = [...chances].slice(0, 3);

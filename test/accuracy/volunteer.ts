@@ -78,5 +78,8 @@ export function volunteersPosterior(
     informant: { kind: 'technician' as const },
   }));
   const request = posedAsVolunteered(site, { ...heard, reports });
-  return placeChances(site, locate(request, { office, technician: REPORTS }));
+  return placeChances(
+    site,
+    locate({ ...request, explanations: 0 }, { office, technician: REPORTS }),
+  );
 }

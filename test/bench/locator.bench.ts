@@ -39,18 +39,22 @@ export function medianMilliseconds(runs: number, work: () => unknown): number {
 
 /** Prints the time of one location, all outputs, and how it grows; and of the plain generic solver, log P only. */
 export function benchLocator(): void {
-  console.log('locator: one location with all outputs, 60 observations');
+  console.log('locator: one location with all outputs and 10 explanations, 60 observations');
   const warm = benchRequest(100, 60);
   for (let i = 0; i < 60; i++) locate(warm);
   let before: { stations: number; time: number } | undefined;
   for (const stations of [20, 100, 500, 2000]) {
     const request = benchRequest(stations, 60);
     const time = medianMilliseconds(stations > 500 ? 15 : 41, () => locate(request));
+    const without = medianMilliseconds(stations > 500 ? 15 : 41, () =>
+      locate({ ...request, explanations: 0 }),
+    );
     const growth = before
       ? `, ${(time / before.time).toFixed(1)} times the time for ${stations / before.stations} times the stations`
       : '';
     console.log(
-      `  ${String(stations).padStart(5)} stations  ${time.toFixed(2)} ms median${growth}`,
+      `  ${String(stations).padStart(5)} stations  ${time.toFixed(2)} ms median, ` +
+        `${without.toFixed(2)} ms without explanations${growth}`,
     );
     before = { stations, time };
   }

@@ -1,6 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import {
+  type Explanation,
   FUNCTIONS,
   ImpossibleEvidence,
   locate,
@@ -9,7 +10,7 @@ import {
   OUTCOMES,
   type RequestObservation,
 } from '#app/locator/index.js';
-import { largestDifference, named } from './compare.js';
+import { largestDifference, named, placeName } from './compare.js';
 
 // Arbitrary drawings and evidence. Seeds are fixed: a failure repeats.
 const RUNS = { seed: 20_260, numRuns: 60 };
@@ -112,6 +113,64 @@ function expectSound(result: LocateResult): void {
     expect(informationBits).toBeLessThanOrEqual(Math.log2(3));
   }
 }
+
+/** What an explanation says apart from its chances. */
+const saidBy = ({ headEnd, trunks }: Explanation) => JSON.stringify([headEnd, trunks]);
+
+describe('explanations, on arbitrary drawings and evidence', () => {
+  it('are distinct, sorted, and sum to one with what is uncovered', () => {
+    fc.assert(
+      fc.property(requests, (request) => {
+        const { explanations = [], uncovered = NaN } = locate(request);
+        expect(new Set(explanations.map(saidBy)).size).toBe(explanations.length);
+        const chances = explanations.map(({ probability }) => probability);
+        for (const [i, chance] of chances.entries())
+          expect(chance).toBeLessThanOrEqual((chances[i - 1] ?? 1) * (1 + 1e-9));
+        expect(chances.reduce((sum, chance) => sum + chance, 0) + uncovered).toBeCloseTo(1, 9);
+        for (const { likely } of explanations) {
+          expect(likely.length).toBeLessThanOrEqual(12);
+          for (const { probability } of likely) {
+            expect(probability).toBeGreaterThanOrEqual(0.01);
+            expect(probability).toBeLessThanOrEqual(1 + 1e-9);
+          }
+        }
+      }),
+      RUNS,
+    );
+  });
+
+  it('are a beginning of any longer list of them', () => {
+    fc.assert(
+      fc.property(requests, (request) => {
+        const lists = [5, 10, 40].map((explanations) => locate({ ...request, explanations }));
+        const [few, some, many] = lists.map((result) => (result.explanations ?? []).map(saidBy));
+        expect(some!.slice(0, 5)).toEqual(few);
+        expect(many!.slice(0, 10)).toEqual(some);
+      }),
+      RUNS,
+    );
+  });
+
+  it('agree with the places: of a place, what the listed explanations say is not more than its chance', () => {
+    fc.assert(
+      fc.property(requests, (request) => {
+        const { explanations = [], places } = locate({ ...request, explanations: 30 });
+        const whole = new Map(
+          places.map(({ place, probability }) => [placeName(place), probability]),
+        );
+        const listed = new Map<string, number>();
+        for (const { probability, likely } of explanations)
+          for (const one of likely) {
+            const name = placeName(one.place);
+            listed.set(name, (listed.get(name) ?? 0) + probability * one.probability);
+          }
+        for (const [name, chance] of listed)
+          expect(chance).toBeLessThanOrEqual((whole.get(name) ?? 0) + 1e-9);
+      }),
+      RUNS,
+    );
+  });
+});
 
 describe('locate, on arbitrary drawings and evidence', () => {
   it('gives chances that are finite and sum to one', () => {

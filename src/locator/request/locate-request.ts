@@ -11,6 +11,8 @@ export interface LocateRequest {
   rates?: Partial<RateTables>;
   observations?: RequestObservation[];
   unmentioned?: Unmentioned;
+  /** How many explanations; left out: DEFAULT_EXPLANATIONS; 0 leaves them out of the answer. */
+  explanations?: number;
 }
 
 export interface RequestTrunk {

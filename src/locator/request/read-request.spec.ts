@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import { InvalidLocateRequest } from './errors.js';
-import { MAX_ID_LENGTH, MAX_NODES, MAX_OBSERVATIONS } from './limits.js';
+import { MAX_EXPLANATIONS, MAX_ID_LENGTH, MAX_NODES, MAX_OBSERVATIONS } from './limits.js';
 import { readRequest } from './read-request.js';
 
 const good = {
@@ -182,6 +182,19 @@ describe('reading a locate request', () => {
     expect(errorsOf(request)).toEqual([]);
     expect(errorsOf({ ...good, rates: { port: { constructor: 1 } } })).toEqual([
       '/rates/port/constructor unknown field',
+    ]);
+  });
+
+  it('takes a whole number of explanations up to the stated limit', () => {
+    expect(readRequest({ ...good, explanations: 0 }).explanations).toBe(0);
+    expect(readRequest({ ...good, explanations: MAX_EXPLANATIONS }).explanations).toBe(
+      MAX_EXPLANATIONS,
+    );
+    expect(errorsOf({ ...good, explanations: MAX_EXPLANATIONS + 1 })).toEqual([
+      `/explanations must be from 0 to ${MAX_EXPLANATIONS}`,
+    ]);
+    expect(errorsOf({ ...good, explanations: 1.5 })).toEqual([
+      '/explanations must be a whole number',
     ]);
   });
 });

@@ -3,12 +3,12 @@ import { HEAD_END_MODES, PORT_MODES, SPAN_MODES, STATION_MODES } from '../model/
 import type { RateTables } from '../model/rates.js';
 import { InvalidLocateRequest } from './errors.js';
 import { JsonReader } from './json-reader.js';
-import { MAX_EXPOSURE_DAYS, MAX_RATE_PER_YEAR } from './limits.js';
+import { MAX_EXPLANATIONS, MAX_EXPOSURE_DAYS, MAX_RATE_PER_YEAR } from './limits.js';
 import type { LocateRequest, Unmentioned } from './locate-request.js';
 import { readObservations } from './read-observations.js';
 import { readTrunks } from './read-trunks.js';
 
-const FIELDS = ['trunks', 'exposureDays', 'rates', 'observations', 'unmentioned'];
+const FIELDS = ['trunks', 'exposureDays', 'rates', 'observations', 'unmentioned', 'explanations'];
 
 const RATE_GROUPS: Record<keyof RateTables, readonly string[]> = {
   headEnd: HEAD_END_MODES,
@@ -65,7 +65,11 @@ export function readRequest(value: unknown): LocateRequest {
   const rates = readRates(reader, fields.rates);
   const observations = readObservations(reader, fields.observations, trunks);
   const unmentioned = readUnmentioned(reader, fields.unmentioned);
+  const explanations =
+    fields.explanations === undefined
+      ? undefined
+      : reader.integer(fields.explanations, '/explanations', 0, MAX_EXPLANATIONS);
   if (reader.errors.length > 0 || !trunks || exposureDays === undefined)
     throw new InvalidLocateRequest(reader.errors);
-  return { trunks, exposureDays, rates, observations, unmentioned };
+  return { trunks, exposureDays, rates, observations, unmentioned, explanations };
 }

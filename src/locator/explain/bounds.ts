@@ -1,0 +1,102 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
+import { logAdd } from '../sweep/log-add.js';
+import type { Graph, HubState } from './graph.js';
+import type { Hub } from './hubs.js';
+import { logSum } from './log-sum.js';
+
+/** The most that one explanation can have at and below a hub in a state; logarithms. */
+export interface Bound {
+  /** By context over `outer`. */
+  readonly best: Float64Array;
+  /**
+   * Of a hub with several below, by j: the most from the j-th on, given the view of those before, at
+   * (context * cases + case) * width + view, `local` included. Empty for others.
+   */
+  readonly rest: readonly Float64Array[];
+}
+
+/** From the last hubs to the site: what follows the best choices below; sums where a choice is summed out. */
+export function boundGraph(hubs: readonly Hub[], { states }: Graph): Bound[][] {
+  const bounds: Bound[][] = hubs.map(() => []);
+  for (let h = hubs.length - 1; h >= 0; h--)
+    bounds[h] = states[h]!.map((state) => boundOf(hubs[h]!, state, bounds));
+  return bounds;
+}
+
+function boundOf(hub: Hub, state: HubState, bounds: readonly Bound[][]): Bound {
+  const { outerOf, closing, below, outer } = hub;
+  const rest = below.length > 1 ? restOf(hub, state, bounds) : [];
+  const best = new Float64Array(1 << outer.length).fill(-Infinity);
+  for (let context = 0; context < outerOf.length; context++) {
+    const inner =
+      below.length === 1 ? bestEdge(hub, state, bounds, context) : bestFirst(state, rest, context);
+    const to = outerOf[context]!;
+    best[to] = logAdd(best[to]!, closing[context]! + inner);
+  }
+  return { best, rest };
+}
+
+function bestEdge(
+  { below, contextBelow }: Hub,
+  { edges }: HubState,
+  bounds: readonly Bound[][],
+  context: number,
+): number {
+  const of = contextBelow[0]![context]!;
+  let most = -Infinity;
+  for (const { through, to } of edges[0]!)
+    most = Math.max(most, through![context]! + bounds[below[0]!]![to]!.best[of]!);
+  return most;
+}
+
+/** Nothing is seen before the first span below: view 0 of every case. */
+function bestFirst({ cases }: HubState, rest: readonly Float64Array[], context: number): number {
+  const { feeds, width, local } = cases;
+  return logSum(
+    feeds.map((_, k) => {
+      const at = (context * feeds.length + k) * width;
+      return rest[0]?.[at] ?? Math.log(local[at]!);
+    }),
+  );
+}
+
+function restOf(hub: Hub, { cases, edges }: HubState, bounds: readonly Bound[][]): Float64Array[] {
+  const { below, contextBelow } = hub;
+  const { feeds, width, local } = cases;
+  let after = local.map(Math.log);
+  const rest: Float64Array[] = [];
+  for (let j = below.length - 1; j >= 0; j--) {
+    const table = new Float64Array(local.length).fill(-Infinity);
+    for (let context = 0; context < contextBelow[j]!.length; context++) {
+      const of = contextBelow[j]![context]!;
+      for (let k = 0; k < feeds.length; k++) {
+        const most = mostByView(edges[j]!, bounds[below[j]!]!, of, k * width, width);
+        const at = (context * feeds.length + k) * width;
+        for (let w = 0; w < width; w++)
+          for (let v = 0; v < width; v++)
+            table[at + w] = logAdd(table[at + w]!, most[v]! + after[at + (w | v)]!);
+      }
+    }
+    rest.unshift(table);
+    after = table;
+  }
+  return rest;
+}
+
+/** log of the most that one state below gives to each view at the top of its run. */
+function mostByView(
+  edges: HubState['edges'][number],
+  below: readonly Bound[],
+  context: number,
+  at: number,
+  width: number,
+): Float64Array {
+  const most = new Float64Array(width).fill(-Infinity);
+  for (const { chances, to } of edges) {
+    const best = below[to]!.best[context]!;
+    for (let v = 0; v < width; v++)
+      if (chances[at + v]! > 0) most[v] = Math.max(most[v]!, Math.log(chances[at + v]!) + best);
+  }
+  return most;
+}

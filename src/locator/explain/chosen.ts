@@ -1,0 +1,31 @@
+import type { Edge, Graph, HubState } from './graph.js';
+import type { Hub } from './hubs.js';
+import type { Partial } from './partial.js';
+import type { Stage } from './stages.js';
+
+/** A whole explanation: the state of every hub, and by hub below it the run into that. */
+export interface Chosen {
+  readonly graph: Graph;
+  readonly states: readonly HubState[];
+  readonly edges: readonly (readonly Edge[])[];
+}
+
+/** Follows an explanation back from the last state chosen. */
+export function chosenStates(
+  hubs: readonly Hub[],
+  stages: readonly Stage[],
+  whole: Partial,
+): Chosen {
+  const { graph } = whole.field;
+  const positions = new Int32Array(hubs.length);
+  for (let step: Partial | null = whole; step?.previous; step = step.previous) {
+    const before: Partial = step.previous;
+    const hub = stages[before.stage]?.below[before.done];
+    if (hub !== undefined) positions[hub] = step.chosen;
+  }
+  const states = hubs.flatMap((_, h) => graph.states[h]?.[positions[h] ?? 0] ?? []);
+  const edges = hubs.map(({ below }, h) =>
+    below.flatMap((to, j) => states[h]?.edges[j]?.find((edge) => edge.to === positions[to]) ?? []),
+  );
+  return { graph, states, edges };
+}

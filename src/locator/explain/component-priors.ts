@@ -1,0 +1,109 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
+import { SPAN_MODES, type SpanMode } from '../model/modes.js';
+import type { SpanChances } from '../sweep/span-chances.js';
+import { EFFECTS } from '../sweep/states.js';
+import type { StationChances } from '../sweep/station-classes.js';
+import type { TrunkModel } from '../sweep/trunk-model.js';
+import { MODE_EFFECTS, SHORT_STATION, tableAbove } from './run-effects.js';
+
+/** One component in series: the chance that it does nothing, and its other effects with their chances. */
+export interface SeriesPart {
+  readonly ok: number;
+  readonly effects: readonly number[];
+  readonly chances: readonly number[];
+  /** For each effect, what it makes of everything below (tableAbove). */
+  readonly above: readonly Uint8Array[];
+}
+
+const TABLES = new Map<number, Uint8Array>();
+
+function known(effect: number): Uint8Array {
+  const table = TABLES.get(effect) ?? tableAbove(effect);
+  TABLES.set(effect, table);
+  return table;
+}
+
+function part(ok: number, list: readonly (readonly [number, number])[]): SeriesPart {
+  const possible = list.filter(([, chance]) => chance > 0);
+  return {
+    ok,
+    effects: possible.map(([effect]) => effect),
+    chances: possible.map(([, chance]) => chance),
+    above: possible.map(([effect]) => known(effect)),
+  };
+}
+
+/** A junction or cable: the classes that the sweeps merge are divided by what their modes are weighed by. */
+function spanPart(
+  { ok, effects }: SpanChances,
+  weights: Readonly<Partial<Record<SpanMode, number>>>,
+): SeriesPart {
+  const totals = new Float64Array(EFFECTS.count);
+  SPAN_MODES.forEach((mode, m) => (totals[EFFECTS.ofMode[m]!]! += weights[mode] ?? 0));
+  return part(
+    ok,
+    SPAN_MODES.map((mode, m) => {
+      const weight = weights[mode] ?? 0;
+      const of = EFFECTS.ofMode[m]!;
+      return [MODE_EFFECTS[m]!, weight > 0 ? effects[of]! * (weight / totals[of]!) : 0] as const;
+    }),
+  );
+}
+
+/** The series parts of a trunk's components; those with one prior share one. */
+export class ComponentPriors {
+  private readonly spans = new Map<SpanChances, SeriesPart>();
+  private readonly stations = new Map<StationChances, SeriesPart>();
+  constructor(private readonly model: TrunkModel) {}
+
+  /** Junction-out, cable and junction-in of the span into a node. */
+  span(n: number): readonly [SeriesPart, SeriesPart, SeriesPart] {
+    const { junctionOut, cable, junctionIn, weights } = this.model;
+    return [
+      this.ofSpan(junctionOut[n]!, weights[n]!.junctionOut),
+      this.ofSpan(cable[n]!, weights[n]!.cable),
+      this.ofSpan(junctionIn[n]!, weights[n]!.junctionIn),
+    ];
+  }
+
+  /** A station that nothing is known of: only its short matters to what travels on the trunk. Null at a junction box. */
+  station(n: number): SeriesPart | null {
+    const station = this.model.station[n];
+    if (!station) return null;
+    const made =
+      this.stations.get(station) ??
+      part(
+        station.classes.reduce((sum, chance) => sum + chance, 0),
+        [[SHORT_STATION, station.short]],
+      );
+    this.stations.set(station, made);
+    return made;
+  }
+
+  /** P(a fault of the station that changes nothing on the trunk). */
+  otherFaults(n: number): number {
+    const { classes } = this.model.station[n]!;
+    return classes.reduce((sum, chance, k) => (k === 0 ? sum : sum + chance), 0);
+  }
+
+  private ofSpan(
+    chances: SpanChances,
+    weights: Readonly<Partial<Record<SpanMode, number>>>,
+  ): SeriesPart {
+    const made = this.spans.get(chances) ?? spanPart(chances, weights);
+    this.spans.set(chances, made);
+    return made;
+  }
+}
+
+/** The chance that at least one of several in series is faulty, as a sum of disjoint cases. */
+export function faultyChance(parts: readonly SeriesPart[]): number {
+  let good = 1;
+  let faulty = 0;
+  for (const { ok, chances } of parts) {
+    faulty += good * chances.reduce((sum, chance) => sum + chance, 0);
+    good *= ok;
+  }
+  return faulty;
+}

@@ -1,0 +1,68 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
+import { logAdd } from '../sweep/log-add.js';
+import type { Chosen } from './chosen.js';
+import { unite } from './graph.js';
+import type { Hub } from './hubs.js';
+import { logSum } from './log-sum.js';
+
+const ONE = Float64Array.of(1);
+
+/**
+ * Given an explanation, how probable each setting of the confusion flags at each hub is: weights by inner context, not
+ * normalised. Where no flag is open there is nothing to weigh.
+ */
+export function contextWeights(hubs: readonly Hub[], chosen: Chosen): Float64Array[] {
+  if (hubs.every(({ inner }) => inner.length === 0)) return hubs.map(() => ONE);
+  const own = hubs.map((_, h) => ownLogs(hubs[h]!, h, chosen));
+  const below: Float64Array[] = hubs.map(() => ONE);
+  for (let h = hubs.length - 1; h >= 0; h--) {
+    const hub = hubs[h]!;
+    const sums = new Float64Array(1 << hub.outer.length).fill(-Infinity);
+    innerLogs(hub, own[h]!, below).forEach((log, context) => {
+      const to = hub.outerOf[context]!;
+      sums[to] = logAdd(sums[to]!, log + hub.closing[context]!);
+    });
+    below[h] = sums;
+  }
+  const above = hubs.map(({ outer }) => new Float64Array(1 << outer.length).fill(-Infinity));
+  above[0]!.fill(0);
+  return hubs.map((hub, h) => {
+    const logs = innerLogs(hub, own[h]!, below).map(
+      (log, context) => log + hub.closing[context]! + above[h]![hub.outerOf[context]!]!,
+    );
+    hub.below.forEach((to, j) => {
+      logs.forEach((log, context) => {
+        const of = hub.contextBelow[j]![context]!;
+        const without = log - below[to]![of]!;
+        if (log > -Infinity) above[to]![of] = logAdd(above[to]![of]!, without);
+      });
+    });
+    const whole = logSum(logs);
+    return logs.map((log) => Math.exp(log - whole));
+  });
+}
+
+function innerLogs(hub: Hub, own: Float64Array, below: readonly Float64Array[]): Float64Array {
+  return own.map((log, context) =>
+    hub.below.reduce((sum, to, j) => sum + below[to]![hub.contextBelow[j]![context]!]!, log),
+  );
+}
+
+/** By inner context: log P(what is known at the hub, its state, the runs below it). */
+function ownLogs(hub: Hub, h: number, { states, edges }: Chosen): Float64Array {
+  const { feeds, width, local } = states[h]!.cases;
+  return hub.outerOf
+    .map(() => 0)
+    .reduce((logs, _, context) => {
+      const cases = feeds.map((__, k) => {
+        const at = (context * feeds.length + k) * width;
+        let weights: Float64Array = local.slice(at, at + width);
+        for (const { chances } of edges[h]!)
+          weights = unite(weights, chances.subarray(k * width, (k + 1) * width));
+        return Math.log(weights[0]!);
+      });
+      logs[context] = logSum(cases);
+      return logs;
+    }, new Float64Array(hub.outerOf.length));
+}

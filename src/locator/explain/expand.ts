@@ -1,0 +1,204 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
+import { logAdd } from '../sweep/log-add.js';
+import type { Edge, HubState } from './graph.js';
+import { logSum } from './log-sum.js';
+import type { Field, Partial, Waiting } from './partial.js';
+import type { Stage } from './stages.js';
+
+/** Ways to go on from a partial explanation, the best first: each has exp(offset + log) at most. */
+export interface Fan {
+  readonly offset: number;
+  readonly ways: readonly Way[];
+}
+
+interface Way {
+  readonly log: number;
+  /** Position among the edges. */
+  readonly edge: number;
+  /** Partial.logs within the step; null where the hub has one below. */
+  readonly logs: Float64Array | null;
+}
+
+const largestFirst = (a: Way, b: Way) => b.log - a.log || a.edge - b.edge;
+
+/** Chooses states hub by hub. */
+export class Expander {
+  private readonly known = new Map<HubState, Way[]>();
+  constructor(private readonly stages: readonly Stage[]) {}
+
+  first(field: Field, logPrior: number): Partial {
+    return {
+      field,
+      stage: 0,
+      done: 0,
+      position: 0,
+      logs: Float64Array.of(logPrior),
+      waiting: null,
+      previous: null,
+      chosen: -1,
+    };
+  }
+
+  isWhole({ stage }: Partial): boolean {
+    return stage === this.stages.length;
+  }
+
+  fan(partial: Partial): Fan {
+    const stage = this.stages[partial.stage]!;
+    const waiting = waitingLogs(stage, partial);
+    if (stage.below.length > 1) return { offset: 0, ways: this.waysOfMany(partial, waiting) };
+    const state = stateOf(stage, partial);
+    const base = opened(stage, partial).map((log, s) => log + waiting[s]!);
+    if (base.length > 1) return { offset: 0, ways: waysOfOne(stage, partial, base) };
+    const ways = this.known.get(state) ?? waysOfOne(stage, partial, Float64Array.of(0));
+    this.known.set(state, ways);
+    return { offset: base[0]!, ways };
+  }
+
+  take(partial: Partial, { edge, logs }: Way): Partial {
+    const stage = this.stages[partial.stage]!;
+    const { field, done } = partial;
+    const state = stateOf(stage, partial);
+    const { to } = state.edges[done]![edge]!;
+    const waiting = stage.isLast[done] ? partial.waiting : { position: to, next: partial.waiting };
+    const next = { field, waiting, previous: partial, chosen: to };
+    if (logs && done + 1 < stage.below.length)
+      return { ...next, stage: partial.stage, done: done + 1, position: partial.position, logs };
+    const whole = logs
+      ? closed(stage, state, logs)
+      : throughOne(stage, partial, state.edges[done]![edge]!);
+    const after = new Float64Array(stage.contextsAfter).fill(-Infinity);
+    whole.forEach((log, s) => (after[stage.after[s]!] = logAdd(after[stage.after[s]!]!, log)));
+    return this.onward(next, partial.stage + 1, after);
+  }
+
+  /** To the next step, whose hub is the first that waits. */
+  private onward(
+    next: Pick<Partial, 'field' | 'waiting' | 'previous' | 'chosen'>,
+    stage: number,
+    logs: Float64Array,
+  ): Partial {
+    const { waiting } = next;
+    const rest = waiting?.next ?? null;
+    return { ...next, stage, done: 0, position: waiting?.position ?? 0, logs, waiting: rest };
+  }
+
+  private waysOfMany(partial: Partial, waiting: Float64Array): Way[] {
+    const stage = this.stages[partial.stage]!;
+    const state = stateOf(stage, partial);
+    const { done } = partial;
+    const before = done > 0 ? partial.logs : nothingSeen(stage, partial, state);
+    const ways = state.edges[done]!.map(({ chances, to }, edge) => {
+      const best = bestBelow(stage, partial.field, done, to);
+      const logs = unitePaths(before, state, chances);
+      const cells = logs.length / waiting.length;
+      if (stage.isLast[done]!)
+        for (let i = 0; i < logs.length; i++)
+          logs[i]! += best[stage.contextBelow[done]![Math.floor(i / cells)]!]!;
+      const rest = restLogs(stage, partial, state);
+      const whole = logs.map((log, i) => {
+        const s = Math.floor(i / cells);
+        const own = stage.isLast[done] ? 0 : best[stage.contextBelow[done]![s]!]!;
+        return log + rest[stage.hubContext[s]! * cells + (i % cells)]! + waiting[s]! + own;
+      });
+      return { log: logSum(whole), edge, logs };
+    });
+    return ways.sort(largestFirst);
+  }
+}
+
+function stateOf({ hub }: Stage, { field, position }: Partial): HubState {
+  return field.graph.states[hub]![position]!;
+}
+
+function bestBelow({ below }: Stage, { bounds }: Field, j: number, to: number): Float64Array {
+  return bounds[below[j]!]![to]!.best;
+}
+
+/** Partial.logs by context of the step that begins. */
+function opened(stage: Stage, { logs }: Partial): Float64Array {
+  return stage.opened.map((prior, s) => prior + logs[stage.before[s]!]!);
+}
+
+/** By context of a step: the most that what waits, and what has begun to wait in this step, can add. */
+function waitingLogs(stage: Stage, partial: Partial): Float64Array {
+  const logs = new Float64Array(stage.before.length);
+  let cell: Waiting | null = partial.waiting;
+  const next = (h: number, contexts: Int32Array) => {
+    if (!cell) return;
+    const { best } = partial.field.bounds[h]![cell.position]!;
+    for (let s = 0; s < logs.length; s++) logs[s]! += best[contexts[s]!]!;
+    cell = cell.next;
+  };
+  for (let j = partial.done - 1; j >= 0; j--)
+    if (!stage.isLast[j]) next(stage.below[j]!, stage.contextBelow[j]!);
+  stage.waiting.forEach((h, i) => {
+    next(h, stage.waitingContext[i]!);
+  });
+  return logs;
+}
+
+function waysOfOne(stage: Stage, partial: Partial, base: Float64Array): Way[] {
+  const { edges } = stateOf(stage, partial);
+  const ways = edges[0]!.map(({ through, to }, edge) => {
+    const best = bestBelow(stage, partial.field, 0, to);
+    const logs = base.map(
+      (log, s) => log + through![stage.hubContext[s]!]! + best[stage.contextBelow[0]![s]!]!,
+    );
+    return { log: logSum(logs), edge, logs: null };
+  });
+  return ways.sort(largestFirst);
+}
+
+function throughOne(stage: Stage, partial: Partial, { through, to }: Edge): Float64Array {
+  const best = bestBelow(stage, partial.field, 0, to);
+  return opened(stage, partial).map((log, s) => {
+    const own = stage.isLast[0] ? best[stage.contextBelow[0]![s]!]! : 0;
+    return log + through![stage.hubContext[s]!]! + own;
+  });
+}
+
+/** Partial.logs before any span below the hub: of each case view 0. */
+function nothingSeen(stage: Stage, partial: Partial, { cases }: HubState): Float64Array {
+  const { feeds, width } = cases;
+  const start = opened(stage, partial);
+  const cells = feeds.length * width;
+  return Float64Array.from({ length: start.length * cells }, (_, i) =>
+    i % width === 0 ? start[Math.floor(i / cells)]! : -Infinity,
+  );
+}
+
+/** One more span: the view is the union of what was seen and what is seen there. */
+function unitePaths(logs: Float64Array, { cases }: HubState, chances: Float64Array): Float64Array {
+  const { width } = cases;
+  const united = new Float64Array(logs.length).fill(-Infinity);
+  for (let i = 0; i < logs.length; i++) {
+    if (logs[i] === -Infinity) continue;
+    const view = i % width;
+    const row = (i - view) % chances.length;
+    for (let v = 0; v < width; v++) {
+      const chance = chances[row + v]!;
+      if (chance === 0) continue;
+      const to = i - view + (view | v);
+      united[to] = logAdd(united[to]!, logs[i]! + Math.log(chance));
+    }
+  }
+  return united;
+}
+
+/** By inner context, case and view: the most from the next hub below on; after the last, what is known at the hub. */
+function restLogs(stage: Stage, { field, position, done }: Partial, state: HubState): Float64Array {
+  const { rest } = field.bounds[stage.hub]![position]!;
+  return rest[done + 1] ?? state.cases.local.map(Math.log);
+}
+
+/** By context of the step, when all hubs below have their states. */
+function closed(stage: Stage, { cases }: HubState, logs: Float64Array): Float64Array {
+  const cells = cases.feeds.length * cases.width;
+  return stage.hubContext.reduce((sums, of, s) => {
+    const own = logs.subarray(s * cells, (s + 1) * cells);
+    sums[s] = logSum(own.map((log, i) => log + Math.log(cases.local[of * cells + i]!)));
+    return sums;
+  }, new Float64Array(stage.hubContext.length));
+}

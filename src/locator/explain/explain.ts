@@ -1,0 +1,91 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
+import type { Explanation, TrunkExplanation } from '../answer/locate-result.js';
+import { CORES } from '../model/cores.js';
+import { HEAD_END_MODES, PORT_MODES } from '../model/modes.js';
+import type { SiteMasses, SiteModel } from '../sweep/site.js';
+import type { UpwardSweep } from '../sweep/sweep-trunk.js';
+import { bestExplanations } from './best-explanations.js';
+import { type Chosen, chosenStates } from './chosen.js';
+import { type Hub, listHubs } from './hubs.js';
+import { LikelyPlaces } from './likely-places.js';
+import { feedOf, viewOf } from './local-cases.js';
+import { WEAK_FEED } from './run-effects.js';
+import { type Found, TIE } from './search.js';
+import { planStages } from './stages.js';
+
+interface Told extends Found {
+  readonly chosen: Chosen;
+}
+
+/** Head-end first, then the states in the order of the hubs, which goes by ids. */
+function compareStates(a: Told, b: Told): number {
+  if (a.headEnd !== b.headEnd) return a.headEnd - b.headEnd;
+  const h = a.chosen.states.findIndex(({ state }, i) => state !== b.chosen.states[i]!.state);
+  return h < 0 ? 0 : a.chosen.states[h]!.state - b.chosen.states[h]!.state;
+}
+
+/** Most probable first; those that are equal but for rounding go by their states. */
+function inOrder(list: Told[]): Told[] {
+  const sorted = list.sort((a, b) => b.log - a.log);
+  const ordered: Told[] = [];
+  while (ordered.length < sorted.length) {
+    let end = ordered.length + 1;
+    while (end < sorted.length && sorted[end - 1]!.log - sorted[end]!.log < TIE) end++;
+    ordered.push(...sorted.slice(ordered.length, end).sort(compareStates));
+  }
+  return ordered;
+}
+
+const coresIn = (set: number) => CORES.filter((_, c) => set & (1 << c));
+
+function trunkExplanations(
+  site: SiteModel,
+  hubs: readonly Hub[],
+  { states }: Chosen,
+): TrunkExplanation[] {
+  const trunks: TrunkExplanation[] = site.trunks.map(({ tree }) => ({
+    trunk: tree.id,
+    port: 'ok',
+    nodes: [],
+  }));
+  const byNode = hubs
+    .map((hub, h) => ({ hub, state: states[h]!.state }))
+    .sort((a, b) => a.hub.node - b.hub.node);
+  for (const { hub, state } of byNode) {
+    const trunk = trunks[hub.trunk];
+    if (hub.kind === 'port' && state > 0) trunk!.port = PORT_MODES[state - 1]!;
+    if (hub.kind === 'node')
+      trunk!.nodes.push({
+        node: site.trunks[hub.trunk]!.tree.nodeIds[hub.node]!,
+        feed: coresIn(feedOf(state)),
+        weak: (feedOf(state) & WEAK_FEED) !== 0,
+        view: coresIn(viewOf(state)),
+      });
+  }
+  return trunks;
+}
+
+/** The `count` most probable explanations of what is known, and the chance that none of them is true. */
+export function explain(
+  site: SiteModel,
+  sweeps: readonly UpwardSweep[],
+  masses: SiteMasses,
+  count: number,
+): { explanations: Explanation[]; uncovered: number } {
+  const hubs = listHubs(site);
+  const stages = planStages(hubs, site.flags);
+  const { found, all } = bestExplanations({ site, hubs, stages, sweeps, masses }, count);
+  const told = found.map((one) => ({ ...one, chosen: chosenStates(hubs, stages, one.whole) }));
+  const likely = new LikelyPlaces(site, hubs);
+  const explanations = inOrder(told)
+    .slice(0, count)
+    .map(({ log, headEnd, chosen }) => ({
+      probability: Math.exp(log - masses.logEvidence),
+      headEnd: HEAD_END_MODES[headEnd - 1] ?? ('ok' as const),
+      trunks: trunkExplanations(site, hubs, chosen),
+      likely: likely.of(chosen, headEnd),
+    }));
+  const covered = explanations.reduce((sum, { probability }) => sum + probability, 0);
+  return { explanations, uncovered: all ? 0 : Math.max(0, 1 - covered) };
+}

@@ -1,0 +1,93 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
+import { FEED_CLASSES } from '../sweep/feed-classes.js';
+import { STATE_COUNT, STATES } from '../sweep/states.js';
+import type { UpwardSweep } from '../sweep/sweep-trunk.js';
+import type { Hub } from './hubs.js';
+import { CLASS_OF_FEED, feedOf, viewOf } from './local-cases.js';
+import { VIEW_COUNT } from './run-effects.js';
+
+/** A message at the top of a run: P(what is known below, view) is views[view] * exp(log). */
+export interface SeenFromAbove {
+  readonly views: Float64Array;
+  readonly log: number;
+}
+
+/**
+ * What the upward sweeps say of everything below the hubs, for one head-end group: sums over all explanations, and so
+ * never less than any one of them.
+ */
+export class Inside {
+  private readonly logs: (Float64Array | undefined)[] = [];
+  private readonly seen = new Map<number, SeenFromAbove>();
+  constructor(
+    private readonly hubs: readonly Hub[],
+    private readonly sweeps: readonly UpwardSweep[],
+    private readonly groups: number,
+    readonly group: number,
+  ) {}
+
+  /** log P(what is known at a hub and below, its view | its feed, context over its `outer` flags). */
+  at(h: number, context: number, state: number): number {
+    const { kind, trunk } = this.hubs[h]!;
+    if (kind === 'port')
+      return this.sweeps[trunk]!.port.logEvidence[context * this.groups + this.group]!;
+    const of = STATES.index[viewOf(state) * FEED_CLASSES + CLASS_OF_FEED[feedOf(state)]!]!;
+    return of < 0 ? -Infinity : this.table(h)[context * STATE_COUNT + of]!;
+  }
+
+  /** The most that any feed makes of `at`, given the view. */
+  most(h: number, context: number, view: number): number {
+    let most = -Infinity;
+    for (let feed = 0; feed < FEED_CLASSES; feed++) {
+      const of = STATES.index[view * FEED_CLASSES + feed]!;
+      if (of >= 0) most = Math.max(most, this.table(h)[context * STATE_COUNT + of]!);
+    }
+    return most;
+  }
+
+  /** The message at the top of the run from a hub to the one below it, given the class of the feed into it. */
+  above(h: number, j: number, context: number, feed: number): SeenFromAbove {
+    const { below, runs, kind } = this.hubs[h]!;
+    if (kind === 'site') return { views: Float64Array.of(1), log: this.at(below[j]!, context, 0) };
+    const key = (below[j]! * 1024 + context) * FEED_CLASSES + feed;
+    const known = this.seen.get(key) ?? this.readTop(h, runs[j]!.nodes[0]!, context, feed);
+    this.seen.set(key, known);
+    return known;
+  }
+
+  private readTop(h: number, n: number, context: number, feed: number): SeenFromAbove {
+    const { tables } = this.sweeps[this.hubs[h]!.trunk]!;
+    const { at, contexts } = tables.spans[n]!;
+    const c = context * this.groups + this.group;
+    const views = new Float64Array(VIEW_COUNT);
+    let most = 0;
+    for (let view = 0; view < VIEW_COUNT; view++) {
+      const s = STATES.index[view * FEED_CLASSES + feed]!;
+      if (s >= 0) views[view] = tables.top[at * STATE_COUNT + s * contexts + c]!;
+      most = Math.max(most, views[view]!);
+    }
+    if (most === 0) return { views, log: -Infinity };
+    const gauge = tables.topGauge[at * FEED_CLASSES + feed * contexts + c]!;
+    return { views: views.map((chance) => chance / most), log: gauge + Math.log(most) };
+  }
+
+  /** By context and state of the sweeps. */
+  private table(h: number): Float64Array {
+    const known = this.logs[h];
+    if (known) return known;
+    const { trunk, node, outer } = this.hubs[h]!;
+    const { tables } = this.sweeps[trunk]!;
+    const { at, contexts } = tables.spans[node]!;
+    const table = new Float64Array(STATE_COUNT << outer.length);
+    for (let context = 0; context < 1 << outer.length; context++)
+      for (let s = 0; s < STATE_COUNT; s++) {
+        const c = context * this.groups + this.group;
+        const gauge = tables.bottomGauge[at * FEED_CLASSES + STATES.feed[s]! * contexts + c]!;
+        const mass = tables.bottom[at * STATE_COUNT + s * contexts + c]!;
+        table[context * STATE_COUNT + s] = mass > 0 ? gauge + Math.log(mass) : -Infinity;
+      }
+    this.logs[h] = table;
+    return table;
+  }
+}

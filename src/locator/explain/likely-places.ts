@@ -1,0 +1,161 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
+import type { LikelyPlace } from '../answer/locate-result.js';
+import { comparePlaces, sortLargestFirst } from '../answer/order.js';
+import { SUPPLY } from '../model/cores.js';
+import { FEED_CLASSES } from '../sweep/feed-classes.js';
+import type { SiteModel } from '../sweep/site.js';
+import { STATION_CLASS_COUNT } from '../sweep/station-classes.js';
+import type { Chosen } from './chosen.js';
+import { contextWeights } from './context-weights.js';
+import { unite } from './graph.js';
+import type { Hub } from './hubs.js';
+import { casesOf, type Cases, CLASS_OF_FEED, feedOf, viewOf } from './local-cases.js';
+import { isRaised } from './raised.js';
+import { runPlaces } from './run-places.js';
+import { VIEW_COUNT } from './run-effects.js';
+
+/** No more places are named with one explanation. */
+export const MOST_LIKELY_PLACES = 12;
+
+/** One hub in an explanation, and the views at the top of each run below it. */
+interface Setting {
+  readonly hub: Hub;
+  readonly cases: Cases;
+  /** Weights by inner context. */
+  readonly weights: Float64Array;
+  /** By run below, those to hubs and then those to plain ends: P(run), at case * VIEW_COUNT + view. */
+  readonly runs: readonly Float64Array[];
+}
+
+/** By context, case and view of one run: what everything else at the hub gives to it. */
+function weighRun(
+  { cases, runs }: Setting,
+  context: number,
+  k: number,
+  left: number,
+): Float64Array {
+  const at = (context * cases.feeds.length + k) * VIEW_COUNT;
+  let weights: Float64Array = cases.local.slice(at, at + VIEW_COUNT);
+  runs.forEach((chances, j) => {
+    if (j !== left)
+      weights = unite(weights, chances.subarray(k * VIEW_COUNT, (k + 1) * VIEW_COUNT));
+  });
+  return weights;
+}
+
+/** Each setting's weight is shared out by what `cases` and runs give to it. */
+function contextShares(setting: Setting): Float64Array {
+  return setting.weights.map((weight, context) => {
+    let whole = 0;
+    for (let k = 0; k < setting.cases.feeds.length; k++)
+      whole += weighRun(setting, context, k, -1)[0]!;
+    return whole > 0 ? weight / whole : 0;
+  });
+}
+
+/** P(at least one faulty) of a hub's station. */
+function stationFault(site: SiteModel, group: number, setting: Setting, state: number): number {
+  const { hub, weights, runs } = setting;
+  const model = site.trunks[hub.trunk]!;
+  const station = model.station[hub.node]!;
+  const likelihood = model.likelihood[hub.node] ?? null;
+  const of = CLASS_OF_FEED[feedOf(state)]!;
+  const shares = weights.length > 1 ? contextShares(setting) : weights;
+  const view = viewOf(state);
+  // Weights by the view below: of a station that leaves it as it is, and of one that shorts the supply.
+  const seen = (test: (below: number) => boolean) => {
+    let mass: Float64Array = Float64Array.from({ length: VIEW_COUNT }, (_, w) => +test(w));
+    for (const chances of runs) mass = unite(mass, chances);
+    return mass[0]!;
+  };
+  const asItIs = seen((below) => below === view);
+  const shorting = seen((below) => (below | SUPPLY) === view);
+  let sound = 0;
+  let faulty = 0;
+  shares.forEach((share, context) => {
+    const from = (context * site.headEnd.count + group) * STATION_CLASS_COUNT * FEED_CLASSES + of;
+    const told = (k: number) => (likelihood ? likelihood[from + k * FEED_CLASSES]! : 1);
+    for (let k = 0; k < STATION_CLASS_COUNT; k++) {
+      const mass = share * asItIs * station.classes[k]! * told(k);
+      if (k === 0) sound += mass;
+      else faulty += mass;
+    }
+    faulty += share * shorting * station.short * told(0);
+  });
+  return faulty / (sound + faulty);
+}
+
+/** Places given explanations of one site: what explanations have in common is worked out once. */
+export class LikelyPlaces {
+  private readonly known = new Map<object, Map<string, LikelyPlace[]>>();
+  constructor(
+    private readonly site: SiteModel,
+    private readonly hubs: readonly Hub[],
+  ) {}
+
+  of(chosen: Chosen, headEnd: number): LikelyPlace[] {
+    const weights = contextWeights(this.hubs, chosen);
+    const places = this.hubs.flatMap((_, h) => this.ofHub(h, chosen, weights[h]!));
+    if (headEnd > 0) places.push({ place: { kind: 'head-end' }, probability: 1 });
+    return sortLargestFirst(
+      places,
+      ({ probability }) => probability,
+      (a, b) => comparePlaces(a.place, b.place),
+    ).slice(0, MOST_LIKELY_PLACES);
+  }
+
+  private ofHub(h: number, chosen: Chosen, weights: Float64Array): LikelyPlace[] {
+    if (this.hubs[h]!.kind === 'site') return [];
+    if (weights.length > 1) return this.work(h, chosen, weights);
+    const known = this.known.get(chosen.states[h]!) ?? new Map<string, LikelyPlace[]>();
+    this.known.set(chosen.states[h]!, known);
+    const key = chosen.edges[h]!.map(({ to }) => to).join();
+    const places = known.get(key) ?? this.work(h, chosen, weights);
+    known.set(key, places);
+    return places;
+  }
+
+  private work(h: number, { graph, states, edges }: Chosen, weights: Float64Array): LikelyPlace[] {
+    const hub = this.hubs[h]!;
+    const { state } = states[h]!;
+    const { tree, station } = this.site.trunks[hub.trunk]!;
+    const cases = casesOf(this.site, hub, graph.group, state, false);
+    const tails = hub.tails.map((tail) => {
+      const views = tail.views();
+      return Float64Array.from(
+        { length: cases.feeds.length * VIEW_COUNT },
+        (_, i) => views[i % 8]!,
+      );
+    });
+    const runs = [...edges[h]!.map(({ chances }) => chances), ...tails];
+    const setting = { hub, cases, weights, runs };
+    const places: LikelyPlace[] = [];
+    if (hub.kind === 'port' && state > 0)
+      places.push({ place: { kind: 'port', trunk: tree.id }, probability: 1 });
+    if (hub.kind === 'node' && station[hub.node]) {
+      const probability = stationFault(this.site, graph.group, setting, state);
+      const { classes, short } = station[hub.node]!;
+      const prior = classes.reduce((sum, chance, k) => (k === 0 ? sum : sum + chance), short);
+      if (isRaised(probability, prior))
+        places.push({
+          place: { kind: 'station', trunk: tree.id, node: tree.nodeIds[hub.node]! },
+          probability,
+        });
+    }
+    const shares = weights.length > 1 ? contextShares(setting) : weights;
+    [...hub.runs, ...hub.tails].forEach((run, j) => {
+      const below = hub.below[j];
+      const above = cases.feeds.map((_, k) => {
+        const sum = new Float64Array(VIEW_COUNT);
+        shares.forEach((share, context) => {
+          weighRun(setting, context, k, j).forEach((weight, v) => (sum[v]! += share * weight));
+        });
+        return sum;
+      });
+      const to = below === undefined ? null : states[below]!.state;
+      places.push(...runPlaces(tree, run, { feeds: cases.feeds, above, to, chances: runs[j]! }));
+    });
+    return places;
+  }
+}

@@ -1,0 +1,116 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
+import { ALL_CORES, SUPPLY } from '../model/cores.js';
+import { DEAD_FEED, FEED_CLASSES, feedClass } from '../sweep/feed-classes.js';
+import type { SiteModel } from '../sweep/site.js';
+import { STATION_CLASS_COUNT } from '../sweep/station-classes.js';
+import type { Hub } from './hubs.js';
+import { FEED_COUNT, VIEW_COUNT, WEAK_FEED } from './run-effects.js';
+
+/**
+ * What a hub in one state says of the spans below it. Its *cases* are summed out: at a port each set of shorts that may
+ * be seen there, which decides what is fed; a node has one case.
+ */
+export interface Cases {
+  /** The feed that goes into the spans below, by case. */
+  readonly feeds: readonly number[];
+  /** Views counted at the spans below: VIEW_COUNT; at the site 1, for no view passes there. */
+  readonly width: number;
+  /**
+   * P(everything known here, and the hub's own state | view of the spans below, all together), at
+   * (context * cases + case) * width + view. Contexts are those over the hub's `inner` flags.
+   */
+  readonly local: Float64Array;
+}
+
+/** States of hubs as numbers: of a node its view * FEED_COUNT + feed; of a port 0 for ok, 1 for no output. */
+export const viewOf = (state: number) => Math.floor(state / FEED_COUNT);
+export const feedOf = (state: number) => state % FEED_COUNT;
+
+/** The class of each feed in the sweeps, for which everything below and all evidence is equally likely. */
+export const CLASS_OF_FEED = Uint8Array.from({ length: FEED_COUNT }, (_, feed) =>
+  feedClass(feed & ALL_CORES, (feed & WEAK_FEED) !== 0),
+);
+
+const NO_TAILS = Float64Array.from({ length: VIEW_COUNT }, (_, view) => (view === 0 ? 1 : 0));
+
+/**
+ * The cases of a hub in a state, for one head-end group.
+ * @param withTails whether the runs to plain ends are summed out with the hub, or come as spans below like the others
+ */
+export function casesOf(
+  site: SiteModel,
+  hub: Hub,
+  group: number,
+  state: number,
+  withTails = true,
+): Cases {
+  const tails = withTails ? hub.tailViews : NO_TAILS;
+  if (hub.kind === 'site') {
+    return { feeds: [0], width: 1, local: new Float64Array(hub.outerOf.length).fill(1) };
+  }
+  return hub.kind === 'port'
+    ? portCases(site, hub, state, tails)
+    : nodeCases(site, hub, group, state, tails);
+}
+
+function portCases(site: SiteModel, hub: Hub, state: number, tails: Float64Array): Cases {
+  const { portOk, portNoOutput } = site.trunks[hub.trunk]!;
+  const chance = state === 0 ? portOk : portNoOutput;
+  const output = state === 0 ? ALL_CORES : ALL_CORES & ~SUPPLY;
+  const feeds = Array.from({ length: VIEW_COUNT }, (_, seen) => output & ~seen);
+  const local = new Float64Array(hub.outerOf.length * VIEW_COUNT * VIEW_COUNT);
+  for (let context = 0; context < hub.outerOf.length; context++)
+    for (let view = 0; view < VIEW_COUNT; view++)
+      for (let tail = 0; tail < VIEW_COUNT; tail++) {
+        const seen = view | tail;
+        local[(context * VIEW_COUNT + seen) * VIEW_COUNT + view]! += chance * tails[tail]!;
+      }
+  return { feeds, width: VIEW_COUNT, local };
+}
+
+function nodeCases(
+  site: SiteModel,
+  hub: Hub,
+  group: number,
+  state: number,
+  tails: Float64Array,
+): Cases {
+  const view = viewOf(state);
+  const feed = feedOf(state);
+  const local = new Float64Array(hub.outerOf.length * VIEW_COUNT);
+  for (let context = 0; context < hub.outerOf.length; context++) {
+    const { sound, shorted } = stationChance(site, hub, group, context, feed);
+    for (let below = 0; below < VIEW_COUNT; below++) {
+      let sum = 0;
+      for (let tail = 0; tail < VIEW_COUNT; tail++) {
+        const seen = below | tail;
+        if (seen === view) sum += tails[tail]! * sound;
+        if ((seen | SUPPLY) === view) sum += tails[tail]! * shorted;
+      }
+      local[context * VIEW_COUNT + below] = sum;
+    }
+  }
+  return { feeds: [feed], width: VIEW_COUNT, local };
+}
+
+/** P(what is known here, and that the station does not short the supply, or does | feed). */
+function stationChance(
+  site: SiteModel,
+  { trunk, node }: Hub,
+  group: number,
+  context: number,
+  feed: number,
+): { sound: number; shorted: number } {
+  const model = site.trunks[trunk]!;
+  const station = model.station[node];
+  if (!station) return { sound: 1, shorted: 0 };
+  const likelihood = model.likelihood[node] ?? null;
+  const from = (context * site.headEnd.count + group) * STATION_CLASS_COUNT * FEED_CLASSES;
+  const of = CLASS_OF_FEED[feed]!;
+  let sound = 0;
+  for (let k = 0; k < STATION_CLASS_COUNT; k++)
+    sound += station.classes[k]! * (likelihood ? likelihood[from + k * FEED_CLASSES + of]! : 1);
+  const shorted = of === DEAD_FEED ? station.short * (likelihood ? likelihood[from + of]! : 1) : 0;
+  return { sound, shorted };
+}

@@ -1,0 +1,73 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
+import type { LikelyPlace } from '../answer/locate-result.js';
+import type { TrunkTree } from '../sweep/trunk-tree.js';
+import { feedOf, viewOf } from './local-cases.js';
+import { isRaised } from './raised.js';
+import type { Run } from './run.js';
+import { VIEW_COUNT, WEAK_FEED } from './run-effects.js';
+import { POINT_COUNT, type RunEnds, runPosterior } from './run-posterior.js';
+
+/** A run in an explanation. */
+export interface RunSetting {
+  /** Feeds into it, by case, and the weights of the views at its top. */
+  readonly feeds: readonly number[];
+  readonly above: readonly Float64Array[];
+  /** The state of the hub below; null at a plain end. */
+  readonly to: number | null;
+  /** P(run), at case * VIEW_COUNT + view. */
+  readonly chances: Float64Array;
+}
+
+function endsOf({ feeds, above, to }: RunSetting): RunEnds {
+  const weights = new Float64Array(POINT_COUNT);
+  // What is fed into a run to a plain end does not matter: nothing is known there.
+  feeds.forEach((feed, k) => {
+    const point = (to === null ? WEAK_FEED : feed) * VIEW_COUNT;
+    above[k]!.forEach((weight, view) => (weights[point + view]! += weight));
+  });
+  const below = to === null ? WEAK_FEED * VIEW_COUNT : feedOf(to) * VIEW_COUNT + viewOf(to);
+  return { above: weights, below };
+}
+
+/**
+ * P(what is at the ends of the run), with the weights above at most 1. Its places' odds can be twice what they were only
+ * if this is under half: P(ends | place good) is at most 1, P(ends | place faulty) too.
+ */
+function chanceOfEnds({ above, chances }: RunSetting): number {
+  let sum = 0;
+  let most = 0;
+  above.forEach((weights, k) => {
+    let largest = 0;
+    weights.forEach((weight, view) => {
+      sum += weight * chances[k * VIEW_COUNT + view]!;
+      largest = Math.max(largest, weight);
+    });
+    most += largest;
+  });
+  return sum / most;
+}
+
+/** Places along a run that an explanation makes likely. */
+export function runPlaces(tree: TrunkTree, run: Run, setting: RunSetting): LikelyPlace[] {
+  const groups = run.groups();
+  const most = Math.max(...groups.map(({ prior }) => prior));
+  if (chanceOfEnds(setting) > (1 + most) / 2) return [];
+  const found = runPosterior(
+    groups.map(({ parts }) => parts),
+    endsOf(setting),
+  );
+  return groups.flatMap(({ node, isStation, parts, prior, otherFaults }, g): LikelyPlace[] => {
+    const [trunk, name] = [tree.id, tree.nodeIds[node]!];
+    const from = tree.nodeIds[tree.parent[node]!] ?? null;
+    if (!isStation)
+      return isRaised(found[g]!, prior)
+        ? [{ place: { kind: 'span', trunk, from, to: name }, probability: found[g]! }]
+        : [];
+    const others = parts[0]!.ok > 0 ? otherFaults / parts[0]!.ok : 0;
+    const probability = found[g]! + (1 - found[g]!) * others;
+    return isRaised(probability, prior)
+      ? [{ place: { kind: 'station', trunk, node: name }, probability }]
+      : [];
+  });
+}

@@ -1,0 +1,89 @@
+import { Expander, type Fan } from './expand.js';
+import { Heap, type Ranked } from './heap.js';
+import type { Field, Partial } from './partial.js';
+import type { Stage } from './stages.js';
+
+/** An explanation: its states are found along `whole`, from the last chosen to the first. */
+export interface Found {
+  /** log P(explanation, evidence). */
+  readonly log: number;
+  /** 0 for ok, then as HEAD_END_MODES. */
+  readonly headEnd: number;
+  readonly whole: Partial;
+}
+
+/** Explanations this near (as logarithms) count as equally probable. */
+export const TIE = 1e-10;
+
+/** So many equals of the last one are looked at, so that which of them are named goes by ids. */
+const MOST_EQUALS = 1000;
+
+interface Next extends Ranked {
+  readonly partial: Partial;
+  /** Null where what is next is a mode of the head-end, of a whole explanation. */
+  readonly fan: Fan | null;
+  readonly index: number;
+}
+
+class Search {
+  private readonly heap = new Heap<Next>();
+  private readonly expander: Expander;
+  private order = 0;
+  readonly found: Found[] = [];
+
+  constructor(
+    stages: readonly Stage[],
+    private readonly logLeast: number,
+  ) {
+    this.expander = new Expander(stages);
+  }
+
+  start(field: Field, logPrior: number): void {
+    this.expand(this.expander.first(field, logPrior), 0);
+  }
+
+  /** Takes the best first until there are `count` of at least `logLeast`, and what equals the last of these. */
+  run(count: number): void {
+    for (let next = this.heap.pop(); next; next = this.heap.pop()) {
+      const last = this.found[count - 1];
+      if (last && (next.log < last.log - TIE || this.found.length >= count + MOST_EQUALS)) return;
+      this.push(next.partial, next.fan, next.index + 1, next.depth);
+      if (next.fan) {
+        const way = next.fan.ways[next.index];
+        if (way) this.expand(this.expander.take(next.partial, way), next.depth + 1);
+      } else {
+        const { mode } = next.partial.field.modes[next.index] ?? { mode: 0 };
+        this.found.push({ log: next.log, headEnd: mode, whole: next.partial });
+      }
+    }
+  }
+
+  private expand(partial: Partial, depth: number): void {
+    const fan = this.expander.isWhole(partial) ? null : this.expander.fan(partial);
+    this.push(partial, fan, 0, depth);
+  }
+
+  private push(partial: Partial, fan: Fan | null, index: number, depth: number): void {
+    const offset = fan ? fan.offset : (partial.logs[0] ?? -Infinity);
+    const way = (fan ? fan.ways : partial.field.modes)[index];
+    const log = offset + (way?.log ?? -Infinity);
+    if (log === -Infinity || log < this.logLeast) return;
+    this.heap.push({ log, depth, order: this.order++, partial, fan, index });
+  }
+}
+
+/**
+ * Best-first search with bounds that no completion exceeds: explanations come out in the order of their probability.
+ * All of at least exp(logLeast) are there, up to `count` and those that equal the last.
+ */
+export function search(
+  stages: readonly Stage[],
+  fields: readonly { field: Field; logPrior: number }[],
+  count: number,
+  logLeast: number,
+): Found[] {
+  const running = new Search(stages, logLeast);
+  for (const { field, logPrior } of fields) running.start(field, logPrior);
+  running.run(count);
+  return running.found;
+}

@@ -1,0 +1,125 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
+import type { Stretch } from '../answer/locate-result.js';
+import { compareIds } from '../sweep/trunk-tree.js';
+import { sortLargestFirst } from '../answer/order.js';
+import { DEAD_STATES, SHORTED } from '../sweep/cross-node.js';
+import { MASSES_PER_COMPONENT, MASSES_PER_SPAN } from '../sweep/descend-span.js';
+import { FEED_CLASSES } from '../sweep/feed-classes.js';
+import type { Ratios } from '../sweep/gauge.js';
+import { STATE_COUNT, STATES } from '../sweep/states.js';
+import type { TrunkMasses, UpwardSweep } from '../sweep/sweep-trunk.js';
+import { isInformative, nodesOfRun } from './hubs.js';
+
+/** What is at the top of a run and goes on through good spans only, by state and context of its spans. */
+class GoodSoFar {
+  readonly masses: Float64Array;
+  constructor(
+    private readonly sweep: UpwardSweep,
+    private n: number,
+  ) {
+    const { at, contexts } = sweep.tables.spans[n]!;
+    this.masses = sweep.tables.down.slice(at * STATE_COUNT, (at + contexts) * STATE_COUNT);
+  }
+
+  /** P(something of this span is faulty, and nothing of those above it in the run), by the first that is. */
+  firstFaulty(): number {
+    const { tables, model } = this.sweep;
+    const [out, cable] = [model.junctionOut[this.n]!, model.cable[this.n]!];
+    return (
+      this.dot(tables.faultyJunctionOut) +
+      out.ok * this.dot(tables.faultyCable) +
+      out.ok * cable.ok * this.dot(tables.faultyJunctionIn)
+    );
+  }
+
+  /** Through this span, good, and its node, of which nothing is known, to the top of the next span. */
+  goOn(next: number): void {
+    const { tables, model, ratios } = this.sweep;
+    const { contexts } = tables.spans[this.n]!;
+    const { up, inward } = ratios[this.n]!;
+    const good =
+      model.junctionOut[this.n]!.ok * model.cable[this.n]!.ok * model.junctionIn[this.n]!.ok;
+    const node = tables.nodes[this.n]!;
+    const { masses } = this;
+    for (let s = 0; s < STATE_COUNT; s++) {
+      const cell = STATES.feed[s]! * (FEED_CLASSES + 1) * contexts;
+      for (let c = 0; c < contexts; c++)
+        masses[s * contexts + c]! *=
+          good * at(up, cell + c) * at(up, cell + c) * at(inward, cell + c);
+    }
+    const below = masses.map((mass, i) => {
+      const feed = STATES.feed[Math.floor(i / contexts)]!;
+      return mass * tables.gain[node.at * FEED_CLASSES + feed * contexts + (i % contexts)]!;
+    });
+    for (const s of DEAD_STATES)
+      for (let c = 0; c < contexts; c++)
+        below[s * contexts + c]! +=
+          masses[SHORTED[s]! * contexts + c]! * tables.shortGain[node.at + c]!;
+    masses.set(below);
+    this.n = next;
+  }
+
+  private dot(up: Float64Array): number {
+    const base = this.sweep.tables.spans[this.n]!.at * STATE_COUNT;
+    return this.masses.reduce((sum, mass, i) => sum + mass * up[base + i]!, 0);
+  }
+}
+
+const at = (ratio: Ratios, cell: number) => (ratio === null ? 1 : ratio[cell]!);
+
+function anyFaulty(
+  sweep: UpwardSweep,
+  nodes: readonly number[],
+  chances: readonly number[],
+): number {
+  const [first] = nodes;
+  if (first === undefined || nodes.length === 1) return chances[0] ?? 0;
+  const good = new GoodSoFar(sweep, first);
+  return nodes.reduce((sum, _, i) => {
+    if (i > 0) good.goOn(nodes[i]!);
+    return sum + good.firstFaulty();
+  }, 0);
+}
+
+function stretchOf(sweep: UpwardSweep, masses: TrunkMasses, first: number): Stretch {
+  const { tree } = sweep.model;
+  const { nodes } = nodesOfRun(sweep.model, first);
+  const chances = nodes.map((n) => masses.spans[n * MASSES_PER_SPAN + 3 * MASSES_PER_COMPONENT]!);
+  const total = chances.reduce((sum, chance) => sum + chance, 0);
+  const idOf = (n: number) => tree.nodeIds[n] ?? null;
+  return {
+    trunk: tree.id,
+    from: idOf(tree.parent[first]!),
+    to: tree.nodeIds[nodes.at(-1)!]!,
+    probability: anyFaulty(sweep, nodes, chances),
+    spans: nodes.map((n, i) => ({
+      from: idOf(tree.parent[n]!),
+      to: tree.nodeIds[n]!,
+      share: total > 0 ? chances[i]! / total : 1 / nodes.length,
+    })),
+  };
+}
+
+/**
+ * Every span of the site, in stretches: those between which nothing is known can be told apart by nothing but how often
+ * such a span fails. Most probable first; equals by id.
+ */
+export function stretches(
+  sweeps: readonly UpwardSweep[],
+  trunks: readonly TrunkMasses[],
+): Stretch[] {
+  const list = sweeps.flatMap((sweep, t) => {
+    const { tree } = sweep.model;
+    const starts = [...tree.parent.keys()].filter((n) => {
+      const above = tree.parent[n]!;
+      return above < 0 || isInformative(sweep.model, above);
+    });
+    return starts.map((first) => stretchOf(sweep, trunks[t]!, first));
+  });
+  return sortLargestFirst(
+    list,
+    ({ probability }) => probability,
+    (a, b) => compareIds(a.trunk, b.trunk) || compareIds(a.to, b.to),
+  );
+}

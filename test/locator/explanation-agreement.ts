@@ -1,0 +1,56 @@
+import { expect } from '@jest/globals';
+import { locate, type LocateRequest } from '#app/locator/index.js';
+import { placeName } from './compare.js';
+import { enumeratePosterior, type OracleExpectation, type OracleRequest } from './enumeration.js';
+import { enumerateExplanations, type OracleExplanation, trunkKey } from './explanation-oracle.js';
+
+export function named(
+  found: NonNullable<ReturnType<typeof locate>['explanations']>[number],
+): string {
+  const trunks = found.trunks.map(({ trunk, port, nodes }) => trunkKey(trunk, port, nodes));
+  return [found.headEnd, ...trunks].join(' | ');
+}
+
+/** Places that an explanation is to name, by the documented rule, with the oracle's numbers. */
+function likelyOf(
+  { places }: OracleExplanation,
+  priors: Record<string, number>,
+): Map<string, number> {
+  const odds = (p: number) => p / (1 - p);
+  const named = Object.entries(places).filter(([place, p]) => {
+    const prior = priors[place] ?? 0;
+    return p >= 0.01 && (p >= 1 || odds(p) >= 2 * odds(prior));
+  });
+  return new Map(named.sort(([, a], [, b]) => b - a));
+}
+
+/** The list of explanations agrees to nine digits with adding up every assignment. */
+export function expectExplanations(
+  request: OracleRequest,
+  expected?: OracleExpectation,
+  count = 40,
+): void {
+  const oracle = enumerateExplanations(request, expected);
+  const plain = { ...request, observations: [], unmentioned: undefined };
+  const priors = enumeratePosterior(plain, expected).places;
+  const asked = { ...(request as LocateRequest), explanations: count };
+  const { explanations = [], uncovered } = locate(asked, undefined, expected);
+  expect(explanations).toHaveLength(Math.min(count, oracle.length));
+  const byKey = new Map(oracle.map((one) => [one.key, one]));
+  expect(new Set(explanations.map(named)).size).toBe(explanations.length);
+  explanations.forEach((found, i) => {
+    const one = byKey.get(named(found))!;
+    expect([i, found.probability / one.probability]).toEqual([i, expect.closeTo(1, 9)]);
+    // In order: as probable as the oracle's explanation of the same rank.
+    expect([i, found.probability / oracle[i]!.probability]).toEqual([i, expect.closeTo(1, 9)]);
+    const likely = likelyOf(one, priors);
+    const names = found.likely.map(({ place }) => placeName(place));
+    expect(names).toHaveLength(Math.min(12, likely.size));
+    found.likely.forEach(({ probability }, p) => {
+      expect(Math.abs(probability - (likely.get(names[p]!) ?? NaN))).toBeLessThan(1e-9);
+      expect(Math.abs(probability - [...likely.values()][p]!)).toBeLessThan(1e-9);
+    });
+  });
+  const covered = oracle.slice(0, count).reduce((sum, { probability }) => sum + probability, 0);
+  expect(Math.abs(uncovered! - (1 - covered))).toBeLessThan(1e-9);
+}

@@ -1,0 +1,298 @@
+import { describe, expect, it } from '@jest/globals';
+import { DEFAULT_ERROR_RATES, locate, type LocateRequest } from '#app/locator/index.js';
+import type { OracleExpectation, OracleRequest } from './enumeration.js';
+import { expectExplanations } from './explanation-agreement.js';
+import { enumerateAnyFaulty } from './explanation-oracle.js';
+
+/** Few modes, but one of each effect that matters, so that three nodes can be enumerated. */
+const FEW_MODES: OracleRequest['rates'] = {
+  station: { dead: 0.02, 'volume-down': 0.05, 'short-supply': 0.01 },
+  junction: { parted: 0.02, 'open-speech': 0.01, 'short-speech': 0.01, resistive: 0.02 },
+  cablePerMetre: { 'open-supply': 2e-4, 'short-supply': 1e-4 },
+};
+
+const OPENS_AND_SHORTS: OracleRequest['rates'] = {
+  station: { dead: 0.02, 'short-supply': 0.01 },
+  junction: { 'open-return': 0.02, 'open-select': 0.02, 'short-select': 0.01 },
+  cablePerMetre: { 'short-speech': 3e-4, 'open-supply': 1e-4 },
+};
+
+const station = (id: string, cableMetres: number, fedFrom?: string | null) =>
+  ({ id, kind: 'station', cableMetres, fedFrom }) as const;
+const box = (id: string, cableMetres: number, fedFrom?: string | null) =>
+  ({ id, kind: 'junction-box', cableMetres, fedFrom }) as const;
+const saw = (node: string, name: string, outcome: string, informant?: string, trunk = 'A') => {
+  const who =
+    informant === undefined
+      ? undefined
+      : informant === 'technician'
+        ? { kind: 'technician' }
+        : { id: informant, kind: 'office' };
+  return { trunk, node, function: name, outcome, informant: who };
+};
+
+describe('explanations agree to nine digits with adding up every assignment', () => {
+  it('one station, every mode, no evidence', () => {
+    expectExplanations({
+      trunks: [{ id: 'A', nodes: [station('A1', 18)] }],
+      exposureDays: 91,
+    });
+  });
+
+  it('one station, every mode, every function told about, one of them twice', () => {
+    expectExplanations({
+      trunks: [{ id: 'A', nodes: [station('A1', 18)] }],
+      exposureDays: 365,
+      observations: [
+        saw('A1', 'lamp', 'works', 'technician'),
+        saw('A1', 'announcement', 'fails'),
+        saw('A1', 'announcement', 'weak', 'technician'),
+        saw('A1', 'bell', 'fails', 'caller'),
+        saw('A1', 'music', 'weak'),
+        saw('A1', 'room-call', 'fails', 'caller'),
+        saw('A1', 'talkback', 'works', 'other'),
+      ],
+    });
+  });
+
+  it('two stations in a row, every mode, conflicting evidence', () => {
+    expectExplanations({
+      trunks: [{ id: 'A', nodes: [station('A1', 18), station('A2', 9.5)] }],
+      exposureDays: 182.5,
+      observations: [
+        saw('A1', 'announcement', 'works'),
+        saw('A2', 'announcement', 'fails'),
+        saw('A2', 'lamp', 'weak', 'technician'),
+        saw('A1', 'talkback', 'fails', 'technician'),
+      ],
+    });
+  });
+
+  it('two stations in a row, every mode, the first not told about: one stretch', () => {
+    expectExplanations({
+      trunks: [{ id: 'A', nodes: [station('A1', 18), station('A2', 9.5)] }],
+      exposureDays: 182.5,
+      observations: [saw('A2', 'announcement', 'fails'), saw('A2', 'lamp', 'fails')],
+    });
+  });
+
+  it('two stations in a row, every mode, the second not told about: a plain end', () => {
+    expectExplanations({
+      trunks: [{ id: 'A', nodes: [station('A1', 18), station('A2', 9.5)] }],
+      exposureDays: 182.5,
+      observations: [saw('A1', 'announcement', 'fails'), saw('A1', 'lamp', 'fails')],
+    });
+  });
+
+  it('two stations from one junction box, with rooms not mentioned', () => {
+    expectExplanations({
+      trunks: [{ id: 'A', nodes: [box('T', 30), station('A1', 4, 'T'), station('A2', 5, 'T')] }],
+      exposureDays: 400,
+      rates: FEW_MODES,
+      observations: [saw('A1', 'bell', 'fails')],
+      unmentioned: { reportRate: 0.3, functions: ['bell', 'talkback'] },
+    });
+  });
+
+  it('a tee at a station, with shorts and opens that hide them', () => {
+    expectExplanations({
+      trunks: [{ id: 'A', nodes: [station('A1', 12), station('A2', 8), station('A3', 15, 'A1')] }],
+      exposureDays: 700,
+      rates: OPENS_AND_SHORTS,
+      observations: [
+        saw('A1', 'lamp', 'works', 'technician'),
+        saw('A2', 'talkback', 'fails'),
+        saw('A3', 'announcement', 'fails'),
+      ],
+    });
+  });
+
+  it('three first spans of one port', () => {
+    expectExplanations({
+      trunks: [
+        {
+          id: 'A',
+          nodes: [station('A1', 12), station('A2', 8, null), station('A3', 15, null)],
+        },
+      ],
+      exposureDays: 500,
+      rates: OPENS_AND_SHORTS,
+      observations: [saw('A2', 'lamp', 'fails', 'x'), saw('A3', 'lamp', 'works', 'x')],
+    });
+  });
+
+  it('three stations in a row, weak feeds, an own exposure, a node listed before its feeder', () => {
+    expectExplanations({
+      trunks: [
+        {
+          id: 'A',
+          nodes: [
+            station('A3', 9, 'A2'),
+            { ...station('A1', 20, null), exposureDays: 30 },
+            { ...station('A2', 14, 'A1'), exposureDays: 1000 },
+          ],
+        },
+      ],
+      exposureDays: 365.25,
+      rates: FEW_MODES,
+      observations: [
+        saw('A3', 'music', 'weak', 'technician'),
+        saw('A2', 'announcement', 'weak'),
+        saw('A1', 'music', 'works'),
+      ],
+      unmentioned: { reportRate: 0.9, functions: ['lamp'] },
+    });
+  });
+
+  it('informants who may be confused: at one room, along one trunk, over several trunks', () => {
+    expectExplanations({
+      trunks: [
+        { id: 'B', nodes: [station('B1', 12), station('B2', 8)] },
+        { id: 'A', nodes: [box('T', 5), station('A1', 4, 'T'), station('A2', 5, 'T')] },
+        { id: 'C', nodes: [station('C1', 60)] },
+      ],
+      exposureDays: 365,
+      rates: { ...FEW_MODES, headEnd: { power: 0.1, 'bell-source': 0.05 } },
+      observations: [
+        saw('A1', 'lamp', 'fails', 'p'),
+        saw('B1', 'lamp', 'works', 'p', 'B'),
+        saw('B2', 'bell', 'fails', 'p', 'B'),
+        saw('A1', 'bell', 'fails', 'q'),
+        saw('A2', 'bell', 'works', 'q'),
+        saw('A2', 'bell', 'fails', 'r'),
+        saw('A2', 'lamp', 'fails', 'r'),
+        saw('C1', 'talkback', 'fails', 's', 'C'),
+        saw('B2', 'talkback', 'works', 's', 'B'),
+        saw('C1', 'announcement', 'weak', 'technician', 'C'),
+      ],
+    });
+  });
+
+  it('faults expected of each component by itself', () => {
+    const expected: OracleExpectation = {
+      headEnd: { power: 0.05, receiver: 0.01 },
+      trunks: [
+        {
+          id: 'A',
+          port: { 'no-output': 0.01 },
+          nodes: ['A1', 'A2'].map((id, n) => ({
+            id,
+            junctionOut: { parted: 0.01 + n / 50, 'open-return': 0.02, resistive: 0.03 },
+            cable: { 'open-speech': 0.05 / (n + 1), 'short-speech': 0.01 },
+            junctionIn: { 'open-return': 0.01, 'short-supply': 0.002 },
+            station: { dead: 0.03, 'short-supply': 0.01, 'volume-down': 0.1 },
+          })),
+        },
+      ],
+    };
+    const nodes = [station('A1', 5), station('A2', 20)];
+    const told = [saw('A2', 'bell', 'fails'), saw('A1', 'talkback', 'works', 'technician')];
+    const request = { trunks: [{ id: 'A', nodes }], exposureDays: 100, observations: told };
+    expectExplanations(request, expected);
+    const unheard = { ...request, observations: told.slice(0, 1) };
+    expectExplanations(unheard, expected);
+  });
+
+  it('no exposure: one explanation, and nothing uncovered', () => {
+    const request: OracleRequest = {
+      trunks: [{ id: 'A', nodes: [station('A1', 18), station('A2', 0)] }],
+      exposureDays: 0,
+      observations: [saw('A2', 'bell', 'fails'), saw('A1', 'lamp', 'weak')],
+    };
+    expectExplanations(request);
+    const { explanations, uncovered } = locate(request);
+    expect(explanations).toHaveLength(1);
+    expect(explanations?.[0]?.probability).toBeCloseTo(1, 12);
+    expect(uncovered).toBe(0);
+  });
+});
+
+describe('error rates of 0', () => {
+  it('leave no explanation in which something false was said', () => {
+    const certain = {
+      good: [1, 0, 0],
+      weak: [0, 1, 0],
+      dead: [0, 0, 1],
+      confused: 0,
+    } as const;
+    const request: LocateRequest = {
+      trunks: [{ id: 'A', nodes: [station('A1', 5), station('A2', 9), station('A3', 7)] }],
+      exposureDays: 365,
+      observations: [
+        { trunk: 'A', node: 'A1', function: 'room-call', outcome: 'works' },
+        { trunk: 'A', node: 'A3', function: 'lamp', outcome: 'fails' },
+      ],
+      explanations: 1000,
+    };
+    const rates = { ...DEFAULT_ERROR_RATES, office: certain };
+    const { explanations = [], uncovered } = locate(request, rates);
+    expect(explanations.length).toBeGreaterThan(10);
+    expect(uncovered).toBe(0);
+    expect(explanations.reduce((sum, { probability }) => sum + probability, 0)).toBeCloseTo(1, 12);
+    for (const { trunks } of explanations)
+      expect(trunks[0]!.nodes[0]).toMatchObject({ node: 'A1', weak: false });
+    for (const { trunks } of explanations)
+      expect(trunks[0]!.nodes[0]!.feed).toEqual(['supply', 'speech', 'select', 'return']);
+  });
+});
+
+describe('stretches', () => {
+  it('have the chance of any faulty span, as adding up every assignment gives it', () => {
+    const request: OracleRequest = {
+      trunks: [
+        { id: 'A', nodes: [station('A1', 12), station('A2', 8), box('A3', 15)] },
+        { id: 'B', nodes: [station('B1', 9)] },
+      ],
+      exposureDays: 700,
+      rates: OPENS_AND_SHORTS,
+      observations: [
+        saw('A2', 'lamp', 'fails', 'p'),
+        saw('A2', 'bell', 'fails', 'p'),
+        saw('B1', 'bell', 'works', 'p', 'B'),
+      ],
+    };
+    const { stretches } = locate(request);
+    expect(stretches.map(({ spans }) => spans.map(({ to }) => to))).toEqual([
+      ['A1', 'A2'],
+      ['A3'],
+      ['B1'],
+    ]);
+    for (const { trunk, probability, spans } of stretches) {
+      const asked = spans.map(({ to }) => to);
+      expect(probability).toBeCloseTo(enumerateAnyFaulty(request, trunk, asked), 12);
+      expect(spans.reduce((sum, { share }) => sum + share, 0)).toBeCloseTo(1, 12);
+    }
+    expect(stretches[0]).toMatchObject({ from: null, to: 'A2' });
+  });
+});
+
+describe('a long path', () => {
+  const long = (told: LocateRequest['observations']): LocateRequest => ({
+    trunks: [
+      { id: 'A', nodes: Array.from({ length: 300 }, (_, n) => station(`A${n}`, 5 + (n % 7))) },
+    ],
+    exposureDays: 182,
+    observations: told,
+  });
+
+  it('with every room told about has finite explanations', () => {
+    const told = Array.from({ length: 300 }, (_, n) =>
+      saw(`A${n}`, 'bell', n < 200 ? 'works' : 'fails'),
+    );
+    const { explanations = [], uncovered } = locate(long(told as LocateRequest['observations']));
+    expect(explanations).toHaveLength(10);
+    for (const { probability } of explanations) expect(probability).toBeGreaterThan(0);
+    const [first] = explanations;
+    const names = first!.likely.map(({ place }) => (place.kind === 'span' ? place.to : place.kind));
+    expect(names).toEqual(['A200']);
+    expect(uncovered).toBeGreaterThan(0);
+  });
+
+  it('with two rooms told about is one stretch between them', () => {
+    const told = [saw('A100', 'lamp', 'works'), saw('A200', 'lamp', 'fails', 'technician')];
+    const { stretches, explanations = [] } = locate(long(told as LocateRequest['observations']));
+    expect(stretches[0]).toMatchObject({ from: 'A100', to: 'A200' });
+    expect(stretches[0]!.spans).toHaveLength(100);
+    expect(explanations[0]!.likely[0]!.place.kind).toBe('span');
+  });
+});
