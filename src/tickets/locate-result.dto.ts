@@ -136,7 +136,7 @@ export class ExplanationDto {
   headEnd!: 'ok' | HeadEndMode;
   trunks!: TrunkExplanationDto[];
   /**
-   * Most probable first: at most 12, each with a chance of at least 0.01 and odds at least twice those before anything
+   * Most probable first: at most 12, each with a chance of at least 0.001 and odds at least twice those before anything
    * was known.
    */
   likely!: LikelyPlaceDto[];

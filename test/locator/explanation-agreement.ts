@@ -19,7 +19,7 @@ function likelyOf(
   const odds = (p: number) => p / (1 - p);
   const named = Object.entries(places).filter(([place, p]) => {
     const prior = priors[place] ?? 0;
-    return p >= 0.01 && (p >= 1 || odds(p) >= 2 * odds(prior));
+    return p >= 0.001 && (p >= 1 || odds(p) >= 2 * odds(prior));
   });
   return new Map(named.sort(([, a], [, b]) => b - a));
 }

@@ -259,7 +259,7 @@ describe('stretches', () => {
     ]);
     for (const { trunk, probability, spans } of stretches) {
       const asked = spans.map(({ to }) => to);
-      expect(probability).toBeCloseTo(enumerateAnyFaulty(request, trunk, asked), 12);
+      expect(probability).toBeCloseTo(enumerateAnyFaulty(request, trunk, asked), 10);
       expect(spans.reduce((sum, { share }) => sum + share, 0)).toBeCloseTo(1, 12);
     }
     expect(stretches[0]).toMatchObject({ from: null, to: 'A2' });
@@ -289,10 +289,10 @@ describe('a long path', () => {
   });
 
   it('with two rooms told about is one stretch between them', () => {
-    const told = [saw('A100', 'lamp', 'works'), saw('A200', 'lamp', 'fails', 'technician')];
+    const told = [saw('A180', 'lamp', 'works'), saw('A200', 'lamp', 'fails', 'technician')];
     const { stretches, explanations = [] } = locate(long(told as LocateRequest['observations']));
-    expect(stretches[0]).toMatchObject({ from: 'A100', to: 'A200' });
-    expect(stretches[0]!.spans).toHaveLength(100);
+    expect(stretches[0]).toMatchObject({ from: 'A180', to: 'A200' });
+    expect(stretches[0]!.spans).toHaveLength(20);
     expect(explanations[0]!.likely[0]!.place.kind).toBe('span');
   });
 });

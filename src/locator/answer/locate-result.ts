@@ -73,7 +73,7 @@ export interface Explanation {
   trunks: TrunkExplanation[];
   /**
    * Places with the chance that something there is faulty, given the explanation, most probable first; equals by id.
-   * At most 12, with a chance of at least 0.01 and odds at least twice those before the evidence.
+   * At most 12, with a chance of at least 0.001 and odds at least twice those before the evidence.
    */
   likely: LikelyPlace[];
 }

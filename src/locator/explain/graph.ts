@@ -61,7 +61,7 @@ function opening(scope: GraphScope, h: number, j: number, from: HubState): Openi
         if (other === j) continue;
         const of = contextBelow[other]![context]!;
         const { views, log } = scope.inside.above(h, other, of, CLASS_OF_FEED[feed]!);
-        logs[at]! += log;
+        logs[at] += log;
         own.set(unite(own, views));
       }
     });
@@ -101,7 +101,7 @@ class Grower {
     private readonly narrow: boolean,
   ) {
     this.graph = { group: scope.inside.group, states: scope.hubs.map(() => []), cut: false };
-    this.positions = scope.hubs.map(() => new Map());
+    this.positions = scope.hubs.map(() => new Map<number, number>());
   }
 
   /** The position of a state of a hub, which is made if it is new. */

@@ -1,5 +1,5 @@
 /** Places less likely than this, given an explanation, are not named with it. */
-export const LEAST_LIKELY = 0.01;
+export const LEAST_LIKELY = 0.001;
 
 /**
  * Whether a place is worth naming with an explanation: likely enough, and with odds at least twice those before anything
