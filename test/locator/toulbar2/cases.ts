@@ -162,6 +162,27 @@ export const CASES: Readonly<Record<string, Case>> = {
   },
 };
 
+/** For explanations: trunks without tees, nobody who may be confused, stretches of which nothing is known. */
+export const EXPLAINED: Readonly<Record<string, OracleRequest>> = {
+  'six-row': CASES['six-row']!.request,
+  'twelve-row': {
+    trunks: [row('A', 12)],
+    exposureDays: 365,
+    observations: [
+      ...told('A', ['S3 bell works', 'S6 bell fails', 'S9 bell works', 'S8 lamp works']),
+      ...told('A', ['S6 lamp weak', 'S12 lamp weak'], { kind: 'technician' }),
+    ],
+  },
+  'twenty-row': {
+    trunks: [row('A', 20)],
+    exposureDays: 182,
+    observations: [
+      ...told('A', ['S2 talkback works', 'S7 announcement works', 'S11 talkback fails']),
+      ...told('A', ['S14 announcement fails', 'S17 lamp works', 'S20 bell fails']),
+    ],
+  },
+};
+
 export function networkOf({ request, asked }: Case): BayesNetwork {
   return faultNetwork(
     request,

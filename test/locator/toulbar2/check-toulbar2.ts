@@ -3,8 +3,17 @@
 // numbers anew.
 import { writeFileSync } from 'node:fs';
 import { type BayesNetwork, combinations } from './bayes-network.js';
-import { CASES, networkOf } from './cases.js';
-import { checksum, COUNTED_NATS, readRecorded, RECORDED, type RecordedCase } from './recorded.js';
+import { CASES, EXPLAINED, networkOf } from './cases.js';
+import { explanationNetwork } from './explanation-network.js';
+import {
+  checksum,
+  COUNTED_NATS,
+  readRecorded,
+  RECORDED,
+  type Recorded,
+  type RecordedCase,
+  type RecordedExplanations,
+} from './recorded.js';
 import { COMMANDS, COSTS_PER_NAT, Toulbar2, toulbar2Version } from './run-toulbar2.js';
 import { uai, uaiEvidence } from './uai.js';
 
@@ -24,6 +33,23 @@ function evidenceOf(toulbar2: Toulbar2, network: BayesNetwork, asked: [string, s
   };
 }
 
+function counts(toulbar2: Toulbar2, evidence: string, cost: number): number[] {
+  return COUNTED_NATS.map((nats) => toulbar2.count(evidence, cost + nats * COSTS_PER_NAT));
+}
+
+function runExplained(name: string): RecordedExplanations {
+  const network = explanationNetwork(EXPLAINED[name]!);
+  const model = uai(network);
+  const evidence = uaiEvidence(network);
+  const toulbar2 = new Toulbar2(model);
+  try {
+    const { cost } = toulbar2.mostProbable(evidence);
+    return { input: checksum(model), cost, counts: counts(toulbar2, evidence, cost) };
+  } finally {
+    toulbar2.close();
+  }
+}
+
 function runCase(name: string): RecordedCase {
   const { asked } = CASES[name]!;
   const network = networkOf(CASES[name]!);
@@ -32,12 +58,11 @@ function runCase(name: string): RecordedCase {
   const toulbar2 = new Toulbar2(model);
   try {
     const mostProbable = toulbar2.mostProbable(evidence);
-    const bound = (nats: number) => mostProbable.cost + nats * COSTS_PER_NAT;
     return {
       input: checksum(model, evidence),
       mostProbable,
       evidence: evidenceOf(toulbar2, network),
-      counts: COUNTED_NATS.map((nats) => toulbar2.count(evidence, bound(nats))),
+      counts: counts(toulbar2, evidence, mostProbable.cost),
       asked: asked.map((pair) => evidenceOf(toulbar2, network, [pair]).log),
     };
   } finally {
@@ -45,22 +70,33 @@ function runCase(name: string): RecordedCase {
   }
 }
 
-function record(): void {
-  const cases = Object.fromEntries(Object.keys(CASES).map((name) => [name, runCase(name)]));
-  const recorded = { program: `toulbar2 ${toulbar2Version()}`, commands: COMMANDS, cases };
-  writeFileSync(RECORDED, `${JSON.stringify(recorded, null, 2)}\n`);
+const everyOf = <T>(cases: object, run: (name: string) => T): Record<string, T> =>
+  Object.fromEntries(Object.keys(cases).map((name) => [name, run(name)]));
+
+function runAll(): Recorded {
+  return {
+    program: `toulbar2 ${toulbar2Version()}`,
+    commands: COMMANDS,
+    cases: everyOf(CASES, runCase),
+    explanations: everyOf(EXPLAINED, runExplained),
+  };
 }
 
 function check(): boolean {
+  const again = runAll();
   const recorded = readRecorded();
-  const results = Object.keys(CASES).map((name) => {
-    const again = JSON.stringify(runCase(name));
-    const isSame = again === JSON.stringify(recorded.cases[name]);
-    console.log(isSame ? `ok   ${name}` : `FAIL ${name}: now ${again}`);
-    return isSame;
-  });
-  return results.length > 0 && results.every(Boolean);
+  const compare = (what: string, now: Record<string, unknown>, then: Record<string, unknown>) =>
+    Object.keys(now).map((name) => {
+      const isSame = JSON.stringify(now[name]) === JSON.stringify(then[name]);
+      console.log(`${isSame ? 'ok  ' : `FAIL now ${JSON.stringify(now[name])}:`} ${what} ${name}`);
+      return isSame;
+    });
+  return [
+    ...compare('case', again.cases, recorded.cases),
+    ...compare('explanations', again.explanations, recorded.explanations),
+  ].every(Boolean);
 }
 
-if (process.argv.includes('--record')) record();
+if (process.argv.includes('--record'))
+  writeFileSync(RECORDED, `${JSON.stringify(runAll(), null, 2)}\n`);
 else process.exitCode = check() ? 0 : 1;

@@ -20,10 +20,19 @@ export interface RecordedCase {
   asked: number[];
 }
 
+export interface RecordedExplanations {
+  input: string;
+  /** -log P(best explanation and evidence), in toulbar2's units. */
+  cost: number;
+  /** Of COUNTED_NATS: explanations no further behind the best. */
+  counts: number[];
+}
+
 export interface Recorded {
   program: string;
   commands: Record<string, string>;
   cases: Record<string, RecordedCase>;
+  explanations: Record<string, RecordedExplanations>;
 }
 
 export function readRecorded(): Recorded {

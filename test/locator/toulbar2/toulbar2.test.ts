@@ -2,7 +2,8 @@ import { describe, expect, it } from '@jest/globals';
 import { locate } from '#app/locator/index.js';
 import { named } from '../compare.js';
 import { bestAssignments } from './best-assignments.js';
-import { CASES, networkOf } from './cases.js';
+import { CASES, EXPLAINED, networkOf } from './cases.js';
+import { explanationNetwork } from './explanation-network.js';
 import { checksum, COUNTED_NATS, readRecorded } from './recorded.js';
 import { COMMANDS, COSTS_PER_NAT } from './run-toulbar2.js';
 import { uai, uaiEvidence } from './uai.js';
@@ -56,6 +57,23 @@ describe('toulbar2, an exact solver that knows nothing of trunks', () => {
         expect(distances.filter((d) => Math.abs(d - nats) < 1e-9)).toEqual([]);
         expect(distances.filter((d) => d < nats)).toHaveLength(said.counts[i]!);
       });
+    });
+  });
+
+  it.each(Object.entries(EXPLAINED))('finds the best explanations of %s', (name, request) => {
+    const said = recorded.explanations[name]!;
+    const network = explanationNetwork(request);
+    expect(said.input).toBe(checksum(uai(network)));
+    const answer = locate({ ...request, explanations: 500 });
+    const logs = answer.explanations!.map(({ probability }) => Math.log(probability));
+    const logBest = logs[0]! + answer.logEvidence;
+    expect(Math.abs(logBest + said.cost / COSTS_PER_NAT)).toBeLessThan(1e-10);
+    COUNTED_NATS.forEach((nats, i) => {
+      const distances = logs.map((log) => logs[0]! - log);
+      // The list goes on beyond the bound, and none is so near it that rounding decides.
+      expect(distances.at(-1)).toBeGreaterThan(nats);
+      expect(distances.filter((d) => Math.abs(d - nats) < 1e-9)).toEqual([]);
+      expect(distances.filter((d) => d < nats)).toHaveLength(said.counts[i]!);
     });
   });
 });

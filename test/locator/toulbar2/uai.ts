@@ -1,6 +1,9 @@
 import { type BayesNetwork, combinations } from './bayes-network.js';
 
-/** The network in the UAI format, type BAYES: sizes, then the tables, the last variable changing fastest. */
+/**
+ * The network in the UAI format: sizes, then the tables, the last variable changing fastest. Type BAYES, even where some
+ * tables are products already: toulbar2 takes its tables as they are, and scales those of MARKOV.
+ */
 export function uai(network: BayesNetwork): string {
   const index = new Map(network.variables.map((variable, i) => [variable.name, i]));
   const at = (name: string) => index.get(name)!;
