@@ -83,6 +83,7 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'GET /api/v1/tickets/:ticketId/log': to(FIRM, 'tickets'),
   'GET /api/v1/tickets/:ticketId/observations': to(EVERYBODY, 'tickets'),
   'GET /api/v1/tickets/:ticketId/location': to(FIRM, 'tickets'),
+  'GET /api/v1/tickets/:ticketId/walk': to(FIRM, 'tickets'),
   'POST /api/v1/tickets/:ticketId/reports': to(EVERYBODY, 'tickets'),
   'POST /api/v1/tickets/:ticketId/notes': to(FIRM, 'tickets'),
   'POST /api/v1/tickets/:ticketId/answers': to(EVERYBODY, 'tickets'),

@@ -2,8 +2,10 @@ import { Injectable } from '@nestjs/common';
 import {
   type ComesAndGoes,
   comesAndGoes,
+  type ExpectedFaults,
   expectFaults,
   locate,
+  type LocateRequest,
   type LocateResult,
 } from '../locator/index.js';
 import type { AsBuilt } from '../sites/as-built.js';
@@ -36,6 +38,9 @@ export interface Location {
   /** Functions at stations that were proven since they were put in. */
   provenPoints: number;
   exposure: { days: number; reason: string };
+  /** What the locator was asked, and what it took for the prior. */
+  request: LocateRequest;
+  expected: ExpectedFaults;
   result: LocateResult;
   /** Null where all evidence was of one time. */
   passing: ComesAndGoes | null;
@@ -99,6 +104,8 @@ export class LocationService {
       evidence,
       provenPoints: proofs.length,
       exposure,
+      request,
+      expected,
       result,
       passing,
       suspects: suspects(result, passing),

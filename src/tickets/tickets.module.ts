@@ -20,6 +20,8 @@ import { TicketWorkService } from './ticket-work.service.js';
 import { TicketController } from './ticket.controller.js';
 import { TicketRepository } from './ticket.repository.js';
 import { TicketService } from './ticket.service.js';
+import { WalkService } from './walk.service.js';
+import { WalkThreadService } from './walk-thread.service.js';
 
 @Module({
   imports: [SitesModule],
@@ -41,6 +43,8 @@ import { TicketService } from './ticket.service.js';
     TicketRepository,
     TicketService,
     TicketWorkService,
+    WalkService,
+    WalkThreadService,
   ],
   exports: [LocationService, PredictionService, ReportService, TicketService, TicketWorkService],
 })
