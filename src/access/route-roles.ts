@@ -76,6 +76,11 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'GET /api/v1/sites/:siteId/as-built/sheet': to(FIRM, 'sites'),
   'PUT /api/v1/sites/:siteId/as-built/sheet': to(FIRM, 'sites'),
 
+  'POST /api/v1/sites/:siteId/as-built/trunks/:trunk/survey': to(FIRM, 'sites'),
+  'POST /api/v1/survey': to(FIRM, 'sites'),
+  'POST /api/v1/survey/distance-to-short': to(FIRM, 'sites'),
+  'POST /api/v1/survey/loop-bridge': to(FIRM, 'sites'),
+
   'POST /api/v1/locate': to(EVERYBODY, 'locate'),
   'POST /api/v1/sites/:siteId/reports': to(EVERYBODY, 'tickets'),
   'GET /api/v1/tickets': to(EVERYBODY, 'tickets'),
