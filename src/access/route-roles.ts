@@ -109,6 +109,8 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'GET /api/v1/visits/:visitId/log': to(FIRM, 'visits'),
   'POST /api/v1/visits/:visitId/readings': to(FIRM, 'visits'),
   'GET /api/v1/visits/:visitId/readings': to(FIRM, 'visits'),
+  'POST /api/v1/visits/:visitId/walk-tests': to(FIRM, 'visits'),
+  'GET /api/v1/visits/:visitId/walk-tests': to(FIRM, 'visits'),
   'GET /api/v1/visits/:visitId/signatures': to(EVERYBODY, 'visits'),
   'POST /api/v1/visits/:visitId/signatures': to(['client'], null),
 

@@ -8,6 +8,8 @@ import { ObservationRepository } from './observation.repository.js';
 import { ObservationService } from './observation.service.js';
 import { PredictionRepository } from './prediction.repository.js';
 import { PredictionService } from './prediction.service.js';
+import { ProvenPointRepository } from './proven-point.repository.js';
+import { ProvenPointService } from './proven-point.service.js';
 import { RecordRepository } from './record.repository.js';
 import { ReportController } from './report.controller.js';
 import { ReportService } from './report.service.js';
@@ -34,6 +36,8 @@ import { WalkThreadService } from './walk-thread.service.js';
     ObservationService,
     PredictionRepository,
     PredictionService,
+    ProvenPointRepository,
+    ProvenPointService,
     RecordRepository,
     ReportService,
     TicketEntryRepository,
@@ -46,6 +50,13 @@ import { WalkThreadService } from './walk-thread.service.js';
     WalkService,
     WalkThreadService,
   ],
-  exports: [LocationService, PredictionService, ReportService, TicketService, TicketWorkService],
+  exports: [
+    LocationService,
+    PredictionService,
+    ProvenPointService,
+    ReportService,
+    TicketService,
+    TicketWorkService,
+  ],
 })
 export class TicketsModule {}
