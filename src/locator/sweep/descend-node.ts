@@ -16,11 +16,12 @@ export interface NodeMasses {
 
 /**
  * Downward through a node: from the message `down` at the bottom of the span above it to the one that comes down to the
- * joined spans below, which is returned.
+ * joined spans below, which is returned; in the contexts that are `live`.
  */
 export function descendNode(
   tables: TrunkTables,
   { at, contexts }: SpanSlot,
+  live: Int32Array,
   above: SpanSlot,
   { join, spanContext }: NodeJoin,
   down: Float64Array,
@@ -31,7 +32,8 @@ export function descendNode(
   const toJoin = new Float64Array(contexts * STATE_COUNT);
   for (let s = 0; s < STATE_COUNT; s++) {
     const column = at * FEED_CLASSES + STATES.feed[s]! * contexts;
-    for (let c = 0; c < contexts; c++) {
+    for (let k = 0; k < live.length; k++) {
+      const c = live[k]!;
       const message = down[s * above.contexts + spanContext[c]!]!;
       toJoin[s * contexts + c] = message * gain[column + c]!;
       feeds[column + c]! += message * scale[column + c]! * table[from + s * stride + map[c]!]!;
@@ -39,7 +41,8 @@ export function descendNode(
   }
   const dead = at * FEED_CLASSES + DEAD_FEED * contexts;
   for (const s of DEAD_STATES)
-    for (let c = 0; c < contexts; c++) {
+    for (let k = 0; k < live.length; k++) {
+      const c = live[k]!;
       const message = down[SHORTED[s]! * above.contexts + spanContext[c]!]!;
       toJoin[s * contexts + c]! += message * shortGain[at + c]!;
       shorted[at + c]! += message * scale[dead + c]! * table[from + s * stride + map[c]!]!;

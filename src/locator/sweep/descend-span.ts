@@ -26,18 +26,19 @@ function passDown(
   chances: SpanChances,
   ratio: Ratios,
   { at, contexts }: SpanSlot,
+  live: Int32Array,
   down: Float64Array,
   downBelow: Float64Array,
   below: Float64Array,
   masses: Float64Array,
   m: number,
 ): void {
-  const { blockEffect, ratioCell, start, above: to, below: from } = EFFECTS;
   const base = at * STATE_COUNT;
   let okMass = 0;
   for (let s = 0; s < STATE_COUNT; s++) {
     const cell = STATES.feed[s]! * (FEED_CLASSES + 1) * contexts;
-    for (let c = 0; c < contexts; c++) {
+    for (let k = 0; k < live.length; k++) {
+      const c = live[k]!;
       const i = s * contexts + c;
       const part = chances.ok * (ratio === null ? 1 : ratio[cell + c]!) * down[i]!;
       downBelow[i] = part;
@@ -45,6 +46,7 @@ function passDown(
     }
   }
   masses[m + EFFECTS.count] = okMass;
+  const { blockEffect, ratioCell, start, above: to, below: from } = EFFECTS;
   for (let block = 0; block < blockEffect.length; block++) {
     const effect = blockEffect[block]!;
     const chance = chances.effects[effect]!;
@@ -52,33 +54,42 @@ function passDown(
     const cell = ratioCell[block]! * contexts;
     const end = start[block + 1]!;
     let mass = 0;
-    for (let i = start[block]!; i < end; i++) {
-      const a = to[i]! * contexts;
-      const b = from[i]! * contexts;
-      for (let c = 0; c < contexts; c++) {
-        const part = chance * (ratio === null ? 1 : ratio[cell + c]!) * down[a + c]!;
-        downBelow[b + c]! += part;
-        mass += part * below[base + b + c]!;
+    for (let k = 0; k < live.length; k++) {
+      const c = live[k]!;
+      const share = ratio === null ? chance : chance * ratio[cell + c]!;
+      for (let i = start[block]!; i < end; i++) {
+        const b = from[i]! * contexts + c;
+        const part = share * down[to[i]! * contexts + c]!;
+        downBelow[b]! += part;
+        mass += part * below[base + b]!;
       }
     }
     masses[m + effect]! += mass;
   }
 }
 
-function dot(down: Float64Array, up: Float64Array, { at, contexts }: SpanSlot): number {
+function dot(
+  down: Float64Array,
+  up: Float64Array,
+  { at, contexts }: SpanSlot,
+  live: Int32Array,
+): number {
   const base = at * STATE_COUNT;
   let sum = 0;
-  for (let i = 0; i < contexts * STATE_COUNT; i++) sum += down[i]! * up[base + i]!;
+  for (let s = 0; s < contexts * STATE_COUNT; s += contexts)
+    for (let k = 0; k < live.length; k++) sum += down[s + live[k]!]! * up[base + s + live[k]!]!;
   return sum;
 }
 
 /**
  * From the message `scratch.top` at the top of a span (in the inverse gauge of the one that went up) to
- * `scratch.bottom`; the posterior of the span's components goes to masses[m…], as MASSES_PER_SPAN says.
+ * `scratch.bottom`, in the contexts that are `live`; the posterior of the span's components goes to masses[m…], as
+ * MASSES_PER_SPAN says.
  */
 export function descendSpan(
   tables: TrunkTables,
   slot: SpanSlot,
+  live: Int32Array,
   ratio: SpanRatios,
   { junctionOut, cable, junctionIn }: SpanPriors,
   scratch: DescentScratch,
@@ -88,12 +99,23 @@ export function descendSpan(
   const { top, overCable, overJunctionIn, bottom } = scratch;
   const { aboveCable, aboveJunctionIn } = tables;
   const next = MASSES_PER_COMPONENT;
-  passDown(junctionOut, ratio.up, slot, top, overCable, aboveCable, masses, m);
-  passDown(cable, ratio.up, slot, overCable, overJunctionIn, aboveJunctionIn, masses, m + next);
+  passDown(junctionOut, ratio.up, slot, live, top, overCable, aboveCable, masses, m);
+  passDown(
+    cable,
+    ratio.up,
+    slot,
+    live,
+    overCable,
+    overJunctionIn,
+    aboveJunctionIn,
+    masses,
+    m + next,
+  );
   passDown(
     junctionIn,
     ratio.inward,
     slot,
+    live,
     overJunctionIn,
     bottom,
     tables.bottom,
@@ -103,7 +125,7 @@ export function descendSpan(
   // The first faulty one from the top is the junction-out, or the cable with a good junction-out, or the junction-in with
   // both good: disjoint, so that the chance of any fault is a sum and not 1 minus something near 1.
   masses[m + 3 * next] =
-    dot(top, tables.faultyJunctionOut, slot) +
-    junctionOut.ok * dot(top, tables.faultyCable, slot) +
-    junctionOut.ok * cable.ok * dot(top, tables.faultyJunctionIn, slot);
+    dot(top, tables.faultyJunctionOut, slot, live) +
+    junctionOut.ok * dot(top, tables.faultyCable, slot, live) +
+    junctionOut.ok * cable.ok * dot(top, tables.faultyJunctionIn, slot, live);
 }

@@ -2,7 +2,7 @@ import type { MigrationInterface, QueryRunner } from 'typeorm';
 import { keepFirmsApart } from './row-level-security.js';
 
 /** What walk tests on visits showed to work, beside any ticket: rows that are never changed. */
-export class ProvenPoints1764000000026 implements MigrationInterface {
+export class ProvenPoints1764000000031 implements MigrationInterface {
   async up(runner: QueryRunner): Promise<void> {
     await runner.query(`
       CREATE TABLE proven_points (
