@@ -25,7 +25,10 @@ module.exports = {
       name: 'locator-through-its-index',
       severity: 'error',
       from: { path: '^src/', pathNot: '^src/locator/' },
-      to: { path: '^src/locator/', pathNot: '^src/locator/(electrical/|walk/|worlds/)?index\\.ts$' },
+      to: {
+        path: '^src/locator/',
+        pathNot: '^src/locator/(electrical/|walk/|worlds/)?index\\.ts$',
+      },
     },
     {
       name: 'files-without-a-role-are-pure',
