@@ -1,7 +1,7 @@
 // The fences of docs/decisions/0002: what each folder and each file suffix may touch.
 const FEATURES = 'sites|tickets|visits|contracts|dispatch|reports|access';
 const ROLE =
-  '\\.(module|controller|service|repository|entity|dto|guard|interceptor|filter|decorator)\\.ts$';
+  '\\.(module|controller|service|repository|entity|dto|guard|interceptor|filter|decorator|worker)\\.ts$';
 
 /** @type {import('dependency-cruiser').IConfiguration} */
 module.exports = {
@@ -25,7 +25,10 @@ module.exports = {
       name: 'locator-through-its-index',
       severity: 'error',
       from: { path: '^src/', pathNot: '^src/locator/' },
-      to: { path: '^src/locator/', pathNot: '^src/locator/index\\.ts$' },
+      to: {
+        path: '^src/locator/',
+        pathNot: '^src/locator/(electrical/|walk/|worlds/)?index\\.ts$',
+      },
     },
     {
       name: 'files-without-a-role-are-pure',

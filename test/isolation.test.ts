@@ -50,6 +50,12 @@ const BODIES: Record<string, (other: Ids, own: Ids) => object> = {
     how: 'volunteered',
     observations: OBSERVATIONS,
   }),
+  'POST /api/v1/sites/:siteId/as-built/trunks/:trunk/survey': () => ({
+    conductor: { kind: 'awg', gauge: 18 },
+    sourceVolts: 24,
+    stationAmps: 0.1,
+    minimumVolts: 18,
+  }),
   'POST /api/v1/sites/:siteId/passes': () => ({}),
   'POST /api/v1/passes/:passId/end': () => ({}),
   'POST /api/v1/accounts/:personId/end': () => ({}),
@@ -83,6 +89,10 @@ const BODIES: Record<string, (other: Ids, own: Ids) => object> = {
     kind: 'supply-volts',
     entered: '24 V',
     takenBy: 'X',
+  }),
+  'POST /api/v1/visits/:visitId/walk-tests': () => ({
+    testedBy: 'X',
+    observations: [{ ...POINT, outcome: 'works' }],
   }),
   'POST /api/v1/visits/:visitId/signatures': () => ({ name: 'X' }),
   'POST /api/v1/pass/tickets/:ticketId/reports': () => ({

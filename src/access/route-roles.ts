@@ -77,6 +77,11 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'GET /api/v1/sites/:siteId/as-built/sheet': to(FIRM, 'sites'),
   'PUT /api/v1/sites/:siteId/as-built/sheet': to(FIRM, 'sites'),
 
+  'POST /api/v1/sites/:siteId/as-built/trunks/:trunk/survey': to(FIRM, 'sites'),
+  'POST /api/v1/survey': to(FIRM, 'sites'),
+  'POST /api/v1/survey/distance-to-short': to(FIRM, 'sites'),
+  'POST /api/v1/survey/loop-bridge': to(FIRM, 'sites'),
+
   'POST /api/v1/locate': to(EVERYBODY, 'locate'),
   'POST /api/v1/sites/:siteId/reports': to(EVERYBODY, 'tickets'),
   'GET /api/v1/tickets': to(EVERYBODY, 'tickets'),
@@ -84,6 +89,7 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'GET /api/v1/tickets/:ticketId/log': to(FIRM, 'tickets'),
   'GET /api/v1/tickets/:ticketId/observations': to(EVERYBODY, 'tickets'),
   'GET /api/v1/tickets/:ticketId/location': to(FIRM, 'tickets'),
+  'GET /api/v1/tickets/:ticketId/walk': to(FIRM, 'tickets'),
   'POST /api/v1/tickets/:ticketId/reports': to(EVERYBODY, 'tickets'),
   'POST /api/v1/tickets/:ticketId/notes': to(FIRM, 'tickets'),
   'POST /api/v1/tickets/:ticketId/answers': to(EVERYBODY, 'tickets'),
@@ -104,6 +110,8 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'GET /api/v1/visits/:visitId/log': to(FIRM, 'visits'),
   'POST /api/v1/visits/:visitId/readings': to(FIRM, 'visits'),
   'GET /api/v1/visits/:visitId/readings': to(FIRM, 'visits'),
+  'POST /api/v1/visits/:visitId/walk-tests': to(FIRM, 'visits'),
+  'GET /api/v1/visits/:visitId/walk-tests': to(FIRM, 'visits'),
   'GET /api/v1/visits/:visitId/signatures': to(EVERYBODY, 'visits'),
   'POST /api/v1/visits/:visitId/signatures': to(['client'], null),
 

@@ -16,6 +16,7 @@ import { AsBuiltVersion } from '../sites/as-built-version.entity.js';
 import { Client } from '../sites/client.entity.js';
 import { Site } from '../sites/site.entity.js';
 import { Observation } from '../tickets/observation.entity.js';
+import { ProvenPoint } from '../tickets/proven-point.entity.js';
 import { Prediction } from '../tickets/prediction.entity.js';
 import { TicketEntry } from '../tickets/ticket-entry.entity.js';
 import { Ticket } from '../tickets/ticket.entity.js';
@@ -41,6 +42,7 @@ export const entities = [
   TicketEntry,
   Observation,
   Prediction,
+  ProvenPoint,
   Visit,
   VisitTicket,
   VisitMove,

@@ -11,9 +11,17 @@ import { SiteController } from './site.controller.js';
 import { SiteRepository } from './site.repository.js';
 import { SiteService } from './site.service.js';
 import { SitesService } from './sites.service.js';
+import { SurveyController } from './survey.controller.js';
+import { SurveyService } from './survey.service.js';
 
 @Module({
-  controllers: [ClientController, SiteController, AsBuiltController, AsBuiltSheetController],
+  controllers: [
+    ClientController,
+    SiteController,
+    AsBuiltController,
+    AsBuiltSheetController,
+    SurveyController,
+  ],
   providers: [
     AsBuiltRepository,
     AsBuiltService,
@@ -23,6 +31,7 @@ import { SitesService } from './sites.service.js';
     SiteRepository,
     SiteService,
     SitesService,
+    SurveyService,
   ],
   exports: [SitesService],
 })

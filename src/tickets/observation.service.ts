@@ -73,7 +73,7 @@ function toPoint({ trunk, node, function: name }: ReportedDto) {
   return { trunk, node, function: name };
 }
 
-function checkAgainstDrawing(sent: Sent[], drawing: Drawing): void {
+export function checkAgainstDrawing(sent: Sent[], drawing: Drawing): void {
   const errors: FieldError[] = [];
   const said = new Map<string, number>();
   for (const { index, reported } of sent) {

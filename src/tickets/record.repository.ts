@@ -24,7 +24,7 @@ export class RecordRepository {
 
   /**
    * What was heard on a site's closed tickets, and earlier on one ticket of it, before an instant: of what the technician
-   * heard working the last of each kind, and whatever did not work.
+   * heard working the last of each kind, and whatever did not work. A walk test on a visit is a ticket to itself.
    */
   async heardBefore(siteId: string, ticketId: string, before: Date): Promise<HeardOnTicket[]> {
     const manager = await this.transaction.manager();
@@ -34,7 +34,11 @@ export class RecordRepository {
        FROM observations o JOIN tickets t ON t.id = o.ticket_id
        WHERE t.site_id = $1 AND (t.state = 'closed' OR t.id = $2) AND o.observed_at < $3
          AND (o.outcome <> 'works' OR o.said_by_kind = 'technician')
-       GROUP BY 1, 2, 3, 4, 5, 6, 7`,
+       GROUP BY 1, 2, 3, 4, 5, 6, 7
+       UNION ALL
+       SELECT visit_id, 0, trunk, node, function, 'works', 'technician', max(tested_at)
+       FROM proven_points WHERE site_id = $1 AND tested_at < $3
+       GROUP BY visit_id, trunk, node, function`,
       [siteId, ticketId, before],
     );
   }

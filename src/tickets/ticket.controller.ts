@@ -8,6 +8,8 @@ import { LocationService } from './location.service.js';
 import { ObservationListDto, TicketEntryPageDto } from './ticket-entry.dto.js';
 import { TicketDto, TicketPageDto, TicketQueryDto } from './ticket.dto.js';
 import { TicketService } from './ticket.service.js';
+import { WalkDto, WalkQueryDto } from './walk.dto.js';
+import { WalkService } from './walk.service.js';
 
 @ApiTags('tickets')
 @Controller('tickets')
@@ -15,6 +17,7 @@ export class TicketController {
   constructor(
     private readonly service: TicketService,
     private readonly location: LocationService,
+    private readonly walk: WalkService,
   ) {}
 
   /** Lists tickets, newest first. */
@@ -53,5 +56,12 @@ export class TicketController {
   @ApiProblems(404, 422)
   locate(@IdParam('ticketId') ticketId: string): Promise<LocationDto> {
     return this.location.locate(ticketId);
+  }
+
+  /** Plans what to do next on site: the next step, the plan from there, and the parts to carry. */
+  @Get(':ticketId/walk')
+  @ApiProblems(404, 422)
+  planWalk(@IdParam('ticketId') ticketId: string, @Query() query: WalkQueryDto): Promise<WalkDto> {
+    return this.walk.plan(ticketId, query);
   }
 }

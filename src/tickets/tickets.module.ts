@@ -8,6 +8,8 @@ import { ObservationRepository } from './observation.repository.js';
 import { ObservationService } from './observation.service.js';
 import { PredictionRepository } from './prediction.repository.js';
 import { PredictionService } from './prediction.service.js';
+import { ProvenPointRepository } from './proven-point.repository.js';
+import { ProvenPointService } from './proven-point.service.js';
 import { RecordRepository } from './record.repository.js';
 import { ReportController } from './report.controller.js';
 import { ReportService } from './report.service.js';
@@ -20,6 +22,8 @@ import { TicketWorkService } from './ticket-work.service.js';
 import { TicketController } from './ticket.controller.js';
 import { TicketRepository } from './ticket.repository.js';
 import { TicketService } from './ticket.service.js';
+import { WalkService } from './walk.service.js';
+import { WalkThreadService } from './walk-thread.service.js';
 
 @Module({
   imports: [SitesModule],
@@ -32,6 +36,8 @@ import { TicketService } from './ticket.service.js';
     ObservationService,
     PredictionRepository,
     PredictionService,
+    ProvenPointRepository,
+    ProvenPointService,
     RecordRepository,
     ReportService,
     TicketEntryRepository,
@@ -41,7 +47,16 @@ import { TicketService } from './ticket.service.js';
     TicketRepository,
     TicketService,
     TicketWorkService,
+    WalkService,
+    WalkThreadService,
   ],
-  exports: [LocationService, PredictionService, ReportService, TicketService, TicketWorkService],
+  exports: [
+    LocationService,
+    PredictionService,
+    ProvenPointService,
+    ReportService,
+    TicketService,
+    TicketWorkService,
+  ],
 })
 export class TicketsModule {}

@@ -3,11 +3,17 @@ import { ApiTags } from '@nestjs/swagger';
 import { ApiProblems } from '../shared/api-problems.decorator.js';
 import { IdParam } from '../shared/id-param.decorator.js';
 import { PageQueryDto } from '../shared/page.dto.js';
+import {
+  KeptWalkTestDto,
+  KeptWalkTestListDto,
+  VisitWalkTestDto,
+} from '../tickets/proven-point.dto.js';
 import { MoveVisitDto, VisitMoveListDto } from './visit-move.dto.js';
 import { VisitMoveService } from './visit-move.service.js';
 import { CreateReadingDto, ReadingDto, ReadingPageDto } from './visit-reading.dto.js';
 import { VisitReadingService } from './visit-reading.service.js';
 import { VisitDto } from './visit.dto.js';
+import { VisitWalkTestService } from './visit-walk-test.service.js';
 
 /** What happens on a visit. Nothing of it is ever changed afterwards. */
 @ApiTags('visits')
@@ -16,6 +22,7 @@ export class VisitWorkController {
   constructor(
     private readonly moves: VisitMoveService,
     private readonly readings: VisitReadingService,
+    private readonly walkTests: VisitWalkTestService,
   ) {}
 
   /** Takes the visit to another state. */
@@ -50,5 +57,22 @@ export class VisitWorkController {
     @Query() { after, limit }: PageQueryDto,
   ): Promise<ReadingPageDto> {
     return this.readings.list(visitId, after, limit);
+  }
+
+  /** Records a walk test: what was tried works, and is proven from then on. */
+  @Post('walk-tests')
+  @ApiProblems(404, 409, 422)
+  addWalkTest(
+    @IdParam('visitId') visitId: string,
+    @Body() test: VisitWalkTestDto,
+  ): Promise<KeptWalkTestDto> {
+    return this.walkTests.add(visitId, test);
+  }
+
+  /** Lists the walk tests of the visit, oldest first. */
+  @Get('walk-tests')
+  @ApiProblems(404, 422)
+  async listWalkTests(@IdParam('visitId') visitId: string): Promise<KeptWalkTestListDto> {
+    return { items: await this.walkTests.list(visitId) };
   }
 }

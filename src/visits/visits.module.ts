@@ -7,6 +7,7 @@ import { VisitMoveService } from './visit-move.service.js';
 import { VisitReadingRepository } from './visit-reading.repository.js';
 import { VisitReadingService } from './visit-reading.service.js';
 import { VisitTicketRepository } from './visit-ticket.repository.js';
+import { VisitWalkTestService } from './visit-walk-test.service.js';
 import { VisitWorkController } from './visit-work.controller.js';
 import { VisitController } from './visit.controller.js';
 import { VisitRepository } from './visit.repository.js';
@@ -23,6 +24,7 @@ import { VisitService } from './visit.service.js';
     VisitRepository,
     VisitService,
     VisitTicketRepository,
+    VisitWalkTestService,
   ],
   exports: [VisitMoveService, VisitReadingService, VisitService],
 })

@@ -106,7 +106,7 @@ function checked(problem: WalkProblem, here: Known, beliefs: Belief[], index: nu
       { ...here, used },
       beliefs.map(({ faults, chance }) => ({
         faults,
-        chance: chance * check.chances(faults)[outcome]!,
+        chance: chance * check.chances(faults, [])[outcome]!,
       })),
       0,
     ),

@@ -15,7 +15,7 @@ export function asPath(prepared: PreparedWalk): PathProblem | null {
   for (const [i, set] of start.sets.entries()) {
     const [place, ...more] = sets[set] ?? [];
     if (place === undefined || more.length > 0) return null;
-    chances[place] = start.chances[i] ?? 0;
+    chances[place] = (chances[place] ?? 0) + (start.chances[i] ?? 0);
   }
   const outcomes: CertainOutcomes[] = [];
   const checks: PathCheck[] = [];
@@ -35,13 +35,14 @@ export function asPath(prepared: PreparedWalk): PathProblem | null {
   return { walkMinutes: problem.walkMinutes, startSpot: problem.startSpot, places, checks };
 }
 
-/** Null if the check can err. */
+/** Null if the check can err, or tells in which way a place is at fault. */
 function certainOutcomes({ sets, chances, start }: PreparedWalk, check: number) {
   const byPlace: (number | undefined)[] = [];
   for (const set of start.sets) {
     const outcome = (chances[check]?.[set] ?? []).indexOf(1);
-    if (outcome < 0) return null;
-    byPlace[sets[set]?.[0] ?? -1] = outcome;
+    const place = sets[set]?.[0] ?? -1;
+    if (outcome < 0 || (byPlace[place] ?? outcome) !== outcome) return null;
+    byPlace[place] = outcome;
   }
   return byPlace;
 }

@@ -26,7 +26,9 @@ export function checkWalkProblem(problem: WalkProblem): void {
     requireSpot(`checks/${i}/spot`, check.spot);
     requireMinutes(`checks/${i}/minutes`, check.minutes);
   });
-  worlds.forEach(({ faults, probability }, i) => {
+  worlds.forEach(({ faults, kinds, probability }, i) => {
+    if (kinds && kinds.length !== faults.length)
+      fail(`worlds/${i}/kinds`, 'must name one per place');
     if (!(probability >= 0 && probability <= 1 + ROUNDING)) {
       fail(`worlds/${i}/probability`, `must be from 0 to 1, is ${probability}`);
     }

@@ -38,31 +38,25 @@ const ROUNDING = 1e-6;
 /** Throws {@link WalkError} for a problem that cannot be. */
 export function prepareWalk(problem: WalkProblem): PreparedWalk {
   checkWalkProblem(problem);
-  const sets: (readonly number[])[] = [[]];
-  const numbers = new Map<string, number>([['', NO_FAULTS]]);
-  const numberOf = (faults: readonly number[]) => {
-    const key = faults.join();
-    const known = numbers.get(key);
-    if (known !== undefined) return known;
-    numbers.set(key, sets.length);
-    sets.push(faults);
-    return sets.length - 1;
-  };
+  const { sets, kinds, numberOf } = numberedSets();
   const chances = new Map<number, number>();
-  for (const { faults, probability } of problem.worlds) {
-    const set = numberOf(faults);
+  for (const { faults, kinds: own, probability } of problem.worlds) {
+    const set = numberOf(faults, own ?? faults.map(() => 0));
     if (probability > 0) chances.set(set, (chances.get(set) ?? 0) + probability);
   }
   const without: (number | undefined)[][] = [];
   for (let set = 0; set < sets.length; set++) {
     const faults = sets[set] ?? [];
     const rest: (number | undefined)[] = [];
-    for (const place of faults) rest[place] = numberOf(faults.filter((other) => other !== place));
+    faults.forEach((place, at) => {
+      const others = <T>(list: readonly T[] = []) => list.filter((_, k) => k !== at);
+      rest[place] = numberOf(others(faults), others(kinds[set]));
+    });
     without.push(rest);
   }
   const total = [...chances.values()].reduce((sum, chance) => sum + chance, 0);
   const tables = problem.checks.map((_, check) =>
-    sets.map((faults) => chancesOf(problem, check, faults)),
+    sets.map((faults, set) => chancesOf(problem, check, faults, kinds[set] ?? [])),
   );
   return {
     problem,
@@ -80,9 +74,30 @@ export function prepareWalk(problem: WalkProblem): PreparedWalk {
   };
 }
 
-function chancesOf(problem: WalkProblem, index: number, faults: readonly number[]) {
+/** Sets of faults by number; the same places at fault in other ways are another set. Set 0 has none. */
+function numberedSets() {
+  const sets: (readonly number[])[] = [[]];
+  const kinds: (readonly number[])[] = [[]];
+  const numbers = new Map<string, number>([[' ', NO_FAULTS]]);
+  const numberOf = (faults: readonly number[], own: readonly number[]) => {
+    const key = `${faults.join()} ${own.join()}`;
+    const known = numbers.get(key);
+    if (known !== undefined) return known;
+    numbers.set(key, sets.length);
+    kinds.push(own);
+    return sets.push(faults) - 1;
+  };
+  return { sets, kinds, numberOf };
+}
+
+function chancesOf(
+  problem: WalkProblem,
+  index: number,
+  faults: readonly number[],
+  kinds: readonly number[],
+) {
   const check = problem.checks[index];
-  const chances = check?.chances(faults) ?? [];
+  const chances = check?.chances(faults, kinds) ?? [];
   const total = chances.reduce((sum, chance) => sum + chance, 0);
   const isGood = chances.every((chance) => chance >= 0) && Math.abs(total - 1) <= ROUNDING;
   if (!isGood || chances.length !== check?.outcomes.length) {

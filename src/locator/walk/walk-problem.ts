@@ -21,13 +21,15 @@ export interface WalkCheck {
   minutes: number;
   /** What can come out, in words: `['it is lit', 'it is dark']`. */
   outcomes: readonly string[];
-  /** Chance of each outcome when exactly these places (indices, ascending) are at fault. */
-  chances: (faults: readonly number[]) => readonly number[];
+  /** Chance of each outcome when exactly these places (indices, ascending) are at fault, each in its way (`kinds`). */
+  chances: (faults: readonly number[], kinds: readonly number[]) => readonly number[];
 }
 
 /** A hypothesis: exactly these places (indices, ascending, at least one) are at fault. */
 export interface World {
   faults: readonly number[];
+  /** In which way each of them is, where checks can tell; left out: 0 for all. */
+  kinds?: readonly number[];
   probability: number;
 }
 

@@ -1,0 +1,111 @@
+import { FUNCTIONS, type FunctionSet } from '../model/functions.js';
+import { FEED_CLASSES } from '../sweep/feed-classes.js';
+import { conditionOf } from '../sweep/node-likelihood.js';
+import {
+  STATION_CLASS_COUNT,
+  STATION_CLASSES,
+  type StationChances,
+} from '../sweep/station-classes.js';
+import type { Voice } from '../sweep/voices.js';
+
+/** Of tables by head-end group, class of station modes and class of feed. */
+export function termAt(group: number, stationClass: number, feed: number): number {
+  return (group * STATION_CLASS_COUNT + stationClass) * FEED_CLASSES + feed;
+}
+
+/** Logarithms of one node's share of a world's weight; tables as `termAt` lays them out. */
+export interface NodeTerms {
+  /** What was said here by whom nobody else's words depend on. */
+  readonly told: Float64Array;
+  /** What was said here by informants who told about other nodes too, if they were not confused. */
+  readonly flagged: readonly { readonly flag: number; readonly log: Float64Array }[];
+  /** That nobody said more. */
+  readonly silence: Float64Array;
+  /** 1 where the class of modes makes a difference to something that was said here. */
+  readonly differs: Uint8Array;
+  /** At group * FEED_CLASSES + feed: the station is ok, or in a mode that makes no difference; and with its short. */
+  readonly ordinary: Float64Array;
+  readonly ordinaryOrShort: Float64Array;
+}
+
+function voiceLog(voice: Voice, feed: number, disabled: FunctionSet): number {
+  let product = 1;
+  for (const { func, likelihood } of voice.statements)
+    product *= likelihood[conditionOf(func, feed, disabled)];
+  const { confused, ifConfused } = voice;
+  return Math.log(confused === 0 ? product : (1 - confused) * product + confused * ifConfused);
+}
+
+/** Sums the voices' logarithms over every group, class and feed. */
+function logTable(voices: readonly Voice[], disables: readonly FunctionSet[]): Float64Array {
+  const table = new Float64Array(disables.length * STATION_CLASS_COUNT * FEED_CLASSES);
+  if (voices.length === 0) return table;
+  disables.forEach((headEnd, group) =>
+    STATION_CLASSES.forEach((station, stationClass) => {
+      for (let feed = 0; feed < FEED_CLASSES; feed++) {
+        let sum = 0;
+        for (const voice of voices) sum += voiceLog(voice, feed, headEnd | station);
+        table[termAt(group, stationClass, feed)] = sum;
+      }
+    }),
+  );
+  return table;
+}
+
+function differences(said: FunctionSet, disables: readonly FunctionSet[]): Uint8Array {
+  const table = new Uint8Array(disables.length * STATION_CLASS_COUNT * FEED_CLASSES);
+  disables.forEach((headEnd, group) =>
+    STATION_CLASSES.forEach((station, stationClass) => {
+      for (let feed = 0; feed < FEED_CLASSES; feed++)
+        table[termAt(group, stationClass, feed)] = FUNCTIONS.some(
+          (_, func) =>
+            said & (1 << func) &&
+            conditionOf(func, feed, headEnd | station) !== conditionOf(func, feed, headEnd),
+        )
+          ? 1
+          : 0;
+    }),
+  );
+  return table;
+}
+
+/**
+ * The terms of one node. `said` are the functions that somebody spoke of here, by `spoken`; `silent` is what follows from
+ * nobody's speaking of others. `station` is null at a junction box.
+ */
+export function nodeTerms(
+  voices: { said: FunctionSet; spoken: readonly Voice[]; silent: readonly Voice[] },
+  station: StationChances | null,
+  disables: readonly FunctionSet[],
+): NodeTerms {
+  const { said, spoken, silent } = voices;
+  const silence = logTable(silent, disables);
+  const differs = differences(said, disables);
+  const ordinary = new Float64Array(disables.length * FEED_CLASSES);
+  const ordinaryOrShort = new Float64Array(disables.length * FEED_CLASSES);
+  if (station)
+    for (let group = 0; group < disables.length; group++)
+      for (let feed = 0; feed < FEED_CLASSES; feed++) {
+        let sum = 0;
+        station.classes.forEach((chance, stationClass) => {
+          const at = termAt(group, stationClass, feed);
+          if (!differs[at]) sum += chance * Math.exp(silence[at] ?? 0);
+        });
+        const short = station.short * Math.exp(silence[termAt(group, 0, feed)] ?? 0);
+        ordinary[group * FEED_CLASSES + feed] = Math.log(sum);
+        ordinaryOrShort[group * FEED_CLASSES + feed] = Math.log(sum + short);
+      }
+  return {
+    told: logTable(
+      spoken.filter(({ flag }) => flag < 0),
+      disables,
+    ),
+    flagged: spoken
+      .filter(({ flag }) => flag >= 0)
+      .map((voice) => ({ flag: voice.flag, log: logTable([voice], disables) })),
+    silence,
+    differs,
+    ordinary,
+    ordinaryOrShort,
+  };
+}

@@ -1,0 +1,56 @@
+import { ALL_CORES, CORES, type CoreSet } from '../model/cores.js';
+import { FUNCTIONS, type FunctionSet } from '../model/functions.js';
+import {
+  coresOfClass,
+  FEED_CLASSES,
+  feedClass,
+  REACH,
+  REACH_NEEDED,
+  WEAK,
+} from '../sweep/feed-classes.js';
+import type { HeadEndGroups } from '../sweep/head-end-groups.js';
+import { conditionOf } from '../sweep/node-likelihood.js';
+import { SHORTABLE } from './span-effects.js';
+
+/** Which feeds and cores make a difference to anything that evidence speaks of, by group of the head-end. */
+export interface Relevance {
+  /** At group * FEED_CLASSES + class: feeds with one number are as good as one another. */
+  readonly alike: Int32Array;
+  /** By group: cores whose loss nothing shows. */
+  readonly spareCores: Uint8Array;
+}
+
+/** Functions that a feed of each class can serve. */
+export const SERVED_BY = Uint8Array.from({ length: FEED_CLASSES }, (_, feed) =>
+  FUNCTIONS.reduce(
+    (set, __, func) => ((REACH[feed] ?? 0) >= (REACH_NEEDED[func] ?? 0) ? set | (1 << func) : set),
+    0,
+  ),
+);
+
+/** The class of a feed once these cores are off it. */
+export function feedWithout(feed: number, cores: CoreSet): number {
+  return feedClass(coresOfClass(feed) & ~cores, WEAK[feed] === 1);
+}
+
+/** `spokenOf`: the functions with evidence anywhere. */
+export function relevance(headEnd: HeadEndGroups, spokenOf: FunctionSet): Relevance {
+  const alike = new Int32Array(headEnd.count * FEED_CLASSES);
+  const spareCores = new Uint8Array(headEnd.count);
+  const full = feedClass(ALL_CORES, false);
+  headEnd.disables.forEach((disabled, group) => {
+    for (let feed = 0; feed < FEED_CLASSES; feed++) {
+      let code = 0;
+      for (let func = 0; func < FUNCTIONS.length; func++)
+        if (spokenOf & (1 << func)) code = code * 3 + conditionOf(func, feed, disabled);
+      alike[group * FEED_CLASSES + feed] = code;
+    }
+    const at = group * FEED_CLASSES;
+    CORES.forEach((_, bit) => {
+      const isSpare = alike[at + feedWithout(full, 1 << bit)] === alike[at + full];
+      if (isSpare && SHORTABLE & (1 << bit))
+        spareCores[group] = (spareCores[group] ?? 0) | (1 << bit);
+    });
+  });
+  return { alike, spareCores };
+}

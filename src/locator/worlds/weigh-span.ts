@@ -1,0 +1,56 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
+import { FEED_CLASSES } from '../sweep/feed-classes.js';
+import type { SpanChances } from '../sweep/span-chances.js';
+import type { NamedFault } from './named-fault.js';
+import { FEED_AFTER, HIDES_OF, SHORTS_OF } from './span-effects.js';
+import { ordinaryChance, type WorldTrunk } from './world-trunk.js';
+
+interface SpanWeight {
+  /** NaN if what is named makes no difference here. */
+  log: number;
+  /** Class of feed at the span's node, and the cores whose short there does not matter. */
+  feed: number;
+  hidden: number;
+}
+
+const IMPOSSIBLE: SpanWeight = { log: NaN, feed: 0, hidden: 0 };
+
+/**
+ * One span's share of a world's weight. Where a short is named further down, what is between it and the port carries
+ * everything: `shortBelow`.
+ */
+export function weighSpan(
+  { model, relevance }: WorldTrunk,
+  n: number,
+  fault: Extract<NamedFault, { at: 'span' }> | undefined,
+  given: { group: number; feed: number; hidden: number; isBeyond: boolean; shortBelow: boolean },
+): SpanWeight {
+  const { group, feed, hidden, shortBelow } = given;
+  const parts = [model.junctionOut[n]!, model.cable[n]!, model.junctionIn[n]!];
+  const chance = (part: SpanChances, ok: boolean, at: number, hides: number) =>
+    ok ? part.ok : ordinaryChance(part, relevance, group, at, hides);
+  if (!fault) {
+    let product = 1;
+    for (const part of parts) product *= chance(part, shortBelow, feed, hidden);
+    return { log: Math.log(product), feed, hidden };
+  }
+  const { effect, component } = fault;
+  const shorts = SHORTS_OF[effect]!;
+  const after = FEED_AFTER[effect * FEED_CLASSES + feed]!;
+  const at = group * FEED_CLASSES;
+  const isAlike = relevance.alike[at + after] === relevance.alike[at + feed];
+  if (shorts ? shorts & hidden : given.isBeyond || isAlike) return IMPOSSIBLE;
+  const hides = hidden | HIDES_OF[effect]!;
+  let total = 0;
+  for (let k = 0; k < parts.length; k++) {
+    if (component !== null && component !== k) continue;
+    let product = parts[k]!.effects[effect]!;
+    for (let j = 0; j < parts.length; j++) {
+      if (j < k) product *= chance(parts[j]!, shortBelow || shorts !== 0, feed, hidden);
+      if (j > k) product *= chance(parts[j]!, shortBelow, after, hides);
+    }
+    total += product;
+  }
+  return { log: Math.log(total), feed: after, hidden: hides };
+}

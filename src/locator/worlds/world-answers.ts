@@ -1,0 +1,102 @@
+import type { ComponentName, Place } from '../answer/locate-result.js';
+import { type Core, CORES, type CoreSet } from '../model/cores.js';
+import type { Condition } from '../model/error-rates.js';
+import { CORES_NEEDED, type FunctionName, FUNCTIONS } from '../model/functions.js';
+import { HEAD_END_DISABLES, STATION_DISABLES } from '../model/modes.js';
+import type { LocateRequest } from '../request/locate-request.js';
+import { trunkTree, type TrunkTree } from '../sweep/trunk-tree.js';
+import { comparePlaces } from '../answer/order.js';
+import type { ProbableWorld, WorldFault } from './probable-world.js';
+import { type TrunkState, trunkState } from './trunk-state.js';
+
+/** What is so in one world, everything that it does not name being ok. */
+export interface WorldAnswers {
+  /** `cutPast`: as it is while everything that this node feeds is disconnected. */
+  condition: (trunk: string, node: string, name: FunctionName, cutPast?: string) => Condition;
+  /** The cores that arrive at a node, and whether the supply is weak. */
+  feed: (trunk: string, node: string, cutPast?: string) => { cores: Core[]; weak: boolean };
+  /** The cores whose short can be seen from the port: it takes them off the whole trunk. */
+  shortsSeen: (trunk: string, cutPast?: string) => Core[];
+  /** How the component is faulty (of a span: one of its three); null if it is ok. */
+  modeOf: (place: Place, component: ComponentName) => string | null;
+  isFaulty: (place: Place) => boolean;
+}
+
+/** Answers about the worlds of a request's drawing. Unknown trunks and nodes are a RangeError. */
+export function worldReader(
+  request: Pick<LocateRequest, 'trunks' | 'exposureDays'>,
+): (world: Pick<ProbableWorld, 'faults'>) => WorldAnswers {
+  const trees = new Map(
+    request.trunks.map((trunk) => [trunk.id, trunkTree(trunk, request.exposureDays)]),
+  );
+  const positions = new Map(
+    [...trees].map(([id, tree]) => [id, new Map(tree.nodeIds.map((node, n) => [node, n]))]),
+  );
+  const treeOf = (trunk: string) => trees.get(trunk) ?? unknown('trunk', trunk);
+  const positionOf = (trunk: string, node: string) =>
+    positions.get(trunk)?.get(node) ?? unknown('node', node);
+  return ({ faults }) => {
+    const states = rememberedStates(faults, treeOf, positionOf);
+    return answersOf(faults, states, positionOf);
+  };
+}
+
+function unknown(what: string, id: string): never {
+  throw new RangeError(`"${id}" is not a ${what} of this drawing`);
+}
+
+type StateOf = (trunk: string, cutPast?: string) => TrunkState;
+
+function rememberedStates(
+  faults: readonly WorldFault[],
+  treeOf: (trunk: string) => TrunkTree,
+  positionOf: (trunk: string, node: string) => number,
+): StateOf {
+  const known = new Map<string, TrunkState>();
+  return (trunk, cutPast) => {
+    const key = JSON.stringify([trunk, cutPast]);
+    const state =
+      known.get(key) ??
+      trunkState(treeOf(trunk), faults, cutPast === undefined ? null : positionOf(trunk, cutPast));
+    known.set(key, state);
+    return state;
+  };
+}
+
+function answersOf(
+  faults: readonly WorldFault[],
+  stateOf: StateOf,
+  positionOf: (trunk: string, node: string) => number,
+): WorldAnswers {
+  const at = (place: Place) => faults.filter((fault) => comparePlaces(fault.place, place) === 0);
+  const [headEnd] = at({ kind: 'head-end' });
+  const everywhere = headEnd
+    ? HEAD_END_DISABLES[headEnd.mode as keyof typeof HEAD_END_DISABLES]
+    : 0;
+  const condition: WorldAnswers['condition'] = (trunk, node, name, cutPast) => {
+    const state = stateOf(trunk, cutPast);
+    const n = positionOf(trunk, node);
+    const [station] = at({ kind: 'station', trunk, node });
+    const here = station ? STATION_DISABLES[station.mode as keyof typeof STATION_DISABLES] : 0;
+    const func = FUNCTIONS.indexOf(name);
+    const missing = (CORES_NEEDED[func] ?? 0) & ~(state.feeds[n] ?? 0);
+    if (missing || (everywhere | here) & (1 << func)) return 'dead';
+    return state.weak[n] ? 'weak' : 'good';
+  };
+  return {
+    condition,
+    feed: (trunk, node, cutPast) => {
+      const { feeds, weak } = stateOf(trunk, cutPast);
+      const n = positionOf(trunk, node);
+      return { cores: coresIn(feeds[n] ?? 0), weak: weak[n] === 1 };
+    },
+    shortsSeen: (trunk, cutPast) => coresIn(stateOf(trunk, cutPast).shorts),
+    modeOf: (place, component) =>
+      at(place).find((fault) => fault.component === component)?.mode ?? null,
+    isFaulty: (place) => at(place).length > 0,
+  };
+}
+
+function coresIn(set: CoreSet): Core[] {
+  return CORES.filter((_, bit) => set & (1 << bit));
+}

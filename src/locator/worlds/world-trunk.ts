@@ -1,0 +1,106 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
+import { type FunctionSet } from '../model/functions.js';
+import { planContexts } from '../sweep/contexts.js';
+import { FEED_CLASSES } from '../sweep/feed-classes.js';
+import type { SiteModel } from '../sweep/site.js';
+import type { SpanChances } from '../sweep/span-chances.js';
+import { EFFECTS, STATE_COUNT, stateOf } from '../sweep/states.js';
+import { sweepUp, type UpwardSweep } from '../sweep/sweep-trunk.js';
+import { trunkLikelihood, type TrunkModel } from '../sweep/trunk-model.js';
+import type { Voice } from '../sweep/voices.js';
+import { type NodeTerms, nodeTerms } from './node-terms.js';
+import { feedWithout, type Relevance } from './relevance.js';
+import { FEED_AFTER, SHORTABLE, SHORTS_OF } from './span-effects.js';
+
+/** One trunk made ready for weighing worlds. */
+export interface WorldTrunk {
+  readonly model: TrunkModel;
+  /** The upward sweep with nothing but what nobody mentioned: sums out what no world names. */
+  readonly silence: UpwardSweep;
+  readonly nodes: readonly NodeTerms[];
+  /** Functions spoken of at each node or below it; and anywhere on the trunk. */
+  readonly saidBelow: Uint8Array;
+  readonly said: FunctionSet;
+  readonly relevance: Relevance;
+}
+
+function isSaid(voice: Voice, said: FunctionSet): boolean {
+  return voice.statements.some(({ func }) => said & (1 << func));
+}
+
+/** `said`: by node, the functions that somebody spoke of there. */
+export function worldTrunk(
+  site: SiteModel,
+  model: TrunkModel,
+  said: readonly FunctionSet[],
+  relevant: Relevance,
+): WorldTrunk {
+  const { tree, voices, station } = model;
+  const silent = voices.map((heard, n) => heard.filter((voice) => !isSaid(voice, said[n]!)));
+  const plan = planContexts(tree, 0, [], site.headEnd.count);
+  const likelihood = trunkLikelihood(silent, plan, site.headEnd);
+  const saidBelow = Uint8Array.from(said);
+  for (let n = tree.count - 1; n >= 0; n--)
+    if (tree.parent[n]! >= 0) saidBelow[tree.parent[n]!]! |= saidBelow[n]!;
+  return {
+    model,
+    silence: sweepUp({ ...model, plan, flags: [], voices: silent, likelihood }),
+    nodes: voices.map((heard, n) =>
+      nodeTerms(
+        { said: said[n]!, spoken: heard.filter((v) => isSaid(v, said[n]!)), silent: silent[n]! },
+        station[n]!,
+        site.headEnd.disables,
+      ),
+    ),
+    saidBelow,
+    said: said.reduce((all, one) => all | one, 0),
+    relevance: relevant,
+  };
+}
+
+/**
+ * log P(nobody spoke of anything from the span into `node` on, and no short that matters is seen there | feed above it).
+ * `hidden` are the cores whose short does not matter.
+ */
+export function logBeyond(
+  { silence }: WorldTrunk,
+  node: number,
+  group: number,
+  feed: number,
+  hidden: number,
+): number {
+  const { top, topGauge, spans } = silence.tables;
+  const { at, contexts } = spans[node]!;
+  let sum = 0;
+  let gauge = -Infinity;
+  for (let view = 0; view <= SHORTABLE; view++) {
+    if (view & ~hidden) continue;
+    const seen = feedWithout(feed, view);
+    const own = topGauge[at * FEED_CLASSES + seen * contexts + group]!;
+    const mass = top[at * STATE_COUNT + stateOf(view, seen) * contexts + group]!;
+    if (own > gauge) {
+      sum *= Math.exp(gauge - own);
+      gauge = own;
+    }
+    sum += mass * Math.exp(own - gauge);
+  }
+  return gauge + Math.log(sum);
+}
+
+/** P(a component of a span is ok, or in a mode that makes no difference | feed above it, shorts that do not matter). */
+export function ordinaryChance(
+  chances: SpanChances,
+  { alike }: Relevance,
+  group: number,
+  feed: number,
+  hidden: number,
+): number {
+  let sum = chances.ok;
+  const at = group * FEED_CLASSES;
+  for (let effect = 0; effect < EFFECTS.count; effect++) {
+    const isAlike = alike[at + FEED_AFTER[effect * FEED_CLASSES + feed]!] === alike[at + feed];
+    if (isAlike && !(SHORTS_OF[effect]! & ~hidden)) sum += chances.effects[effect]!;
+  }
+  return sum;
+}

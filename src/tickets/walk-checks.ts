@@ -1,0 +1,132 @@
+import { DEFAULT_ERROR_RATES, type FunctionName } from '../locator/index.js';
+import type { WalkCheck } from '../locator/walk/index.js';
+import type { worldReader, WorldFault } from '../locator/worlds/index.js';
+import type { NameNode } from './place-in-words.js';
+import { WALK_FIGURES } from './walk-figures.js';
+import type { Standing } from './walk-place.js';
+
+/** Something to look at, and what would be seen if certain faults were all that is wrong. */
+export interface SiteCheck {
+  key: string;
+  where: Standing;
+  label: string;
+  minutes: number;
+  outcomes: readonly string[];
+  /** Chance of each outcome. */
+  chances: (faults: readonly WorldFault[]) => readonly number[];
+  /** The one outcome that is seen if nobody errs. */
+  outcome: (faults: readonly WorldFault[]) => number;
+}
+
+type Reader = ReturnType<typeof worldReader>;
+
+const { good, weak, dead } = DEFAULT_ERROR_RATES.technician;
+const ROWS = { good, weak, dead };
+const CONDITIONS = ['good', 'weak', 'dead'] as const;
+/** A measurement misread, or the wrong core taken. */
+const MISREAD = 0.005;
+
+const IN_WORDS: Readonly<Record<FunctionName, (room: string) => string>> = {
+  lamp: (room) => `Look at the lamp in ${room}`,
+  announcement: (room) => `Listen to an announcement in ${room}`,
+  bell: (room) => `Listen for the bell in ${room}`,
+  music: (room) => `Listen for music in ${room}`,
+  'room-call': (room) => `Have ${room} called`,
+  talkback: (room) => `Speak back from ${room}`,
+};
+const SEEN = ['it is lit', 'it is dim', 'it is dark'];
+const HEARD = ['it is heard', 'it is faint', 'it is silent'];
+
+/** One function in one room. */
+export function roomCheck(
+  read: Reader,
+  { trunk, node }: { trunk: string; node: string },
+  name: FunctionName,
+  nameNode: NameNode,
+): SiteCheck {
+  const conditionIn = (faults: readonly WorldFault[]) =>
+    read({ faults: [...faults] }).condition(trunk, node, name);
+  return {
+    key: JSON.stringify(['room', trunk, node, name]),
+    where: { trunk, node },
+    label: IN_WORDS[name](nameNode(trunk, node)),
+    minutes: name === 'lamp' ? WALK_FIGURES.lookMinutes : WALK_FIGURES.listenMinutes,
+    outcomes: name === 'lamp' ? SEEN : HEARD,
+    chances: (faults) => ROWS[conditionIn(faults)],
+    outcome: (faults) => CONDITIONS.indexOf(conditionIn(faults)),
+  };
+}
+
+/** What arrives at a node's terminals, its own joints left out of it; `node` null: what leaves the head-end. */
+export function arrivalCheck(
+  read: Reader,
+  { trunk, node, nextNode }: { trunk: string; node: string | null; nextNode: string },
+  name: FunctionName,
+  nameNode: NameNode,
+): SiteCheck {
+  const isPassed = ({ place, component }: WorldFault) => {
+    if (place.kind === 'station') return false;
+    if (place.kind !== 'span') return true;
+    if (node === null) return false;
+    return !(component === 'junction-in' && place.trunk === trunk && place.to === node);
+  };
+  const outcome = (faults: readonly WorldFault[]) =>
+    read({ faults: faults.filter(isPassed) }).condition(trunk, node ?? nextNode, name) === 'good'
+      ? 0
+      : 1;
+  const label =
+    node === null
+      ? `Measure the output of trunk ${trunk} at the head-end`
+      : `Measure what arrives at ${nameNode(trunk, node)} IN`;
+  return {
+    key: JSON.stringify(['arrival', trunk, node]),
+    where: { trunk, node },
+    label,
+    minutes: WALK_FIGURES.measureMinutes,
+    outcomes: ['all is there', 'something is missing'],
+    chances: (faults) => (outcome(faults) === 0 ? [1 - MISREAD, MISREAD] : [MISREAD, 1 - MISREAD]),
+    outcome,
+  };
+}
+
+/** Whether a short goes away while everything past a room is disconnected. */
+export function disconnectCheck(
+  read: Reader,
+  { trunk, node }: { trunk: string; node: string },
+  nameNode: NameNode,
+): SiteCheck {
+  const outcome = (faults: readonly WorldFault[]) => {
+    const { shortsSeen } = read({ faults: [...faults] });
+    return shortsSeen(trunk, node).length < shortsSeen(trunk).length ? 0 : 1;
+  };
+  return {
+    key: JSON.stringify(['disconnect', trunk, node]),
+    where: { trunk, node },
+    label: `Disconnect everything past ${nameNode(trunk, node)} and see whether the trunk comes back`,
+    minutes: WALK_FIGURES.disconnectMinutes,
+    outcomes: ['it comes back', 'it does not'],
+    chances: (faults) => (outcome(faults) === 0 ? [1 - MISREAD, MISREAD] : [MISREAD, 1 - MISREAD]),
+    outcome,
+  };
+}
+
+/** As the planner takes it. `isCertain`: as if nobody erred. */
+export function asWalkCheck(
+  check: SiteCheck,
+  spot: number,
+  isCertain: boolean,
+  faultsOf: (faults: readonly number[], kinds: readonly number[]) => readonly WorldFault[],
+): WalkCheck {
+  const { label, minutes, outcomes, chances, outcome } = check;
+  return {
+    label,
+    spot,
+    minutes,
+    outcomes,
+    chances: (faults, kinds) => {
+      const world = faultsOf(faults, kinds);
+      if (!isCertain) return chances(world);
+      return outcomes.map((_, k) => (k === outcome(world) ? 1 : 0));
+    },
+  };
+}

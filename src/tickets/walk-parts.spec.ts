@@ -1,0 +1,59 @@
+import { describe, expect, it } from '@jest/globals';
+import type { ProbableWorld, WorldFault } from '../locator/worlds/index.js';
+import { walkParts } from './walk-parts.js';
+
+const nodes = [
+  { node: 'A1', cableMetres: 12, cableType: 'four-core 0.75', unitModel: 'RS-2' },
+  { node: 'A2', cableMetres: 18.5, cableType: null, unitModel: null },
+];
+const drawing = { trunks: [{ trunk: 'A', nodes }] };
+const span = (to: string, component: WorldFault['component'], mode = 'parted'): WorldFault => {
+  return { place: { kind: 'span', trunk: 'A', from: null, to }, component, mode };
+};
+const station = (node: string, mode: string): WorldFault => {
+  return { place: { kind: 'station', trunk: 'A', node }, component: 'station', mode };
+};
+const world = (probability: number, ...faults: WorldFault[]): ProbableWorld => {
+  return { faults, probability, logWeight: Math.log(probability) };
+};
+
+describe('parts to carry', () => {
+  it('says how likely each is needed if something is at fault, and takes what is worth it', () => {
+    const { parts, secondTripChance } = walkParts(
+      [
+        world(0.2),
+        world(0.5, span('A1', 'junction-in')),
+        world(0.2, span('A2', 'cable')),
+        world(0.08, station('A1', 'volume-down')),
+        world(0.016, station('A1', 'speaker')),
+        world(0.004, { place: { kind: 'head-end' }, component: 'head-end', mode: 'power' }),
+      ],
+      drawing,
+    );
+    expect(parts).toEqual([
+      { id: 'connectors', neededChance: expect.closeTo(0.875), isCarried: true },
+      { id: '20 m of trunk cable', neededChance: expect.closeTo(0.25), isCarried: true },
+      { id: 'station unit RS-2', neededChance: expect.closeTo(0.02), isCarried: false },
+      {
+        id: 'power supply for the head-end',
+        neededChance: expect.closeTo(0.005),
+        isCarried: false,
+      },
+    ]);
+    expect(secondTripChance).toBeCloseTo(0.025, 12);
+  });
+
+  it('takes a fuse, and a length of the cable that is there', () => {
+    const port: WorldFault = {
+      place: { kind: 'port', trunk: 'A' },
+      component: 'port',
+      mode: 'no-output',
+    };
+    const { parts } = walkParts([world(0.5, port), world(0.3, span('A1', 'cable'))], drawing);
+    expect(parts.map(({ id }) => id)).toEqual([
+      'fuse for an output',
+      '15 m of four-core 0.75 cable',
+      'connectors',
+    ]);
+  });
+});

@@ -1,0 +1,86 @@
+import { type CarriedPart, type Part, partsToCarry } from '../locator/walk/index.js';
+import type { ProbableWorld, WorldFault } from '../locator/worlds/index.js';
+import type { DrawnNode } from '../sites/as-built.js';
+import { WALK_FIGURES } from './walk-figures.js';
+
+/** The drawing as far as parts go. */
+export interface PartsDrawing {
+  trunks: {
+    trunk: string;
+    nodes: Pick<DrawnNode, 'node' | 'cableMetres' | 'cableType' | 'unitModel'>[];
+  }[];
+}
+
+export interface WalkParts {
+  parts: CarriedPart[];
+  secondTripChance: number;
+}
+
+interface NeededPart {
+  id: string;
+  carryMinutes: number;
+}
+
+const HEAD_END_PARTS: Readonly<Record<string, string>> = {
+  power: 'power supply',
+  amplifier: 'amplifier module',
+  receiver: 'talkback receiver',
+  selector: 'room selector',
+  'bell-source': 'bell source',
+  microphone: 'microphone',
+  'line-input': 'line input',
+};
+
+type DrawnTrunk = PartsDrawing['trunks'][number];
+
+/** What mending a fault takes; nothing where a hand is enough. */
+function partsFor(fault: WorldFault, drawing: PartsDrawing): NeededPart[] {
+  const { place, component, mode } = fault;
+  const { small, headEnd } = WALK_FIGURES.carryMinutes;
+  if (place.kind === 'head-end')
+    return [{ id: `${HEAD_END_PARTS[mode] ?? mode} for the head-end`, carryMinutes: headEnd }];
+  if (place.kind === 'port') return [{ id: 'fuse for an output', carryMinutes: small }];
+  const trunk = drawing.trunks.find((one) => one.trunk === place.trunk);
+  if (place.kind === 'station') return mode === 'volume-down' ? [] : [unitFor(place.node, trunk)];
+  const connectors = { id: 'connectors', carryMinutes: small };
+  return component === 'cable' ? [connectors, cableFor(place.to, trunk)] : [connectors];
+}
+
+function unitFor(code: string, trunk: DrawnTrunk | undefined): NeededPart {
+  const model = trunk?.nodes.find(({ node }) => node === code)?.unitModel ?? '';
+  return { id: `station unit ${model}`.trim(), carryMinutes: WALK_FIGURES.carryMinutes.station };
+}
+
+function cableFor(code: string, trunk: DrawnTrunk | undefined): NeededPart {
+  const span = trunk?.nodes.find(({ node }) => node === code);
+  const metres = Math.ceil((span?.cableMetres ?? 0) / METRES_ROUNDED) * METRES_ROUNDED;
+  const id = `${metres} m of ${span?.cableType ?? 'trunk'} cable`;
+  return { id, carryMinutes: WALK_FIGURES.carryMinutes.cable };
+}
+
+const METRES_ROUNDED = 5;
+
+/**
+ * What to take along, each with the chance that it is needed: by what a second trip costs. `worlds` as they were found;
+ * those in which nothing is at fault need nothing.
+ */
+export function walkParts(worlds: readonly ProbableWorld[], drawing: PartsDrawing): WalkParts {
+  const faulty = worlds.filter(({ faults }) => faults.length > 0);
+  const total = faulty.reduce((sum, { probability }) => sum + probability, 0);
+  const needed = faulty.map(({ faults }) => faults.flatMap((fault) => partsFor(fault, drawing)));
+  const minutes = new Map(needed.flat().map(({ id, carryMinutes }) => [id, carryMinutes]));
+  const parts = [...minutes].map(([id, carryMinutes]): Part => ({
+    id,
+    carryMinutes,
+    // A world goes by its number here: what it needs depends on how its places failed.
+    neededChance: ([world = 0]) => (needed[world]?.some((part) => part.id === id) ? 1 : 0),
+  }));
+  return partsToCarry(
+    faulty.map(({ probability }, world) => ({
+      faults: [world],
+      probability: probability / total,
+    })),
+    parts,
+    WALK_FIGURES.secondTripMinutes,
+  );
+}
