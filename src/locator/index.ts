@@ -8,6 +8,7 @@ export type {
   PlaceChance,
   Prediction,
 } from './answer/locate-result.js';
+export type { JointCandidateAnswer, ResistiveJoints } from './joints/joint-answer.js';
 export type { Core } from './model/cores.js';
 export { CORES } from './model/cores.js';
 export type {
@@ -34,11 +35,16 @@ export type { RequestError } from './request/errors.js';
 export { ImpossibleEvidence, InvalidLocateRequest } from './request/errors.js';
 export * from './request/limits.js';
 export type {
+  Continuity,
+  Electrical,
   Informant,
   LocateRequest,
+  LoopOhms,
   RequestNode,
   RequestObservation,
+  RequestReading,
   RequestTrunk,
+  SupplyVolts,
   Unmentioned,
 } from './request/locate-request.js';
 export type { Component } from './time/component.js';
@@ -48,4 +54,4 @@ export { expectFaults, type SiteRecord } from './time/expect-faults.js';
 export type { Proof } from './time/last-proven.js';
 export { RAISED_FOR_DAYS } from './time/raised-days.js';
 export type { SittingObservation, SittingsRequest } from './time/sittings-request.js';
-export { NODE_KINDS } from './request/locate-request.js';
+export { LOOP_CORES, NODE_KINDS, READING_KINDS } from './request/locate-request.js';

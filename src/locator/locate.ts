@@ -3,6 +3,7 @@ import type { LocateResult } from './answer/locate-result.js';
 import { placeChances } from './answer/place-chances.js';
 import { stationAnswers } from './answer/station-answers.js';
 import { impossibleEvidence } from './impossible-evidence.js';
+import { resistiveJoints } from './joints/resistive-joints.js';
 import { DEFAULT_ERROR_RATES, type ErrorRates } from './model/error-rates.js';
 import type { ExpectedFaults } from './model/expected-faults.js';
 import { checkExpectedFaults } from './request/check-expected-faults.js';
@@ -11,7 +12,7 @@ import { joinTrunks, siteModel } from './sweep/site.js';
 import { sweepDown, sweepUp } from './sweep/sweep-trunk.js';
 
 /**
- * Where the fault is likely to be: the exact posterior over all combinations of faults (fault model, sections 1 to 5),
+ * Where the fault is likely to be: the exact posterior over all combinations of faults (fault model, sections 1 to 6),
  * in time linear in the nodes.
  *
  * @param request a LocateRequest, or anything that claims to be one
@@ -30,10 +31,8 @@ export function locate(
   if (expected) checkExpectedFaults(expected, checked);
   const site = siteModel(checked, errors, expected);
   const sweeps = site.trunks.map(sweepUp);
-  const masses = joinTrunks(
-    site,
-    sweeps.map((sweep) => sweep.port.logEvidence),
-  );
+  const logEvidence = sweeps.map((sweep) => sweep.port.logEvidence);
+  const masses = joinTrunks(site, logEvidence);
   if (masses.logEvidence === -Infinity) throw impossibleEvidence(checked, errors, expected);
   const trunks = sweeps.map((sweep, t) =>
     sweepDown(sweep, masses.logWeights[t] ?? new Float64Array()),
@@ -46,9 +45,11 @@ export function locate(
       return stationPosterior(station, trunk.likelihood[n] ?? null, found, slot, site.headEnd);
     }),
   );
+  const joints = resistiveJoints(checked, site, logEvidence, masses.logEvidence);
   return {
     logEvidence: masses.logEvidence,
     places: placeChances(site, masses, trunks, stations),
     ...stationAnswers(site, stations),
+    ...(joints.length > 0 && { resistiveJoints: joints }),
   };
 }

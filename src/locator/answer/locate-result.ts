@@ -1,3 +1,4 @@
+import type { ResistiveJoints } from '../joints/joint-answer.js';
 import type { FunctionName } from '../model/functions.js';
 
 /** Where a fault can be mended: a span (its two junctions and its cable), a station, a port, the head-end. */
@@ -48,4 +49,6 @@ export interface LocateResult {
   predictions: Prediction[];
   /** Every function at every station, most telling first; equals by id. */
   checks: Check[];
+  /** By trunk: bad joints in the supply pair, where volts were read and one is in play; else left out. */
+  resistiveJoints?: ResistiveJoints[];
 }

@@ -3,7 +3,7 @@
 import { crossNode, type NodeJoin } from './cross-node.js';
 import { crossSpan, type SpanRatios } from './cross-span.js';
 import { descendNode, type NodeMasses } from './descend-node.js';
-import { descendSpan, MASSES_PER_SPAN } from './descend-span.js';
+import { descendSpan, massesPerSpan } from './descend-span.js';
 import { splitJoin } from './join.js';
 import { crossPort, descendPort, type PortJoin } from './port.js';
 import type { SpanPriors } from './span-chances.js';
@@ -32,7 +32,13 @@ export function sweepUp(model: TrunkModel): UpwardSweep {
   const ratios = new Array<SpanRatios>(count);
   for (let n = count - 1; n >= 0; n--) {
     nodes[n] = crossNode(model, n, tables);
-    ratios[n] = crossSpan(tables, tables.spans[n]!, spanOf(model, n));
+    ratios[n] = crossSpan(
+      tables,
+      tables.spans[n]!,
+      model.effects,
+      spanOf(model, n),
+      model.labels?.spans[n],
+    );
   }
   return { model, tables, ratios, nodes, port: crossPort(model, tables) };
 }
@@ -41,7 +47,7 @@ export function sweepUp(model: TrunkModel): UpwardSweep {
 export interface TrunkMasses extends NodeMasses {
   readonly portOk: number;
   readonly portNoOutput: number;
-  /** By node, MASSES_PER_SPAN each, as descendSpan lays them out. */
+  /** By node, massesPerSpan each, as descendSpan lays them out. */
   readonly spans: Float64Array;
 }
 
@@ -51,14 +57,15 @@ export function sweepDown(up: UpwardSweep, logWeights: Float64Array): TrunkMasse
   const { count } = model.tree;
   const port = descendPort(model, tables, up.port, logWeights);
   splitJoin(tables, up.port.join, port.toJoin);
+  const perSpan = massesPerSpan(model.effects);
   const masses: TrunkMasses = {
     portOk: port.ok,
     portNoOutput: port.noOutput,
-    spans: new Float64Array(count * MASSES_PER_SPAN),
+    spans: new Float64Array(count * perSpan),
     feeds: new Float64Array(tables.scale.length),
     shorted: new Float64Array(tables.shortGain.length),
   };
-  const most = Math.max(...tables.spans.map((span) => span.contexts)) * STATE_COUNT;
+  const most = Math.max(...tables.spans.map((span) => span.columns)) * STATE_COUNT;
   const scratch = {
     overCable: new Float64Array(most),
     overJunctionIn: new Float64Array(most),
@@ -66,16 +73,18 @@ export function sweepDown(up: UpwardSweep, logWeights: Float64Array): TrunkMasse
   };
   for (let n = 0; n < count; n++) {
     const span = tables.spans[n]!;
-    const [from, to] = [span.at * STATE_COUNT, (span.at + span.contexts) * STATE_COUNT];
+    const [from, to] = [span.at * STATE_COUNT, (span.at + span.columns) * STATE_COUNT];
     const top = tables.down.subarray(from, to);
     descendSpan(
       tables,
       span,
       up.ratios[n]!,
+      model.effects,
       spanOf(model, n),
+      model.labels?.spans[n],
       { top, ...scratch },
       masses.spans,
-      n * MASSES_PER_SPAN,
+      n * perSpan,
     );
     const { join } = up.nodes[n]!;
     const toJoin = descendNode(
