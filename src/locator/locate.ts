@@ -8,6 +8,7 @@ import { DEFAULT_ERROR_RATES, type ErrorRates } from './model/error-rates.js';
 import type { ExpectedFaults } from './model/expected-faults.js';
 import { checkExpectedFaults } from './request/check-expected-faults.js';
 import { readRequest } from './request/read-request.js';
+import { liveContexts } from './sweep/live-contexts.js';
 import { joinTrunks, siteModel } from './sweep/site.js';
 import { sweepDown, sweepUp } from './sweep/sweep-trunk.js';
 
@@ -34,15 +35,17 @@ export function locate(
   const logEvidence = sweeps.map((sweep) => sweep.port.logEvidence);
   const masses = joinTrunks(site, logEvidence);
   if (masses.logEvidence === -Infinity) throw impossibleEvidence(checked, errors, expected);
+  const live = liveContexts(masses.groups);
   const trunks = sweeps.map((sweep, t) =>
-    sweepDown(sweep, masses.logWeights[t] ?? new Float64Array()),
+    sweepDown(sweep, masses.logWeights[t] ?? new Float64Array(), live),
   );
   const stations = site.trunks.map((trunk, t) =>
     trunk.station.map((station, n) => {
       const found = trunks[t];
       const slot = sweeps[t]?.tables.nodes[n];
       if (!station || !found || !slot) return null;
-      return stationPosterior(station, trunk.likelihood[n] ?? null, found, slot, site.headEnd);
+      const seen = trunk.likelihood[n] ?? null;
+      return stationPosterior(station, seen, found, slot, live(slot.contexts), site.headEnd);
     }),
   );
   const joints = resistiveJoints(checked, site, logEvidence, masses.logEvidence);

@@ -73,15 +73,30 @@ export class LocateUnmentionedDto {
 
 /** The supply of every trunk as it was built. Stations draw a constant current; all cable is of one make. */
 export class LocateElectricalDto {
-  /** From 1 to 1,000. @example 24 */
+  /**
+   * From 1 to 1,000.
+   * @example 24
+   */
   sourceVolts!: number;
-  /** Internal resistance of the source. @example 0.2 */
+  /**
+   * Internal resistance of the source.
+   * @example 0.2
+   */
   sourceOhms!: number;
-  /** What one station draws. @example 0.08 */
+  /**
+   * What one station draws.
+   * @example 0.08
+   */
   stationAmps!: number;
-  /** Of one core, at 20 °C. @example 18.1 */
+  /**
+   * Of one core, at 20 °C.
+   * @example 18.1
+   */
   coreOhmsPerKm!: number;
-  /** Of the cable; left out: 20. @example 20 */
+  /**
+   * Of the cable; left out: 20.
+   * @example 20
+   */
   celsius?: number;
 }
 

@@ -42,13 +42,14 @@ export function stationPosterior(
   likelihood: Float64Array | null,
   masses: NodeMasses,
   { at: slot, contexts }: NodeSlot,
+  live: Int32Array,
   headEnd: HeadEndGroups,
 ): StationPosterior {
   const classes = new Float64Array(STATION_CLASS_COUNT);
   const conditions = new Float64Array(FUNCTION_COUNT * 3);
   let short = 0;
   const inContext = new Float64Array(FUNCTION_COUNT * 3);
-  for (let context = 0; context < contexts; context++) {
+  for (const context of live) {
     const group = (context % headEnd.count) * FUNCTION_COUNT;
     inContext.fill(0);
     for (let k = 0; k < STATION_CLASS_COUNT; k++)

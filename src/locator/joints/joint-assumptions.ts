@@ -7,7 +7,7 @@ const JOINT_OHMS = { medianOhms: 2, logDeviation: 1.5 };
 /** Spans that are refined; those less likely are left in the mass not covered. */
 export const MOST_CANDIDATES = 12;
 
-/** A bad joint is worth refining from this chance on. */
+/** A bad joint that the volts could see is worth refining from this chance on, as the sweep has it. */
 export const IN_PLAY = 0.05;
 
 /**

@@ -1,6 +1,7 @@
 import { SPAN_MODES } from '../model/modes.js';
 import { massesPerComponent, massesPerSpan } from '../sweep/descend-span.js';
 import { DEAD_FEED, FEED_CLASSES, FULL_FEED, WEAK } from '../sweep/feed-classes.js';
+import { liveContexts } from '../sweep/live-contexts.js';
 import { joinTrunks, type SiteModel } from '../sweep/site.js';
 import { sweepDown, sweepUp } from '../sweep/sweep-trunk.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
@@ -76,7 +77,9 @@ export class JointPriors {
     const joined = this.join((n) => (below.has(n) ? WEAK_ONLY : FULL_ONLY));
     if (joined.logEvidence === -Infinity) return [];
     const { effects } = this.model;
-    const masses = sweepDown(joined.sweep, joined.logWeights[this.t] ?? new Float64Array());
+    const live = liveContexts(joined.groups);
+    const logWeights = joined.logWeights[this.t] ?? new Float64Array();
+    const masses = sweepDown(joined.sweep, logWeights, live);
     const chances = nodes.map((node) =>
       [0, 1, 2].map((part) => {
         const at = node * massesPerSpan(effects) + part * massesPerComponent(effects);

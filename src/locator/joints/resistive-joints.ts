@@ -13,7 +13,7 @@ const COMPONENTS = ['junction-out', 'cable', 'junction-in'] as const;
 /**
  * The bad joints that the voltages read on each trunk tell apart (fault model, section 6): the ladder is solved with a
  * series resistance of unknown size at each candidate, and compared with all readings under what they share. Only for
- * trunks whose volts were read, and where that leaves a bad joint in play.
+ * trunks whose volts were read, and where the sweep finds a bad joint in play.
  *
  * The candidates' chances relative to each other are from everything but those volts, which the ladder weighs anew; how
  * much they cover together is from the sweep, which has a chance for a dead supply, too.
@@ -35,9 +35,9 @@ export function resistiveJoints(
       .spans()
       .sort((a, b) => b.before - a.before || a.node - b.node)
       .slice(0, MOST_CANDIDATES);
-    const refined = refine(request, { celsius: 20, ...electrical }, model, spans, priors.noJoint());
-    const chance = refined.candidates.reduce((sum, { probability }) => sum + probability, 0);
-    return chance >= IN_PLAY ? [refined] : [];
+    const inPlay = spans.reduce((sum, { swept }) => sum + swept, 0);
+    if (inPlay < IN_PLAY) return [];
+    return [refine(request, { celsius: 20, ...electrical }, model, spans, priors.noJoint())];
   });
 }
 

@@ -16,11 +16,12 @@ export interface NodeMasses {
 
 /**
  * Downward through a node: from the message `down` at the bottom of the span above it to the one that comes down to the
- * joined spans below, which is returned.
+ * joined spans below, which is returned; in the contexts that are `live`.
  */
 export function descendNode(
   tables: TrunkTables,
   { at, contexts }: NodeSlot,
+  live: Int32Array,
   above: SpanSlot,
   { join, spanContext, keep, short }: NodeJoin,
   down: Float64Array,
@@ -36,7 +37,8 @@ export function descendNode(
       const to = (s * labels + keep.from[m]!) * contexts;
       const from = start + s * stride + keep.from[m]! * step;
       const weight = keep.weight[m]!;
-      for (let c = 0; c < contexts; c++) {
+      for (let k = 0; k < live.length; k++) {
+        const c = live[k]!;
         const message = weight * down[source + spanContext[c]!]!;
         toJoin[to + c]! += message * gain[column + c]!;
         feeds[column + c]! += message * scale[column + c]! * table[from + map[c]!]!;
@@ -50,7 +52,8 @@ export function descendNode(
       const to = (s * labels + short.from[m]!) * contexts;
       const from = start + s * stride + short.from[m]! * step;
       const weight = short.weight[m]!;
-      for (let c = 0; c < contexts; c++) {
+      for (let k = 0; k < live.length; k++) {
+        const c = live[k]!;
         const message = weight * down[source + spanContext[c]!]!;
         toJoin[to + c]! += message * shortGain[at + c]!;
         shorted[at + c]! += message * scale[dead + c]! * table[from + map[c]!]!;

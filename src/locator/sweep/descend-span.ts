@@ -19,6 +19,12 @@ export function massesPerSpan(classes: EffectClasses): number {
   return 3 * massesPerComponent(classes) + 1;
 }
 
+/** The columns of a span that the sweep down has to visit, and the contexts of each label. */
+export interface LiveColumns {
+  readonly columns: Int32Array;
+  readonly contexts: Int32Array;
+}
+
 /** Messages at four points of one span; as long as the span with most contexts wants. */
 export interface DescentScratch {
   readonly top: Float64Array;
@@ -27,31 +33,67 @@ export interface DescentScratch {
   readonly bottom: Float64Array;
 }
 
-/** One pair of states, downward, where the component changes labels; what it adds to the mass is returned. */
+/** One effect, downward, where labels stay: from states `to` above to `from` below. Its mass is returned. */
+function addColumns(
+  chance: number,
+  ratio: Ratios,
+  ratioAt: number,
+  { at, columns, contexts }: SpanSlot,
+  live: LiveColumns,
+  pairs: StatePairs,
+  down: Float64Array,
+  downBelow: Float64Array,
+  below: Float64Array,
+): number {
+  const base = at * STATE_COUNT;
+  const { above, below: under, start, end } = pairs;
+  let mass = 0;
+  for (let k = 0; k < live.columns.length; k++) {
+    const c = live.columns[k]!;
+    const share = ratio === null ? chance : chance * ratio[ratioAt + (c % contexts)]!;
+    for (let i = start; i < end; i++) {
+      const b = under[i]! * columns + c;
+      const part = share * down[above[i]! * columns + c]!;
+      downBelow[b]! += part;
+      mass += part * below[base + b]!;
+    }
+  }
+  return mass;
+}
+
+interface StatePairs {
+  readonly above: Uint8Array;
+  readonly below: Uint8Array;
+  readonly start: number;
+  readonly end: number;
+}
+
+/** The same where the component changes labels. */
 function moveColumns(
   chance: number,
   ratio: Ratios,
   ratioAt: number,
-  contexts: number,
+  { at, columns, contexts }: SpanSlot,
+  live: LiveColumns,
   { from, to, weight }: Moves,
+  pairs: StatePairs,
   down: Float64Array,
-  a: number,
   downBelow: Float64Array,
-  b: number,
   below: Float64Array,
-  base: number,
 ): number {
+  const base = at * STATE_COUNT;
   let mass = 0;
-  for (let m = 0; m < weight.length; m++) {
-    const source = a + to[m]! * contexts;
-    const target = b + from[m]! * contexts;
-    const share = chance * weight[m]!;
-    for (let c = 0; c < contexts; c++) {
-      const part = share * (ratio === null ? 1 : ratio[ratioAt + c]!) * down[source + c]!;
-      downBelow[target + c]! += part;
-      mass += part * below[base + target + c]!;
+  for (let i = pairs.start; i < pairs.end; i++)
+    for (let m = 0; m < weight.length; m++) {
+      const source = pairs.above[i]! * columns + to[m]! * contexts;
+      const target = pairs.below[i]! * columns + from[m]! * contexts;
+      const share = chance * weight[m]!;
+      for (const c of live.contexts) {
+        const part = share * (ratio === null ? 1 : ratio[ratioAt + c]!) * down[source + c]!;
+        downBelow[target + c]! += part;
+        mass += part * below[base + target + c]!;
+      }
     }
-  }
   return mass;
 }
 
@@ -60,109 +102,78 @@ function passOk(
   ok: number,
   ratio: Ratios,
   { at, columns, contexts }: SpanSlot,
+  live: LiveColumns,
   down: Float64Array,
   downBelow: Float64Array,
   below: Float64Array,
 ): number {
   const base = at * STATE_COUNT;
   let mass = 0;
-  if (ratio === null)
-    for (let i = 0; i < columns * STATE_COUNT; i++) {
-      const part = ok * down[i]!;
+  for (let s = 0; s < STATE_COUNT; s++) {
+    const cell = STATES.feed[s]! * (FEED_CLASSES + 1) * contexts;
+    for (let k = 0; k < live.columns.length; k++) {
+      const c = live.columns[k]!;
+      const i = s * columns + c;
+      const part = ok * (ratio === null ? 1 : ratio[cell + (c % contexts)]!) * down[i]!;
       downBelow[i] = part;
       mass += part * below[base + i]!;
     }
-  else
-    for (let s = 0; s < STATE_COUNT; s++) {
-      const cell = STATES.feed[s]! * (FEED_CLASSES + 1) * contexts;
-      for (let i = s * columns; i < (s + 1) * columns; i++) {
-        const part = ok * ratio[cell + (i % contexts)]! * down[i]!;
-        downBelow[i] = part;
-        mass += part * below[base + i]!;
-      }
-    }
-  return mass;
-}
-
-/** One pair of states, downward, where labels stay; what it adds to the mass is returned. */
-function addColumns(
-  chance: number,
-  ratio: Ratios,
-  ratioAt: number,
-  { columns, contexts }: SpanSlot,
-  down: Float64Array,
-  a: number,
-  downBelow: Float64Array,
-  b: number,
-  below: Float64Array,
-  base: number,
-): number {
-  let mass = 0;
-  if (ratio === null)
-    for (let c = 0; c < columns; c++) {
-      const part = chance * down[a + c]!;
-      downBelow[b + c]! += part;
-      mass += part * below[base + b + c]!;
-    }
-  else
-    for (let c = 0; c < columns; c++) {
-      const part = chance * ratio[ratioAt + (c % contexts)]! * down[a + c]!;
-      downBelow[b + c]! += part;
-      mass += part * below[base + b + c]!;
-    }
+  }
   return mass;
 }
 
 /** One component, downward: `downBelow` gets the message below it, masses[m…] the posterior of its effects. */
 function passDown(
   classes: EffectClasses,
+  slot: SpanSlot,
+  live: LiveColumns,
   chances: SpanChances,
   moves: readonly (Moves | null)[] | undefined,
   ratio: Ratios,
-  slot: SpanSlot,
   down: Float64Array,
   downBelow: Float64Array,
   below: Float64Array,
   masses: Float64Array,
   m: number,
 ): void {
-  const { blockEffect, ratioCell, start, above: to, below: from } = classes;
-  const { at, columns, contexts } = slot;
-  const base = at * STATE_COUNT;
-  masses[m + classes.count] = passOk(chances.ok, ratio, slot, down, downBelow, below);
+  const { blockEffect, ratioCell, start } = classes;
+  masses[m + classes.count] = passOk(chances.ok, ratio, slot, live, down, downBelow, below);
   for (let block = 0; block < blockEffect.length; block++) {
     const effect = blockEffect[block]!;
     const chance = chances.effects[effect]!;
     if (chance === 0) continue;
     const moved = moves?.[effect];
-    const cell = ratioCell[block]! * contexts;
-    const end = start[block + 1]!;
-    let mass = 0;
-    for (let i = start[block]!; i < end; i++) {
-      const a = to[i]! * columns;
-      const b = from[i]! * columns;
-      mass += moved
-        ? moveColumns(chance, ratio, cell, contexts, moved, down, a, downBelow, b, below, base)
-        : addColumns(chance, ratio, cell, slot, down, a, downBelow, b, below, base);
-    }
-    masses[m + effect]! += mass;
+    const cell = ratioCell[block]! * slot.contexts;
+    const { above, below: under } = classes;
+    const pairs = { above, below: under, start: start[block]!, end: start[block + 1]! };
+    masses[m + effect]! += moved
+      ? moveColumns(chance, ratio, cell, slot, live, moved, pairs, down, downBelow, below)
+      : addColumns(chance, ratio, cell, slot, live, pairs, down, downBelow, below);
   }
 }
 
-function dot(down: Float64Array, up: Float64Array, { at, columns }: SpanSlot): number {
+function dot(
+  down: Float64Array,
+  up: Float64Array,
+  { at, columns }: SpanSlot,
+  live: Int32Array,
+): number {
   const base = at * STATE_COUNT;
   let sum = 0;
-  for (let i = 0; i < columns * STATE_COUNT; i++) sum += down[i]! * up[base + i]!;
+  for (let s = 0; s < columns * STATE_COUNT; s += columns)
+    for (let k = 0; k < live.length; k++) sum += down[s + live[k]!]! * up[base + s + live[k]!]!;
   return sum;
 }
 
 /**
  * From the message `scratch.top` at the top of a span (in the inverse gauge of the one that went up) to
- * `scratch.bottom`; the posterior of the span's components goes to masses[m…], as MASSES_PER_SPAN says.
+ * `scratch.bottom`, in the columns that are `live`; the posterior of the span's components goes to masses[m…], as
+ * massesPerSpan says.
  */
 export function descendSpan(
   tables: TrunkTables,
   slot: SpanSlot,
+  live: LiveColumns,
   ratio: SpanRatios,
   classes: EffectClasses,
   { junctionOut, cable, junctionIn }: SpanPriors,
@@ -174,16 +185,16 @@ export function descendSpan(
   const { top, overCable, overJunctionIn: overIn, bottom } = scratch;
   const { aboveCable, aboveJunctionIn } = tables;
   const next = massesPerComponent(classes);
-  const pass = passDown.bind(null, classes);
+  const pass = passDown.bind(null, classes, slot, live);
   const { up, inward } = ratio;
-  pass(junctionOut, labels?.junctionOut, up, slot, top, overCable, aboveCable, masses, m);
-  pass(cable, labels?.cable, up, slot, overCable, overIn, aboveJunctionIn, masses, m + next);
+  pass(junctionOut, labels?.junctionOut, up, top, overCable, aboveCable, masses, m);
+  pass(cable, labels?.cable, up, overCable, overIn, aboveJunctionIn, masses, m + next);
   const last = m + 2 * next;
-  pass(junctionIn, labels?.junctionIn, inward, slot, overIn, bottom, tables.bottom, masses, last);
+  pass(junctionIn, labels?.junctionIn, inward, overIn, bottom, tables.bottom, masses, last);
   // The first faulty one from the top is the junction-out, or the cable with a good junction-out, or the junction-in with
   // both good: disjoint, so that the chance of any fault is a sum and not 1 minus something near 1.
   masses[m + 3 * next] =
-    dot(top, tables.faultyJunctionOut, slot) +
-    junctionOut.ok * dot(top, tables.faultyCable, slot) +
-    junctionOut.ok * cable.ok * dot(top, tables.faultyJunctionIn, slot);
+    dot(top, tables.faultyJunctionOut, slot, live.columns) +
+    junctionOut.ok * dot(top, tables.faultyCable, slot, live.columns) +
+    junctionOut.ok * cable.ok * dot(top, tables.faultyJunctionIn, slot, live.columns);
 }

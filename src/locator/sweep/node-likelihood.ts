@@ -26,6 +26,21 @@ function voiceLikelihood(
   return product;
 }
 
+/** By class of feed, what a voice that is not confused makes likely; it depends on the functions it told about alone. */
+function likelihoodRows(voice: Voice, felt: FeltFeed): (disabled: FunctionSet) => Float64Array {
+  const told = voice.statements.reduce((set, { func }) => set | (1 << func), 0);
+  const known = new Map<FunctionSet, Float64Array>();
+  return (disabled) => {
+    const found = known.get(disabled & told);
+    if (found) return found;
+    const row = Float64Array.from({ length: FEED_CLASSES }, (_, feed) =>
+      voiceLikelihood(voice, feed, disabled, felt),
+    );
+    known.set(disabled & told, row);
+    return row;
+  };
+}
+
 /**
  * P(what is known at one node | context, class of the station's mode, class of its feed), at
  * (context * STATION_CLASS_COUNT + class) * FEED_CLASSES + feed. `flags` are those open at the node.
@@ -38,25 +53,24 @@ export function nodeLikelihood(
 ): Float64Array {
   const groups = headEndDisables.length;
   const contexts = groups << flags.length;
-  const bits = voices.map((voice) => (voice.flag < 0 ? 0 : 1 << flags.indexOf(voice.flag)));
-  const table = new Float64Array(contexts * STATION_CLASS_COUNT * FEED_CLASSES);
-  let at = 0;
-  for (let context = 0; context < contexts; context++) {
-    const set = Math.floor(context / groups);
-    const headEnd = headEndDisables[context % groups] ?? 0;
-    for (const station of STATION_CLASSES)
-      for (let feed = 0; feed < FEED_CLASSES; feed++) {
-        let product = 1;
-        voices.forEach((voice, v) => {
-          const confused = set & (bits[v] ?? 0) ? 1 : voice.confused;
-          product *=
-            confused === 0
-              ? voiceLikelihood(voice, feed, headEnd | station, felt)
-              : (1 - confused) * voiceLikelihood(voice, feed, headEnd | station, felt) +
-                confused * voice.ifConfused;
-        });
-        table[at++] = product;
+  const table = new Float64Array(contexts * STATION_CLASS_COUNT * FEED_CLASSES).fill(1);
+  for (const voice of voices) {
+    const bit = voice.flag < 0 ? 0 : 1 << flags.indexOf(voice.flag);
+    const rows = likelihoodRows(voice, felt);
+    for (let context = 0; context < contexts; context++) {
+      const headEnd = headEndDisables[context % groups] ?? 0;
+      const confused = Math.floor(context / groups) & bit ? 1 : voice.confused;
+      for (let k = 0; k < STATION_CLASS_COUNT; k++) {
+        const row = rows(headEnd | (STATION_CLASSES[k] ?? 0));
+        const at = (context * STATION_CLASS_COUNT + k) * FEED_CLASSES;
+        for (let feed = 0; feed < FEED_CLASSES; feed++) {
+          const clear = row[feed] ?? 0;
+          const likelihood =
+            confused === 0 ? clear : (1 - confused) * clear + confused * voice.ifConfused;
+          table[at + feed] = (table[at + feed] ?? 0) * likelihood;
+        }
       }
+    }
   }
   return table;
 }

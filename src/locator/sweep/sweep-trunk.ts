@@ -5,6 +5,7 @@ import { crossSpan, type SpanRatios } from './cross-span.js';
 import { descendNode, type NodeMasses } from './descend-node.js';
 import { descendSpan, massesPerSpan } from './descend-span.js';
 import { splitJoin } from './join.js';
+import type { LiveContexts } from './live-contexts.js';
 import { crossPort, descendPort, type PortJoin } from './port.js';
 import type { SpanPriors } from './span-chances.js';
 import { STATE_COUNT } from './states.js';
@@ -51,8 +52,12 @@ export interface TrunkMasses extends NodeMasses {
   readonly spans: Float64Array;
 }
 
-/** One pass from the port to the last nodes; `logWeights` as descendPort takes them. */
-export function sweepDown(up: UpwardSweep, logWeights: Float64Array): TrunkMasses {
+/** One pass from the port to the last nodes, over the contexts that are `live`; `logWeights` as descendPort takes them. */
+export function sweepDown(
+  up: UpwardSweep,
+  logWeights: Float64Array,
+  live: LiveContexts,
+): TrunkMasses {
   const { model, tables } = up;
   const { count } = model.tree;
   const port = descendPort(model, tables, up.port, logWeights);
@@ -78,6 +83,7 @@ export function sweepDown(up: UpwardSweep, logWeights: Float64Array): TrunkMasse
     descendSpan(
       tables,
       span,
+      { columns: live(span.columns), contexts: live(span.contexts) },
       up.ratios[n]!,
       model.effects,
       spanOf(model, n),
@@ -90,6 +96,7 @@ export function sweepDown(up: UpwardSweep, logWeights: Float64Array): TrunkMasse
     const toJoin = descendNode(
       tables,
       tables.nodes[n]!,
+      live(tables.nodes[n]!.contexts),
       span,
       up.nodes[n]!,
       scratch.bottom,

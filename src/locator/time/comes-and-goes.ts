@@ -5,6 +5,7 @@ import type { ExpectedFaults } from '../model/expected-faults.js';
 import type { SpanMode } from '../model/modes.js';
 import { InvalidLocateRequest } from '../request/errors.js';
 import { REACH_NEEDED } from '../sweep/feed-classes.js';
+import { allContexts } from '../sweep/live-contexts.js';
 import { logAdd } from '../sweep/log-add.js';
 import { joinTrunks, siteModel, type SiteModel } from '../sweep/site.js';
 import type { SpanChances } from '../sweep/span-chances.js';
@@ -64,7 +65,8 @@ export function comesAndGoes(
     sweeps.map((sweep) => sweep.port.logEvidence),
   );
   const found = sweeps.flatMap((sweep, t) => {
-    sweepDown(sweep, joined.logWeights[t] ?? new Float64Array());
+    // All contexts: what is out of the question for what stays may not be so for what comes and goes.
+    sweepDown(sweep, joined.logWeights[t] ?? new Float64Array(), allContexts(site.headEnd.count));
     return trunkHypotheses(site, sweep);
   });
   const odds = found.reduce((sum, { priorOdds }) => sum + priorOdds, 0);
