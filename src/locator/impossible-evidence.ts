@@ -15,7 +15,8 @@ function isPossible(
 
 /**
  * The error for evidence of probability 0: leaves out one observation after another as long as the rest stays
- * impossible. What is left over cannot be true together, and would be possible without any one of it.
+ * impossible. What is left over cannot be true together, and would be possible without any one of it. Readings are never
+ * among it: each has its flat share, or its chance of being said wrongly, so that none can make anything impossible.
  */
 export function impossibleEvidence(
   request: LocateRequest,
@@ -23,11 +24,12 @@ export function impossibleEvidence(
   expected?: ExpectedFaults,
 ): ImpossibleEvidence {
   const all = request.observations ?? [];
+  const observed = { ...request, readings: [] };
   let kept = all.map((_, o) => o);
   for (const o of kept) {
     const without = kept.filter((other) => other !== o);
     const observations = all.filter((_, other) => without.includes(other));
-    if (!isPossible({ ...request, observations }, errors, expected)) kept = without;
+    if (!isPossible({ ...observed, observations }, errors, expected)) kept = without;
   }
   const named = kept.map((o) => ({
     pointer: `/observations/${o}`,

@@ -18,6 +18,7 @@ export { HEAD_END_SETTINGS } from './checks/check-action.js';
 export { expectedGiven, type SettingsTold } from './checks/expected-given.js';
 export { officeChecks } from './checks/office-checks.js';
 export { technicianChecks } from './checks/technician-checks.js';
+export type { JointCandidateAnswer, ResistiveJoints } from './joints/joint-answer.js';
 export type { Core } from './model/cores.js';
 export { CORES } from './model/cores.js';
 export type {
@@ -44,11 +45,16 @@ export type { RequestError } from './request/errors.js';
 export { ImpossibleEvidence, InvalidLocateRequest } from './request/errors.js';
 export * from './request/limits.js';
 export type {
+  Continuity,
+  Electrical,
   Informant,
   LocateRequest,
+  LoopOhms,
   RequestNode,
   RequestObservation,
+  RequestReading,
   RequestTrunk,
+  SupplyVolts,
   Unmentioned,
 } from './request/locate-request.js';
 export type { Surprise, SurprisingObservation } from './surprise/surprise.js';
@@ -60,4 +66,4 @@ export { expectFaults, type SiteRecord } from './time/expect-faults.js';
 export type { Proof } from './time/last-proven.js';
 export { RAISED_FOR_DAYS } from './time/raised-days.js';
 export type { SittingObservation, SittingsRequest } from './time/sittings-request.js';
-export { NODE_KINDS } from './request/locate-request.js';
+export { LOOP_CORES, NODE_KINDS, READING_KINDS } from './request/locate-request.js';

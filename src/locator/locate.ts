@@ -5,6 +5,7 @@ import { stationAnswers } from './answer/station-answers.js';
 import { explain } from './explain/explain.js';
 import { stretches } from './explain/stretches.js';
 import { impossibleEvidence } from './impossible-evidence.js';
+import { resistiveJoints } from './joints/resistive-joints.js';
 import { DEFAULT_ERROR_RATES, type ErrorRates } from './model/error-rates.js';
 import type { ExpectedFaults } from './model/expected-faults.js';
 import { checkExpectedFaults } from './request/check-expected-faults.js';
@@ -14,7 +15,7 @@ import { siteModel } from './sweep/site.js';
 import { sweepSite } from './sweep/sweep-site.js';
 
 /**
- * Where the fault is likely to be: the exact posterior over all combinations of faults (fault model, sections 1 to 5),
+ * Where the fault is likely to be: the exact posterior over all combinations of faults (fault model, sections 1 to 6),
  * in time linear in the nodes.
  *
  * @param request a LocateRequest, or anything that claims to be one
@@ -45,11 +46,18 @@ export function locate(
     }),
   );
   const { explanations = DEFAULT_EXPLANATIONS } = checked;
+  const joints = resistiveJoints(
+    checked,
+    site,
+    sweeps.map((sweep) => sweep.port.logEvidence),
+    masses.logEvidence,
+  );
   return {
     logEvidence: masses.logEvidence,
     places: placeChances(site, masses, trunks, stations),
     stretches: stretches(sweeps, trunks),
     ...stationAnswers(site, stations),
     ...(explanations > 0 ? explain(site, sweeps, masses, explanations) : {}),
+    ...(joints.length > 0 && { resistiveJoints: joints }),
   };
 }

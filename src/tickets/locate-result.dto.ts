@@ -142,6 +142,34 @@ export class ExplanationDto {
   likely!: LikelyPlaceDto[];
 }
 
+/** The size of a bad joint: median and 90 % interval. */
+export class JointOhmsDto {
+  median!: number;
+  low!: number;
+  high!: number;
+}
+
+/** One place where a bad joint in the supply pair may be. */
+export class JointCandidateDto {
+  place!: LocatedPlaceDto;
+  /** @example "junction-in" */
+  component!: string;
+  /** @example 0.41 */
+  probability!: number;
+  ohms!: JointOhmsDto;
+}
+
+/** What the voltages read on one trunk say together about a bad joint; the chances sum to one. */
+export class ResistiveJointsDto {
+  trunk!: string;
+  /** Most probable first. */
+  candidates!: JointCandidateDto[];
+  /** The supply arrives in full wherever it was read. */
+  noJoint!: number;
+  /** Everything else: a dead supply, several bad joints, spans that are not among the candidates. */
+  notCovered!: number;
+}
+
 /** All that the fault model computes from a drawing and evidence. */
 export class LocateResultDto {
   /** Natural logarithm of the probability of the evidence. */
@@ -160,4 +188,6 @@ export class LocateResultDto {
    * @example 0.04
    */
   uncovered?: number;
+  /** By trunk: bad joints in the supply pair, where volts were read and one is in play. */
+  resistiveJoints?: ResistiveJointsDto[];
 }

@@ -1,6 +1,8 @@
 // The slow oracle: adds up EVERY assignment of component modes, straight from the fault model's sections 2 to 4. It shares
 // no code and no table with the locator. Trunks of up to three nodes; larger rate tables only with fewer nodes.
 
+import { type OracleElectrical, type OracleReading, readingFactor } from './readings-oracle.js';
+
 type Rates = Record<string, number>;
 
 export interface OracleRequest {
@@ -24,6 +26,8 @@ export interface OracleRequest {
     informant?: { id?: string; kind: string };
   }[];
   unmentioned?: { reportRate: number; functions: string[] };
+  electrical?: OracleElectrical;
+  readings?: OracleReading[];
 }
 
 /** Beside a request: λt of each mode of each component, in place of rates and exposures. */
@@ -148,6 +152,8 @@ export function downThrough(mode: string, feed: number): number {
 
 interface SpanKind {
   chance: number;
+  /** The three modes, where readings tell them apart. */
+  detail: string[];
   up: number[];
   down: number[];
   /** Chances of each component's modes together with this kind; and of any fault. */
@@ -155,8 +161,16 @@ interface SpanKind {
   faulty: number;
 }
 
-/** Every assignment of a span's three components; those that do the same to every view and feed are kept as one. */
-function spanKinds(junctionOut: Rates, cable: Rates, junctionIn: Rates): SpanKind[] {
+/**
+ * Every assignment of a span's three components; those that do the same to every view and feed (and `inDetail` are of the
+ * same modes, good joints and bad ones alike) are kept as one.
+ */
+function spanKinds(
+  junctionOut: Rates,
+  cable: Rates,
+  junctionIn: Rates,
+  inDetail: boolean,
+): SpanKind[] {
   const kinds = new Map<string, SpanKind>();
   for (const [out, pOut] of Object.entries(junctionOut))
     for (const [middle, pMiddle] of Object.entries(cable))
@@ -171,9 +185,12 @@ function spanKinds(junctionOut: Rates, cable: Rates, junctionIn: Rates): SpanKin
         const down = Array.from({ length: 32 }, (_, feed) =>
           downThrough(inward, downThrough(middle, downThrough(out, feed))),
         );
-        const key = [...up, ...down].join();
+        const carries = (mode: string) => mode === 'ok' || mode === 'resistive';
+        const detail = inDetail ? [out, middle, inward].map((m) => (carries(m) ? '' : m)) : [];
+        const key = [...up, ...down, ...detail].join();
         const kind = kinds.get(key) ?? {
           chance: 0,
+          detail,
           up,
           down,
           modes: { 'junction-out': {}, cable: {}, 'junction-in': {} },
@@ -222,15 +239,18 @@ export interface OracleTrunk {
   spanKinds: SpanKind[][];
   stationModes: [string, number][][];
   port: Rates;
+  /** P(readings | assignment); left out without any. */
+  factor?: (assignment: Assignment) => number;
 }
 
 export function oracleTrunks(request: OracleRequest, expected?: OracleExpectation): OracleTrunk[] {
   const rates = { ...ORACLE_RATES, ...request.rates };
   const years = (days: number) => days / 365.25;
   return request.trunks.map(({ id, nodes }) => {
+    const inDetail = request.readings?.some((reading) => reading.trunk === id) ?? false;
     const own = expected?.trunks.find((trunk) => trunk.id === id);
     const ownNode = (node: string) => own?.nodes.find((one) => one.id === node);
-    return {
+    const trunk: OracleTrunk = {
       id,
       nodes,
       feeder: nodes.map(({ fedFrom }, n) =>
@@ -244,9 +264,11 @@ export function oracleTrunks(request: OracleRequest, expected?: OracleExpectatio
             priors(mine.junctionOut, 1, 1),
             priors(mine.cable, 1, 1),
             priors(mine.junctionIn, 1, 1),
+            inDetail,
           );
         const junction = priors(rates.junction, 1, t);
-        return spanKinds(junction, priors(rates.cablePerMetre, node.cableMetres, t), junction);
+        const cable = priors(rates.cablePerMetre, node.cableMetres, t);
+        return spanKinds(junction, cable, junction, inDetail);
       }),
       stationModes: nodes.map((node) => {
         if (node.kind === 'junction-box') return [['ok', 1]];
@@ -259,6 +281,8 @@ export function oracleTrunks(request: OracleRequest, expected?: OracleExpectatio
       }),
       port: own ? priors(own.port, 1, 1) : priors(rates.port, 1, years(request.exposureDays)),
     };
+    trunk.factor = readingFactor(request, trunk, bit);
+    return trunk;
   });
 }
 
@@ -300,6 +324,7 @@ export function enumerate(trunk: OracleTrunk, visit: (assignment: Assignment) =>
       }
       now.port = port;
       now.prior = prior * chance;
+      if (trunk.factor) now.prior *= trunk.factor(now);
       visit(now);
     }
   };

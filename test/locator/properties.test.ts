@@ -2,118 +2,15 @@ import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import {
   type Explanation,
-  FUNCTIONS,
   ImpossibleEvidence,
+  InvalidLocateRequest,
   locate,
-  type LocateRequest,
-  type LocateResult,
-  OUTCOMES,
-  type RequestObservation,
 } from '#app/locator/index.js';
+import { expectSound, readingsOf, requests } from './arbitrary-requests.js';
 import { largestDifference, named, placeName } from './compare.js';
 
 // Arbitrary drawings and evidence. Seeds are fixed: a failure repeats.
 const RUNS = { seed: 20_260, numRuns: 60 };
-
-const trunkOf = (id: string) =>
-  fc
-    .array(
-      fc.record({
-        kind: fc.constantFrom('station' as const, 'station' as const, 'junction-box' as const),
-        cableMetres: fc.double({ min: 0, max: 300, noNaN: true }),
-        feeder: fc.nat(100),
-        exposureDays: fc.option(fc.double({ min: 0, max: 3000, noNaN: true }), { nil: undefined }),
-      }),
-      { minLength: 1, maxLength: 9 },
-    )
-    .map((nodes) => ({
-      id,
-      nodes: nodes.map(({ kind, cableMetres, feeder, exposureDays }, n) => ({
-        id: `${id}${n}`,
-        kind: n === 0 ? ('station' as const) : kind,
-        cableMetres,
-        exposureDays,
-        fedFrom: n === 0 || feeder % (n + 2) === 0 ? null : `${id}${feeder % n}`,
-      })),
-    }));
-
-const drawing = fc
-  .integer({ min: 1, max: 3 })
-  .chain((count) => fc.tuple(...['A', 'B', 'C'].slice(0, count).map(trunkOf)));
-
-function observationsOf(trunks: LocateRequest['trunks']): fc.Arbitrary<RequestObservation[]> {
-  const stations = trunks.flatMap((trunk) =>
-    trunk.nodes
-      .filter((node) => node.kind === 'station')
-      .map((node) => [trunk.id, node.id] as const),
-  );
-  return fc.array(
-    fc
-      .record({
-        at: fc.constantFrom(...stations),
-        function: fc.constantFrom(...FUNCTIONS),
-        outcome: fc.constantFrom(...OUTCOMES),
-        who: fc.constantFrom('nobody', 'technician', 'p', 'q', 'r'),
-      })
-      .map(({ at: [trunk, node], function: name, outcome, who }) => ({
-        trunk,
-        node,
-        function: name,
-        outcome,
-        informant:
-          who === 'nobody'
-            ? undefined
-            : who === 'technician'
-              ? { kind: 'technician' as const }
-              : { id: who, kind: 'office' as const },
-      })),
-    { maxLength: 20 },
-  );
-}
-
-const requests: fc.Arbitrary<LocateRequest> = drawing.chain((trunks) =>
-  fc.record({
-    trunks: fc.constant(trunks),
-    exposureDays: fc.double({ min: 0, max: 2000, noNaN: true }),
-    observations: observationsOf(trunks),
-    unmentioned: fc.option(
-      fc.record({
-        reportRate: fc.double({ min: 0, max: 1, noNaN: true }),
-        functions: fc.subarray([...FUNCTIONS]),
-      }),
-      { nil: undefined },
-    ),
-    explanations: fc.constant(0),
-  }),
-);
-
-function expectSound(result: LocateResult): void {
-  expect(result.logEvidence).toBeLessThan(1e-9);
-  for (const { probability, components } of result.places) {
-    expect(probability).toBeGreaterThanOrEqual(0);
-    expect(probability).toBeLessThanOrEqual(1 + 1e-9);
-    let largest = 0;
-    let sum = 0;
-    for (const { modes } of components) {
-      const chances = Object.values(modes);
-      expect(Math.abs(chances.reduce((a, b) => a + b, 0) - 1)).toBeLessThan(1e-9);
-      const faulty = chances.slice(1).reduce((a, b) => a + b, 0);
-      largest = Math.max(largest, faulty);
-      sum += faulty;
-    }
-    // At least one of several: no less than the likeliest of them, no more than all together.
-    expect(probability).toBeGreaterThanOrEqual(largest - 1e-9);
-    expect(probability).toBeLessThanOrEqual(sum + 1e-9);
-  }
-  for (const { works } of result.predictions) {
-    expect(works).toBeGreaterThanOrEqual(0);
-    expect(works).toBeLessThanOrEqual(1 + 1e-9);
-  }
-  for (const { informationBits } of result.checks) {
-    expect(informationBits).toBeGreaterThanOrEqual(0);
-    expect(informationBits).toBeLessThanOrEqual(Math.log2(3));
-  }
-}
 
 /** What an explanation says apart from its chances. */
 const saidBy = ({ headEnd, trunks }: Explanation) => JSON.stringify([headEnd, trunks]);
@@ -323,6 +220,46 @@ describe('locate, on arbitrary drawings and evidence', () => {
         } catch (error) {
           if (!(error instanceof ImpossibleEvidence)) throw error;
         }
+      }),
+      RUNS,
+    );
+  });
+
+  it('with readings of every kind gives chances that are finite and sum to one, or a typed error', () => {
+    const read = requests.chain((request) =>
+      readingsOf(request.trunks).map((evidence) => ({ ...request, ...evidence })),
+    );
+    let answered = 0;
+    fc.assert(
+      fc.property(read, (request) => {
+        try {
+          expectSound(locate(request), Infinity);
+          answered++;
+        } catch (error) {
+          if (!(error instanceof InvalidLocateRequest)) throw error;
+        }
+      }),
+      RUNS,
+    );
+    expect(answered).toBeGreaterThan(RUNS.numRuns / 2);
+  });
+
+  it('does not depend on the order of readings, not even in the last digit', () => {
+    const read = requests.chain((request) =>
+      readingsOf(request.trunks).map((evidence) => ({ ...request, ...evidence })),
+    );
+    const answer = (request: object) => {
+      try {
+        return locate(request);
+      } catch (error) {
+        if (!(error instanceof InvalidLocateRequest)) throw error;
+        return 'refused';
+      }
+    };
+    fc.assert(
+      fc.property(read, (request) => {
+        const readings = [...request.readings].reverse();
+        expect(answer({ ...request, readings })).toEqual(answer(request));
       }),
       RUNS,
     );

@@ -4,7 +4,7 @@ import { FUNCTIONS } from '../model/functions.js';
 import { DEAD_FEED, FEED_CLASSES, REACH, REACH_NEEDED, WEAK } from '../sweep/feed-classes.js';
 import type { HeadEndGroups } from '../sweep/head-end-groups.js';
 import type { NodeMasses } from '../sweep/descend-node.js';
-import type { SpanSlot } from '../sweep/trunk-tables.js';
+import type { NodeSlot } from '../sweep/trunk-tables.js';
 import {
   STATION_CLASS_COUNT,
   STATION_CLASSES,
@@ -41,7 +41,7 @@ export function stationPosterior(
   station: StationChances,
   likelihood: Float64Array | null,
   masses: NodeMasses,
-  { at: slot, contexts }: SpanSlot,
+  { at: slot, contexts }: NodeSlot,
   live: Int32Array,
   headEnd: HeadEndGroups,
 ): StationPosterior {

@@ -1,3 +1,4 @@
+import type { ResistiveJoints } from '../joints/joint-answer.js';
 import type { Core } from '../model/cores.js';
 import type { FunctionName } from '../model/functions.js';
 import type { HeadEndMode, PortMode } from '../model/modes.js';
@@ -106,4 +107,6 @@ export interface LocateResult {
   explanations?: Explanation[];
   /** The chance that none of the explanations listed is true; left out with them. */
   uncovered?: number;
+  /** By trunk: bad joints in the supply pair, where volts were read and one is in play; else left out. */
+  resistiveJoints?: ResistiveJoints[];
 }

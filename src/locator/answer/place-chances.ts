@@ -1,10 +1,10 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import { HEAD_END_MODES, PORT_MODES, SPAN_MODES, STATION_MODES } from '../model/modes.js';
-import { MASSES_PER_COMPONENT, MASSES_PER_SPAN } from '../sweep/descend-span.js';
+import { massesPerComponent, massesPerSpan } from '../sweep/descend-span.js';
 import type { SiteMasses, SiteModel } from '../sweep/site.js';
 import { CLASS_OF_STATION_MODE, STATION_CLASS_COUNT } from '../sweep/station-classes.js';
-import { EFFECTS } from '../sweep/states.js';
+import type { EffectClasses } from '../sweep/states.js';
 import type { TrunkMasses } from '../sweep/sweep-trunk.js';
 import type { StationPosterior } from './conditions.js';
 import type { ComponentChances, ComponentName, PlaceChance } from './locate-result.js';
@@ -19,6 +19,7 @@ const STATION_CLASS_OR_SHORT = Array.from(CLASS_OF_STATION_MODE, (of) =>
 /** Splits by the table that they are by: most components share one. */
 class Splits {
   private readonly known = new Map<object, ModeSplit>();
+  constructor(private readonly effects: EffectClasses) {}
 
   of<Mode extends string>(
     weights: Readonly<Partial<Record<Mode, number>>>,
@@ -31,18 +32,16 @@ class Splits {
   }
 
   ofSpan(weights: SiteModel['rates']['junction']): ModeSplit {
-    return this.of(weights, SPAN_MODES, EFFECTS.ofMode);
+    return this.of(weights, SPAN_MODES, this.effects.ofMode);
   }
 }
 
 function spanComponent(
   component: ComponentName,
   split: ModeSplit,
-  masses: Float64Array,
-  at: number,
+  own: Float64Array,
 ): ComponentChances {
-  const own = masses.subarray(at, at + MASSES_PER_COMPONENT);
-  return { component, modes: splitModes(split, own[EFFECTS.count]!, own) };
+  return { component, modes: splitModes(split, own.at(-1)!, own) };
 }
 
 function trunkPlaces(
@@ -50,23 +49,24 @@ function trunkPlaces(
   t: number,
   masses: TrunkMasses,
   stations: readonly (StationPosterior | null)[],
-  splits: Splits,
 ): PlaceChance[] {
-  const { tree, weights, portWeights } = site.trunks[t]!;
+  const { tree, effects, weights, portWeights } = site.trunks[t]!;
+  const splits = new Splits(effects);
   const trunk = tree.id;
   const places: PlaceChance[] = [portPlace(portWeights, trunk, masses)];
   for (let n = 0; n < tree.count; n++) {
-    const at = n * MASSES_PER_SPAN;
-    const next = MASSES_PER_COMPONENT;
+    const at = n * massesPerSpan(effects);
+    const next = massesPerComponent(effects);
+    const own = (part: number) => masses.spans.subarray(at + part * next, at + (part + 1) * next);
     const { junctionOut, cable, junctionIn, station: stationWeights } = weights[n]!;
     const from = tree.nodeIds[tree.parent[n]!] ?? null;
     places.push({
       place: { kind: 'span', trunk, from, to: tree.nodeIds[n]! },
       probability: masses.spans[at + 3 * next]!,
       components: [
-        spanComponent('junction-out', splits.ofSpan(junctionOut), masses.spans, at),
-        spanComponent('cable', splits.ofSpan(cable), masses.spans, at + next),
-        spanComponent('junction-in', splits.ofSpan(junctionIn), masses.spans, at + 2 * next),
+        spanComponent('junction-out', splits.ofSpan(junctionOut), own(0)),
+        spanComponent('cable', splits.ofSpan(cable), own(1)),
+        spanComponent('junction-in', splits.ofSpan(junctionIn), own(2)),
       ],
     });
     const station = stations[n];
@@ -118,10 +118,9 @@ export function placeChances(
   trunks: readonly TrunkMasses[],
   stations: readonly (readonly (StationPosterior | null)[])[],
 ): PlaceChance[] {
-  const splits = new Splits();
   const places = [
     headEndPlace(site, masses.groups),
-    ...trunks.flatMap((trunk, t) => trunkPlaces(site, t, trunk, stations[t]!, splits)),
+    ...trunks.flatMap((trunk, t) => trunkPlaces(site, t, trunk, stations[t]!)),
   ];
   return sortLargestFirst(
     places,

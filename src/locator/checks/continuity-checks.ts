@@ -45,7 +45,9 @@ export function continuityChecks(swept: SweptSite): { action: Continuity; bits: 
 function stretches({ site, trunks }: SweptSite): Stretch[] {
   return site.trunks.flatMap((model, t) => {
     const spans = trunks[t]?.spans ?? new Float64Array();
-    const open = model.tree.nodeIds.map((_, n) => spanMass(spans, n, ({ removes }) => removes > 0));
+    const open = model.tree.nodeIds.map((_, n) =>
+      spanMass(spans, model.effects, n, ({ removes }) => removes > 0),
+    );
     return model.tree.nodeIds.flatMap((_, to) => {
       const way = spansTo(model, to).slice(0, MOST_SPANS);
       let sum = 0;

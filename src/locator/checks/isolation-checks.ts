@@ -70,11 +70,11 @@ function stationsToIsolate(swept: SweptSite, t: number, core: CoreSet): number[]
 
 /** By node: mean number of shorts of the core from the span into it onwards. */
 function shortsBehind(swept: SweptSite, t: number, core: CoreSet): Float64Array {
-  const { tree } = swept.site.trunks[t]!;
+  const { tree, effects } = swept.site.trunks[t]!;
   const { spans } = swept.trunks[t]!;
   const below = new Float64Array(tree.count);
   for (let n = tree.count - 1; n >= 0; n--) {
-    below[n]! += spanMass(spans, n, ({ shorts }) => (shorts & core) > 0);
+    below[n]! += spanMass(spans, effects, n, ({ shorts }) => (shorts & core) > 0);
     if (core === SUPPLY) below[n]! += shortOfStation(swept, t, n);
     const feeder = tree.parent[n]!;
     if (feeder >= 0) below[feeder]! += below[n]!;

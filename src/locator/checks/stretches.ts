@@ -1,21 +1,22 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import type { SpanEffect } from '../model/modes.js';
-import { MASSES_PER_COMPONENT, MASSES_PER_SPAN } from '../sweep/descend-span.js';
+import { massesPerComponent, massesPerSpan } from '../sweep/descend-span.js';
 import type { SpanChances } from '../sweep/span-chances.js';
-import { EFFECT_OF_CLASS } from '../sweep/states.js';
+import type { EffectClasses } from '../sweep/states.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
 
 /** Mean number of components of a span, of three, that have one of some effects. */
 export function spanMass(
   spans: Float64Array,
+  classes: EffectClasses,
   n: number,
   isCounted: (effect: SpanEffect) => boolean,
 ): number {
   let mass = 0;
   for (let component = 0; component < 3; component++)
-    EFFECT_OF_CLASS.forEach((effect, e) => {
-      const at = n * MASSES_PER_SPAN + component * MASSES_PER_COMPONENT + e;
+    classes.does.forEach((effect, e) => {
+      const at = n * massesPerSpan(classes) + component * massesPerComponent(classes) + e;
       if (isCounted(effect)) mass += spans[at]!;
     });
   return mass;
@@ -33,7 +34,7 @@ export function trunkWithout(
         ? {
             ok: chances.ok,
             effects: chances.effects.map((chance, e) =>
-              isRuledOut(EFFECT_OF_CLASS[e]!) ? 0 : chance,
+              isRuledOut(model.effects.does[e]!) ? 0 : chance,
             ),
           }
         : chances,

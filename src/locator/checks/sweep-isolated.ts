@@ -4,12 +4,11 @@ import type { CoreSet } from '../model/cores.js';
 import { SUPPLY } from '../model/cores.js';
 import { CORES_NEEDED, type FunctionSet } from '../model/functions.js';
 import { crossNode } from '../sweep/cross-node.js';
-import { crossSpan } from '../sweep/cross-span.js';
 import { crossPort } from '../sweep/port.js';
 import { joinTrunks, type SiteModel } from '../sweep/site.js';
 import { STATE_COUNT, STATES } from '../sweep/states.js';
 import { STATION_CLASSES } from '../sweep/station-classes.js';
-import { sweepUp } from '../sweep/sweep-trunk.js';
+import { crossSpanInto, sweepUp } from '../sweep/sweep-trunk.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
 import { emptyTrunkTables, type TrunkTables } from '../sweep/trunk-tables.js';
 import { spansTo, trunkWithout } from './stretches.js';
@@ -71,11 +70,7 @@ function sweepIsolated(model: TrunkModel, n: number, needed: CoreSet): Float64Ar
   const way = new Set(spansTo(model, n));
   for (let at = tree.count - 1; at >= 0; at--) {
     crossNode(model, at, tables);
-    crossSpan(tables, tables.spans[at]!, {
-      junctionOut: model.junctionOut[at]!,
-      cable: model.cable[at]!,
-      junctionIn: model.junctionIn[at]!,
-    });
+    crossSpanInto(model, at, tables);
     const feeder = tree.parent[at]!;
     const isSideBranch = !way.has(at) && feeder !== n && (feeder < 0 || way.has(feeder));
     if (isSideBranch) ruleOutShorts(tables, at, needed);
@@ -84,10 +79,10 @@ function sweepIsolated(model: TrunkModel, n: number, needed: CoreSet): Float64Ar
 }
 
 function ruleOutShorts(tables: TrunkTables, span: number, cores: CoreSet): void {
-  const { at, contexts } = tables.spans[span]!;
+  const { at, columns } = tables.spans[span]!;
   for (let s = 0; s < STATE_COUNT; s++) {
     if (!(STATES.view[s]! & cores)) continue;
-    const from = at * STATE_COUNT + s * contexts;
-    tables.top.fill(0, from, from + contexts);
+    const from = at * STATE_COUNT + s * columns;
+    tables.top.fill(0, from, from + columns);
   }
 }

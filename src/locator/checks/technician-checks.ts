@@ -4,9 +4,8 @@ import { channelBits } from '../answer/information.js';
 import { sortLargestFirst } from '../answer/order.js';
 import { DEFAULT_ERROR_RATES } from '../model/error-rates.js';
 import { ALL_FUNCTIONS } from '../model/functions.js';
-import { MASSES_PER_COMPONENT, MASSES_PER_SPAN } from '../sweep/descend-span.js';
+import { massesPerComponent, massesPerSpan } from '../sweep/descend-span.js';
 import { siteModel } from '../sweep/site.js';
-import { EFFECTS } from '../sweep/states.js';
 import { type SweptSite, sweepSite } from '../sweep/sweep-site.js';
 import { type CheckAction, compareActions, type RankedCheck } from './check-action.js';
 import { minutesOf, TECHNICIAN_MINUTES } from './check-minutes.js';
@@ -77,15 +76,15 @@ function voltsChecks(swept: SweptSite): Weighed[] {
 
 /** Each junction opened by itself. */
 function junctionChecks({ site, trunks }: SweptSite): Weighed[] {
-  return site.trunks.flatMap(({ tree }, t) =>
+  return site.trunks.flatMap(({ tree, effects }, t) =>
     tree.nodeIds.flatMap((to, n) => {
       const from = tree.nodeIds[tree.parent[n]!] ?? null;
       return (['junction-out', 'junction-in'] as const).map((component) => {
         const order = component === 'junction-out' ? 0 : 2;
-        const at = n * MASSES_PER_SPAN + order * MASSES_PER_COMPONENT;
-        const masses = trunks[t]!.spans.subarray(at, at + MASSES_PER_COMPONENT);
-        const ok = masses[EFFECTS.count]!;
-        const faulty = masses.reduce((sum, mass, e) => (e < EFFECTS.count ? sum + mass : sum), 0);
+        const at = n * massesPerSpan(effects) + order * massesPerComponent(effects);
+        const masses = trunks[t]!.spans.subarray(at, at + massesPerComponent(effects));
+        const ok = masses[effects.count]!;
+        const faulty = masses.reduce((sum, mass, e) => (e < effects.count ? sum + mass : sum), 0);
         const action = { kind: 'open-junction', trunk: tree.id, from, to, component } as const;
         return { action, bits: channelBits([ok, faulty], JUNCTION_ROWS) };
       });

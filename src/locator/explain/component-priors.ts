@@ -2,7 +2,7 @@
    construction, and a fallback value at each read would hide a wrong one */
 import { SPAN_MODES, type SpanMode } from '../model/modes.js';
 import type { SpanChances } from '../sweep/span-chances.js';
-import { EFFECTS } from '../sweep/states.js';
+import type { EffectClasses } from '../sweep/states.js';
 import type { StationChances } from '../sweep/station-classes.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
 import { MODE_EFFECTS, SHORT_STATION, tableAbove } from './run-effects.js';
@@ -38,14 +38,15 @@ function part(ok: number, list: readonly (readonly [number, number])[]): SeriesP
 function spanPart(
   { ok, effects }: SpanChances,
   weights: Readonly<Partial<Record<SpanMode, number>>>,
+  { count, ofMode }: EffectClasses,
 ): SeriesPart {
-  const totals = new Float64Array(EFFECTS.count);
-  SPAN_MODES.forEach((mode, m) => (totals[EFFECTS.ofMode[m]!]! += weights[mode] ?? 0));
+  const totals = new Float64Array(count);
+  SPAN_MODES.forEach((mode, m) => (totals[ofMode[m]!]! += weights[mode] ?? 0));
   return part(
     ok,
     SPAN_MODES.map((mode, m) => {
       const weight = weights[mode] ?? 0;
-      const of = EFFECTS.ofMode[m]!;
+      const of = ofMode[m]!;
       return [MODE_EFFECTS[m]!, weight > 0 ? effects[of]! * (weight / totals[of]!) : 0] as const;
     }),
   );
@@ -91,7 +92,7 @@ export class ComponentPriors {
     chances: SpanChances,
     weights: Readonly<Partial<Record<SpanMode, number>>>,
   ): SeriesPart {
-    const made = this.spans.get(chances) ?? spanPart(chances, weights);
+    const made = this.spans.get(chances) ?? spanPart(chances, weights, this.model.effects);
     this.spans.set(chances, made);
     return made;
   }

@@ -32,8 +32,10 @@ export interface Hub {
   readonly tailViews: Float64Array;
 }
 
-export function isInformative({ likelihood, tree }: TrunkModel, n: number): boolean {
-  return likelihood[n] !== null || tree.children[n]!.length > 1;
+export function isInformative(model: TrunkModel, n: number): boolean {
+  const { likelihood, tree, readings } = model;
+  const wasRead = (readings?.volts[n] ?? null) !== null;
+  return likelihood[n] !== null || wasRead || tree.children[n]!.length > 1;
 }
 
 /** Nodes from `n` down to the first that is informative, or to an end of the trunk. */

@@ -3,23 +3,24 @@
 import type { Stretch } from '../answer/locate-result.js';
 import { compareIds } from '../sweep/trunk-tree.js';
 import { sortLargestFirst } from '../answer/order.js';
+import type { Moves } from '../readings/label-space.js';
 import { DEAD_STATES, SHORTED } from '../sweep/cross-node.js';
-import { MASSES_PER_COMPONENT, MASSES_PER_SPAN } from '../sweep/descend-span.js';
+import { massesPerComponent, massesPerSpan } from '../sweep/descend-span.js';
 import { FEED_CLASSES } from '../sweep/feed-classes.js';
 import type { Ratios } from '../sweep/gauge.js';
 import { STATE_COUNT, STATES } from '../sweep/states.js';
 import type { TrunkMasses, UpwardSweep } from '../sweep/sweep-trunk.js';
 import { isInformative, nodesOfRun } from './hubs.js';
 
-/** What is at the top of a run and goes on through good spans only, by state and context of its spans. */
+/** What is at the top of a run and goes on through good spans only, by state, label and context of its spans. */
 class GoodSoFar {
-  readonly masses: Float64Array;
+  private masses: Float64Array;
   constructor(
     private readonly sweep: UpwardSweep,
     private n: number,
   ) {
-    const { at, contexts } = sweep.tables.spans[n]!;
-    this.masses = sweep.tables.down.slice(at * STATE_COUNT, (at + contexts) * STATE_COUNT);
+    const { at, columns } = sweep.tables.spans[n]!;
+    this.masses = sweep.tables.down.slice(at * STATE_COUNT, (at + columns) * STATE_COUNT);
   }
 
   /** P(something of this span is faulty, and nothing of those above it in the run), by the first that is. */
@@ -36,28 +37,40 @@ class GoodSoFar {
   /** Through this span, good, and its node, of which nothing is known, to the top of the next span. */
   goOn(next: number): void {
     const { tables, model, ratios } = this.sweep;
-    const { contexts } = tables.spans[this.n]!;
+    const { contexts, columns } = tables.spans[this.n]!;
     const { up, inward } = ratios[this.n]!;
     const good =
       model.junctionOut[this.n]!.ok * model.cable[this.n]!.ok * model.junctionIn[this.n]!.ok;
-    const node = tables.nodes[this.n]!;
-    const { masses } = this;
     for (let s = 0; s < STATE_COUNT; s++) {
       const cell = STATES.feed[s]! * (FEED_CLASSES + 1) * contexts;
-      for (let c = 0; c < contexts; c++)
-        masses[s * contexts + c]! *=
-          good * at(up, cell + c) * at(up, cell + c) * at(inward, cell + c);
+      for (let i = 0; i < columns; i++) {
+        const c = cell + (i % contexts);
+        this.masses[s * columns + i]! *= good * at(up, c) * at(up, c) * at(inward, c);
+      }
     }
-    const below = masses.map((mass, i) => {
-      const feed = STATES.feed[Math.floor(i / contexts)]!;
-      return mass * tables.gain[node.at * FEED_CLASSES + feed * contexts + (i % contexts)]!;
-    });
-    for (const s of DEAD_STATES)
-      for (let c = 0; c < contexts; c++)
-        below[s * contexts + c]! +=
-          masses[SHORTED[s]! * contexts + c]! * tables.shortGain[node.at + c]!;
-    masses.set(below);
+    this.masses = this.belowNode(tables.spans[next]!.columns);
     this.n = next;
+  }
+
+  /** Past a node, where a station that nothing is known of may short the supply. */
+  private belowNode(columnsBelow: number): Float64Array {
+    const { tables, nodes } = this.sweep;
+    const { contexts, columns } = tables.spans[this.n]!;
+    const { keep, short } = nodes[this.n]!;
+    const { at: node } = tables.nodes[this.n]!;
+    const below = new Float64Array(STATE_COUNT * columnsBelow);
+    const pass = (moves: Moves, s: number, above: number, gains: Float64Array, gainAt: number) => {
+      for (let m = 0; m < moves.weight.length; m++)
+        for (let c = 0; c < contexts; c++)
+          below[s * columnsBelow + moves.from[m]! * contexts + c]! +=
+            this.masses[above * columns + moves.to[m]! * contexts + c]! *
+            moves.weight[m]! *
+            gains[gainAt + c]!;
+    };
+    for (let s = 0; s < STATE_COUNT; s++)
+      pass(keep, s, s, tables.gain, node * FEED_CLASSES + STATES.feed[s]! * contexts);
+    for (const s of DEAD_STATES) pass(short, s, SHORTED[s]!, tables.shortGain, node);
+    return below;
   }
 
   private dot(up: Float64Array): number {
@@ -83,9 +96,11 @@ function anyFaulty(
 }
 
 function stretchOf(sweep: UpwardSweep, masses: TrunkMasses, first: number): Stretch {
-  const { tree } = sweep.model;
+  const { tree, effects } = sweep.model;
   const { nodes } = nodesOfRun(sweep.model, first);
-  const chances = nodes.map((n) => masses.spans[n * MASSES_PER_SPAN + 3 * MASSES_PER_COMPONENT]!);
+  const chances = nodes.map(
+    (n) => masses.spans[n * massesPerSpan(effects) + 3 * massesPerComponent(effects)]!,
+  );
   const total = chances.reduce((sum, chance) => sum + chance, 0);
   const idOf = (n: number) => tree.nodeIds[n] ?? null;
   return {

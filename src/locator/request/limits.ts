@@ -22,3 +22,28 @@ export const MAX_TABLES = 100_000;
 export const MAX_EXPLANATIONS = 1_000;
 /** Explanations of an answer where the request does not say how many. */
 export const DEFAULT_EXPLANATIONS = 10;
+/** Readings of a request. */
+export const MAX_READINGS = 100;
+/** Loop resistances read of one core of one trunk: they share one short, and each doubles the terms of its density. */
+export const MAX_LOOPS_OF_ONE_CORE = 6;
+/** Supply voltages read on one trunk: a bad joint is weighed by all of them together. */
+export const MAX_VOLTS_OF_ONE_TRUNK = 24;
+/** What overlapping continuity and loop readings can tell apart at one place; and, at a tee, in two branches together. */
+export const MAX_LABELS = 512;
+export const MAX_LABEL_PAIRS = 50_000;
+export const MIN_SOURCE_VOLTS = 1;
+export const MAX_SOURCE_VOLTS = 1_000;
+/** Of the supply itself. */
+export const MAX_SOURCE_OHMS = 1_000;
+export const MAX_STATION_AMPS = 100;
+export const MIN_CORE_OHMS_PER_KM = 0.01;
+export const MAX_CORE_OHMS_PER_KM = 10_000;
+/** Of a loop whose trunk or cable is not known. */
+export const MAX_LOOP_OHMS = 1e9;
+export const MIN_CELSIUS = -60;
+export const MAX_CELSIUS = 200;
+/** Standard uncertainties below these are no meter's. */
+export const MIN_UNCERTAINTY_VOLTS = 1e-4;
+export const MIN_UNCERTAINTY_OHMS = 1e-4;
+/** What a meter can read is taken to end at so many times the source's volts, or the ohms of the trunk's longest loop. */
+export const READING_REACH = 1.5;

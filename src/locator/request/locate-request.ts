@@ -1,3 +1,4 @@
+import type { Core } from '../model/cores.js';
 import type { InformantKind, Outcome } from '../model/error-rates.js';
 import type { FunctionName } from '../model/functions.js';
 import type { RateTables } from '../model/rates.js';
@@ -11,6 +12,9 @@ export interface LocateRequest {
   rates?: Partial<RateTables>;
   observations?: RequestObservation[];
   unmentioned?: Unmentioned;
+  /** The supply as it was built; needed by readings in volts and ohms. */
+  electrical?: Electrical;
+  readings?: RequestReading[];
   /** How many explanations; left out: DEFAULT_EXPLANATIONS; 0 leaves them out of the answer. */
   explanations?: number;
 }
@@ -51,4 +55,53 @@ export interface Unmentioned {
   /** Chance that a dead function is reported. */
   reportRate: number;
   functions: FunctionName[];
+}
+
+/** The supply of every trunk of the site: a source with its internal resistance, one make of cable, stations alike. */
+export interface Electrical {
+  sourceVolts: number;
+  sourceOhms: number;
+  /** What one station draws. */
+  stationAmps: number;
+  /** Of one core, at 20 °C. */
+  coreOhmsPerKm: number;
+  /** Of the cable; left out: 20. */
+  celsius?: number;
+}
+
+export const READING_KINDS = ['supply-volts', 'loop-ohms', 'continuity'] as const;
+
+/** The cores that a loop with return can be measured of: those that a short to return is modelled for. */
+export const LOOP_CORES = ['supply', 'speech', 'select'] as const satisfies readonly Core[];
+
+/** A number that somebody measured; uncertainties are standard ones, of this reading alone. */
+export type RequestReading = SupplyVolts | LoopOhms | Continuity;
+
+/** Between supply and return at a node, stations drawing. */
+export interface SupplyVolts {
+  kind: 'supply-volts';
+  trunk: string;
+  node: string;
+  volts: number;
+  uncertaintyVolts: number;
+}
+
+/** From the port, out along a core and back along return. */
+export interface LoopOhms {
+  kind: 'loop-ohms';
+  trunk: string;
+  core: (typeof LOOP_CORES)[number];
+  ohms: number;
+  uncertaintyOhms: number;
+}
+
+/** Whether all the cores named get through from one node to another further down. */
+export interface Continuity {
+  kind: 'continuity';
+  trunk: string;
+  /** Nearer to the head-end than `to`, on its path; null or left out: the port. */
+  from?: string | null;
+  to: string;
+  cores: Core[];
+  passes: boolean;
 }

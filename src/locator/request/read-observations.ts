@@ -13,17 +13,25 @@ export class DrawingIndex {
     );
   }
 
+  /** Reports an unknown trunk; else gives its nodes by id. */
+  checkTrunk(
+    reader: JsonReader,
+    at: string,
+    trunk: string,
+  ): ReadonlyMap<string, RequestTrunk['nodes'][number]> | undefined {
+    const nodes = this.trunks.get(trunk);
+    if (!nodes) reader.error(`${at}/trunk`, `"${trunk}" is not a trunk of this request`);
+    return nodes;
+  }
+
   /** Reports what is unknown; a station is wanted where `stationsOnly`. */
   check(
     reader: JsonReader,
     at: string,
     place: { trunk: string; node: string; nodeField: string; stationsOnly: boolean },
   ): void {
-    const nodes = this.trunks.get(place.trunk);
-    if (!nodes) {
-      reader.error(`${at}/trunk`, `"${place.trunk}" is not a trunk of this request`);
-      return;
-    }
+    const nodes = this.checkTrunk(reader, at, place.trunk);
+    if (!nodes) return;
     const node = nodes.get(place.node);
     if (!node)
       reader.error(`${at}/${place.nodeField}`, `"${place.node}" is not a node of this trunk`);

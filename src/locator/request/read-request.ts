@@ -5,10 +5,21 @@ import { InvalidLocateRequest } from './errors.js';
 import { JsonReader } from './json-reader.js';
 import { MAX_EXPLANATIONS, MAX_EXPOSURE_DAYS, MAX_RATE_PER_YEAR } from './limits.js';
 import type { LocateRequest, Unmentioned } from './locate-request.js';
+import { readElectrical } from './read-electrical.js';
 import { readObservations } from './read-observations.js';
+import { readReadings } from './read-readings.js';
 import { readTrunks } from './read-trunks.js';
 
-const FIELDS = ['trunks', 'exposureDays', 'rates', 'observations', 'unmentioned', 'explanations'];
+const FIELDS = [
+  'trunks',
+  'exposureDays',
+  'rates',
+  'observations',
+  'unmentioned',
+  'electrical',
+  'readings',
+  'explanations',
+];
 
 const RATE_GROUPS: Record<keyof RateTables, readonly string[]> = {
   headEnd: HEAD_END_MODES,
@@ -61,15 +72,30 @@ export function readRequest(value: unknown): LocateRequest {
   if (reader.errors.some((error) => error.pointer === ''))
     throw new InvalidLocateRequest(reader.errors);
   const trunks = readTrunks(reader, fields.trunks);
+  const isDrawn = reader.errors.length === 0;
   const exposureDays = reader.number(fields.exposureDays, '/exposureDays', 0, MAX_EXPOSURE_DAYS);
   const rates = readRates(reader, fields.rates);
   const observations = readObservations(reader, fields.observations, trunks);
   const unmentioned = readUnmentioned(reader, fields.unmentioned);
+  const electrical = readElectrical(reader, fields.electrical);
+  const readings = readReadings(reader, fields.readings, {
+    trunks: isDrawn ? trunks : undefined,
+    electrical,
+  });
   const explanations =
     fields.explanations === undefined
       ? undefined
       : reader.integer(fields.explanations, '/explanations', 0, MAX_EXPLANATIONS);
   if (reader.errors.length > 0 || !trunks || exposureDays === undefined)
     throw new InvalidLocateRequest(reader.errors);
-  return { trunks, exposureDays, rates, observations, unmentioned, explanations };
+  return {
+    trunks,
+    exposureDays,
+    rates,
+    observations,
+    unmentioned,
+    electrical,
+    readings,
+    explanations,
+  };
 }

@@ -7,7 +7,7 @@ import { DEAD_FEED, feedClass } from '../sweep/feed-classes.js';
 import { conditionOf } from '../sweep/node-likelihood.js';
 import type { SiteModel } from '../sweep/site.js';
 import type { SpanChances } from '../sweep/span-chances.js';
-import { EFFECT_OF_CLASS, feedBelow } from '../sweep/states.js';
+import { feedBelow } from '../sweep/states.js';
 import { STATION_CLASSES } from '../sweep/station-classes.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
 
@@ -56,20 +56,20 @@ function drawTrunk(model: TrunkModel, random: Random): DrawnTrunk {
     const feeder = model.tree.parent[n]!;
     let feed = feeder < 0 ? start : feeds[feeder]!;
     for (let i = n * 3; i < n * 3 + 3; i++)
-      if (spans[i] !== OK) feed = feedBelow(EFFECT_OF_CLASS[spans[i]!]!, feed);
+      if (spans[i] !== OK) feed = feedBelow(model.effects.does[spans[i]!]!, feed);
     feeds[n] = feed;
   }
   return { feeds, disables: Array.from(stations, (k) => STATION_CLASSES[k] ?? 0) };
 }
 
 /** Which cores' shorts are to be seen from the port. */
-function viewAtPort({ tree }: TrunkModel, spans: Int8Array, stations: Int8Array): CoreSet {
+function viewAtPort({ tree, effects }: TrunkModel, spans: Int8Array, stations: Int8Array): CoreSet {
   const views = new Uint8Array(tree.count);
   let seen = 0;
   for (let n = tree.count - 1; n >= 0; n--) {
     let view = views[n]! | (stations[n] === SHORT ? SUPPLY : 0);
     for (let i = n * 3 + 2; i >= n * 3; i--)
-      if (spans[i] !== OK) view = viewAbove(EFFECT_OF_CLASS[spans[i]!]!, view);
+      if (spans[i] !== OK) view = viewAbove(effects.does[spans[i]!]!, view);
     const feeder = tree.parent[n]!;
     if (feeder < 0) seen |= view;
     else views[feeder]! |= view;

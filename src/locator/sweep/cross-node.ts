@@ -1,21 +1,32 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import { SUPPLY } from '../model/cores.js';
+import type { Moves } from '../readings/label-space.js';
 import { closingChances, contextMap } from './contexts.js';
 import { DEAD_FEED, FEED_CLASSES } from './feed-classes.js';
 import { columnGauge } from './gauge.js';
-import { type Join, joined, joinedGauge, joinSpans } from './join.js';
+import { type Join, joined, joinedGauge, joinSpans, type Product } from './join.js';
 import { STATE_COUNT, STATES, stateOf } from './states.js';
 import { STATION_CLASS_COUNT, type StationChances } from './station-classes.js';
 import type { TrunkModel } from './trunk-model.js';
-import type { SpanSlot, TrunkTables } from './trunk-tables.js';
+import type { NodeSlot, SpanSlot, TrunkTables } from './trunk-tables.js';
 
 /** A node between the spans that it feeds and the span that feeds it. */
 export interface NodeJoin {
   readonly join: Join;
   /** The context of the span above for each context of the node. */
   readonly spanContext: Int32Array;
+  /** From labels of the joined spans to those of the span above; and where the station shorts the supply. */
+  readonly keep: Moves;
+  readonly short: Moves;
 }
+
+/** One label, which stays. */
+const NO_LABELS: Moves = {
+  from: Uint16Array.of(0),
+  to: Uint16Array.of(0),
+  weight: Float64Array.of(1),
+};
 
 export const DEAD_STATES = Uint8Array.from(
   Array.from(STATES.feed.keys()).filter((s) => STATES.feed[s] === DEAD_FEED),
@@ -27,7 +38,7 @@ export const SHORTED = Int8Array.from(STATES.view, (view) => stateOf(view | SUPP
 /** P(the station's modes and what is known here | feed), the short apart; a junction box has neither. */
 function stationGains(
   tables: TrunkTables,
-  { at, contexts }: SpanSlot,
+  { at, contexts }: NodeSlot,
   station: StationChances | null,
   likelihood: Float64Array | null,
 ): void {
@@ -48,38 +59,65 @@ function stationGains(
     }
 }
 
+/** The largest of `moves`' share of each entry, times its factor by context, goes to `most`, by context. */
+function raiseTo(
+  most: Float64Array,
+  mostAt: number,
+  { from, weight }: Moves,
+  { table, step, map }: Product,
+  at: number,
+  factors: Float64Array,
+  factorAt: number,
+  contexts: number,
+): void {
+  for (let m = 0; m < weight.length; m++)
+    for (let c = 0; c < contexts; c++) {
+      const entry = table[at + from[m]! * step + map[c]!]! * weight[m]! * factors[factorAt + c]!;
+      if (entry > most[mostAt + c]!) most[mostAt + c] = entry;
+    }
+}
+
 /** Logarithm of the largest entry of each column that the node would pass up, at feed * contexts + context. */
-function columnLogs(tables: TrunkTables, { at, contexts }: SpanSlot, join: Join): Float64Array {
+function columnLogs(
+  tables: TrunkTables,
+  { at, contexts }: NodeSlot,
+  { join, keep, short }: NodeJoin,
+  volts: Float64Array | null,
+): Float64Array {
   const product = joined(join);
   const most = new Float64Array(FEED_CLASSES * contexts);
   for (let s = 0; s < STATE_COUNT; s++) {
     const feed = STATES.feed[s]!;
-    for (let c = 0; c < contexts; c++) {
-      const gain = tables.gain[at * FEED_CLASSES + feed * contexts + c]!;
-      const entry =
-        product.table[product.at + s * product.stride + product.map[c]!]! *
-        (feed === DEAD_FEED ? Math.max(gain, tables.shortGain[at + c]!) : gain);
-      if (entry > most[feed * contexts + c]!) most[feed * contexts + c] = entry;
-    }
+    const from = product.at + s * product.stride;
+    const gainAt = at * FEED_CLASSES + feed * contexts;
+    raiseTo(most, feed * contexts, keep, product, from, tables.gain, gainAt, contexts);
+    if (feed === DEAD_FEED)
+      raiseTo(most, feed * contexts, short, product, from, tables.shortGain, at, contexts);
   }
-  for (let i = 0; i < most.length; i++)
+  for (let i = 0; i < most.length; i++) {
+    const feed = Math.floor(i / contexts);
     most[i] =
-      Math.log(most[i]!) + joinedGauge(tables, join, i % contexts, Math.floor(i / contexts));
+      Math.log(most[i]!) +
+      joinedGauge(tables, join, i % contexts, feed) +
+      (volts ? volts[feed]! : 0);
+  }
   return most;
 }
 
 /** Chooses the gauge of the table above so that its largest entries are near 1, and scales the gains to it. */
 function chooseGauge(
   tables: TrunkTables,
-  slot: SpanSlot,
+  slot: NodeSlot,
   above: SpanSlot,
-  { join, spanContext }: NodeJoin,
+  node: NodeJoin,
   closing: Float64Array,
+  volts: Float64Array | null,
 ): void {
+  const { join, spanContext } = node;
   const { bottomGauge, scale, gain, shortGain } = tables;
   const { at, contexts } = slot;
-  const logs = columnLogs(tables, slot, join);
-  const base = above.at * FEED_CLASSES;
+  const logs = columnLogs(tables, slot, node, volts);
+  const base = above.gaugeAt * FEED_CLASSES;
   const columns = above.contexts * FEED_CLASSES;
   bottomGauge.fill(-Infinity, base, base + columns);
   for (let i = 0; i < logs.length; i++) {
@@ -98,7 +136,8 @@ function chooseGauge(
     const c = i % contexts;
     const feed = Math.floor(i / contexts);
     const gauge = bottomGauge[base + feed * above.contexts + spanContext[c]!]!;
-    const factor = closing[c]! * Math.exp(joinedGauge(tables, join, c, feed) - gauge);
+    const read = volts ? volts[feed]! : 0;
+    const factor = closing[c]! * Math.exp(joinedGauge(tables, join, c, feed) + read - gauge);
     scale[at * FEED_CLASSES + i] = factor;
     gain[at * FEED_CLASSES + i]! *= factor;
     if (feed === DEAD_FEED) shortGain[at + c]! *= factor;
@@ -108,24 +147,31 @@ function chooseGauge(
 /** `bottom` of the span above: the joined spans below, with the station's modes and evidence. */
 function fillBottom(
   tables: TrunkTables,
-  { at, contexts }: SpanSlot,
+  { at, contexts }: NodeSlot,
   above: SpanSlot,
-  { join, spanContext }: NodeJoin,
+  { join, spanContext, keep, short }: NodeJoin,
 ): void {
   const { bottom, gain, shortGain } = tables;
-  const { table, at: from, stride, map } = joined(join);
+  const { table, at: start, stride, step, map } = joined(join);
   const base = above.at * STATE_COUNT;
   for (let s = 0; s < STATE_COUNT; s++) {
     const gainAt = at * FEED_CLASSES + STATES.feed[s]! * contexts;
-    const to = base + s * above.contexts;
-    for (let c = 0; c < contexts; c++)
-      bottom[to + spanContext[c]!]! += table[from + s * stride + map[c]!]! * gain[gainAt + c]!;
+    for (let m = 0; m < keep.weight.length; m++) {
+      const to = base + s * above.columns + keep.to[m]! * above.contexts;
+      const from = start + s * stride + keep.from[m]! * step;
+      const weight = keep.weight[m]!;
+      for (let c = 0; c < contexts; c++)
+        bottom[to + spanContext[c]!]! += table[from + map[c]!]! * (weight * gain[gainAt + c]!);
+    }
   }
-  for (const s of DEAD_STATES) {
-    const to = base + SHORTED[s]! * above.contexts;
-    for (let c = 0; c < contexts; c++)
-      bottom[to + spanContext[c]!]! += table[from + s * stride + map[c]!]! * shortGain[at + c]!;
-  }
+  for (const s of DEAD_STATES)
+    for (let m = 0; m < short.weight.length; m++) {
+      const to = base + SHORTED[s]! * above.columns + short.to[m]! * above.contexts;
+      const from = start + s * stride + short.from[m]! * step;
+      const weight = short.weight[m]!;
+      for (let c = 0; c < contexts; c++)
+        bottom[to + spanContext[c]!]! += table[from + map[c]!]! * (weight * shortGain[at + c]!);
+    }
 }
 
 /** Upward through a node: joins the spans below, brings in its station and evidence, fills `bottom` above. */
@@ -135,6 +181,8 @@ export function crossNode(model: TrunkModel, n: number, tables: TrunkTables): No
   const spanFlags = plan.spanFlags[n]!;
   const children = tree.children[n]!;
   const likelihood = model.likelihood[n]!;
+  const volts = model.readings?.volts[n] ?? null;
+  const labels = model.labels?.nodes[n];
   const slot = tables.nodes[n]!;
   const above = tables.spans[n]!;
   const join = joinSpans(
@@ -143,11 +191,14 @@ export function crossNode(model: TrunkModel, n: number, tables: TrunkTables): No
     flags,
     children.map((child) => tables.spans[child]!),
     children.map((child) => plan.spanFlags[child]!),
+    labels?.joins,
   );
-  const node = { join, spanContext: contextMap(plan.groups, flags, spanFlags) };
+  const { keep, short } = labels ?? { keep: NO_LABELS, short: NO_LABELS };
+  const node = { join, spanContext: contextMap(plan.groups, flags, spanFlags), keep, short };
   stationGains(tables, slot, model.station[n]!, likelihood);
-  if (!likelihood && children.length < 2 && flags.length === spanFlags.length) {
-    const base = above.at * FEED_CLASSES;
+  const hasEvidence = likelihood !== null || volts !== null || labels?.closes === true;
+  if (!hasEvidence && children.length < 2 && flags.length === spanFlags.length) {
+    const base = above.gaugeAt * FEED_CLASSES;
     for (let i = 0; i < above.contexts * FEED_CLASSES; i++)
       tables.bottomGauge[base + i] = joinedGauge(
         tables,
@@ -156,13 +207,8 @@ export function crossNode(model: TrunkModel, n: number, tables: TrunkTables): No
         Math.floor(i / above.contexts),
       );
   } else {
-    chooseGauge(
-      tables,
-      slot,
-      above,
-      node,
-      closingChances(plan.groups, flags, spanFlags, model.flags),
-    );
+    const closing = closingChances(plan.groups, flags, spanFlags, model.flags);
+    chooseGauge(tables, slot, above, node, closing, volts);
   }
   fillBottom(tables, slot, above, node);
   return node;

@@ -1,51 +1,96 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import type { SpanLabels } from '../readings/label-plan.js';
+import type { Moves } from '../readings/label-space.js';
 import { FEED_CLASSES } from './feed-classes.js';
 import { ratios, type Ratios, reachable } from './gauge.js';
 import type { SpanChances, SpanPriors } from './span-chances.js';
-import { EFFECTS, STATE_COUNT, STATES } from './states.js';
+import { type EffectClasses, STATE_COUNT, STATES } from './states.js';
 import type { SpanSlot, TrunkTables } from './trunk-tables.js';
+
+/** Adds `share` of one state's columns below to one above. `ratioAt` is where the ratios of these two feeds start. */
+function addColumns(
+  share: number,
+  ratio: Ratios,
+  ratioAt: number,
+  { columns, contexts }: SpanSlot,
+  below: Float64Array,
+  b: number,
+  sums: Float64Array,
+  a: number,
+): void {
+  if (ratio === null) for (let c = 0; c < columns; c++) sums[a + c]! += share * below[b + c]!;
+  else
+    for (let l = 0; l < columns; l += contexts)
+      for (let c = 0; c < contexts; c++)
+        sums[a + l + c]! += share * ratio[ratioAt + c]! * below[b + l + c]!;
+}
+
+/** The same where the component changes labels. */
+function moveColumns(
+  chance: number,
+  ratio: Ratios,
+  ratioAt: number,
+  contexts: number,
+  { from, to, weight }: Moves,
+  below: Float64Array,
+  b: number,
+  faulty: Float64Array,
+  a: number,
+): void {
+  for (let m = 0; m < weight.length; m++) {
+    const source = b + from[m]! * contexts;
+    const target = a + to[m]! * contexts;
+    const share = chance * weight[m]!;
+    for (let c = 0; c < contexts; c++)
+      faulty[target + c]! +=
+        share * (ratio === null ? 1 : ratio[ratioAt + c]!) * below[source + c]!;
+  }
+}
 
 /** One component, upward: `faulty` = its fault modes over the states above it, `above` = those and `ok`. */
 function passUp(
+  classes: EffectClasses,
   chances: SpanChances,
+  moves: readonly (Moves | null)[] | undefined,
   ratio: Ratios,
-  { at, contexts }: SpanSlot,
+  slot: SpanSlot,
   below: Float64Array,
   faulty: Float64Array,
   above: Float64Array,
 ): void {
-  const { blockEffect, ratioCell, start, above: to, below: from } = EFFECTS;
+  const { blockEffect, ratioCell, start, above: to, below: from } = classes;
+  const { at, columns, contexts } = slot;
   const base = at * STATE_COUNT;
   for (let block = 0; block < blockEffect.length; block++) {
-    const chance = chances.effects[blockEffect[block]!]!;
+    const effect = blockEffect[block]!;
+    const chance = chances.effects[effect]!;
     if (chance === 0) continue;
+    const moved = moves?.[effect];
     const cell = ratioCell[block]! * contexts;
     const end = start[block + 1]!;
     for (let i = start[block]!; i < end; i++) {
-      const a = base + to[i]! * contexts;
-      const b = base + from[i]! * contexts;
-      if (ratio === null)
-        for (let c = 0; c < contexts; c++) faulty[a + c]! += chance * below[b + c]!;
-      else
-        for (let c = 0; c < contexts; c++)
-          faulty[a + c]! += chance * ratio[cell + c]! * below[b + c]!;
+      const a = base + to[i]! * columns;
+      const b = base + from[i]! * columns;
+      if (moved) moveColumns(chance, ratio, cell, contexts, moved, below, b, faulty, a);
+      else addColumns(chance, ratio, cell, slot, below, b, faulty, a);
     }
   }
-  for (let s = 0; s < STATE_COUNT; s++) {
-    const a = base + s * contexts;
-    const cell = STATES.feed[s]! * (FEED_CLASSES + 1) * contexts;
-    for (let c = 0; c < contexts; c++) {
-      const same = ratio === null ? 1 : ratio[cell + c]!;
-      above[a + c] = faulty[a + c]! + chances.ok * same * below[a + c]!;
+  const end = base + columns * STATE_COUNT;
+  for (let i = base; i < end; i++) above[i] = faulty[i]!;
+  if (ratio === null) for (let i = base; i < end; i++) above[i]! += chances.ok * below[i]!;
+  else
+    for (let s = 0; s < STATE_COUNT; s++) {
+      const a = base + s * columns;
+      const cell = STATES.feed[s]! * (FEED_CLASSES + 1) * contexts;
+      addColumns(chances.ok, ratio, cell, slot, below, a, above, a);
     }
-  }
 }
 
 /** Which effect classes can occur in a span at all, as bits. */
-function possibleEffects(components: readonly SpanChances[]): number {
+function possibleEffects(classes: EffectClasses, components: readonly SpanChances[]): number {
   let set = 0;
-  for (let effect = 0; effect < EFFECTS.count; effect++)
+  for (let effect = 0; effect < classes.count; effect++)
     if (components.some((chances) => chances.effects[effect]! > 0)) set |= 1 << effect;
   return set;
 }
@@ -58,11 +103,11 @@ export interface SpanRatios {
 
 function chooseGauge(
   tables: TrunkTables,
-  { at, contexts }: SpanSlot,
+  { gaugeAt, contexts }: SpanSlot,
   reach: readonly (readonly number[])[],
 ): SpanRatios {
   const { bottomGauge, topGauge } = tables;
-  const base = at * FEED_CLASSES;
+  const base = gaugeAt * FEED_CLASSES;
   for (let feed = 0; feed < FEED_CLASSES; feed++)
     for (let c = base; c < base + contexts; c++) {
       let most = -Infinity;
@@ -79,13 +124,25 @@ function chooseGauge(
 export function crossSpan(
   tables: TrunkTables,
   slot: SpanSlot,
+  classes: EffectClasses,
   { junctionOut, cable, junctionIn }: SpanPriors,
+  labels: SpanLabels | undefined,
 ): SpanRatios {
-  const effects = possibleEffects([junctionOut, cable, junctionIn]);
-  const ratio = chooseGauge(tables, slot, reachable(effects));
+  const effects = possibleEffects(classes, [junctionOut, cable, junctionIn]);
+  const ratio = chooseGauge(tables, slot, reachable(classes, effects));
   const { bottom, aboveJunctionIn, aboveCable, top } = tables;
-  passUp(junctionIn, ratio.inward, slot, bottom, tables.faultyJunctionIn, aboveJunctionIn);
-  passUp(cable, ratio.up, slot, aboveJunctionIn, tables.faultyCable, aboveCable);
-  passUp(junctionOut, ratio.up, slot, aboveCable, tables.faultyJunctionOut, top);
+  const { faultyJunctionIn, faultyCable, faultyJunctionOut } = tables;
+  const pass = passUp.bind(null, classes);
+  pass(
+    junctionIn,
+    labels?.junctionIn,
+    ratio.inward,
+    slot,
+    bottom,
+    faultyJunctionIn,
+    aboveJunctionIn,
+  );
+  pass(cable, labels?.cable, ratio.up, slot, aboveJunctionIn, faultyCable, aboveCable);
+  pass(junctionOut, labels?.junctionOut, ratio.up, slot, aboveCable, faultyJunctionOut, top);
   return ratio;
 }

@@ -4,7 +4,7 @@ import { DEAD_STATES, type NodeJoin, SHORTED } from './cross-node.js';
 import { DEAD_FEED, FEED_CLASSES } from './feed-classes.js';
 import { joined } from './join.js';
 import { STATE_COUNT, STATES } from './states.js';
-import type { SpanSlot, TrunkTables } from './trunk-tables.js';
+import type { NodeSlot, SpanSlot, TrunkTables } from './trunk-tables.js';
 
 /** What the sweep down finds at the nodes, before the station's modes are multiplied in. */
 export interface NodeMasses {
@@ -20,32 +20,44 @@ export interface NodeMasses {
  */
 export function descendNode(
   tables: TrunkTables,
-  { at, contexts }: SpanSlot,
+  { at, contexts }: NodeSlot,
   live: Int32Array,
   above: SpanSlot,
-  { join, spanContext }: NodeJoin,
+  { join, spanContext, keep, short }: NodeJoin,
   down: Float64Array,
   { feeds, shorted }: NodeMasses,
 ): Float64Array {
   const { scale, gain, shortGain } = tables;
-  const { table, at: from, stride, map } = joined(join);
-  const toJoin = new Float64Array(contexts * STATE_COUNT);
+  const { table, at: start, stride, labels, step, map } = joined(join);
+  const toJoin = new Float64Array(labels * contexts * STATE_COUNT);
   for (let s = 0; s < STATE_COUNT; s++) {
     const column = at * FEED_CLASSES + STATES.feed[s]! * contexts;
-    for (let k = 0; k < live.length; k++) {
-      const c = live[k]!;
-      const message = down[s * above.contexts + spanContext[c]!]!;
-      toJoin[s * contexts + c] = message * gain[column + c]!;
-      feeds[column + c]! += message * scale[column + c]! * table[from + s * stride + map[c]!]!;
+    for (let m = 0; m < keep.weight.length; m++) {
+      const source = s * above.columns + keep.to[m]! * above.contexts;
+      const to = (s * labels + keep.from[m]!) * contexts;
+      const from = start + s * stride + keep.from[m]! * step;
+      const weight = keep.weight[m]!;
+      for (let k = 0; k < live.length; k++) {
+        const c = live[k]!;
+        const message = weight * down[source + spanContext[c]!]!;
+        toJoin[to + c]! += message * gain[column + c]!;
+        feeds[column + c]! += message * scale[column + c]! * table[from + map[c]!]!;
+      }
     }
   }
   const dead = at * FEED_CLASSES + DEAD_FEED * contexts;
   for (const s of DEAD_STATES)
-    for (let k = 0; k < live.length; k++) {
-      const c = live[k]!;
-      const message = down[SHORTED[s]! * above.contexts + spanContext[c]!]!;
-      toJoin[s * contexts + c]! += message * shortGain[at + c]!;
-      shorted[at + c]! += message * scale[dead + c]! * table[from + s * stride + map[c]!]!;
+    for (let m = 0; m < short.weight.length; m++) {
+      const source = SHORTED[s]! * above.columns + short.to[m]! * above.contexts;
+      const to = (s * labels + short.from[m]!) * contexts;
+      const from = start + s * stride + short.from[m]! * step;
+      const weight = short.weight[m]!;
+      for (let k = 0; k < live.length; k++) {
+        const c = live[k]!;
+        const message = weight * down[source + spanContext[c]!]!;
+        toJoin[to + c]! += message * shortGain[at + c]!;
+        shorted[at + c]! += message * scale[dead + c]! * table[from + map[c]!]!;
+      }
     }
   return toJoin;
 }

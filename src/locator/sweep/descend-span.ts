@@ -1,17 +1,29 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import type { SpanLabels } from '../readings/label-plan.js';
+import type { Moves } from '../readings/label-space.js';
 import type { SpanRatios } from './cross-span.js';
 import { FEED_CLASSES } from './feed-classes.js';
 import type { Ratios } from './gauge.js';
 import type { SpanChances, SpanPriors } from './span-chances.js';
-import { EFFECTS, STATE_COUNT, STATES } from './states.js';
+import { type EffectClasses, STATE_COUNT, STATES } from './states.js';
 import type { SpanSlot, TrunkTables } from './trunk-tables.js';
 
 /** Posterior masses of one component: of its effect classes, and last of `ok`. */
-export const MASSES_PER_COMPONENT = EFFECTS.count + 1;
+export function massesPerComponent(classes: EffectClasses): number {
+  return classes.count + 1;
+}
 
 /** Three components, from the top down, and last the mass of "at least one of them is faulty". */
-export const MASSES_PER_SPAN = 3 * MASSES_PER_COMPONENT + 1;
+export function massesPerSpan(classes: EffectClasses): number {
+  return 3 * massesPerComponent(classes) + 1;
+}
+
+/** The columns of a span that the sweep down has to visit, and the contexts of each label. */
+export interface LiveColumns {
+  readonly columns: Int32Array;
+  readonly contexts: Int32Array;
+}
 
 /** Messages at four points of one span; as long as the span with most contexts wants. */
 export interface DescentScratch {
@@ -21,111 +33,168 @@ export interface DescentScratch {
   readonly bottom: Float64Array;
 }
 
+/** One effect, downward, where labels stay: from states `to` above to `from` below. Its mass is returned. */
+function addColumns(
+  chance: number,
+  ratio: Ratios,
+  ratioAt: number,
+  { at, columns, contexts }: SpanSlot,
+  live: LiveColumns,
+  pairs: StatePairs,
+  down: Float64Array,
+  downBelow: Float64Array,
+  below: Float64Array,
+): number {
+  const base = at * STATE_COUNT;
+  const { above, below: under, start, end } = pairs;
+  let mass = 0;
+  for (let k = 0; k < live.columns.length; k++) {
+    const c = live.columns[k]!;
+    const share = ratio === null ? chance : chance * ratio[ratioAt + (c % contexts)]!;
+    for (let i = start; i < end; i++) {
+      const b = under[i]! * columns + c;
+      const part = share * down[above[i]! * columns + c]!;
+      downBelow[b]! += part;
+      mass += part * below[base + b]!;
+    }
+  }
+  return mass;
+}
+
+interface StatePairs {
+  readonly above: Uint8Array;
+  readonly below: Uint8Array;
+  readonly start: number;
+  readonly end: number;
+}
+
+/** The same where the component changes labels. */
+function moveColumns(
+  chance: number,
+  ratio: Ratios,
+  ratioAt: number,
+  { at, columns, contexts }: SpanSlot,
+  live: LiveColumns,
+  { from, to, weight }: Moves,
+  pairs: StatePairs,
+  down: Float64Array,
+  downBelow: Float64Array,
+  below: Float64Array,
+): number {
+  const base = at * STATE_COUNT;
+  let mass = 0;
+  for (let i = pairs.start; i < pairs.end; i++)
+    for (let m = 0; m < weight.length; m++) {
+      const source = pairs.above[i]! * columns + to[m]! * contexts;
+      const target = pairs.below[i]! * columns + from[m]! * contexts;
+      const share = chance * weight[m]!;
+      for (const c of live.contexts) {
+        const part = share * (ratio === null ? 1 : ratio[ratioAt + c]!) * down[source + c]!;
+        downBelow[target + c]! += part;
+        mass += part * below[base + target + c]!;
+      }
+    }
+  return mass;
+}
+
+/** The good component, downward: sets `downBelow`; its mass is returned. */
+function passOk(
+  ok: number,
+  ratio: Ratios,
+  { at, columns, contexts }: SpanSlot,
+  live: LiveColumns,
+  down: Float64Array,
+  downBelow: Float64Array,
+  below: Float64Array,
+): number {
+  const base = at * STATE_COUNT;
+  let mass = 0;
+  for (let s = 0; s < STATE_COUNT; s++) {
+    const cell = STATES.feed[s]! * (FEED_CLASSES + 1) * contexts;
+    for (let k = 0; k < live.columns.length; k++) {
+      const c = live.columns[k]!;
+      const i = s * columns + c;
+      const part = ok * (ratio === null ? 1 : ratio[cell + (c % contexts)]!) * down[i]!;
+      downBelow[i] = part;
+      mass += part * below[base + i]!;
+    }
+  }
+  return mass;
+}
+
 /** One component, downward: `downBelow` gets the message below it, masses[m…] the posterior of its effects. */
 function passDown(
+  classes: EffectClasses,
+  slot: SpanSlot,
+  live: LiveColumns,
   chances: SpanChances,
+  moves: readonly (Moves | null)[] | undefined,
   ratio: Ratios,
-  { at, contexts }: SpanSlot,
-  live: Int32Array,
   down: Float64Array,
   downBelow: Float64Array,
   below: Float64Array,
   masses: Float64Array,
   m: number,
 ): void {
-  const base = at * STATE_COUNT;
-  let okMass = 0;
-  for (let s = 0; s < STATE_COUNT; s++) {
-    const cell = STATES.feed[s]! * (FEED_CLASSES + 1) * contexts;
-    for (let k = 0; k < live.length; k++) {
-      const c = live[k]!;
-      const i = s * contexts + c;
-      const part = chances.ok * (ratio === null ? 1 : ratio[cell + c]!) * down[i]!;
-      downBelow[i] = part;
-      okMass += part * below[base + i]!;
-    }
-  }
-  masses[m + EFFECTS.count] = okMass;
-  const { blockEffect, ratioCell, start, above: to, below: from } = EFFECTS;
+  const { blockEffect, ratioCell, start } = classes;
+  masses[m + classes.count] = passOk(chances.ok, ratio, slot, live, down, downBelow, below);
   for (let block = 0; block < blockEffect.length; block++) {
     const effect = blockEffect[block]!;
     const chance = chances.effects[effect]!;
     if (chance === 0) continue;
-    const cell = ratioCell[block]! * contexts;
-    const end = start[block + 1]!;
-    let mass = 0;
-    for (let k = 0; k < live.length; k++) {
-      const c = live[k]!;
-      const share = ratio === null ? chance : chance * ratio[cell + c]!;
-      for (let i = start[block]!; i < end; i++) {
-        const b = from[i]! * contexts + c;
-        const part = share * down[to[i]! * contexts + c]!;
-        downBelow[b]! += part;
-        mass += part * below[base + b]!;
-      }
-    }
-    masses[m + effect]! += mass;
+    const moved = moves?.[effect];
+    const cell = ratioCell[block]! * slot.contexts;
+    const { above, below: under } = classes;
+    const pairs = { above, below: under, start: start[block]!, end: start[block + 1]! };
+    masses[m + effect]! += moved
+      ? moveColumns(chance, ratio, cell, slot, live, moved, pairs, down, downBelow, below)
+      : addColumns(chance, ratio, cell, slot, live, pairs, down, downBelow, below);
   }
 }
 
 function dot(
   down: Float64Array,
   up: Float64Array,
-  { at, contexts }: SpanSlot,
+  { at, columns }: SpanSlot,
   live: Int32Array,
 ): number {
   const base = at * STATE_COUNT;
   let sum = 0;
-  for (let s = 0; s < contexts * STATE_COUNT; s += contexts)
+  for (let s = 0; s < columns * STATE_COUNT; s += columns)
     for (let k = 0; k < live.length; k++) sum += down[s + live[k]!]! * up[base + s + live[k]!]!;
   return sum;
 }
 
 /**
  * From the message `scratch.top` at the top of a span (in the inverse gauge of the one that went up) to
- * `scratch.bottom`, in the contexts that are `live`; the posterior of the span's components goes to masses[m…], as
- * MASSES_PER_SPAN says.
+ * `scratch.bottom`, in the columns that are `live`; the posterior of the span's components goes to masses[m…], as
+ * massesPerSpan says.
  */
 export function descendSpan(
   tables: TrunkTables,
   slot: SpanSlot,
-  live: Int32Array,
+  live: LiveColumns,
   ratio: SpanRatios,
+  classes: EffectClasses,
   { junctionOut, cable, junctionIn }: SpanPriors,
+  labels: SpanLabels | undefined,
   scratch: DescentScratch,
   masses: Float64Array,
   m: number,
 ): void {
-  const { top, overCable, overJunctionIn, bottom } = scratch;
+  const { top, overCable, overJunctionIn: overIn, bottom } = scratch;
   const { aboveCable, aboveJunctionIn } = tables;
-  const next = MASSES_PER_COMPONENT;
-  passDown(junctionOut, ratio.up, slot, live, top, overCable, aboveCable, masses, m);
-  passDown(
-    cable,
-    ratio.up,
-    slot,
-    live,
-    overCable,
-    overJunctionIn,
-    aboveJunctionIn,
-    masses,
-    m + next,
-  );
-  passDown(
-    junctionIn,
-    ratio.inward,
-    slot,
-    live,
-    overJunctionIn,
-    bottom,
-    tables.bottom,
-    masses,
-    m + 2 * next,
-  );
+  const next = massesPerComponent(classes);
+  const pass = passDown.bind(null, classes, slot, live);
+  const { up, inward } = ratio;
+  pass(junctionOut, labels?.junctionOut, up, top, overCable, aboveCable, masses, m);
+  pass(cable, labels?.cable, up, overCable, overIn, aboveJunctionIn, masses, m + next);
+  const last = m + 2 * next;
+  pass(junctionIn, labels?.junctionIn, inward, overIn, bottom, tables.bottom, masses, last);
   // The first faulty one from the top is the junction-out, or the cable with a good junction-out, or the junction-in with
   // both good: disjoint, so that the chance of any fault is a sum and not 1 minus something near 1.
   masses[m + 3 * next] =
-    dot(top, tables.faultyJunctionOut, slot, live) +
-    junctionOut.ok * dot(top, tables.faultyCable, slot, live) +
-    junctionOut.ok * cable.ok * dot(top, tables.faultyJunctionIn, slot, live);
+    dot(top, tables.faultyJunctionOut, slot, live.columns) +
+    junctionOut.ok * dot(top, tables.faultyCable, slot, live.columns) +
+    junctionOut.ok * cable.ok * dot(top, tables.faultyJunctionIn, slot, live.columns);
 }

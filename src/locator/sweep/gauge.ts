@@ -1,6 +1,5 @@
-import { SPAN_EFFECTS, SPAN_MODES } from '../model/modes.js';
 import { FEED_CLASSES } from './feed-classes.js';
-import { EFFECTS, feedBelow } from './states.js';
+import { type EffectClasses, feedBelow } from './states.js';
 
 // A message's entries are likelihoods of everything below: with hundreds of observations they leave the range of
 // doubles. So each context's table has a logarithm, its *gauge*, and entries of the order of 1. Where what a live and a
@@ -23,22 +22,23 @@ export function columnGauge(log: number, largest: number): number {
 }
 
 /** Feeds below a span that each feed above can become, given which effect classes can occur in it at all. */
-function reachableFeeds(effects: number): number[][] {
+function reachableFeeds(classes: EffectClasses, effects: number): number[][] {
   const reach = Array.from({ length: FEED_CLASSES }, (_, feed) => new Set([feed]));
   for (const found of reach)
     for (const feed of found)
-      SPAN_MODES.forEach((mode, m) => {
-        if (effects & (1 << (EFFECTS.ofMode[m] ?? 0)))
-          found.add(feedBelow(SPAN_EFFECTS[mode], feed));
+      classes.does.forEach((effect, e) => {
+        if (effects & (1 << e)) found.add(feedBelow(effect, feed));
       });
   return reach.map((found) => [...found]);
 }
 
-const REACHABLE = new Map<number, number[][]>();
+const REACHABLE = new Map<EffectClasses, Map<number, number[][]>>();
 
-export function reachable(effects: number): readonly (readonly number[])[] {
-  const known = REACHABLE.get(effects) ?? reachableFeeds(effects);
-  REACHABLE.set(effects, known);
+export function reachable(classes: EffectClasses, effects: number): readonly (readonly number[])[] {
+  const ofClasses = REACHABLE.get(classes) ?? new Map<number, number[][]>();
+  REACHABLE.set(classes, ofClasses);
+  const known = ofClasses.get(effects) ?? reachableFeeds(classes, effects);
+  ofClasses.set(effects, known);
   return known;
 }
 

@@ -1,5 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import type { LabelJoin, Pairs } from '../readings/label-joins.js';
 import { contextMap } from './contexts.js';
 import { FEED_CLASSES } from './feed-classes.js';
 import { STATE_COUNT, STATES, UNIONS } from './states.js';
@@ -13,13 +14,20 @@ export interface Join {
   readonly maps: readonly Int32Array[];
   /** Products of no span, of the first, of the first two, …; that of one span is the span's own table. */
   readonly products: readonly Product[];
+  /** How each further span joins those before it, where labels do not simply stay. */
+  readonly labelJoins: readonly LabelJoin[];
 }
 
-/** A table by state and context of the node: state s of context c is at at + s * stride + map[c]. */
+/**
+ * A table by state, label and context of the node: state s of label l and context c is at
+ * at + s * stride + l * step + map[c].
+ */
 export interface Product {
   readonly table: Float64Array;
   readonly at: number;
   readonly stride: number;
+  readonly labels: number;
+  readonly step: number;
   readonly map: Int32Array;
 }
 
@@ -35,20 +43,45 @@ function same(contexts: number): Int32Array {
   return known;
 }
 
-function multiply(contexts: number, left: Product, right: Product): Product {
-  const table = new Float64Array(contexts * STATE_COUNT);
+const NO_LABELS: Pairs = {
+  left: Uint16Array.of(0),
+  right: Uint16Array.of(0),
+  out: Uint16Array.of(0),
+};
+
+/** The pairs of labels to multiply where the branches are in these states; none where no label goes with them. */
+function pairsAt(labels: LabelJoin | undefined, left: number, right: number): Pairs | undefined {
+  if (!labels) return NO_LABELS;
+  const { loopCores, pairs } = labels;
+  return pairs.get((STATES.view[left]! & loopCores) * 16 + (STATES.view[right]! & loopCores));
+}
+
+function multiply(
+  contexts: number,
+  left: Product,
+  right: Product,
+  labelJoin: LabelJoin | undefined,
+): Product {
+  const labels = labelJoin?.labels ?? 1;
+  const stride = labels * contexts;
+  const table = new Float64Array(stride * STATE_COUNT);
   for (let i = 0; i < UNIONS.union.length; i++) {
-    const a = left.at + UNIONS.left[i]! * left.stride;
-    const b = right.at + UNIONS.right[i]! * right.stride;
-    const to = UNIONS.union[i]! * contexts;
-    for (let c = 0; c < contexts; c++)
-      table[to + c]! += left.table[a + left.map[c]!]! * right.table[b + right.map[c]!]!;
+    const pairs = pairsAt(labelJoin, UNIONS.left[i]!, UNIONS.right[i]!);
+    if (!pairs) continue;
+    for (let p = 0; p < pairs.out.length; p++) {
+      const a = left.at + UNIONS.left[i]! * left.stride + pairs.left[p]! * left.step;
+      const b = right.at + UNIONS.right[i]! * right.stride + pairs.right[p]! * right.step;
+      const to = UNIONS.union[i]! * stride + pairs.out[p]! * contexts;
+      for (let c = 0; c < contexts; c++)
+        table[to + c]! += left.table[a + left.map[c]!]! * right.table[b + right.map[c]!]!;
+    }
   }
-  return { table, at: 0, stride: contexts, map: same(contexts) };
+  return { table, at: 0, stride, labels, step: contexts, map: same(contexts) };
 }
 
 function spanProduct(top: Float64Array, span: SpanSlot, map: Int32Array): Product {
-  return { table: top, at: span.at * STATE_COUNT, stride: span.contexts, map };
+  const { at, columns, labels, contexts } = span;
+  return { table: top, at: at * STATE_COUNT, stride: columns, labels, step: contexts, map };
 }
 
 export function joinSpans(
@@ -57,18 +90,20 @@ export function joinSpans(
   flags: readonly number[],
   spans: readonly SpanSlot[],
   spanFlags: readonly (readonly number[])[],
+  labelJoins: readonly LabelJoin[] = [],
 ): Join {
   const contexts = groups << flags.length;
   const maps = spanFlags.map((open) =>
     open.length === flags.length ? same(contexts) : contextMap(groups, flags, open),
   );
-  const nothing = { table: NOTHING_BELOW, at: 0, stride: 1, map: new Int32Array(contexts) };
+  const map = new Int32Array(contexts);
+  const nothing = { table: NOTHING_BELOW, at: 0, stride: 1, labels: 1, step: 0, map };
   const products: Product[] = [nothing];
   spans.forEach((span, k) => {
     const right = spanProduct(tables.top, span, maps[k]!);
-    products.push(k === 0 ? right : multiply(contexts, products[k]!, right));
+    products.push(k === 0 ? right : multiply(contexts, products[k]!, right, labelJoins[k - 1]));
   });
-  return { contexts, spans, maps, products };
+  return { contexts, spans, maps, products, labelJoins };
 }
 
 /** The product of all the spans. */
@@ -85,45 +120,68 @@ export function joinedGauge(
 ): number {
   let sum = 0;
   for (let k = 0; k < join.spans.length; k++) {
-    const { at, contexts } = join.spans[k]!;
-    sum += tables.topGauge[at * FEED_CLASSES + feed * contexts + join.maps[k]![context]!]!;
+    const { gaugeAt, contexts } = join.spans[k]!;
+    sum += tables.topGauge[gaugeAt * FEED_CLASSES + feed * contexts + join.maps[k]![context]!]!;
   }
   return sum;
 }
 
-/** Adds `part`, a table by state and context of the node, to the message down at the top of a span. */
+/** Adds `part`, a table by state, label and context of the node, to the message down at the top of a span. */
 function addToSpan(down: Float64Array, span: SpanSlot, map: Int32Array, part: Float64Array): void {
   const contexts = map.length;
-  for (let s = 0; s < STATE_COUNT; s++) {
-    const to = span.at * STATE_COUNT + s * span.contexts;
-    for (let c = 0; c < contexts; c++) down[to + map[c]!]! += part[s * contexts + c]!;
+  for (let s = 0; s < STATE_COUNT; s++)
+    for (let l = 0; l < span.labels; l++) {
+      const to = span.at * STATE_COUNT + s * span.columns + l * span.contexts;
+      const from = (s * span.labels + l) * contexts;
+      for (let c = 0; c < contexts; c++) down[to + map[c]!]! += part[from + c]!;
+    }
+}
+
+/** From the message down to a product of two to those down to each: multiplied by the other, never divided. */
+function splitProduct(
+  contexts: number,
+  whole: Float64Array,
+  left: Product,
+  right: Product,
+  labelJoin: LabelJoin | undefined,
+): { toLeft: Float64Array; toRight: Float64Array } {
+  const labels = labelJoin?.labels ?? 1;
+  const toLeft = new Float64Array(left.labels * contexts * STATE_COUNT);
+  const toRight = new Float64Array(right.labels * contexts * STATE_COUNT);
+  for (let i = 0; i < UNIONS.union.length; i++) {
+    const a = UNIONS.left[i]!;
+    const b = UNIONS.right[i]!;
+    const pairs = pairsAt(labelJoin, a, b);
+    if (!pairs) continue;
+    for (let p = 0; p < pairs.out.length; p++) {
+      const [l, r] = [pairs.left[p]!, pairs.right[p]!];
+      const from = (UNIONS.union[i]! * labels + pairs.out[p]!) * contexts;
+      const leftAt = left.at + a * left.stride + l * left.step;
+      const rightAt = right.at + b * right.stride + r * right.step;
+      const leftTo = (a * left.labels + l) * contexts;
+      const rightTo = (b * right.labels + r) * contexts;
+      for (let c = 0; c < contexts; c++) {
+        const mass = whole[from + c]!;
+        toLeft[leftTo + c]! += mass * right.table[rightAt + right.map[c]!]!;
+        toRight[rightTo + c]! += mass * left.table[leftAt + left.map[c]!]!;
+      }
+    }
   }
+  return { toLeft, toRight };
 }
 
 /**
  * The way back: from the message that comes down to the product of all spans to those that come down to each span, which
- * are left in tables.down. Each factor is reached by multiplying by the others, never by dividing.
+ * are left in tables.down.
  */
 export function splitJoin(tables: TrunkTables, join: Join, down: Float64Array): void {
-  const { contexts, spans, maps, products } = join;
+  const { contexts, spans, maps, products, labelJoins } = join;
   let whole = down;
   for (let k = spans.length - 1; k > 0; k--) {
-    const left = products[k]!;
     const right = spanProduct(tables.top, spans[k]!, maps[k]!);
-    const rest = new Float64Array(contexts * STATE_COUNT);
-    const part = new Float64Array(contexts * STATE_COUNT);
-    for (let i = 0; i < UNIONS.union.length; i++) {
-      const union = UNIONS.union[i]! * contexts;
-      const a = UNIONS.left[i]!;
-      const b = UNIONS.right[i]!;
-      for (let c = 0; c < contexts; c++) {
-        const mass = whole[union + c]!;
-        rest[a * contexts + c]! += mass * right.table[right.at + b * right.stride + right.map[c]!]!;
-        part[b * contexts + c]! += mass * left.table[left.at + a * left.stride + left.map[c]!]!;
-      }
-    }
-    addToSpan(tables.down, spans[k]!, maps[k]!, part);
-    whole = rest;
+    const split = splitProduct(contexts, whole, products[k]!, right, labelJoins[k - 1]);
+    addToSpan(tables.down, spans[k]!, maps[k]!, split.toRight);
+    whole = split.toLeft;
   }
   if (spans.length > 0) addToSpan(tables.down, spans[0]!, maps[0]!, whole);
 }

@@ -15,6 +15,10 @@ export interface PortJoin {
   /** The context of the whole trunk (head-end group and flags shared with other trunks) for each of the port. */
   readonly siteContext: Int32Array;
   readonly closing: Float64Array;
+  /** Of each label at the port: what was said about stretches that end here. */
+  readonly labelWeight: Float64Array;
+  /** Natural logarithm of what loop readings have as a factor whatever the faults. */
+  readonly logFlat: number;
   /** log P(what is known on this trunk | context of the trunk). */
   readonly logEvidence: Float64Array;
 }
@@ -26,31 +30,37 @@ const FED_BY_OK = Uint8Array.from(STATES.view, (view, s) =>
 const FED_BY_NO_OUTPUT = Uint8Array.from(STATES.feed, (feed) => (feed === DEAD_FEED ? 1 : 0));
 
 export function crossPort(model: TrunkModel, tables: TrunkTables): PortJoin {
-  const { plan, tree } = model;
+  const { plan, tree, labels } = model;
   const join = joinSpans(
     tables,
     plan.groups,
     plan.portFlags,
     tree.first.map((n) => tables.spans[n]!),
     tree.first.map((n) => plan.spanFlags[n]!),
+    labels?.port.joins,
   );
+  const labelWeight = labels?.port.weight ?? Float64Array.of(1);
+  const logFlat = model.readings?.logFlat ?? 0;
   const siteContext = contextMap(plan.groups, plan.portFlags, plan.siteFlags);
   const closing = closingChances(plan.groups, plan.portFlags, plan.siteFlags, model.flags);
   const logEvidence = new Float64Array(contextCount(plan.groups, plan.siteFlags)).fill(-Infinity);
-  const { table, at, stride, map } = joined(join);
+  const { table, at, stride, step, map } = joined(join);
   for (let c = 0; c < join.contexts; c++) {
     const columns = new Float64Array(FEED_CLASSES);
     for (let s = 0; s < STATE_COUNT; s++) {
       const chance = FED_BY_OK[s]! * model.portOk + FED_BY_NO_OUTPUT[s]! * model.portNoOutput;
-      columns[STATES.feed[s]!]! += chance * table[at + s * stride + map[c]!]!;
+      labelWeight.forEach((weight, l) => {
+        const below = table[at + s * stride + l * step + map[c]!]!;
+        columns[STATES.feed[s]!]! += chance * (weight * below);
+      });
     }
     const site = siteContext[c]!;
     columns.forEach((sum, feed) => {
-      const log = joinedGauge(tables, join, c, feed) + Math.log(sum * closing[c]!);
+      const log = logFlat + joinedGauge(tables, join, c, feed) + Math.log(sum * closing[c]!);
       logEvidence[site] = logAdd(logEvidence[site]!, log);
     });
   }
-  return { join, siteContext, closing, logEvidence };
+  return { join, siteContext, closing, labelWeight, logFlat, logEvidence };
 }
 
 /**
@@ -63,9 +73,9 @@ export function descendPort(
   port: PortJoin,
   logWeights: Float64Array,
 ): { toJoin: Float64Array; ok: number; noOutput: number } {
-  const { join, siteContext, closing } = port;
-  const { table, at, stride, map } = joined(join);
-  const toJoin = new Float64Array(join.contexts * STATE_COUNT);
+  const { join, siteContext, closing, labelWeight, logFlat } = port;
+  const { table, at, stride, labels, step, map } = joined(join);
+  const toJoin = new Float64Array(labels * join.contexts * STATE_COUNT);
   let ok = 0;
   let noOutput = 0;
   for (let c = 0; c < join.contexts; c++) {
@@ -73,13 +83,15 @@ export function descendPort(
     if (weight === -Infinity) continue;
     for (let s = 0; s < STATE_COUNT; s++) {
       const gauge = joinedGauge(tables, join, c, STATES.feed[s]!);
-      const scale = Math.exp(weight + gauge) * closing[c]!;
-      const below = table[at + s * stride + map[c]!]!;
+      const scale = Math.exp(weight + logFlat + gauge) * closing[c]!;
       const ifOk = scale * FED_BY_OK[s]! * model.portOk;
       const ifNoOutput = scale * FED_BY_NO_OUTPUT[s]! * model.portNoOutput;
-      toJoin[s * join.contexts + c] = ifOk + ifNoOutput;
-      ok += ifOk * below;
-      noOutput += ifNoOutput * below;
+      for (let l = 0; l < labels; l++) {
+        const below = labelWeight[l]! * table[at + s * stride + l * step + map[c]!]!;
+        toJoin[(s * labels + l) * join.contexts + c] = labelWeight[l]! * (ifOk + ifNoOutput);
+        ok += ifOk * below;
+        noOutput += ifNoOutput * below;
+      }
     }
   }
   return { toJoin, ok, noOutput };

@@ -4,6 +4,9 @@ import { DEFAULT_ERROR_RATES, type ErrorRates } from '../model/error-rates.js';
 import type { ExpectedFaults } from '../model/expected-faults.js';
 import { functionSet, type FunctionSet } from '../model/functions.js';
 import { DEFAULT_RATES, type RateTables } from '../model/rates.js';
+import { tooManyReadings } from '../readings/label-space.js';
+import { trunkReadings } from '../readings/trunk-readings.js';
+import { MAX_TABLES } from '../request/limits.js';
 import type { LocateRequest } from '../request/locate-request.js';
 import {
   checkContexts,
@@ -39,7 +42,7 @@ function functionsWithEvidence(request: LocateRequest): FunctionSet {
 
 /**
  * `apart`: functions without evidence that the head-end's groups must tell apart all the same.
- * @throws InvalidLocateRequest when too many informants overlap.
+ * @throws InvalidLocateRequest when too many informants or readings overlap, or a supply that was read collapses
  */
 export function siteModel(
   request: LocateRequest,
@@ -65,9 +68,25 @@ export function siteModel(
       years,
       headEnd,
       expected: expected?.trunks.find((trunk) => trunk.id === tree.id),
+      readings: trunkReadings(request, tree),
     }),
   );
+  checkLabels(trunks);
   return { rates, headEndWeights, headEnd, flags, trunks };
+}
+
+/** @throws InvalidLocateRequest when readings and informants together make more tables than the stated limit */
+function checkLabels(trunks: readonly TrunkModel[]): void {
+  const tables = trunks.reduce(
+    (sum, { plan, labels }) =>
+      plan.spanFlags.reduce(
+        (count, flags, n) =>
+          count + contextCount(plan.groups, flags) * (labels?.spans[n]?.labels ?? 1),
+        sum,
+      ),
+    0,
+  );
+  if (tables > MAX_TABLES) throw tooManyReadings();
 }
 
 function definedOnly(rates: Partial<RateTables> = {}): Partial<RateTables> {

@@ -1,7 +1,7 @@
 import { modeChances } from '../model/mode-chances.js';
 import { SPAN_MODES } from '../model/modes.js';
 import type { RateTables } from '../model/rates.js';
-import { EFFECTS } from './states.js';
+import { EFFECTS, type EffectClasses } from './states.js';
 
 /** The prior of one junction or cable by effect class. */
 export interface SpanChances {
@@ -14,14 +14,15 @@ export function spanChances(
   rates: RateTables['junction'],
   metres: number,
   years: number,
+  classes: EffectClasses = EFFECTS,
 ): SpanChances {
   const { ok, modes } = modeChances(
     SPAN_MODES.map((mode) => (rates[mode] ?? 0) * metres),
     years,
   );
-  const effects = new Float64Array(EFFECTS.count);
+  const effects = new Float64Array(classes.count);
   modes.forEach((chance, m) => {
-    const effect = EFFECTS.ofMode[m] ?? 0;
+    const effect = classes.ofMode[m] ?? 0;
     effects[effect] = (effects[effect] ?? 0) + chance;
   });
   return { ok, effects };

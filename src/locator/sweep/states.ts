@@ -1,5 +1,11 @@
 import { type CoreSet, SELECT, SPEECH, SUPPLY } from '../model/cores.js';
-import { SPAN_EFFECTS, SPAN_MODES, type SpanEffect, viewAbove } from '../model/modes.js';
+import {
+  SPAN_EFFECTS,
+  SPAN_MODES,
+  type SpanEffect,
+  type SpanMode,
+  viewAbove,
+} from '../model/modes.js';
 import { coresOfClass, DEAD_FEED, FEED_CLASSES, feedClass, REACH, WEAK } from './feed-classes.js';
 
 // A message is a table over the states of a point: (view u, class of feed d). A core whose short is visible from a point
@@ -56,8 +62,9 @@ export function feedBelow(effect: SpanEffect, feed: number): number {
 /** Fault effects that act alike on states are one class; `parted` and `open-return` are the only two that do. */
 export interface EffectClasses {
   readonly count: number;
-  /** The class of each mode, in the order of SPAN_MODES. */
+  /** The class of each mode, in the order of SPAN_MODES; and what each class does. */
   readonly ofMode: Uint8Array;
+  readonly does: readonly SpanEffect[];
   /**
    * Pairs of states in blocks of equal (effect class, feed above, feed below). Block b holds the pairs from start[b]
    * up to start[b + 1]; ratioCell[b] is feedAbove * FEED_CLASSES + feedBelow.
@@ -90,15 +97,19 @@ function blocksOf(effect: SpanEffect): Block[] {
   return blocks;
 }
 
-function classifyEffects(): EffectClasses {
+function classifyEffects(
+  keyOf: (mode: SpanMode, blocks: readonly Block[]) => string,
+): EffectClasses {
   const known = new Map<string, number>();
   const classes: Block[][] = [];
+  const does: SpanEffect[] = [];
   const ofMode = SPAN_MODES.map((mode) => {
     const blocks = blocksOf(SPAN_EFFECTS[mode]);
-    const key = JSON.stringify(blocks);
+    const key = keyOf(mode, blocks);
     const found = known.get(key);
     if (found !== undefined) return found;
     known.set(key, classes.length);
+    does.push(SPAN_EFFECTS[mode]);
     return classes.push(blocks) - 1;
   });
   const flat = classes.flatMap((blocks, effect) => blocks.map((block) => ({ ...block, effect })));
@@ -106,6 +117,7 @@ function classifyEffects(): EffectClasses {
   return {
     count: classes.length,
     ofMode: Uint8Array.from(ofMode),
+    does,
     blockEffect: Uint8Array.from(flat, (block) => block.effect),
     ratioCell: Uint8Array.from(flat, (b) => b.feedAbove * FEED_CLASSES + b.feedBelow),
     start: Uint16Array.from([0, ...ends]),
@@ -114,16 +126,10 @@ function classifyEffects(): EffectClasses {
   };
 }
 
-export const EFFECTS = classifyEffects();
+export const EFFECTS = classifyEffects((_, blocks) => JSON.stringify(blocks));
 
-/** What each class of effects does: modes of one class act alike on every state. */
-export const EFFECT_OF_CLASS: readonly SpanEffect[] = Array.from(
-  { length: EFFECTS.count },
-  (_, effect) => {
-    const mode = SPAN_MODES[EFFECTS.ofMode.indexOf(effect)] ?? 'parted';
-    return SPAN_EFFECTS[mode];
-  },
-);
+/** Every mode by itself: continuity tells `parted` from `open-return`. */
+export const EFFECTS_APART = classifyEffects((mode) => mode);
 
 /** Every (state, state, state of the union of their views) with one feed: how spans join at a node. */
 function listUnions() {

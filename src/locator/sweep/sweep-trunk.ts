@@ -3,7 +3,7 @@
 import { crossNode, type NodeJoin } from './cross-node.js';
 import { crossSpan, type SpanRatios } from './cross-span.js';
 import { descendNode, type NodeMasses } from './descend-node.js';
-import { descendSpan, MASSES_PER_SPAN } from './descend-span.js';
+import { descendSpan, massesPerSpan } from './descend-span.js';
 import { splitJoin } from './join.js';
 import type { LiveContexts } from './live-contexts.js';
 import { crossPort, descendPort, type PortJoin } from './port.js';
@@ -25,6 +25,12 @@ function spanOf({ junctionOut, cable, junctionIn }: TrunkModel, n: number): Span
   return { junctionOut: junctionOut[n]!, cable: cable[n]!, junctionIn: junctionIn[n]! };
 }
 
+/** Upward through the span into a node. */
+export function crossSpanInto(model: TrunkModel, n: number, tables: TrunkTables): SpanRatios {
+  const { effects, labels } = model;
+  return crossSpan(tables, tables.spans[n]!, effects, spanOf(model, n), labels?.spans[n]);
+}
+
 /** One pass from the last nodes to the port (fault model, section 3), linear in the nodes. */
 export function sweepUp(model: TrunkModel): UpwardSweep {
   const tables = emptyTrunkTables(model);
@@ -33,7 +39,7 @@ export function sweepUp(model: TrunkModel): UpwardSweep {
   const ratios = new Array<SpanRatios>(count);
   for (let n = count - 1; n >= 0; n--) {
     nodes[n] = crossNode(model, n, tables);
-    ratios[n] = crossSpan(tables, tables.spans[n]!, spanOf(model, n));
+    ratios[n] = crossSpanInto(model, n, tables);
   }
   return { model, tables, ratios, nodes, port: crossPort(model, tables) };
 }
@@ -42,7 +48,7 @@ export function sweepUp(model: TrunkModel): UpwardSweep {
 export interface TrunkMasses extends NodeMasses {
   readonly portOk: number;
   readonly portNoOutput: number;
-  /** By node, MASSES_PER_SPAN each, as descendSpan lays them out. */
+  /** By node, massesPerSpan each, as descendSpan lays them out. */
   readonly spans: Float64Array;
 }
 
@@ -56,14 +62,15 @@ export function sweepDown(
   const { count } = model.tree;
   const port = descendPort(model, tables, up.port, logWeights);
   splitJoin(tables, up.port.join, port.toJoin);
+  const perSpan = massesPerSpan(model.effects);
   const masses: TrunkMasses = {
     portOk: port.ok,
     portNoOutput: port.noOutput,
-    spans: new Float64Array(count * MASSES_PER_SPAN),
+    spans: new Float64Array(count * perSpan),
     feeds: new Float64Array(tables.scale.length),
     shorted: new Float64Array(tables.shortGain.length),
   };
-  const most = Math.max(...tables.spans.map((span) => span.contexts)) * STATE_COUNT;
+  const most = Math.max(...tables.spans.map((span) => span.columns)) * STATE_COUNT;
   const scratch = {
     overCable: new Float64Array(most),
     overJunctionIn: new Float64Array(most),
@@ -71,17 +78,19 @@ export function sweepDown(
   };
   for (let n = 0; n < count; n++) {
     const span = tables.spans[n]!;
-    const [from, to] = [span.at * STATE_COUNT, (span.at + span.contexts) * STATE_COUNT];
+    const [from, to] = [span.at * STATE_COUNT, (span.at + span.columns) * STATE_COUNT];
     const top = tables.down.subarray(from, to);
     descendSpan(
       tables,
       span,
-      live(span.contexts),
+      { columns: live(span.columns), contexts: live(span.contexts) },
       up.ratios[n]!,
+      model.effects,
       spanOf(model, n),
+      model.labels?.spans[n],
       { top, ...scratch },
       masses.spans,
-      n * MASSES_PER_SPAN,
+      n * perSpan,
     );
     const { join } = up.nodes[n]!;
     const toJoin = descendNode(

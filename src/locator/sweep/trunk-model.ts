@@ -2,10 +2,13 @@ import type { NodeExpectation, TrunkExpectation } from '../model/expected-faults
 import { modeChances } from '../model/mode-chances.js';
 import { PORT_MODES } from '../model/modes.js';
 import type { RateTables } from '../model/rates.js';
+import { type LabelPlan, labelPlan } from '../readings/label-plan.js';
+import type { TrunkReadings } from '../readings/trunk-readings.js';
 import type { ContextPlan } from './contexts.js';
 import type { HeadEndGroups } from './head-end-groups.js';
 import { type FeltFeed, nodeLikelihood } from './node-likelihood.js';
 import { type SpanChances, spanChances } from './span-chances.js';
+import { EFFECTS, EFFECTS_APART, type EffectClasses } from './states.js';
 import { type StationChances, stationChances } from './station-classes.js';
 import type { TrunkTree } from './trunk-tree.js';
 import type { ConfusionFlag, Voice } from './voices.js';
@@ -23,6 +26,12 @@ export interface TrunkModel {
   readonly voices: readonly (readonly Voice[])[];
   /** As trunkLikelihood gives it. */
   readonly likelihood: readonly (Float64Array | null)[];
+  /** Null without readings. Volts are evidence of a node's feed, beside its likelihood. */
+  readonly readings: TrunkReadings | null;
+  /** What continuity and loop readings ask of the components; null without any. */
+  readonly labels: LabelPlan | null;
+  /** Which modes of a component act alike. */
+  readonly effects: EffectClasses;
   readonly portOk: number;
   readonly portNoOutput: number;
   /** By what the modes of one class of a component share its posterior: its rates, or the faults expected of it. */
@@ -76,14 +85,15 @@ function spanPriors(
   tree: TrunkTree,
   rates: RateTables,
   expected: ReadonlyMap<string, NodeExpectation>,
+  effects: EffectClasses,
 ): Pick<TrunkModel, 'junctionOut' | 'cable' | 'junctionIn'> {
-  const junctionOf = remembered((t: number) => spanChances(rates.junction, 1, t));
+  const junctionOf = remembered((t: number) => spanChances(rates.junction, 1, t, effects));
   const prior = (n: number, component: 'junctionOut' | 'cable' | 'junctionIn') => {
     const own = expected.get(tree.nodeIds[n] ?? '')?.[component];
     const years = tree.years[n] ?? 0;
-    if (own) return spanChances(own, AS_EXPECTED, AS_EXPECTED);
+    if (own) return spanChances(own, AS_EXPECTED, AS_EXPECTED, effects);
     if (component !== 'cable') return junctionOf(years);
-    return spanChances(rates.cablePerMetre, tree.cableMetres[n] ?? 0, years);
+    return spanChances(rates.cablePerMetre, tree.cableMetres[n] ?? 0, years, effects);
   };
   return {
     junctionOut: tree.nodeIds.map((_, n) => prior(n, 'junctionOut')),
@@ -97,9 +107,16 @@ export function trunkModel(
   voices: readonly (readonly Voice[])[],
   plan: ContextPlan,
   flags: readonly ConfusionFlag[],
-  given: { rates: RateTables; years: number; headEnd: HeadEndGroups; expected?: TrunkExpectation },
+  given: {
+    rates: RateTables;
+    years: number;
+    headEnd: HeadEndGroups;
+    expected?: TrunkExpectation;
+    readings: TrunkReadings | null;
+  },
 ): TrunkModel {
-  const { rates, years, headEnd, expected } = given;
+  const { rates, years, headEnd, expected, readings } = given;
+  const effects = readings?.stretches.length ? EFFECTS_APART : EFFECTS;
   const own = new Map(expected?.nodes.map((node) => [node.id, node]));
   const stationOf = remembered((t: number) => stationChances(rates.station, t));
   const byRates: NodeWeights = {
@@ -113,16 +130,23 @@ export function trunkModel(
     PORT_MODES.map((mode) => portWeights[mode] ?? 0),
     expected ? AS_EXPECTED : years,
   );
-  return {
+  const priors = {
     tree,
-    plan,
-    flags,
-    ...spanPriors(tree, rates, own),
+    effects,
+    ...spanPriors(tree, rates, own, effects),
     station: tree.nodeIds.map((id, n) => {
       if (!tree.isStation[n]) return null;
       const table = own.get(id)?.station;
       return table ? stationChances(table, AS_EXPECTED) : stationOf(tree.years[n] ?? 0);
     }),
+  };
+  const hasLabels = readings && readings.stretches.length + readings.loops.length > 0;
+  return {
+    ...priors,
+    plan,
+    flags,
+    readings,
+    labels: hasLabels ? labelPlan(priors, readings) : null,
     voices,
     likelihood: trunkLikelihood(voices, plan, headEnd),
     portOk: port.ok,

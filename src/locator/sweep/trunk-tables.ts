@@ -1,21 +1,34 @@
+import type { LabelPlan } from '../readings/label-plan.js';
 import { contextCount } from './contexts.js';
 import { FEED_CLASSES } from './feed-classes.js';
 import { STATE_COUNT } from './states.js';
 import type { TrunkModel } from './trunk-model.js';
 
 /**
- * Where the tables of one span are in the trunk's arrays. A table is indexed by state (or by class of feed) and then by
- * context, so that inner loops run over contexts: state s of context c is at at * STATE_COUNT + s * contexts + c.
+ * Where the tables of one node are in the trunk's arrays. A table is indexed by class of feed and then by context, so
+ * that inner loops run over contexts.
+ */
+export interface NodeSlot {
+  readonly at: number;
+  readonly contexts: number;
+}
+
+/**
+ * The same for one span, where each state has `columns` = labels * contexts entries: state s, label l, context c is at
+ * at * STATE_COUNT + s * columns + l * contexts + c. Gauges, which labels share, are by feed and context from gaugeAt.
  */
 export interface SpanSlot {
   readonly at: number;
+  readonly columns: number;
+  readonly labels: number;
   readonly contexts: number;
+  readonly gaugeAt: number;
 }
 
 /** One trunk's messages, in a few long arrays: thousands of short ones would cost more than the sums. */
 export interface TrunkTables {
   readonly spans: readonly SpanSlot[];
-  readonly nodes: readonly SpanSlot[];
+  readonly nodes: readonly NodeSlot[];
   /**
    * Upward messages P(what is known below, view | feed): `bottom` at the span's node, `top` at the node that feeds it.
    */
@@ -39,19 +52,31 @@ export interface TrunkTables {
   readonly down: Float64Array;
 }
 
-function slots(counts: readonly number[]): { slots: SpanSlot[]; total: number } {
+function nodeSlots(counts: readonly number[]): { slots: NodeSlot[]; total: number } {
   let total = 0;
-  const list = counts.map((contexts) => {
+  const slots = counts.map((contexts) => {
     const slot = { at: total, contexts };
     total += contexts;
     return slot;
   });
-  return { slots: list, total };
+  return { slots, total };
 }
 
-export function emptyTrunkTables({ plan }: TrunkModel): TrunkTables {
-  const spans = slots(plan.spanFlags.map((flags) => contextCount(plan.groups, flags)));
-  const nodes = slots(plan.nodeFlags.map((flags) => contextCount(plan.groups, flags)));
+function spanSlots(nodes: readonly NodeSlot[], labels: LabelPlan | null) {
+  let total = 0;
+  const slots = nodes.map(({ at: gaugeAt, contexts }, n): SpanSlot => {
+    const own = labels?.spans[n]?.labels ?? 1;
+    const slot = { at: total, columns: own * contexts, labels: own, contexts, gaugeAt };
+    total += slot.columns;
+    return slot;
+  });
+  return { slots, total };
+}
+
+export function emptyTrunkTables({ plan, labels }: TrunkModel): TrunkTables {
+  const gauges = nodeSlots(plan.spanFlags.map((flags) => contextCount(plan.groups, flags)));
+  const spans = spanSlots(gauges.slots, labels);
+  const nodes = nodeSlots(plan.nodeFlags.map((flags) => contextCount(plan.groups, flags)));
   const states = () => new Float64Array(spans.total * STATE_COUNT);
   return {
     spans: spans.slots,
@@ -63,8 +88,8 @@ export function emptyTrunkTables({ plan }: TrunkModel): TrunkTables {
     faultyJunctionIn: states(),
     faultyCable: states(),
     faultyJunctionOut: states(),
-    bottomGauge: new Float64Array(spans.total * FEED_CLASSES),
-    topGauge: new Float64Array(spans.total * FEED_CLASSES),
+    bottomGauge: new Float64Array(gauges.total * FEED_CLASSES),
+    topGauge: new Float64Array(gauges.total * FEED_CLASSES),
     scale: new Float64Array(nodes.total * FEED_CLASSES),
     gain: new Float64Array(nodes.total * FEED_CLASSES),
     shortGain: new Float64Array(nodes.total),

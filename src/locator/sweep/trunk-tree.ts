@@ -1,3 +1,4 @@
+import { feederIds } from '../request/feeder-ids.js';
 import type { RequestTrunk } from '../request/locate-request.js';
 
 /** A trunk as a rooted tree in arrays; every node comes after the node that feeds it. */
@@ -18,15 +19,6 @@ export interface TrunkTree {
 }
 
 const DAYS_PER_YEAR = 365.25;
-
-function feederIds(trunk: RequestTrunk): Map<string, string | null> {
-  return new Map(
-    trunk.nodes.map(({ id, fedFrom }, n) => [
-      id,
-      fedFrom === undefined ? (trunk.nodes[n - 1]?.id ?? null) : fedFrom,
-    ]),
-  );
-}
 
 /** Node ids, each after the one that feeds it. Siblings go by id, so that the order of the request does not show. */
 function topDown(feeders: ReadonlyMap<string, string | null>): string[] {

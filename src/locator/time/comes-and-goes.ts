@@ -48,7 +48,7 @@ export interface ComesAndGoes {
  * Exact but for one simplification: while it is open it hides no short behind it from the head-end. So what stays is in
  * one state throughout, and all that changes is the feed behind the open one in some sittings, which follows from the
  * feed that would have arrived. One sweep up for each kind of open and each set of sittings, and every span's hypothesis
- * is a product of two messages.
+ * is a product of two messages. Readings are left out: what was measured once says nothing of the other sittings.
  *
  * @throws InvalidLocateRequest for more than MAX_SITTINGS sittings, and as `locate` does for too many informants
  */
@@ -58,7 +58,7 @@ export function comesAndGoes(
   expected?: ExpectedFaults,
 ): ComesAndGoes {
   checkSittings(request);
-  const site = siteModel(request, errors, expected);
+  const site = siteModel({ ...request, readings: [] }, errors, expected);
   const sweeps = site.trunks.map(sweepUp);
   const joined = joinTrunks(
     site,

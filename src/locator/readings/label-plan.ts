@@ -1,0 +1,196 @@
+import { type CoreSet, SUPPLY } from '../model/cores.js';
+import type { SpanChances } from '../sweep/span-chances.js';
+import type { EffectClasses } from '../sweep/states.js';
+import type { StationChances } from '../sweep/station-classes.js';
+import type { TrunkTree } from '../sweep/trunk-tree.js';
+import {
+  type Label,
+  labelsAbove,
+  leavesLabels,
+  type LabelledComponent,
+  NONE,
+  type Outcome,
+  regroup,
+  valuesAfterShort,
+} from './label.js';
+import { type LabelJoin, joinSpaces } from './label-joins.js';
+import { LabelSpace, type Moves, movesBetween } from './label-space.js';
+import {
+  CABLE,
+  JUNCTION_IN,
+  JUNCTION_OUT,
+  PARTS,
+  type ShortOrder,
+  shortOrder,
+  STATION,
+} from './short-order.js';
+import type { TrunkReadings } from './trunk-readings.js';
+
+/** What the components of one span do to labels; null where they leave all as they are. By effect class. */
+export interface SpanLabels {
+  readonly labels: number;
+  readonly junctionOut: readonly (Moves | null)[];
+  readonly cable: readonly (Moves | null)[];
+  readonly junctionIn: readonly (Moves | null)[];
+}
+
+/** From the joined spans below a node to the span above it. */
+export interface NodeLabels {
+  readonly joins: readonly LabelJoin[];
+  /** Labels of all spans below, joined. */
+  readonly labels: number;
+  readonly keep: Moves;
+  /** The same where the station shorts the supply. */
+  readonly short: Moves;
+  /** Whether a stretch ends here, so that what was said about it comes in. */
+  readonly closes: boolean;
+}
+
+/** The labels of one trunk, point by point. */
+export interface LabelPlan {
+  readonly spans: readonly SpanLabels[];
+  readonly nodes: readonly NodeLabels[];
+  readonly port: { readonly joins: readonly LabelJoin[]; readonly weight: Float64Array };
+}
+
+/** The priors of a trunk: a place that cannot have a short needs no label. */
+export interface LabelledTrunk {
+  readonly tree: TrunkTree;
+  readonly effects: EffectClasses;
+  readonly junctionOut: readonly SpanChances[];
+  readonly cable: readonly SpanChances[];
+  readonly junctionIn: readonly SpanChances[];
+  readonly station: readonly (StationChances | null)[];
+}
+
+interface LoopOrder {
+  readonly core: CoreSet;
+  readonly order: ShortOrder;
+}
+
+/** @throws InvalidLocateRequest when readings overlap beyond the stated limits */
+export function labelPlan(trunk: LabelledTrunk, readings: TrunkReadings): LabelPlan {
+  const planner = new Planner(trunk, readings);
+  const { tree } = trunk;
+  const spans = new Array<SpanLabels>(tree.count);
+  const nodes = new Array<NodeLabels>(tree.count);
+  const spaces = new Array<LabelSpace>(tree.count);
+  const below = (list: readonly number[]) => list.flatMap((child) => spaces[child] ?? []);
+  for (let n = tree.count - 1; n >= 0; n--) {
+    const space = new LabelSpace();
+    nodes[n] = planner.node(n, below(tree.children[n] ?? []), space);
+    spans[n] = planner.span(n, space);
+    spaces[n] = space;
+  }
+  return { spans, nodes, port: planner.port(below(tree.first)) };
+}
+
+class Planner {
+  private readonly loops: readonly LoopOrder[];
+
+  constructor(
+    private readonly trunk: LabelledTrunk,
+    private readonly readings: TrunkReadings,
+  ) {
+    this.loops = readings.loops.map(({ core, excessOf }) => {
+      const canShort = (n: number, part: number) => canShortHere(trunk, core, n, part);
+      return { core, order: shortOrder(trunk.tree, canShort, excessOf) };
+    });
+  }
+
+  node(n: number, below: readonly LabelSpace[], space: LabelSpace): NodeLabels {
+    const { stretches } = this.readings;
+    const { joins, joined } = joinSpaces(stretches.length, this.loops, below);
+    const keep = (label: Label) => [this.pastNode(n, label)];
+    const short = (label: Label) => this.shorted(n, this.pastNode(n, label));
+    const count = joined.labels.length;
+    return {
+      joins,
+      labels: count,
+      keep: movesBetween(joined, count, space, keep),
+      short: movesBetween(joined, count, space, short),
+      closes: stretches.some(({ from }) => from === n),
+    };
+  }
+
+  /** Fills up `space` with what faults of the span make of the labels at its bottom. */
+  span(n: number, space: LabelSpace): SpanLabels {
+    const junctionIn = this.component(n, JUNCTION_IN, space);
+    const cable = this.component(n, CABLE, space);
+    const junctionOut = this.component(n, JUNCTION_OUT, space);
+    return { labels: space.labels.length, junctionIn, cable, junctionOut };
+  }
+
+  port(below: readonly LabelSpace[]): LabelPlan['port'] {
+    const { joins, joined } = joinSpaces(this.readings.stretches.length, this.loops, below);
+    return {
+      joins,
+      weight: Float64Array.from(joined.labels, (label) => this.closed(-1, label).weight),
+    };
+  }
+
+  private component(n: number, part: number, space: LabelSpace): (Moves | null)[] {
+    const chances = this.trunk[NAMES[part] ?? 'cable'][n];
+    const component = this.labelled(n, part);
+    const count = space.labels.length;
+    return this.trunk.effects.does.map((effect, e) =>
+      (chances?.effects[e] ?? 0) === 0 || leavesLabels(effect, component)
+        ? null
+        : movesBetween(space, count, space, (label) => labelsAbove(effect, component, label)),
+    );
+  }
+
+  private labelled(n: number, part: number): LabelledComponent {
+    return {
+      asked: this.readings.stretches.map(({ spans, cores }) => (spans.has(n) ? cores : 0)),
+      loops: this.loops.map(({ core, order }) => {
+        const rank = order.rank[n * PARTS + part] ?? -1;
+        const excess = order.excess[n * PARTS + part] ?? 0;
+        return { core, group: rank < 0 ? 0 : order.groupOf(n, rank), excess };
+      }),
+    };
+  }
+
+  /** What was said about the stretches that end at a node (-1: the port) comes in, and they need no label further up. */
+  private closed(n: number, label: Label): Outcome {
+    const closing = this.readings.stretches.map(({ from }) => from === n);
+    const weight = this.readings.stretches.reduce(
+      (product, { likelihood }, b) =>
+        closing[b] ? product * likelihood[label[b] === 1 ? 1 : 0] : product,
+      1,
+    );
+    return { label: label.map((value, d) => (closing[d] ? 0 : value)), weight };
+  }
+
+  private pastNode(n: number, label: Label): Outcome {
+    const closed = this.closed(n, label);
+    const groupOf = (loop: number, rank: number) => this.loops[loop]?.order.groupOf(n, rank) ?? 0;
+    return {
+      ...closed,
+      label: regroup(this.readings.stretches.length, closed.label, groupOf),
+    };
+  }
+
+  private shorted(n: number, { label, weight }: Outcome): Outcome[] {
+    const loop = this.loops.findIndex(({ core }) => core === SUPPLY);
+    if (loop < 0) return [{ label, weight }];
+    // Here no short is possible, so nothing goes to any label.
+    if (!canShortHere(this.trunk, SUPPLY, n, STATION)) return [];
+    const d = this.readings.stretches.length + loop;
+    const { group = 0, excess = 0 } = this.labelled(n, STATION).loops[loop] ?? {};
+    return valuesAfterShort(label[d] ?? NONE, group, excess).map((next) => ({
+      label: label.with(d, next.value),
+      weight: weight * next.weight,
+    }));
+  }
+}
+
+const NAMES = ['junctionOut', 'cable', 'junctionIn'] as const;
+
+function canShortHere(trunk: LabelledTrunk, core: CoreSet, n: number, part: number): boolean {
+  if (part === STATION) return core === SUPPLY && (trunk.station[n]?.short ?? 0) > 0;
+  const chances = trunk[NAMES[part] ?? 'cable'][n];
+  return trunk.effects.does.some(
+    (effect, e) => effect.shorts === core && (chances?.effects[e] ?? 0) > 0,
+  );
+}

@@ -1,0 +1,50 @@
+import { describe, expect, it } from '@jest/globals';
+import { RETURN, SPEECH, SUPPLY } from '../model/cores.js';
+import { SPAN_EFFECTS } from '../model/modes.js';
+import { joinLabels, labelsAbove, NONE, plainOf, weightedOf } from './label.js';
+
+const component = { asked: [SUPPLY], loops: [{ core: SPEECH, group: 3, excess: 50 }] };
+
+describe('labels', () => {
+  it('a short takes the plain mass of whatever was seen behind it, and weighs it anew', () => {
+    const short = SPAN_EFFECTS['short-speech'];
+    const expected = [
+      { label: [0, plainOf(3)], weight: 1 },
+      { label: [0, weightedOf(3)], weight: 50 },
+    ];
+    expect(labelsAbove(short, component, [0, NONE])).toEqual(expected);
+    expect(labelsAbove(short, component, [0, plainOf(7)])).toEqual(expected);
+    expect(labelsAbove(short, component, [0, weightedOf(7)])).toEqual([]);
+  });
+
+  it('an open breaks the stretch and hides the short', () => {
+    const label = [0, plainOf(7)];
+    expect(labelsAbove(SPAN_EFFECTS.parted, component, label)).toEqual([
+      { label: [1, NONE], weight: 1 },
+    ]);
+    expect(labelsAbove(SPAN_EFFECTS['open-supply'], component, label)).toEqual([
+      { label: [1, plainOf(7)], weight: 1 },
+    ]);
+    expect(labelsAbove(SPAN_EFFECTS['open-return'], component, label)).toEqual([
+      { label: [0, NONE], weight: 1 },
+    ]);
+    expect(component.asked[0]).not.toBe(RETURN);
+  });
+
+  it('at a tee the nearer short decides, and only its weight counts', () => {
+    expect(joinLabels(0, [plainOf(2)], [plainOf(5)])).toEqual([plainOf(2)]);
+    expect(joinLabels(0, [weightedOf(2)], [plainOf(5)])).toEqual([weightedOf(2)]);
+    expect(joinLabels(0, [plainOf(2)], [weightedOf(5)])).toBeUndefined();
+    expect(joinLabels(0, [plainOf(5)], [weightedOf(2)])).toEqual([weightedOf(2)]);
+    expect(joinLabels(0, [weightedOf(5)], [NONE])).toEqual([weightedOf(5)]);
+    expect(joinLabels(1, [1, NONE], [0, plainOf(1)])).toEqual([1, plainOf(1)]);
+  });
+
+  it('of two equally near ones exactly one weight counts', () => {
+    const products = [
+      joinLabels(0, [weightedOf(4)], [plainOf(4)]),
+      joinLabels(0, [plainOf(4)], [weightedOf(4)]),
+    ];
+    expect(products.filter((label) => label?.[0] === weightedOf(4))).toHaveLength(1);
+  });
+});

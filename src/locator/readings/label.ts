@@ -1,0 +1,127 @@
+import { type CoreSet, RETURN } from '../model/cores.js';
+import type { SpanEffect } from '../model/modes.js';
+
+// What continuity and loop readings need to know of everything below a point is its *label*: for each stretch asked
+// about for continuity whether it is broken below (0 or 1), and for each core whose loop was read which short of it is
+// the nearest one seen: none (0), one of group g (1 + 2g), or the same weighted by its excess (2 + 2g). The mass of
+// shorted trunks is so carried twice, plain and weighted: a nearer short found further up takes the plain mass, gives it
+// its own weight, and leaves the weighted mass behind.
+
+export type Label = readonly number[];
+
+export const NONE = 0;
+export const plainOf = (group: number) => 1 + 2 * group;
+export const weightedOf = (group: number) => 2 + 2 * group;
+const isWeighted = (value: number) => value > 0 && value % 2 === 0;
+const groupIn = (value: number) => (value - 1) >> 1;
+
+export const keyOf = (label: Label) => label.join();
+
+/** A label that some mass goes to, and the weight that it takes on. */
+export interface Outcome {
+  readonly label: Label;
+  readonly weight: number;
+}
+
+/** What a short does to the value of its core's loop; nothing is left of a weighted one. */
+export function valuesAfterShort(
+  value: number,
+  group: number,
+  excess: number,
+): { value: number; weight: number }[] {
+  if (isWeighted(value)) return [];
+  const plain = { value: plainOf(group), weight: 1 };
+  return excess > 0 ? [plain, { value: weightedOf(group), weight: excess }] : [plain];
+}
+
+/** What an open does to it: no short is seen beyond. */
+function valuesAfterOpen(value: number): { value: number; weight: number }[] {
+  return isWeighted(value) ? [] : [{ value: NONE, weight: 1 }];
+}
+
+/** What a component is to readings: which stretches it is on, and which short of each core it would be. */
+export interface LabelledComponent {
+  /** Cores asked about, by stretch; 0 where the component is not on it. */
+  readonly asked: readonly CoreSet[];
+  readonly loops: readonly { core: CoreSet; group: number; excess: number }[];
+}
+
+/** Whether an effect leaves every label as it is. */
+export function leavesLabels(effect: SpanEffect, { asked, loops }: LabelledComponent): boolean {
+  if (asked.some((cores) => cores & effect.removes)) return false;
+  return !loops.some(({ core }) => (core | RETURN) & effect.removes || core & effect.shorts);
+}
+
+/** Above a component with this effect. */
+export function labelsAbove(
+  effect: SpanEffect,
+  { asked, loops }: LabelledComponent,
+  label: Label,
+): Outcome[] {
+  const broken = asked.map((cores, b) => (cores & effect.removes ? 1 : (label[b] ?? 0)));
+  let outcomes: Outcome[] = [{ label: broken, weight: 1 }];
+  loops.forEach(({ core, group, excess }, l) => {
+    const value = label[asked.length + l] ?? NONE;
+    const values =
+      core & effect.shorts
+        ? valuesAfterShort(value, group, excess)
+        : (core | RETURN) & effect.removes
+          ? valuesAfterOpen(value)
+          : [{ value, weight: 1 }];
+    outcomes = outcomes.flatMap((outcome) =>
+      values.map((next) => ({
+        label: [...outcome.label, next.value],
+        weight: outcome.weight * next.weight,
+      })),
+    );
+  });
+  return outcomes;
+}
+
+/** The nearest short seen over two branches decides; of equally near ones the left, which weighs the same. */
+function nearest(left: number, right: number): number | undefined {
+  if (left === NONE) return right;
+  if (right === NONE) return left;
+  if (isWeighted(left) && isWeighted(right)) return undefined;
+  const isLeftNearer = groupIn(left) <= groupIn(right);
+  if (isWeighted(left)) return isLeftNearer ? left : undefined;
+  if (isWeighted(right)) return isLeftNearer ? undefined : right;
+  return isLeftNearer ? left : right;
+}
+
+/** The label of two branches together; undefined where their product is no term of it. */
+export function joinLabels(stretches: number, left: Label, right: Label): Label | undefined {
+  const joined: number[] = [];
+  for (let d = 0; d < left.length; d++) {
+    const [a = 0, b = 0] = [left[d], right[d]];
+    const value = d < stretches ? Math.max(a, b) : nearest(a, b);
+    if (value === undefined) return undefined;
+    joined.push(value);
+  }
+  return joined;
+}
+
+/** With the groups of the loops named anew. */
+export function regroup(
+  stretches: number,
+  label: Label,
+  groupOf: (loop: number, group: number) => number,
+): number[] {
+  return label.map((value, d) => {
+    if (d < stretches || value === NONE) return value;
+    const group = groupOf(d - stretches, groupIn(value));
+    return isWeighted(value) ? weightedOf(group) : plainOf(group);
+  });
+}
+
+/** The cores of which a short is seen, of those whose loops were read. */
+export function coresSeen(
+  stretches: number,
+  label: Label,
+  loops: readonly { core: CoreSet }[],
+): CoreSet {
+  return loops.reduce(
+    (set, { core }, l) => ((label[stretches + l] ?? NONE) === NONE ? set : set | core),
+    0,
+  );
+}
