@@ -4,6 +4,7 @@ import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import type { FastifyReply } from 'fastify';
 import { observeRequests } from './observability/observe-requests.js';
 import { createOpenApiDocument } from './open-api.js';
+import { servePages } from './serve-pages.js';
 import { createValidationPipe } from './shared/validation.js';
 import { SwaggerModule } from '@nestjs/swagger';
 
@@ -46,6 +47,7 @@ export async function configureApp(app: NestFastifyApplication): Promise<NestFas
   fastify.addContentTypeParser('text/csv', { parseAs: 'buffer' }, (_request, body, done) => {
     done(null, body);
   });
+  await servePages(app);
   SwaggerModule.setup('api/docs', app, () => createOpenApiDocument(app), {
     jsonDocumentUrl: 'api/openapi.json',
     yamlDocumentUrl: 'api/openapi.yaml',
