@@ -13,6 +13,8 @@ ENV NODE_ENV=production
 COPY --from=build /app/package.json ./
 COPY --from=build /app/node_modules ./node_modules
 COPY --from=build /app/dist ./dist
+# The key that seals secrets is kept here unless SEAL_KEY is set: mount it.
+RUN mkdir .data && chown node:node .data
 USER node
 EXPOSE 3000
 CMD ["node", "dist/main.js"]

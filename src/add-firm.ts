@@ -6,6 +6,7 @@ import { SetUpService } from './access/set-up.service.js';
 import { readConfig } from './config.js';
 import { createApp } from './create-app.js';
 import { migrate } from './database/migrate.js';
+import { readSealKey } from './seal-key.js';
 import { SystemClock } from './shared/clock.js';
 import { openDatabase } from './start.js';
 
@@ -16,6 +17,9 @@ async function addFirm([firmName, name, email]: string[]): Promise<void> {
     throw new Error('Usage: npm run add-firm -- "<firm>" "<owner’s name>" <owner’s e-mail>');
   }
   const config = readConfig(process.env);
+  if (config.publicUrl === undefined && config.port === 0) {
+    throw new Error('With PORT=0 the link needs PUBLIC_URL: where people reach the service');
+  }
   const publicUrl = config.publicUrl ?? `http://${config.host}:${config.port}`;
   const database = await openDatabase(config, () => undefined);
   try {
@@ -23,6 +27,7 @@ async function addFirm([firmName, name, email]: string[]): Promise<void> {
     const app = await createApp({
       appUrl: database.appUrl,
       publicUrl,
+      sealKey: await readSealKey(config.sealKey, config.dataDirectory),
       clock: new SystemClock(),
     });
     try {

@@ -9,17 +9,13 @@ import {
   type MailServer,
 } from './access/access-settings.js';
 import { AccessSettingsModule } from './access/access-settings.module.js';
-import { RecordInterceptor } from './access/record.interceptor.js';
 import { PassModule } from './access/pass.module.js';
+import { RequestInterceptor } from './access/request.interceptor.js';
 import { DatabaseModule } from './database/database.module.js';
-import { FirmTransactionInterceptor } from './database/firm-transaction.interceptor.js';
-import { SafeRepeatInterceptor } from './database/safe-repeat.interceptor.js';
-import { SafeRepeatRepository } from './database/safe-repeat.repository.js';
 import { HealthModule } from './health/health.module.js';
 import { ObservabilityModule } from './observability/observability.module.js';
 import { ReportsModule } from './reports/reports.module.js';
 import type { Clock } from './shared/clock.js';
-import { EtagInterceptor } from './shared/etag.interceptor.js';
 import { ProblemFilter } from './shared/problem.filter.js';
 import { SharedModule } from './shared/shared.module.js';
 import { SitesModule } from './sites/sites.module.js';
@@ -29,8 +25,10 @@ import { VisitsModule } from './visits/visits.module.js';
 export interface AppSettings {
   /** URL of the database, as the app's own role. */
   appUrl: string;
-  /** Where people reach the service, such as https://lastheard.example. */
-  publicUrl: string;
+  /** Where people reach the service, such as https://lastheard.example; or what knows it once it listens. */
+  publicUrl: string | (() => string);
+  /** Seals what the database must not show: 32 bytes, the same for every process. */
+  sealKey: Buffer;
   /** Left out: the usual ones. */
   limits?: Partial<Limits>;
   /** Left out: mails stay in the outbox. */
@@ -40,14 +38,14 @@ export interface AppSettings {
 
 @Module({})
 export class AppModule {
-  static with({ appUrl, publicUrl, limits, mail, clock }: AppSettings): DynamicModule {
+  static with({ appUrl, publicUrl, sealKey, limits, mail, clock }: AppSettings): DynamicModule {
     return {
       module: AppModule,
       imports: [
         SharedModule.with(clock),
         DatabaseModule.connect(appUrl),
         AccessSettingsModule.with(
-          new AccessSettings(publicUrl, { ...DEFAULT_LIMITS, ...limits }, mail),
+          new AccessSettings(publicUrl, { ...DEFAULT_LIMITS, ...limits }, sealKey, mail),
         ),
         AccessModule,
         PassModule,
@@ -61,12 +59,7 @@ export class AppModule {
       providers: [
         { provide: APP_FILTER, useClass: ProblemFilter },
         { provide: APP_GUARD, useExisting: AccessGuard },
-        // Outermost first: the ETag of the answer, the transaction, the repeat inside of it, what is done in the record.
-        { provide: APP_INTERCEPTOR, useClass: EtagInterceptor },
-        { provide: APP_INTERCEPTOR, useClass: FirmTransactionInterceptor },
-        { provide: APP_INTERCEPTOR, useClass: SafeRepeatInterceptor },
-        { provide: APP_INTERCEPTOR, useExisting: RecordInterceptor },
-        SafeRepeatRepository,
+        { provide: APP_INTERCEPTOR, useExisting: RequestInterceptor },
       ],
     };
   }

@@ -9,6 +9,8 @@ export interface Config {
   /** The owner's connection, when migrations run as another role than the app. */
   migrationDatabaseUrl?: string;
   dataDirectory: string;
+  /** Seals secrets in the database: 32 bytes in base 64; left out: a file in the data directory. */
+  sealKey?: string;
   /** Where people reach the service; left out: where it listens. */
   publicUrl?: string;
   /** `debug`, `info`, `warn`, `error` or `silent`. */
@@ -32,6 +34,7 @@ export function readConfig(env: NodeJS.ProcessEnv): Config {
     databaseUrl: env['DATABASE_URL'] || undefined,
     migrationDatabaseUrl: env['MIGRATION_DATABASE_URL'] || undefined,
     dataDirectory: resolve(env['DATA_DIRECTORY'] || '.data'),
+    sealKey: env['SEAL_KEY'] || undefined,
     publicUrl: env['PUBLIC_URL']?.replace(/\/+$/, '') || undefined,
     firm: {
       id: env['FIRM_ID'] || '01900000-0000-7000-8000-000000000001',

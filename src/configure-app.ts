@@ -1,43 +1,18 @@
 import cookie from '@fastify/cookie';
-import helmet from '@fastify/helmet';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
-import type { FastifyReply } from 'fastify';
 import { observeRequests } from './observability/observe-requests.js';
 import { createOpenApiDocument } from './open-api.js';
 import { servePages } from './serve-pages.js';
+import { POLICY_OF_DOCUMENT, SECURITY_HEADERS } from './security-headers.js';
 import { createValidationPipe } from './shared/validation.js';
 import { SwaggerModule } from '@nestjs/swagger';
 
 /** A sheet of 5,000 rows and a drawing of as many nodes fit in it. */
 export const BODY_LIMIT_BYTES = 4 * 1024 * 1024;
 
-/** Pages load nothing but what the service itself serves, and nobody frames them. */
-const SECURITY_HEADERS = {
-  contentSecurityPolicy: {
-    useDefaults: false,
-    directives: {
-      defaultSrc: ["'none'"],
-      scriptSrc: ["'self'"],
-      styleSrc: ["'self'"],
-      imgSrc: ["'self'", 'data:'],
-      fontSrc: ["'self'"],
-      connectSrc: ["'self'"],
-      manifestSrc: ["'self'"],
-      workerSrc: ["'self'"],
-      baseUri: ["'none'"],
-      formAction: ["'self'"],
-      frameAncestors: ["'none'"],
-    },
-  },
-  referrerPolicy: { policy: 'no-referrer' },
-  strictTransportSecurity: { maxAge: 31_536_000, includeSubDomains: true },
-  xFrameOptions: { action: 'deny' },
-} as const;
-
 /** All that main and every HTTP test must set up alike on the app. */
 export async function configureApp(app: NestFastifyApplication): Promise<NestFastifyApplication> {
   await app.register(cookie);
-  await app.register(helmet, SECURITY_HEADERS);
   completeAnswers(app);
   observeRequests(app);
   app.setGlobalPrefix('api/v1', { exclude: ['health/live', 'health/ready'] });
@@ -62,17 +37,9 @@ function completeAnswers(app: NestFastifyApplication): void {
     .getHttpAdapter()
     .getInstance()
     .addHook('onRequest', (request, reply, done) => {
-      void reply.header('x-request-id', request.id);
-      if (request.url.startsWith('/api/docs')) void reply.header(POLICY, policyOfDocument(reply));
+      void reply.headers(SECURITY_HEADERS).header('x-request-id', request.id);
       if (request.url.startsWith('/api/v1/')) void reply.header('cache-control', 'no-store');
+      else if (request.url.startsWith('/api/docs')) void reply.headers(POLICY_OF_DOCUMENT);
       done();
     });
-}
-
-const POLICY = 'content-security-policy';
-
-/** The page that shows the API document brings style elements of its own; no other page has any. */
-function policyOfDocument(reply: FastifyReply): string {
-  const policy = String(reply.getHeader(POLICY));
-  return policy.replace("style-src 'self'", "style-src 'self' 'unsafe-inline'");
 }

@@ -1,8 +1,8 @@
+import { randomUUID } from 'node:crypto';
 import { NestFactory } from '@nestjs/core';
 import { FastifyAdapter, type NestFastifyApplication } from '@nestjs/platform-fastify';
 import { LogController } from 'fastify';
 import type { Logger } from 'pino';
-import { uuidv7 } from 'uuidv7';
 import { AppModule, type AppSettings } from './app.module.js';
 import { BODY_LIMIT_BYTES, configureApp } from './configure-app.js';
 import { createJsonLog, toNestLogger } from './observability/json-log.js';
@@ -30,7 +30,7 @@ export function createAdapter({
     // Requests are logged once, by observeRequests.
     logController: new LogController({ disableRequestLogging: true }),
     // Our own, and never what somebody sends as one: the log and the record are found by it.
-    genReqId: () => uuidv7(),
+    genReqId: () => randomUUID(),
     requestIdHeader: false,
     // Whoever sends slowly on purpose holds a connection, and not for longer than this.
     requestTimeout: REQUEST_TIMEOUT_MS,

@@ -8,6 +8,7 @@ import { startBuiltInServer } from './database/built-in-server.js';
 import { migrate } from './database/migrate.js';
 import { MetricsService } from './observability/metrics.service.js';
 import { type MetricsServer, startMetricsServer } from './observability/metrics-server.js';
+import { readSealKey } from './seal-key.js';
 import { SystemClock } from './shared/clock.js';
 
 export interface Running {
@@ -28,11 +29,12 @@ export async function start(
   try {
     await assertSafeRole(database.appUrl);
     await migrate(database.ownerUrl, database.appUrl);
-    const publicUrl = config.publicUrl ?? `http://${config.host}:${config.port}`;
+    let address = '';
     const app = await createApp(
       {
         appUrl: database.appUrl,
-        publicUrl,
+        publicUrl: config.publicUrl ?? (() => address),
+        sealKey: await readSealKey(config.sealKey, config.dataDirectory),
         mail: config.mail,
         clock: new SystemClock(),
       },
@@ -48,7 +50,8 @@ export async function start(
     await app.get(SetUpService).ensureFirm(firm.id, firm.name);
     if (owner !== undefined) await app.get(SetUpService).ensureOwner(firm.id, owner);
     await app.listen(config.port, config.host);
-    return { app, address: await app.getUrl(), stop };
+    address = await app.getUrl();
+    return { app, address, stop };
   } catch (error) {
     await database.stop();
     throw error;

@@ -7,7 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { BODY_LIMIT_BYTES } from '#app/configure-app.js';
 import { createAdapter } from '#app/create-app.js';
 
-import { buildTestApp, PASSWORD, type TestApp } from './support/test-app.js';
+import { buildTestApp, PASSWORD, SEAL_KEY, type TestApp } from './support/test-app.js';
 
 describe('abuse', () => {
   let test: TestApp;
@@ -54,7 +54,8 @@ describe('abuse', () => {
     const limits = { openPerMinute: 10, wrongCredentialsPerMinute: 5, accountPerMinute: 60 };
     const { createApp } = await import('#app/create-app.js');
     const publicUrl = 'http://localhost';
-    const second = await createApp({ appUrl: test.appUrl, publicUrl, limits, clock: test.clock });
+    const { appUrl, clock } = test;
+    const second = await createApp({ appUrl, publicUrl, sealKey: SEAL_KEY, limits, clock });
     await second.init();
     await second.getHttpAdapter().getInstance().ready();
     try {

@@ -8,8 +8,9 @@ import { TOTP } from 'otpauth';
 import { SMTPServer } from 'smtp-server';
 
 import { BackgroundService } from '#app/access/background.service.js';
+import { FirmTransaction } from '#app/database/firm-transaction.js';
 
-import { type Agent, buildTestApp, PASSWORD, type TestApp } from './support/test-app.js';
+import { type Agent, buildTestApp, FIRM_ID, PASSWORD, type TestApp } from './support/test-app.js';
 
 const NEW_PASSWORD = 'an otter under the jetty';
 
@@ -111,8 +112,10 @@ describe('invitations, resets and the second step', () => {
       expect(body.uri).toContain(`otpauth://totp/Lastheard:${encodeURIComponent(email)}`);
       totp = new TOTP({ secret: body.secret });
       await as(person, '/second-step/confirm', { code: '000000' }).expect(422);
-      await signedIn(email);
+      const elsewhere = await signedIn(email);
       const on = await as(person, '/second-step/confirm', { code: codeNow() }).expect(200);
+      await elsewhere.http.get('/api/v1/session').expect(401);
+      await person.http.get('/api/v1/session').expect(200);
       recoveryCodes = on.body.recoveryCodes;
       expect(new Set(recoveryCodes).size).toBe(10);
     });
@@ -152,8 +155,63 @@ describe('invitations, resets and the second step', () => {
       const person = { http, csrf: body.csrfToken as string };
       const end = (code: string) => as(person, '/second-step/end', { password: PASSWORD, code });
       await end('000000').expect(422);
+      const elsewhere = await signIn(test.browser(), email, PASSWORD, recoveryCodes[2]).expect(200);
+      const cookie = elsewhere.headers['set-cookie']![0]!;
       await end(recoveryCodes[1]!).expect(204);
+      await test.browser().get('/api/v1/session').set('cookie', cookie).expect(401);
       await signedIn(email);
+    });
+
+    it('is ended by an owner for somebody who lost it: signed out, told, and in the record', async () => {
+      const lost = await test.addPerson('technician');
+      const person = await signedIn(lost.email);
+      const path = `/accounts/${lost.id}/second-step/end`;
+      await as(owner, path, {}).expect(409);
+      const { body } = await as(person, '/second-step', { password: PASSWORD }).expect(201);
+      const code = new TOTP({ secret: body.secret }).generate({
+        timestamp: test.clock.now().getTime(),
+      });
+      await as(person, '/second-step/confirm', { code }).expect(200);
+      await as(person, path, {}).expect(403);
+      await as(owner, `/accounts/${test.owner.id}/second-step/end`, {}).expect(409);
+      await as(owner, '/accounts/01900000-0000-7000-8000-00000000dead/second-step/end', {}).expect(
+        404,
+      );
+      await as(owner, path, {}).expect(204);
+      await person.http.get('/api/v1/session').expect(401);
+      await signedIn(lost.email);
+      const { body: outbox } = await owner.http.get('/api/v1/outbox?limit=100').expect(200);
+      const told = outbox.items.filter(
+        (one: { recipient: string }) => one.recipient === lost.email,
+      );
+      expect(told.map(({ subject }: { subject: string }) => subject)).toEqual([
+        'Your second step for Lastheard was ended',
+      ]);
+      const { body: record } = await test.http.get('/api/v1/record?limit=100').expect(200);
+      expect(record.items).toContainEqual(
+        expect.objectContaining({
+          action: 'POST /api/v1/accounts/:personId/second-step/end',
+          actorId: test.owner.id,
+          target: { personId: lost.id },
+          outcome: 'done',
+        }),
+      );
+    });
+
+    it('is sealed in the database: its secret cannot be read there', async () => {
+      const sealed = await test.addPerson('dispatcher');
+      const person = await signedIn(sealed.email);
+      const { body } = await as(person, '/second-step', { password: PASSWORD }).expect(201);
+      const kept = await test.app.get(FirmTransaction).run(FIRM_ID, 'read', async () => {
+        const manager = await test.app.get(FirmTransaction).manager();
+        const [row] = await manager.query<{ account: string }[]>(
+          'SELECT to_jsonb(accounts)::text AS account FROM accounts WHERE id = $1',
+          [sealed.id],
+        );
+        return row!.account;
+      });
+      expect(kept).toMatch(/"totp_secret": "[\w-]{60,}"/);
+      expect(kept).not.toContain(body.secret);
     });
   });
 

@@ -1,6 +1,8 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 
-import { buildTestApp, type TestApp } from './support/test-app.js';
+import { FirmTransaction } from '#app/database/firm-transaction.js';
+
+import { type Agent, buildTestApp, FIRM_ID, type TestApp } from './support/test-app.js';
 
 const ID = '01900000-0000-7000-8000-00000000a001';
 const BODY = { id: ID, name: 'Ilvo Marsh', work: 'technician' };
@@ -117,5 +119,34 @@ describe('people', () => {
       .send('{"name":')
       .expect(400);
     expect(body.type).toBe('urn:lastheard:problem:request');
+  });
+
+  it('keeps an answer for its repeat for 30 days, and no other firm’s is touched', async () => {
+    const dayMinutes = 24 * 60;
+    const otherFirm = '01900000-0000-7000-8000-0000000000f2';
+    await test.addFirm(otherFirm);
+    const other = await test.addPerson('owner', { firmId: otherFirm });
+    const keptIds = (firmId: string) =>
+      test.app.get(FirmTransaction).run(firmId, 'read', async () => {
+        const manager = await test.app.get(FirmTransaction).manager();
+        const rows = await manager.query<{ id: string }[]>('SELECT id FROM received_requests');
+        return rows.map(({ id }) => id);
+      });
+    const add = (http: Agent, last: number, name = 'Ina Hollow') => {
+      const id = `01900000-0000-7000-8000-00000000b00${last}`;
+      return http.post('/api/v1/people').send({ id, name, work: 'technician' });
+    };
+    const first = await add(test.http, 1).expect(201);
+    await add(other.http, 1).expect(201);
+    test.clock.tick(30 * dayMinutes);
+    await add(test.http, 2).expect(201);
+    expect((await add(test.http, 1).expect(201)).body).toEqual(first.body);
+    test.clock.tick(1);
+    await add(test.http, 3).expect(201);
+    expect((await keptIds(FIRM_ID)).filter((id) => id.endsWith('b001'))).toEqual([]);
+    expect(await keptIds(otherFirm)).toEqual([first.body.id]);
+    const late = await add(test.http, 1).expect(409);
+    expect(late.body.detail).toBe('Something with this id or name is there already.');
+    expect((await add(test.http, 2).expect(201)).body.id).toMatch(/b002$/);
   });
 });

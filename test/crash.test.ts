@@ -12,7 +12,7 @@ import { SystemClock } from '#app/shared/clock.js';
 
 import { type ClonedDatabase, cloneDatabase } from './support/clone-database.js';
 import { drawSite, row } from './support/draw-site.js';
-import type { Agent } from './support/test-app.js';
+import { type Agent, SEAL_KEY } from './support/test-app.js';
 
 const AS_BEARER = { type: 'bearer' } as const;
 
@@ -36,7 +36,12 @@ describe('a server that is killed in the middle of requests', () => {
   async function startServer(): Promise<Agent> {
     const { appUrl, ownerUrl } = database;
     const started = spawn(process.execPath, ['dist/main.js'], {
-      env: { PORT: '0', DATABASE_URL: appUrl, MIGRATION_DATABASE_URL: ownerUrl },
+      env: {
+        PORT: '0',
+        DATABASE_URL: appUrl,
+        MIGRATION_DATABASE_URL: ownerUrl,
+        SEAL_KEY: SEAL_KEY.toString('base64'),
+      },
       stdio: ['ignore', 'pipe', 'inherit'],
     });
     child = started;
@@ -59,8 +64,8 @@ describe('a server that is killed in the middle of requests', () => {
   async function tokenOf(): Promise<string> {
     if (token !== undefined) return token;
     const { appUrl } = database;
-    const settings = { appUrl, publicUrl: 'http://localhost', clock: new SystemClock() };
-    const app = await createApp(settings);
+    const publicUrl = 'http://localhost';
+    const app = await createApp({ appUrl, publicUrl, sealKey: SEAL_KEY, clock: new SystemClock() });
     const setUp = app.get(SetUpService);
     const owner = { name: 'Owner', email: 'owner@firm.example', role: 'owner' } as const;
     const { id } = readConfig({}).firm;

@@ -53,6 +53,7 @@ const BODIES: Record<string, (other: Ids, own: Ids) => object> = {
   'POST /api/v1/sites/:siteId/passes': () => ({}),
   'POST /api/v1/passes/:passId/end': () => ({}),
   'POST /api/v1/accounts/:personId/end': () => ({}),
+  'POST /api/v1/accounts/:personId/second-step/end': () => ({}),
   'POST /api/v1/accounts/:personId/anonymise': () => ({}),
   'DELETE /api/v1/sessions/:sessionId': () => ({}),
   'DELETE /api/v1/tokens/:tokenId': () => ({}),

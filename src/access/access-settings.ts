@@ -26,15 +26,23 @@ export interface MailServer {
 /** What access control is told from outside. */
 export class AccessSettings {
   constructor(
-    /** Where people reach the service, without a slash at the end; links in mails begin with it. */
-    readonly publicUrl: string,
+    /** Where people reach the service; a function, where that is known once it listens. */
+    private readonly reachedAt: string | (() => string),
     readonly limits: Limits,
+    /** 32 bytes, the same for every process: what is sealed with it opens with no other. */
+    readonly sealKey: Buffer,
     /** Left out: mails stay in the outbox. */
     readonly mail?: MailServer,
   ) {}
 
+  /** Without a slash at the end; links in mails begin with it. */
+  get publicUrl(): string {
+    return typeof this.reachedAt === 'string' ? this.reachedAt : this.reachedAt();
+  }
+
   /** Behind TLS cookies travel over TLS only. */
   get secureCookies(): boolean {
-    return this.publicUrl.startsWith('https:');
+    // What listens here by itself does so without TLS.
+    return typeof this.reachedAt === 'string' && this.reachedAt.startsWith('https:');
   }
 }

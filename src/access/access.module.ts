@@ -22,7 +22,7 @@ import { SecondStepService } from './second-step.service.js';
 import { AnonymiseRepository } from './anonymise.repository.js';
 import { AnonymiseService } from './anonymise.service.js';
 import { RecordController } from './record.controller.js';
-import { RecordInterceptor } from './record.interceptor.js';
+import { RequestInterceptor } from './request.interceptor.js';
 import { RecordRepository } from './record.repository.js';
 import { RecordService } from './record.service.js';
 import { PasswordService } from './password.service.js';
@@ -31,6 +31,7 @@ import { PersonRepository } from './person.repository.js';
 import { PersonService } from './person.service.js';
 import { RateLimitRepository } from './rate-limit.repository.js';
 import { RateLimitService } from './rate-limit.service.js';
+import { SealService } from './seal.service.js';
 import { SecretService } from './secret.service.js';
 import { SessionController } from './session.controller.js';
 import { SessionRepository } from './session.repository.js';
@@ -68,13 +69,14 @@ import { SignInService } from './sign-in.service.js';
     AnonymiseRepository,
     AnonymiseService,
     PasswordService,
-    RecordInterceptor,
+    RequestInterceptor,
     RecordRepository,
     RecordService,
     PersonRepository,
     PersonService,
     RateLimitRepository,
     RateLimitService,
+    SealService,
     SecretService,
     SessionRepository,
     SessionService,
@@ -83,7 +85,7 @@ import { SignInService } from './sign-in.service.js';
   ],
   exports: [
     AccessGuard,
-    RecordInterceptor,
+    RequestInterceptor,
     CredentialService,
     PersonService,
     SecretService,

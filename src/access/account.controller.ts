@@ -8,6 +8,7 @@ import { AccountService } from './account.service.js';
 import { AnonymiseService } from './anonymise.service.js';
 import { CurrentPrincipal } from './current-principal.decorator.js';
 import type { Principal } from './principal.js';
+import { SecondStepService } from './second-step.service.js';
 
 @ApiTags('signing in')
 @Controller()
@@ -15,6 +16,7 @@ export class AccountController {
   constructor(
     private readonly service: AccountService,
     private readonly anonymiser: AnonymiseService,
+    private readonly secondStep: SecondStepService,
   ) {}
 
   /** Lists who of the firm and of its clients can sign in. */
@@ -30,6 +32,17 @@ export class AccountController {
   @ApiProblems(404, 409, 422)
   async end(@IdParam('personId') personId: string): Promise<void> {
     await this.service.end(personId);
+  }
+
+  /** Ends the second step of somebody who lost it, with all sessions; the person is told by mail. */
+  @Post('accounts/:personId/second-step/end')
+  @HttpCode(204)
+  @ApiProblems(404, 409, 422)
+  async endSecondStep(
+    @CurrentPrincipal() principal: Principal,
+    @IdParam('personId') personId: string,
+  ): Promise<void> {
+    await this.secondStep.endFor(principal, personId);
   }
 
   /** Forgets who a person is: sign-in, name and phone go, what was done stays. There is no way back. */

@@ -25,7 +25,7 @@ export class Account extends FirmRow {
   @Column('timestamptz', { nullable: true })
   endedAt!: Date | null;
 
-  /** In base 32; counts once it is confirmed. */
+  /** In base 32, sealed; counts once it is confirmed. */
   @Column('text', { nullable: true })
   totpSecret!: string | null;
 

@@ -51,6 +51,7 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'GET /api/v1/outbox': to(OWNER, null),
   'GET /api/v1/accounts': to(OWNER, null),
   'POST /api/v1/accounts/:personId/end': to(OWNER, null),
+  'POST /api/v1/accounts/:personId/second-step/end': to(OWNER, null),
   'POST /api/v1/accounts/:personId/anonymise': to(OWNER, null),
   'GET /api/v1/record': to(OWNER, 'record'),
   'GET /api/v1/record/sheet': to(OWNER, 'record'),

@@ -6,11 +6,14 @@ import { ConflictError, InvalidInputError, NotFoundError } from '../shared/domai
 import { idOrNew } from '../shared/new-id.js';
 import type { Account } from './account.entity.js';
 import { AccountRepository } from './account.repository.js';
+import { MailService } from './mail.service.js';
 import { PasswordService } from './password.service.js';
 import { personIdOf, type Principal } from './principal.js';
 import { SecondStepRepository } from './second-step.repository.js';
 import type { NewSecondStepDto } from './second-step.dto.js';
+import { SealService } from './seal.service.js';
 import { SecretService } from './secret.service.js';
+import { SessionService } from './session.service.js';
 
 const RECOVERY_CODES = 10;
 const RECOVERY_BYTES = 14;
@@ -23,7 +26,10 @@ export class SecondStepService {
     private readonly repository: SecondStepRepository,
     private readonly accounts: AccountRepository,
     private readonly passwords: PasswordService,
+    private readonly sessions: SessionService,
+    private readonly mails: MailService,
     private readonly secrets: SecretService,
+    private readonly seals: SealService,
     private readonly clock: Clock,
   ) {}
 
@@ -34,19 +40,23 @@ export class SecondStepService {
       throw new ConflictError('There is a second step already; end it first.');
     }
     const secret = new Secret({ size: 20 });
-    await this.accounts.update(account.id, { totpSecret: secret.base32, totpLastStep: null });
+    await this.accounts.update(account.id, {
+      totpSecret: this.seals.seal(secret.base32, boundTo(account)),
+      totpLastStep: null,
+    });
     const uri = totp(secret.base32, account.email).toString();
     return { secret: secret.base32, uri, qrSvg: await toQrCode(uri, { type: 'svg', margin: 4 }) };
   }
 
-  /** Turns the second step on; answers with the recovery codes, which are shown this once. */
+  /** Turns it on and ends the person's other sessions; answers with the recovery codes, shown this once. */
   async confirm(principal: Principal, code: string): Promise<string[]> {
-    const account = await this.find(principal);
+    const account = await this.find(personIdOf(principal));
     if (account.totpSecret === null || account.totpConfirmedAt !== null) {
       throw new ConflictError('Begin a second step first.');
     }
     if (!(await this.isCode(account, code))) throw wrongCode();
     await this.accounts.update(account.id, { totpConfirmedAt: this.clock.now() });
+    await this.sessions.endOthers(principal);
     const codes = Array.from({ length: RECOVERY_CODES }, () => this.secrets.create(RECOVERY_BYTES));
     await this.repository.deleteOfPerson(account.id);
     await this.repository.insert(
@@ -63,12 +73,27 @@ export class SecondStepService {
     const account = await this.confirmPerson(principal, password);
     if (account.totpConfirmedAt === null) throw new ConflictError('There is no second step.');
     if (!(await this.check(account, code))) throw wrongCode();
-    await this.accounts.update(account.id, {
-      totpSecret: null,
-      totpConfirmedAt: null,
-      totpLastStep: null,
+    await this.remove(account.id);
+    await this.sessions.endOthers(principal);
+  }
+
+  /**
+   * An owner ends the second step of somebody who lost phone and codes. Whoever is signed in as that
+   * person is signed out, and the person is told: it may not have been them who asked.
+   */
+  async endFor(principal: Principal, personId: string): Promise<void> {
+    if (personId === principal.personId) {
+      throw new ConflictError('Your own second step ends by your password and a code.');
+    }
+    const account = await this.find(personId);
+    if (account.totpConfirmedAt === null) throw new ConflictError('There is no second step.');
+    await this.remove(personId);
+    await this.sessions.endAllOf(personId);
+    await this.mails.post(account.firmId, {
+      recipient: account.email,
+      subject: 'Your second step for Lastheard was ended',
+      text: `An owner of your firm ended the second step of your sign-in, and your sessions with it.\n\nSign in with your password and turn the second step on again. If you did not ask for it, tell an owner at once.\n`,
     });
-    await this.repository.deleteOfPerson(account.id);
   }
 
   /** Whether a code of the phone, or one of those written down, is right; each is so once. */
@@ -77,26 +102,38 @@ export class SecondStepService {
     return this.repository.use(account.id, this.secrets.hash(code));
   }
 
-  private async isCode({ id, email, totpSecret }: Account, code: string): Promise<boolean> {
+  private async isCode(account: Account, code: string): Promise<boolean> {
+    const { id, email, totpSecret } = account;
     if (totpSecret === null) return false;
+    const secret = this.seals.open(totpSecret, boundTo(account));
     const timestamp = this.clock.now().getTime();
-    const delta = totp(totpSecret, email).validate({ token: code, timestamp, window: 1 });
+    const delta = totp(secret, email).validate({ token: code, timestamp, window: 1 });
     if (delta === null) return false;
     return this.repository.takeStep(id, Math.floor(timestamp / 1000 / PERIOD_SECONDS) + delta);
   }
 
   private async confirmPerson(principal: Principal, password: string): Promise<Account> {
-    const account = await this.find(principal);
+    const account = await this.find(personIdOf(principal));
     if (await this.passwords.verify(account.passwordHash, password)) return account;
     throw new InvalidInputError([{ field: '/password', reason: 'is wrong' }]);
   }
 
-  private async find(principal: Principal): Promise<Account> {
-    const personId = personIdOf(principal);
+  private async remove(personId: string): Promise<void> {
+    const nothing = { totpSecret: null, totpConfirmedAt: null, totpLastStep: null };
+    await this.accounts.update(personId, nothing);
+    await this.repository.deleteOfPerson(personId);
+  }
+
+  private async find(personId: string): Promise<Account> {
     const account = await this.accounts.find(personId);
     if (account === null) throw new NotFoundError('account', personId);
     return account;
   }
+}
+
+/** One person's seed in another's row would let the one in as the other. */
+function boundTo({ firmId, id }: Account): string {
+  return `totp ${firmId} ${id}`;
 }
 
 function totp(secret: string, label: string): TOTP {

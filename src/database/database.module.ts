@@ -2,6 +2,8 @@ import { Global, type DynamicModule, Module, type OnApplicationShutdown } from '
 import { DataSource } from 'typeorm';
 import { createDataSource } from './data-source.js';
 import { FirmTransaction } from './firm-transaction.js';
+import { SafeRepeatRepository } from './safe-repeat.repository.js';
+import { SafeRepeatService } from './safe-repeat.service.js';
 
 @Global()
 @Module({})
@@ -17,8 +19,10 @@ export class DatabaseModule implements OnApplicationShutdown {
           useFactory: () => createDataSource(appUrl).initialize(),
         },
         FirmTransaction,
+        SafeRepeatRepository,
+        SafeRepeatService,
       ],
-      exports: [DataSource, FirmTransaction],
+      exports: [DataSource, FirmTransaction, SafeRepeatService],
     };
   }
 

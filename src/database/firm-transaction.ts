@@ -1,7 +1,8 @@
 import { AsyncLocalStorage } from 'node:async_hooks';
 import { Injectable } from '@nestjs/common';
-import type { PoolClient } from 'pg';
+import type { Pool, PoolClient } from 'pg';
 import { DataSource, type EntityManager, type QueryRunner } from 'typeorm';
+import { WriteTogether } from './write-together.js';
 
 export type Mode = 'read' | 'write';
 
@@ -24,7 +25,11 @@ export type FoundBy = 'secret_hash' | 'sign_in_email';
 export class FirmTransaction {
   private readonly open = new AsyncLocalStorage<OpenTransaction>();
 
-  constructor(private readonly dataSource: DataSource) {}
+  private readonly together: WriteTogether;
+
+  constructor(private readonly dataSource: DataSource) {
+    this.together = new WriteTogether((dataSource.driver as unknown as { master: Pool }).master);
+  }
 
   /** Runs the work in one transaction: committed when it resolves, rolled back when it throws. */
   run<T>(firmId: string, mode: Mode, work: () => Promise<T>): Promise<T> {
@@ -70,10 +75,6 @@ export class FirmTransaction {
     (transaction.afterCommit ??= []).push(act);
   }
 
-  isOpen(): boolean {
-    return this.open.getStore() !== undefined;
-  }
-
   /** The manager of the running transaction; outside of `run` there is none. */
   async manager(): Promise<EntityManager> {
     const transaction = this.open.getStore();
@@ -87,10 +88,11 @@ export class FirmTransaction {
     try {
       const client = (await runner.connect()) as PoolClient;
       if (mode === 'write') await runner.startTransaction();
+      this.together.now(client);
       // Past the ORM, in one message, and not waited for: the connection is pipelined, so the first
       // query follows at once. Should this fail, so does every query behind it.
       const sql = mode === 'read' ? `BEGIN READ ONLY; ${settings}` : settings;
-      client.query(sql).catch(() => undefined);
+      client.query(sql, ignore);
       return runner;
     } catch (error) {
       await runner.release();
@@ -105,12 +107,12 @@ export class FirmTransaction {
     const runner = await started.catch(() => undefined);
     if (runner === undefined) return;
     if (transaction.mode === 'read') {
-      // Nothing hangs on how a read ends, so its answer does not wait for it.
+      // Nothing hangs on how a read ends, so neither its answer nor the connection's next transaction
+      // waits for it: that one stands behind it in the pipeline.
       const client = (await runner.connect()) as PoolClient;
-      void client
-        .query(end)
-        .catch(() => undefined)
-        .then(() => runner.release());
+      this.together.soon(client);
+      client.query(end, ignore);
+      await runner.release();
       return;
     }
     try {
@@ -132,4 +134,8 @@ function asUuid(firmId: string): string {
 function asUuids(array: string): string {
   if (!/^\{[0-9a-f,-]*\}$/.test(array)) throw new Error('Not an array of UUIDs');
   return array;
+}
+
+function ignore(): void {
+  // What hangs on it fails by itself.
 }

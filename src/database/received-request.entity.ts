@@ -1,8 +1,9 @@
-import { Column, Entity } from 'typeorm';
+import { Column, Entity, Index } from 'typeorm';
 import { FirmRow } from './firm-row.js';
 
 /** A POST that brought its own id, and what it was answered: its repeat gets the same answer. */
 @Entity('received_requests')
+@Index(['firmId', 'receivedAt'])
 export class ReceivedRequest extends FirmRow {
   @Column('text')
   route!: string;
@@ -14,6 +15,6 @@ export class ReceivedRequest extends FirmRow {
   @Column('text', { nullable: true })
   answer!: string | null;
 
-  @Column('timestamptz', { default: () => 'now()' })
+  @Column('timestamptz')
   receivedAt!: Date;
 }

@@ -14,12 +14,13 @@ export class SafeRepeatRepository {
     id: string,
     route: string,
     contentHash: string,
+    receivedAt: Date,
   ): Promise<ReceivedRequest | undefined> {
     const manager = await this.transaction.manager();
     const inserted = await manager.query<unknown[]>(
-      `INSERT INTO received_requests (id, route, content_hash) VALUES ($1, $2, $3)
+      `INSERT INTO received_requests (id, route, content_hash, received_at) VALUES ($1, $2, $3, $4)
        ON CONFLICT DO NOTHING RETURNING id`,
-      [id, route, contentHash],
+      [id, route, contentHash, receivedAt],
     );
     if (inserted.length > 0) return undefined;
     return manager.findOneByOrFail(ReceivedRequest, { id });
@@ -28,5 +29,16 @@ export class SafeRepeatRepository {
   async keepAnswer(id: string, answer: string): Promise<void> {
     const manager = await this.transaction.manager();
     await manager.update(ReceivedRequest, { id }, { answer });
+  }
+
+  /** Some of what the firm was sent before then; what another request is just forgetting is left to it. */
+  async forgetBefore(receivedAt: Date, atMost: number): Promise<void> {
+    const manager = await this.transaction.manager();
+    await manager.query(
+      `DELETE FROM received_requests WHERE id IN (
+         SELECT id FROM received_requests WHERE received_at < $1
+         ORDER BY received_at LIMIT $2 FOR UPDATE SKIP LOCKED)`,
+      [receivedAt, atMost],
+    );
   }
 }

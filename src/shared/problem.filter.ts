@@ -8,6 +8,7 @@ import {
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { findNul } from './find-nul.js';
 import {
+  ConflictError,
   TooManyError,
   DomainError,
   type DomainErrorKind,
@@ -75,12 +76,16 @@ function statusOf(error: unknown): number | undefined {
   return typeof status === 'number' ? status : undefined;
 }
 
+/** PostgreSQL's `unique_violation`: somebody else was quicker, or an id was used long ago. */
+const TAKEN = '23505';
+
 /**
  * PostgreSQL's class 22, "data exception": a value that no rule of ours refused but no column takes,
  * such as a text with NUL or a cursor that somebody made up.
  */
 function toDomainError(error: unknown, body: unknown): unknown {
   const code = (error as { driverError?: { code?: unknown } } | null)?.driverError?.code;
+  if (code === TAKEN) return new ConflictError('Something with this id or name is there already.');
   if (typeof code !== 'string' || !code.startsWith('22')) return error;
   const nul = findNul(body);
   return new InvalidInputError([

@@ -13,6 +13,8 @@ export const FIRM_ID = '01900000-0000-7000-8000-0000000000f1';
 /** Of every account that `addPerson` makes. */
 export const PASSWORD = 'a heron on the weathercock';
 
+export const SEAL_KEY = Buffer.alloc(32, 'seals');
+
 export type Agent = ReturnType<typeof supertest.agent>;
 
 export interface TestPerson {
@@ -82,6 +84,7 @@ export async function buildTestApp({
   const settings = {
     appUrl: database.appUrl,
     publicUrl,
+    sealKey: SEAL_KEY,
     limits: { ...NO_LIMITS, ...limits },
     mail,
     clock,

@@ -9,6 +9,7 @@ import { SitePasses1764000000012 } from './0012-site-passes.js';
 import { Guard1764000000013 } from './0013-guard.js';
 import { MailAndSecondStep1764000000014 } from './0014-mail-and-second-step.js';
 import { Record1764000000015 } from './0015-record.js';
+import { KeepRepeatsForAWhile1764000000030 } from './0030-keep-repeats-for-a-while.js';
 
 /** Every migration, oldest first. Listed, not found by pattern: what runs is what is written here. */
 export const migrations = [
@@ -23,4 +24,5 @@ export const migrations = [
   Guard1764000000013,
   MailAndSecondStep1764000000014,
   Record1764000000015,
+  KeepRepeatsForAWhile1764000000030,
 ];

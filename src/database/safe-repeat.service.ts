@@ -1,17 +1,20 @@
 import { createHash } from 'node:crypto';
-import {
-  type CallHandler,
-  type ExecutionContext,
-  Injectable,
-  type NestInterceptor,
-} from '@nestjs/common';
+import { Injectable } from '@nestjs/common';
 import type { FastifyRequest } from 'fastify';
-import { from, lastValueFrom, type Observable } from 'rxjs';
+import { Clock } from '../shared/clock.js';
 import { ConflictError } from '../shared/domain-error.js';
-import { FirmTransaction } from './firm-transaction.js';
 import { SafeRepeatRepository } from './safe-repeat.repository.js';
 
 const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i;
+
+/**
+ * How long an answer is kept for its repeat: longer than any page stays offline and tries again.
+ * Sent again later, the same id is a conflict where what it made is still there.
+ */
+const KEPT_MS = 30 * 24 * 60 * 60_000;
+
+/** Each new request forgets more than one, so that what is kept shrinks to the last 30 days. */
+const FORGOTTEN_AT_ONCE = 100;
 
 /**
  * A POST that brings its own id may be sent again (offline pages retry): the same content is
@@ -19,32 +22,26 @@ const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i;
  * so the claim on the id and what the request did are kept or lost together.
  */
 @Injectable()
-export class SafeRepeatInterceptor implements NestInterceptor {
+export class SafeRepeatService {
   constructor(
     private readonly repository: SafeRepeatRepository,
-    private readonly transaction: FirmTransaction,
+    private readonly clock: Clock,
   ) {}
 
-  intercept(context: ExecutionContext, next: CallHandler): Observable<unknown> {
-    const request = context.switchToHttp().getRequest<FastifyRequest>();
-    const id = (request.body as { id?: unknown } | undefined)?.id;
-    const repeatable = request.method === 'POST' && this.transaction.isOpen();
-    if (!repeatable || typeof id !== 'string' || !UUID.test(id)) return next.handle();
-    return from(this.answerOnce(id, request, next));
-  }
-
-  private async answerOnce(
-    id: string,
-    request: FastifyRequest,
-    next: CallHandler,
+  /** The answer of the work, or what it answered the first time. */
+  async answerOnce(
+    { method, body, url }: FastifyRequest,
+    work: () => Promise<unknown>,
   ): Promise<unknown> {
-    const contentHash = createHash('sha256')
-      .update(canonicalJson(request.body))
-      .digest('base64url');
-    const route = request.url.split('?')[0] ?? '';
-    const earlier = await this.repository.claim(id, route, contentHash);
+    const id = (body as { id?: unknown } | undefined)?.id;
+    if (method !== 'POST' || typeof id !== 'string' || !UUID.test(id)) return work();
+    const contentHash = createHash('sha256').update(canonicalJson(body)).digest('base64url');
+    const route = url.split('?')[0] ?? '';
+    const now = this.clock.now();
+    await this.repository.forgetBefore(new Date(now.getTime() - KEPT_MS), FORGOTTEN_AT_ONCE);
+    const earlier = await this.repository.claim(id, route, contentHash, now);
     if (earlier === undefined) {
-      const answer: unknown = await lastValueFrom(next.handle(), { defaultValue: undefined });
+      const answer = await work();
       await this.repository.keepAnswer(id, JSON.stringify(answer ?? null));
       return answer;
     }

@@ -1,0 +1,68 @@
+import {
+  type CallHandler,
+  type ExecutionContext,
+  Injectable,
+  type NestInterceptor,
+} from '@nestjs/common';
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import { lastValueFrom, type Observable, of } from 'rxjs';
+import { FirmTransaction, type OpenTransaction } from '../database/firm-transaction.js';
+import { SafeRepeatService } from '../database/safe-repeat.service.js';
+import type { Principal } from './principal.js';
+import { targetOf } from './record.js';
+import { RecordService } from './record.service.js';
+import { recordedRequest } from './recorded-request.decorator.js';
+
+declare module 'fastify' {
+  interface FastifyRequest {
+    /** The firm's transaction that the guard entered; open routes have none. */
+    transaction?: OpenTransaction;
+  }
+}
+
+/**
+ * What every request that the guard let through runs in: its firm's transaction, so that no answer
+ * leaves before the commit; and for a change, inside of it, the check for a repeat and the record.
+ * One interceptor, because each more costs every read.
+ */
+@Injectable()
+export class RequestInterceptor implements NestInterceptor {
+  constructor(
+    private readonly transaction: FirmTransaction,
+    private readonly repeats: SafeRepeatService,
+    private readonly record: RecordService,
+  ) {}
+
+  async intercept(context: ExecutionContext, next: CallHandler): Promise<Observable<unknown>> {
+    const http = context.switchToHttp();
+    const request = http.getRequest<FastifyRequest>();
+    const { principal, transaction } = request;
+    if (principal === undefined || transaction === undefined) return next.handle();
+    const handle = (): Promise<unknown> =>
+      lastValueFrom(next.handle(), { defaultValue: undefined });
+    const work =
+      transaction.mode === 'read'
+        ? handle
+        : () => this.repeats.answerOnce(request, () => this.change(principal, request, handle));
+    const answer = await this.transaction.runIn(transaction, work);
+    addEtag(http.getResponse<FastifyReply>(), answer);
+    return of(answer);
+  }
+
+  private async change(
+    principal: Principal,
+    request: FastifyRequest,
+    handle: () => Promise<unknown>,
+  ): Promise<unknown> {
+    const answer = await handle();
+    const target = targetOf(request.params, answer);
+    await this.record.done(principal, { ...recordedRequest(request), target });
+    return answer;
+  }
+}
+
+/** Whatever carries a version answers with it as its ETag; If-Match then names it. */
+function addEtag(reply: FastifyReply, answer: unknown): void {
+  const { version } = (answer ?? {}) as { version?: unknown };
+  if (typeof version === 'number') void reply.header('etag', `"${version}"`);
+}
