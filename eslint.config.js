@@ -6,7 +6,7 @@ export default tseslint.config(
   { ignores: ['dist/', 'dist-test/', '.data/', 'coverage/'] },
   js.configs.recommended,
   {
-    files: ['**/*.ts'],
+    files: ['**/*.{ts,tsx}'],
     extends: [tseslint.configs.recommendedTypeChecked],
     languageOptions: { parserOptions: { projectService: true } },
     rules: {
@@ -39,7 +39,9 @@ export default tseslint.config(
   },
   {
     files: ['**/*.{js,mjs,cjs}'],
-    languageOptions: { globals: { process: 'readonly', console: 'readonly', module: 'writable' } },
+    languageOptions: {
+      globals: { process: 'readonly', console: 'readonly', module: 'writable', URL: 'readonly' },
+    },
   },
   prettier,
 );

@@ -2,6 +2,7 @@ import cookie from '@fastify/cookie';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { observeRequests } from './observability/observe-requests.js';
 import { createOpenApiDocument } from './open-api.js';
+import { servePages } from './serve-pages.js';
 import { POLICY_OF_DOCUMENT, SECURITY_HEADERS } from './security-headers.js';
 import { createValidationPipe } from './shared/validation.js';
 import { SwaggerModule } from '@nestjs/swagger';
@@ -21,6 +22,7 @@ export async function configureApp(app: NestFastifyApplication): Promise<NestFas
   fastify.addContentTypeParser('text/csv', { parseAs: 'buffer' }, (_request, body, done) => {
     done(null, body);
   });
+  await servePages(app);
   SwaggerModule.setup('api/docs', app, () => createOpenApiDocument(app), {
     jsonDocumentUrl: 'api/openapi.json',
     yamlDocumentUrl: 'api/openapi.yaml',

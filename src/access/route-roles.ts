@@ -31,6 +31,9 @@ function to(roles: readonly Role[], area: Area | null): GuardedRoute {
 const ROUTES: Readonly<Record<string, RouteRule>> = {
   'GET /health/live': 'open',
   'GET /health/ready': 'open',
+  'GET /pass': 'open',
+  'GET /password': 'open',
+  'GET /assets/*': 'open',
 
   'POST /api/v1/session': 'open',
   'GET /api/v1/session': to(EVERYBODY, null),

@@ -32,8 +32,7 @@ try {
   log(`  sign-ins (POST ${address}/api/v1/session), all with the password "${DEMO_PASSWORD}":`);
   for (const { email, role } of accounts) log(`    ${email}  ${role}`);
   const pass = await api.post<{ link: string }>(`/sites/${site.id}/passes`, {});
-  log(`  site pass of ${site.name}: ${pass.link}`);
-  log(`    (POST what stands behind the # as {"pass": …} to ${address}/api/v1/pass/session)`);
+  log(`  the page of the office of ${site.name}, to open in a browser: ${pass.link}`);
   log('Ctrl-C stops it.');
 } catch (error) {
   process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n`);

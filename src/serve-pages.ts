@@ -1,0 +1,39 @@
+import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import fastifyStatic from '@fastify/static';
+import type { NestFastifyApplication } from '@nestjs/platform-fastify';
+
+/** Where `npm run build` puts the pages. */
+const BUILT = new URL('web/', import.meta.url);
+
+const PAGES = ['pass', 'password'] as const;
+
+/**
+ * Serves the pages. They are asked for anew each time, because a new build has other assets; the assets' names change
+ * with what is in them, so a browser may keep them for ever.
+ */
+export async function servePages(app: NestFastifyApplication): Promise<void> {
+  const fastify = app.getHttpAdapter().getInstance();
+  for (const page of PAGES) {
+    const html = readPage(page);
+    fastify.get(`/${page}`, (_request, reply) =>
+      reply.type('text/html; charset=utf-8').header('cache-control', 'no-cache').send(html),
+    );
+  }
+  await app.register(fastifyStatic, {
+    root: fileURLToPath(new URL('assets/', BUILT)),
+    prefix: '/assets/',
+    index: false,
+    decorateReply: false,
+    immutable: true,
+    maxAge: '365d',
+  });
+}
+
+function readPage(page: string): string {
+  try {
+    return readFileSync(new URL(`${page}.html`, BUILT), 'utf8');
+  } catch (cause) {
+    throw new Error('The pages are not built; `npm run build` builds them.', { cause });
+  }
+}

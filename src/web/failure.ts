@@ -1,0 +1,47 @@
+/** One thing wrong with what was sent, by JSON pointer into it. */
+interface FieldError {
+  field: string;
+  reason: string;
+}
+
+/** What came of asking the service when it was no answer. Status 0: it was not reached. */
+export class Failure extends Error {
+  constructor(
+    readonly status: number,
+    message: string,
+    readonly errors: readonly FieldError[] = [],
+  ) {
+    super(message);
+  }
+
+  /** Why the field will not do, or undefined; a pointer into the field counts as the field. */
+  reasonFor(field: string): string | undefined {
+    return this.errors.find((one) => one.field === field || one.field.startsWith(`${field}/`))
+      ?.reason;
+  }
+
+  /** Whether some field of these is what is wrong. */
+  concerns(fields: readonly string[]): boolean {
+    return fields.some((field) => this.reasonFor(field) !== undefined);
+  }
+}
+
+export const NOT_REACHED =
+  'The service was not reached. Nothing that you entered is lost: try again in a moment.';
+
+const UNREADY = 'Something went wrong at the service. Nothing that you entered is lost.';
+
+/** Where what the service says is for programs rather than for people. */
+const OWN_WORDS: Readonly<Record<number, string>> = {
+  404: 'This was closed meanwhile. Load the page again to see how things stand.',
+  500: UNREADY,
+  502: UNREADY,
+  503: UNREADY,
+};
+
+/** Makes a failure of a problem document (RFC 9457), or of whatever else came instead. */
+export function toFailure(status: number, body: unknown): Failure {
+  const { detail, errors } = (body ?? {}) as { detail?: unknown; errors?: FieldError[] };
+  const said = typeof detail === 'string' ? detail : 'Something went wrong at the service.';
+  return new Failure(status, OWN_WORDS[status] ?? said, Array.isArray(errors) ? errors : []);
+}

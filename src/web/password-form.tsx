@@ -1,0 +1,82 @@
+import { useState } from 'preact/hooks';
+import { Failure } from './failure.js';
+import { FailureLine } from './failure-line.js';
+import { TextField } from './text-field.js';
+import { useFocusOnWrong } from './use-focus.js';
+import { useSending } from './use-sending.js';
+
+/** As the service has it, which judges in the end. */
+const LENGTH = { min: 12, max: 200 };
+
+interface PasswordFormProps {
+  choose: (password: string) => Promise<void>;
+  /** The link was used or is too old. */
+  onOver: (reason: string) => void;
+}
+
+export function PasswordForm({ choose, onOver }: PasswordFormProps) {
+  const [password, setPassword] = useState('');
+  const [isShown, setShown] = useState(false);
+  const [refusal, setRefusal] = useState<Failure>();
+  const { isSending, failure, send } = useSending();
+  const wrong = refusal ?? failure;
+  const form = useFocusOnWrong<HTMLFormElement>(wrong);
+  const submit = (event: Event) => {
+    event.preventDefault();
+    const lacking = refuseLength(password);
+    setRefusal(lacking);
+    if (lacking !== undefined) return;
+    send(async () => {
+      try {
+        await choose(password);
+      } catch (error) {
+        if (error instanceof Failure && error.status === 401) onOver(error.message);
+        throw error;
+      }
+    });
+  };
+  const reason = wrong?.reasonFor('/password');
+  return (
+    <form class="card" onSubmit={submit} noValidate ref={form}>
+      <h1>Choose a password</h1>
+      <ul>
+        <li>
+          At least {LENGTH.min} characters, of any kind. Several words that only you would put
+          together do well.
+        </li>
+        <li>Not one that everybody tries, and not one that you use elsewhere.</li>
+        <li>Not made of your name or your e-mail address.</li>
+      </ul>
+      <TextField
+        label="New password"
+        isHidden={!isShown}
+        autocomplete="new-password"
+        value={password}
+        onValue={setPassword}
+        error={reason && `The password ${reason}.`}
+      />
+      <label class="tick">
+        <input
+          type="checkbox"
+          checked={isShown}
+          onChange={(event) => setShown(event.currentTarget.checked)}
+        />{' '}
+        Show what I type
+      </label>
+      <FailureLine failure={failure} fields={['/password']} />
+      <button type="submit" class="main" aria-disabled={isSending}>
+        {isSending ? 'Sending…' : 'Set this password'}
+      </button>
+    </form>
+  );
+}
+
+function refuseLength(password: string): Failure | undefined {
+  const length = [...password].length;
+  if (length >= LENGTH.min && length <= LENGTH.max) return undefined;
+  const reason =
+    length < LENGTH.min
+      ? `has ${length} characters and needs at least ${LENGTH.min}`
+      : `has ${length} characters and may have at most ${LENGTH.max}`;
+  return new Failure(422, '', [{ field: '/password', reason }]);
+}

@@ -1,0 +1,70 @@
+import { useState } from 'preact/hooks';
+import { ask } from './ask.js';
+import { PasswordForm } from './password-form.js';
+import { useFocusOnAppearing } from './use-focus.js';
+
+/** Chooses a password by a link that was mailed. */
+export function PasswordPage({ link }: { link: string | undefined }) {
+  const [done, setDone] = useState(false);
+  const [over, setOver] = useState(link === undefined ? NO_LINK : undefined);
+  if (done) return <DonePage />;
+  if (link === undefined || over !== undefined) return <OverLinkPage reason={over ?? NO_LINK} />;
+  return (
+    <PasswordForm
+      onOver={setOver}
+      choose={async (password) => {
+        await ask('POST', '/password-from-link', { body: { link, password } });
+        setDone(true);
+      }}
+    />
+  );
+}
+
+const NO_LINK = 'Please open the link in your mail once more.';
+
+function OverLinkPage({ reason }: { reason: string }) {
+  const heading = useFocusOnAppearing<HTMLHeadingElement>();
+  return (
+    <section class="card">
+      <h1 tabIndex={-1} ref={heading}>
+        This link cannot be used
+      </h1>
+      <p>{reason}</p>
+      <p>
+        An invitation works once and for seven days, a link for a new password once and for an hour.
+        Whoever looks after the sign-ins of your firm can have another one sent to you.
+      </p>
+    </section>
+  );
+}
+
+function DonePage() {
+  const heading = useFocusOnAppearing<HTMLHeadingElement>();
+  return (
+    <section class="card">
+      <h1 tabIndex={-1} ref={heading}>
+        Your password is set
+      </h1>
+      <p>Wherever you were signed in before, you are signed out.</p>
+      <h2>How to go on</h2>
+      <p>
+        There are no pages to sign in to yet: what Lastheard does is reached through its API, by the
+        programs of your firm or by hand.
+      </p>
+      <ul>
+        <li>
+          Sign in by sending your e-mail address and the password to{' '}
+          <code>POST {location.origin}/api/v1/session</code>.
+        </li>
+        <li>
+          <a href="/api/docs">The API, to read and to try</a> shows how, and what your work in the
+          firm lets you do.
+        </li>
+        <li>
+          There you can also ask for a second step at sign-in, which every owner should have:{' '}
+          <code>POST /api/v1/second-step</code>.
+        </li>
+      </ul>
+    </section>
+  );
+}

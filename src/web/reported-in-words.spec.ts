@@ -1,0 +1,20 @@
+import { describe, expect, it } from '@jest/globals';
+import { reportedInWords } from './reported-in-words.js';
+
+describe('reportedInWords', () => {
+  it('says for each thing that was tried where it does not work, in the order of the rooms', () => {
+    const rooms = ['A1', 'A2', 'A3'].map((node) => ({
+      trunk: 'A',
+      node,
+      room: node === 'A3' ? null : `Room ${node}`,
+      block: null,
+      floor: null,
+    }));
+    const point = (node: string, name: 'bell' | 'lamp') => ({ trunk: 'A', node, function: name });
+    const bells = ['A9', 'A3', 'A2'].map((node) => point(node, 'bell'));
+    expect(reportedInWords([point('A1', 'lamp'), ...bells], rooms)).toEqual([
+      'Bell, not working in: Room A2, Unit A3, Unit A9',
+      'Lamp on the unit, not working in: Room A1',
+    ]);
+  });
+});

@@ -1,0 +1,40 @@
+import { describe, expect, it } from '@jest/globals';
+import { groupRooms, nameOf } from './room-groups.js';
+
+const room = (node: string, block: string | null, floor: string | null, trunk = 'A') => ({
+  trunk,
+  node,
+  room: `Room ${node}`,
+  block,
+  floor,
+});
+
+describe('groupRooms', () => {
+  it('keeps the order of the trunk and begins anew where block or floor changes', () => {
+    const groups = groupRooms([
+      room('1', 'Main', 'ground'),
+      room('2', 'Main', 'ground'),
+      room('3', 'Main', '1'),
+      room('4', 'Main', 'ground'),
+      room('5', null, 'basement'),
+    ]);
+    expect(groups.map(({ title, rooms }) => [title, rooms.map(({ node }) => node)])).toEqual([
+      ['Main, ground floor', ['1', '2']],
+      ['Main, floor 1', ['3']],
+      ['Main, ground floor', ['4']],
+      ['basement', ['5']],
+    ]);
+  });
+
+  it('names the line only where there are several and nothing better to tell by', () => {
+    expect(groupRooms([room('1', null, null)])[0]!.title).toBe('');
+    const two = groupRooms([room('1', null, null), room('1', null, null, 'B')]);
+    expect(two.map(({ title }) => title)).toEqual(['Line A', 'Line B']);
+  });
+});
+
+describe('nameOf', () => {
+  it('is the code on the drawing where there is no name', () => {
+    expect(nameOf({ room: null, node: 'A7' })).toBe('Unit A7');
+  });
+});

@@ -1,0 +1,51 @@
+import { useId } from 'preact/hooks';
+
+interface TextFieldProps {
+  label: string;
+  value: string;
+  onValue: (value: string) => void;
+  hint?: string;
+  /** Why the value will not do. */
+  error?: string | undefined;
+  autocomplete: string;
+  /** Shows dots for what is typed. */
+  isHidden?: boolean;
+  maxLength?: number;
+}
+
+/** A line to type in, with what is asked, what helps and what is wrong read out together. */
+export function TextField({ label, value, onValue, hint, error, ...rest }: TextFieldProps) {
+  const id = useId();
+  const described = [hint && `${id}-hint`, error && `${id}-error`].filter(Boolean).join(' ');
+  const { autocomplete, isHidden = false, maxLength } = rest;
+  return (
+    <div class="field">
+      <label for={id}>{label}</label>
+      {hint && (
+        <p class="hint" id={`${id}-hint`}>
+          {hint}
+        </p>
+      )}
+      <input
+        id={id}
+        {...(isHidden ? { type: 'password' } : { type: 'text' })}
+        value={value}
+        autocomplete={autocomplete}
+        maxLength={maxLength}
+        aria-describedby={described || undefined}
+        aria-invalid={error ? 'true' : undefined}
+        data-wrong={error !== undefined}
+        onInput={(event) => onValue(event.currentTarget.value)}
+      />
+      <FieldError id={`${id}-error`} reason={error} />
+    </div>
+  );
+}
+
+export function FieldError({ id, reason }: { id: string; reason: string | undefined }) {
+  return reason ? (
+    <p class="error" id={id}>
+      {reason}
+    </p>
+  ) : null;
+}

@@ -1,0 +1,344 @@
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
+
+import { drawSite, row } from '../support/draw-site.js';
+import { findBarriers, openBrowser, overhang } from '../support/open-browser.js';
+import { buildTestApp, PASSWORD, type TestApp } from '../support/test-app.js';
+
+/** SCREENSHOTS names a folder for pictures to look at. */
+const PICTURES = process.env.SCREENSHOTS;
+
+const PHONE = { width: 360, height: 740 };
+const DESK = { width: 1280, height: 900 };
+
+describe('the pages, in a browser', () => {
+  let test: TestApp;
+  let browser: Browser;
+  let address: string;
+  let siteId: string;
+  let context: BrowserContext;
+  let page: Page;
+  /** What the browser complained of: errors of scripts, and what the content policy refused. */
+  let complaints: string[];
+
+  beforeAll(async () => {
+    test = await buildTestApp();
+    await test.app.listen(0, '127.0.0.1');
+    address = (await test.app.getUrl()).replace('localhost', '127.0.0.1');
+    browser = await openBrowser();
+  });
+
+  afterAll(async () => {
+    await browser?.close();
+    await test?.close();
+  });
+
+  beforeEach(async () => {
+    siteId = await drawSite(test, [row('A', 8), row('B', 3)]);
+    context = await browser.newContext({ viewport: PHONE, timezoneId: 'Etc/UTC' });
+    page = await context.newPage();
+    complaints = [];
+    page.on('pageerror', (error) => complaints.push(error.message));
+    page.on('console', (message) => {
+      // A refused request is what some of these tests are about.
+      const isRefusal = message.text().startsWith('Failed to load resource');
+      if (message.type() === 'error' && !isRefusal) complaints.push(message.text());
+    });
+  });
+
+  afterEach(async () => {
+    await context.close();
+    expect(complaints).toEqual([]);
+  });
+
+  async function issuePass(): Promise<{ id: string; secret: string }> {
+    const { body } = await test.http.post(`/api/v1/sites/${siteId}/passes`).expect(201);
+    return { id: body.id, secret: body.link.split('#')[1] };
+  }
+
+  const role = (kind: 'button' | 'heading' | 'textbox' | 'radio', name: string | RegExp) =>
+    page.getByRole(kind, { name });
+  const heading = (name: string | RegExp) => role('heading', name).waitFor();
+  const says = (words: string | RegExp) => page.getByText(words).first().waitFor();
+  const touch = (room: string) =>
+    role('button', new RegExp(`^${room} `))
+      .first()
+      .click();
+
+  /** In light and dark, on a phone and at a desk: nothing in anybody's way. Leaves the phone in light. */
+  async function inspect(name: string): Promise<void> {
+    for (const [width, viewport] of Object.entries({ desk: DESK, phone: PHONE })) {
+      await page.setViewportSize(viewport);
+      for (const colorScheme of ['dark', 'light'] as const) {
+        // Less motion: the colours are measured as they end up.
+        await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
+        if (PICTURES !== undefined) {
+          mkdirSync(PICTURES, { recursive: true });
+          const path = join(PICTURES, `${name}-${width}-${colorScheme}.png`);
+          await page.screenshot({ path, fullPage: true });
+        }
+        expect([name, width, colorScheme, await findBarriers(page)]).toEqual([
+          name,
+          width,
+          colorScheme,
+          [],
+        ]);
+        expect([name, width, await overhang(page)]).toEqual([name, width, 0]);
+      }
+    }
+  }
+
+  async function planVisits(): Promise<void> {
+    const technician = await test.addPerson('technician');
+    const plan = async (on: string) => {
+      const visit = { siteId, kind: 'planned', on, purpose: 'Upkeep', upkeep: true };
+      const sent = { ...visit, technicianId: technician.id };
+      return (await test.http.post('/api/v1/visits').send(sent).expect(201)).body.id as string;
+    };
+    const done = await plan('2026-02-24');
+    await plan('2026-03-09');
+    const move = (body: object) =>
+      technician.http.post(`/api/v1/visits/${done}/moves`).send({ by: 'Ilvo Marsh', ...body });
+    await move({ to: 'under-way' }).expect(201);
+    await move({ to: 'done', workDone: 'Walked through all rooms; Room 3 remade.' }).expect(201);
+  }
+
+  it('let a school office report, look, and sign, from the link on its poster', async () => {
+    await planVisits();
+    const { body: site } = await test.http.get(`/api/v1/sites/${siteId}`);
+    const patch = { servesEmergencyCalls: true };
+    await test.http
+      .patch(`/api/v1/sites/${siteId}`)
+      .set('If-Match', `"${site.version}"`)
+      .send(patch)
+      .expect(200);
+    const { secret } = await issuePass();
+
+    await page.goto(`${address}/pass#${secret}`);
+    await heading('Larkfield Lower School');
+    expect(page.url()).toBe(`${address}/pass`);
+    await says('Somebody is due on Monday 9 March 2026');
+    await says('This system also carries emergency calls.');
+    await page.goBack();
+    expect(page.url()).not.toContain(secret);
+    await page.goForward();
+    await heading('Larkfield Lower School');
+    await inspect('pass');
+
+    await role('button', 'Send').click();
+    for (const words of ['say what you tried', 'touch the rooms', 'say who you are']) {
+      await says(words);
+    }
+    await inspect('pass-wrong');
+    expect(await page.locator(':focus').getAttribute('type')).toBe('radio');
+
+    await page.keyboard.press('Space');
+    await role('radio', 'Bell').check();
+    const rooms = page.getByRole('group', { name: 'Line A' }).getByRole('button');
+    await rooms.nth(2).click();
+    expect(await rooms.nth(2).innerText()).toMatch(/Room 3\s+silent/);
+    await rooms.nth(2).click();
+    expect(await rooms.nth(2).innerText()).toMatch(/Room 3\s+heard/);
+    await rooms.nth(2).click();
+    expect(await rooms.nth(2).innerText()).toMatch(/Room 3\s+not said/);
+    for (const room of [2, 2, 4, 5]) await rooms.nth(room).click();
+    await says('2 silent, 1 heard');
+    await role('textbox', 'Your name').first().fill('Mara Quill');
+    await inspect('pass-filled');
+
+    // What was entered outlives a reload, and a service that is not reached; what arrived twice is one.
+    await page.reload();
+    await says('2 silent, 1 heard');
+    await page.route('**/pass/reports', async (route) => {
+      await route.fetch();
+      await route.abort();
+    });
+    await role('button', 'Send').click();
+    await says('The service was not reached. Nothing that you entered is lost');
+    await page.unroute('**/pass/reports');
+    await role('button', 'Send').click();
+    await heading(/^Thank you\. Your ticket is number \d+\.$/);
+    const { body: tickets } = await test.http.get(`/api/v1/tickets?site=${siteId}`).expect(200);
+    expect(tickets.items).toHaveLength(1);
+    const ticket = `/api/v1/tickets/${tickets.items[0].id}`;
+    const entries = async () => (await test.http.get(`${ticket}/log`).expect(200)).body.items;
+    expect(await entries()).toHaveLength(1);
+    const { body: said } = await test.http.get(`${ticket}/observations`).expect(200);
+    const told = said.items.map((one: Record<string, string>) => `${one.node} ${one.outcome}`);
+    expect(told.sort()).toEqual(['A3 works', 'A5 fails', 'A6 fails']);
+
+    await says('Bell, not working in: Room 5, Room 6');
+    await says(/Only look and listen/);
+    await inspect('pass-sent');
+    const head = page.getByRole('group', { name: /Is the head-end switched on/ });
+    await head.getByRole('button', { name: 'yes' }).click();
+    await says('Thank you, that is noted.');
+    expect(await head.getByRole('button', { name: 'yes' }).getAttribute('aria-pressed')).toBe(
+      'true',
+    );
+    const checks = page
+      .locator('.checks > li')
+      .filter({ has: page.getByRole('button', { name: /^(dark|silent)$/ }) });
+    const before = await checks.allInnerTexts();
+    expect(before.length).toBeGreaterThan(0);
+    expect(before.length).toBeLessThanOrEqual(3);
+    await checks.first().getByRole('button').last().click();
+    await page.getByText(before[0]!.split('\n')[0]!).waitFor({ state: 'detached' });
+    expect(await entries()).toHaveLength(3);
+
+    await page.reload();
+    await heading('Larkfield Lower School');
+    await role('button', /What you can check/).click();
+    await says(/Bell, not working in: .*Room 5, Room 6/);
+    const sheet = page.locator('form').filter({ hasText: 'Visit on Tuesday 24 February 2026' });
+    await sheet.getByLabel('Remark').fill('The hall is loud again');
+    await inspect('pass-open');
+    await sheet.getByRole('button', { name: 'Sign' }).click();
+    await says('signed as Mara Quill');
+    await page.reload();
+    await heading('Larkfield Lower School');
+    expect(await page.getByText('Work to sign for').count()).toBe(0);
+  });
+
+  it('say at the rooms what the service will not take', async () => {
+    const { secret } = await issuePass();
+    await page.goto(`${address}/pass#${secret}`);
+    await role('radio', 'Bell').check();
+    await touch('Room 1');
+    await touch('Room 1');
+    await role('textbox', 'Your name').first().fill('Mara Quill');
+    await role('button', 'Send').click();
+    await says('all of it works and no ticket is open there');
+    await says('0 silent, 1 heard');
+  });
+
+  it('work by keyboard alone', async () => {
+    const { secret } = await issuePass();
+    await page.goto(`${address}/pass#${secret}`);
+    await heading('Report silent rooms');
+    const tabTo = async (name: RegExp) => {
+      for (let presses = 0; presses < 30; presses++) {
+        await page.keyboard.press('Tab');
+        const words = await page.evaluate<string>(
+          '(document.activeElement.labels?.[0] ?? document.activeElement).innerText',
+        );
+        if (name.test(words)) return;
+      }
+      throw new Error(`The Tab key does not come to ${String(name)}`);
+    };
+    await tabTo(/Announcement/);
+    await page.keyboard.press('ArrowRight');
+    await tabTo(/Room 4/);
+    await page.keyboard.press('Enter');
+    await tabTo(/Your name/);
+    await page.keyboard.type('Mara Quill');
+    await page.keyboard.press('Enter');
+    await heading(/^Thank you/);
+    expect(await page.locator(':focus').innerText()).toMatch(/^Thank you/);
+    await says('Bell, not working in: Room 4');
+  });
+
+  it('go on after a sitting has ended, and say so politely when the pass has', async () => {
+    const pass = await issuePass();
+    await page.goto(`${address}/pass#${pass.secret}`);
+    await role('radio', 'Music').check();
+    await touch('Room 2');
+    await role('textbox', 'Your name').first().fill('Mara Quill');
+    test.clock.tick(2 * 60);
+    await role('button', 'Send').click();
+    await heading(/^Thank you/);
+
+    test.clock.tick(2 * 60);
+    await page.reload();
+    await heading('Please open the poster’s link');
+    await inspect('pass-over');
+
+    await test.http.post(`/api/v1/passes/${pass.id}/end`).expect(204);
+    await page.goto(`${address}/pass#${pass.secret}`);
+    await heading('This poster was replaced');
+    await says('look for a newer poster, or ring the service firm');
+    await inspect('pass-ended');
+
+    // The next poster's link, opened in the same tab, changes only what stands behind the #.
+    const next = await issuePass();
+    await page.goto(`${address}/pass#${next.secret}`);
+    await heading('Larkfield Lower School');
+    await page.goto(`${address}/pass#${'A'.repeat(22)}`);
+    await heading('Please open the poster’s link');
+  });
+
+  it('wait with the link until the service is reached', async () => {
+    const { secret } = await issuePass();
+    await page.route('**/pass/session', (route) => route.abort());
+    await page.goto(`${address}/pass#${secret}`);
+    await heading('This did not work just now');
+    await page.unroute('**/pass/session');
+    await role('button', 'Try again').click();
+    await heading('Larkfield Lower School');
+  });
+
+  it('let somebody who was invited choose a password', async () => {
+    const email = 'runa.feld@firm.example';
+    const body = { name: 'Runa Feld', email, role: 'technician' };
+    const owner = test.browser();
+    const credentials = { email: test.owner.email, password: PASSWORD };
+    const { body: session } = await owner.post('/api/v1/session').send(credentials).expect(200);
+    await owner
+      .post('/api/v1/invitations')
+      .set('X-CSRF-Token', session.csrfToken)
+      .send(body)
+      .expect(201);
+    const { body: outbox } = await owner.get('/api/v1/outbox').expect(200);
+    const secret = /password#([\w-]+)/.exec(outbox.items[0].text)![1]!;
+
+    await page.goto(`${address}/password#${secret}`);
+    await heading('Choose a password');
+    expect(page.url()).toBe(`${address}/password`);
+    await inspect('password');
+    const choose = async (password: string) => {
+      await page.getByLabel('New password').fill(password);
+      await role('button', 'Set this password').click();
+    };
+    await choose('too short');
+    await says('The password has 9 characters and needs at least 12.');
+    expect(await page.locator(':focus').getAttribute('type')).toBe('password');
+    await choose('password2026!!');
+    await says('The password is one of the passwords that are tried first.');
+    await inspect('password-wrong');
+    await page.getByLabel('Show what I type').check();
+    const chosen = 'a lantern under the bridge';
+    await choose(chosen);
+    await heading('Your password is set');
+    await says(`POST ${address}/api/v1/session`);
+    await inspect('password-done');
+    await test.browser().post('/api/v1/session').send({ email, password: chosen }).expect(200);
+
+    await page.goto(`${address}/password#${secret}`);
+    await heading('Choose a password');
+    await choose(chosen);
+    await heading('This link cannot be used');
+    await says('used already or is too old');
+    await page.reload();
+    await says('open the link in your mail once more');
+    await inspect('password-over');
+  });
+
+  it('are served so that they load nothing else and are never old', async () => {
+    for (const path of ['/pass', '/password']) {
+      const { headers, text } = await test.browser().get(path).expect(200);
+      expect(headers['content-type']).toBe('text/html; charset=utf-8');
+      expect(headers['cache-control']).toBe('no-cache');
+      expect(headers['content-security-policy']).toContain("script-src 'self';style-src 'self'");
+      expect(headers['referrer-policy']).toBe('no-referrer');
+      const [asset] = /\/assets\/[\w-]+\.js/.exec(text)!;
+      const { headers: kept } = await test.browser().get(asset).expect(200);
+      expect(kept['cache-control']).toBe('public, max-age=31536000, immutable');
+    }
+    await test.browser().get('/assets/none.js').expect(404);
+    await test.browser().get('/assets/..%2fpass.html').expect(404);
+    await test.browser().get('/assets/..%2f..%2fmain.js').expect(404);
+  });
+});

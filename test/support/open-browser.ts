@@ -1,0 +1,40 @@
+import { existsSync } from 'node:fs';
+
+import axe from 'axe-core';
+import { type Browser, chromium, type Page } from 'playwright-core';
+
+/** CHROMIUM names another one than Debian's. */
+const PROGRAM = process.env.CHROMIUM ?? '/usr/bin/chromium';
+
+/** The one browser of a test file; without one the test fails, so that it is never skipped unseen. */
+export async function openBrowser(): Promise<Browser> {
+  if (!existsSync(PROGRAM)) {
+    throw new Error(`There is no ${PROGRAM}: apt-get install chromium, or name one by CHROMIUM.`);
+  }
+  return chromium.launch({
+    executablePath: PROGRAM,
+    args: [
+      '--no-sandbox',
+      '--disable-gpu',
+      '--disable-background-networking',
+      '--disable-component-update',
+      '--disable-sync',
+      '--no-first-run',
+    ],
+  });
+}
+
+/** What axe-core finds wrong with the page, each as its rule and the elements it is about. */
+export async function findBarriers(page: Page): Promise<string[]> {
+  const { violations } = await page.evaluate<axe.AxeResults>(`${axe.source}\naxe.run()`);
+  return violations.map(
+    ({ id, nodes }) => `${id}: ${nodes.map(({ target }) => target.join(' ')).join('; ')}`,
+  );
+}
+
+/** By how many pixels the page is wider than the screen. */
+export function overhang(page: Page): Promise<number> {
+  return page.evaluate<number>(
+    'document.documentElement.scrollWidth - document.documentElement.clientWidth',
+  );
+}

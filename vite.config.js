@@ -1,0 +1,20 @@
+import { fileURLToPath } from 'node:url';
+import { defineConfig } from 'vite';
+
+const path = (name) => fileURLToPath(new URL(name, import.meta.url));
+
+// The pages, built to dist/web; the app serves them (src/serve-pages.ts).
+export default defineConfig({
+  root: path('src/web'),
+  publicDir: false,
+  build: {
+    outDir: path('dist/web'),
+    emptyOutDir: true,
+    // Phones that are some years old.
+    target: ['chrome107', 'firefox104', 'safari16'],
+    modulePreload: { polyfill: false },
+    // What is in the bundle comes with its licences.
+    license: { fileName: 'licences.md' },
+    rolldownOptions: { input: [path('src/web/pass.html'), path('src/web/password.html')] },
+  },
+});
