@@ -46,6 +46,8 @@ export function locate(
     }),
   );
   const { explanations = DEFAULT_EXPLANATIONS } = checked;
+  // What continuity and loops tell of spans cannot be summed out run by run (docs/decisions/0009).
+  const isExplained = explanations > 0 && site.trunks.every(({ labels }) => labels === null);
   const joints = resistiveJoints(
     checked,
     site,
@@ -57,7 +59,7 @@ export function locate(
     places: placeChances(site, masses, trunks, stations),
     stretches: stretches(sweeps, trunks),
     ...stationAnswers(site, stations),
-    ...(explanations > 0 ? explain(site, sweeps, masses, explanations) : {}),
+    ...(isExplained ? explain(site, sweeps, masses, explanations) : {}),
     ...(joints.length > 0 && { resistiveJoints: joints }),
   };
 }

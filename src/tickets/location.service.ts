@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import {
   type ComesAndGoes,
   comesAndGoes,
+  DEFAULT_EXPLANATIONS,
   expectedGiven,
   expectFaults,
   ImpossibleEvidence,
@@ -63,7 +64,7 @@ export class LocationService {
 
   async locate(ticketId: string): Promise<LocationDto> {
     const ticket = await this.reader.find(ticketId);
-    const location = await this.workOut(ticket);
+    const location = await this.workOut(ticket, DEFAULT_EXPLANATIONS);
     const { drawing, evidence, exposure, passing } = location;
     return {
       ticketId: ticket.id,
@@ -94,7 +95,8 @@ export class LocationService {
     }
   }
 
-  async workOut(ticket: Ticket): Promise<Location> {
+  /** Most of what is worked out needs no explanations, which take longer than all the rest. */
+  async workOut(ticket: Ticket, explanations = 0): Promise<Location> {
     const drawing = await this.sites.drawing(ticket.siteId, ticket.asBuiltVersion);
     const heard = await this.observations.listOfTicket(ticket.id);
     const closedAt = await this.lastClosed(ticket);
@@ -114,7 +116,7 @@ export class LocationService {
     const answers = await this.entries.listOfKind(ticket.id, ['answer', 'mending']);
     const { told, lookedAt } = settingsTold(answers, period, closedAt);
     const expected = expectedGiven(expectFaults(posed.trunks, record), told);
-    const result = locate(posed, undefined, expected);
+    const result = locate({ ...posed, explanations }, undefined, expected);
     const passing =
       evidence.inSittings &&
       comesAndGoes({ ...evidence.inSittings, exposureDays: exposure.days }, undefined, expected);

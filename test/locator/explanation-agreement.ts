@@ -31,7 +31,7 @@ export function expectExplanations(
   count = 40,
 ): void {
   const oracle = enumerateExplanations(request, expected);
-  const plain = { ...request, observations: [], unmentioned: undefined };
+  const plain = { ...request, observations: [], unmentioned: undefined, readings: [] };
   const priors = enumeratePosterior(plain, expected).places;
   const asked = { ...(request as LocateRequest), explanations: count };
   const { explanations = [], uncovered } = locate(asked, undefined, expected);

@@ -40,6 +40,10 @@ function isInformative(request: OracleRequest, trunk: OracleTrunk, n: number): b
   if (trunk.feeder.filter((feeder) => feeder === n).length > 1) return true;
   const heard = (request.observations ?? []).filter((o) => o.trunk === trunk.id && o.node === id);
   if (heard.length > 0) return true;
+  const isRead = request.readings?.some(
+    (r) => r.kind === 'supply-volts' && r.trunk === trunk.id && r.node === id,
+  );
+  if (isRead) return true;
   if (!request.unmentioned || kind !== 'station') return false;
   return request.unmentioned.functions.length > 0;
 }

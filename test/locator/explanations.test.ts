@@ -19,6 +19,9 @@ const OPENS_AND_SHORTS: OracleRequest['rates'] = {
 
 const station = (id: string, cableMetres: number, fedFrom?: string | null) =>
   ({ id, kind: 'station', cableMetres, fedFrom }) as const;
+const ELECTRICAL = { sourceVolts: 24, sourceOhms: 0.2, stationAmps: 0.08, coreOhmsPerKm: 18.1 };
+const read = (node: string, volts: number, trunk = 'A') =>
+  ({ kind: 'supply-volts', trunk, node, volts, uncertaintyVolts: 0.05 }) as const;
 const box = (id: string, cableMetres: number, fedFrom?: string | null) =>
   ({ id, kind: 'junction-box', cableMetres, fedFrom }) as const;
 const saw = (node: string, name: string, outcome: string, informant?: string, trunk = 'A') => {
@@ -191,6 +194,39 @@ describe('explanations agree to nine digits with adding up every assignment', ()
     expectExplanations(request, expected);
     const unheard = { ...request, observations: told.slice(0, 1) };
     expectExplanations(unheard, expected);
+  });
+
+  it('volts of every kind of feed, with every mode', () => {
+    for (const volts of [0.1, 12, 23.5])
+      expectExplanations({
+        trunks: [{ id: 'A', nodes: [station('A1', 180)] }],
+        exposureDays: 365,
+        electrical: ELECTRICAL,
+        observations: [saw('A1', 'lamp', 'weak')],
+        readings: [read('A1', volts)],
+      });
+  });
+
+  it('volts at a box, at a tee and where nothing was told, with a caller who may be confused', () => {
+    expectExplanations({
+      trunks: [
+        { id: 'A', nodes: [box('T', 60), station('A1', 40, 'T'), station('A2', 25, 'T')] },
+        { id: 'B', nodes: [box('B1', 120), station('B2', 30)] },
+      ],
+      exposureDays: 365,
+      rates: {
+        headEnd: { power: 0.05 },
+        station: { 'short-supply': 0.02 },
+        junction: { 'open-return': 0.02, resistive: 0.03 },
+        cablePerMetre: { 'open-supply': 1e-3, 'short-supply': 1e-3 },
+      },
+      electrical: ELECTRICAL,
+      observations: [
+        saw('A1', 'announcement', 'fails', 'mara'),
+        saw('B2', 'announcement', 'fails', 'mara', 'B'),
+      ],
+      readings: [read('T', 23.4), read('A1', 0.02), read('A1', 0.4), read('B1', 17, 'B')],
+    });
   });
 
   it('no exposure: one explanation, and nothing uncovered', () => {

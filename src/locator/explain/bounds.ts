@@ -3,6 +3,7 @@
 import { logAdd } from '../sweep/log-add.js';
 import type { Graph, HubState } from './graph.js';
 import type { Hub } from './hubs.js';
+import { localLogs } from './local-cases.js';
 import { logSum } from './log-sum.js';
 
 /** The most that one explanation can have at and below a hub in a state; logarithms. */
@@ -52,11 +53,11 @@ function bestEdge(
 
 /** Nothing is seen before the first span below: view 0 of every case. */
 function bestFirst({ cases }: HubState, rest: readonly Float64Array[], context: number): number {
-  const { feeds, width, local } = cases;
+  const { feeds, width, local, log } = cases;
   return logSum(
     feeds.map((_, k) => {
       const at = (context * feeds.length + k) * width;
-      return rest[0]?.[at] ?? Math.log(local[at]!);
+      return rest[0]?.[at] ?? Math.log(local[at]!) + log;
     }),
   );
 }
@@ -64,7 +65,7 @@ function bestFirst({ cases }: HubState, rest: readonly Float64Array[], context: 
 function restOf(hub: Hub, { cases, edges }: HubState, bounds: readonly Bound[][]): Float64Array[] {
   const { below, contextBelow } = hub;
   const { feeds, width, local } = cases;
-  let after = local.map(Math.log);
+  let after = localLogs(cases);
   const rest: Float64Array[] = [];
   for (let j = below.length - 1; j >= 0; j--) {
     const table = new Float64Array(local.length).fill(-Infinity);

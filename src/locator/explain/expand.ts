@@ -2,6 +2,7 @@
    construction, and a fallback value at each read would hide a wrong one */
 import { logAdd } from '../sweep/log-add.js';
 import type { Edge, HubState } from './graph.js';
+import { localLogs } from './local-cases.js';
 import { logSum } from './log-sum.js';
 import type { Field, Partial, Waiting } from './partial.js';
 import type { Stage } from './stages.js';
@@ -190,7 +191,7 @@ function unitePaths(logs: Float64Array, { cases }: HubState, chances: Float64Arr
 /** By inner context, case and view: the most from the next hub below on; after the last, what is known at the hub. */
 function restLogs(stage: Stage, { field, position, done }: Partial, state: HubState): Float64Array {
   const { rest } = field.bounds[stage.hub]![position]!;
-  return rest[done + 1] ?? state.cases.local.map(Math.log);
+  return rest[done + 1] ?? localLogs(state.cases);
 }
 
 /** By context of the step, when all hubs below have their states. */
@@ -198,7 +199,7 @@ function closed(stage: Stage, { cases }: HubState, logs: Float64Array): Float64A
   const cells = cases.feeds.length * cases.width;
   return stage.hubContext.reduce((sums, of, s) => {
     const own = logs.subarray(s * cells, (s + 1) * cells);
-    sums[s] = logSum(own.map((log, i) => log + Math.log(cases.local[of * cells + i]!)));
+    sums[s] = logSum(own.map((log, i) => log + Math.log(cases.local[of * cells + i]!) + cases.log));
     return sums;
   }, new Float64Array(stage.hubContext.length));
 }

@@ -55,7 +55,7 @@ function opening(scope: GraphScope, h: number, j: number, from: HubState): Openi
   for (let context = 0; context < outerOf.length; context++)
     feeds.forEach((feed, k) => {
       const at = context * feeds.length + k;
-      logs[at] = from.outside[outerOf[context]!]! + closing[context]!;
+      logs[at] = from.outside[outerOf[context]!]! + closing[context]! + from.cases.log;
       const own = weights.subarray(at * width, (at + 1) * width);
       for (let other = 0; other < below.length; other++) {
         if (other === j) continue;
@@ -251,12 +251,12 @@ class Grower {
   }
 }
 
-function through({ local, feeds }: Cases, chances: Float64Array, cells: number): Float64Array {
+function through({ local, log, feeds }: Cases, chances: Float64Array, cells: number): Float64Array {
   return Float64Array.from({ length: cells / feeds.length }, (_, context) => {
     let sum = 0;
     for (let i = 0; i < chances.length; i++)
       sum += local[context * chances.length + i]! * chances[i]!;
-    return Math.log(sum);
+    return Math.log(sum) + log;
   });
 }
 

@@ -21,6 +21,16 @@ export interface Cases {
    * (context * cases + case) * width + view. Contexts are those over the hub's `inner` flags.
    */
   readonly local: Float64Array;
+  /**
+   * log P(volts read here | feed). Apart from `local`, for readings that contradict all else would leave the range of
+   * doubles.
+   */
+  readonly log: number;
+}
+
+/** log of `local`, with everything known. */
+export function localLogs({ local, log }: Cases): Float64Array {
+  return local.map((chance) => Math.log(chance) + log);
 }
 
 /** States of hubs as numbers: of a node its view * FEED_COUNT + feed; of a port 0 for ok, 1 for no output. */
@@ -47,7 +57,7 @@ export function casesOf(
 ): Cases {
   const tails = withTails ? hub.tailViews : NO_TAILS;
   if (hub.kind === 'site') {
-    return { feeds: [0], width: 1, local: new Float64Array(hub.outerOf.length).fill(1) };
+    return { feeds: [0], width: 1, local: new Float64Array(hub.outerOf.length).fill(1), log: 0 };
   }
   return hub.kind === 'port'
     ? portCases(site, hub, state, tails)
@@ -66,7 +76,7 @@ function portCases(site: SiteModel, hub: Hub, state: number, tails: Float64Array
         const seen = view | tail;
         local[(context * VIEW_COUNT + seen) * VIEW_COUNT + view]! += chance * tails[tail]!;
       }
-  return { feeds, width: VIEW_COUNT, local };
+  return { feeds, width: VIEW_COUNT, local, log: 0 };
 }
 
 function nodeCases(
@@ -91,7 +101,9 @@ function nodeCases(
       local[context * VIEW_COUNT + below] = sum;
     }
   }
-  return { feeds: [feed], width: VIEW_COUNT, local };
+  const volts = site.trunks[hub.trunk]!.readings?.volts[hub.node] ?? null;
+  const log = volts ? volts[CLASS_OF_FEED[feed]!]! : 0;
+  return { feeds: [feed], width: VIEW_COUNT, local, log };
 }
 
 /** P(what is known here, and that the station does not short the supply, or does | feed). */
