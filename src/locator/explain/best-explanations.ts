@@ -8,8 +8,9 @@ import type { Field } from './partial.js';
 import { type Found, search } from './search.js';
 import type { Stage } from './stages.js';
 
-/** How far below a quickly found good explanation, and then below each failed attempt, is looked at first. */
-const FIRST_FACTOR = 1000;
+/** How far below what a quick look makes expect of the last one wanted, and then below each failed attempt, is looked at. */
+const SLACK = 3;
+const FURTHER = 1000;
 
 export interface SearchScope {
   readonly site: SiteModel;
@@ -45,15 +46,26 @@ function headEndGroups({ site, hubs, sweeps, masses }: SearchScope): Group[] {
 }
 
 /** How far (as a logarithm) below all explanations together a quick look goes. */
-const QUICK_LOOK = 30;
+const QUICK_LOOK = 15;
 
-/** What a narrow look finds: the logarithm of some good explanation. */
-function quickLook({ site, hubs, stages }: SearchScope, group: Group): number {
-  const { inside, logPrior, logMost, modes } = group;
+/**
+ * What a narrow look at the most probable group makes expect: the logarithm of about the last explanation wanted. One
+ * that is good is found; of the states passed over on the way, and of other groups, it is known what all explanations
+ * with these have together, and the best of each is taken to be as much less as the one found is.
+ */
+function quickLook(
+  { site, hubs, stages }: SearchScope,
+  groups: readonly [Group, ...Group[]],
+  count: number,
+): number {
+  const [{ inside, logPrior, logMost, modes }, ...others] = groups;
   const graph = growGraph({ site, hubs, inside }, logPrior, logMost - QUICK_LOOK, true);
   const field = { graph, bounds: boundGraph(hubs, graph), modes };
   const [found] = search(stages, [{ field, logPrior }], 1, -Infinity);
-  return found?.log ?? logMost;
+  const log = found?.log ?? logMost;
+  const all = [logMost, ...others.map((group) => group.logMost), ...graph.passedOver];
+  all.sort((a, b) => b - a);
+  return log + Math.max(all[count - 1] ?? all.at(-1)!, logMost - QUICK_LOOK) - logMost;
 }
 
 /** Explanations found, and whether there are no others at all. */
@@ -70,10 +82,10 @@ export function bestExplanations(scope: SearchScope, count: number): Best {
   const { site, hubs, stages } = scope;
   const groups = headEndGroups(scope);
   groups.sort((a, b) => b.logMost - a.logMost);
-  const [first] = groups;
+  const [first, ...others] = groups;
   if (!first || first.logMost === -Infinity) return { found: [], all: true };
-  let step = Math.log(FIRST_FACTOR);
-  let logLeast = quickLook(scope, first) - step;
+  let step = Math.log(FURTHER);
+  let logLeast = quickLook(scope, [first, ...others], count) - Math.log(SLACK);
   for (;;) {
     let cut = false;
     const fields = groups.flatMap(({ inside, logPrior, logMost, modes }) => {

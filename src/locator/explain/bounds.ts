@@ -46,8 +46,11 @@ function bestEdge(
 ): number {
   const of = contextBelow[0]![context]!;
   let most = -Infinity;
-  for (const { through, to } of edges[0]!)
-    most = Math.max(most, through![context]! + bounds[below[0]!]![to]!.best[of]!);
+  const ends = bounds[below[0]!]!;
+  for (const { through, to } of edges[0]!) {
+    const log = through![context]! + ends[to]!.best[of]!;
+    if (log > most) most = log;
+  }
   return most;
 }
 

@@ -63,26 +63,33 @@ export class Expander {
     const state = stateOf(stage, partial);
     const { to } = state.edges[done]![edge]!;
     const waiting = stage.isLast[done] ? partial.waiting : { position: to, next: partial.waiting };
-    const next = { field, waiting, previous: partial, chosen: to };
     if (logs && done + 1 < stage.below.length)
-      return { ...next, stage: partial.stage, done: done + 1, position: partial.position, logs };
+      return {
+        field,
+        stage: partial.stage,
+        done: done + 1,
+        position: partial.position,
+        logs,
+        waiting,
+        previous: partial,
+        chosen: to,
+      };
     const whole = logs
       ? closed(stage, state, logs)
       : throughOne(stage, partial, state.edges[done]![edge]!);
     const after = new Float64Array(stage.contextsAfter).fill(-Infinity);
     whole.forEach((log, s) => (after[stage.after[s]!] = logAdd(after[stage.after[s]!]!, log)));
-    return this.onward(next, partial.stage + 1, after);
-  }
-
-  /** To the next step, whose hub is the first that waits. */
-  private onward(
-    next: Pick<Partial, 'field' | 'waiting' | 'previous' | 'chosen'>,
-    stage: number,
-    logs: Float64Array,
-  ): Partial {
-    const { waiting } = next;
-    const rest = waiting?.next ?? null;
-    return { ...next, stage, done: 0, position: waiting?.position ?? 0, logs, waiting: rest };
+    // To the next step, whose hub is the first that waits.
+    return {
+      field,
+      stage: partial.stage + 1,
+      done: 0,
+      position: waiting?.position ?? 0,
+      logs: after,
+      waiting: waiting?.next ?? null,
+      previous: partial,
+      chosen: to,
+    };
   }
 
   private waysOfMany(partial: Partial, waiting: Float64Array): Way[] {
@@ -144,6 +151,7 @@ function waysOfOne(stage: Stage, partial: Partial, base: Float64Array): Way[] {
   const { edges } = stateOf(stage, partial);
   const ways = edges[0]!.map(({ through, to }, edge) => {
     const best = bestBelow(stage, partial.field, 0, to);
+    if (base.length === 1) return { log: base[0]! + through![0]! + best[0]!, edge, logs: null };
     const logs = base.map(
       (log, s) => log + through![stage.hubContext[s]!]! + best[stage.contextBelow[0]![s]!]!,
     );

@@ -4,7 +4,7 @@ import type { SiteModel } from '../sweep/site.js';
 import { logAdd } from '../sweep/log-add.js';
 import type { Hub } from './hubs.js';
 import type { Inside } from './inside.js';
-import { casesOf, type Cases, CLASS_OF_FEED } from './local-cases.js';
+import { casesOf, type Cases, CLASS_OF_FEED, feedOf, viewOf } from './local-cases.js';
 import { logSum } from './log-sum.js';
 import { FEED_COUNT, VIEW_COUNT } from './run-effects.js';
 
@@ -33,6 +33,8 @@ export interface Graph {
   readonly states: HubState[][];
   /** Whether anything that is possible was left out. */
   cut: boolean;
+  /** Of a quick look: the most that explanations with the states passed over can have, each with one of them. */
+  readonly passedOver: number[];
 }
 
 export interface GraphScope {
@@ -50,7 +52,7 @@ interface Opening {
 function opening(scope: GraphScope, h: number, j: number, from: HubState): Opening {
   const { outerOf, closing, below, contextBelow } = scope.hubs[h]!;
   const { feeds, width, local } = from.cases;
-  const weights = local.slice();
+  const weights = below.length > 1 ? local.slice() : local;
   const logs = new Float64Array(outerOf.length * feeds.length);
   for (let context = 0; context < outerOf.length; context++)
     feeds.forEach((feed, k) => {
@@ -70,11 +72,10 @@ function opening(scope: GraphScope, h: number, j: number, from: HubState): Openi
 
 /** Weights by the view of some spans, from those by the view of these and one more, whose views are given. */
 export function unite(weights: Float64Array, views: Float64Array): Float64Array {
-  return weights.map((_, a) => {
-    let sum = 0;
-    for (let b = 0; b < views.length; b++) sum += views[b]! * weights[a | b]!;
-    return sum;
-  });
+  const united = new Float64Array(weights.length);
+  for (let a = 0; a < weights.length; a++)
+    for (let b = 0; b < views.length; b++) united[a]! += views[b]! * weights[a | b]!;
+  return united;
 }
 
 /** A state below that an edge may lead to. */
@@ -86,11 +87,15 @@ interface Candidate {
   readonly bound: number;
 }
 
-function mostProbable(found: readonly Candidate[]): Candidate[] {
-  const [first, ...others] = found;
-  if (!first) return [];
-  return [others.reduce((most, one) => (one.bound > most.bound ? one : most), first)];
+/** A state below, where there is one context and one case. */
+interface Plain {
+  readonly state: number;
+  readonly bound: number;
+  readonly outside: number;
 }
+
+/** Masses by state below, of one step at a time. */
+const SUMS = new Float64Array(VIEW_COUNT * FEED_COUNT);
 
 class Grower {
   private readonly positions: Map<number, number>[];
@@ -100,7 +105,12 @@ class Grower {
     private readonly logLeast: number,
     private readonly narrow: boolean,
   ) {
-    this.graph = { group: scope.inside.group, states: scope.hubs.map(() => []), cut: false };
+    this.graph = {
+      group: scope.inside.group,
+      states: scope.hubs.map(() => []),
+      cut: false,
+      passedOver: [],
+    };
     this.positions = scope.hubs.map(() => new Map<number, number>());
   }
 
@@ -133,13 +143,19 @@ class Grower {
     const found = isPlain
       ? this.plainCandidates(h, j, from, open)
       : this.candidates(h, j, from, open);
-    const kept = this.narrow ? mostProbable(found) : found;
+    const kept = this.narrow ? this.mostProbable(found) : found;
     const below = this.scope.hubs[h]!.below;
     return kept.map(({ state, chances, outside }) => ({
       to: this.meet(below[j]!, state, outside),
       chances,
       through: below.length === 1 ? through(from.cases, chances, open.logs.length) : null,
     }));
+  }
+
+  private mostProbable(found: readonly Candidate[]): Candidate[] {
+    const [first, ...others] = [...found].sort((a, b) => b.bound - a.bound);
+    this.graph.passedOver.push(...others.map(({ bound }) => bound));
+    return first ? [first] : [];
   }
 
   /** Views below that some explanation of enough has. */
@@ -187,31 +203,58 @@ class Grower {
 
   /** The same where there is one context and one case: nearly always, and most states below have too little. */
   private plainCandidates(h: number, j: number, from: HubState, open: Opening): Candidate[] {
-    const { below, runs } = this.scope.hubs[h]!;
-    const { weights } = open;
-    const log = open.logs[0]!;
-    const found: Candidate[] = [];
-    for (const view of this.viewsBelow(h, j, open, VIEW_COUNT)) {
-      const { feeds, chances } = runs[j]!.arrivals(from.cases.feeds[0]!, view);
-      for (let f = 0; f < feeds.length; f++) {
-        let sum = 0;
-        for (let v = 0; v < VIEW_COUNT; v++) sum += weights[v]! * chances[f * VIEW_COUNT + v]!;
-        if (sum === 0) continue;
-        const state = view * FEED_COUNT + feeds[f]!;
-        const inside = this.scope.inside.at(below[j]!, 0, state);
-        if (inside === -Infinity) continue;
-        const outside = log + Math.log(sum);
-        if (outside + inside < this.logLeast) this.graph.cut = true;
-        else
-          found.push({
-            state,
-            chances: chances.slice(f * VIEW_COUNT, (f + 1) * VIEW_COUNT),
-            outside: Float64Array.of(outside),
-            bound: outside + inside,
-          });
+    const to = this.scope.hubs[h]!.below[j]!;
+    const run = this.scope.hubs[h]!.runs[j]!;
+    const [feed] = from.cases.feeds;
+    const views = this.plainViews(to, open);
+    SUMS.fill(0);
+    run.pass(feed!, views, open.weights, SUMS);
+    const worth = this.worthLooking(to, views, open.logs[0]!);
+    return worth.map(({ state, bound, outside }) => ({
+      state,
+      bound,
+      outside: Float64Array.of(outside),
+      chances: run.viewsAbove(feed!, viewOf(state), feedOf(state)),
+    }));
+  }
+
+  /** States below of those in SUMS that have enough; of a quick look, the best of these. */
+  private worthLooking(to: number, views: readonly number[], log: number): Plain[] {
+    const { inside } = this.scope;
+    const found: Plain[] = [];
+    let best = -1;
+    for (const view of views)
+      for (let state = view * FEED_COUNT; state < (view + 1) * FEED_COUNT; state++) {
+        if (SUMS[state] === 0) continue;
+        const most = inside.at(to, 0, state);
+        if (most === -Infinity) continue;
+        const outside = log + Math.log(SUMS[state]!);
+        const bound = outside + most;
+        if (bound < this.logLeast) this.graph.cut = true;
+        else if (!(bound <= (found[best]?.bound ?? -Infinity))) {
+          best = found.length;
+          found.push({ state, bound, outside });
+        } else found.push({ state, bound, outside });
       }
+    if (!this.narrow || best < 0) return found;
+    found.forEach(({ bound }, i) => {
+      if (i !== best) this.graph.passedOver.push(bound);
+    });
+    return [found[best]!];
+  }
+
+  /** As viewsBelow, with one context and one case. */
+  private plainViews(to: number, { weights, logs }: Opening): number[] {
+    let most = 0;
+    for (let v = 0; v < VIEW_COUNT; v++) most = Math.max(most, weights[v]!);
+    const log = logs[0]! + Math.log(most);
+    const views: number[] = [];
+    for (let view = 0; view < VIEW_COUNT; view++) {
+      const bound = log + this.scope.inside.most(to, 0, view);
+      if (bound >= this.logLeast) views.push(view);
+      else if (bound > -Infinity) this.graph.cut = true;
     }
-    return found;
+    return views;
   }
 
   /** No explanation with this view below has more. */
@@ -252,12 +295,14 @@ class Grower {
 }
 
 function through({ local, log, feeds }: Cases, chances: Float64Array, cells: number): Float64Array {
-  return Float64Array.from({ length: cells / feeds.length }, (_, context) => {
+  const logs = new Float64Array(cells / feeds.length);
+  for (let context = 0; context < logs.length; context++) {
     let sum = 0;
     for (let i = 0; i < chances.length; i++)
       sum += local[context * chances.length + i]! * chances[i]!;
-    return Math.log(sum) + log;
-  });
+    logs[context] = Math.log(sum) + log;
+  }
+  return logs;
 }
 
 /**

@@ -13,12 +13,24 @@ export interface SeenFromAbove {
   readonly log: number;
 }
 
+/** The most that any feed makes of a table by context and state of the sweeps: by context and view. */
+function mostByView(table: Float64Array): Float64Array {
+  const contexts = table.length / STATE_COUNT;
+  const most = new Float64Array(contexts * VIEW_COUNT).fill(-Infinity);
+  for (let i = 0; i < table.length; i++) {
+    const at = Math.floor(i / STATE_COUNT) * VIEW_COUNT + STATES.view[i % STATE_COUNT]!;
+    most[at] = Math.max(most[at]!, table[i]!);
+  }
+  return most;
+}
+
 /**
  * What the upward sweeps say of everything below the hubs, for one head-end group: sums over all explanations, and so
  * never less than any one of them.
  */
 export class Inside {
   private readonly logs: (Float64Array | undefined)[] = [];
+  private readonly mosts: (Float64Array | undefined)[] = [];
   private readonly seen = new Map<number, SeenFromAbove>();
   constructor(
     private readonly hubs: readonly Hub[],
@@ -38,12 +50,8 @@ export class Inside {
 
   /** The most that any feed makes of `at`, given the view. */
   most(h: number, context: number, view: number): number {
-    let most = -Infinity;
-    for (let feed = 0; feed < FEED_CLASSES; feed++) {
-      const of = STATES.index[view * FEED_CLASSES + feed]!;
-      if (of >= 0) most = Math.max(most, this.table(h)[context * STATE_COUNT + of]!);
-    }
-    return most;
+    this.mosts[h] ??= mostByView(this.table(h));
+    return this.mosts[h][context * VIEW_COUNT + view]!;
   }
 
   /** The message at the top of the run from a hub to the one below it, given the class of the feed into it. */

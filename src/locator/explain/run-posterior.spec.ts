@@ -5,6 +5,7 @@ import { tableAbove, VIEW_COUNT } from './run-effects.js';
 import { POINT_COUNT, runPosterior } from './run-posterior.js';
 
 const opens = (chance: number): SeriesPart => ({
+  id: 0,
   ok: 1 - chance,
   effects: [SUPPLY],
   chances: [chance],

@@ -18,20 +18,6 @@ const FEED_BELOW = Uint8Array.from({ length: FEED_COUNT * EFFECT_COUNT }, (_, i)
   feedThrough(i % EFFECT_COUNT, Math.floor(i / EFFECT_COUNT)),
 );
 
-/** P(effect) of one more component on top of what is in series below. */
-function addAbove(
-  below: Float64Array,
-  { ok, chances, above }: SeriesPart,
-  sum: Float64Array,
-): void {
-  for (let e = 0; e < EFFECT_COUNT; e++) sum[e] = ok * below[e]!;
-  for (let m = 0; m < chances.length; m++) {
-    const chance = chances[m]!;
-    const to = above[m]!;
-    for (let e = 0; e < EFFECT_COUNT; e++) sum[to[e]!]! += chance * below[e]!;
-  }
-}
-
 /** A span of a run, or a station between two of its spans. */
 export interface RunGroup {
   /** The node that the span leads into, or the station's. */
@@ -52,6 +38,7 @@ export class Run {
   private effects: Float64Array | null = null;
   private places: RunGroup[] | null = null;
   private readonly arrived = new Map<number, Arrivals>();
+  private readonly seenAbove = new Map<number, Float64Array>();
 
   /** @param nodes those that its spans lead into, from the top; `open` where the last one is a plain end of the trunk */
   constructor(
@@ -89,18 +76,38 @@ export class Run {
     return known;
   }
 
-  private chances(): Float64Array {
-    if (this.effects) return this.effects;
-    let effects = new Float64Array(EFFECT_COUNT);
-    let spare = new Float64Array(EFFECT_COUNT);
-    effects[0] = 1;
-    const parts = this.groups().flatMap((group) => group.parts);
-    for (const part of parts.reverse()) {
-      addAbove(effects, part, spare);
-      [effects, spare] = [spare, effects];
+  /**
+   * What one feed above makes of the states below: adds sum over views above of P(state below | feed above, view above)
+   * * weight to `sums`, by state, for the views below that are listed.
+   */
+  pass(feed: number, views: readonly number[], weights: Float64Array, sums: Float64Array): void {
+    const effects = this.chances();
+    for (let e = 0; e < EFFECT_COUNT; e++) {
+      const chance = effects[e]!;
+      if (chance === 0) continue;
+      const below = FEED_BELOW[feed * EFFECT_COUNT + e]!;
+      for (const view of views)
+        sums[view * FEED_COUNT + below]! += chance * weights[VIEW_ABOVE[view * EFFECT_COUNT + e]!]!;
     }
-    this.effects = effects;
-    return effects;
+  }
+
+  /** P(feed and view below | feed above), by view above. */
+  viewsAbove(feed: number, view: number, below: number): Float64Array {
+    const key = (feed * VIEW_COUNT + view) * FEED_COUNT + below;
+    const known = this.seenAbove.get(key);
+    if (known) return known;
+    const effects = this.chances();
+    const views = new Float64Array(VIEW_COUNT);
+    for (let e = 0; e < EFFECT_COUNT; e++)
+      if (FEED_BELOW[feed * EFFECT_COUNT + e] === below)
+        views[VIEW_ABOVE[view * EFFECT_COUNT + e]!]! += effects[e]!;
+    this.seenAbove.set(key, views);
+    return views;
+  }
+
+  private chances(): Float64Array {
+    this.effects ??= this.priors.effectsOf(this.groups().flatMap((group) => group.parts));
+    return this.effects;
   }
 
   private arrive(feed: number, view: number): Arrivals {

@@ -88,12 +88,16 @@ function spanPriors(
   effects: EffectClasses,
 ): Pick<TrunkModel, 'junctionOut' | 'cable' | 'junctionIn'> {
   const junctionOf = remembered((t: number) => spanChances(rates.junction, 1, t, effects));
+  // Cables of one length and exposure share their chances, and with these what is made of them.
+  const cablesOf = remembered((t: number) =>
+    remembered((metres: number) => spanChances(rates.cablePerMetre, metres, t, effects)),
+  );
   const prior = (n: number, component: 'junctionOut' | 'cable' | 'junctionIn') => {
     const own = expected.get(tree.nodeIds[n] ?? '')?.[component];
     const years = tree.years[n] ?? 0;
     if (own) return spanChances(own, AS_EXPECTED, AS_EXPECTED, effects);
     if (component !== 'cable') return junctionOf(years);
-    return spanChances(rates.cablePerMetre, tree.cableMetres[n] ?? 0, years, effects);
+    return cablesOf(years)(tree.cableMetres[n] ?? 0);
   };
   return {
     junctionOut: tree.nodeIds.map((_, n) => prior(n, 'junctionOut')),
