@@ -46,8 +46,6 @@ export function locate(
     }),
   );
   const { explanations = DEFAULT_EXPLANATIONS } = checked;
-  // What continuity and loops tell of spans cannot be summed out run by run (docs/decisions/0009).
-  const isExplained = explanations > 0 && site.trunks.every(({ labels }) => labels === null);
   const joints = resistiveJoints(
     checked,
     site,
@@ -59,7 +57,7 @@ export function locate(
     places: placeChances(site, masses, trunks, stations),
     stretches: stretches(sweeps, trunks),
     ...stationAnswers(site, stations),
-    ...(isExplained ? explain(site, sweeps, masses, explanations) : {}),
+    ...(explanations > 0 ? explain(site, sweeps, masses, explanations) : {}),
     ...(joints.length > 0 && { resistiveJoints: joints }),
   };
 }

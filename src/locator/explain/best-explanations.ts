@@ -96,7 +96,7 @@ export function bestExplanations(scope: SearchScope, count: number): Best {
       return [{ logPrior, field: { graph, bounds: boundGraph(hubs, graph), modes } }];
     });
     const found = search(stages, fields, count, cut ? logLeast : -Infinity);
-    if (found.length >= count || !cut) return { found, all: !cut && found.length <= count };
+    if (found.length >= count || !cut) return { found, all: !cut && found.length < count };
     logLeast -= step;
     step *= 2;
   }

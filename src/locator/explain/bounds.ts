@@ -26,9 +26,9 @@ export function boundGraph(hubs: readonly Hub[], { states }: Graph): Bound[][] {
 }
 
 function boundOf(hub: Hub, state: HubState, bounds: readonly Bound[][]): Bound {
-  const { outerOf, closing, below, outer } = hub;
+  const { outerOf, closing, below, outerCount } = hub;
   const rest = below.length > 1 ? restOf(hub, state, bounds) : [];
-  const best = new Float64Array(1 << outer.length).fill(-Infinity);
+  const best = new Float64Array(outerCount).fill(-Infinity);
   for (let context = 0; context < outerOf.length; context++) {
     const inner =
       below.length === 1 ? bestEdge(hub, state, bounds, context) : bestFirst(state, rest, context);
@@ -66,7 +66,7 @@ function bestFirst({ cases }: HubState, rest: readonly Float64Array[], context: 
 }
 
 function restOf(hub: Hub, { cases, edges }: HubState, bounds: readonly Bound[][]): Float64Array[] {
-  const { below, contextBelow } = hub;
+  const { below, contextBelow, pairBelow } = hub;
   const { feeds, width, local } = cases;
   let after = localLogs(cases);
   const rest: Float64Array[] = [];
@@ -75,7 +75,8 @@ function restOf(hub: Hub, { cases, edges }: HubState, bounds: readonly Bound[][]
     for (let context = 0; context < contextBelow[j]!.length; context++) {
       const of = contextBelow[j]![context]!;
       for (let k = 0; k < feeds.length; k++) {
-        const most = mostByView(edges[j]!, bounds[below[j]!]!, of, k * width, width);
+        const row = (pairBelow[j]![context]! * feeds.length + k) * width;
+        const most = mostByView(edges[j]!, bounds[below[j]!]!, of, row, width);
         const at = (context * feeds.length + k) * width;
         for (let w = 0; w < width; w++)
           for (let v = 0; v < width; v++)

@@ -13,6 +13,8 @@ export interface SeriesPart {
   readonly id: number;
   readonly ok: number;
   readonly effects: readonly number[];
+  /** Positions of their modes in SPAN_MODES; of a station -1. */
+  readonly modes: readonly number[];
   readonly chances: readonly number[];
   /** For each effect, what it makes of everything below (tableAbove). */
   readonly above: readonly Uint8Array[];
@@ -26,12 +28,17 @@ function known(effect: number): Uint8Array {
   return table;
 }
 
-function part(id: number, ok: number, list: readonly (readonly [number, number])[]): SeriesPart {
+function part(
+  id: number,
+  ok: number,
+  list: readonly (readonly [effect: number, chance: number, mode: number])[],
+): SeriesPart {
   const possible = list.filter(([, chance]) => chance > 0);
   return {
     id,
     ok,
     effects: possible.map(([effect]) => effect),
+    modes: possible.map(([, , mode]) => mode),
     chances: possible.map(([, chance]) => chance),
     above: possible.map(([effect]) => known(effect)),
   };
@@ -52,7 +59,7 @@ function spanPart(
     SPAN_MODES.map((mode, m) => {
       const weight = weights[mode] ?? 0;
       const of = ofMode[m]!;
-      return [MODE_EFFECTS[m]!, weight > 0 ? effects[of]! * (weight / totals[of]!) : 0] as const;
+      return [MODE_EFFECTS[m]!, weight > 0 ? effects[of]! * (weight / totals[of]!) : 0, m] as const;
     }),
   );
 }
@@ -89,7 +96,7 @@ export class ComponentPriors {
   private readonly spans = new Map<SpanChances, SeriesPart>();
   private readonly stations = new Map<StationChances, SeriesPart>();
   private readonly series = new Map<string, Float64Array>();
-  constructor(private readonly model: TrunkModel) {}
+  constructor(readonly model: TrunkModel) {}
 
   /** Junction-out, cable and junction-in of the span into a node. */
   span(n: number): readonly [SeriesPart, SeriesPart, SeriesPart] {
@@ -110,7 +117,7 @@ export class ComponentPriors {
       part(
         this.spans.size + this.stations.size,
         station.classes.reduce((sum, chance) => sum + chance, 0),
-        [[SHORT_STATION, station.short]],
+        [[SHORT_STATION, station.short, -1]],
       );
     this.stations.set(station, made);
     return made;

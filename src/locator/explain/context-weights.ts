@@ -13,19 +13,19 @@ const ONE = Float64Array.of(1);
  * normalised. Where no flag is open there is nothing to weigh.
  */
 export function contextWeights(hubs: readonly Hub[], chosen: Chosen): Float64Array[] {
-  if (hubs.every(({ inner }) => inner.length === 0)) return hubs.map(() => ONE);
+  if (hubs.every(({ outerOf }) => outerOf.length === 1)) return hubs.map(() => ONE);
   const own = hubs.map((_, h) => ownLogs(hubs[h]!, h, chosen));
   const below: Float64Array[] = hubs.map(() => ONE);
   for (let h = hubs.length - 1; h >= 0; h--) {
     const hub = hubs[h]!;
-    const sums = new Float64Array(1 << hub.outer.length).fill(-Infinity);
+    const sums = new Float64Array(hub.outerCount).fill(-Infinity);
     innerLogs(hub, own[h]!, below).forEach((log, context) => {
       const to = hub.outerOf[context]!;
       sums[to] = logAdd(sums[to]!, log + hub.closing[context]!);
     });
     below[h] = sums;
   }
-  const above = hubs.map(({ outer }) => new Float64Array(1 << outer.length).fill(-Infinity));
+  const above = hubs.map(({ outerCount }) => new Float64Array(outerCount).fill(-Infinity));
   above[0]!.fill(0);
   return hubs.map((hub, h) => {
     const logs = innerLogs(hub, own[h]!, below).map(
@@ -58,8 +58,10 @@ function ownLogs(hub: Hub, h: number, { states, edges }: Chosen): Float64Array {
       const cases = feeds.map((__, k) => {
         const at = (context * feeds.length + k) * width;
         let weights: Float64Array = local.slice(at, at + width);
-        for (const { chances } of edges[h]!)
-          weights = unite(weights, chances.subarray(k * width, (k + 1) * width));
+        edges[h]!.forEach(({ chances }, j) => {
+          const row = (hub.pairBelow[j]![context]! * feeds.length + k) * width;
+          weights = unite(weights, chances.subarray(row, row + width));
+        });
         return Math.log(weights[0]!);
       });
       logs[context] = logSum(cases);

@@ -99,7 +99,7 @@ export class Expander {
     const before = done > 0 ? partial.logs : nothingSeen(stage, partial, state);
     const ways = state.edges[done]!.map(({ chances, to }, edge) => {
       const best = bestBelow(stage, partial.field, done, to);
-      const logs = unitePaths(before, state, chances);
+      const logs = unitePaths(before, state, chances, stage.pairBelow[done]!);
       const cells = logs.length / waiting.length;
       if (stage.isLast[done]!)
         for (let i = 0; i < logs.length; i++)
@@ -179,13 +179,19 @@ function nothingSeen(stage: Stage, partial: Partial, { cases }: HubState): Float
 }
 
 /** One more span: the view is the union of what was seen and what is seen there. */
-function unitePaths(logs: Float64Array, { cases }: HubState, chances: Float64Array): Float64Array {
-  const { width } = cases;
+function unitePaths(
+  logs: Float64Array,
+  { cases }: HubState,
+  chances: Float64Array,
+  pairs: Int32Array,
+): Float64Array {
+  const { width, feeds } = cases;
+  const cells = feeds.length * width;
   const united = new Float64Array(logs.length).fill(-Infinity);
   for (let i = 0; i < logs.length; i++) {
     if (logs[i] === -Infinity) continue;
     const view = i % width;
-    const row = (i - view) % chances.length;
+    const row = pairs[Math.floor(i / cells)]! * cells + ((i - view) % cells);
     for (let v = 0; v < width; v++) {
       const chance = chances[row + v]!;
       if (chance === 0) continue;

@@ -7,7 +7,7 @@ import type { SiteMasses, SiteModel } from '../sweep/site.js';
 import type { UpwardSweep } from '../sweep/sweep-trunk.js';
 import { bestExplanations } from './best-explanations.js';
 import { type Chosen, chosenStates } from './chosen.js';
-import { type Hub, listHubs } from './hubs.js';
+import { type Hub, listHubs, TooManyLabels } from './hubs.js';
 import { LikelyPlaces } from './likely-places.js';
 import { feedOf, viewOf } from './local-cases.js';
 import { WEAK_FEED } from './run-effects.js';
@@ -66,13 +66,35 @@ function trunkExplanations(
   return trunks;
 }
 
-/** The `count` most probable explanations of what is known, and the chance that none of them is true. */
+/**
+ * The `count` most probable explanations of what is known, and the chance that none of them is true; neither where
+ * readings overlap so much that there are too many products to sum over.
+ */
 export function explain(
   site: SiteModel,
   sweeps: readonly UpwardSweep[],
   masses: SiteMasses,
   count: number,
-): { explanations: Explanation[]; uncovered: number } {
+): Explained | Record<string, never> {
+  try {
+    return explainAll(site, sweeps, masses, count);
+  } catch (error) {
+    if (error instanceof TooManyLabels) return {};
+    throw error;
+  }
+}
+
+interface Explained {
+  explanations: Explanation[];
+  uncovered: number;
+}
+
+function explainAll(
+  site: SiteModel,
+  sweeps: readonly UpwardSweep[],
+  masses: SiteMasses,
+  count: number,
+): Explained {
   const hubs = listHubs(site);
   const stages = planStages(hubs, site.flags);
   const { found, all } = bestExplanations({ site, hubs, stages, sweeps, masses }, count);

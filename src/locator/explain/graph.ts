@@ -6,13 +6,14 @@ import type { Hub } from './hubs.js';
 import type { Inside } from './inside.js';
 import { casesOf, type Cases, CLASS_OF_FEED, feedOf, viewOf } from './local-cases.js';
 import { logSum } from './log-sum.js';
+import type { Run } from './run.js';
 import { FEED_COUNT, VIEW_COUNT } from './run-effects.js';
 
 /** A state of the hub below that can go with a state of the hub above. */
 export interface Edge {
   /** Its position among the states of the hub below. */
   readonly to: number;
-  /** P(the run between them), at case * width + view at the top of the run. */
+  /** P(the run between them), at (pair of labels * cases + case) * width + view at the top of the run. */
   readonly chances: Float64Array;
   /** Of a hub with one hub below: with `local` of the hub above, logarithms by its inner context. */
   readonly through: Float64Array | null;
@@ -50,7 +51,7 @@ interface Opening {
 }
 
 function opening(scope: GraphScope, h: number, j: number, from: HubState): Opening {
-  const { outerOf, closing, below, contextBelow } = scope.hubs[h]!;
+  const { outerOf, closing, below, contextAtTop, isFirst } = scope.hubs[h]!;
   const { feeds, width, local } = from.cases;
   const weights = below.length > 1 ? local.slice() : local;
   const logs = new Float64Array(outerOf.length * feeds.length);
@@ -61,7 +62,9 @@ function opening(scope: GraphScope, h: number, j: number, from: HubState): Openi
       const own = weights.subarray(at * width, (at + 1) * width);
       for (let other = 0; other < below.length; other++) {
         if (other === j) continue;
-        const of = contextBelow[other]![context]!;
+        // A label at the top comes from several below, which are summed up in the message already.
+        if (!isFirst[other]![context]) own.fill(0);
+        const of = contextAtTop[other]![context]!;
         const { views, log } = scope.inside.above(h, other, of, CLASS_OF_FEED[feed]!);
         logs[at] += log;
         own.set(unite(own, views));
@@ -139,16 +142,19 @@ class Grower {
 
   private edges(h: number, j: number, from: HubState): Edge[] {
     const open = opening(this.scope, h, j, from);
-    const isPlain = open.logs.length === 1 && from.cases.width > 1;
+    const isPlain =
+      open.logs.length === 1 &&
+      from.cases.width > 1 &&
+      this.scope.hubs[h]!.runs[j]!.pairs().length === 1;
     const found = isPlain
       ? this.plainCandidates(h, j, from, open)
       : this.candidates(h, j, from, open);
     const kept = this.narrow ? this.mostProbable(found) : found;
-    const below = this.scope.hubs[h]!.below;
+    const { below, pairBelow } = this.scope.hubs[h]!;
     return kept.map(({ state, chances, outside }) => ({
       to: this.meet(below[j]!, state, outside),
       chances,
-      through: below.length === 1 ? through(from.cases, chances, open.logs.length) : null,
+      through: below.length === 1 ? through(from.cases, chances, pairBelow[0]!) : null,
     }));
   }
 
@@ -176,22 +182,13 @@ class Grower {
 
   /** States below that have enough, and P(run) as Edge.chances. */
   private candidates(h: number, j: number, from: HubState, open: Opening): Candidate[] {
-    const { feeds, width } = from.cases;
+    const { width } = from.cases;
     const { kind, runs } = this.scope.hubs[h]!;
     const all = new Map<number, Float64Array>();
     if (kind === 'site') for (const port of [0, 1]) all.set(port, Float64Array.of(1));
     else
       for (const view of this.viewsBelow(h, j, open, width))
-        feeds.forEach((feed, k) => {
-          const arrivals = runs[j]!.arrivals(feed, view);
-          arrivals.feeds.forEach((below, f) => {
-            const state = view * FEED_COUNT + below;
-            const chances = all.get(state) ?? new Float64Array(feeds.length * width);
-            all.set(state, chances);
-            for (let v = 0; v < width; v++)
-              chances[k * width + v]! += arrivals.chances[f * VIEW_COUNT + v]!;
-          });
-        });
+        this.arrive(runs[j]!, view, from.cases, all);
     return [...all].flatMap(([state, chances]) => {
       const outside = this.outsideBelow(h, j, from, open, chances);
       const bound = this.boundOf(h, j, state, outside);
@@ -199,6 +196,27 @@ class Grower {
       if (bound < this.logLeast || bound === -Infinity) return [];
       return { state, chances, outside, bound };
     });
+  }
+
+  /** P(run), as Edge.chances, by state below with this view. */
+  private arrive(
+    run: Run,
+    view: number,
+    { feeds, width }: Cases,
+    all: Map<number, Float64Array>,
+  ): void {
+    const pairs = run.pairs().length;
+    for (let pair = 0; pair < pairs; pair++)
+      feeds.forEach((feed, k) => {
+        const arrivals = run.arrivals(feed, view, pair);
+        arrivals.feeds.forEach((below, f) => {
+          const state = view * FEED_COUNT + below;
+          const chances = all.get(state) ?? new Float64Array(pairs * feeds.length * width);
+          all.set(state, chances);
+          const at = (pair * feeds.length + k) * width;
+          for (let v = 0; v < width; v++) chances[at + v]! += arrivals.chances[f * VIEW_COUNT + v]!;
+        });
+      });
   }
 
   /** The same where there is one context and one case: nearly always, and most states below have too little. */
@@ -259,7 +277,7 @@ class Grower {
 
   /** No explanation with this view below has more. */
   private mostBelow(h: number, j: number, view: number, open: Opening, width: number): number {
-    const { below, contextBelow } = this.scope.hubs[h]!;
+    const { below, contextBelow, runs } = this.scope.hubs[h]!;
     const cases = open.logs.length / contextBelow[j]!.length;
     let most = -Infinity;
     open.logs.forEach((log, at) => {
@@ -269,7 +287,7 @@ class Grower {
       const inside = this.scope.inside.most(below[j]!, context, view);
       most = Math.max(most, log + Math.log(weight) + inside);
     });
-    return most + Math.log(open.logs.length);
+    return most + Math.log(open.logs.length * runs[j]!.most());
   }
 
   /** `outside` of the state below, along this edge. */
@@ -280,26 +298,33 @@ class Grower {
     { weights, logs }: Opening,
     chances: Float64Array,
   ): Float64Array {
-    const { below, contextBelow } = this.scope.hubs[h]!;
-    const { outer } = this.scope.hubs[below[j]!]!;
-    const outside = new Float64Array(1 << outer.length).fill(-Infinity);
+    const { below, contextBelow, pairBelow } = this.scope.hubs[h]!;
+    const outside = new Float64Array(this.scope.hubs[below[j]!]!.outerCount).fill(-Infinity);
     logs.forEach((log, at) => {
       const k = at % feeds.length;
+      const context = Math.floor(at / feeds.length);
+      const row = (pairBelow[j]![context]! * feeds.length + k) * width;
       let sum = 0;
-      for (let v = 0; v < width; v++) sum += weights[at * width + v]! * chances[k * width + v]!;
-      const to = contextBelow[j]![Math.floor(at / feeds.length)]!;
+      for (let v = 0; v < width; v++) sum += weights[at * width + v]! * chances[row + v]!;
+      const to = contextBelow[j]![context]!;
       if (sum > 0) outside[to] = logAdd(outside[to]!, log + Math.log(sum));
     });
     return outside;
   }
 }
 
-function through({ local, log, feeds }: Cases, chances: Float64Array, cells: number): Float64Array {
-  const logs = new Float64Array(cells / feeds.length);
+/** `pairs`: by context, the pair of labels of the run. */
+function through(
+  { local, log, feeds, width }: Cases,
+  chances: Float64Array,
+  pairs: Int32Array,
+): Float64Array {
+  const cells = feeds.length * width;
+  const logs = new Float64Array(pairs.length);
   for (let context = 0; context < logs.length; context++) {
+    const row = pairs[context]! * cells;
     let sum = 0;
-    for (let i = 0; i < chances.length; i++)
-      sum += local[context * chances.length + i]! * chances[i]!;
+    for (let i = 0; i < cells; i++) sum += local[context * cells + i]! * chances[row + i]!;
     logs[context] = Math.log(sum) + log;
   }
   return logs;

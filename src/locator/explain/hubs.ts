@@ -4,6 +4,14 @@ import { closingChances, contextMap } from '../sweep/contexts.js';
 import type { SiteModel } from '../sweep/site.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
 import { ComponentPriors } from './component-priors.js';
+import type { Moves } from '../readings/label-space.js';
+import {
+  type LabelPair,
+  type LabelTerm,
+  labelTerms,
+  ONE_PAIR,
+  type TermPlan,
+} from './label-terms.js';
 import { Run } from './run.js';
 import { VIEW_COUNT } from './run-effects.js';
 
@@ -19,7 +27,13 @@ export interface Hub {
   /** Confusion flags open here, and those of them that something outside shares. */
   readonly inner: readonly number[];
   readonly outer: readonly number[];
-  /** By context over `inner`: that over `outer`, and the logarithm of the prior of the flags that close here. */
+  /**
+   * Without continuity and loop readings one term. With them the hub's contexts are (term, setting of the flags over
+   * `inner`), at term * settings + setting; those over `outer` are (label, setting) in the same way.
+   */
+  readonly terms: readonly LabelTerm[];
+  readonly outerCount: number;
+  /** By context: that over `outer`, and the logarithm of the prior of the flags that close here. */
   readonly outerOf: Int32Array;
   readonly closing: Float64Array;
   /** The hubs below and the runs to them; the site has its ports without a run between. */
@@ -27,9 +41,14 @@ export interface Hub {
   readonly runs: readonly Run[];
   /** By hub below: its context over its `outer` for each over `inner`. */
   readonly contextBelow: readonly Int32Array[];
-  /** Runs to plain ends of the trunk, and P(view) of all of them together. */
+  /** The same at the top of the run to it; which of the run's pairs of labels; and 1 where it is the first of its top. */
+  readonly contextAtTop: readonly Int32Array[];
+  readonly pairBelow: readonly Int32Array[];
+  readonly isFirst: readonly Uint8Array[];
+  /** Runs to plain ends of the trunk, the pair of labels of each by term, and by term P(view) of all of them together. */
   readonly tails: readonly Run[];
-  readonly tailViews: Float64Array;
+  readonly tailPairs: readonly Int32Array[];
+  readonly tailViews: readonly Float64Array[];
 }
 
 export function isInformative(model: TrunkModel, n: number): boolean {
@@ -67,10 +86,95 @@ export function joinViews(branches: readonly Float64Array[]): Float64Array {
 
 type Place = Pick<Hub, 'kind' | 'trunk' | 'node' | 'inner' | 'outer'>;
 
-/** Spans below a hub, and of each the hub that it leads to; -1 where it leads to a plain end. */
+/** More products of labels at one hub than are looked at. */
+export class TooManyLabels extends Error {}
+
+const STAY: Moves = {
+  from: Uint16Array.of(0),
+  to: Uint16Array.of(0),
+  weight: Float64Array.of(1),
+};
+const NEVER: Moves = { from: new Uint16Array(), to: new Uint16Array(), weight: new Float64Array() };
+
+/** How labels join at a hub and what they count there. */
+function termPlan({ labels }: TrunkModel, node: number): TermPlan {
+  if (!labels) return { joins: [], keep: STAY, short: STAY };
+  if (node >= 0) return labels.nodes[node]!;
+  const { joins, weight } = labels.port;
+  const from = Uint16Array.from(weight, (_, label) => label);
+  return { joins, keep: { from, to: new Uint16Array(weight.length), weight }, short: NEVER };
+}
+
+/** Spans below a hub, and of each the hub that it leads to. */
 interface Growing {
-  readonly hub: Hub & { below: number[]; contextBelow: Int32Array[] };
+  readonly hub: Hub & {
+    below: number[];
+    contextBelow: Int32Array[];
+    contextAtTop: Int32Array[];
+    pairBelow: Int32Array[];
+    isFirst: Uint8Array[];
+  };
   readonly next: readonly Place[];
+  /** By run to a hub, its pair of labels for each term. */
+  readonly pairs: readonly Int32Array[];
+}
+
+function termsOf(model: TrunkModel, node: number, all: readonly Run[]): readonly LabelTerm[] {
+  if (!model.labels) return [{ out: 0, pairs: all.map(() => 0), keep: 1, short: 1 }];
+  const terms = labelTerms(
+    all.map((run) => run.pairs()),
+    termPlan(model, node),
+  );
+  if (!terms) throw new TooManyLabels();
+  return terms;
+}
+
+/** What a hub's contexts are. */
+function contextsOf(
+  { inner, outer }: Place,
+  terms: readonly LabelTerm[],
+  labels: number,
+  flags: SiteModel['flags'],
+) {
+  const toOuter = contextMap(1, inner, outer);
+  const closing = closingChances(1, inner, outer, flags).map(Math.log);
+  const settings = toOuter.length;
+  const contexts = { length: terms.length * settings };
+  return {
+    terms,
+    outerCount: labels << outer.length,
+    outerOf: Int32Array.from(
+      contexts,
+      (_, i) => (terms[Math.floor(i / settings)]!.out << outer.length) + toOuter[i % settings]!,
+    ),
+    closing: Float64Array.from(contexts, (_, i) => closing[i % settings]!),
+  };
+}
+
+const ONE_TERM: LabelTerm = { out: 0, pairs: [], keep: 1, short: 1 };
+
+function growSite(site: SiteModel, place: Place): Growing {
+  const next = site.trunks.map(({ plan }, trunk) => {
+    const { portFlags: inner, siteFlags: outer } = plan;
+    return { kind: 'port', trunk, node: -1, inner, outer } as const;
+  });
+  return {
+    hub: {
+      ...place,
+      ...contextsOf(place, [ONE_TERM], 1, site.flags),
+      below: [],
+      contextBelow: [],
+      contextAtTop: [],
+      pairBelow: [],
+      isFirst: [],
+      runs: [],
+      tails: [],
+      tailPairs: [],
+      tailViews: [joinViews([])],
+    },
+    next,
+    pairs: next.map(() => Int32Array.of(0)),
+  };
 }
 
 function grow(
@@ -78,58 +182,83 @@ function grow(
   place: Place,
   priorsOf: (trunk: number) => ComponentPriors,
 ): Growing {
-  const { inner, outer } = place;
-  const shared = {
-    ...place,
-    outerOf: contextMap(1, inner, outer),
-    closing: closingChances(1, inner, outer, site.flags).map(Math.log),
-    below: [],
-    contextBelow: [],
-  };
-  if (place.kind === 'site') {
-    const next = site.trunks.map(({ plan }, trunk) => {
-      return {
-        kind: 'port',
-        trunk,
-        node: -1,
-        inner: plan.portFlags,
-        outer: plan.siteFlags,
-      } as const;
-    });
-    return { hub: { ...shared, runs: [], tails: [], tailViews: joinViews([]) }, next };
-  }
   const model = site.trunks[place.trunk]!;
   const first = place.kind === 'port' ? model.tree.first : model.tree.children[place.node]!;
   const all = first.map((n) => {
     const { nodes, open } = nodesOfRun(model, n);
     return new Run(nodes, open, priorsOf(place.trunk));
   });
+  const terms = termsOf(model, place.node, all);
+  const pairsOf = (run: Run) => Int32Array.from(terms, ({ pairs }) => pairs[all.indexOf(run)]!);
   const runs = all.filter(({ open }) => !open);
   const tails = all.filter(({ open }) => open);
+  const tailPairs = tails.map(pairsOf);
   const next = runs.map(({ nodes }) => {
     const node = nodes.at(-1)!;
     const { nodeFlags, spanFlags } = model.plan;
     const [opened, shared] = [nodeFlags[node]!, spanFlags[node]!];
     return { kind: 'node', trunk: place.trunk, node, inner: opened, outer: shared } as const;
   });
+  const labels = place.kind === 'port' ? 1 : (model.labels?.spans[place.node]!.labels ?? 1);
   return {
-    hub: { ...shared, runs, tails, tailViews: joinViews(tails.map((t) => t.views())) },
+    hub: {
+      ...place,
+      ...contextsOf(place, terms, labels, site.flags),
+      below: [],
+      contextBelow: [],
+      contextAtTop: [],
+      pairBelow: [],
+      isFirst: [],
+      runs,
+      tails,
+      tailPairs,
+      tailViews: terms.map((_, t) =>
+        joinViews(tails.map((tail, k) => viewsOfPair(tail, tailPairs[k]![t]!))),
+      ),
+    },
     next,
+    pairs: runs.map(pairsOf),
   };
 }
 
-/** All hubs, each after the one above it; the site is the first. */
+function viewsOfPair(tail: Run, pair: number): Float64Array {
+  return tail.views().subarray(pair * VIEW_COUNT, (pair + 1) * VIEW_COUNT);
+}
+
+/** Lets a hub know the contexts of one more hub below it. */
+function connect({ hub, pairs }: Growing, j: number, { outer }: Place): void {
+  const toOuter = contextMap(1, hub.inner, outer);
+  const list: readonly LabelPair[] = hub.runs[j]?.pairs() ?? ONE_PAIR;
+  const pairOf = Int32Array.from(hub.outerOf, (_, i) => pairs[j]![Math.floor(i / toOuter.length)]!);
+  const context = (label: number, i: number) =>
+    (label << outer.length) + toOuter[i % toOuter.length]!;
+  const firsts = new Map<number, number>();
+  list.forEach(({ above }, p) => {
+    if (!firsts.has(above)) firsts.set(above, p);
+  });
+  hub.pairBelow.push(pairOf);
+  hub.contextBelow.push(pairOf.map((pair, i) => context(list[pair]!.below, i)));
+  hub.contextAtTop.push(pairOf.map((pair, i) => context(list[pair]!.above, i)));
+  hub.isFirst.push(
+    Uint8Array.from(pairOf, (pair) => (firsts.get(list[pair]!.above) === pair ? 1 : 0)),
+  );
+}
+
+/**
+ * All hubs, each after the one above it; the site is the first.
+ * @throws TooManyLabels
+ */
 export function listHubs(site: SiteModel): Hub[] {
   const priors = site.trunks.map((trunk) => new ComponentPriors(trunk));
   const priorsOf = (trunk: number) => priors[trunk]!;
   const flags = [...new Set(site.trunks.flatMap((trunk) => trunk.plan.siteFlags))];
   const inner = flags.sort((a, b) => a - b);
-  const grown = [grow(site, { kind: 'site', trunk: -1, node: -1, inner, outer: [] }, priorsOf)];
-  for (const { hub, next } of grown)
-    for (const place of next) {
-      hub.below.push(grown.length);
-      hub.contextBelow.push(contextMap(1, hub.inner, place.outer));
+  const grown = [growSite(site, { kind: 'site', trunk: -1, node: -1, inner, outer: [] })];
+  for (const growing of grown)
+    growing.next.forEach((place, j) => {
+      growing.hub.below.push(grown.length);
+      connect(growing, j, place);
       grown.push(grow(site, place, priorsOf));
-    }
+    });
   return grown.map(({ hub }) => hub);
 }

@@ -7,6 +7,9 @@ import type { Hub } from './hubs.js';
 import { CLASS_OF_FEED, feedOf, viewOf } from './local-cases.js';
 import { VIEW_COUNT } from './run-effects.js';
 
+/** More than any hub has over its `outer`. */
+const MOST_CONTEXTS = 2 ** 24;
+
 /** A message at the top of a run: P(what is known below, view) is views[view] * exp(log). */
 export interface SeenFromAbove {
   readonly views: Float64Array;
@@ -54,47 +57,55 @@ export class Inside {
     return this.mosts[h][context * VIEW_COUNT + view]!;
   }
 
-  /** The message at the top of the run from a hub to the one below it, given the class of the feed into it. */
+  /** The message at the top of the run from a hub to the one below it, in a context there, given the class of the feed. */
   above(h: number, j: number, context: number, feed: number): SeenFromAbove {
     const { below, runs, kind } = this.hubs[h]!;
     if (kind === 'site') return { views: Float64Array.of(1), log: this.at(below[j]!, context, 0) };
-    const key = (below[j]! * 1024 + context) * FEED_CLASSES + feed;
-    const known = this.seen.get(key) ?? this.readTop(h, runs[j]!.nodes[0]!, context, feed);
+    const key = (below[j]! * MOST_CONTEXTS + context) * FEED_CLASSES + feed;
+    const known = this.seen.get(key) ?? this.readTop(below[j]!, runs[j]!.nodes[0]!, context, feed);
     this.seen.set(key, known);
     return known;
   }
 
   private readTop(h: number, n: number, context: number, feed: number): SeenFromAbove {
     const { tables } = this.sweeps[this.hubs[h]!.trunk]!;
-    const { at, contexts } = tables.spans[n]!;
-    const c = context * this.groups + this.group;
+    const { at, columns, contexts, gaugeAt } = tables.spans[n]!;
+    const { c, column } = this.columnOf(h, context, contexts);
     const views = new Float64Array(VIEW_COUNT);
     let most = 0;
     for (let view = 0; view < VIEW_COUNT; view++) {
       const s = STATES.index[view * FEED_CLASSES + feed]!;
-      if (s >= 0) views[view] = tables.top[at * STATE_COUNT + s * contexts + c]!;
+      if (s >= 0) views[view] = tables.top[at * STATE_COUNT + s * columns + column]!;
       most = Math.max(most, views[view]!);
     }
     if (most === 0) return { views, log: -Infinity };
-    const gauge = tables.topGauge[at * FEED_CLASSES + feed * contexts + c]!;
+    const gauge = tables.topGauge[gaugeAt * FEED_CLASSES + feed * contexts + c]!;
     return { views: views.map((chance) => chance / most), log: gauge + Math.log(most) };
+  }
+
+  /** Where a context over a hub's `outer` (its label and flags) is in the sweeps' tables of its span. */
+  private columnOf(h: number, context: number, contexts: number): { c: number; column: number } {
+    const { length } = this.hubs[h]!.outer;
+    const c = (context & ((1 << length) - 1)) * this.groups + this.group;
+    return { c, column: (context >> length) * contexts + c };
   }
 
   /** By context and state of the sweeps. */
   private table(h: number): Float64Array {
     const known = this.logs[h];
     if (known) return known;
-    const { trunk, node, outer } = this.hubs[h]!;
+    const { trunk, node, outerCount } = this.hubs[h]!;
     const { tables } = this.sweeps[trunk]!;
-    const { at, contexts } = tables.spans[node]!;
-    const table = new Float64Array(STATE_COUNT << outer.length);
-    for (let context = 0; context < 1 << outer.length; context++)
+    const { at, columns, contexts, gaugeAt } = tables.spans[node]!;
+    const table = new Float64Array(STATE_COUNT * outerCount);
+    for (let context = 0; context < outerCount; context++) {
+      const { c, column } = this.columnOf(h, context, contexts);
       for (let s = 0; s < STATE_COUNT; s++) {
-        const c = context * this.groups + this.group;
-        const gauge = tables.bottomGauge[at * FEED_CLASSES + STATES.feed[s]! * contexts + c]!;
-        const mass = tables.bottom[at * STATE_COUNT + s * contexts + c]!;
+        const gauge = tables.bottomGauge[gaugeAt * FEED_CLASSES + STATES.feed[s]! * contexts + c]!;
+        const mass = tables.bottom[at * STATE_COUNT + s * columns + column]!;
         table[context * STATE_COUNT + s] = mass > 0 ? gauge + Math.log(mass) : -Infinity;
       }
+    }
     this.logs[h] = table;
     return table;
   }

@@ -24,13 +24,15 @@ interface Setting {
   readonly cases: Cases;
   /** Weights by inner context. */
   readonly weights: Float64Array;
-  /** By run below, those to hubs and then those to plain ends: P(run), at case * VIEW_COUNT + view. */
+  /** By run below, those to hubs and then those to plain ends: P(run), as Edge.chances. */
   readonly runs: readonly Float64Array[];
+  /** The pair of labels of each run, by inner context. */
+  readonly pairs: readonly Int32Array[];
 }
 
 /** By context, case and view of one run: what everything else at the hub gives to it. */
 function weighRun(
-  { cases, runs }: Setting,
+  { cases, runs, pairs }: Setting,
   context: number,
   k: number,
   left: number,
@@ -38,8 +40,9 @@ function weighRun(
   const at = (context * cases.feeds.length + k) * VIEW_COUNT;
   let weights: Float64Array = cases.local.slice(at, at + VIEW_COUNT);
   runs.forEach((chances, j) => {
-    if (j !== left)
-      weights = unite(weights, chances.subarray(k * VIEW_COUNT, (k + 1) * VIEW_COUNT));
+    if (j === left) return;
+    const row = (pairs[j]![context]! * cases.feeds.length + k) * VIEW_COUNT;
+    weights = unite(weights, chances.subarray(row, row + VIEW_COUNT));
   });
   return weights;
 }
@@ -56,7 +59,7 @@ function contextShares(setting: Setting): Float64Array {
 
 /** P(at least one faulty) of a hub's station. */
 function stationFault(site: SiteModel, group: number, setting: Setting, state: number): number {
-  const { hub, weights, runs } = setting;
+  const { hub, weights, runs, pairs } = setting;
   const model = site.trunks[hub.trunk]!;
   const station = model.station[hub.node]!;
   const likelihood = model.likelihood[hub.node] ?? null;
@@ -64,17 +67,23 @@ function stationFault(site: SiteModel, group: number, setting: Setting, state: n
   const shares = weights.length > 1 ? contextShares(setting) : weights;
   const view = viewOf(state);
   // Weights by the view below: of a station that leaves it as it is, and of one that shorts the supply.
-  const seen = (test: (below: number) => boolean) => {
+  const seen = (context: number, test: (below: number) => boolean) => {
     let mass: Float64Array = Float64Array.from({ length: VIEW_COUNT }, (_, w) => +test(w));
-    for (const chances of runs) mass = unite(mass, chances);
+    runs.forEach((chances, j) => {
+      const row = pairs[j]![context]! * VIEW_COUNT;
+      mass = unite(mass, chances.subarray(row, row + VIEW_COUNT));
+    });
     return mass[0]!;
   };
-  const asItIs = seen((below) => below === view);
-  const shorting = seen((below) => (below | SUPPLY) === view);
   let sound = 0;
   let faulty = 0;
   shares.forEach((share, context) => {
-    const from = (context * site.headEnd.count + group) * STATION_CLASS_COUNT * FEED_CLASSES + of;
+    if (share === 0) return;
+    const { keep, short } = hub.terms[context >> hub.inner.length]!;
+    const flags = context & ((1 << hub.inner.length) - 1);
+    const asItIs = keep * seen(context, (below) => below === view);
+    const shorting = short * seen(context, (below) => (below | SUPPLY) === view);
+    const from = (flags * site.headEnd.count + group) * STATION_CLASS_COUNT * FEED_CLASSES + of;
     const told = (k: number) => (likelihood ? likelihood[from + k * FEED_CLASSES]! : 1);
     for (let k = 0; k < STATION_CLASS_COUNT; k++) {
       const mass = share * asItIs * station.classes[k]! * told(k);
@@ -84,6 +93,34 @@ function stationFault(site: SiteModel, group: number, setting: Setting, state: n
     faulty += share * shorting * station.short * told(0);
   });
   return faulty / (sound + faulty);
+}
+
+/** The views of a run to a plain end, which are the same whatever is fed into it, in the layout of Edge.chances. */
+function forEachCase(views: Float64Array, cases: number): Float64Array {
+  const all = new Float64Array(views.length * cases);
+  for (let at = 0; at < views.length; at += VIEW_COUNT)
+    for (let k = 0; k < cases; k++)
+      all.set(views.subarray(at, at + VIEW_COUNT), at * cases + k * VIEW_COUNT);
+  return all;
+}
+
+/** What everything but one run makes of the view at its top, by pair of labels * cases + case. */
+function weightsAbove(
+  setting: Setting,
+  shares: Float64Array,
+  j: number,
+  pairCount: number,
+): Float64Array[] {
+  const cases = setting.cases.feeds.length;
+  const above = Array.from({ length: pairCount * cases }, () => new Float64Array(VIEW_COUNT));
+  shares.forEach((share, context) => {
+    if (share === 0) return;
+    for (let k = 0; k < cases; k++) {
+      const sum = above[setting.pairs[j]![context]! * cases + k]!;
+      weighRun(setting, context, k, j).forEach((weight, v) => (sum[v]! += share * weight));
+    }
+  });
+  return above;
 }
 
 /** Places given explanations of one site: what explanations have in common is worked out once. */
@@ -121,15 +158,12 @@ export class LikelyPlaces {
     const { state } = states[h]!;
     const { tree, station } = this.site.trunks[hub.trunk]!;
     const cases = casesOf(this.site, hub, graph.group, state, false);
-    const tails = hub.tails.map((tail) => {
-      const views = tail.views();
-      return Float64Array.from(
-        { length: cases.feeds.length * VIEW_COUNT },
-        (_, i) => views[i % 8]!,
-      );
-    });
+    const tails = hub.tails.map((tail) => forEachCase(tail.views(), cases.feeds.length));
     const runs = [...edges[h]!.map(({ chances }) => chances), ...tails];
-    const setting = { hub, cases, weights, runs };
+    const tailPairs = hub.tailPairs.map((of) =>
+      hub.outerOf.map((_, context) => of[context >> hub.inner.length]!),
+    );
+    const setting = { hub, cases, weights, runs, pairs: [...hub.pairBelow, ...tailPairs] };
     const places: LikelyPlace[] = [];
     if (hub.kind === 'port' && state > 0)
       places.push({ place: { kind: 'port', trunk: tree.id }, probability: 1 });
@@ -146,14 +180,8 @@ export class LikelyPlaces {
     const shares = weights.length > 1 ? contextShares(setting) : weights;
     [...hub.runs, ...hub.tails].forEach((run, j) => {
       const below = hub.below[j];
-      const above = cases.feeds.map((_, k) => {
-        const sum = new Float64Array(VIEW_COUNT);
-        shares.forEach((share, context) => {
-          weighRun(setting, context, k, j).forEach((weight, v) => (sum[v]! += share * weight));
-        });
-        return sum;
-      });
       const to = below === undefined ? null : states[below]!.state;
+      const above = weightsAbove(setting, shares, j, run.pairs().length);
       places.push(...runPlaces(tree, run, { feeds: cases.feeds, above, to, chances: runs[j]! }));
     });
     return places;

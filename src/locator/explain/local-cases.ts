@@ -22,7 +22,7 @@ export interface Cases {
    */
   readonly local: Float64Array;
   /**
-   * log P(volts read here | feed). Apart from `local`, for readings that contradict all else would leave the range of
+   * log P(volts read here | feed), at a port what loop readings have as a factor whatever the faults. Apart from `local`, for readings that contradict all else would leave the range of
    * doubles.
    */
   readonly log: number;
@@ -55,7 +55,7 @@ export function casesOf(
   state: number,
   withTails = true,
 ): Cases {
-  const tails = withTails ? hub.tailViews : NO_TAILS;
+  const tails = withTails ? hub.tailViews : hub.terms.map(() => NO_TAILS);
   if (hub.kind === 'site') {
     return { feeds: [0], width: 1, local: new Float64Array(hub.outerOf.length).fill(1), log: 0 };
   }
@@ -64,8 +64,13 @@ export function casesOf(
     : nodeCases(site, hub, group, state, tails);
 }
 
-function portCases(site: SiteModel, hub: Hub, state: number, tails: Float64Array): Cases {
-  const { portOk, portNoOutput } = site.trunks[hub.trunk]!;
+function portCases(
+  site: SiteModel,
+  hub: Hub,
+  state: number,
+  tails: readonly Float64Array[],
+): Cases {
+  const { portOk, portNoOutput, readings } = site.trunks[hub.trunk]!;
   const chance = state === 0 ? portOk : portNoOutput;
   const output = state === 0 ? ALL_CORES : ALL_CORES & ~SUPPLY;
   const feeds = Array.from({ length: VIEW_COUNT }, (_, seen) => output & ~seen);
@@ -74,9 +79,11 @@ function portCases(site: SiteModel, hub: Hub, state: number, tails: Float64Array
     for (let view = 0; view < VIEW_COUNT; view++)
       for (let tail = 0; tail < VIEW_COUNT; tail++) {
         const seen = view | tail;
-        local[(context * VIEW_COUNT + seen) * VIEW_COUNT + view]! += chance * tails[tail]!;
+        const t = context >> hub.inner.length;
+        local[(context * VIEW_COUNT + seen) * VIEW_COUNT + view]! +=
+          chance * hub.terms[t]!.keep * tails[t]![tail]!;
       }
-  return { feeds, width: VIEW_COUNT, local, log: 0 };
+  return { feeds, width: VIEW_COUNT, local, log: readings?.logFlat ?? 0 };
 }
 
 function nodeCases(
@@ -84,19 +91,22 @@ function nodeCases(
   hub: Hub,
   group: number,
   state: number,
-  tails: Float64Array,
+  tails: readonly Float64Array[],
 ): Cases {
   const view = viewOf(state);
   const feed = feedOf(state);
   const local = new Float64Array(hub.outerOf.length * VIEW_COUNT);
   for (let context = 0; context < hub.outerOf.length; context++) {
-    const { sound, shorted } = stationChance(site, hub, group, context, feed);
+    const t = context >> hub.inner.length;
+    const { keep, short } = hub.terms[t]!;
+    const setting = context & ((1 << hub.inner.length) - 1);
+    const { sound, shorted } = stationChance(site, hub, group, setting, feed);
     for (let below = 0; below < VIEW_COUNT; below++) {
       let sum = 0;
       for (let tail = 0; tail < VIEW_COUNT; tail++) {
         const seen = below | tail;
-        if (seen === view) sum += tails[tail]! * sound;
-        if ((seen | SUPPLY) === view) sum += tails[tail]! * shorted;
+        if (seen === view) sum += tails[t]![tail]! * sound * keep;
+        if ((seen | SUPPLY) === view) sum += tails[t]![tail]! * shorted * short;
       }
       local[context * VIEW_COUNT + below] = sum;
     }

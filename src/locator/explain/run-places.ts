@@ -6,20 +6,21 @@ import { feedOf, viewOf } from './local-cases.js';
 import { isRaised } from './raised.js';
 import type { Run } from './run.js';
 import { VIEW_COUNT, WEAK_FEED } from './run-effects.js';
+import { addLabelledPosterior, type LabelStep } from './label-steps.js';
 import { POINT_COUNT, type RunEnds, runPosterior } from './run-posterior.js';
 
 /** A run in an explanation. */
 export interface RunSetting {
-  /** Feeds into it, by case, and the weights of the views at its top. */
+  /** Feeds into it, by case; and by pair of labels * cases + case the weights of the views at its top. */
   readonly feeds: readonly number[];
   readonly above: readonly Float64Array[];
   /** The state of the hub below; null at a plain end. */
   readonly to: number | null;
-  /** P(run), at case * VIEW_COUNT + view. */
+  /** P(run), as Edge.chances. */
   readonly chances: Float64Array;
 }
 
-function endsOf({ feeds, above, to }: RunSetting): RunEnds {
+function endsOf({ feeds, above, to }: Pick<RunSetting, 'feeds' | 'above' | 'to'>): RunEnds {
   const weights = new Float64Array(POINT_COUNT);
   // What is fed into a run to a plain end does not matter: nothing is known there.
   feeds.forEach((feed, k) => {
@@ -48,15 +49,43 @@ function chanceOfEnds({ above, chances }: RunSetting): number {
   return sum / most;
 }
 
+/** As runPosterior, summed over labels. */
+function labelledPosterior(
+  run: Run,
+  steps: readonly LabelStep[],
+  { feeds, above, to }: RunSetting,
+): Float64Array {
+  const pairs = run.pairs();
+  const faulty = new Float64Array(run.groups().length);
+  let whole = 0;
+  for (const label of new Set(pairs.map(({ below }) => below))) {
+    const weights = new Float64Array((steps[0]?.labelsAbove ?? 1) * POINT_COUNT);
+    pairs.forEach((pair, p) => {
+      if (pair.below !== label) return;
+      const own = above.slice(p * feeds.length, (p + 1) * feeds.length);
+      const ends = endsOf({ feeds, above: own, to });
+      ends.above.forEach((weight, point) => {
+        weights[pair.above * POINT_COUNT + point]! += weight;
+      });
+    });
+    const { below } = endsOf({ feeds: [], above: [], to });
+    whole += addLabelledPosterior(steps, weights, label * POINT_COUNT + below, faulty);
+  }
+  return faulty.map((mass) => mass / whole);
+}
+
 /** Places along a run that an explanation makes likely. */
 export function runPlaces(tree: TrunkTree, run: Run, setting: RunSetting): LikelyPlace[] {
   const groups = run.groups();
   const most = Math.max(...groups.map(({ prior }) => prior));
-  if (chanceOfEnds(setting) > (1 + most) / 2) return [];
-  const found = runPosterior(
-    groups.map(({ parts }) => parts),
-    endsOf(setting),
-  );
+  if (!run.steps() && chanceOfEnds(setting) > (1 + most) / 2) return [];
+  const steps = run.steps();
+  const found = steps
+    ? labelledPosterior(run, steps, setting)
+    : runPosterior(
+        groups.map(({ parts }) => parts),
+        endsOf(setting),
+      );
   return groups.flatMap(({ node, isStation, parts, prior, otherFaults }, g): LikelyPlace[] => {
     const [trunk, name] = [tree.id, tree.nodeIds[node]!];
     const from = tree.nodeIds[tree.parent[node]!] ?? null;

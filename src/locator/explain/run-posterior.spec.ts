@@ -8,6 +8,7 @@ const opens = (chance: number): SeriesPart => ({
   id: 0,
   ok: 1 - chance,
   effects: [SUPPLY],
+  modes: [-1],
   chances: [chance],
   above: [tableAbove(SUPPLY)],
 });

@@ -2,7 +2,10 @@
    construction, and a fallback value at each read would hide a wrong one */
 import { contextMap } from '../sweep/contexts.js';
 import type { ConfusionFlag } from '../sweep/voices.js';
-import type { Hub } from './hubs.js';
+import { type Hub, TooManyLabels } from './hubs.js';
+
+/** So many contexts of one step are looked at where labels make more of them than informants do. */
+const MOST_STAGE_CONTEXTS = 2 ** 16;
 
 /**
  * One step of the search: a hub whose state is chosen gets the states of the hubs below it chosen, one after another.
@@ -17,6 +20,8 @@ export interface Stage {
   /** By context: that over the hub's inner flags, and that over the flags of each hub below. */
   readonly hubContext: Int32Array;
   readonly contextBelow: readonly Int32Array[];
+  /** Which pair of labels of each run below. */
+  readonly pairBelow: readonly Int32Array[];
   /** Whether nothing is below each hub below: such a one never waits. */
   readonly isLast: readonly boolean[];
   /** Hubs that wait meanwhile, the next first, and their contexts. */
@@ -43,33 +48,91 @@ function priorOfNew(
   );
 }
 
+/** Numbers a choice of one of `counts[i]` for each i. */
+function numberOf(choices: readonly number[], counts: readonly number[]): number {
+  return choices.reduce((number, choice, i) => number * counts[i]! + choice, 0);
+}
+
+function choicesOf(number: number, counts: readonly number[]): number[] {
+  const choices: number[] = [];
+  for (let i = counts.length - 1, rest = number; i >= 0; i--) {
+    choices.unshift(rest % counts[i]!);
+    rest = Math.floor(rest / counts[i]!);
+  }
+  return choices;
+}
+
+const labelsOf = ({ outerCount, outer }: Hub) => outerCount >> outer.length;
+
 /** The steps in their order, the last hub that began to wait first. The first one is the site's, with one context. */
 export function planStages(hubs: readonly Hub[], flags: readonly ConfusionFlag[]): Stage[] {
   const stages: Stage[] = [];
   let known: readonly number[] = [];
   let stack: readonly number[] = [0];
   for (let [hub] = stack; hub !== undefined; hub = stack[0]) {
-    const waiting = stack.slice(1);
-    const { inner, below } = hubs[hub]!;
-    const outer = (h: number) => hubs[h]!.outer;
-    const open = ascending([...inner, ...waiting.flatMap(outer)]);
+    const before = stack;
+    const { below } = hubs[hub]!;
     const isLast = below.map((h) => hubs[h]!.below.length === 0);
-    stack = [...below.filter((_, j) => !isLast[j]).reverse(), ...waiting];
-    const next = ascending(stack.flatMap(outer));
-    stages.push({
-      hub,
-      below,
-      before: contextMap(1, open, known),
-      opened: priorOfNew(open, known, flags),
-      hubContext: contextMap(1, open, inner),
-      contextBelow: below.map((h) => contextMap(1, open, outer(h))),
-      isLast,
-      waiting,
-      waitingContext: waiting.map((h) => contextMap(1, open, outer(h))),
-      after: contextMap(1, open, next),
-      contextsAfter: 1 << next.length,
-    });
+    stack = [...below.filter((_, j) => !isLast[j]).reverse(), ...before.slice(1)];
+    const next = ascending(stack.flatMap((h) => hubs[h]!.outer));
+    stages.push(planStage(hubs, flags, { before, known, stack, next, isLast }));
     known = next;
   }
   return stages;
+}
+
+/** Contexts of a step: (label of each hub that waits, term of the hub; setting of the open flags). */
+function planStage(
+  hubs: readonly Hub[],
+  flags: readonly ConfusionFlag[],
+  given: {
+    before: readonly number[];
+    known: readonly number[];
+    stack: readonly number[];
+    next: readonly number[];
+    isLast: readonly boolean[];
+  },
+): Stage {
+  const { before, known, stack, next, isLast } = given;
+  const [hub = 0, ...waiting] = before;
+  const own = hubs[hub]!;
+  const open = ascending([...own.inner, ...waiting.flatMap((h) => hubs[h]!.outer)]);
+  const settings = 1 << open.length;
+  const counts = [...waiting.map((h) => labelsOf(hubs[h]!)), own.terms.length];
+  const contexts = counts.reduce((product, count) => product * count, settings);
+  if (contexts > settings && contexts > MOST_STAGE_CONTEXTS) throw new TooManyLabels();
+  const map = (of: (labels: readonly number[], term: number) => number, to: readonly number[]) => {
+    const kept = contextMap(1, open, to);
+    return Int32Array.from({ length: contexts }, (_, s) => {
+      const choices = choicesOf(Math.floor(s / settings), counts);
+      const label = of(choices.slice(0, -1), choices.at(-1)!);
+      return (label << to.length) + kept[s % settings]!;
+    });
+  };
+  const hubContext = map((_, term) => term, own.inner);
+  const labelsOver = (list: readonly number[]) => list.map((h) => labelsOf(hubs[h]!));
+  const opened = priorOfNew(open, known, flags);
+  const nextLabels = (labels: readonly number[], term: number) => {
+    const fresh = own.below.flatMap((h, j) =>
+      isLast[j] ? [] : own.contextBelow[j]![term << own.inner.length]! >> hubs[h]!.outer.length,
+    );
+    return [...fresh.reverse(), ...labels];
+  };
+  return {
+    hub,
+    below: own.below,
+    before: map(
+      (labels, term) => numberOf([own.terms[term]!.out, ...labels], labelsOver(before)),
+      known,
+    ),
+    opened: Float64Array.from({ length: contexts }, (_, s) => opened[s % settings]!),
+    hubContext,
+    contextBelow: own.contextBelow.map((of) => hubContext.map((context) => of[context]!)),
+    pairBelow: own.pairBelow.map((of) => hubContext.map((context) => of[context]!)),
+    isLast,
+    waiting,
+    waitingContext: waiting.map((h, i) => map((labels) => labels[i]!, hubs[h]!.outer)),
+    after: map((labels, term) => numberOf(nextLabels(labels, term), labelsOver(stack)), next),
+    contextsAfter: labelsOver(stack).reduce((product, count) => product * count, 1 << next.length),
+  };
 }

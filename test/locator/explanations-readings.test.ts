@@ -1,0 +1,195 @@
+import { describe, expect, it } from '@jest/globals';
+import { locate } from '#app/locator/index.js';
+import type { OracleRequest } from './enumeration.js';
+import { expectExplanations } from './explanation-agreement.js';
+
+const station = (id: string, cableMetres: number, fedFrom?: string | null) =>
+  ({ id, kind: 'station', cableMetres, fedFrom }) as const;
+const box = (id: string, cableMetres: number, fedFrom?: string | null) =>
+  ({ id, kind: 'junction-box', cableMetres, fedFrom }) as const;
+const told = (node: string, name: string, outcome: string, id?: string, trunk = 'A') => ({
+  trunk,
+  node,
+  function: name,
+  outcome,
+  informant: id === undefined ? undefined : { id, kind: 'office' },
+});
+const volts = (node: string, value: number, trunk = 'A') =>
+  ({ kind: 'supply-volts', trunk, node, volts: value, uncertaintyVolts: 0.05 }) as const;
+const loop = (core: string, ohms: number, uncertaintyOhms = 0.05, trunk = 'A') =>
+  ({ kind: 'loop-ohms', trunk, core, ohms, uncertaintyOhms }) as const;
+const continuity = (
+  from: string | null,
+  to: string,
+  cores: string[],
+  passes: boolean,
+  trunk = 'A',
+) => ({ kind: 'continuity', trunk, from, to, cores, passes }) as const;
+
+const ELECTRICAL = { sourceVolts: 24, sourceOhms: 0.2, stationAmps: 0.08, coreOhmsPerKm: 18.1 };
+
+/** Few modes, so that three nodes can be enumerated. */
+const OPENS: OracleRequest['rates'] = {
+  headEnd: { power: 0.05 },
+  station: { dead: 0.02 },
+  junction: { parted: 0.02, 'open-return': 0.03 },
+  cablePerMetre: { 'open-supply': 1e-3, resistive: 1e-3 },
+};
+const SHORTS: OracleRequest['rates'] = {
+  headEnd: { 'bell-source': 0.05 },
+  station: { 'short-supply': 0.02 },
+  junction: { parted: 0.02, 'short-supply': 0.02 },
+  cablePerMetre: { 'short-supply': 1e-3 },
+};
+const SPEECH: OracleRequest['rates'] = {
+  headEnd: {},
+  station: { speaker: 0.02 },
+  junction: { 'open-return': 0.02, 'short-speech': 0.02 },
+  cablePerMetre: { 'short-speech': 1e-3 },
+};
+
+const ROW = [station('A1', 30), station('A2', 25), station('A3', 40)];
+
+describe('explanations with readings agree to nine digits with adding up every assignment', () => {
+  it('continuity to a station, every mode', () => {
+    expectExplanations({
+      trunks: [{ id: 'A', nodes: [station('A1', 18)] }],
+      exposureDays: 365,
+      observations: [told('A1', 'announcement', 'fails')],
+      readings: [continuity(null, 'A1', ['supply', 'speech'], false)],
+    });
+  });
+
+  it('continuity along a row, from and to nodes that nothing was told of', () => {
+    expectExplanations({
+      trunks: [{ id: 'A', nodes: ROW }],
+      exposureDays: 365,
+      rates: OPENS,
+      observations: [told('A2', 'announcement', 'works'), told('A3', 'lamp', 'fails')],
+      readings: [
+        continuity('A1', 'A3', ['supply', 'return'], false),
+        continuity(null, 'A2', ['supply'], true),
+      ],
+    });
+  });
+
+  it('continuity past the last room told about', () => {
+    expectExplanations({
+      trunks: [{ id: 'A', nodes: ROW }],
+      exposureDays: 365,
+      rates: OPENS,
+      electrical: ELECTRICAL,
+      observations: [told('A1', 'bell', 'works')],
+      readings: [continuity('A1', 'A3', ['return'], false), volts('A1', 22)],
+    });
+  });
+
+  it('a loop read near, in a cable, at a station, nowhere', () => {
+    for (const ohms of [0.02, 1.086, 3.439])
+      expectExplanations({
+        trunks: [{ id: 'A', nodes: ROW }],
+        exposureDays: 365,
+        rates: SHORTS,
+        electrical: ELECTRICAL,
+        observations: [told('A1', 'lamp', 'fails'), told('A2', 'bell', 'works')],
+        readings: [loop('supply', ohms)],
+      });
+  });
+
+  it('shorts in both branches of a tee: the nearer one decides', () => {
+    for (const ohms of [1.4, 2.2])
+      expectExplanations({
+        trunks: [
+          { id: 'A', nodes: [box('T', 40), station('A1', 21, 'T'), station('A2', 60, 'T')] },
+        ],
+        exposureDays: 365,
+        rates: SPEECH,
+        electrical: ELECTRICAL,
+        observations: [told('A1', 'announcement', 'fails'), told('A2', 'announcement', 'fails')],
+        readings: [loop('speech', ohms, 0.2)],
+      });
+  });
+
+  it('branches of a tee and of the port that nothing is known of', () => {
+    expectExplanations({
+      trunks: [
+        { id: 'A', nodes: [station('A1', 40), station('A2', 21, 'A1'), station('A3', 60, null)] },
+      ],
+      exposureDays: 365,
+      rates: SHORTS,
+      electrical: ELECTRICAL,
+      observations: [told('A1', 'lamp', 'fails')],
+      readings: [loop('supply', 1.6, 0.3), continuity('A1', 'A2', ['supply'], true)],
+    });
+  });
+
+  it('continuity and volts over a tee with both branches told about, and another trunk', () => {
+    expectExplanations({
+      trunks: [
+        { id: 'A', nodes: [box('T', 60), station('A1', 40, 'T'), station('A2', 25, 'T')] },
+        { id: 'B', nodes: [station('B1', 120)] },
+      ],
+      exposureDays: 700,
+      rates: OPENS,
+      electrical: ELECTRICAL,
+      observations: [
+        told('A1', 'bell', 'fails', 'p'),
+        told('A2', 'bell', 'fails'),
+        told('B1', 'bell', 'works', 'p', 'B'),
+      ],
+      readings: [
+        continuity(null, 'A1', ['supply', 'select'], false),
+        continuity('T', 'A2', ['supply'], true),
+        continuity(null, 'T', ['return'], true),
+        continuity(null, 'B1', ['supply', 'return'], false, 'B'),
+        volts('A2', 0.1),
+      ],
+    });
+  });
+
+  it('two loops, continuity and volts, with informants who may be confused', () => {
+    expectExplanations({
+      trunks: [
+        { id: 'A', nodes: [station('A1', 35), station('A2', 20, 'A1'), station('A3', 28, 'A1')] },
+        { id: 'B', nodes: [station('B1', 15)] },
+      ],
+      exposureDays: 365,
+      rates: {
+        headEnd: { power: 0.05 },
+        station: { 'short-supply': 0.02 },
+        junction: { 'short-supply': 0.01, 'open-return': 0.02 },
+        cablePerMetre: { 'short-speech': 1e-3 },
+      },
+      electrical: ELECTRICAL,
+      observations: [
+        told('A2', 'bell', 'fails', 'p'),
+        told('A3', 'bell', 'works', 'p'),
+        told('B1', 'bell', 'works', 'p', 'B'),
+        told('A3', 'lamp', 'fails', 'q'),
+        told('A1', 'lamp', 'fails', 'q'),
+      ],
+      readings: [
+        loop('supply', 1.7, 0.2),
+        loop('speech', 2.1, 0.1),
+        continuity('A1', 'A2', ['speech', 'supply'], true),
+        volts('A3', 23),
+      ],
+    });
+  });
+});
+
+describe('explanations on a long trunk', () => {
+  it('name the span that a loop reading points at', () => {
+    const nodes = Array.from({ length: 40 }, (_, n) => station(`A${n + 1}`, 10));
+    const { explanations = [] } = locate({
+      trunks: [{ id: 'A', nodes }],
+      exposureDays: 91,
+      electrical: ELECTRICAL,
+      observations: [told('A40', 'lamp', 'fails'), told('A1', 'lamp', 'fails')] as never,
+      readings: [loop('supply', 7.42, 0.05), continuity(null, 'A1', ['return'], true)] as never,
+    });
+    expect(explanations).toHaveLength(10);
+    // 7.42 ohms at 18.1 ohms a kilometre and core: 205 m, in the cable into the 21st of nodes 10 m apart.
+    expect(explanations[0]?.likely[0]?.place).toMatchObject({ kind: 'span', to: 'A21' });
+  });
+});
