@@ -181,7 +181,10 @@ export class LocateResultDto {
   checks!: CheckDto[];
   /** Every span, in stretches that the evidence cannot tell apart, most probable first. */
   stretches!: StretchDto[];
-  /** The most probable explanations, most probable first; left out where the request asks for none. */
+  /**
+   * The most probable explanations, most probable first; left out where the request asks for none, and where continuity
+   * and loop readings overlap in too many ways at branches of a trunk.
+   */
   explanations?: ExplanationDto[];
   /**
    * The chance that none of the explanations listed is true.

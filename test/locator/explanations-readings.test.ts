@@ -74,14 +74,15 @@ describe('explanations with readings agree to nine digits with adding up every a
   });
 
   it('continuity past the last room told about', () => {
-    expectExplanations({
+    const request = {
       trunks: [{ id: 'A', nodes: ROW }],
       exposureDays: 365,
       rates: OPENS,
       electrical: ELECTRICAL,
       observations: [told('A1', 'bell', 'works')],
       readings: [continuity('A1', 'A3', ['return'], false), volts('A1', 22)],
-    });
+    };
+    expectExplanations(request, undefined, 20);
   });
 
   it('a loop read near, in a cable, at a station, nowhere', () => {
@@ -175,6 +176,35 @@ describe('explanations with readings agree to nine digits with adding up every a
         volts('A3', 23),
       ],
     });
+  });
+});
+
+describe('readings that overlap in too many ways', () => {
+  const branches = (count: number) => {
+    const names = ['B', 'C', 'D'].slice(0, count);
+    return locate({
+      trunks: [
+        {
+          id: 'A',
+          nodes: [
+            box('T', 10),
+            ...names.flatMap((b) => [station(`${b}1`, 10, 'T'), station(`${b}2`, 10, `${b}1`)]),
+          ],
+        },
+      ],
+      exposureDays: 91,
+      observations: names.map((b) => told(`${b}1`, 'lamp', 'fails')) as never,
+      readings: names.flatMap((b) =>
+        ['supply', 'speech', 'select'].map((core) => continuity('T', `${b}2`, [core], true)),
+      ) as never,
+    });
+  };
+
+  it('leave the explanations out, and nothing else', () => {
+    expect(branches(2).explanations).toHaveLength(10);
+    const { explanations, uncovered, places } = branches(3);
+    expect({ explanations, uncovered }).toEqual({});
+    expect(places).toHaveLength(2 + 7 + 6);
   });
 });
 

@@ -103,7 +103,11 @@ export interface LocateResult {
   predictions: Prediction[];
   /** Every function at every station, most telling first; equals by id. */
   checks: Check[];
-  /** The most probable explanations, most probable first; equals by states. Left out where none were asked for. */
+  /**
+   * The most probable explanations, most probable first; equals by states. Left out where none were asked for, and where
+   * continuity and loop readings overlap in too many ways at one branch (4096 products) or at branches that wait for
+   * each other (65,536).
+   */
   explanations?: Explanation[];
   /** The chance that none of the explanations listed is true; left out with them. */
   uncovered?: number;

@@ -65,7 +65,7 @@ function quickLook(
   const log = found?.log ?? logMost;
   const all = [logMost, ...others.map((group) => group.logMost), ...graph.passedOver];
   all.sort((a, b) => b - a);
-  return log + Math.max(all[count - 1] ?? all.at(-1)!, logMost - QUICK_LOOK) - logMost;
+  return log + Math.max(all[count - 1] ?? all.at(-1) ?? logMost, logMost - QUICK_LOOK) - logMost;
 }
 
 /** Explanations found, and whether there are no others at all. */

@@ -1,7 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import { logAdd } from '../sweep/log-add.js';
-import type { Graph, HubState } from './graph.js';
+import type { Graph, HubState } from './hub-state.js';
 import type { Hub } from './hubs.js';
 import { localLogs } from './local-cases.js';
 import { logSum } from './log-sum.js';

@@ -1,4 +1,4 @@
-import type { Edge, Graph, HubState } from './graph.js';
+import type { Edge, Graph, HubState } from './hub-state.js';
 import type { Hub } from './hubs.js';
 import type { Partial } from './partial.js';
 import type { Stage } from './stages.js';

@@ -2,7 +2,7 @@
    construction, and a fallback value at each read would hide a wrong one */
 import { logAdd } from '../sweep/log-add.js';
 import type { Chosen } from './chosen.js';
-import { unite } from './graph.js';
+import { unite } from './opening.js';
 import type { Hub } from './hubs.js';
 import { logSum } from './log-sum.js';
 

@@ -1,7 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import { logAdd } from '../sweep/log-add.js';
-import type { Edge, HubState } from './graph.js';
+import type { Edge, HubState } from './hub-state.js';
 import { localLogs } from './local-cases.js';
 import { logSum } from './log-sum.js';
 import type { Field, Partial, Waiting } from './partial.js';

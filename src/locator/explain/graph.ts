@@ -2,83 +2,19 @@
    construction, and a fallback value at each read would hide a wrong one */
 import type { SiteModel } from '../sweep/site.js';
 import { logAdd } from '../sweep/log-add.js';
+import type { Edge, Graph, HubState } from './hub-state.js';
 import type { Hub } from './hubs.js';
 import type { Inside } from './inside.js';
-import { casesOf, type Cases, CLASS_OF_FEED, feedOf, viewOf } from './local-cases.js';
+import { casesOf, type Cases, feedOf, viewOf } from './local-cases.js';
 import { logSum } from './log-sum.js';
+import { opening, type Opening, through } from './opening.js';
 import type { Run } from './run.js';
 import { FEED_COUNT, VIEW_COUNT } from './run-effects.js';
-
-/** A state of the hub below that can go with a state of the hub above. */
-export interface Edge {
-  /** Its position among the states of the hub below. */
-  readonly to: number;
-  /** P(the run between them), at (pair of labels * cases + case) * width + view at the top of the run. */
-  readonly chances: Float64Array;
-  /** Of a hub with one hub below: with `local` of the hub above, logarithms by its inner context. */
-  readonly through: Float64Array | null;
-}
-
-export interface HubState {
-  readonly state: number;
-  readonly cases: Cases;
-  /** By context over `outer`: log of the most that everything above gives to this state, other branches summed out. */
-  readonly outside: Float64Array;
-  /** By hub below. */
-  readonly edges: Edge[][];
-}
-
-/** States that are worth looking at, by hub, for one head-end group. */
-export interface Graph {
-  readonly group: number;
-  readonly states: HubState[][];
-  /** Whether anything that is possible was left out. */
-  cut: boolean;
-  /** Of a quick look: the most that explanations with the states passed over can have, each with one of them. */
-  readonly passedOver: number[];
-}
 
 export interface GraphScope {
   readonly site: SiteModel;
   readonly hubs: readonly Hub[];
   readonly inside: Inside;
-}
-
-/** What everything but one run makes of its view, at context * cases + case: weights * exp(logs). */
-interface Opening {
-  readonly weights: Float64Array;
-  readonly logs: Float64Array;
-}
-
-function opening(scope: GraphScope, h: number, j: number, from: HubState): Opening {
-  const { outerOf, closing, below, contextAtTop, isFirst } = scope.hubs[h]!;
-  const { feeds, width, local } = from.cases;
-  const weights = below.length > 1 ? local.slice() : local;
-  const logs = new Float64Array(outerOf.length * feeds.length);
-  for (let context = 0; context < outerOf.length; context++)
-    feeds.forEach((feed, k) => {
-      const at = context * feeds.length + k;
-      logs[at] = from.outside[outerOf[context]!]! + closing[context]! + from.cases.log;
-      const own = weights.subarray(at * width, (at + 1) * width);
-      for (let other = 0; other < below.length; other++) {
-        if (other === j) continue;
-        // A label at the top comes from several below, which are summed up in the message already.
-        if (!isFirst[other]![context]) own.fill(0);
-        const of = contextAtTop[other]![context]!;
-        const { views, log } = scope.inside.above(h, other, of, CLASS_OF_FEED[feed]!);
-        logs[at] += log;
-        own.set(unite(own, views));
-      }
-    });
-  return { weights, logs };
-}
-
-/** Weights by the view of some spans, from those by the view of these and one more, whose views are given. */
-export function unite(weights: Float64Array, views: Float64Array): Float64Array {
-  const united = new Float64Array(weights.length);
-  for (let a = 0; a < weights.length; a++)
-    for (let b = 0; b < views.length; b++) united[a]! += views[b]! * weights[a | b]!;
-  return united;
 }
 
 /** A state below that an edge may lead to. */
@@ -141,7 +77,7 @@ class Grower {
   }
 
   private edges(h: number, j: number, from: HubState): Edge[] {
-    const open = opening(this.scope, h, j, from);
+    const open = opening(this.scope.hubs[h]!, h, j, from, this.scope.inside);
     const isPlain =
       open.logs.length === 1 &&
       from.cases.width > 1 &&
@@ -311,23 +247,6 @@ class Grower {
     });
     return outside;
   }
-}
-
-/** `pairs`: by context, the pair of labels of the run. */
-function through(
-  { local, log, feeds, width }: Cases,
-  chances: Float64Array,
-  pairs: Int32Array,
-): Float64Array {
-  const cells = feeds.length * width;
-  const logs = new Float64Array(pairs.length);
-  for (let context = 0; context < logs.length; context++) {
-    const row = pairs[context]! * cells;
-    let sum = 0;
-    for (let i = 0; i < cells; i++) sum += local[context * cells + i]! * chances[row + i]!;
-    logs[context] = Math.log(sum) + log;
-  }
-  return logs;
 }
 
 /**

@@ -104,10 +104,11 @@ export function labelledEffects(steps: readonly LabelStep[], from: number): Floa
 function connect(
   { effect, chance, moves }: StepWay,
   labels: number,
+  feeds: readonly number[],
   visit: (above: number, below: number, weight: number) => void,
 ): void {
   eachMove(moves, labels, (to, from, weight) => {
-    for (let feed = 0; feed < POINT_COUNT / VIEW_COUNT; feed++) {
+    for (const feed of feeds) {
       const below = from * POINT_COUNT + feedThrough(effect, feed) * VIEW_COUNT;
       const above = to * POINT_COUNT + feed * VIEW_COUNT;
       for (let view = 0; view < VIEW_COUNT; view++)
@@ -118,11 +119,13 @@ function connect(
 
 /**
  * As runPosterior, with labels: adds to `faulty`, by place, the mass in which the place is faulty, and answers the whole.
+ * @param feeds those that can be on the way
  * @param above weights at label * POINT_COUNT + point
  * @param below label and point in the same way
  */
 export function addLabelledPosterior(
   steps: readonly LabelStep[],
+  feeds: readonly number[],
   above: Float64Array,
   below: number,
   faulty: Float64Array,
@@ -134,7 +137,7 @@ export function addLabelledPosterior(
     const [next] = up;
     const table = new Float64Array(labelsAbove * POINT_COUNT);
     for (const way of ways)
-      connect(way, labelsBelow, (to, from, weight) => (table[to]! += weight * next![from]!));
+      connect(way, labelsBelow, feeds, (to, from, weight) => (table[to]! += weight * next![from]!));
     up.unshift(table);
   }
   let down = above;
@@ -145,7 +148,7 @@ export function addLabelledPosterior(
     const passed = new Float64Array(labelsBelow * POINT_COUNT);
     const under = up[s + 1]!;
     ways.forEach((way, w) => {
-      connect(way, labelsBelow, (from, to, weight) => {
+      connect(way, labelsBelow, feeds, (from, to, weight) => {
         passed[to]! += weight * down[from]!;
         if (w > 0 && group >= 0) faulty[group]! += good * weight * top[from]! * under[to]!;
       });

@@ -8,7 +8,7 @@ import type { SiteModel } from '../sweep/site.js';
 import { STATION_CLASS_COUNT } from '../sweep/station-classes.js';
 import type { Chosen } from './chosen.js';
 import { contextWeights } from './context-weights.js';
-import { unite } from './graph.js';
+import { unite } from './opening.js';
 import type { Hub } from './hubs.js';
 import { casesOf, type Cases, CLASS_OF_FEED, feedOf, viewOf } from './local-cases.js';
 import { isRaised } from './raised.js';

@@ -1,5 +1,5 @@
 import type { Bound } from './bounds.js';
-import type { Graph } from './graph.js';
+import type { Graph } from './hub-state.js';
 
 /** One head-end group's part of the search. */
 export interface Field {

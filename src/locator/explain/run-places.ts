@@ -7,7 +7,7 @@ import { isRaised } from './raised.js';
 import type { Run } from './run.js';
 import { VIEW_COUNT, WEAK_FEED } from './run-effects.js';
 import { addLabelledPosterior, type LabelStep } from './label-steps.js';
-import { POINT_COUNT, type RunEnds, runPosterior } from './run-posterior.js';
+import { feedsBetween, POINT_COUNT, type RunEnds, runPosterior } from './run-posterior.js';
 
 /** A run in an explanation. */
 export interface RunSetting {
@@ -57,19 +57,24 @@ function labelledPosterior(
 ): Float64Array {
   const pairs = run.pairs();
   const faulty = new Float64Array(run.groups().length);
+  const ends = pairs.map((_, p) =>
+    endsOf({ feeds, above: above.slice(p * feeds.length, (p + 1) * feeds.length), to }),
+  );
+  const { below } = endsOf({ feeds: [], above: [], to });
   let whole = 0;
-  for (const label of new Set(pairs.map(({ below }) => below))) {
+  for (const label of new Set(pairs.map((pair) => pair.below))) {
     const weights = new Float64Array((steps[0]?.labelsAbove ?? 1) * POINT_COUNT);
+    const points = new Float64Array(POINT_COUNT);
     pairs.forEach((pair, p) => {
       if (pair.below !== label) return;
-      const own = above.slice(p * feeds.length, (p + 1) * feeds.length);
-      const ends = endsOf({ feeds, above: own, to });
-      ends.above.forEach((weight, point) => {
+      ends[p]?.above.forEach((weight, point) => {
         weights[pair.above * POINT_COUNT + point]! += weight;
+        points[point]! += weight;
       });
     });
-    const { below } = endsOf({ feeds: [], above: [], to });
-    whole += addLabelledPosterior(steps, weights, label * POINT_COUNT + below, faulty);
+    if (points.every((weight) => weight === 0)) continue;
+    const between = feedsBetween({ above: points, below });
+    whole += addLabelledPosterior(steps, between, weights, label * POINT_COUNT + below, faulty);
   }
   return faulty.map((mass) => mass / whole);
 }

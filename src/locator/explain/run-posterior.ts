@@ -15,7 +15,7 @@ export interface RunEnds {
 export const POINT_COUNT = FEED_COUNT * VIEW_COUNT;
 
 /** Feeds that can be on the way from one end to the other. */
-function feedsBetween({ above, below }: RunEnds): number[] {
+export function feedsBetween({ above, below }: RunEnds): number[] {
   const last = Math.floor(below / VIEW_COUNT);
   const tops = new Set<number>();
   above.forEach((weight, point) => {
