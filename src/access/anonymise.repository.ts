@@ -6,6 +6,7 @@ const NAMES = [
   ['tickets', 'opened_by'],
   ['ticket_entries', 'said_by'],
   ['observations', 'said_by'],
+  ['ticket_readings', 'taken_by'],
   ['visit_moves', 'moved_by'],
   ['visit_readings', 'taken_by'],
   ['as_built_versions', 'changed_by'],
