@@ -2,6 +2,7 @@ import { ApiProperty } from '@nestjs/swagger';
 import { Type } from 'class-transformer';
 import {
   IsDate,
+  IsNotEmpty,
   IsObject,
   IsOptional,
   IsString,
@@ -23,6 +24,7 @@ export class TakeReadingDto {
   /** Who read it. */
   @Type(() => InformantDto)
   @ValidateNested()
+  @IsNotEmpty()
   @ApiProperty({ type: InformantDto })
   takenBy!: InformantDto;
 
