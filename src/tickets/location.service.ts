@@ -7,7 +7,6 @@ import {
   ImpossibleEvidence,
   InvalidLocateRequest,
   locate,
-  type LocateRequest,
   type LocateResult,
 } from '../locator/index.js';
 import type { AsBuilt } from '../sites/as-built.js';
@@ -50,8 +49,6 @@ const PLACES_IN_WORDS = 5;
 export interface Location extends WhatIsKnown {
   drawing: AsBuilt;
   evidence: Evidence;
-  /** What is posed without the readings. */
-  heardAlone: LocateRequest;
   readingsUsed: string[];
   readingsLeftOut: LeftOutReading[];
   /** Functions at stations that were proven since they were put in. */
@@ -143,7 +140,6 @@ export class LocationService {
     return {
       drawing,
       posed: fitted.posed,
-      heardAlone,
       expected,
       lookedAt,
       evidence,

@@ -22,12 +22,12 @@ export class WalkService {
 
   async plan(ticketId: string, query: WalkQueryDto): Promise<WalkDto> {
     const ticket = await this.reader.find(ticketId);
-    const { drawing, heardAlone, expected, readingsUsed } = await this.location.workOut(ticket);
+    const { drawing, posed, expected, readingsUsed } = await this.location.workOut(ticket);
     const from = standing(drawing, query);
     const site = await this.sites.get(ticket.siteId);
     const { leftOut, printed, ...answer } = await this.thread.plan({
       drawing,
-      request: heardAlone,
+      request: posed,
       expected,
       from,
     });
@@ -39,7 +39,7 @@ export class WalkService {
       from: { ...from, words: fromWords },
       ...answer,
       notPlannedWith: leftOut,
-      readingsNotPlannedWith: readingsUsed,
+      readingsUsed,
       printed: [`From ${fromWords}, about ${minutes} min until all works again.`, ...printed],
       cautions: cautionsFor(site),
     };
