@@ -140,6 +140,21 @@ describe('readings on a ticket', () => {
     }
   });
 
+  it('are planned with on the walk', async () => {
+    const id = await open();
+    const walk = async () =>
+      (await technician.http.get(`/api/v1/tickets/${id}/walk`).expect(200)).body;
+    const before = await walk();
+    expect(before.readingsUsed).toEqual([]);
+    const readings = [await taken(id, volts('A4', 0.02))];
+    readings.push(await taken(id, continuity('A3', 'A4', false)));
+    const after = await walk();
+    expect(after.readingsUsed).toEqual(readings);
+    expect(after.next).toMatchObject({ kind: 'open' });
+    expect(after.next.words).toMatch(/Room 3 OUT|Room 4 IN/);
+    expect(after.expectedMinutes).toBeLessThan(before.expectedMinutes);
+  });
+
   it('are in the ticket, its list and its log', async () => {
     const id = await open();
     const takenAt = '2026-03-02T07:50:00.000Z';
