@@ -393,7 +393,7 @@ describe('readings on a ticket', () => {
     await take(id, volts('A4', 0.02)).expect(409);
   });
 
-  it('are not changed or deleted, whoever asks the database', async () => {
+  it('are not changed or deleted, whoever asks the database, but for a name that is forgotten', async () => {
     const id = await open();
     const reading = await taken(id, volts('A4', 0.02));
     const client = new Client({ connectionString: test.appUrl });
@@ -406,6 +406,8 @@ describe('readings on a ticket', () => {
       ]) {
         await expect(client.query(sql)).rejects.toThrow(/only grows/);
       }
+      const name = `UPDATE ticket_readings SET taken_by = 'Former person 1a2b3c4d'`;
+      expect((await client.query(`${name} WHERE id = '${reading}'`)).rowCount).toBe(1);
     } finally {
       await client.end();
     }
