@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { FirmTransaction } from '../database/firm-transaction.js';
 import { InvalidInputError } from '../shared/domain-error.js';
 import type { AsBuilt } from '../sites/as-built.js';
 import { SitesService } from '../sites/sites.service.js';
@@ -18,6 +19,7 @@ export class WalkService {
     private readonly location: LocationService,
     private readonly sites: SitesService,
     private readonly thread: WalkThreadService,
+    private readonly transaction: FirmTransaction,
   ) {}
 
   async plan(ticketId: string, query: WalkQueryDto): Promise<WalkDto> {
@@ -25,6 +27,7 @@ export class WalkService {
     const { drawing, posed, expected, readingsUsed } = await this.location.workOut(ticket);
     const from = standing(drawing, query);
     const site = await this.sites.get(ticket.siteId);
+    await this.transaction.pause();
     const { leftOut, printed, ...answer } = await this.thread.plan({
       drawing,
       request: posed,
