@@ -9,6 +9,7 @@ const NAMES = [
   ['ticket_readings', 'taken_by'],
   ['visit_moves', 'moved_by'],
   ['visit_readings', 'taken_by'],
+  ['proven_points', 'tested_by'],
   ['as_built_versions', 'changed_by'],
   ['signatures', 'name'],
 ] as const;
