@@ -141,9 +141,18 @@ describe('the record', () => {
     const name = 'Ilvo Marsh';
     const person = await test.addPerson('technician', { name });
     const visit = { siteId, kind: 'planned', on: '2026-03-02', purpose: 'Look', upkeep: true };
-    await test.http
+    const { body: sent } = await test.http
       .post('/api/v1/visits')
       .send({ ...visit, technicianId: person.id })
+      .expect(201);
+    const works = { trunk: 'A', node: 'A1', function: 'bell', outcome: 'works' };
+    await person.http
+      .post(`/api/v1/visits/${sent.id}/moves`)
+      .send({ to: 'under-way', by: name })
+      .expect(201);
+    await person.http
+      .post(`/api/v1/visits/${sent.id}/walk-tests`)
+      .send({ testedBy: name, observations: [works] })
       .expect(201);
     const reported = await person.http
       .post(`/api/v1/sites/${siteId}/reports`)

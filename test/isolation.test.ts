@@ -77,6 +77,10 @@ const BODIES: Record<string, (other: Ids, own: Ids) => object> = {
   'POST /api/v1/tickets/:ticketId/findings': () => ({ ...SAID }),
   'POST /api/v1/tickets/:ticketId/mendings': () => ({ ...SAID, mending: 'lasting', what: 'X' }),
   'POST /api/v1/tickets/:ticketId/walk-tests': () => ({ ...SAID, observations: OBSERVATIONS }),
+  'POST /api/v1/tickets/:ticketId/readings': () => ({
+    takenBy: SAID.saidBy,
+    reading: { kind: 'continuity', trunk: 'A', to: 'A2', cores: ['supply'], passes: true },
+  }),
   'POST /api/v1/tickets/:ticketId/moves': () => ({ ...SAID, to: 'closed', reason: 'X' }),
   'POST /api/v1/tickets/:ticketId/merge': (_other, own) => ({ ...SAID, into: own.ticket }),
   'POST /api/v1/tickets/:ticketId/split': (other) => ({

@@ -4,11 +4,13 @@ import type { Type } from '@nestjs/common';
 import { CreatePersonDto } from '#app/access/person.dto.js';
 import { locate, type Place } from '#app/locator/index.js';
 import { HEAD_END_MODES, PORT_MODES, SPAN_MODES, STATION_MODES } from '#app/locator/index.js';
+import { surveyTrunk } from '#app/locator/electrical/index.js';
 import { createValidationPipe } from '#app/shared/validation.js';
 import { CreateClientDto } from '#app/sites/client.dto.js';
 import { CreateSiteDto } from '#app/sites/site.dto.js';
 import { askFirst } from '#app/tickets/ask-first.js';
 import { CreateReadingDto } from '#app/visits/visit-reading.dto.js';
+import { recordedElectrical } from '#app/tickets/recorded-electrical.js';
 import { parseReading } from '#app/visits/parse-reading.js';
 import { readUnit } from '#app/visits/reading-kinds.js';
 import { CreateVisitDto } from '#app/visits/visit.dto.js';
@@ -191,6 +193,42 @@ describe('the seeds', () => {
     expect(first!.probability).toBeGreaterThan(0.8);
     expect(nodeOf(job, 'A', 'A12')).toMatchObject({ room: 'Room 12' });
     expect(nodeOf(job, 'A', 'A13')).toMatchObject({ room: 'Room 13' });
+  });
+
+  it('have supplies that lead to expect what was read at upkeep', () => {
+    let compared = 0;
+    for (const site of sites) {
+      const { headEnd, trunks } = drawingOf({ siteKey: site.key });
+      const recorded = recordedElectrical(headEnd, headEnd);
+      if ('missing' in recorded) continue;
+      const { sourceVolts, sourceOhms, stationAmps, coreOhmsPerKm } = recorded.electrical;
+      const supply = { sourceVolts, sourceOhms, loopOhmsPerMetre: (2 * coreOhmsPerKm) / 1000 };
+      const load = { kind: 'amps', amps: stationAmps } as const;
+      const upkeep = visits.filter(
+        ({ siteKey, kind }) => siteKey === site.key && kind === 'planned',
+      );
+      for (const { trunk, nodes } of trunks) {
+        const at = new Map(nodes.map(({ node }, n) => [node, n]));
+        const stations = nodes.map(({ fedFrom, cableMetres, kind }) => ({
+          parent: fedFrom === null ? null : at.get(fedFrom)!,
+          cableMetres,
+          ...(kind === 'station' && { load }),
+        }));
+        const expected = surveyTrunk({ ...supply, nodes: stations }, 0).stations;
+        for (const reading of upkeep.flatMap(({ readings }) => readings)) {
+          if (reading.kind !== 'supply-volts' || reading.trunk !== trunk) continue;
+          const { volts } = expected.find(({ node }) => node === at.get(reading.node!))!;
+          const read = Number(reading.entered.replace(',', '.'));
+          expect([site.key, reading.node, Math.abs(read - volts) < 0.5]).toEqual([
+            site.key,
+            reading.node,
+            true,
+          ]);
+          compared++;
+        }
+      }
+    }
+    expect(compared).toBeGreaterThanOrEqual(12);
   });
 });
 

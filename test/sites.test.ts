@@ -8,7 +8,15 @@ const SITE = '01900000-0000-7000-8000-00000000d001';
 const NOTE = { changedBy: 'Ilvo Marsh', reason: 'Installed' };
 
 const DRAWING = {
-  headEnd: { model: 'HE-6', place: 'Office', installedOn: '2024-05-03', supplyVolts: 24 },
+  headEnd: {
+    model: 'HE-6',
+    place: 'Office',
+    installedOn: '2024-05-03',
+    supplyVolts: 24,
+    supplyOhms: 0.2,
+    stationAmps: 0.08,
+    coreOhmsPerKm: 18.1,
+  },
   trunks: [
     {
       trunk: 'A',

@@ -81,6 +81,11 @@ describe('survey', () => {
     const { body } = await ask(path, { ...supply, sourceVolts }).expect(200);
     expect(body.stations.map(({ id }: { id: string }) => id)).toEqual(['A1', 'A2', 'A3']);
     expect(body.last.volts).toBeCloseTo(24 - 0.1 * 0.4 * 6, 9);
+    const { conductor, ...unknown } = { ...supply, sourceVolts };
+    expect(conductor).toBeDefined();
+    expect(await wrong(path, unknown)).toEqual([
+      { field: '/conductor', reason: 'is missing, and the record does not say it' },
+    ]);
     expect(await wrong(path, supply)).toEqual([
       { field: '/sourceVolts', reason: 'is missing, and the record does not say it' },
     ]);
@@ -96,6 +101,17 @@ describe('survey', () => {
       })
       .expect(200);
     expect((await ask(path, supply).expect(200)).body.last.volts).toBeCloseTo(48 - 0.24, 9);
+    const all = { supplyVolts: 48, supplyOhms: 1, stationAmps: 0.1, coreOhmsPerKm: 20 };
+    await test.http
+      .put(`/api/v1/sites/${siteId}/as-built`)
+      .set('If-Match', '"2"')
+      .send({ changedBy: 'T', reason: 'Supply', headEnd: all, trunks: [row('A', 3)] })
+      .expect(200);
+    const known = (await ask(path, { minimumVolts: 20 }).expect(200)).body;
+    expect(known.core).toMatchObject({ ohmsPerKmAt20: 20, figure: 'measured' });
+    expect(known.last.volts).toBeCloseTo(48 - 0.3 - 0.24, 9);
+    const watts = (await ask(path, { minimumVolts: 20, stationWatts: 9 }).expect(200)).body;
+    expect(watts.last.volts).toBeLessThan(known.last.volts);
     await ask(`/sites/${siteId}/as-built/trunks/Z/survey`, SUPPLY).expect(404);
     const stranger = await test.addPerson('technician');
     await stranger.http.post(`/api/v1${path}`).send(SUPPLY).expect(404);

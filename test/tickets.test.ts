@@ -329,6 +329,12 @@ describe('tickets', () => {
     expect(body.errors).toEqual([{ field: '/saidAt', reason: 'is in the future' }]);
   });
 
+  it('refuses what nobody says', async () => {
+    const ticket = await openTicket();
+    const { body } = await post(`/tickets/${ticket.id}/notes`, { note: 'Hm' }).expect(422);
+    expect(body.errors).toEqual([{ field: '/saidBy', reason: 'is missing' }]);
+  });
+
   it('has a log that the database itself refuses to change', async () => {
     const ticket = await openTicket();
     const client = new Client({ connectionString: test.appUrl });

@@ -1,4 +1,7 @@
-import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
+import type { Pool } from 'pg';
+import { DataSource } from 'typeorm';
+import { WalkThreadService } from '#app/tickets/walk-thread.service.js';
 
 import { drawSite, row } from './support/draw-site.js';
 import { buildTestApp, type TestApp, type TestPerson } from './support/test-app.js';
@@ -48,6 +51,20 @@ describe('the walk on a ticket', () => {
   afterAll(() => test.close());
 
   const walk = (query = '') => technician.http.get(`/api/v1/tickets/${ticketId}/walk${query}`);
+
+  it('holds no connection to the database while it plans', async () => {
+    const thread = test.app.get(WalkThreadService);
+    const { master: pool } = test.app.get(DataSource).driver as unknown as { master: Pool };
+    const plan = thread.plan.bind(thread);
+    let heldWhilePlanning = -1;
+    const spy = jest.spyOn(thread, 'plan').mockImplementation((question) => {
+      heldWhilePlanning = pool.totalCount - pool.idleCount;
+      return plan(question);
+    });
+    await walk().expect(200);
+    spy.mockRestore();
+    expect(heldWhilePlanning).toBe(0);
+  });
 
   it('tells a technician the next step, the plan, the parts and the cautions', async () => {
     const { body } = await walk().expect(200);

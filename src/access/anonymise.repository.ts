@@ -6,8 +6,10 @@ const NAMES = [
   ['tickets', 'opened_by'],
   ['ticket_entries', 'said_by'],
   ['observations', 'said_by'],
+  ['ticket_readings', 'taken_by'],
   ['visit_moves', 'moved_by'],
   ['visit_readings', 'taken_by'],
+  ['proven_points', 'tested_by'],
   ['as_built_versions', 'changed_by'],
   ['signatures', 'name'],
 ] as const;

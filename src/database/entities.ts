@@ -19,6 +19,7 @@ import { Observation } from '../tickets/observation.entity.js';
 import { ProvenPoint } from '../tickets/proven-point.entity.js';
 import { Prediction } from '../tickets/prediction.entity.js';
 import { TicketEntry } from '../tickets/ticket-entry.entity.js';
+import { TicketReading } from '../tickets/ticket-reading.entity.js';
 import { Ticket } from '../tickets/ticket.entity.js';
 import { VisitMove } from '../visits/visit-move.entity.js';
 import { VisitReading } from '../visits/visit-reading.entity.js';
@@ -43,6 +44,7 @@ export const entities = [
   Observation,
   Prediction,
   ProvenPoint,
+  TicketReading,
   Visit,
   VisitTicket,
   VisitMove,

@@ -75,6 +75,16 @@ export class FirmTransaction {
     (transaction.afterCommit ??= []).push(act);
   }
 
+  /**
+   * Gives the connection back in the middle of reading, for work that takes long without the database; what is read
+   * after it is read in another transaction.
+   */
+  async pause(): Promise<void> {
+    const transaction = this.open.getStore();
+    if (transaction?.mode !== 'read') throw new Error('Only reads can be done in parts');
+    await this.finish(transaction, 'commit');
+  }
+
   /** The manager of the running transaction; outside of `run` there is none. */
   async manager(): Promise<EntityManager> {
     const transaction = this.open.getStore();

@@ -195,7 +195,14 @@ describe('checkAsBuilt', () => {
   it('says all of it at once, also what is wrong outside of the nodes', () => {
     expect(
       complaints([], {
-        headEnd: { supplyVolts: 0, colour: 'red', installedOn: 'May' },
+        headEnd: {
+          supplyVolts: 0,
+          supplyOhms: -1,
+          stationAmps: 101,
+          coreOhmsPerKm: 0,
+          colour: 'red',
+          installedOn: 'May',
+        },
         trunks: [
           { trunk: 'A', nodes: [station('A1')] },
           { trunk: 'A', nodes: [station('A9', { fedFrom: 'B1' })] },
@@ -205,6 +212,9 @@ describe('checkAsBuilt', () => {
     ).toEqual([
       '/headEnd/installedOn: is not a date written as year-month-day, such as 2024-05-03',
       '/headEnd/supplyVolts: must be a number of volts, more than 0 and at most 1000',
+      '/headEnd/supplyOhms: must be a number of ohms from 0 to 1000',
+      '/headEnd/stationAmps: must be a number of amps from 0 to 100',
+      '/headEnd/coreOhmsPerKm: must be a number of ohms per km from 0.01 to 10000',
       '/headEnd/colour: is not a field here',
       '/trunks/1/trunk: trunk A is there already',
       '/trunks/1/nodes/0/fedFrom: B1 is on trunk B; a node is fed within its own trunk',

@@ -1,3 +1,9 @@
+import {
+  MAX_CORE_OHMS_PER_KM,
+  MAX_SOURCE_OHMS,
+  MAX_STATION_AMPS,
+  MIN_CORE_OHMS_PER_KM,
+} from '../locator/index.js';
 import { type HeadEnd, NODE_KINDS, type DrawnNode, type DrawnTrunk } from './as-built.js';
 
 /** What a value means, or why it cannot be one. */
@@ -83,6 +89,16 @@ const readVolts: Reader<number | null> = (raw) => {
   return { value: raw };
 };
 
+function figure(unit: string, least: number, most: number): Reader<number | null> {
+  return (raw) => {
+    if (raw === undefined || raw === null) return { value: null };
+    if (typeof raw !== 'number' || !(raw >= least && raw <= most)) {
+      return { reason: `must be a number of ${unit} from ${least} to ${most}` };
+    }
+    return { value: raw };
+  };
+}
+
 const readDate: Reader<string | null> = (raw) => {
   const read = text(100)(raw);
   if ('reason' in read || read.value === null) return read;
@@ -127,6 +143,9 @@ export const headEndReaders: Readers<HeadEnd> = {
   place: text(200),
   installedOn: readDate,
   supplyVolts: readVolts,
+  supplyOhms: figure('ohms', 0, MAX_SOURCE_OHMS),
+  stationAmps: figure('amps', 0, MAX_STATION_AMPS),
+  coreOhmsPerKm: figure('ohms per km', MIN_CORE_OHMS_PER_KM, MAX_CORE_OHMS_PER_KM),
 };
 
 export const changeReaders: Readers<{ changedBy: string; reason: string }> = {

@@ -32,4 +32,13 @@ export class AsBuiltVersion extends SiteRow {
 
   @Column('double precision', { nullable: true })
   supplyVolts!: number | null;
+
+  @Column('double precision', { nullable: true })
+  supplyOhms!: number | null;
+
+  @Column('double precision', { nullable: true })
+  stationAmps!: number | null;
+
+  @Column('double precision', { nullable: true })
+  coreOhmsPerKm!: number | null;
 }

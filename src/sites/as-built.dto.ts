@@ -1,6 +1,12 @@
 import { ApiProperty, IntersectionType, OmitType, PartialType, PickType } from '@nestjs/swagger';
 import { Type } from 'class-transformer';
 import { IsInt, IsOptional, Max, Min } from 'class-validator';
+import {
+  MAX_CORE_OHMS_PER_KM,
+  MAX_SOURCE_OHMS,
+  MAX_STATION_AMPS,
+  MIN_CORE_OHMS_PER_KM,
+} from '../locator/index.js';
 import { NODE_KINDS, type NodeKind } from './as-built.js';
 
 const MOST_VERSION = 2_147_483_647;
@@ -14,7 +20,20 @@ export class HeadEndDto {
   /** @example "2024-05-03" */
   @ApiProperty({ format: 'date' })
   installedOn!: string | null;
+  /** @example 24 */
   supplyVolts!: number | null;
+
+  /** Internal resistance of the supply. @example 0.2 */
+  @ApiProperty({ minimum: 0, maximum: MAX_SOURCE_OHMS })
+  supplyOhms!: number | null;
+
+  /** What one station draws. @example 0.08 */
+  @ApiProperty({ minimum: 0, maximum: MAX_STATION_AMPS })
+  stationAmps!: number | null;
+
+  /** Of one core of the trunks' cable, at 20 °C. @example 18.1 */
+  @ApiProperty({ minimum: MIN_CORE_OHMS_PER_KM, maximum: MAX_CORE_OHMS_PER_KM })
+  coreOhmsPerKm!: number | null;
 }
 
 /** One station or junction box, with the one span that feeds it. */

@@ -3,7 +3,7 @@ import { Clock } from '../shared/clock.js';
 import { InvalidInputError, NotFoundError, StaleVersionError } from '../shared/domain-error.js';
 import { decodeCursor, type Page, toPage } from '../shared/page.js';
 import type { PageQueryDto } from '../shared/page.dto.js';
-import { type AsBuilt, compareTrunks, NOTHING_DRAWN } from './as-built.js';
+import { type AsBuilt, compareTrunks, type HeadEnd, NOTHING_DRAWN } from './as-built.js';
 import { compareAsBuilt, isSame } from './as-built-compare.js';
 import type { AsBuiltComparisonDto, AsBuiltChangeDto } from './as-built-comparison.dto.js';
 import type { AsBuiltDto, AsBuiltVersionDto, CompareQueryDto } from './as-built.dto.js';
@@ -45,13 +45,12 @@ export class AsBuiltService {
     const versions = await this.repository.currentVersions();
     const trunks = bySite(await this.repository.currentTrunks());
     const nodes = bySite(await this.repository.currentNodes());
-    return versions.map(({ siteId, model, serial, place, installedOn, supplyVolts }) => ({
-      siteId,
-      asBuilt: {
-        headEnd: { model, serial, place, installedOn, supplyVolts },
-        trunks: toTrunks(trunks.get(siteId) ?? [], nodes.get(siteId) ?? []).sort(compareTrunks),
-      },
-    }));
+    return versions.map((version) => {
+      const { siteId } = version;
+      const own = toTrunks(trunks.get(siteId) ?? [], nodes.get(siteId) ?? []);
+      const asBuilt = { headEnd: headEndOf(version), trunks: own.sort(compareTrunks) };
+      return { siteId, asBuilt };
+    });
   }
 
   recordState(): Promise<string> {
@@ -145,14 +144,20 @@ export class AsBuiltService {
     version: AsBuiltVersion | null,
   ): Promise<AsBuilt> {
     if (version === null) return NOTHING_DRAWN;
-    const { model, serial, place, installedOn, supplyVolts } = version;
     const trunks = await this.repository.trunksOf(siteId, number);
     const nodes = await this.repository.nodesOf(siteId, number);
     return {
-      headEnd: { model, serial, place, installedOn, supplyVolts },
+      headEnd: headEndOf(version),
       trunks: toTrunks(trunks, nodes).sort(compareTrunks),
     };
   }
+}
+
+function headEndOf(version: AsBuiltVersion): HeadEnd {
+  const { model, serial, place, installedOn } = version;
+  const { supplyVolts, supplyOhms, stationAmps, coreOhmsPerKm } = version;
+  const supply = { supplyVolts, supplyOhms, stationAmps, coreOhmsPerKm };
+  return { model, serial, place, installedOn, ...supply };
 }
 
 function bySite<Row extends { siteId: string }>(rows: Row[]): Map<string, Omit<Row, 'siteId'>[]> {

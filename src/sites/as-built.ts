@@ -11,6 +11,12 @@ export interface HeadEnd {
   /** ISO date. */
   installedOn: string | null;
   supplyVolts: number | null;
+  /** Internal resistance of the supply. */
+  supplyOhms: number | null;
+  /** What one station draws. */
+  stationAmps: number | null;
+  /** Of one core of the trunks' cable, at 20 °C. */
+  coreOhmsPerKm: number | null;
 }
 
 /** One station or junction box, with the one span that feeds it. */
@@ -47,7 +53,16 @@ export interface AsBuilt {
 
 /** Before anything was drawn: version 0 of every site. */
 export const NOTHING_DRAWN: AsBuilt = {
-  headEnd: { model: null, serial: null, place: null, installedOn: null, supplyVolts: null },
+  headEnd: {
+    model: null,
+    serial: null,
+    place: null,
+    installedOn: null,
+    supplyVolts: null,
+    supplyOhms: null,
+    stationAmps: null,
+    coreOhmsPerKm: null,
+  },
   trunks: [],
 };
 

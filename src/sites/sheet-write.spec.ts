@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
-import type { AsBuilt, DrawnNode } from './as-built.js';
+import { type AsBuilt, type DrawnNode, NOTHING_DRAWN } from './as-built.js';
 import { checkAsBuilt } from './as-built-check.js';
 import { compareAsBuilt, isSame } from './as-built-compare.js';
 import { tidyText } from './as-built-fields.js';
@@ -54,7 +54,7 @@ const trunkNodes = fc.array(node, { minLength: 1, maxLength: 12 }).chain((parts)
 const drawing: fc.Arbitrary<AsBuilt> = fc
   .array(trunkNodes, { minLength: 1, maxLength: 3 })
   .map((trunks) => ({
-    headEnd: { model: 'HE', serial: null, place: null, installedOn: null, supplyVolts: 24 },
+    headEnd: { ...NOTHING_DRAWN.headEnd, model: 'HE', supplyVolts: 24 },
     trunks: trunks.map((nodes, index) => ({
       trunk: `T${index + 9}`,
       name: 'wing',

@@ -7,7 +7,7 @@ import {
   DistanceRequestDto,
   LoopBridgeDto,
   LoopBridgeRequestDto,
-  SupplyDto,
+  StoredSupplyDto,
   SurveyDto,
   SurveyRequestDto,
 } from './survey.dto.js';
@@ -28,7 +28,7 @@ export class SurveyController {
     return this.service.survey(request);
   }
 
-  /** The same for a trunk of the site's as-built record. */
+  /** The same for a trunk of the site's as-built record; what is left out is what its head-end says. */
   @Post('sites/:siteId/as-built/trunks/:trunk/survey')
   @HttpCode(200)
   @ApiOkResponse({ type: SurveyDto })
@@ -36,7 +36,7 @@ export class SurveyController {
   surveyStored(
     @IdParam('siteId') siteId: string,
     @Param('trunk') trunk: string,
-    @Body() supply: SupplyDto,
+    @Body() supply: StoredSupplyDto,
   ): Promise<SurveyDto> {
     return this.service.surveyStored(siteId, trunk, supply);
   }

@@ -1,4 +1,4 @@
-import { ApiProperty } from '@nestjs/swagger';
+import { ApiProperty, OmitType } from '@nestjs/swagger';
 import { Type } from 'class-transformer';
 import {
   ArrayMaxSize,
@@ -88,6 +88,20 @@ export class SupplyDto extends CableDto {
   @IsNumber()
   @ApiProperty({ example: 18 })
   minimumVolts!: number;
+}
+
+/** What is asked about a trunk of the record; what is left out of it is the head-end's. */
+export class StoredSupplyDto extends OmitType(SupplyDto, ['conductor', 'sourceOhms'] as const) {
+  @IsOptional()
+  @Type(() => ConductorDto)
+  @ValidateNested()
+  @ApiProperty({ type: ConductorDto, required: false })
+  conductor?: ConductorDto;
+
+  /** The supply's internal resistance; 0 where the record does not say it either. */
+  @IsOptional()
+  @IsNumber()
+  sourceOhms?: number;
 }
 
 export class SurveyNodeDto {

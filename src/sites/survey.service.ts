@@ -17,6 +17,7 @@ import {
   varleyOhms,
 } from '../locator/electrical/index.js';
 import { InvalidInputError, NotFoundError } from '../shared/domain-error.js';
+import type { HeadEnd } from './as-built.js';
 import { AsBuiltService } from './as-built.service.js';
 import {
   type AskedConductor,
@@ -30,6 +31,7 @@ import type {
   DistanceRequestDto,
   LoopBridgeDto,
   LoopBridgeRequestDto,
+  StoredSupplyDto,
   SupplyDto,
   SurveyDto,
   SurveyRequestDto,
@@ -44,14 +46,14 @@ export class SurveyService {
     return electrically(() => survey(nodes, supply, supply.sourceVolts));
   }
 
-  /** Of a trunk in the record; its head-end's volts, unless others are asked about. */
-  async surveyStored(siteId: string, code: string, supply: SupplyDto): Promise<SurveyDto> {
+  /** Of a trunk in the record; what its head-end says of the supply, unless something else is asked about. */
+  async surveyStored(siteId: string, code: string, asked: StoredSupplyDto): Promise<SurveyDto> {
     const { headEnd, trunks } = await this.asBuilt.drawing(siteId);
     const drawn = trunks.find(({ trunk }) => trunk === code);
     if (drawn === undefined) throw new NotFoundError('trunk', code);
     const spans = drawn.nodes.map(({ node, ...span }) => ({ ...span, id: node }));
-    const volts = supply.sourceVolts ?? headEnd.supplyVolts ?? undefined;
-    return electrically(() => survey(spans, supply, volts));
+    const volts = asked.sourceVolts ?? headEnd.supplyVolts ?? undefined;
+    return electrically(() => survey(spans, orRecorded(asked, headEnd), volts));
   }
 
   distanceToShort({ conductor, ...reading }: DistanceRequestDto): DistanceDto {
@@ -90,6 +92,26 @@ function electrically<T>(reckon: () => T): T {
     const collapse = error.code === 'supply-collapses' ? 'the supply collapses: ' : '';
     throw new InvalidInputError([{ field, reason: `${collapse}${error.reason}` }]);
   }
+}
+
+function orRecorded(asked: StoredSupplyDto, recorded: HeadEnd): SupplyDto {
+  const { coreOhmsPerKm, supplyOhms, stationAmps } = recorded;
+  const conductor =
+    coreOhmsPerKm === null
+      ? undefined
+      : ({ kind: 'measured', ohmsPerKm: coreOhmsPerKm, celsius: 20 } as const);
+  const known = asked.conductor ?? conductor;
+  if (known === undefined)
+    throw new InvalidInputError([
+      { field: '/conductor', reason: 'is missing, and the record does not say it' },
+    ]);
+  const isLoadAsked = asked.stationAmps !== undefined || asked.stationWatts !== undefined;
+  return {
+    ...asked,
+    conductor: known,
+    sourceOhms: asked.sourceOhms ?? supplyOhms ?? 0,
+    ...(!isLoadAsked && stationAmps !== null && { stationAmps }),
+  };
 }
 
 function coreOf(asked: AskedConductor): { core: CoreResistance; conductor: Conductor } {

@@ -77,21 +77,26 @@ export function lastTroubled({ request, inSittings, used }: Evidence): {
   };
 }
 
+/** The drawing in the locator's wire form. */
+export function trunksOf({ trunks }: Drawing): LocateRequest['trunks'] {
+  return trunks.map(({ trunk, nodes }) => ({
+    id: trunk,
+    nodes: nodes.map(({ node, kind, fedFrom, cableMetres }) => ({
+      id: node,
+      kind,
+      fedFrom,
+      cableMetres,
+    })),
+  }));
+}
+
 function toRequest(
   drawing: Drawing,
   used: readonly Heard[],
 ): Posed<LocateRequest> & Required<Pick<LocateRequest, 'observations'>> {
   const unmentioned = volunteeredFunctions(used);
   return {
-    trunks: drawing.trunks.map(({ trunk, nodes }) => ({
-      id: trunk,
-      nodes: nodes.map(({ node, kind, fedFrom, cableMetres }) => ({
-        id: node,
-        kind,
-        fedFrom,
-        cableMetres,
-      })),
-    })),
+    trunks: trunksOf(drawing),
     observations: used.map((one) => ({
       trunk: one.trunk,
       node: one.node,

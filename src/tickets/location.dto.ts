@@ -1,6 +1,11 @@
 import { ApiProperty } from '@nestjs/swagger';
 import { CheckToMakeDto, SurpriseDto } from './checks.dto.js';
-import { LocatedPlaceDto, LocateResultDto, StretchSpanDto } from './locate-result.dto.js';
+import {
+  JointCandidateDto,
+  LocatedPlaceDto,
+  LocateResultDto,
+  StretchSpanDto,
+} from './locate-result.dto.js';
 
 /** A station that a fault would silence. */
 export class RoomDto {
@@ -41,6 +46,21 @@ export class StretchInWordsDto {
   spans!: StretchSpanDto[];
 }
 
+/** A reading that is not gone by. */
+export class ReadingLeftOutDto {
+  @ApiProperty({ format: 'uuid' })
+  id!: string;
+
+  /** @example "is from before a mending" */
+  reason!: string;
+}
+
+/** A bad joint in the supply pair that the volts read on a trunk speak of. */
+export class JointInWordsDto extends JointCandidateDto {
+  /** @example "a bad joint in the terminals at Room 9 IN on trunk A, about 3 ohm (1.4 to 6.2), 72 %" */
+  words!: string;
+}
+
 /** Where a ticket's trouble lies. The locator advises; the person on site decides. */
 export class LocationDto {
   @ApiProperty({ format: 'uuid' })
@@ -74,6 +94,11 @@ export class LocationDto {
   @ApiProperty({ format: 'uuid', isArray: true, type: String })
   observationsLeftOut!: string[];
 
+  @ApiProperty({ format: 'uuid', isArray: true, type: String })
+  readingsUsed!: string[];
+
+  readingsLeftOut!: ReadingLeftOutDto[];
+
   /**
    * What the office can do now, at most three, best first: each was chosen because it adds most to those before it for
    * each minute, and `informationBits` is what it adds. What an office told already is not asked again.
@@ -92,6 +117,9 @@ export class LocationDto {
 
   /** The likeliest stretches of more than one span, in words, as far as nothing comes and goes. */
   stretches!: StretchInWordsDto[];
+
+  /** The likeliest bad joints, in words; `result` has the others. */
+  resistiveJoints!: JointInWordsDto[];
 
   /** What stays as it is, as far as nothing comes and goes. */
   result!: LocateResultDto;

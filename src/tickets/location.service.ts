@@ -18,8 +18,15 @@ import { drawingDoubt } from './drawing-doubt.js';
 import { nameNodesOf } from './drawing.js';
 import { type Evidence, toEvidence } from './evidence.js';
 import { siteExposure } from './exposure.js';
+import { fitReadings } from './fit-readings.js';
+import { jointInWords } from './joint-in-words.js';
 import { LearnedRatesService } from './learned-rates.service.js';
-import type { LocationDto, PlaceInWordsDto, StretchInWordsDto } from './location.dto.js';
+import type {
+  JointInWordsDto,
+  LocationDto,
+  PlaceInWordsDto,
+  StretchInWordsDto,
+} from './location.dto.js';
 import { settingsTold } from './office-questions.js';
 import { ObservationRepository } from './observation.repository.js';
 import { type Suspect, suspects } from './place-chances.js';
@@ -28,8 +35,10 @@ import { toProofs } from './proofs.js';
 import { RecordRepository } from './record.repository.js';
 import { roomsBehind } from './rooms-behind.js';
 import { siteRecord } from './site-record.js';
+import type { LeftOutReading } from './taken-reading.js';
 import { TicketEntryRepository } from './ticket-entry.repository.js';
 import type { Ticket } from './ticket.entity.js';
+import { TicketReadingService } from './ticket-reading.service.js';
 import { TicketService } from './ticket.service.js';
 import { foundBy } from './work-done.js';
 import { checksForOffice, checksForTechnician, type WhatIsKnown } from './worth-checking.js';
@@ -41,6 +50,8 @@ const PLACES_IN_WORDS = 5;
 export interface Location extends WhatIsKnown {
   drawing: AsBuilt;
   evidence: Evidence;
+  readingsUsed: string[];
+  readingsLeftOut: LeftOutReading[];
   /** Functions at stations that were proven since they were put in. */
   provenPoints: number;
   exposure: { days: number; reason: string };
@@ -56,6 +67,7 @@ export class LocationService {
   constructor(
     private readonly entries: TicketEntryRepository,
     private readonly observations: ObservationRepository,
+    private readonly readings: TicketReadingService,
     private readonly reader: TicketService,
     private readonly sites: SitesService,
     private readonly record: RecordRepository,
@@ -76,11 +88,14 @@ export class LocationService {
       comesAndGoes: passing === null ? 0 : 1 - passing.nothing,
       observationsUsed: evidence.used.map(({ id }) => id),
       observationsLeftOut: evidence.leftOut.map(({ id }) => id),
+      readingsUsed: location.readingsUsed,
+      readingsLeftOut: location.readingsLeftOut,
       officeChecks: checksForOffice(location),
       technicianChecks: checksForTechnician(location),
       surprise: drawingDoubt(evidence, exposure.days, location.expected, drawing),
       places: location.suspects.slice(0, PLACES_IN_WORDS).map((one) => inWords(one, drawing)),
       stretches: likelyStretches(location.result, drawing),
+      resistiveJoints: likelyJoints(location.result, drawing),
       result: location.result,
     };
   }
@@ -111,21 +126,27 @@ export class LocationService {
       await this.learned.rates(),
       now,
     );
-    const posed = { ...evidence.request, exposureDays: exposure.days };
     const period = evidence.used[0]?.period ?? ticket.period;
     const answers = await this.entries.listOfKind(ticket.id, ['answer', 'mending']);
     const { told, lookedAt } = settingsTold(answers, period, closedAt);
-    const expected = expectedGiven(expectFaults(posed.trunks, record), told);
-    const result = locate({ ...posed, explanations }, undefined, expected);
+    const expected = expectedGiven(expectFaults(evidence.request.trunks, record), told);
+    const readings = await this.readings.choose(ticket, drawing, period, closedAt);
+    const heardAlone = { ...evidence.request, exposureDays: exposure.days };
+    const fitted = fitReadings(heardAlone, readings, (request) =>
+      locate({ ...request, explanations }, undefined, expected),
+    );
+    const result = fitted.worked;
     const passing =
       evidence.inSittings &&
       comesAndGoes({ ...evidence.inSittings, exposureDays: exposure.days }, undefined, expected);
     return {
       drawing,
-      posed,
+      posed: fitted.posed,
       expected,
       lookedAt,
       evidence,
+      readingsUsed: fitted.used.map(({ id }) => id),
+      readingsLeftOut: fitted.leftOut,
       provenPoints: proofs.length,
       exposure,
       result,
@@ -173,4 +194,17 @@ function likelyStretches({ stretches }: LocateResult, drawing: AsBuilt): Stretch
       probability: stretch.probability,
       spans: [...stretch.spans].sort((a, b) => b.share - a.share),
     }));
+}
+
+/** Bad joints less likely than this are left to `result`. */
+const LEAST_LIKELY_JOINT = 0.05;
+
+function likelyJoints({ resistiveJoints = [] }: LocateResult, drawing: AsBuilt): JointInWordsDto[] {
+  const nameNode = nameNodesOf(drawing);
+  return resistiveJoints
+    .flatMap(({ candidates }) => candidates)
+    .filter(({ probability }) => probability >= LEAST_LIKELY_JOINT)
+    .sort((a, b) => b.probability - a.probability)
+    .slice(0, PLACES_IN_WORDS)
+    .map((joint) => ({ words: jointInWords(joint, nameNode), ...joint }));
 }

@@ -69,6 +69,7 @@ export class SaidDto {
 
   @Type(() => InformantDto)
   @ValidateNested()
+  @IsNotEmpty()
   @ApiProperty({ type: InformantDto })
   saidBy!: InformantDto;
 

@@ -53,11 +53,15 @@ export class TicketLogService {
     return id;
   }
 
-  saidAt({ saidAt }: SaidDto): Date {
+  now(): Date {
+    return this.clock.now();
+  }
+
+  saidAt({ saidAt }: SaidDto, field = '/saidAt'): Date {
     const now = this.clock.now();
     if (saidAt === undefined) return now;
     if (saidAt.getTime() > now.getTime() + MINUTES_AHEAD * 60_000) {
-      throw new InvalidInputError([{ field: '/saidAt', reason: 'is in the future' }]);
+      throw new InvalidInputError([{ field, reason: 'is in the future' }]);
     }
     return saidAt;
   }

@@ -1,10 +1,11 @@
-import type { Place } from '../locator/index.js';
+import type { Place, RequestReading } from '../locator/index.js';
 
 /** What can stand in a ticket's log. */
 export const ENTRY_KINDS = [
   'report',
   'note',
   'answer',
+  'reading',
   'finding',
   'mending',
   'walk-test',
@@ -28,6 +29,8 @@ export interface EntryDetails {
   /** answer */
   question?: string;
   answer?: string;
+  /** reading */
+  reading?: RequestReading;
   /** finding */
   place?: Place | null;
   component?: string | null;
@@ -44,7 +47,8 @@ export interface EntryDetails {
   from?: string;
   to?: string;
   reason?: string | null;
-  /** merges and splits: the other ticket, and the observations that went along. */
+  /** merges and splits: the other ticket, and the observations and readings that went along. */
   otherTicketId?: string;
   observationIds?: string[];
+  readingIds?: string[];
 }

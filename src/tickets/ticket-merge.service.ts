@@ -5,6 +5,7 @@ import { SitesService } from '../sites/sites.service.js';
 import { ObservationRepository } from './observation.repository.js';
 import { OPEN_STATES } from './ticket-lifecycle.js';
 import { TicketLogService } from './ticket-log.service.js';
+import { TicketReadingRepository } from './ticket-reading.repository.js';
 import type { MergeDto, SplitDto } from './ticket-work.dto.js';
 import { assertMove } from './ticket-work.service.js';
 import type { TicketDto } from './ticket.dto.js';
@@ -12,12 +13,13 @@ import type { Ticket } from './ticket.entity.js';
 import { TicketRepository } from './ticket.repository.js';
 import { TicketService } from './ticket.service.js';
 
-/** Merges and splits tickets. Observations move; both logs say so; nothing is lost. */
+/** Merges and splits tickets. Observations move, readings when all does; both logs say so; nothing is lost. */
 @Injectable()
 export class TicketMergeService {
   constructor(
     private readonly tickets: TicketRepository,
     private readonly observations: ObservationRepository,
+    private readonly readings: TicketReadingRepository,
     private readonly reader: TicketService,
     private readonly log: TicketLogService,
     private readonly sites: SitesService,
@@ -32,7 +34,9 @@ export class TicketMergeService {
     assertMove(ticket, 'merged');
     const observationIds = (await this.observations.listOfTicket(ticket.id)).map(({ id }) => id);
     await this.observations.moveTo(target.id, observationIds);
-    const details = { observationIds, note: merge.note };
+    const readingIds = (await this.readings.listOfTicket(ticket.id)).map(({ id }) => id);
+    await this.readings.moveAll(ticket.id, target.id);
+    const details = { observationIds, readingIds, note: merge.note };
     await this.log.write(
       ticket,
       'merged-away',

@@ -15,6 +15,8 @@ import {
   NoteDto,
   SplitDto,
 } from './ticket-work.dto.js';
+import { TakeReadingDto } from './ticket-reading.dto.js';
+import { TicketReadingService } from './ticket-reading.service.js';
 import { TicketWorkService } from './ticket-work.service.js';
 import { TicketDto } from './ticket.dto.js';
 
@@ -27,6 +29,7 @@ export class TicketWorkController {
     private readonly reports: ReportService,
     private readonly work: TicketWorkService,
     private readonly moves: TicketMoveService,
+    private readonly readings: TicketReadingService,
     private readonly merging: TicketMergeService,
   ) {}
 
@@ -58,6 +61,12 @@ export class TicketWorkController {
   @Post('mendings')
   recordMending(@IdParam('ticketId') id: string, @Body() mending: MendingDto): Promise<TicketDto> {
     return this.work.recordMending(id, mending);
+  }
+
+  /** Takes a number read off a meter: volts at a place, a loop's ohms to a short, continuity of a stretch. */
+  @Post('readings')
+  takeReading(@IdParam('ticketId') id: string, @Body() taken: TakeReadingDto): Promise<TicketDto> {
+    return this.readings.record(id, taken);
   }
 
   /** Records a walk test: room by room, what works. */

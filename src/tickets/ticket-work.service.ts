@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { ConflictError, InvalidInputError, MoveNotAllowedError } from '../shared/domain-error.js';
+import { InvalidInputError, MoveNotAllowedError } from '../shared/domain-error.js';
 import { SitesService } from '../sites/sites.service.js';
 import { checkFinding } from './check-finding.js';
 import { isOfficeQuestion } from './office-questions.js';
@@ -42,7 +42,7 @@ export class TicketWorkService {
   }
 
   async recordFinding(ticketId: string, finding: FindingDto): Promise<TicketDto> {
-    const ticket = await this.findOpen(ticketId);
+    const ticket = await this.reader.findOpenToChange(ticketId);
     const drawing = await this.sites.drawing(ticket.siteId, ticket.asBuiltVersion);
     const { component, mode, minutes, note } = finding;
     const place = checkFinding(finding, drawing);
@@ -55,7 +55,7 @@ export class TicketWorkService {
 
   /** A mending starts a new period of evidence; a temporary one wants a follow-up visit. */
   async recordMending(ticketId: string, done: MendingDto): Promise<TicketDto> {
-    const ticket = await this.findOpen(ticketId);
+    const ticket = await this.reader.findOpenToChange(ticketId);
     const { mending, what, parts, minutes, note, followUpDueOn } = done;
     if (mending === 'temporary' && followUpDueOn == null) {
       const reason = 'is missing: a temporary mending wants a follow-up visit by some day';
@@ -75,16 +75,6 @@ export class TicketWorkService {
     const details = { mending, what, parts, minutes, note, followUpDueOn };
     await this.log.write(ticket, 'mending', done, details, changes);
     return this.reader.describe(ticket);
-  }
-
-  private async findOpen(ticketId: string): Promise<Ticket> {
-    const ticket = await this.reader.findToChange(ticketId);
-    if (ticket.state === 'closed') {
-      throw new ConflictError(`Ticket ${ticket.number} is closed; reopen it first.`, {
-        allowed: movesFrom('closed'),
-      });
-    }
-    return ticket;
   }
 }
 

@@ -6,6 +6,8 @@ import { PageQueryDto } from '../shared/page.dto.js';
 import { LocationDto } from './location.dto.js';
 import { LocationService } from './location.service.js';
 import { ObservationListDto, TicketEntryPageDto } from './ticket-entry.dto.js';
+import { TicketReadingListDto } from './ticket-reading.dto.js';
+import { TicketReadingService } from './ticket-reading.service.js';
 import { TicketDto, TicketPageDto, TicketQueryDto } from './ticket.dto.js';
 import { TicketService } from './ticket.service.js';
 import { WalkDto, WalkQueryDto } from './walk.dto.js';
@@ -16,6 +18,7 @@ import { WalkService } from './walk.service.js';
 export class TicketController {
   constructor(
     private readonly service: TicketService,
+    private readonly readings: TicketReadingService,
     private readonly location: LocationService,
     private readonly walk: WalkService,
   ) {}
@@ -49,6 +52,13 @@ export class TicketController {
   @ApiProblems(404, 422)
   async observations(@IdParam('ticketId') ticketId: string): Promise<ObservationListDto> {
     return { items: await this.service.listObservations(ticketId) };
+  }
+
+  /** Reads what was read off a meter, as far as it belongs to this ticket now. */
+  @Get(':ticketId/readings')
+  @ApiProblems(404, 422)
+  async listReadings(@IdParam('ticketId') ticketId: string): Promise<TicketReadingListDto> {
+    return { items: await this.readings.list(ticketId) };
   }
 
   /** Works out where the trouble lies. */

@@ -5,6 +5,7 @@ import { PageQueryDto } from '../shared/page.dto.js';
 import { type Answer, ANSWERS } from './ask-first.js';
 import { CheckToMakeDto } from './checks.dto.js';
 import { PointDto } from './report.dto.js';
+import { TicketReadingDto } from './ticket-reading.dto.js';
 import { TICKET_STATES, type TicketState } from './ticket-lifecycle.js';
 
 const isTrueOrFalse = (value: unknown) => value === 'true' || value === 'false';
@@ -91,6 +92,9 @@ export class TicketDto extends TicketSummaryDto {
 
   /** Reported functions that no walk test has shown to work again. */
   stillToProve!: PointDto[];
+
+  /** Numbers read off a meter, oldest first. */
+  readings!: TicketReadingDto[];
 }
 
 export class TicketPageDto {

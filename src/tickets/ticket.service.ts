@@ -11,6 +11,7 @@ import { stillToProve } from './still-to-prove.js';
 import type { TicketEntryDto, ObservationDto } from './ticket-entry.dto.js';
 import { TicketEntryRepository } from './ticket-entry.repository.js';
 import { movesFrom, OPEN_STATES } from './ticket-lifecycle.js';
+import { TicketReadingRepository } from './ticket-reading.repository.js';
 import type { TicketDto, TicketQueryDto, TicketSummaryDto } from './ticket.dto.js';
 import type { Ticket } from './ticket.entity.js';
 import { TicketRepository } from './ticket.repository.js';
@@ -22,6 +23,7 @@ export class TicketService {
     private readonly tickets: TicketRepository,
     private readonly entries: TicketEntryRepository,
     private readonly observations: ObservationRepository,
+    private readonly readings: TicketReadingRepository,
     private readonly sites: SitesService,
   ) {}
 
@@ -70,6 +72,7 @@ export class TicketService {
       trunks: troubledTrunks(heard),
       askFirst: askFirst(heard, answered, nameNodesOf(drawing)),
       stillToProve: stillToProve(heard, ticket.period),
+      readings: (await this.readings.listOfTicket(ticket.id)).map(withoutFirm),
     };
   }
 
@@ -88,6 +91,17 @@ export class TicketService {
         `Ticket ${ticket.number} was merged; what is new about it belongs to the ticket it went into.`,
         { mergedInto: ticket.mergedInto },
       );
+    }
+    return ticket;
+  }
+
+  /** The same, of a ticket that is not closed. */
+  async findOpenToChange(id: string): Promise<Ticket> {
+    const ticket = await this.findToChange(id);
+    if (ticket.state === 'closed') {
+      throw new ConflictError(`Ticket ${ticket.number} is closed; reopen it first.`, {
+        allowed: movesFrom('closed'),
+      });
     }
     return ticket;
   }

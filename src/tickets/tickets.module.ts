@@ -17,6 +17,8 @@ import { TicketEntryRepository } from './ticket-entry.repository.js';
 import { TicketLogService } from './ticket-log.service.js';
 import { TicketMergeService } from './ticket-merge.service.js';
 import { TicketMoveService } from './ticket-move.service.js';
+import { TicketReadingRepository } from './ticket-reading.repository.js';
+import { TicketReadingService } from './ticket-reading.service.js';
 import { TicketWorkController } from './ticket-work.controller.js';
 import { TicketWorkService } from './ticket-work.service.js';
 import { TicketController } from './ticket.controller.js';
@@ -44,6 +46,8 @@ import { WalkThreadService } from './walk-thread.service.js';
     TicketLogService,
     TicketMergeService,
     TicketMoveService,
+    TicketReadingRepository,
+    TicketReadingService,
     TicketRepository,
     TicketService,
     TicketWorkService,

@@ -104,6 +104,10 @@ export class WalkDto {
   /** Share of what may be at fault that the plan leaves out, because it is improbable. */
   notPlannedWith!: number;
 
+  /** Readings that the plan goes by, as the location does. */
+  @ApiProperty({ format: 'uuid', isArray: true, type: String })
+  readingsUsed!: string[];
+
   /** Null: nothing is suspect. Its place is the first destination. */
   @ApiProperty({ type: WalkStepDto, nullable: true })
   next!: WalkStepDto | null;

@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { FirmTransaction } from '../database/firm-transaction.js';
 import { InvalidInputError } from '../shared/domain-error.js';
 import type { AsBuilt } from '../sites/as-built.js';
 import { SitesService } from '../sites/sites.service.js';
@@ -18,13 +19,15 @@ export class WalkService {
     private readonly location: LocationService,
     private readonly sites: SitesService,
     private readonly thread: WalkThreadService,
+    private readonly transaction: FirmTransaction,
   ) {}
 
   async plan(ticketId: string, query: WalkQueryDto): Promise<WalkDto> {
     const ticket = await this.reader.find(ticketId);
-    const { drawing, posed, expected } = await this.location.workOut(ticket);
+    const { drawing, posed, expected, readingsUsed } = await this.location.workOut(ticket);
     const from = standing(drawing, query);
     const site = await this.sites.get(ticket.siteId);
+    await this.transaction.pause();
     const { leftOut, printed, ...answer } = await this.thread.plan({
       drawing,
       request: posed,
@@ -39,6 +42,7 @@ export class WalkService {
       from: { ...from, words: fromWords },
       ...answer,
       notPlannedWith: leftOut,
+      readingsUsed,
       printed: [`From ${fromWords}, about ${minutes} min until all works again.`, ...printed],
       cautions: cautionsFor(site),
     };

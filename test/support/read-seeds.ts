@@ -48,7 +48,14 @@ export interface SeedVisit extends Record<string, unknown> {
   technicianId: string | null;
   ticketKeys: string[];
   moves: { to: string; time: string; by: string }[];
-  readings: { time: string; trunk?: string; node?: string; takenBy: string }[];
+  readings: {
+    time: string;
+    kind: string;
+    trunk?: string;
+    node?: string;
+    entered: string;
+    takenBy: string;
+  }[];
 }
 
 export interface SeedRow extends Record<string, unknown> {

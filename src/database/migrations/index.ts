@@ -11,6 +11,9 @@ import { MailAndSecondStep1764000000014 } from './0014-mail-and-second-step.js';
 import { Record1764000000015 } from './0015-record.js';
 import { KeepRepeatsForAWhile1764000000030 } from './0030-keep-repeats-for-a-while.js';
 import { ProvenPoints1764000000031 } from './0031-proven-points.js';
+import { SupplyFigures1764000000032 } from './0032-supply-figures.js';
+import { TicketReadings1764000000033 } from './0033-ticket-readings.js';
+import { ForgetTesters1764000000034 } from './0034-forget-testers.js';
 
 /** Every migration, oldest first. Listed, not found by pattern: what runs is what is written here. */
 export const migrations = [
@@ -27,4 +30,7 @@ export const migrations = [
   Record1764000000015,
   KeepRepeatsForAWhile1764000000030,
   ProvenPoints1764000000031,
+  SupplyFigures1764000000032,
+  TicketReadings1764000000033,
+  ForgetTesters1764000000034,
 ];

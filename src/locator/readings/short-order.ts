@@ -37,7 +37,8 @@ interface Site {
   readonly excess: number;
 }
 
-function metresFromPort({ parent, cableMetres }: TrunkTree): Float64Array {
+/** Metres of cable from the port to each node. */
+export function metresFromPort({ parent, cableMetres }: TrunkTree): Float64Array {
   const metres = new Float64Array(parent.length);
   parent.forEach((feeder, n) => {
     metres[n] = (feeder < 0 ? 0 : (metres[feeder] ?? 0)) + (cableMetres[n] ?? 0);

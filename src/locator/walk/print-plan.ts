@@ -10,7 +10,26 @@ import { WalkProblem } from './walk-problem.js';
 export function printPlan(problem: WalkProblem, next: PlanNext): string[] {
   if (next === 'done') return ['Everything works.'];
   if (next === 'plan-again') return ['Ask again here.'];
-  return [`${toDo(problem, next)}`, ...next.branches.flatMap((b) => branchLines(problem, next, b))];
+  const again = next.branches.filter((branch) => branch.next === 'plan-again');
+  // Several endings that say the same are one line: on paper only what goes on somewhere is worth a line.
+  const together = again.length > 1 && again.length < next.branches.length ? again : [];
+  const told = next.branches.filter((branch) => !together.includes(branch));
+  return [
+    toDo(problem, next),
+    ...told.flatMap((branch) => branchLines(problem, next, branch)),
+    ...otherwise(together),
+  ];
+}
+
+function otherwise(branches: readonly PlanBranch[]): string[] {
+  if (branches.length === 0) return [];
+  const chance = branches.reduce((sum, { probability }) => sum + probability, 0);
+  return [`  Otherwise (${percent(chance)}): Ask again here.`];
+}
+
+function percent(chance: number): string {
+  const rounded = Math.round(100 * chance);
+  return rounded === 0 ? 'less than 1 %' : `${rounded} %`;
 }
 
 function toDo({ checks, places }: WalkProblem, { action, minutes }: PlanStep): string {
@@ -20,10 +39,8 @@ function toDo({ checks, places }: WalkProblem, { action, minutes }: PlanStep): s
 
 function branchLines(problem: WalkProblem, step: PlanStep, branch: PlanBranch): string[] {
   const [first = '', ...deeper] = printPlan(problem, branch.next);
-  const percent = Math.round(100 * branch.probability);
-  const chance = percent === 0 ? 'less than 1 %' : `${percent} %`;
   return [
-    `  If ${whatIsSeen(problem, step, branch)} (${chance}): ${first}`,
+    `  If ${whatIsSeen(problem, step, branch)} (${percent(branch.probability)}): ${first}`,
     ...deeper.map((line) => `  ${line}`),
   ];
 }

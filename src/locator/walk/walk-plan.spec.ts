@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import { printPlan } from './print-plan.js';
-import { planWalk } from './walk-plan.js';
+import { type PlanNext, type PlanStep, planWalk } from './walk-plan.js';
 import { WalkProblem } from './walk-problem.js';
 
 /** Three rooms in a row; one fault; the lamp of a room is out if the fault is up to there. */
@@ -59,6 +59,27 @@ describe('a plan', () => {
       '    If dark (37 %): Ask again here.',
       '  If dark (20 %): Ask again here.',
     ]);
+  });
+
+  it('says on one line what all ends in asking again', () => {
+    const step = (next: PlanNext): PlanStep => ({
+      action: { kind: 'check', check: 0 },
+      spot: 1,
+      minutes: 2,
+      expectedMinutes: 9,
+      branches: [
+        { isFound: false, outcome: 0, probability: 0.9, next },
+        { isFound: false, outcome: 1, probability: 0.06, next: 'plan-again' },
+        { isFound: false, outcome: 1, probability: 0.04, next: 'plan-again' },
+      ],
+    });
+    expect(printPlan(problem, step('done'))).toEqual([
+      'Look at the lamp in Room 1 (2 min).',
+      '  If lit (90 %): Everything works.',
+      '  Otherwise (10 %): Ask again here.',
+    ]);
+    // Where nothing goes on, each is told: "otherwise" than what?
+    expect(printPlan(problem, step('plan-again'))).toHaveLength(4);
   });
 
   it('goes on after a mending when something still fails', () => {

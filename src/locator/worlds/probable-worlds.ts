@@ -12,14 +12,18 @@ import type { NamedFault } from './named-fault.js';
 import type { ProbableWorld, ProbableWorlds, WorldFault } from './probable-world.js';
 import { type SplitFault, splitModesOf } from './split-modes.js';
 import { logWeight, type WorldSite, worldSite } from './weigh-site.js';
+import { worldReadings } from './world-readings.js';
 
 export const MOST_WORLDS = 200;
+/** With readings so many times the worlds kept are weighed. */
+const READ_FROM = 4;
 /** Weights nearer than this are one weight for sorting. */
 const RESOLUTION = 1e9;
 
 /**
  * The most probable worlds of a located request, each with its exact weight, and the mass that they leave out. Single
- * faults are all tried; pairs and triples as far as their parts are probable.
+ * faults are all tried; pairs and triples as far as their parts are probable. Readings are weighed with everything that a
+ * world does not name taken as ok, which is nearly exact while faults are rare.
  *
  * @param request, errors, expected as `locate` takes them
  * @param most how many worlds to keep
@@ -40,13 +44,24 @@ export function probableWorlds(
     sweeps.map(({ port }) => port.logEvidence),
   );
   if (logEvidence === -Infinity) throw impossibleEvidence(checked, errors, expected);
-  const world = worldSite(site, checked);
-  const worlds = findWorlds(world, most)
+  const logOfReadings = worldReadings(site);
+  const world = logOfReadings
+    ? worldSite(siteModel({ ...checked, readings: [] }, errors, expected), checked)
+    : worldSite(site, checked);
+  // What was heard alone may rank low what a reading then speaks for.
+  const found = findWorlds(world, logOfReadings ? READ_FROM * most : most);
+  const worlds = found
     .flatMap((named) => splitWorld(world, named, logEvidence))
+    .map((one) => (logOfReadings ? reweighed(one, logOfReadings(one.faults), logEvidence) : one))
     .sort(compareWorlds)
     .slice(0, most);
   const covered = worlds.reduce((sum, { probability }) => sum + probability, 0);
   return { logEvidence, worlds, uncovered: Math.max(0, 1 - covered) };
+}
+
+function reweighed(world: ProbableWorld, log: number, logEvidence: number): ProbableWorld {
+  const both = world.logWeight + log;
+  return { ...world, logWeight: both, probability: Math.exp(both - logEvidence) };
 }
 
 /** Every component and mode that the named faults can be. */
