@@ -129,6 +129,11 @@ function termsOf(model: TrunkModel, node: number, all: readonly Run[]): readonly
   return terms;
 }
 
+/** Of one context: that it is the only one, that its pair of labels is the first of its top, and log of its prior. */
+const ONLY = Int32Array.of(0);
+const FIRST = Uint8Array.of(1);
+const NO_FLAGS = Float64Array.of(0);
+
 /** What a hub's contexts are. */
 function contextsOf(
   { inner, outer }: Place,
@@ -136,6 +141,8 @@ function contextsOf(
   labels: number,
   flags: SiteModel['flags'],
 ) {
+  if (inner.length === 0 && terms.length === 1 && labels === 1)
+    return { terms, outerCount: 1, outerOf: ONLY, closing: NO_FLAGS };
   const toOuter = contextMap(1, inner, outer);
   const closing = closingChances(1, inner, outer, flags).map(Math.log);
   const settings = toOuter.length;
@@ -227,6 +234,14 @@ function viewsOfPair(tail: Run, pair: number): Float64Array {
 
 /** Lets a hub know the contexts of one more hub below it. */
 function connect({ hub, pairs }: Growing, j: number, { outer }: Place): void {
+  if (hub.outerOf === ONLY && !hub.runs[j]?.steps()) {
+    // Nearly always: one context, which these arrays are enough for.
+    hub.pairBelow.push(ONLY);
+    hub.contextBelow.push(ONLY);
+    hub.contextAtTop.push(ONLY);
+    hub.isFirst.push(FIRST);
+    return;
+  }
   const toOuter = contextMap(1, hub.inner, outer);
   const list: readonly LabelPair[] = hub.runs[j]?.pairs() ?? ONE_PAIR;
   const pairOf = Int32Array.from(hub.outerOf, (_, i) => pairs[j]![Math.floor(i / toOuter.length)]!);

@@ -48,6 +48,9 @@ function priorOfNew(
   );
 }
 
+/** The map of one context to the only other one. */
+const ONLY = Int32Array.of(0);
+
 /** Numbers a choice of one of `counts[i]` for each i. */
 function numberOf(choices: readonly number[], counts: readonly number[]): number {
   return choices.reduce((number, choice, i) => number * counts[i]! + choice, 0);
@@ -101,7 +104,9 @@ function planStage(
   const counts = [...waiting.map((h) => labelsOf(hubs[h]!)), own.terms.length];
   const contexts = counts.reduce((product, count) => product * count, settings);
   if (contexts > settings && contexts > MOST_STAGE_CONTEXTS) throw new TooManyLabels();
+  const isPlain = contexts === 1 && [...before, ...stack].every((h) => labelsOf(hubs[h]!) === 1);
   const map = (of: (labels: readonly number[], term: number) => number, to: readonly number[]) => {
+    if (isPlain) return ONLY;
     const kept = contextMap(1, open, to);
     return Int32Array.from({ length: contexts }, (_, s) => {
       const choices = choicesOf(Math.floor(s / settings), counts);
