@@ -3,38 +3,17 @@ import { DEFAULT_ERROR_RATES, locate, type LocateRequest } from '#app/locator/in
 import type { OracleExpectation, OracleRequest } from './enumeration.js';
 import { expectExplanations } from './explanation-agreement.js';
 import { enumerateAnyFaulty } from './explanation-oracle.js';
+import { box, FEW_MODES, OPENS_AND_SHORTS, saw, SMALL_CASES, station } from './small-cases.js';
 
-/** Few modes, but one of each effect that matters, so that three nodes can be enumerated. */
-const FEW_MODES: OracleRequest['rates'] = {
-  station: { dead: 0.02, 'volume-down': 0.05, 'short-supply': 0.01 },
-  junction: { parted: 0.02, 'open-speech': 0.01, 'short-speech': 0.01, resistive: 0.02 },
-  cablePerMetre: { 'open-supply': 2e-4, 'short-supply': 1e-4 },
-};
-
-const OPENS_AND_SHORTS: OracleRequest['rates'] = {
-  station: { dead: 0.02, 'short-supply': 0.01 },
-  junction: { 'open-return': 0.02, 'open-select': 0.02, 'short-select': 0.01 },
-  cablePerMetre: { 'short-speech': 3e-4, 'open-supply': 1e-4 },
-};
-
-const station = (id: string, cableMetres: number, fedFrom?: string | null) =>
-  ({ id, kind: 'station', cableMetres, fedFrom }) as const;
 const ELECTRICAL = { sourceVolts: 24, sourceOhms: 0.2, stationAmps: 0.08, coreOhmsPerKm: 18.1 };
 const read = (node: string, volts: number, trunk = 'A') =>
   ({ kind: 'supply-volts', trunk, node, volts, uncertaintyVolts: 0.05 }) as const;
-const box = (id: string, cableMetres: number, fedFrom?: string | null) =>
-  ({ id, kind: 'junction-box', cableMetres, fedFrom }) as const;
-const saw = (node: string, name: string, outcome: string, informant?: string, trunk = 'A') => {
-  const who =
-    informant === undefined
-      ? undefined
-      : informant === 'technician'
-        ? { kind: 'technician' }
-        : { id: informant, kind: 'office' };
-  return { trunk, node, function: name, outcome, informant: who };
-};
 
 describe('explanations agree to nine digits with adding up every assignment', () => {
+  it.each(SMALL_CASES)('%s', (_, request) => {
+    expectExplanations(request);
+  });
+
   it('one station, every mode, no evidence', () => {
     expectExplanations({
       trunks: [{ id: 'A', nodes: [station('A1', 18)] }],
