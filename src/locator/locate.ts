@@ -55,7 +55,7 @@ export function locate(
   return {
     logEvidence: masses.logEvidence,
     places: placeChances(site, masses, trunks, stations),
-    stretches: stretches(sweeps, trunks),
+    stretches: stretches(swept),
     ...stationAnswers(site, stations),
     ...(explanations > 0 ? explain(site, sweeps, masses, explanations) : {}),
     ...(joints.length > 0 && { resistiveJoints: joints }),

@@ -8,7 +8,9 @@ import { DEAD_STATES, SHORTED } from '../sweep/cross-node.js';
 import { massesPerComponent, massesPerSpan } from '../sweep/descend-span.js';
 import { FEED_CLASSES } from '../sweep/feed-classes.js';
 import type { Ratios } from '../sweep/gauge.js';
+import type { LiveContexts } from '../sweep/live-contexts.js';
 import { STATE_COUNT, STATES } from '../sweep/states.js';
+import type { SweptSite } from '../sweep/sweep-site.js';
 import type { TrunkMasses, UpwardSweep } from '../sweep/sweep-trunk.js';
 import { isInformative, nodesOfRun } from './hubs.js';
 
@@ -17,6 +19,7 @@ class GoodSoFar {
   private masses: Float64Array;
   constructor(
     private readonly sweep: UpwardSweep,
+    private readonly live: LiveContexts,
     private n: number,
   ) {
     const { at, columns } = sweep.tables.spans[n]!;
@@ -41,9 +44,10 @@ class GoodSoFar {
     const { up, inward } = ratios[this.n]!;
     const good =
       model.junctionOut[this.n]!.ok * model.cable[this.n]!.ok * model.junctionIn[this.n]!.ok;
+    const columnsHere = this.live(columns);
     for (let s = 0; s < STATE_COUNT; s++) {
       const cell = STATES.feed[s]! * (FEED_CLASSES + 1) * contexts;
-      for (let i = 0; i < columns; i++) {
+      for (const i of columnsHere) {
         const c = cell + (i % contexts);
         this.masses[s * columns + i]! *= good * at(up, c) * at(up, c) * at(inward, c);
       }
@@ -59,9 +63,10 @@ class GoodSoFar {
     const { keep, short } = nodes[this.n]!;
     const { at: node } = tables.nodes[this.n]!;
     const below = new Float64Array(STATE_COUNT * columnsBelow);
+    const contextsHere = this.live(contexts);
     const pass = (moves: Moves, s: number, above: number, gains: Float64Array, gainAt: number) => {
       for (let m = 0; m < moves.weight.length; m++)
-        for (let c = 0; c < contexts; c++)
+        for (const c of contextsHere)
           below[s * columnsBelow + moves.from[m]! * contexts + c]! +=
             this.masses[above * columns + moves.to[m]! * contexts + c]! *
             moves.weight[m]! *
@@ -74,8 +79,13 @@ class GoodSoFar {
   }
 
   private dot(up: Float64Array): number {
-    const base = this.sweep.tables.spans[this.n]!.at * STATE_COUNT;
-    return this.masses.reduce((sum, mass, i) => sum + mass * up[base + i]!, 0);
+    const { at: slot, columns } = this.sweep.tables.spans[this.n]!;
+    const columnsHere = this.live(columns);
+    const { masses } = this;
+    let sum = 0;
+    for (let i = 0; i < masses.length; i += columns)
+      for (const c of columnsHere) sum += masses[i + c]! * up[slot * STATE_COUNT + i + c]!;
+    return sum;
   }
 }
 
@@ -83,19 +93,25 @@ const at = (ratio: Ratios, cell: number) => (ratio === null ? 1 : ratio[cell]!);
 
 function anyFaulty(
   sweep: UpwardSweep,
+  live: LiveContexts,
   nodes: readonly number[],
   chances: readonly number[],
 ): number {
   const [first] = nodes;
   if (first === undefined || nodes.length === 1) return chances[0] ?? 0;
-  const good = new GoodSoFar(sweep, first);
+  const good = new GoodSoFar(sweep, live, first);
   return nodes.reduce((sum, _, i) => {
     if (i > 0) good.goOn(nodes[i]!);
     return sum + good.firstFaulty();
   }, 0);
 }
 
-function stretchOf(sweep: UpwardSweep, masses: TrunkMasses, first: number): Stretch {
+function stretchOf(
+  sweep: UpwardSweep,
+  live: LiveContexts,
+  masses: TrunkMasses,
+  first: number,
+): Stretch {
   const { tree, effects } = sweep.model;
   const { nodes } = nodesOfRun(sweep.model, first);
   const chances = nodes.map(
@@ -107,7 +123,7 @@ function stretchOf(sweep: UpwardSweep, masses: TrunkMasses, first: number): Stre
     trunk: tree.id,
     from: idOf(tree.parent[first]!),
     to: tree.nodeIds[nodes.at(-1)!]!,
-    probability: anyFaulty(sweep, nodes, chances),
+    probability: anyFaulty(sweep, live, nodes, chances),
     spans: nodes.map((n, i) => ({
       from: idOf(tree.parent[n]!),
       to: tree.nodeIds[n]!,
@@ -120,17 +136,14 @@ function stretchOf(sweep: UpwardSweep, masses: TrunkMasses, first: number): Stre
  * Every span of the site, in stretches: those between which nothing is known can be told apart by nothing but how often
  * such a span fails. Most probable first; equals by id.
  */
-export function stretches(
-  sweeps: readonly UpwardSweep[],
-  trunks: readonly TrunkMasses[],
-): Stretch[] {
+export function stretches({ sweeps, trunks, live }: SweptSite): Stretch[] {
   const list = sweeps.flatMap((sweep, t) => {
     const { tree } = sweep.model;
     const starts = [...tree.parent.keys()].filter((n) => {
       const above = tree.parent[n]!;
       return above < 0 || isInformative(sweep.model, above);
     });
-    return starts.map((first) => stretchOf(sweep, trunks[t]!, first));
+    return starts.map((first) => stretchOf(sweep, live, trunks[t]!, first));
   });
   return sortLargestFirst(
     list,
