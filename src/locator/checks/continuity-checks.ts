@@ -4,7 +4,7 @@ import { logEvidenceOf, type SweptSite } from '../sweep/sweep-site.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
 import type { CheckAction } from './check-action.js';
 import { CONTINUITY_ROWS } from './check-outcomes.js';
-import { spanMass, spansTo, trunkWithout } from './stretches.js';
+import { spanMass, spansTo, trunkWithout } from './spans-in-question.js';
 
 /** A stretch of more spans is not measured from end to end. */
 const MOST_SPANS = 12;

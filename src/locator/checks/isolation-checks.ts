@@ -8,7 +8,7 @@ import type { SweptSite } from '../sweep/sweep-site.js';
 import type { CheckAction } from './check-action.js';
 import type { ConditionChances } from './condition-chances.js';
 import { SHORT_CLASS, stateAt, stationStates } from './station-states.js';
-import { spanMass } from './stretches.js';
+import { spanMass } from './spans-in-question.js';
 import { type Isolated, logEvidenceIfIsolated } from './sweep-isolated.js';
 
 /** With a short less likely than this, disconnecting tells no more than looking. */

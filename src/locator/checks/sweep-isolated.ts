@@ -11,7 +11,7 @@ import { STATION_CLASSES } from '../sweep/station-classes.js';
 import { crossSpanInto, sweepUp } from '../sweep/sweep-trunk.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
 import { emptyTrunkTables, type TrunkTables } from '../sweep/trunk-tables.js';
-import { spansTo, trunkWithout } from './stretches.js';
+import { spansTo, trunkWithout } from './spans-in-question.js';
 
 /** A station with everything past it disconnected, by positions in the site's model, and the function tried there. */
 export interface Isolated {

@@ -4,6 +4,7 @@ import type { SpanLabels } from '../readings/label-plan.js';
 import type { Moves } from '../readings/label-space.js';
 import { FEED_CLASSES } from './feed-classes.js';
 import { ratios, type Ratios, reachable } from './gauge.js';
+import { passUpPlain } from './plain-pass.js';
 import type { SpanChances, SpanPriors } from './span-chances.js';
 import { type EffectClasses, STATE_COUNT, STATES } from './states.js';
 import type { SpanSlot, TrunkTables } from './trunk-tables.js';
@@ -48,8 +49,8 @@ function moveColumns(
   }
 }
 
-/** One component, upward: `faulty` = its fault modes over the states above it, `above` = those and `ok`. */
-function passUp(
+/** As passUpPlain, whatever the gauges and labels. */
+export function passUp(
   classes: EffectClasses,
   chances: SpanChances,
   moves: readonly (Moves | null)[] | undefined,
@@ -132,17 +133,20 @@ export function crossSpan(
   const ratio = chooseGauge(tables, slot, reachable(classes, effects));
   const { bottom, aboveJunctionIn, aboveCable, top } = tables;
   const { faultyJunctionIn, faultyCable, faultyJunctionOut } = tables;
-  const pass = passUp.bind(null, classes);
-  pass(
-    junctionIn,
-    labels?.junctionIn,
-    ratio.inward,
-    slot,
-    bottom,
-    faultyJunctionIn,
-    aboveJunctionIn,
-  );
-  pass(cable, labels?.cable, ratio.up, slot, aboveJunctionIn, faultyCable, aboveCable);
-  pass(junctionOut, labels?.junctionOut, ratio.up, slot, aboveCable, faultyJunctionOut, top);
+  const pass = (
+    chances: SpanChances,
+    moves: readonly (Moves | null)[] | undefined,
+    own: Ratios,
+    below: Float64Array,
+    faulty: Float64Array,
+    above: Float64Array,
+  ) => {
+    if (own === null && !moves) passUpPlain(classes.pairs, chances, slot, below, faulty, above);
+    else passUp(classes, chances, moves, own, slot, below, faulty, above);
+  };
+  const { inward, up } = ratio;
+  pass(junctionIn, labels?.junctionIn, inward, bottom, faultyJunctionIn, aboveJunctionIn);
+  pass(cable, labels?.cable, up, aboveJunctionIn, faultyCable, aboveCable);
+  pass(junctionOut, labels?.junctionOut, up, aboveCable, faultyJunctionOut, top);
   return ratio;
 }

@@ -5,6 +5,7 @@ import type { Moves } from '../readings/label-space.js';
 import type { SpanRatios } from './cross-span.js';
 import { FEED_CLASSES } from './feed-classes.js';
 import type { Ratios } from './gauge.js';
+import { passDownPlain } from './plain-pass.js';
 import type { SpanChances, SpanPriors } from './span-chances.js';
 import { type EffectClasses, STATE_COUNT, STATES } from './states.js';
 import type { SpanSlot, TrunkTables } from './trunk-tables.js';
@@ -122,8 +123,8 @@ function passOk(
   return mass;
 }
 
-/** One component, downward: `downBelow` gets the message below it, masses[m…] the posterior of its effects. */
-function passDown(
+/** As passDownPlain, whatever the gauges and labels. */
+export function passDown(
   classes: EffectClasses,
   slot: SpanSlot,
   live: LiveColumns,
@@ -185,12 +186,23 @@ export function descendSpan(
   const { top, overCable, overJunctionIn: overIn, bottom } = scratch;
   const { aboveCable, aboveJunctionIn } = tables;
   const next = massesPerComponent(classes);
-  const pass = passDown.bind(null, classes, slot, live);
+  const pass = (
+    chances: SpanChances,
+    moves: readonly (Moves | null)[] | undefined,
+    own: Ratios,
+    from: Float64Array,
+    to: Float64Array,
+    below: Float64Array,
+    at: number,
+  ) => {
+    if (own === null && !moves)
+      passDownPlain(classes, chances, slot, live.columns, from, to, below, masses, at);
+    else passDown(classes, slot, live, chances, moves, own, from, to, below, masses, at);
+  };
   const { up, inward } = ratio;
-  pass(junctionOut, labels?.junctionOut, up, top, overCable, aboveCable, masses, m);
-  pass(cable, labels?.cable, up, overCable, overIn, aboveJunctionIn, masses, m + next);
-  const last = m + 2 * next;
-  pass(junctionIn, labels?.junctionIn, inward, overIn, bottom, tables.bottom, masses, last);
+  pass(junctionOut, labels?.junctionOut, up, top, overCable, aboveCable, m);
+  pass(cable, labels?.cable, up, overCable, overIn, aboveJunctionIn, m + next);
+  pass(junctionIn, labels?.junctionIn, inward, overIn, bottom, tables.bottom, m + 2 * next);
   // The first faulty one from the top is the junction-out, or the cable with a good junction-out, or the junction-in with
   // both good: disjoint, so that the chance of any fault is a sum and not 1 minus something near 1.
   masses[m + 3 * next] =

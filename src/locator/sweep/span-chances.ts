@@ -3,10 +3,24 @@ import { SPAN_MODES } from '../model/modes.js';
 import type { RateTables } from '../model/rates.js';
 import { EFFECTS, type EffectClasses } from './states.js';
 
-/** The prior of one junction or cable by effect class. */
+/** The prior of one junction or cable by effect class; and by pair of states (EffectClasses.pairs). */
 export interface SpanChances {
   readonly ok: number;
   readonly effects: Float64Array;
+  readonly pairs: Float64Array;
+}
+
+export function withPairs(
+  ok: number,
+  effects: Float64Array,
+  { entryEffect, pairs }: EffectClasses,
+): SpanChances {
+  const byPair = new Float64Array(pairs.count);
+  entryEffect.forEach((effect, i) => {
+    const pair = pairs.ofEntry[i] ?? 0;
+    byPair[pair] = (byPair[pair] ?? 0) + (effects[effect] ?? 0);
+  });
+  return { ok, effects, pairs: byPair };
 }
 
 /** `metres` is 1 for a junction, whose rates are not per metre. */
@@ -25,7 +39,7 @@ export function spanChances(
     const effect = classes.ofMode[m] ?? 0;
     effects[effect] = (effects[effect] ?? 0) + chance;
   });
-  return { ok, effects };
+  return withPairs(ok, effects, classes);
 }
 
 /** The priors of one span's three components, from the top down. */

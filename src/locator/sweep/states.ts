@@ -6,6 +6,7 @@ import {
   type SpanMode,
   viewAbove,
 } from '../model/modes.js';
+import { type EffectPairs, effectPairs } from './effect-pairs.js';
 import { coresOfClass, DEAD_FEED, FEED_CLASSES, feedClass, REACH, WEAK } from './feed-classes.js';
 
 // A message is a table over the states of a point: (view u, class of feed d). A core whose short is visible from a point
@@ -74,6 +75,9 @@ export interface EffectClasses {
   readonly start: Uint16Array;
   readonly above: Uint8Array;
   readonly below: Uint8Array;
+  /** The effect class of each of these pairs; and the pairs without regard to it. */
+  readonly entryEffect: Uint8Array;
+  readonly pairs: EffectPairs;
 }
 
 interface Block {
@@ -113,6 +117,8 @@ function classifyEffects(
     return classes.push(blocks) - 1;
   });
   const flat = classes.flatMap((blocks, effect) => blocks.map((block) => ({ ...block, effect })));
+  const above = flat.flatMap((block) => block.pairs.map(([state]) => state));
+  const below = flat.flatMap((block) => block.pairs.map(([, state]) => state));
   const ends = flat.map((_, b) => flat.slice(0, b + 1).reduce((n, x) => n + x.pairs.length, 0));
   return {
     count: classes.length,
@@ -121,8 +127,10 @@ function classifyEffects(
     blockEffect: Uint8Array.from(flat, (block) => block.effect),
     ratioCell: Uint8Array.from(flat, (b) => b.feedAbove * FEED_CLASSES + b.feedBelow),
     start: Uint16Array.from([0, ...ends]),
-    above: Uint8Array.from(flat.flatMap((block) => block.pairs.map(([above]) => above))),
-    below: Uint8Array.from(flat.flatMap((block) => block.pairs.map(([, below]) => below))),
+    above: Uint8Array.from(above),
+    below: Uint8Array.from(below),
+    entryEffect: Uint8Array.from(flat.flatMap(({ effect, pairs }) => pairs.map(() => effect))),
+    pairs: effectPairs(above, below, STATE_COUNT),
   };
 }
 

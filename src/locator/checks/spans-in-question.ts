@@ -2,7 +2,7 @@
    construction, and a fallback value at each read would hide a wrong one */
 import type { SpanEffect } from '../model/modes.js';
 import { massesPerComponent, massesPerSpan } from '../sweep/descend-span.js';
-import type { SpanChances } from '../sweep/span-chances.js';
+import { type SpanChances, withPairs } from '../sweep/span-chances.js';
 import type { EffectClasses } from '../sweep/states.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
 
@@ -29,16 +29,13 @@ export function trunkWithout(
   isRuledOut: (effect: SpanEffect) => boolean,
 ): TrunkModel {
   const without = (list: readonly SpanChances[]) =>
-    list.map((chances, n) =>
-      spans.has(n)
-        ? {
-            ok: chances.ok,
-            effects: chances.effects.map((chance, e) =>
-              isRuledOut(model.effects.does[e]!) ? 0 : chance,
-            ),
-          }
-        : chances,
-    );
+    list.map((chances, n) => {
+      if (!spans.has(n)) return chances;
+      const left = chances.effects.map((chance, e) =>
+        isRuledOut(model.effects.does[e]!) ? 0 : chance,
+      );
+      return withPairs(chances.ok, left, model.effects);
+    });
   return {
     ...model,
     junctionOut: without(model.junctionOut),

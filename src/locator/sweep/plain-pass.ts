@@ -1,0 +1,123 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
+import type { EffectPairs } from './effect-pairs.js';
+import type { SpanChances } from './span-chances.js';
+import { type EffectClasses, STATE_COUNT } from './states.js';
+import type { SpanSlot } from './trunk-tables.js';
+
+// Nearly all components change neither gauges nor labels. Then each is one sparse matrix for all columns, and four columns
+// are done at once: a weight and its place are read once for the four. Where fewer are left the last one stands in for
+// those that are missing: it is written several times, with one value.
+
+/** One component, upward: `faulty` = its fault modes over the states above it, `above` = those and `ok`. */
+export function passUpPlain(
+  { rowStart, rowBelow }: EffectPairs,
+  { ok, pairs: weights }: SpanChances,
+  { at, columns }: SpanSlot,
+  below: Float64Array,
+  faulty: Float64Array,
+  above: Float64Array,
+): void {
+  const base = at * STATE_COUNT;
+  const last = columns - 1;
+  for (let first = 0; first < columns; first += 4) {
+    const c0 = base + first;
+    const c1 = base + Math.min(first + 1, last);
+    const c2 = base + Math.min(first + 2, last);
+    const c3 = base + Math.min(first + 3, last);
+    for (let s = 0; s < STATE_COUNT; s++) {
+      const end = rowStart[s + 1]!;
+      let f0 = 0;
+      let f1 = 0;
+      let f2 = 0;
+      let f3 = 0;
+      for (let i = rowStart[s]!; i < end; i++) {
+        const weight = weights[i]!;
+        const row = rowBelow[i]! * columns;
+        f0 += weight * below[row + c0]!;
+        f1 += weight * below[row + c1]!;
+        f2 += weight * below[row + c2]!;
+        f3 += weight * below[row + c3]!;
+      }
+      const row = s * columns;
+      faulty[row + c0] = f0;
+      faulty[row + c1] = f1;
+      faulty[row + c2] = f2;
+      faulty[row + c3] = f3;
+      above[row + c0] = f0 + ok * below[row + c0]!;
+      above[row + c1] = f1 + ok * below[row + c1]!;
+      above[row + c2] = f2 + ok * below[row + c2]!;
+      above[row + c3] = f3 + ok * below[row + c3]!;
+    }
+  }
+}
+
+/** Posterior masses of the pairs of one component, before its chances are multiplied in. */
+const TRAVELLED = new Float64Array(STATE_COUNT * STATE_COUNT);
+
+/**
+ * The same downward, in the columns that are `live`: sets `downBelow` from `down`; the posterior of the component's
+ * effects goes to masses[m…], that of `ok` after them. `below` is the message that came up from below it.
+ */
+export function passDownPlain(
+  { count, entryEffect, pairs }: EffectClasses,
+  { ok, effects, pairs: weights }: SpanChances,
+  { at, columns }: SpanSlot,
+  live: Int32Array,
+  down: Float64Array,
+  downBelow: Float64Array,
+  below: Float64Array,
+  masses: Float64Array,
+  m: number,
+): void {
+  const base = at * STATE_COUNT;
+  const { columnStart, columnAbove, columnPair } = pairs;
+  TRAVELLED.fill(0, 0, pairs.count);
+  let good = 0;
+  for (let k = 0; k < live.length; k += 4) {
+    // Columns that stand in for missing ones weigh nothing.
+    const is1 = k + 1 < live.length ? 1 : 0;
+    const is2 = k + 2 < live.length ? 1 : 0;
+    const is3 = k + 3 < live.length ? 1 : 0;
+    const c0 = live[k]!;
+    const c1 = live[k + is1]!;
+    const c2 = live[k + 2 * is2]!;
+    const c3 = live[k + 3 * is3]!;
+    for (let s = 0; s < STATE_COUNT; s++) {
+      const row = s * columns;
+      const up0 = below[base + row + c0]!;
+      const up1 = is1 * below[base + row + c1]!;
+      const up2 = is2 * below[base + row + c2]!;
+      const up3 = is3 * below[base + row + c3]!;
+      let d0 = ok * down[row + c0]!;
+      let d1 = ok * down[row + c1]!;
+      let d2 = ok * down[row + c2]!;
+      let d3 = ok * down[row + c3]!;
+      good += d0 * up0 + d1 * up1 + d2 * up2 + d3 * up3;
+      const end = columnStart[s + 1]!;
+      for (let i = columnStart[s]!; i < end; i++) {
+        const from = columnAbove[i]! * columns;
+        const pair = columnPair[i]!;
+        const weight = weights[pair]!;
+        const a0 = down[from + c0]!;
+        const a1 = down[from + c1]!;
+        const a2 = down[from + c2]!;
+        const a3 = down[from + c3]!;
+        d0 += weight * a0;
+        d1 += weight * a1;
+        d2 += weight * a2;
+        d3 += weight * a3;
+        TRAVELLED[pair]! += a0 * up0 + a1 * up1 + a2 * up2 + a3 * up3;
+      }
+      downBelow[row + c0] = d0;
+      downBelow[row + c1] = d1;
+      downBelow[row + c2] = d2;
+      downBelow[row + c3] = d3;
+    }
+  }
+  masses[m + count] = good;
+  for (let i = 0; i < entryEffect.length; i++) {
+    const effect = entryEffect[i]!;
+    masses[m + effect]! += effects[effect]! * TRAVELLED[pairs.ofEntry[i]!]!;
+  }
+}
