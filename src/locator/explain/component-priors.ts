@@ -5,48 +5,32 @@ import type { SpanChances } from '../sweep/span-chances.js';
 import type { EffectClasses } from '../sweep/states.js';
 import type { StationChances } from '../sweep/station-classes.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
-import { EFFECT_COUNT, MODE_EFFECTS, SHORT_STATION, tableAbove } from './run-effects.js';
+import { MODE_EFFECTS, SHORT_STATION } from './run-effects.js';
 
 /** One component in series: the chance that it does nothing, and its other effects with their chances. */
 export interface SeriesPart {
-  /** Parts of one trunk with one id are equal. */
-  readonly id: number;
   readonly ok: number;
   readonly effects: readonly number[];
   /** Positions of their modes in SPAN_MODES; of a station -1. */
   readonly modes: readonly number[];
   readonly chances: readonly number[];
-  /** For each effect, what it makes of everything below (tableAbove). */
-  readonly above: readonly Uint8Array[];
-}
-
-const TABLES = new Map<number, Uint8Array>();
-
-function known(effect: number): Uint8Array {
-  const table = TABLES.get(effect) ?? tableAbove(effect);
-  TABLES.set(effect, table);
-  return table;
 }
 
 function part(
-  id: number,
   ok: number,
   list: readonly (readonly [effect: number, chance: number, mode: number])[],
 ): SeriesPart {
   const possible = list.filter(([, chance]) => chance > 0);
   return {
-    id,
     ok,
     effects: possible.map(([effect]) => effect),
     modes: possible.map(([, , mode]) => mode),
     chances: possible.map(([, chance]) => chance),
-    above: possible.map(([effect]) => known(effect)),
   };
 }
 
 /** A junction or cable: the classes that the sweeps merge are divided by what their modes are weighed by. */
 function spanPart(
-  id: number,
   { ok, effects }: SpanChances,
   weights: Readonly<Partial<Record<SpanMode, number>>>,
   { count, ofMode }: EffectClasses,
@@ -54,7 +38,6 @@ function spanPart(
   const totals = new Float64Array(count);
   SPAN_MODES.forEach((mode, m) => (totals[ofMode[m]!]! += weights[mode] ?? 0));
   return part(
-    id,
     ok,
     SPAN_MODES.map((mode, m) => {
       const weight = weights[mode] ?? 0;
@@ -64,38 +47,10 @@ function spanPart(
   );
 }
 
-/** P(effect) of parts in series. */
-function seriesEffects(parts: readonly SeriesPart[]): Float64Array {
-  let effects = new Float64Array(EFFECT_COUNT);
-  let spare = new Float64Array(EFFECT_COUNT);
-  effects[0] = 1;
-  for (let p = parts.length - 1; p >= 0; p--) {
-    addAbove(effects, parts[p]!, spare);
-    [effects, spare] = [spare, effects];
-  }
-  return effects;
-}
-
-/** P(effect) of one more component on top of what is in series below. */
-function addAbove(
-  below: Float64Array,
-  { ok, chances, above }: SeriesPart,
-  sum: Float64Array,
-): void {
-  sum.fill(0);
-  for (let e = 0; e < EFFECT_COUNT; e++) {
-    const mass = below[e]!;
-    if (mass === 0) continue;
-    sum[e]! += ok * mass;
-    for (let m = 0; m < chances.length; m++) sum[above[m]![e]!]! += chances[m]! * mass;
-  }
-}
-
 /** The series parts of a trunk's components; those with one prior share one. */
 export class ComponentPriors {
   private readonly spans = new Map<SpanChances, SeriesPart>();
   private readonly stations = new Map<StationChances, SeriesPart>();
-  private readonly series = new Map<string, Float64Array>();
   constructor(readonly model: TrunkModel) {}
 
   /** Junction-out, cable and junction-in of the span into a node. */
@@ -115,19 +70,10 @@ export class ComponentPriors {
     const made =
       this.stations.get(station) ??
       part(
-        this.spans.size + this.stations.size,
         station.classes.reduce((sum, chance) => sum + chance, 0),
         [[SHORT_STATION, station.short, -1]],
       );
     this.stations.set(station, made);
-    return made;
-  }
-
-  /** P(effect) of parts in series, from the top down. */
-  effectsOf(parts: readonly SeriesPart[]): Float64Array {
-    const key = parts.map(({ id }) => id).join();
-    const made = this.series.get(key) ?? seriesEffects(parts);
-    this.series.set(key, made);
     return made;
   }
 
@@ -141,9 +87,7 @@ export class ComponentPriors {
     chances: SpanChances,
     weights: Readonly<Partial<Record<SpanMode, number>>>,
   ): SeriesPart {
-    const made =
-      this.spans.get(chances) ??
-      spanPart(this.spans.size + this.stations.size, chances, weights, this.model.effects);
+    const made = this.spans.get(chances) ?? spanPart(chances, weights, this.model.effects);
     this.spans.set(chances, made);
     return made;
   }

@@ -10,6 +10,9 @@ import { logSum } from './log-sum.js';
 import { opening, type Opening, through } from './opening.js';
 import type { Run } from './run.js';
 import { FEED_COUNT, VIEW_COUNT } from './run-effects.js';
+import { leadsTo } from './views-through.js';
+import type { LabelledRun } from './labelled-run.js';
+import { reach } from './reach.js';
 
 export interface GraphScope {
   readonly site: SiteModel;
@@ -26,15 +29,17 @@ interface Candidate {
   readonly bound: number;
 }
 
-/** A state below, where there is one context and one case. */
-interface Plain {
-  readonly state: number;
-  readonly bound: number;
-  readonly outside: number;
+/** P(run to a state below), as Edge.chances, on a trunk without labels. */
+function chancesOf(run: Run, feeds: readonly number[], state: number): Float64Array {
+  const [first] = feeds;
+  const toState = (feed: number) => run.viewsAbove(feed, viewOf(state), feedOf(state));
+  if (first !== undefined && feeds.length === 1) return toState(first);
+  const chances = new Float64Array(feeds.length * VIEW_COUNT);
+  feeds.forEach((feed, k) => {
+    if (leadsTo(feed, feedOf(state))) chances.set(toState(feed), k * VIEW_COUNT);
+  });
+  return chances;
 }
-
-/** Masses by state below, of one step at a time. */
-const SUMS = new Float64Array(VIEW_COUNT * FEED_COUNT);
 
 class Grower {
   private readonly positions: Map<number, number>[];
@@ -78,13 +83,7 @@ class Grower {
 
   private edges(h: number, j: number, from: HubState): Edge[] {
     const open = opening(this.scope.hubs[h]!, h, j, from, this.scope.inside);
-    const isPlain =
-      open.logs.length === 1 &&
-      from.cases.width > 1 &&
-      this.scope.hubs[h]!.runs[j]!.pairs().length === 1;
-    const found = isPlain
-      ? this.plainCandidates(h, j, from, open)
-      : this.candidates(h, j, from, open);
+    const found = this.candidates(h, j, from, open);
     const kept = this.narrow ? this.mostProbable(found) : found;
     const { below, pairBelow } = this.scope.hubs[h]!;
     return kept.map(({ state, chances, outside }) => ({
@@ -101,9 +100,9 @@ class Grower {
   }
 
   /** Views below that some explanation of enough has. */
-  private viewsBelow(h: number, j: number, open: Opening, width: number): number[] {
+  private viewsBelow(h: number, j: number, open: Opening, mostOfRun: number): number[] {
     const most = Float64Array.from({ length: VIEW_COUNT }, (_, view) =>
-      this.mostBelow(h, j, view, open, width),
+      this.mostBelow(h, j, view, open, mostOfRun),
     );
     const views = [...most.keys()].filter((view) => most[view]! > -Infinity);
     const kept = views.filter((view) => most[view]! >= this.logLeast);
@@ -118,14 +117,7 @@ class Grower {
 
   /** States below that have enough, and P(run) as Edge.chances. */
   private candidates(h: number, j: number, from: HubState, open: Opening): Candidate[] {
-    const { width } = from.cases;
-    const { kind, runs } = this.scope.hubs[h]!;
-    const all = new Map<number, Float64Array>();
-    if (kind === 'site') for (const port of [0, 1]) all.set(port, Float64Array.of(1));
-    else
-      for (const view of this.viewsBelow(h, j, open, width))
-        this.arrive(runs[j]!, view, from.cases, all);
-    return [...all].flatMap(([state, chances]) => {
+    return [...this.reached(h, j, from, open)].flatMap(([state, chances]) => {
       const outside = this.outsideBelow(h, j, from, open, chances);
       const bound = this.boundOf(h, j, state, outside);
       this.graph.cut ||= bound < this.logLeast && bound > -Infinity;
@@ -134,14 +126,55 @@ class Grower {
     });
   }
 
+  /** States below that may have enough. */
+  private reached(h: number, j: number, from: HubState, open: Opening): Map<number, Float64Array> {
+    const { kind, runs } = this.scope.hubs[h]!;
+    const all = new Map<number, Float64Array>();
+    if (kind === 'site') for (const port of [0, 1]) all.set(port, Float64Array.of(1));
+    else {
+      const run = runs[j]!;
+      const labelled = run.labelled();
+      if (labelled)
+        for (const view of this.viewsBelow(h, j, open, labelled.most()))
+          this.arrive(labelled, view, from.cases, all);
+      else
+        for (const state of this.likelyStates(h, j, run, from, open))
+          all.set(state, chancesOf(run, from.cases.feeds, state));
+    }
+    return all;
+  }
+
+  /** On a trunk without labels; of a quick look, the one that may have most. */
+  private likelyStates(h: number, j: number, run: Run, from: HubState, open: Opening): number[] {
+    const { below, contextBelow } = this.scope.hubs[h]!;
+    const { feeds, width } = from.cases;
+    const { logs, weights } = open;
+    const found = new Map<number, number>();
+    // What several contexts and cases have together is at most so many times the most that one has.
+    const logLeast = this.logLeast - Math.log(logs.length);
+    for (let at = 0; at < logs.length; at++) {
+      const top = { feed: feeds[at % feeds.length]!, weights, at: at * width, log: logs[at]! };
+      const context = contextBelow[j]![Math.floor(at / feeds.length)]!;
+      const { inside } = this.scope;
+      const cut = reach(run.bounds(), top, inside, below[j]!, context, logLeast, found);
+      this.graph.cut ||= cut;
+    }
+    const states = [...found.keys()];
+    if (!this.narrow) return states;
+    const most = Math.max(...found.values());
+    const best = states.find((state) => found.get(state) === most);
+    for (const [state, bound] of found) if (state !== best) this.graph.passedOver.push(bound);
+    return best === undefined ? [] : [best];
+  }
+
   /** P(run), as Edge.chances, by state below with this view. */
   private arrive(
-    run: Run,
+    run: LabelledRun,
     view: number,
     { feeds, width }: Cases,
     all: Map<number, Float64Array>,
   ): void {
-    const pairs = run.pairs().length;
+    const pairs = run.pairs.length;
     for (let pair = 0; pair < pairs; pair++)
       feeds.forEach((feed, k) => {
         const arrivals = run.arrivals(feed, view, pair);
@@ -155,66 +188,11 @@ class Grower {
       });
   }
 
-  /** The same where there is one context and one case: nearly always, and most states below have too little. */
-  private plainCandidates(h: number, j: number, from: HubState, open: Opening): Candidate[] {
-    const to = this.scope.hubs[h]!.below[j]!;
-    const run = this.scope.hubs[h]!.runs[j]!;
-    const [feed] = from.cases.feeds;
-    const views = this.plainViews(to, open);
-    SUMS.fill(0);
-    run.pass(feed!, views, open.weights, SUMS);
-    const worth = this.worthLooking(to, views, open.logs[0]!);
-    return worth.map(({ state, bound, outside }) => ({
-      state,
-      bound,
-      outside: Float64Array.of(outside),
-      chances: run.viewsAbove(feed!, viewOf(state), feedOf(state)),
-    }));
-  }
-
-  /** States below of those in SUMS that have enough; of a quick look, the best of these. */
-  private worthLooking(to: number, views: readonly number[], log: number): Plain[] {
-    const { inside } = this.scope;
-    const found: Plain[] = [];
-    let best = -1;
-    for (const view of views)
-      for (let state = view * FEED_COUNT; state < (view + 1) * FEED_COUNT; state++) {
-        if (SUMS[state] === 0) continue;
-        const most = inside.at(to, 0, state);
-        if (most === -Infinity) continue;
-        const outside = log + Math.log(SUMS[state]!);
-        const bound = outside + most;
-        if (bound < this.logLeast) this.graph.cut = true;
-        else if (!(bound <= (found[best]?.bound ?? -Infinity))) {
-          best = found.length;
-          found.push({ state, bound, outside });
-        } else found.push({ state, bound, outside });
-      }
-    if (!this.narrow || best < 0) return found;
-    found.forEach(({ bound }, i) => {
-      if (i !== best) this.graph.passedOver.push(bound);
-    });
-    return [found[best]!];
-  }
-
-  /** As viewsBelow, with one context and one case. */
-  private plainViews(to: number, { weights, logs }: Opening): number[] {
-    let most = 0;
-    for (let v = 0; v < VIEW_COUNT; v++) most = Math.max(most, weights[v]!);
-    const log = logs[0]! + Math.log(most);
-    const views: number[] = [];
-    for (let view = 0; view < VIEW_COUNT; view++) {
-      const bound = log + this.scope.inside.most(to, 0, view);
-      if (bound >= this.logLeast) views.push(view);
-      else if (bound > -Infinity) this.graph.cut = true;
-    }
-    return views;
-  }
-
   /** No explanation with this view below has more. */
-  private mostBelow(h: number, j: number, view: number, open: Opening, width: number): number {
-    const { below, contextBelow, runs } = this.scope.hubs[h]!;
+  private mostBelow(h: number, j: number, view: number, open: Opening, mostOfRun: number): number {
+    const { below, contextBelow } = this.scope.hubs[h]!;
     const cases = open.logs.length / contextBelow[j]!.length;
+    const width = open.weights.length / open.logs.length;
     let most = -Infinity;
     open.logs.forEach((log, at) => {
       let weight = 0;
@@ -223,7 +201,7 @@ class Grower {
       const inside = this.scope.inside.most(below[j]!, context, view);
       most = Math.max(most, log + Math.log(weight) + inside);
     });
-    return most + Math.log(open.logs.length * runs[j]!.most());
+    return most + Math.log(open.logs.length * mostOfRun);
   }
 
   /** `outside` of the state below, along this edge. */

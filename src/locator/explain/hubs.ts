@@ -234,7 +234,7 @@ function viewsOfPair(tail: Run, pair: number): Float64Array {
 
 /** Lets a hub know the contexts of one more hub below it. */
 function connect({ hub, pairs }: Growing, j: number, { outer }: Place): void {
-  if (hub.outerOf === ONLY && !hub.runs[j]?.steps()) {
+  if (hub.outerOf === ONLY && !hub.runs[j]?.labelled()) {
     // Nearly always: one context, which these arrays are enough for.
     hub.pairBelow.push(ONLY);
     hub.contextBelow.push(ONLY);

@@ -101,14 +101,15 @@ function nodeCases(
     const { keep, short } = hub.terms[t]!;
     const setting = context & ((1 << hub.inner.length) - 1);
     const { sound, shorted } = stationChance(site, hub, group, setting, feed);
-    for (let below = 0; below < VIEW_COUNT; below++) {
-      let sum = 0;
-      for (let tail = 0; tail < VIEW_COUNT; tail++) {
+    for (let tail = 0; tail < VIEW_COUNT; tail++) {
+      const chance = tails[t]![tail]!;
+      if (chance === 0) continue;
+      for (let below = 0; below < VIEW_COUNT; below++) {
         const seen = below | tail;
-        if (seen === view) sum += tails[t]![tail]! * sound * keep;
-        if ((seen | SUPPLY) === view) sum += tails[t]![tail]! * shorted * short;
+        const at = context * VIEW_COUNT + below;
+        if (seen === view) local[at]! += chance * sound * keep;
+        if ((seen | SUPPLY) === view) local[at]! += chance * shorted * short;
       }
-      local[context * VIEW_COUNT + below] = sum;
     }
   }
   const volts = site.trunks[hub.trunk]!.readings?.volts[hub.node] ?? null;

@@ -46,7 +46,10 @@ export const MODE_EFFECTS = Uint8Array.from(SPAN_MODES, (mode) => bits(SPAN_EFFE
 /** The effect of a station that shorts the supply. */
 export const SHORT_STATION = SUPPLY << 5;
 
-/** By effect: `effect above` in series with `below`, at below; one table for each effect above. */
-export function tableAbove(above: number): Uint8Array {
-  return Uint8Array.from({ length: EFFECT_COUNT }, (_, below) => inSeries(above, below));
-}
+/** viewThrough at view * EFFECT_COUNT + effect, feedThrough at feed * EFFECT_COUNT + effect. */
+export const VIEW_ABOVE = Uint8Array.from({ length: VIEW_COUNT * EFFECT_COUNT }, (_, i) =>
+  viewThrough(i % EFFECT_COUNT, Math.floor(i / EFFECT_COUNT)),
+);
+export const FEED_BELOW = Uint8Array.from({ length: FEED_COUNT * EFFECT_COUNT }, (_, i) =>
+  feedThrough(i % EFFECT_COUNT, Math.floor(i / EFFECT_COUNT)),
+);

@@ -83,8 +83,8 @@ function labelledPosterior(
 export function runPlaces(tree: TrunkTree, run: Run, setting: RunSetting): LikelyPlace[] {
   const groups = run.groups();
   const most = Math.max(...groups.map(({ prior }) => prior));
-  if (!run.steps() && chanceOfEnds(setting) > (1 + most) / 2) return [];
-  const steps = run.steps();
+  const steps = run.labelled()?.steps;
+  if (!steps && chanceOfEnds(setting) > (1 + most) / 2) return [];
   const found = steps
     ? labelledPosterior(run, steps, setting)
     : runPosterior(

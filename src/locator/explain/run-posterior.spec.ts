@@ -1,16 +1,14 @@
 import { describe, expect, it } from '@jest/globals';
 import { ALL_CORES, SUPPLY } from '../model/cores.js';
 import type { SeriesPart } from './component-priors.js';
-import { tableAbove, VIEW_COUNT } from './run-effects.js';
+import { VIEW_COUNT } from './run-effects.js';
 import { POINT_COUNT, runPosterior } from './run-posterior.js';
 
 const opens = (chance: number): SeriesPart => ({
-  id: 0,
   ok: 1 - chance,
   effects: [SUPPLY],
   modes: [-1],
   chances: [chance],
-  above: [tableAbove(SUPPLY)],
 });
 
 const full = new Float64Array(POINT_COUNT);

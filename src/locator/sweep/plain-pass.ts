@@ -55,12 +55,25 @@ export function passUpPlain(
 /** Posterior masses of the pairs of one component, before its chances are multiplied in. */
 const TRAVELLED = new Float64Array(STATE_COUNT * STATE_COUNT);
 
+/** From TRAVELLED to masses by effect, at m. */
+function addEffects(
+  { entryEffect, pairs }: EffectClasses,
+  effects: Float64Array,
+  masses: Float64Array,
+  m: number,
+): void {
+  for (let i = 0; i < entryEffect.length; i++) {
+    const effect = entryEffect[i]!;
+    masses[m + effect]! += effects[effect]! * TRAVELLED[pairs.ofEntry[i]!]!;
+  }
+}
+
 /**
  * The same downward, in the columns that are `live`: sets `downBelow` from `down`; the posterior of the component's
  * effects goes to masses[m…], that of `ok` after them. `below` is the message that came up from below it.
  */
 export function passDownPlain(
-  { count, entryEffect, pairs }: EffectClasses,
+  classes: EffectClasses,
   { ok, effects, pairs: weights }: SpanChances,
   { at, columns }: SpanSlot,
   live: Int32Array,
@@ -71,8 +84,8 @@ export function passDownPlain(
   m: number,
 ): void {
   const base = at * STATE_COUNT;
-  const { columnStart, columnAbove, columnPair } = pairs;
-  TRAVELLED.fill(0, 0, pairs.count);
+  const { columnStart, columnAbove, columnPair } = classes.pairs;
+  TRAVELLED.fill(0, 0, classes.pairs.count);
   let good = 0;
   for (let k = 0; k < live.length; k += 4) {
     // Columns that stand in for missing ones weigh nothing.
@@ -115,9 +128,6 @@ export function passDownPlain(
       downBelow[row + c3] = d3;
     }
   }
-  masses[m + count] = good;
-  for (let i = 0; i < entryEffect.length; i++) {
-    const effect = entryEffect[i]!;
-    masses[m + effect]! += effects[effect]! * TRAVELLED[pairs.ofEntry[i]!]!;
-  }
+  masses[m + classes.count] = good;
+  addEffects(classes, effects, masses, m);
 }

@@ -1,0 +1,63 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
+import { ALL_CORES } from '../model/cores.js';
+import { VIEW_COUNT, WEAK_FEED } from './run-effects.js';
+import { ACT_COUNT, OPEN, PARTED, SHORT, WEAKENED } from './series-acts.js';
+
+const CORE_SETS = ALL_CORES + 1;
+
+/** Sets of bits with the product of the chances of their bits. */
+function products(chances: ArrayLike<number>): Float64Array {
+  const sets = new Float64Array(1 << chances.length).fill(1);
+  for (let set = 1; set < sets.length; set++) {
+    const bit = 31 - Math.clz32(set);
+    sets[set] = sets[set & ~(1 << bit)]! * chances[bit]!;
+  }
+  return sets;
+}
+
+/**
+ * What components in series can do at the most, from sums over them alone. That all of several things happen, each in
+ * a component of its own, has at most the product of the chances that each happens anywhere; but parted cores are lost
+ * together.
+ */
+export class RunBounds {
+  /** log P(cores lost, no more arrives at all: + CORE_SETS, it gets weak: + 2 * CORE_SETS) at most. */
+  private readonly logLost: Float64Array;
+  /** P(shorts seen) at most, by the set of views that they add. */
+  readonly shorts: Float64Array;
+
+  /** @param acts as seriesActs gives them */
+  constructor(acts: Float64Array) {
+    const sums = new Float64Array(ACT_COUNT);
+    for (let i = 0; i < acts.length; i++) sums[i % ACT_COUNT]! += acts[i]!;
+    const parted = sums[PARTED]!;
+    const weak = sums[WEAKENED]!;
+    this.shorts = products(sums.subarray(SHORT, WEAKENED));
+    const lost = products(sums.subarray(OPEN, SHORT));
+    this.logLost = new Float64Array(4 * CORE_SETS);
+    for (let set = 0; set < CORE_SETS; set++) {
+      const all = set > 0 ? lost[set]! + parted : 1;
+      this.logLost[set] = Math.log(lost[set]!);
+      this.logLost[CORE_SETS + set] = Math.log(all);
+      this.logLost[2 * CORE_SETS + set] = Math.log(lost[set]! * weak);
+      this.logLost[3 * CORE_SETS + set] = Math.log(all * weak);
+    }
+  }
+
+  /** log P(feed below | feed above) at most. */
+  lost(above: number, below: number): number {
+    const lost = above & ~below & ALL_CORES;
+    const isEmpty = (below & ALL_CORES) === 0;
+    const isWeakened = (below & ~above & WEAK_FEED) !== 0;
+    return this.logLost[lost + (isEmpty ? CORE_SETS : 0) + (isWeakened ? 2 * CORE_SETS : 0)]!;
+  }
+
+  /** Sum over views above of weights * P(view above | view below) at most. */
+  seen(weights: Float64Array, from: number, below: number): number {
+    let sum = 0;
+    for (let view = 0; view < VIEW_COUNT; view++)
+      sum += weights[from + view]! * this.shorts[view & ~below]!;
+    return sum;
+  }
+}

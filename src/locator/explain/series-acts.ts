@@ -1,0 +1,34 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
+import { ALL_CORES } from '../model/cores.js';
+import type { SeriesPart } from './component-priors.js';
+import { WEAK_FEED } from './run-effects.js';
+
+/**
+ * What one component can do, as chances in a row: nothing; part all cores; open one of four; short one of three; weaken.
+ * OPEN and SHORT are the first of their cores, in the order of CORES.
+ */
+export const ACT_COUNT = 10;
+export const OK = 0;
+export const PARTED = 1;
+export const OPEN = 2;
+export const SHORT = 6;
+export const WEAKENED = 9;
+
+function actOf(effect: number): number {
+  const removed = effect & ALL_CORES;
+  if (removed === ALL_CORES) return PARTED;
+  if (removed > 0) return OPEN + 31 - Math.clz32(removed);
+  return effect & WEAK_FEED ? WEAKENED : SHORT + 31 - Math.clz32(effect >> 5);
+}
+
+/** The chances of components in series, at part * ACT_COUNT + act. */
+export function seriesActs(parts: readonly SeriesPart[]): Float64Array {
+  const acts = new Float64Array(parts.length * ACT_COUNT);
+  parts.forEach(({ ok, effects, chances }, p) => {
+    const at = p * ACT_COUNT;
+    acts[at + OK] = ok;
+    for (let m = 0; m < effects.length; m++) acts[at + actOf(effects[m]!)]! += chances[m]!;
+  });
+  return acts;
+}
