@@ -7,7 +7,7 @@ import { crossNode } from '../sweep/cross-node.js';
 import { crossPort } from '../sweep/port.js';
 import { joinTrunks, type SiteModel } from '../sweep/site.js';
 import { STATE_COUNT, STATES } from '../sweep/states.js';
-import { STATION_CLASSES } from '../sweep/station-classes.js';
+import { ofClasses, STATION_CLASSES } from '../sweep/station-classes.js';
 import { crossSpanInto, sweepUp } from '../sweep/sweep-trunk.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
 import { emptyTrunkTables, type TrunkTables } from '../sweep/trunk-tables.js';
@@ -54,7 +54,7 @@ function worksAlone(model: TrunkModel, n: number, func: number, weakToo: boolean
   const station = model.station.map((chances, at) => {
     if (!chances || !way.has(at)) return chances;
     const classes = at === n ? worksHere(chances.classes, 1 << func) : chances.classes;
-    return { classes, short: needed & SUPPLY ? 0 : chances.short };
+    return ofClasses(classes, needed & SUPPLY ? 0 : chances.short);
   });
   return { ...trunk, station, portNoOutput: 0 };
 }

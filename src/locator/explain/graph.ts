@@ -12,7 +12,7 @@ import type { Run } from './run.js';
 import { FEED_COUNT, VIEW_COUNT } from './run-effects.js';
 import { leadsTo } from './views-through.js';
 import type { LabelledRun } from './labelled-run.js';
-import { reach } from './reach.js';
+import { reach, Reached } from './reach.js';
 
 export interface GraphScope {
   readonly site: SiteModel;
@@ -41,8 +41,13 @@ function chancesOf(run: Run, feeds: readonly number[], state: number): Float64Ar
   return chances;
 }
 
+/** Of one step at a time. */
+const REACHED = new Reached();
+const STATES_OF_HUB = VIEW_COUNT * FEED_COUNT;
+
 class Grower {
-  private readonly positions: Map<number, number>[];
+  /** By hub and state, the state's position among those met; -1 where it was not. */
+  private readonly positions: Int16Array;
   readonly graph: Graph;
   constructor(
     private readonly scope: GraphScope,
@@ -55,21 +60,22 @@ class Grower {
       cut: false,
       passedOver: [],
     };
-    this.positions = scope.hubs.map(() => new Map<number, number>());
+    this.positions = new Int16Array(scope.hubs.length * STATES_OF_HUB).fill(-1);
   }
 
   /** The position of a state of a hub, which is made if it is new. */
   meet(h: number, state: number, outside: Float64Array): number {
     const states = this.graph.states[h]!;
-    const known = this.positions[h]!.get(state);
-    if (known !== undefined) {
+    const at = h * STATES_OF_HUB + state;
+    const known = this.positions[at]!;
+    if (known >= 0) {
       const most = states[known]!.outside;
       outside.forEach((log, context) => (most[context] = Math.max(most[context]!, log)));
       return known;
     }
     const { site, hubs, inside } = this.scope;
     const cases = casesOf(site, hubs[h]!, inside.group, state);
-    this.positions[h]!.set(state, states.length);
+    this.positions[at] = states.length;
     return states.push({ state, cases, outside, edges: [] }) - 1;
   }
 
@@ -112,59 +118,83 @@ class Grower {
 
   private boundOf(h: number, j: number, state: number, outside: Float64Array): number {
     const to = this.scope.hubs[h]!.below[j]!;
+    if (outside.length === 1) return outside[0]! + this.scope.inside.at(to, 0, state);
     return logSum(outside.map((log, context) => log + this.scope.inside.at(to, context, state)));
   }
 
   /** States below that have enough, and P(run) as Edge.chances. */
   private candidates(h: number, j: number, from: HubState, open: Opening): Candidate[] {
-    return [...this.reached(h, j, from, open)].flatMap(([state, chances]) => {
-      const outside = this.outsideBelow(h, j, from, open, chances);
-      const bound = this.boundOf(h, j, state, outside);
-      this.graph.cut ||= bound < this.logLeast && bound > -Infinity;
-      if (bound < this.logLeast || bound === -Infinity) return [];
-      return { state, chances, outside, bound };
-    });
+    const run = this.scope.hubs[h]!.runs[j];
+    const labelled = run?.labelled();
+    const found: Candidate[] = [];
+    if (!run)
+      for (const port of [0, 1]) this.consider(h, j, from, open, port, Float64Array.of(1), found);
+    else if (labelled)
+      for (const [state, chances] of this.arrivals(h, j, from, open, labelled))
+        this.consider(h, j, from, open, state, chances, found);
+    else
+      for (const state of this.likelyStates(h, j, run, from, open))
+        this.consider(h, j, from, open, state, chancesOf(run, from.cases.feeds, state), found);
+    return found;
   }
 
-  /** States below that may have enough. */
-  private reached(h: number, j: number, from: HubState, open: Opening): Map<number, Float64Array> {
-    const { kind, runs } = this.scope.hubs[h]!;
-    const all = new Map<number, Float64Array>();
-    if (kind === 'site') for (const port of [0, 1]) all.set(port, Float64Array.of(1));
-    else {
-      const run = runs[j]!;
-      const labelled = run.labelled();
-      if (labelled)
-        for (const view of this.viewsBelow(h, j, open, labelled.most()))
-          this.arrive(labelled, view, from.cases, all);
-      else
-        for (const state of this.likelyStates(h, j, run, from, open))
-          all.set(state, chancesOf(run, from.cases.feeds, state));
-    }
-    return all;
+  /** Adds a state below to `found` if it has enough. */
+  private consider(
+    h: number,
+    j: number,
+    from: HubState,
+    open: Opening,
+    state: number,
+    chances: Float64Array,
+    found: Candidate[],
+  ): void {
+    const outside = this.outsideBelow(h, j, from, open, chances);
+    const bound = this.boundOf(h, j, state, outside);
+    if (bound >= this.logLeast && bound > -Infinity) found.push({ state, chances, outside, bound });
+    else this.graph.cut ||= bound > -Infinity;
   }
 
   /** On a trunk without labels; of a quick look, the one that may have most. */
-  private likelyStates(h: number, j: number, run: Run, from: HubState, open: Opening): number[] {
+  private likelyStates(
+    h: number,
+    j: number,
+    run: Run,
+    from: HubState,
+    open: Opening,
+  ): readonly number[] {
     const { below, contextBelow } = this.scope.hubs[h]!;
     const { feeds, width } = from.cases;
     const { logs, weights } = open;
-    const found = new Map<number, number>();
+    REACHED.clear();
     // What several contexts and cases have together is at most so many times the most that one has.
     const logLeast = this.logLeast - Math.log(logs.length);
     for (let at = 0; at < logs.length; at++) {
       const top = { feed: feeds[at % feeds.length]!, weights, at: at * width, log: logs[at]! };
       const context = contextBelow[j]![Math.floor(at / feeds.length)]!;
       const { inside } = this.scope;
-      const cut = reach(run.bounds(), top, inside, below[j]!, context, logLeast, found);
+      const cut = reach(run.bounds(), top, inside, below[j]!, context, logLeast, REACHED);
       this.graph.cut ||= cut;
     }
-    const states = [...found.keys()];
-    if (!this.narrow) return states;
-    const most = Math.max(...found.values());
-    const best = states.find((state) => found.get(state) === most);
-    for (const [state, bound] of found) if (state !== best) this.graph.passedOver.push(bound);
-    return best === undefined ? [] : [best];
+    const { states, bounds } = REACHED;
+    if (!this.narrow || states.length < 2) return states;
+    const best = bounds.indexOf(Math.max(...bounds));
+    bounds.forEach((bound, i) => {
+      if (i !== best) this.graph.passedOver.push(bound);
+    });
+    return [states[best]!];
+  }
+
+  /** P(run), as Edge.chances, by state below, on a trunk with labels. */
+  private arrivals(
+    h: number,
+    j: number,
+    { cases }: HubState,
+    open: Opening,
+    run: LabelledRun,
+  ): Map<number, Float64Array> {
+    const all = new Map<number, Float64Array>();
+    for (const view of this.viewsBelow(h, j, open, run.most())) this.arrive(run, view, cases, all);
+    return all;
   }
 
   /** P(run), as Edge.chances, by state below with this view. */
@@ -214,15 +244,15 @@ class Grower {
   ): Float64Array {
     const { below, contextBelow, pairBelow } = this.scope.hubs[h]!;
     const outside = new Float64Array(this.scope.hubs[below[j]!]!.outerCount).fill(-Infinity);
-    logs.forEach((log, at) => {
+    for (let at = 0; at < logs.length; at++) {
       const k = at % feeds.length;
       const context = Math.floor(at / feeds.length);
       const row = (pairBelow[j]![context]! * feeds.length + k) * width;
       let sum = 0;
       for (let v = 0; v < width; v++) sum += weights[at * width + v]! * chances[row + v]!;
       const to = contextBelow[j]![context]!;
-      if (sum > 0) outside[to] = logAdd(outside[to]!, log + Math.log(sum));
-    });
+      if (sum > 0) outside[to] = logAdd(outside[to]!, logs[at]! + Math.log(sum));
+    }
     return outside;
   }
 }

@@ -70,11 +70,13 @@ export function nodesOfRun(model: TrunkModel, n: number): { nodes: number[]; ope
   return { nodes, open: false };
 }
 
+const NOTHING_SEEN = Float64Array.from({ length: VIEW_COUNT }, (_, view) => (view === 0 ? 1 : 0));
+
 /** P(view) of several branches together: the union of what is seen in each. */
 export function joinViews(branches: readonly Float64Array[]): Float64Array {
-  let joined = new Float64Array(VIEW_COUNT);
-  joined[0] = 1;
-  for (const branch of branches) {
+  const [first, ...others] = branches;
+  let joined: Float64Array = first ?? NOTHING_SEEN;
+  for (const branch of others) {
     const next = new Float64Array(VIEW_COUNT);
     for (let a = 0; a < VIEW_COUNT; a++)
       if (joined[a]! > 0)
@@ -119,8 +121,11 @@ interface Growing {
   readonly pairs: readonly Int32Array[];
 }
 
+const ONE_TERM: LabelTerm = { out: 0, pairs: [], keep: 1, short: 1 };
+const ONE_RUN: readonly LabelTerm[] = [{ ...ONE_TERM, pairs: [0] }];
+
 function termsOf(model: TrunkModel, node: number, all: readonly Run[]): readonly LabelTerm[] {
-  if (!model.labels) return [{ out: 0, pairs: all.map(() => 0), keep: 1, short: 1 }];
+  if (!model.labels) return all.length === 1 ? ONE_RUN : [{ ...ONE_TERM, pairs: all.map(() => 0) }];
   const terms = labelTerms(
     all.map((run) => run.pairs()),
     termPlan(model, node),
@@ -142,13 +147,12 @@ function contextsOf(
   flags: SiteModel['flags'],
 ) {
   if (inner.length === 0 && terms.length === 1 && labels === 1)
-    return { terms, outerCount: 1, outerOf: ONLY, closing: NO_FLAGS };
+    return { outerCount: 1, outerOf: ONLY, closing: NO_FLAGS };
   const toOuter = contextMap(1, inner, outer);
   const closing = closingChances(1, inner, outer, flags).map(Math.log);
   const settings = toOuter.length;
   const contexts = { length: terms.length * settings };
   return {
-    terms,
     outerCount: labels << outer.length,
     outerOf: Int32Array.from(
       contexts,
@@ -158,8 +162,6 @@ function contextsOf(
   };
 }
 
-const ONE_TERM: LabelTerm = { out: 0, pairs: [], keep: 1, short: 1 };
-
 function growSite(site: SiteModel, place: Place): Growing {
   const next = site.trunks.map(({ plan }, trunk) => {
     const { portFlags: inner, siteFlags: outer } = plan;
@@ -168,6 +170,7 @@ function growSite(site: SiteModel, place: Place): Growing {
   return {
     hub: {
       ...place,
+      terms: [ONE_TERM],
       ...contextsOf(place, [ONE_TERM], 1, site.flags),
       below: [],
       contextBelow: [],
@@ -184,33 +187,43 @@ function growSite(site: SiteModel, place: Place): Growing {
   };
 }
 
+const NONE_BELOW: readonly Run[] = [];
+
+function placeBelow({ plan }: TrunkModel, trunk: number, node: number): Place {
+  const [inner, outer] = [plan.nodeFlags[node]!, plan.spanFlags[node]!];
+  return { kind: 'node', trunk, node, inner, outer };
+}
+
 function grow(
   site: SiteModel,
   place: Place,
   priorsOf: (trunk: number) => ComponentPriors,
 ): Growing {
-  const model = site.trunks[place.trunk]!;
-  const first = place.kind === 'port' ? model.tree.first : model.tree.children[place.node]!;
+  const { kind, trunk, node, inner, outer } = place;
+  const model = site.trunks[trunk]!;
+  const first = kind === 'port' ? model.tree.first : model.tree.children[node]!;
   const all = first.map((n) => {
     const { nodes, open } = nodesOfRun(model, n);
-    return new Run(nodes, open, priorsOf(place.trunk));
+    return new Run(nodes, open, priorsOf(trunk));
   });
-  const terms = termsOf(model, place.node, all);
+  const terms = termsOf(model, node, all);
   const pairsOf = (run: Run) => Int32Array.from(terms, ({ pairs }) => pairs[all.indexOf(run)]!);
   const runs = all.filter(({ open }) => !open);
-  const tails = all.filter(({ open }) => open);
+  const tails = runs.length < all.length ? all.filter(({ open }) => open) : NONE_BELOW;
   const tailPairs = tails.map(pairsOf);
-  const next = runs.map(({ nodes }) => {
-    const node = nodes.at(-1)!;
-    const { nodeFlags, spanFlags } = model.plan;
-    const [opened, shared] = [nodeFlags[node]!, spanFlags[node]!];
-    return { kind: 'node', trunk: place.trunk, node, inner: opened, outer: shared } as const;
-  });
-  const labels = place.kind === 'port' ? 1 : (model.labels?.spans[place.node]!.labels ?? 1);
+  const labels = kind === 'port' ? 1 : (model.labels?.spans[node]!.labels ?? 1);
+  const { outerCount, outerOf, closing } = contextsOf(place, terms, labels, site.flags);
   return {
     hub: {
-      ...place,
-      ...contextsOf(place, terms, labels, site.flags),
+      kind,
+      trunk,
+      node,
+      inner,
+      outer,
+      terms,
+      outerCount,
+      outerOf,
+      closing,
       below: [],
       contextBelow: [],
       contextAtTop: [],
@@ -223,8 +236,8 @@ function grow(
         joinViews(tails.map((tail, k) => viewsOfPair(tail, tailPairs[k]![t]!))),
       ),
     },
-    next,
-    pairs: runs.map(pairsOf),
+    next: runs.map(({ nodes }) => placeBelow(model, trunk, nodes.at(-1)!)),
+    pairs: runs.map((run) => (model.labels ? pairsOf(run) : ONLY)),
   };
 }
 

@@ -9,7 +9,7 @@ import { STATION_CLASS_COUNT } from '../sweep/station-classes.js';
 import type { Chosen } from './chosen.js';
 import { contextWeights } from './context-weights.js';
 import { unite } from './opening.js';
-import type { Hub } from './hubs.js';
+import { type Hub, joinViews } from './hubs.js';
 import { casesOf, type Cases, CLASS_OF_FEED, feedOf, viewOf } from './local-cases.js';
 import { isRaised } from './raised.js';
 import { runPlaces } from './run-places.js';
@@ -66,23 +66,21 @@ function stationFault(site: SiteModel, group: number, setting: Setting, state: n
   const of = CLASS_OF_FEED[feedOf(state)]!;
   const shares = weights.length > 1 ? contextShares(setting) : weights;
   const view = viewOf(state);
-  // Weights by the view below: of a station that leaves it as it is, and of one that shorts the supply.
-  const seen = (context: number, test: (below: number) => boolean) => {
-    let mass: Float64Array = Float64Array.from({ length: VIEW_COUNT }, (_, w) => +test(w));
-    runs.forEach((chances, j) => {
+  const rowsOf = (context: number) =>
+    runs.map((chances, j) => {
       const row = pairs[j]![context]! * VIEW_COUNT;
-      mass = unite(mass, chances.subarray(row, row + VIEW_COUNT));
+      return chances.subarray(row, row + VIEW_COUNT);
     });
-    return mass[0]!;
-  };
   let sound = 0;
   let faulty = 0;
   shares.forEach((share, context) => {
     if (share === 0) return;
     const { keep, short } = hub.terms[context >> hub.inner.length]!;
     const flags = context & ((1 << hub.inner.length) - 1);
-    const asItIs = keep * seen(context, (below) => below === view);
-    const shorting = short * seen(context, (below) => (below | SUPPLY) === view);
+    // Weights by the view below: of a station that leaves it as it is, and of one that shorts the supply.
+    const below = joinViews(rowsOf(context));
+    const asItIs = keep * below[view]!;
+    const shorting = view & SUPPLY ? short * (below[view]! + below[view & ~SUPPLY]!) : 0;
     const from = (flags * site.headEnd.count + group) * STATION_CLASS_COUNT * FEED_CLASSES + of;
     const told = (k: number) => (likelihood ? likelihood[from + k * FEED_CLASSES]! : 1);
     for (let k = 0; k < STATION_CLASS_COUNT; k++) {
@@ -157,7 +155,8 @@ export class LikelyPlaces {
     const hub = this.hubs[h]!;
     const { state } = states[h]!;
     const { tree, station } = this.site.trunks[hub.trunk]!;
-    const cases = casesOf(this.site, hub, graph.group, state, false);
+    const cases =
+      hub.tails.length > 0 ? casesOf(this.site, hub, graph.group, state, false) : states[h]!.cases;
     const tails = hub.tails.map((tail) => forEachCase(tail.views(), cases.feeds.length));
     const runs = [...edges[h]!.map(({ chances }) => chances), ...tails];
     const tailPairs = hub.tailPairs.map((of) =>

@@ -13,13 +13,33 @@ export interface RunTop {
   readonly log: number;
 }
 
+/** States with log of the most that each can have. */
+export class Reached {
+  readonly states: number[] = [];
+  readonly bounds: number[] = [];
+
+  add(state: number, bound: number): void {
+    const at = this.states.indexOf(state);
+    if (at >= 0) this.bounds[at] = Math.max(this.bounds[at]!, bound);
+    else {
+      this.states.push(state);
+      this.bounds.push(bound);
+    }
+  }
+
+  clear(): void {
+    this.states.length = 0;
+    this.bounds.length = 0;
+  }
+}
+
 /** By view below, log of the most that views above make of it; and with what is known below. */
 const SEEN = new Float64Array(VIEW_COUNT);
 const KNOWN = new Float64Array(VIEW_COUNT);
 
 /**
- * Adds to `states` those of the hub `to`, in a context there, that can have at least exp(logLeast) with what is above
- * and below them, each with log of the most that it can have. Gives whether any that is possible was left out.
+ * Adds the states of the hub `to`, in a context there, that can have at least exp(logLeast) with what is above and below
+ * them. Gives whether any that is possible was left out.
  */
 export function reach(
   bounds: RunBounds,
@@ -28,7 +48,7 @@ export function reach(
   to: number,
   context: number,
   logLeast: number,
-  states: Map<number, number>,
+  found: Reached,
 ): boolean {
   let cut = false;
   let best = -Infinity;
@@ -47,7 +67,7 @@ export function reach(
       if (KNOWN[view] === -Infinity) continue;
       const state = view * FEED_COUNT + below;
       const bound = lost + SEEN[view]! + inside.at(to, context, state);
-      if (bound >= logLeast) states.set(state, Math.max(bound, states.get(state) ?? -Infinity));
+      if (bound >= logLeast) found.add(state, bound);
       else cut ||= bound > -Infinity;
     }
   }

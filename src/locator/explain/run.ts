@@ -30,7 +30,7 @@ export class Run {
   private places: RunGroup[] | null = null;
   private series: Float64Array | null = null;
   private most: RunBounds | null = null;
-  private readonly seenAbove = new Map<number, Float64Array>();
+  private seenAbove: Map<number, Float64Array> | null = null;
 
   /** @param nodes those that its spans lead into, from the top; `open` where the last one is a plain end of the trunk */
   constructor(
@@ -84,6 +84,7 @@ export class Run {
   /** P(feed and view below | feed above), by view above; on a trunk without labels. */
   viewsAbove(feed: number, view: number, below: number): Float64Array {
     const key = (feed * VIEW_COUNT + view) * FEED_COUNT + below;
+    this.seenAbove ??= new Map();
     const known = this.seenAbove.get(key) ?? viewsThrough(this.acts(), feed, below, view);
     this.seenAbove.set(key, known);
     return known;

@@ -5,7 +5,7 @@ import type { Moves } from '../readings/label-space.js';
 import { closingChances, contextMap } from './contexts.js';
 import { DEAD_FEED, FEED_CLASSES } from './feed-classes.js';
 import { columnGauge } from './gauge.js';
-import { type Join, joined, joinedGauge, joinSpans, type Product } from './join.js';
+import { type Join, joined, joinedGauge, joinSpans, type Product, sameContexts } from './join.js';
 import { STATE_COUNT, STATES, stateOf } from './states.js';
 import { STATION_CLASS_COUNT, type StationChances } from './station-classes.js';
 import type { TrunkModel } from './trunk-model.js';
@@ -104,6 +104,45 @@ function columnLogs(
   return most;
 }
 
+/** The gauge of the table above is that of the joined spans, where their contexts are the same. */
+function keepGauge({ bottomGauge, topGauge }: TrunkTables, above: SpanSlot, join: Join): void {
+  const base = above.gaugeAt * FEED_CLASSES;
+  const size = above.contexts * FEED_CLASSES;
+  const [only] = join.spans;
+  if (join.spans.length === 0) bottomGauge.fill(0, base, base + size);
+  else if (only && join.spans.length === 1 && only.contexts === above.contexts) {
+    const from = only.gaugeAt * FEED_CLASSES;
+    for (let i = 0; i < size; i++) bottomGauge[base + i] = topGauge[from + i]!;
+  } else
+    for (let i = 0; i < size; i++)
+      bottomGauge[base + i] = joinedGauge(
+        { topGauge },
+        join,
+        i % above.contexts,
+        Math.floor(i / above.contexts),
+      );
+}
+
+/** Far inside the range of doubles: what is not must have its gauge chosen anew. */
+const LEAST_ENTRY = 1e-60;
+const MOST_ENTRY = 1e60;
+
+/** Whether the largest entry of each column and class of feed is in that range, or nothing. */
+function isInRange({ bottom }: TrunkTables, { at, columns }: SpanSlot): boolean {
+  const base = at * STATE_COUNT;
+  for (let c = base; c < base + columns; c++) {
+    let most = 0;
+    for (let s = 0; s < STATE_COUNT; s++) {
+      most = Math.max(most, bottom[c + s * columns]!);
+      const isLast = s === STATE_COUNT - 1 || STATES.feed[s + 1] !== STATES.feed[s];
+      if (!isLast) continue;
+      if (most > 0 && !(most >= LEAST_ENTRY && most <= MOST_ENTRY)) return false;
+      most = 0;
+    }
+  }
+  return true;
+}
+
 /** Chooses the gauge of the table above so that its largest entries are near 1, and scales the gains to it. */
 function chooseGauge(
   tables: TrunkTables,
@@ -194,22 +233,27 @@ export function crossNode(model: TrunkModel, n: number, tables: TrunkTables): No
     labels?.joins,
   );
   const { keep, short } = labels ?? { keep: NO_LABELS, short: NO_LABELS };
-  const node = { join, spanContext: contextMap(plan.groups, flags, spanFlags), keep, short };
+  const isSame = flags.length === spanFlags.length;
+  const spanContext = isSame
+    ? sameContexts(slot.contexts)
+    : contextMap(plan.groups, flags, spanFlags);
+  const node = { join, spanContext, keep, short };
   stationGains(tables, slot, model.station[n]!, likelihood);
-  const hasEvidence = likelihood !== null || volts !== null || labels?.closes === true;
-  if (!hasEvidence && children.length < 2 && flags.length === spanFlags.length) {
-    const base = above.gaugeAt * FEED_CLASSES;
-    for (let i = 0; i < above.contexts * FEED_CLASSES; i++)
-      tables.bottomGauge[base + i] = joinedGauge(
-        tables,
-        join,
-        i % above.contexts,
-        Math.floor(i / above.contexts),
-      );
-  } else {
-    const closing = closingChances(plan.groups, flags, spanFlags, model.flags);
-    chooseGauge(tables, slot, above, node, closing, volts);
+  if (isSame && volts === null) {
+    keepGauge(tables, above, join);
+    fillBottom(tables, slot, above, node);
+    const isNews = likelihood !== null || children.length > 1 || labels?.closes === true;
+    if (!isNews || isInRange(tables, above)) return node;
+    tables.bottom.fill(0, above.at * STATE_COUNT, (above.at + above.columns) * STATE_COUNT);
   }
+  chooseGauge(
+    tables,
+    slot,
+    above,
+    node,
+    closingChances(plan.groups, flags, spanFlags, model.flags),
+    volts,
+  );
   fillBottom(tables, slot, above, node);
   return node;
 }

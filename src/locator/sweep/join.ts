@@ -37,7 +37,7 @@ const NOTHING_BELOW = Float64Array.from(STATES.view, (view) => (view === 0 ? 1 :
 const SAME = new Map<number, Int32Array>();
 
 /** Maps every context to itself; one array for each length. */
-function same(contexts: number): Int32Array {
+export function sameContexts(contexts: number): Int32Array {
   const known = SAME.get(contexts) ?? Int32Array.from({ length: contexts }, (_, c) => c);
   SAME.set(contexts, known);
   return known;
@@ -76,7 +76,7 @@ function multiply(
         table[to + c]! += left.table[a + left.map[c]!]! * right.table[b + right.map[c]!]!;
     }
   }
-  return { table, at: 0, stride, labels, step: contexts, map: same(contexts) };
+  return { table, at: 0, stride, labels, step: contexts, map: sameContexts(contexts) };
 }
 
 function spanProduct(top: Float64Array, span: SpanSlot, map: Int32Array): Product {
@@ -94,7 +94,7 @@ export function joinSpans(
 ): Join {
   const contexts = groups << flags.length;
   const maps = spanFlags.map((open) =>
-    open.length === flags.length ? same(contexts) : contextMap(groups, flags, open),
+    open.length === flags.length ? sameContexts(contexts) : contextMap(groups, flags, open),
   );
   const map = new Int32Array(contexts);
   const nothing = { table: NOTHING_BELOW, at: 0, stride: 1, labels: 1, step: 0, map };
@@ -113,7 +113,7 @@ export function joined(join: Join): Product {
 
 /** The gauge of that product: the sum of the spans' gauges. */
 export function joinedGauge(
-  tables: TrunkTables,
+  tables: Pick<TrunkTables, 'topGauge'>,
   join: Join,
   context: number,
   feed: number,

@@ -1,4 +1,4 @@
-import type { FunctionSet } from '../model/functions.js';
+import { FUNCTIONS, type FunctionSet } from '../model/functions.js';
 import { modeChances } from '../model/mode-chances.js';
 import { STATION_DISABLES, STATION_MODES } from '../model/modes.js';
 import type { RateTables } from '../model/rates.js';
@@ -21,6 +21,9 @@ export const CLASS_OF_STATION_MODE = Int8Array.from(STATION_MODES, (mode, m) =>
 export interface StationChances {
   readonly classes: Float64Array;
   readonly short: number;
+  /** By function, the share of the classes that leave it working, and of those that do not; the short apart. */
+  readonly enabled: Float64Array;
+  readonly disabled: Float64Array;
 }
 
 export function stationChances(rates: RateTables['station'], years: number): StationChances {
@@ -34,5 +37,17 @@ export function stationChances(rates: RateTables['station'], years: number): Sta
     const of = CLASS_OF_STATION_MODE[m] ?? -1;
     if (of >= 0) classes[of] = (classes[of] ?? 0) + chance;
   });
-  return { classes, short: modes[SHORT_MODE] ?? 0 };
+  return ofClasses(classes, modes[SHORT_MODE] ?? 0);
+}
+
+export function ofClasses(classes: Float64Array, short: number): StationChances {
+  const enabled = new Float64Array(FUNCTIONS.length);
+  const disabled = new Float64Array(FUNCTIONS.length);
+  classes.forEach((chance, k) => {
+    for (let f = 0; f < FUNCTIONS.length; f++) {
+      const table = (STATION_CLASSES[k] ?? 0) & (1 << f) ? disabled : enabled;
+      table[f] = (table[f] ?? 0) + chance;
+    }
+  });
+  return { classes, short, enabled, disabled };
 }
