@@ -8,8 +8,11 @@ import type { Field } from './partial.js';
 import { type Found, search } from './search.js';
 import type { Stage } from './stages.js';
 
-/** How far below what a quick look makes expect of the last one wanted, and then below each failed attempt, is looked at. */
-const SLACK = 3;
+/**
+ * Of `count` explanations wanted, the last is seldom less probable than all together / (count * THIS_LESS). Where it is,
+ * there are few probable ones and the first look was cheap; then it is looked FURTHER, and twice as far each time.
+ */
+const THIS_LESS = 100;
 const FURTHER = 1000;
 
 export interface SearchScope {
@@ -45,29 +48,6 @@ function headEndGroups({ site, hubs, sweeps, masses }: SearchScope): Group[] {
   });
 }
 
-/** How far (as a logarithm) below all explanations together a quick look goes. */
-const QUICK_LOOK = 15;
-
-/**
- * What a narrow look at the most probable group makes expect: the logarithm of about the last explanation wanted. One
- * that is good is found; of the states passed over on the way, and of other groups, it is known what all explanations
- * with these have together, and the best of each is taken to be as much less as the one found is.
- */
-function quickLook(
-  { site, hubs, stages }: SearchScope,
-  groups: readonly [Group, ...Group[]],
-  count: number,
-): number {
-  const [{ inside, logPrior, logMost, modes }, ...others] = groups;
-  const graph = growGraph({ site, hubs, inside }, logPrior, logMost - QUICK_LOOK, true);
-  const field = { graph, bounds: boundGraph(hubs, graph), modes };
-  const [found] = search(stages, [{ field, logPrior }], 1, -Infinity);
-  const log = found?.log ?? logMost;
-  const all = [logMost, ...others.map((group) => group.logMost), ...graph.passedOver];
-  all.sort((a, b) => b - a);
-  return log + Math.max(all[count - 1] ?? all.at(-1) ?? logMost, logMost - QUICK_LOOK) - logMost;
-}
-
 /** Explanations found, and whether there are no others at all. */
 export interface Best {
   readonly found: readonly Found[];
@@ -81,11 +61,10 @@ export interface Best {
 export function bestExplanations(scope: SearchScope, count: number): Best {
   const { site, hubs, stages } = scope;
   const groups = headEndGroups(scope);
-  groups.sort((a, b) => b.logMost - a.logMost);
-  const [first, ...others] = groups;
-  if (!first || first.logMost === -Infinity) return { found: [], all: true };
+  const logMost = Math.max(...groups.map((group) => group.logMost));
+  if (logMost === -Infinity) return { found: [], all: true };
+  let logLeast = logMost - Math.log(count * THIS_LESS);
   let step = Math.log(FURTHER);
-  let logLeast = quickLook(scope, [first, ...others], count) - Math.log(SLACK);
   for (;;) {
     let cut = false;
     const fields = groups.flatMap(({ inside, logPrior, logMost, modes }) => {

@@ -12,7 +12,7 @@ import type { Run } from './run.js';
 import { FEED_COUNT, VIEW_COUNT } from './run-effects.js';
 import { leadsTo } from './views-through.js';
 import type { LabelledRun } from './labelled-run.js';
-import { reach, Reached } from './reach.js';
+import { reach } from './reach.js';
 
 export interface GraphScope {
   readonly site: SiteModel;
@@ -41,8 +41,6 @@ function chancesOf(run: Run, feeds: readonly number[], state: number): Float64Ar
   return chances;
 }
 
-/** Of one step at a time. */
-const REACHED = new Reached();
 const STATES_OF_HUB = VIEW_COUNT * FEED_COUNT;
 
 class Grower {
@@ -52,13 +50,11 @@ class Grower {
   constructor(
     private readonly scope: GraphScope,
     private readonly logLeast: number,
-    private readonly narrow: boolean,
   ) {
     this.graph = {
       group: scope.inside.group,
       states: scope.hubs.map(() => []),
       cut: false,
-      passedOver: [],
     };
     this.positions = new Int16Array(scope.hubs.length * STATES_OF_HUB).fill(-1);
   }
@@ -90,19 +86,12 @@ class Grower {
   private edges(h: number, j: number, from: HubState): Edge[] {
     const open = opening(this.scope.hubs[h]!, h, j, from, this.scope.inside);
     const found = this.candidates(h, j, from, open);
-    const kept = this.narrow ? this.mostProbable(found) : found;
     const { below, pairBelow } = this.scope.hubs[h]!;
-    return kept.map(({ state, chances, outside }) => ({
+    return found.map(({ state, chances, outside }) => ({
       to: this.meet(below[j]!, state, outside),
       chances,
       through: below.length === 1 ? through(from.cases, chances, pairBelow[0]!) : null,
     }));
-  }
-
-  private mostProbable(found: readonly Candidate[]): Candidate[] {
-    const [first, ...others] = [...found].sort((a, b) => b.bound - a.bound);
-    this.graph.passedOver.push(...others.map(({ bound }) => bound));
-    return first ? [first] : [];
   }
 
   /** Views below that some explanation of enough has. */
@@ -154,34 +143,22 @@ class Grower {
     else this.graph.cut ||= bound > -Infinity;
   }
 
-  /** On a trunk without labels; of a quick look, the one that may have most. */
-  private likelyStates(
-    h: number,
-    j: number,
-    run: Run,
-    from: HubState,
-    open: Opening,
-  ): readonly number[] {
+  /** On a trunk without labels. */
+  private likelyStates(h: number, j: number, run: Run, from: HubState, open: Opening): number[] {
     const { below, contextBelow } = this.scope.hubs[h]!;
     const { feeds, width } = from.cases;
     const { logs, weights } = open;
-    REACHED.clear();
+    const states: number[] = [];
     // What several contexts and cases have together is at most so many times the most that one has.
     const logLeast = this.logLeast - Math.log(logs.length);
     for (let at = 0; at < logs.length; at++) {
       const top = { feed: feeds[at % feeds.length]!, weights, at: at * width, log: logs[at]! };
       const context = contextBelow[j]![Math.floor(at / feeds.length)]!;
       const { inside } = this.scope;
-      const cut = reach(run.bounds(), top, inside, below[j]!, context, logLeast, REACHED);
+      const cut = reach(run.bounds(), top, inside, below[j]!, context, logLeast, states);
       this.graph.cut ||= cut;
     }
-    const { states, bounds } = REACHED;
-    if (!this.narrow || states.length < 2) return states;
-    const best = bounds.indexOf(Math.max(...bounds));
-    bounds.forEach((bound, i) => {
-      if (i !== best) this.graph.passedOver.push(bound);
-    });
-    return [states[best]!];
+    return states;
   }
 
   /** P(run), as Edge.chances, by state below, on a trunk with labels. */
@@ -260,15 +237,9 @@ class Grower {
 /**
  * Top down, the states of each hub that an explanation of at least exp(logLeast) can have: its most probable way down
  * to the state, times the sum of everything below.
- * @param narrow keep only the best state of each hub: a quick look at what a good explanation has
  */
-export function growGraph(
-  scope: GraphScope,
-  logPrior: number,
-  logLeast: number,
-  narrow = false,
-): Graph {
-  const grower = new Grower(scope, logLeast, narrow);
+export function growGraph(scope: GraphScope, logPrior: number, logLeast: number): Graph {
+  const grower = new Grower(scope, logLeast);
   grower.meet(0, 0, Float64Array.of(logPrior));
   return grower.grow();
 }

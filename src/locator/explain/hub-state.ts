@@ -25,6 +25,4 @@ export interface Graph {
   readonly states: HubState[][];
   /** Whether anything that is possible was left out. */
   cut: boolean;
-  /** Of a quick look: the most that explanations with the states passed over can have, each with one of them. */
-  readonly passedOver: number[];
 }

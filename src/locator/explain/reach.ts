@@ -13,32 +13,12 @@ export interface RunTop {
   readonly log: number;
 }
 
-/** States with log of the most that each can have. */
-export class Reached {
-  readonly states: number[] = [];
-  readonly bounds: number[] = [];
-
-  add(state: number, bound: number): void {
-    const at = this.states.indexOf(state);
-    if (at >= 0) this.bounds[at] = Math.max(this.bounds[at]!, bound);
-    else {
-      this.states.push(state);
-      this.bounds.push(bound);
-    }
-  }
-
-  clear(): void {
-    this.states.length = 0;
-    this.bounds.length = 0;
-  }
-}
-
 /** By view below, log of the most that views above make of it; and with what is known below. */
 const SEEN = new Float64Array(VIEW_COUNT);
 const KNOWN = new Float64Array(VIEW_COUNT);
 
 /**
- * Adds the states of the hub `to`, in a context there, that can have at least exp(logLeast) with what is above and below
+ * Adds to `states` those of the hub `to`, in a context there, that can have at least exp(logLeast) with what is above and below
  * them. Gives whether any that is possible was left out.
  */
 export function reach(
@@ -48,7 +28,7 @@ export function reach(
   to: number,
   context: number,
   logLeast: number,
-  found: Reached,
+  states: number[],
 ): boolean {
   let cut = false;
   let best = -Infinity;
@@ -67,8 +47,8 @@ export function reach(
       if (KNOWN[view] === -Infinity) continue;
       const state = view * FEED_COUNT + below;
       const bound = lost + SEEN[view]! + inside.at(to, context, state);
-      if (bound >= logLeast) found.add(state, bound);
-      else cut ||= bound > -Infinity;
+      if (bound < logLeast) cut ||= bound > -Infinity;
+      else if (!states.includes(state)) states.push(state);
     }
   }
   return cut;
