@@ -1,3 +1,5 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
 import type { Edge, Graph, HubState } from './hub-state.js';
 import type { Hub } from './hubs.js';
 import type { Partial } from './partial.js';
@@ -23,9 +25,12 @@ export function chosenStates(
     const hub = stages[before.stage]?.below[before.done];
     if (hub !== undefined) positions[hub] = step.chosen;
   }
-  const states = hubs.flatMap((_, h) => graph.states[h]?.[positions[h] ?? 0] ?? []);
-  const edges = hubs.map(({ below }, h) =>
-    below.flatMap((to, j) => states[h]?.edges[j]?.find((edge) => edge.to === positions[to]) ?? []),
-  );
+  const states: HubState[] = [];
+  const edges: Edge[][] = [];
+  hubs.forEach(({ below }, h) => {
+    const state = graph.states[h]![positions[h]!]!;
+    states.push(state);
+    edges.push(below.map((to, j) => state.edges[j]!.find((edge) => edge.to === positions[to])!));
+  });
   return { graph, states, edges };
 }

@@ -110,6 +110,8 @@ function weightsAbove(
   pairCount: number,
 ): Float64Array[] {
   const cases = setting.cases.feeds.length;
+  // Nearly always: nothing else gives anything to this run.
+  if (shares.length === 1 && cases === 1 && setting.runs.length === 1) return [setting.cases.local];
   const above = Array.from({ length: pairCount * cases }, () => new Float64Array(VIEW_COUNT));
   shares.forEach((share, context) => {
     if (share === 0) return;
@@ -123,6 +125,7 @@ function weightsAbove(
 
 /** Places given explanations of one site: what explanations have in common is worked out once. */
 export class LikelyPlaces {
+  /** By state of a hub and, as a text, the states below it. */
   private readonly known = new Map<object, Map<string, LikelyPlace[]>>();
   constructor(
     private readonly site: SiteModel,
@@ -145,7 +148,8 @@ export class LikelyPlaces {
     if (weights.length > 1) return this.work(h, chosen, weights);
     const known = this.known.get(chosen.states[h]!) ?? new Map<string, LikelyPlace[]>();
     this.known.set(chosen.states[h]!, known);
-    const key = chosen.edges[h]!.map(({ to }) => to).join();
+    const [only, ...others] = chosen.edges[h]!;
+    const key = others.reduce((text, { to }) => `${text} ${to}`, `${only?.to}`);
     const places = known.get(key) ?? this.work(h, chosen, weights);
     known.set(key, places);
     return places;
@@ -157,12 +161,13 @@ export class LikelyPlaces {
     const { tree, station } = this.site.trunks[hub.trunk]!;
     const cases =
       hub.tails.length > 0 ? casesOf(this.site, hub, graph.group, state, false) : states[h]!.cases;
-    const tails = hub.tails.map((tail) => forEachCase(tail.views(), cases.feeds.length));
-    const runs = [...edges[h]!.map(({ chances }) => chances), ...tails];
-    const tailPairs = hub.tailPairs.map((of) =>
-      hub.outerOf.map((_, context) => of[context >> hub.inner.length]!),
-    );
-    const setting = { hub, cases, weights, runs, pairs: [...hub.pairBelow, ...tailPairs] };
+    const runs = edges[h]!.map(({ chances }) => chances);
+    const pairs = hub.pairBelow.slice();
+    hub.tails.forEach((tail, t) => {
+      runs.push(forEachCase(tail.views(), cases.feeds.length));
+      pairs.push(hub.outerOf.map((_, context) => hub.tailPairs[t]![context >> hub.inner.length]!));
+    });
+    const setting = { hub, cases, weights, runs, pairs };
     const places: LikelyPlace[] = [];
     if (hub.kind === 'port' && state > 0)
       places.push({ place: { kind: 'port', trunk: tree.id }, probability: 1 });
@@ -177,11 +182,12 @@ export class LikelyPlaces {
         });
     }
     const shares = weights.length > 1 ? contextShares(setting) : weights;
-    [...hub.runs, ...hub.tails].forEach((run, j) => {
+    runs.forEach((chances, j) => {
+      const run = hub.runs[j] ?? hub.tails[j - hub.runs.length]!;
       const below = hub.below[j];
       const to = below === undefined ? null : states[below]!.state;
       const above = weightsAbove(setting, shares, j, run.pairs().length);
-      places.push(...runPlaces(tree, run, { feeds: cases.feeds, above, to, chances: runs[j]! }));
+      places.push(...runPlaces(tree, run, { feeds: cases.feeds, above, to, chances }));
     });
     return places;
   }

@@ -21,12 +21,18 @@ export interface ContextPlan {
 
 const ascending = (flags: Iterable<number>) => [...new Set(flags)].sort((a, b) => a - b);
 
+const NO_FLAGS: readonly number[] = [];
+
 export function planContexts(
   tree: TrunkTree,
   trunk: number,
   flags: readonly ConfusionFlag[],
   groups: number,
 ): ContextPlan {
+  if (flags.length === 0) {
+    const none = tree.nodeIds.map(() => NO_FLAGS);
+    return { groups, nodeFlags: none, spanFlags: none, portFlags: NO_FLAGS, siteFlags: NO_FLAGS };
+  }
   const ownFlags: number[][] = tree.nodeIds.map(() => []);
   const wanted = new Map<number, number>();
   flags.forEach((flag, f) => {

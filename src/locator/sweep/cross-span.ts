@@ -89,11 +89,22 @@ export function passUp(
 }
 
 /** Which effect classes can occur in a span at all, as bits. */
-function possibleEffects(classes: EffectClasses, components: readonly SpanChances[]): number {
+function possibleEffects(
+  { count }: EffectClasses,
+  { junctionOut, cable, junctionIn }: SpanPriors,
+): number {
   let set = 0;
-  for (let effect = 0; effect < classes.count; effect++)
-    if (components.some((chances) => chances.effects[effect]! > 0)) set |= 1 << effect;
+  for (let effect = 0; effect < count; effect++)
+    if (junctionOut.effects[effect]! + cable.effects[effect]! + junctionIn.effects[effect]! > 0)
+      set |= 1 << effect;
   return set;
+}
+
+/** Whether a context has one gauge for all classes of feed, at every context. */
+function isOneGauge(gauge: Float64Array, base: number, contexts: number): boolean {
+  const end = base + contexts * FEED_CLASSES;
+  for (let i = base + contexts; i < end; i++) if (gauge[i] !== gauge[i - contexts]) return false;
+  return true;
 }
 
 /** The ratios of a span: for the step over its junction-in, and for the two steps above that. */
@@ -102,13 +113,21 @@ export interface SpanRatios {
   readonly up: Ratios;
 }
 
+const NO_RATIOS: SpanRatios = { inward: null, up: null };
+
 function chooseGauge(
   tables: TrunkTables,
   { gaugeAt, contexts }: SpanSlot,
-  reach: readonly (readonly number[])[],
+  classes: EffectClasses,
+  components: SpanPriors,
 ): SpanRatios {
   const { bottomGauge, topGauge } = tables;
   const base = gaugeAt * FEED_CLASSES;
+  if (isOneGauge(bottomGauge, base, contexts)) {
+    for (let i = base; i < base + contexts * FEED_CLASSES; i++) topGauge[i] = bottomGauge[i]!;
+    return NO_RATIOS;
+  }
+  const reach = reachable(classes, possibleEffects(classes, components));
   for (let feed = 0; feed < FEED_CLASSES; feed++)
     for (let c = base; c < base + contexts; c++) {
       let most = -Infinity;
@@ -126,11 +145,11 @@ export function crossSpan(
   tables: TrunkTables,
   slot: SpanSlot,
   classes: EffectClasses,
-  { junctionOut, cable, junctionIn }: SpanPriors,
+  components: SpanPriors,
   labels: SpanLabels | undefined,
 ): SpanRatios {
-  const effects = possibleEffects(classes, [junctionOut, cable, junctionIn]);
-  const ratio = chooseGauge(tables, slot, reachable(classes, effects));
+  const { junctionOut, cable, junctionIn } = components;
+  const ratio = chooseGauge(tables, slot, classes, components);
   const { bottom, aboveJunctionIn, aboveCable, top } = tables;
   const { faultyJunctionIn, faultyCable, faultyJunctionOut } = tables;
   const pass = (

@@ -2,7 +2,7 @@
    construction, and a fallback value at each read would hide a wrong one */
 import { DEAD_STATES, type NodeJoin, SHORTED } from './cross-node.js';
 import { DEAD_FEED, FEED_CLASSES } from './feed-classes.js';
-import { joined } from './join.js';
+import { type Join, joined } from './join.js';
 import { STATE_COUNT, STATES } from './states.js';
 import type { NodeSlot, SpanSlot, TrunkTables } from './trunk-tables.js';
 
@@ -14,9 +14,24 @@ export interface NodeMasses {
   readonly shorted: Float64Array;
 }
 
+/** Where the message that comes down to joined spans goes: by state, label and context, from `at` on. */
+export interface DownTarget {
+  readonly table: Float64Array;
+  readonly at: number;
+}
+
+/** Of one span with the node's contexts the span's own place in tables.down; else a table for splitJoin. */
+export function downTarget(tables: TrunkTables, join: Join): DownTarget {
+  const [only] = join.spans;
+  if (only && join.spans.length === 1 && only.contexts === join.contexts)
+    return { table: tables.down, at: only.at * STATE_COUNT };
+  const { labels } = joined(join);
+  return { table: new Float64Array(labels * join.contexts * STATE_COUNT), at: 0 };
+}
+
 /**
  * Downward through a node: from the message `down` at the bottom of the span above it to the one that comes down to the
- * joined spans below, which is returned; in the contexts that are `live`.
+ * joined spans below, which is added to `target`; in the contexts that are `live`.
  */
 export function descendNode(
   tables: TrunkTables,
@@ -26,15 +41,15 @@ export function descendNode(
   { join, spanContext, keep, short }: NodeJoin,
   down: Float64Array,
   { feeds, shorted }: NodeMasses,
-): Float64Array {
+  { table: toJoin, at: target }: DownTarget,
+): void {
   const { scale, gain, shortGain } = tables;
   const { table, at: start, stride, labels, step, map } = joined(join);
-  const toJoin = new Float64Array(labels * contexts * STATE_COUNT);
   for (let s = 0; s < STATE_COUNT; s++) {
     const column = at * FEED_CLASSES + STATES.feed[s]! * contexts;
     for (let m = 0; m < keep.weight.length; m++) {
       const source = s * above.columns + keep.to[m]! * above.contexts;
-      const to = (s * labels + keep.from[m]!) * contexts;
+      const to = target + (s * labels + keep.from[m]!) * contexts;
       const from = start + s * stride + keep.from[m]! * step;
       const weight = keep.weight[m]!;
       for (let k = 0; k < live.length; k++) {
@@ -49,7 +64,7 @@ export function descendNode(
   for (const s of DEAD_STATES)
     for (let m = 0; m < short.weight.length; m++) {
       const source = SHORTED[s]! * above.columns + short.to[m]! * above.contexts;
-      const to = (s * labels + short.from[m]!) * contexts;
+      const to = target + (s * labels + short.from[m]!) * contexts;
       const from = start + s * stride + short.from[m]! * step;
       const weight = short.weight[m]!;
       for (let k = 0; k < live.length; k++) {
@@ -59,5 +74,4 @@ export function descendNode(
         shorted[at + c]! += message * scale[dead + c]! * table[from + map[c]!]!;
       }
     }
-  return toJoin;
 }

@@ -34,14 +34,22 @@ export interface Product {
 /** No spans below: nothing is seen, whatever the feed. */
 const NOTHING_BELOW = Float64Array.from(STATES.view, (view) => (view === 0 ? 1 : 0));
 
-const SAME = new Map<number, Int32Array>();
-
-/** Maps every context to itself; one array for each length. */
-export function sameContexts(contexts: number): Int32Array {
-  const known = SAME.get(contexts) ?? Int32Array.from({ length: contexts }, (_, c) => c);
-  SAME.set(contexts, known);
-  return known;
+/** One array for each length. */
+function remembered(of: (context: number) => number): (contexts: number) => Int32Array {
+  const known = new Map<number, Int32Array>();
+  return (contexts) => {
+    const found =
+      known.get(contexts) ?? Int32Array.from({ length: contexts }, (_, context) => of(context));
+    known.set(contexts, found);
+    return found;
+  };
 }
+
+/** Maps every context to itself. */
+export const sameContexts = remembered((context) => context);
+
+/** Maps every context to the only one. */
+const zeros = remembered(() => 0);
 
 const NO_LABELS: Pairs = {
   left: Uint16Array.of(0),
@@ -96,7 +104,7 @@ export function joinSpans(
   const maps = spanFlags.map((open) =>
     open.length === flags.length ? sameContexts(contexts) : contextMap(groups, flags, open),
   );
-  const map = new Int32Array(contexts);
+  const map = zeros(contexts);
   const nothing = { table: NOTHING_BELOW, at: 0, stride: 1, labels: 1, step: 0, map };
   const products: Product[] = [nothing];
   spans.forEach((span, k) => {

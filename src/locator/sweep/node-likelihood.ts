@@ -29,14 +29,14 @@ function voiceLikelihood(
 /** By class of feed, what a voice that is not confused makes likely; it depends on the functions it told about alone. */
 function likelihoodRows(voice: Voice, felt: FeltFeed): (disabled: FunctionSet) => Float64Array {
   const told = voice.statements.reduce((set, { func }) => set | (1 << func), 0);
-  const known = new Map<FunctionSet, Float64Array>();
+  const known: (Float64Array | undefined)[] = [];
   return (disabled) => {
-    const found = known.get(disabled & told);
+    const found = known[disabled & told];
     if (found) return found;
     const row = Float64Array.from({ length: FEED_CLASSES }, (_, feed) =>
       voiceLikelihood(voice, feed, disabled, felt),
     );
-    known.set(disabled & told, row);
+    known[disabled & told] = row;
     return row;
   };
 }

@@ -2,7 +2,7 @@
    construction, and a fallback value at each read would hide a wrong one */
 import { crossNode, type NodeJoin } from './cross-node.js';
 import { crossSpan, type SpanRatios } from './cross-span.js';
-import { descendNode, type NodeMasses } from './descend-node.js';
+import { descendNode, downTarget, type NodeMasses } from './descend-node.js';
 import { descendSpan, massesPerSpan } from './descend-span.js';
 import { splitJoin } from './join.js';
 import type { LiveContexts } from './live-contexts.js';
@@ -93,7 +93,8 @@ export function sweepDown(
       n * perSpan,
     );
     const { join } = up.nodes[n]!;
-    const toJoin = descendNode(
+    const target = downTarget(tables, join);
+    descendNode(
       tables,
       tables.nodes[n]!,
       live(tables.nodes[n]!.contexts),
@@ -101,8 +102,9 @@ export function sweepDown(
       up.nodes[n]!,
       scratch.bottom,
       masses,
+      target,
     );
-    splitJoin(tables, join, toJoin);
+    if (target.table !== tables.down) splitJoin(tables, join, target.table);
   }
   return masses;
 }
