@@ -30,14 +30,16 @@ export function modeSplit<Mode extends string>(
   };
 }
 
-/** P(mode | evidence) by name, `ok` first. */
+/** P(mode | evidence) by name, `ok` first; the masses of the classes begin at `from`. */
 export function splitModes(
   split: ModeSplit,
   ok: number,
   masses: ArrayLike<number>,
+  from = 0,
 ): Record<string, number> {
   const chances: Record<string, number> = { ok };
   for (let m = 0; m < split.names.length; m++)
-    chances[split.names[m] ?? ''] = (masses[split.classes[m] ?? 0] ?? 0) * (split.shares[m] ?? 0);
+    chances[split.names[m] ?? ''] =
+      (masses[from + (split.classes[m] ?? 0)] ?? 0) * (split.shares[m] ?? 0);
   return chances;
 }

@@ -39,9 +39,11 @@ class Splits {
 function spanComponent(
   component: ComponentName,
   split: ModeSplit,
-  own: Float64Array,
+  masses: Float64Array,
+  from: number,
+  ok: number,
 ): ComponentChances {
-  return { component, modes: splitModes(split, own.at(-1)!, own) };
+  return { component, modes: splitModes(split, masses[ok]!, masses, from) };
 }
 
 function trunkPlaces(
@@ -57,16 +59,19 @@ function trunkPlaces(
   for (let n = 0; n < tree.count; n++) {
     const at = n * massesPerSpan(effects);
     const next = massesPerComponent(effects);
-    const own = (part: number) => masses.spans.subarray(at + part * next, at + (part + 1) * next);
+    const component = (name: ComponentName, split: ModeSplit, part: number) => {
+      const from = at + part * next;
+      return spanComponent(name, split, masses.spans, from, from + next - 1);
+    };
     const { junctionOut, cable, junctionIn, station: stationWeights } = weights[n]!;
     const from = tree.nodeIds[tree.parent[n]!] ?? null;
     places.push({
       place: { kind: 'span', trunk, from, to: tree.nodeIds[n]! },
       probability: masses.spans[at + 3 * next]!,
       components: [
-        spanComponent('junction-out', splits.ofSpan(junctionOut), own(0)),
-        spanComponent('cable', splits.ofSpan(cable), own(1)),
-        spanComponent('junction-in', splits.ofSpan(junctionIn), own(2)),
+        component('junction-out', splits.ofSpan(junctionOut), 0),
+        component('cable', splits.ofSpan(cable), 1),
+        component('junction-in', splits.ofSpan(junctionIn), 2),
       ],
     });
     const station = stations[n];

@@ -26,7 +26,9 @@ function stationFunctions(
       const conditions = stations[t]?.[n]?.conditions;
       if (!conditions) return;
       for (let func = 0; func < FUNCTIONS.length; func++) {
-        const [good = 0, weak = 0, dead = 0] = conditions.subarray(func * 3, func * 3 + 3);
+        const good = conditions[func * 3] ?? 0;
+        const weak = conditions[func * 3 + 1] ?? 0;
+        const dead = conditions[func * 3 + 2] ?? 0;
         list.push({ trunk: tree.id, node, func, good, weak, dead });
       }
     }),

@@ -6,6 +6,7 @@ import type { EffectClasses } from '../sweep/states.js';
 import type { StationChances } from '../sweep/station-classes.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
 import { MODE_EFFECTS, SHORT_STATION } from './run-effects.js';
+import { componentActs } from './series-acts.js';
 
 /** One component in series: the chance that it does nothing, and its other effects with their chances. */
 export interface SeriesPart {
@@ -14,6 +15,10 @@ export interface SeriesPart {
   /** Positions of their modes in SPAN_MODES; of a station -1. */
   readonly modes: readonly number[];
   readonly chances: readonly number[];
+  /** Their sum. */
+  readonly faulty: number;
+  /** The same chances as componentActs gives them. */
+  readonly acts: Float64Array;
 }
 
 function part(
@@ -21,12 +26,11 @@ function part(
   list: readonly (readonly [effect: number, chance: number, mode: number])[],
 ): SeriesPart {
   const possible = list.filter(([, chance]) => chance > 0);
-  return {
-    ok,
-    effects: possible.map(([effect]) => effect),
-    modes: possible.map(([, , mode]) => mode),
-    chances: possible.map(([, chance]) => chance),
-  };
+  const effects = possible.map(([effect]) => effect);
+  const chances = possible.map(([, chance]) => chance);
+  const modes = possible.map(([, , mode]) => mode);
+  const faulty = chances.reduce((sum, chance) => sum + chance, 0);
+  return { ok, effects, modes, chances, faulty, acts: componentActs(ok, effects, chances) };
 }
 
 /** A junction or cable: the classes that the sweeps merge are divided by what their modes are weighed by. */
@@ -96,10 +100,10 @@ export class ComponentPriors {
 /** The chance that at least one of several in series is faulty, as a sum of disjoint cases. */
 export function faultyChance(parts: readonly SeriesPart[]): number {
   let good = 1;
-  let faulty = 0;
-  for (const { ok, chances } of parts) {
-    faulty += good * chances.reduce((sum, chance) => sum + chance, 0);
+  let sum = 0;
+  for (const { ok, faulty } of parts) {
+    sum += good * faulty;
     good *= ok;
   }
-  return faulty;
+  return sum;
 }

@@ -13,7 +13,7 @@ export interface Fan {
   readonly ways: readonly Way[];
 }
 
-interface Way {
+export interface Way {
   readonly log: number;
   /** Position among the edges. */
   readonly edge: number;

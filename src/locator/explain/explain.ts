@@ -1,7 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import type { Explanation, TrunkExplanation } from '../answer/locate-result.js';
-import { CORES } from '../model/cores.js';
+import { ALL_CORES, CORES } from '../model/cores.js';
 import { HEAD_END_MODES, PORT_MODES } from '../model/modes.js';
 import type { SiteMasses, SiteModel } from '../sweep/site.js';
 import type { UpwardSweep } from '../sweep/sweep-trunk.js';
@@ -37,11 +37,20 @@ function inOrder(list: Told[]): Told[] {
   return ordered;
 }
 
-const coresIn = (set: number) => CORES.filter((_, c) => set & (1 << c));
+const CORES_IN = Array.from({ length: 1 << CORES.length }, (_, set) =>
+  CORES.filter((__, c) => set & (1 << c)),
+);
+const coresIn = (set: number) => CORES_IN[set & ALL_CORES]!.slice();
+
+/** The hubs in the order in which they are told: nodes of a trunk from the top down. */
+function tellingOrder(hubs: readonly Hub[]): number[] {
+  return [...hubs.keys()].sort((a, b) => hubs[a]!.node - hubs[b]!.node);
+}
 
 function trunkExplanations(
   site: SiteModel,
   hubs: readonly Hub[],
+  order: readonly number[],
   { states }: Chosen,
 ): TrunkExplanation[] {
   const trunks: TrunkExplanation[] = site.trunks.map(({ tree }) => ({
@@ -49,10 +58,9 @@ function trunkExplanations(
     port: 'ok',
     nodes: [],
   }));
-  const byNode = hubs
-    .map((hub, h) => ({ hub, state: states[h]!.state }))
-    .sort((a, b) => a.hub.node - b.hub.node);
-  for (const { hub, state } of byNode) {
+  for (const h of order) {
+    const hub = hubs[h]!;
+    const { state } = states[h]!;
     const trunk = trunks[hub.trunk];
     if (hub.kind === 'port' && state > 0) trunk!.port = PORT_MODES[state - 1]!;
     if (hub.kind === 'node')
@@ -100,12 +108,13 @@ function explainAll(
   const { found, all } = bestExplanations({ site, hubs, stages, sweeps, masses }, count);
   const told = found.map((one) => ({ ...one, chosen: chosenStates(hubs, stages, one.whole) }));
   const likely = new LikelyPlaces(site, hubs);
+  const order = tellingOrder(hubs);
   const explanations = inOrder(told)
     .slice(0, count)
     .map(({ log, headEnd, chosen }) => ({
       probability: Math.exp(log - masses.logEvidence),
       headEnd: HEAD_END_MODES[headEnd - 1] ?? ('ok' as const),
-      trunks: trunkExplanations(site, hubs, chosen),
+      trunks: trunkExplanations(site, hubs, order, chosen),
       likely: likely.of(chosen, headEnd),
     }));
   const covered = explanations.reduce((sum, { probability }) => sum + probability, 0);

@@ -22,8 +22,9 @@ function products(chances: ArrayLike<number>): Float64Array {
  * together.
  */
 export class RunBounds {
-  /** log P(cores lost, no more arrives at all: + CORE_SETS, it gets weak: + 2 * CORE_SETS) at most. */
+  /** log P(cores lost) at most; from CORE_SETS on where no others are left. And that it gets weak. */
   private readonly logLost: Float64Array;
+  private readonly logWeak: number;
   /** P(shorts seen) at most, by the set of views that they add. */
   readonly shorts: Float64Array;
 
@@ -32,16 +33,13 @@ export class RunBounds {
     const sums = new Float64Array(ACT_COUNT);
     for (let i = 0; i < acts.length; i++) sums[i % ACT_COUNT]! += acts[i]!;
     const parted = sums[PARTED]!;
-    const weak = sums[WEAKENED]!;
     this.shorts = products(sums.subarray(SHORT, WEAKENED));
     const lost = products(sums.subarray(OPEN, SHORT));
-    this.logLost = new Float64Array(4 * CORE_SETS);
+    this.logLost = new Float64Array(2 * CORE_SETS);
+    this.logWeak = Math.log(sums[WEAKENED]!);
     for (let set = 0; set < CORE_SETS; set++) {
-      const all = set > 0 ? lost[set]! + parted : 1;
       this.logLost[set] = Math.log(lost[set]!);
-      this.logLost[CORE_SETS + set] = Math.log(all);
-      this.logLost[2 * CORE_SETS + set] = Math.log(lost[set]! * weak);
-      this.logLost[3 * CORE_SETS + set] = Math.log(all * weak);
+      this.logLost[CORE_SETS + set] = set > 0 ? Math.log(lost[set]! + parted) : 0;
     }
   }
 
@@ -50,7 +48,7 @@ export class RunBounds {
     const lost = above & ~below & ALL_CORES;
     const isEmpty = (below & ALL_CORES) === 0;
     const isWeakened = (below & ~above & WEAK_FEED) !== 0;
-    return this.logLost[lost + (isEmpty ? CORE_SETS : 0) + (isWeakened ? 2 * CORE_SETS : 0)]!;
+    return this.logLost[lost + (isEmpty ? CORE_SETS : 0)]! + (isWeakened ? this.logWeak : 0);
   }
 
   /** Sum over views above of weights * P(view above | view below) at most. */

@@ -2,6 +2,7 @@ import { describe, expect, it } from '@jest/globals';
 import { ALL_CORES, SUPPLY } from '../model/cores.js';
 import type { SeriesPart } from './component-priors.js';
 import { VIEW_COUNT } from './run-effects.js';
+import { componentActs } from './series-acts.js';
 import { POINT_COUNT, runPosterior } from './run-posterior.js';
 
 const opens = (chance: number): SeriesPart => ({
@@ -9,6 +10,8 @@ const opens = (chance: number): SeriesPart => ({
   effects: [SUPPLY],
   modes: [-1],
   chances: [chance],
+  faulty: chance,
+  acts: componentActs(1 - chance, [SUPPLY], [chance]),
 });
 
 const full = new Float64Array(POINT_COUNT);

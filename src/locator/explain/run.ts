@@ -41,20 +41,23 @@ export class Run {
 
   /** Its places from the top down. */
   groups(): readonly RunGroup[] {
-    this.places ??= this.nodes.flatMap((node, i) => {
+    if (this.places) return this.places;
+    const places: RunGroup[] = [];
+    this.nodes.forEach((node, i) => {
       const parts = this.priors.span(node);
-      const span = { node, isStation: false, parts, prior: faultyChance(parts), otherFaults: 0 };
+      places.push({ node, isStation: false, parts, prior: faultyChance(parts), otherFaults: 0 });
       const station = this.open || i < this.nodes.length - 1 ? this.priors.station(node) : null;
-      if (!station) return [span];
+      if (!station) return;
       const otherFaults = this.priors.otherFaults(node);
-      const prior = otherFaults + faultyChance([station]);
-      return [span, { node, isStation: true, parts: [station], prior, otherFaults }];
+      const prior = otherFaults + station.faulty;
+      places.push({ node, isStation: true, parts: [station], prior, otherFaults });
     });
+    this.places = places;
     return this.places;
   }
 
   private acts(): Float64Array {
-    this.series ??= seriesActs(this.groups().flatMap(({ parts }) => parts));
+    this.series ??= seriesActs(this.groups());
     return this.series;
   }
 

@@ -1,4 +1,4 @@
-import { Expander, type Fan } from './expand.js';
+import { Expander, type Fan, type Way } from './expand.js';
 import { Heap, type Ranked } from './heap.js';
 import type { Field, Partial } from './partial.js';
 import type { Stage } from './stages.js';
@@ -23,6 +23,10 @@ interface Next extends Ranked {
   /** Null where what is next is a mode of the head-end, of a whole explanation. */
   readonly fan: Fan | null;
   readonly index: number;
+}
+
+function onlyWay(fan: Fan | null): Way | null {
+  return fan?.ways.length === 1 ? (fan.ways[0] ?? null) : null;
 }
 
 class Search {
@@ -58,9 +62,19 @@ class Search {
     }
   }
 
-  private expand(partial: Partial, depth: number): void {
-    const fan = this.expander.isWhole(partial) ? null : this.expander.fan(partial);
+  /** Where there is one way to go on, as nearly everywhere far from the fault, nothing has to wait for it. */
+  private expand(from: Partial, depth: number): void {
+    let partial = from;
+    let fan = this.fanOf(partial);
+    for (let only = onlyWay(fan); only; only = onlyWay(fan)) {
+      partial = this.expander.take(partial, only);
+      fan = this.fanOf(partial);
+    }
     this.push(partial, fan, 0, depth);
+  }
+
+  private fanOf(partial: Partial): Fan | null {
+    return this.expander.isWhole(partial) ? null : this.expander.fan(partial);
   }
 
   private push(partial: Partial, fan: Fan | null, index: number, depth: number): void {

@@ -22,13 +22,29 @@ function actOf(effect: number): number {
   return effect & WEAK_FEED ? WEAKENED : SHORT + 31 - Math.clz32(effect >> 5);
 }
 
+/** What one component does with which chance, by act. */
+export function componentActs(
+  ok: number,
+  effects: readonly number[],
+  chances: readonly number[],
+): Float64Array {
+  const acts = new Float64Array(ACT_COUNT);
+  acts[OK] = ok;
+  effects.forEach((effect, m) => (acts[actOf(effect)]! += chances[m]!));
+  return acts;
+}
+
 /** The chances of components in series, at part * ACT_COUNT + act. */
-export function seriesActs(parts: readonly SeriesPart[]): Float64Array {
-  const acts = new Float64Array(parts.length * ACT_COUNT);
-  parts.forEach(({ ok, effects, chances }, p) => {
-    const at = p * ACT_COUNT;
-    acts[at + OK] = ok;
-    for (let m = 0; m < effects.length; m++) acts[at + actOf(effects[m]!)]! += chances[m]!;
-  });
+export function seriesActs(
+  groups: readonly { readonly parts: readonly SeriesPart[] }[],
+): Float64Array {
+  const count = groups.reduce((sum, { parts }) => sum + parts.length, 0);
+  const acts = new Float64Array(count * ACT_COUNT);
+  let at = 0;
+  for (const { parts } of groups)
+    for (const part of parts) {
+      acts.set(part.acts, at);
+      at += ACT_COUNT;
+    }
   return acts;
 }

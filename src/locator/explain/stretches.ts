@@ -28,13 +28,13 @@ class GoodSoFar {
 
   /** P(something of this span is faulty, and nothing of those above it in the run), by the first that is. */
   firstFaulty(): number {
-    const { tables, model } = this.sweep;
-    const [out, cable] = [model.junctionOut[this.n]!, model.cable[this.n]!];
-    return (
-      this.dot(tables.faultyJunctionOut) +
-      out.ok * this.dot(tables.faultyCable) +
-      out.ok * cable.ok * this.dot(tables.faultyJunctionIn)
-    );
+    const { at: slot, columns } = this.sweep.tables.spans[this.n]!;
+    const { faulty } = this.sweep.tables;
+    const columnsHere = this.live(columns);
+    let sum = 0;
+    for (let i = 0; i < this.masses.length; i += columns)
+      for (const c of columnsHere) sum += this.masses[i + c]! * faulty[slot * STATE_COUNT + i + c]!;
+    return sum;
   }
 
   /** Through this span, good, and its node, of which nothing is known, to the top of the next span. */
@@ -76,16 +76,6 @@ class GoodSoFar {
       pass(keep, s, s, tables.gain, node * FEED_CLASSES + STATES.feed[s]! * contexts);
     for (const s of DEAD_STATES) pass(short, s, SHORTED[s]!, tables.shortGain, node);
     return below;
-  }
-
-  private dot(up: Float64Array): number {
-    const { at: slot, columns } = this.sweep.tables.spans[this.n]!;
-    const columnsHere = this.live(columns);
-    const { masses } = this;
-    let sum = 0;
-    for (let i = 0; i < masses.length; i += columns)
-      for (const c of columnsHere) sum += masses[i + c]! * up[slot * STATE_COUNT + i + c]!;
-    return sum;
   }
 }
 

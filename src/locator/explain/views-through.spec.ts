@@ -13,7 +13,7 @@ import {
   VIEW_ABOVE,
   VIEW_COUNT,
 } from './run-effects.js';
-import { seriesActs } from './series-acts.js';
+import { componentActs, seriesActs } from './series-acts.js';
 import { leadsTo, viewsThrough } from './views-through.js';
 
 function junction(years: number): SeriesPart {
@@ -21,10 +21,19 @@ function junction(years: number): SeriesPart {
     (mode, m) => (m + 1) * years * (DEFAULT_RATES.junction[mode] ?? 0),
   );
   const ok = 1 - chances.reduce((sum, chance) => sum + chance, 0);
-  return { ok, effects: [...MODE_EFFECTS], modes: SPAN_MODES.map((_, m) => m), chances };
+  const effects = [...MODE_EFFECTS];
+  const acts = componentActs(ok, effects, chances);
+  return { ok, effects, modes: SPAN_MODES.map((_, m) => m), chances, faulty: 1 - ok, acts };
 }
 
-const station: SeriesPart = { ok: 0.97, effects: [SHORT_STATION], modes: [-1], chances: [0.03] };
+const station: SeriesPart = {
+  ok: 0.97,
+  effects: [SHORT_STATION],
+  modes: [-1],
+  chances: [0.03],
+  faulty: 0.03,
+  acts: componentActs(0.97, [SHORT_STATION], [0.03]),
+};
 const parts = [junction(1), junction(3), junction(8), station, junction(5), junction(2)];
 
 /** P(effect of all): every effect of each in series with every effect of those below it. */
@@ -58,7 +67,7 @@ const points = [...Array(FEED_COUNT).keys()].flatMap((above) =>
 
 describe('views through components in series', () => {
   it('are what the sum over all effects gives, for every feed and view at the two ends', () => {
-    const acts = seriesActs(parts);
+    const acts = seriesActs([{ parts }]);
     let worst = 0;
     for (const { above, below, view } of points) {
       const wanted = viewsByEffects(above, below, view);
@@ -72,7 +81,7 @@ describe('views through components in series', () => {
   });
 
   it('are never above what the bounds of the run allow', () => {
-    const acts = seriesActs(parts);
+    const acts = seriesActs([{ parts }]);
     const bounds = new RunBounds(acts);
     let closest = 0;
     for (const { above, below, view } of points) {

@@ -97,6 +97,25 @@ function changeFeed(
   }
 }
 
+/**
+ * Upward through one component, whose acts begin at `a`: `above` at some feeds from `below`, which are tables by
+ * feed * VIEW_COUNT + view. The feeds are all that can be on the way to the feed `last`.
+ */
+export function passFeeds(
+  acts: Float64Array,
+  a: number,
+  feeds: ArrayLike<number>,
+  last: number,
+  below: Float64Array,
+  above: Float64Array,
+): void {
+  for (let i = 0; i < feeds.length; i++) {
+    const feed = feeds[i]!;
+    keepFeed(acts, a, feed, below, above);
+    if (feed !== last) changeFeed(acts, a, feed, last, below, above);
+  }
+}
+
 const BUFFERS = [
   new Float64Array(FEED_COUNT * VIEW_COUNT),
   new Float64Array(FEED_COUNT * VIEW_COUNT),
@@ -118,11 +137,7 @@ export function viewsThrough(
   for (const feed of between) below.fill(0, feed * VIEW_COUNT, (feed + 1) * VIEW_COUNT);
   below[feedBelow * VIEW_COUNT + viewBelow] = 1;
   for (let a = acts.length - ACT_COUNT; a >= 0; a -= ACT_COUNT) {
-    for (let i = 0; i < between.length; i++) {
-      const feed = between[i]!;
-      keepFeed(acts, a, feed, below, above);
-      if (feed !== feedBelow) changeFeed(acts, a, feed, feedBelow, below, above);
-    }
+    passFeeds(acts, a, between, feedBelow, below, above);
     [below, above] = [above, below];
   }
   return below.slice(feedAbove * VIEW_COUNT, (feedAbove + 1) * VIEW_COUNT);

@@ -36,7 +36,7 @@ function moveColumns(
   { from, to, weight }: Moves,
   below: Float64Array,
   b: number,
-  faulty: Float64Array,
+  sums: Float64Array,
   a: number,
 ): void {
   for (let m = 0; m < weight.length; m++) {
@@ -44,8 +44,7 @@ function moveColumns(
     const target = a + to[m]! * contexts;
     const share = chance * weight[m]!;
     for (let c = 0; c < contexts; c++)
-      faulty[target + c]! +=
-        share * (ratio === null ? 1 : ratio[ratioAt + c]!) * below[source + c]!;
+      sums[target + c]! += share * (ratio === null ? 1 : ratio[ratioAt + c]!) * below[source + c]!;
   }
 }
 
@@ -73,12 +72,12 @@ export function passUp(
     for (let i = start[block]!; i < end; i++) {
       const a = base + to[i]! * columns;
       const b = base + from[i]! * columns;
-      if (moved) moveColumns(chance, ratio, cell, contexts, moved, below, b, faulty, a);
-      else addColumns(chance, ratio, cell, slot, below, b, faulty, a);
+      if (moved) moveColumns(chance, ratio, cell, contexts, moved, below, b, above, a);
+      else addColumns(chance, ratio, cell, slot, below, b, above, a);
     }
   }
   const end = base + columns * STATE_COUNT;
-  for (let i = base; i < end; i++) above[i] = faulty[i]!;
+  for (let i = base; i < end; i++) faulty[i] = above[i]! + chances.ok * faulty[i]!;
   if (ratio === null) for (let i = base; i < end; i++) above[i]! += chances.ok * below[i]!;
   else
     for (let s = 0; s < STATE_COUNT; s++) {
@@ -151,21 +150,20 @@ export function crossSpan(
   const { junctionOut, cable, junctionIn } = components;
   const ratio = chooseGauge(tables, slot, classes, components);
   const { bottom, aboveJunctionIn, aboveCable, top } = tables;
-  const { faultyJunctionIn, faultyCable, faultyJunctionOut } = tables;
   const pass = (
     chances: SpanChances,
     moves: readonly (Moves | null)[] | undefined,
     own: Ratios,
     below: Float64Array,
-    faulty: Float64Array,
     above: Float64Array,
   ) => {
-    if (own === null && !moves) passUpPlain(classes.pairs, chances, slot, below, faulty, above);
-    else passUp(classes, chances, moves, own, slot, below, faulty, above);
+    if (own === null && !moves)
+      passUpPlain(classes.pairs, chances, slot, below, tables.faulty, above);
+    else passUp(classes, chances, moves, own, slot, below, tables.faulty, above);
   };
   const { inward, up } = ratio;
-  pass(junctionIn, labels?.junctionIn, inward, bottom, faultyJunctionIn, aboveJunctionIn);
-  pass(cable, labels?.cable, up, aboveJunctionIn, faultyCable, aboveCable);
-  pass(junctionOut, labels?.junctionOut, up, aboveCable, faultyJunctionOut, top);
+  pass(junctionIn, labels?.junctionIn, inward, bottom, aboveJunctionIn);
+  pass(cable, labels?.cable, up, aboveJunctionIn, aboveCable);
+  pass(junctionOut, labels?.junctionOut, up, aboveCable, top);
   return ratio;
 }

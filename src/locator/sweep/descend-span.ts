@@ -203,10 +203,5 @@ export function descendSpan(
   pass(junctionOut, labels?.junctionOut, up, top, overCable, aboveCable, m);
   pass(cable, labels?.cable, up, overCable, overIn, aboveJunctionIn, m + next);
   pass(junctionIn, labels?.junctionIn, inward, overIn, bottom, tables.bottom, m + 2 * next);
-  // The first faulty one from the top is the junction-out, or the cable with a good junction-out, or the junction-in with
-  // both good: disjoint, so that the chance of any fault is a sum and not 1 minus something near 1.
-  masses[m + 3 * next] =
-    dot(top, tables.faultyJunctionOut, slot, live.columns) +
-    junctionOut.ok * dot(top, tables.faultyCable, slot, live.columns) +
-    junctionOut.ok * cable.ok * dot(top, tables.faultyJunctionIn, slot, live.columns);
+  masses[m + 3 * next] = dot(top, tables.faulty, slot, live.columns);
 }

@@ -9,7 +9,10 @@ import type { SpanSlot } from './trunk-tables.js';
 // are done at once: a weight and its place are read once for the four. Where fewer are left the last one stands in for
 // those that are missing: it is written several times, with one value.
 
-/** One component, upward: `faulty` = its fault modes over the states above it, `above` = those and `ok`. */
+/**
+ * One component, upward: `above` from `below`. `faulty` holds the share of `below` in which a component of the span below
+ * this one is faulty, and gets that of `above` in which this one or, where it is good, one of those is.
+ */
 export function passUpPlain(
   { rowStart, rowBelow }: EffectPairs,
   { ok, pairs: weights }: SpanChances,
@@ -40,10 +43,15 @@ export function passUpPlain(
         f3 += weight * below[row + c3]!;
       }
       const row = s * columns;
-      faulty[row + c0] = f0;
-      faulty[row + c1] = f1;
-      faulty[row + c2] = f2;
-      faulty[row + c3] = f3;
+      // All are read before one is written: columns that stand in for others are the same entries.
+      const g0 = f0 + ok * faulty[row + c0]!;
+      const g1 = f1 + ok * faulty[row + c1]!;
+      const g2 = f2 + ok * faulty[row + c2]!;
+      const g3 = f3 + ok * faulty[row + c3]!;
+      faulty[row + c0] = g0;
+      faulty[row + c1] = g1;
+      faulty[row + c2] = g2;
+      faulty[row + c3] = g3;
       above[row + c0] = f0 + ok * below[row + c0]!;
       above[row + c1] = f1 + ok * below[row + c1]!;
       above[row + c2] = f2 + ok * below[row + c2]!;
@@ -57,14 +65,16 @@ const TRAVELLED = new Float64Array(STATE_COUNT * STATE_COUNT);
 
 /** From TRAVELLED to masses by effect, at m. */
 function addEffects(
-  { entryEffect, pairs }: EffectClasses,
+  { count, effectStart, pairs }: EffectClasses,
   effects: Float64Array,
   masses: Float64Array,
   m: number,
 ): void {
-  for (let i = 0; i < entryEffect.length; i++) {
-    const effect = entryEffect[i]!;
-    masses[m + effect]! += effects[effect]! * TRAVELLED[pairs.ofEntry[i]!]!;
+  for (let effect = 0; effect < count; effect++) {
+    const end = effectStart[effect + 1]!;
+    let sum = 0;
+    for (let i = effectStart[effect]!; i < end; i++) sum += TRAVELLED[pairs.ofEntry[i]!]!;
+    masses[m + effect]! += effects[effect]! * sum;
   }
 }
 

@@ -13,12 +13,12 @@ export interface SpanChances {
 export function withPairs(
   ok: number,
   effects: Float64Array,
-  { entryEffect, pairs }: EffectClasses,
+  { effectStart, pairs }: EffectClasses,
 ): SpanChances {
   const byPair = new Float64Array(pairs.count);
-  entryEffect.forEach((effect, i) => {
-    const pair = pairs.ofEntry[i] ?? 0;
-    byPair[pair] = (byPair[pair] ?? 0) + (effects[effect] ?? 0);
+  effects.forEach((chance, effect) => {
+    for (const pair of pairs.ofEntry.subarray(effectStart[effect], effectStart[effect + 1]))
+      byPair[pair] = (byPair[pair] ?? 0) + chance;
   });
   return { ok, effects, pairs: byPair };
 }

@@ -75,8 +75,8 @@ export interface EffectClasses {
   readonly start: Uint16Array;
   readonly above: Uint8Array;
   readonly below: Uint8Array;
-  /** The effect class of each of these pairs; and the pairs without regard to it. */
-  readonly entryEffect: Uint8Array;
+  /** Those of one effect class are together, from effectStart[effect] on; and the pairs without regard to the class. */
+  readonly effectStart: Uint16Array;
   readonly pairs: EffectPairs;
 }
 
@@ -129,7 +129,9 @@ function classifyEffects(
     start: Uint16Array.from([0, ...ends]),
     above: Uint8Array.from(above),
     below: Uint8Array.from(below),
-    entryEffect: Uint8Array.from(flat.flatMap(({ effect, pairs }) => pairs.map(() => effect))),
+    effectStart: Uint16Array.from([...classes.keys(), classes.length], (effect) =>
+      flat.reduce((sum, block) => (block.effect < effect ? sum + block.pairs.length : sum), 0),
+    ),
     pairs: effectPairs(above, below, STATE_COUNT),
   };
 }

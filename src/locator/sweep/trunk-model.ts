@@ -11,7 +11,7 @@ import { type SpanChances, spanChances } from './span-chances.js';
 import { EFFECTS, EFFECTS_APART, type EffectClasses } from './states.js';
 import { type StationChances, stationChances } from './station-classes.js';
 import type { TrunkTree } from './trunk-tree.js';
-import type { ConfusionFlag, Voice } from './voices.js';
+import type { ByCondition, ConfusionFlag, Voice } from './voices.js';
 
 /** Everything that the two sweeps of one trunk need: priors, likelihoods, contexts. */
 export interface TrunkModel {
@@ -53,6 +53,20 @@ function remembered<K, V>(make: (key: K) => V): (key: K) => V {
   };
 }
 
+/** Voices that make everything equally likely have one text. Statements with the same errors share their likelihoods. */
+function voiceKeys(): (voice: Voice) => string {
+  const numbers = new Map<ByCondition, number>();
+  const numberOf = (likelihood: ByCondition) => {
+    const number = numbers.get(likelihood) ?? numbers.size;
+    numbers.set(likelihood, number);
+    return number;
+  };
+  return ({ flag, confused, statements }) => {
+    const said = statements.map((one) => `${one.func} ${numberOf(one.likelihood)} ${one.sitting}`);
+    return `${flag} ${confused} ${said.join()}`;
+  };
+}
+
 /** By node, as nodeLikelihood lays it out; null at a node without evidence. */
 export function trunkLikelihood(
   voices: readonly (readonly Voice[])[],
@@ -60,18 +74,13 @@ export function trunkLikelihood(
   headEnd: HeadEndGroups,
   felt?: FeltFeed,
 ): (Float64Array | null)[] {
-  const numbers = new Map<Voice, number>();
+  const keyOf = voiceKeys();
   const known = new Map<string, Float64Array>();
   return voices.map((heard, n) => {
     if (heard.length === 0) return null;
     const flags = plan.nodeFlags[n] ?? [];
-    const ids = heard.map((voice) => {
-      const number = numbers.get(voice) ?? numbers.size;
-      numbers.set(voice, number);
-      return number;
-    });
-    // Stations that nobody mentioned share their voices, and so one table.
-    const key = `${ids.join()} ${flags.join()}`;
+    // Many stations have the same said or not said of them, and so one table.
+    const key = `${heard.map(keyOf).join('; ')} | ${flags.join()}`;
     const table = known.get(key) ?? nodeLikelihood(heard, headEnd.disables, flags, felt);
     known.set(key, table);
     return table;

@@ -36,10 +36,8 @@ export interface TrunkTables {
   readonly aboveJunctionIn: Float64Array;
   readonly aboveCable: Float64Array;
   readonly top: Float64Array;
-  /** The share of each of the three upper tables in which the component just passed is faulty. */
-  readonly faultyJunctionIn: Float64Array;
-  readonly faultyCable: Float64Array;
-  readonly faultyJunctionOut: Float64Array;
+  /** The share of `top` in which at least one component of the span is faulty: sums by the first that is, from the top. */
+  readonly faulty: Float64Array;
   /** Gauges of `bottom` and of the three tables above it: logarithms by feed class and context. */
   readonly bottomGauge: Float64Array;
   readonly topGauge: Float64Array;
@@ -85,9 +83,7 @@ export function emptyTrunkTables({ plan, labels }: TrunkModel): TrunkTables {
     aboveJunctionIn: states(),
     aboveCable: states(),
     top: states(),
-    faultyJunctionIn: states(),
-    faultyCable: states(),
-    faultyJunctionOut: states(),
+    faulty: states(),
     bottomGauge: new Float64Array(gauges.total * FEED_CLASSES),
     topGauge: new Float64Array(gauges.total * FEED_CLASSES),
     scale: new Float64Array(nodes.total * FEED_CLASSES),

@@ -1,4 +1,9 @@
-import { CONFUSED_LIKELIHOOD, type ErrorRates, OUTCOMES } from '../model/error-rates.js';
+import {
+  CONFUSED_LIKELIHOOD,
+  type ErrorRates,
+  type InformantErrors,
+  OUTCOMES,
+} from '../model/error-rates.js';
 import { FUNCTIONS } from '../model/functions.js';
 import type { RequestObservation, Unmentioned } from '../request/locate-request.js';
 import { compareIds, type TrunkTree } from './trunk-tree.js';
@@ -55,6 +60,10 @@ interface InSitting {
   sitting?: number;
 }
 
+function byOutcome({ good, weak, dead }: InformantErrors): ByCondition[] {
+  return good.map((_, said) => [good[said] ?? 0, weak[said] ?? 0, dead[said] ?? 0]);
+}
+
 function toldOf(
   observations: readonly (RequestObservation & InSitting)[],
   trees: readonly TrunkTree[],
@@ -62,23 +71,18 @@ function toldOf(
 ) {
   const trunkAt = new Map(trees.map((tree, t) => [tree.id, t]));
   const nodeAt = trees.map((tree) => new Map(tree.nodeIds.map((id, n) => [id, n])));
+  const outcomesOf = { office: byOutcome(errors.office), technician: byOutcome(errors.technician) };
   return observations.map((observation, o) => {
     const { id, kind } = observation.informant ?? { kind: 'office' };
     const trunk = trunkAt.get(observation.trunk) ?? -1;
     const node = nodeAt[trunk]?.get(observation.node) ?? -1;
     const func = FUNCTIONS.indexOf(observation.function);
     const outcome = OUTCOMES.indexOf(observation.outcome);
-    const { good, weak, dead } = errors[kind];
-    const outcomes = good.map(
-      (_, said) => [good[said] ?? 0, weak[said] ?? 0, dead[said] ?? 0] as const,
-    );
+    const outcomes = outcomesOf[kind];
     const likelihood = outcomes[outcome] ?? [0, 0, 0];
-    const told: Told = {
-      trunk,
-      node,
-      statement: { func, likelihood, outcomes, observation: o, sitting: observation.sitting ?? 0 },
-      key: `${kind} ${func} ${outcome}`,
-    };
+    const { sitting = 0 } = observation;
+    const statement = { func, likelihood, outcomes, observation: o, sitting };
+    const told: Told = { trunk, node, statement, key: `${kind} ${func} ${outcome}` };
     return { id, confused: errors[kind].confused, told };
   });
 }
@@ -101,12 +105,13 @@ function groupByNode(told: readonly Told[]): Told[][] {
 function silence(unmentioned: Unmentioned & InSitting, func: number): Voice {
   const rate = unmentioned.reportRate;
   const silent = [1, 1 - rate / 2, 1 - rate] as const;
+  const sitting = unmentioned.sitting ?? 0;
   const statement: Statement = {
     func,
     likelihood: silent,
     outcomes: [silent, [0, rate / 2, rate]],
     observation: -1,
-    sitting: unmentioned.sitting ?? 0,
+    sitting,
   };
   return { statements: [statement], confused: 0, ifConfused: 0, flag: -1 };
 }
