@@ -11,6 +11,10 @@ const OTHER_FIRM = '01900000-0000-7000-8000-0000000000f2';
 const SAID = { saidBy: { name: 'Somebody', kind: 'technician' } };
 const POINT = { trunk: 'A', node: 'A2', function: 'bell' };
 const OBSERVATIONS = [{ ...POINT, outcome: 'fails' }];
+const READING = {
+  takenBy: SAID.saidBy,
+  reading: { kind: 'continuity', trunk: 'A', to: 'A2', cores: ['supply'], passes: true },
+};
 
 type Method = 'get' | 'post' | 'put' | 'patch' | 'delete';
 
@@ -22,6 +26,7 @@ interface Ids {
   ticket: string;
   visit: string;
   observation: string;
+  reading: string;
   session: string;
   token: string;
   pass: string;
@@ -77,9 +82,11 @@ const BODIES: Record<string, (other: Ids, own: Ids) => object> = {
   'POST /api/v1/tickets/:ticketId/findings': () => ({ ...SAID }),
   'POST /api/v1/tickets/:ticketId/mendings': () => ({ ...SAID, mending: 'lasting', what: 'X' }),
   'POST /api/v1/tickets/:ticketId/walk-tests': () => ({ ...SAID, observations: OBSERVATIONS }),
-  'POST /api/v1/tickets/:ticketId/readings': () => ({
-    takenBy: SAID.saidBy,
-    reading: { kind: 'continuity', trunk: 'A', to: 'A2', cores: ['supply'], passes: true },
+  'POST /api/v1/tickets/:ticketId/readings': () => READING,
+  'POST /api/v1/tickets/:ticketId/readings/:readingId/withdraw': () => ({ ...SAID, reason: 'X' }),
+  'POST /api/v1/tickets/:ticketId/observations/:observationId/withdraw': () => ({
+    ...SAID,
+    reason: 'X',
   }),
   'POST /api/v1/tickets/:ticketId/moves': () => ({ ...SAID, to: 'closed', reason: 'X' }),
   'POST /api/v1/tickets/:ticketId/merge': (_other, own) => ({ ...SAID, into: own.ticket }),
@@ -121,6 +128,8 @@ function fill(path: string, ids: Ids): string {
     .replace(':siteId', ids.site)
     .replace(':personId', ids.person)
     .replace(':ticketId', ids.ticket)
+    .replace(':readingId', ids.reading)
+    .replace(':observationId', ids.observation)
     .replace(':visitId', ids.visit)
     .replace(':sessionId', ids.session)
     .replace(':tokenId', ids.token)
@@ -150,6 +159,7 @@ describe('two firms with the same shape of data', () => {
       (await http.post(`/api/v1${path}`).send(body).expect(201)).body;
     const report = { ...SAID, how: 'volunteered', observations: OBSERVATIONS };
     const ticket = (await created(`/sites/${site}/reports`, report)).tickets[0].id as string;
+    const { readings } = await created(`/tickets/${ticket}/readings`, READING);
     const visit = await created('/visits', {
       siteId: site,
       kind: 'planned',
@@ -171,6 +181,7 @@ describe('two firms with the same shape of data', () => {
       ticket,
       visit: visit.id,
       observation: observations.items[0].id,
+      reading: readings[0].id,
       session: sessions.items[0].id,
       token: tokens.items[0].id,
       pass: pass.id,

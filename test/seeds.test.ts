@@ -239,6 +239,7 @@ const HEARD = {
   how: 'gone-through',
   observedAt: new Date(0),
   period: 0,
+  withdrawalId: null,
 } as const;
 
 function expectOnDrawing(ticket: SeedTicket, { place, mode }: { place: Place; mode: string }) {

@@ -87,6 +87,15 @@ describe('readings on a ticket', () => {
     (await technician.http.get(`/api/v1/tickets/${ticketId}/location`).expect(200)).body;
   const wrong = async (ticketId: string, reading: object) =>
     (await take(ticketId, reading).expect(422)).body.errors;
+  const withdraw = (
+    ticketId: string,
+    readingId: string,
+    more: object = {},
+    http = technician.http,
+  ) =>
+    http
+      .post(`/api/v1/tickets/${ticketId}/readings/${readingId}/withdraw`)
+      .send({ saidBy: ILVO, reason: 'Read in Room 5', ...more });
   /** P(something at the span that feeds the node is faulty). */
   const spanTo = (location: { result: { places: never[] } }, to: string): number =>
     location.result.places.find(
@@ -170,6 +179,7 @@ describe('readings on a ticket', () => {
         takenAt,
         recordedAt: test.clock.now().toISOString(),
         period: 0,
+        withdrawal: null,
       },
     ]);
     const get = async (path: string) =>
@@ -197,7 +207,7 @@ describe('readings on a ticket', () => {
       .expect(201);
     const id = body.tickets[0].id;
     await taken(id, { ...volts('B1', 23.9), trunk: 'B' });
-    await taken(id, { ...volts('B2', 20.1), trunk: 'B' });
+    const low = await taken(id, { ...volts('B2', 20.1), trunk: 'B' });
     const { resistiveJoints, result } = await locationOf(id);
     expect(resistiveJoints.length).toBeGreaterThan(0);
     expect(resistiveJoints[0].words).toMatch(
@@ -206,6 +216,8 @@ describe('readings on a ticket', () => {
     const { words, ...first } = resistiveJoints[0];
     expect(words).toContain(`${Math.round(first.probability * 100)} %`);
     expect(result.resistiveJoints[0].candidates[0]).toEqual(first);
+    await withdraw(id, low).expect(201);
+    expect((await locationOf(id)).resistiveJoints).toEqual([]);
   });
 
   it('end with a mending', async () => {
@@ -391,6 +403,153 @@ describe('readings on a ticket', () => {
       .send({ ...OFFICE, to: 'closed', reason: 'Over' })
       .expect(201);
     await take(id, volts('A4', 0.02)).expect(409);
+  });
+
+  it('are withdrawn: they stay, with who, when and why, and nothing goes by them any more', async () => {
+    const id = await open();
+    const walk = async () =>
+      (await technician.http.get(`/api/v1/tickets/${id}/walk`).expect(200)).body;
+    const right = await taken(id, continuity('A2', 'A3', true));
+    const before = { location: await locationOf(id), walk: await walk() };
+    const misplaced = await taken(id, volts('A4', 0.02));
+    expect(spanTo(await locationOf(id), 'A5')).toBeLessThan(0.02);
+
+    test.clock.tick(5);
+    const saidAt = test.clock.now().toISOString();
+    test.clock.tick(1);
+    const { body } = await withdraw(id, misplaced, { saidAt }).expect(201);
+    const withdrawal = {
+      id: expect.any(String),
+      saidBy: 'Ilvo Marsh',
+      saidByKind: 'technician',
+      happenedAt: saidAt,
+      recordedAt: test.clock.now().toISOString(),
+      reason: 'Read in Room 5',
+    };
+    expect(body.version).toBe(4);
+    expect(body.readings).toMatchObject([
+      { id: right, withdrawal: null },
+      { id: misplaced, reading: volts('A4', 0.02), takenBy: 'Ilvo Marsh', withdrawal },
+    ]);
+    const get = async (path: string) =>
+      (await technician.http.get(`/api/v1/tickets/${id}${path}`).expect(200)).body;
+    expect((await get('/readings')).items).toEqual(body.readings);
+    const { reason, ...entry } = body.readings[1].withdrawal;
+    expect((await get('/log')).items.at(-1)).toEqual({
+      ...entry,
+      ticketId: id,
+      kind: 'withdrawal',
+      details: { readingIds: [misplaced], reason },
+    });
+    expect(await locationOf(id)).toEqual({
+      ...before.location,
+      readingsLeftOut: [{ id: misplaced, reason: 'was withdrawn' }],
+    });
+    expect(await walk()).toEqual(before.walk);
+  });
+
+  it('are withdrawn once, with a reason, while the ticket is open', async () => {
+    const other = await open();
+    const elsewhere = await taken(other, volts('A4', 0.02));
+    const id = await open();
+    const reading = await taken(id, volts('A4', 0.02));
+    const fields = async (more: object) =>
+      (await withdraw(id, reading, more).expect(422)).body.errors.map(
+        ({ field }: { field: string }) => field,
+      );
+    for (const reason of [undefined, '', ' \n', 7, 'x'.repeat(2001)])
+      expect(await fields({ reason })).toEqual(['/reason']);
+    expect(await fields({ saidBy: undefined })).toEqual(['/saidBy']);
+    expect(await fields({ saidAt: '2027-01-01T00:00:00Z' })).toEqual(['/saidAt']);
+    expect(await fields({ colour: 'red' })).toEqual(['/colour']);
+    expect((await withdraw(id, 'A4').expect(422)).body.errors).toEqual([
+      { field: 'readingId', reason: 'must be a UUID' },
+    ]);
+    await withdraw(id, UNKNOWN).expect(404);
+    await withdraw(id, elsewhere).expect(404);
+    await withdraw(UNKNOWN, reading).expect(404);
+    await withdraw(other, elsewhere).expect(409);
+    const { body: ticket } = await technician.http.get(`/api/v1/tickets/${id}`).expect(200);
+    expect(ticket).toMatchObject({ version: 2, readings: [{ id: reading, withdrawal: null }] });
+
+    const both = await Promise.all([withdraw(id, reading), withdraw(id, reading)]);
+    expect(both.map(({ status }) => status).sort()).toEqual([201, 409]);
+    const { body } = await withdraw(id, reading).expect(409);
+    expect(body).toMatchObject({
+      detail: 'This reading was withdrawn already.',
+      withdrawalId: both.find(({ status }) => status === 201)!.body.readings[0].withdrawal.id,
+    });
+  });
+
+  it('are withdrawn by those who may take them, on the record, once for the same id', async () => {
+    const id = await open();
+    const reading = await taken(id, volts('A4', 0.02));
+    const { body: site } = await test.http.get(`/api/v1/sites/${siteId}`).expect(200);
+    const client = await test.addPerson('client', { clientId: site.clientId });
+    await withdraw(id, reading, {}, client.http).expect(403);
+    await withdraw(id, reading, {}, (await test.addPerson('technician')).http).expect(404);
+    const own = { id: '01900000-0000-7000-8000-00000000c0df' };
+    const dispatcher = await test.addPerson('dispatcher');
+    const first = await withdraw(id, reading, own, dispatcher.http).expect(201);
+    const again = await withdraw(id, reading, own, dispatcher.http).expect(201);
+    expect(again.body).toEqual(first.body);
+    expect(first.body.readings[0].withdrawal.id).toBe(own.id);
+    const { body: record } = await test.http.get(`/api/v1/record?actor=${dispatcher.id}`);
+    expect(record.items).toMatchObject([
+      {
+        action: 'POST /api/v1/tickets/:ticketId/readings/:readingId/withdraw',
+        target: { ticketId: id, readingId: reading },
+        outcome: 'done',
+      },
+    ]);
+  });
+
+  it('go along withdrawn when a ticket is merged, and are withdrawn where they are then', async () => {
+    const one = await open();
+    const other = await otherTicket();
+    const withdrawn = await taken(one, volts('A4', 0.02));
+    await withdraw(one, withdrawn).expect(201);
+    test.clock.tick(1);
+    const reading = await taken(one, volts('A3', 0.02));
+    const merge = { ...OFFICE, into: other };
+    const { body } = await test.http.post(`/api/v1/tickets/${one}/merge`).send(merge).expect(201);
+    expect(body.readings).toMatchObject([
+      { id: withdrawn, withdrawal: { reason: 'Read in Room 5' } },
+      { id: reading, withdrawal: null },
+    ]);
+    expect((await withdraw(one, reading).expect(409)).body.mergedInto).toBe(other);
+    await withdraw(other, reading).expect(201);
+    expect((await locationOf(other)).readingsUsed).toEqual([]);
+  });
+
+  it('leave what was predicted when somebody was sent as it was, and are withdrawn for good', async () => {
+    const id = await open();
+    const misplaced = await taken(id, volts('A4', 0.02));
+    await technician.http
+      .post(`/api/v1/tickets/${id}/moves`)
+      .send({ saidBy: ILVO, to: 'at-work', reason: 'On site' })
+      .expect(201);
+    const client = new Client({ connectionString: test.appUrl });
+    await client.connect();
+    try {
+      await client.query(`SELECT set_config('app.firm_id', $1, false)`, [FIRM_ID]);
+      const predicted = async () =>
+        (await client.query(`SELECT * FROM predictions WHERE ticket_id = '${id}'`)).rows;
+      const before = await predicted();
+      expect(before).toMatchObject([{ occasion: 'at-work' }]);
+      await withdraw(id, misplaced).expect(201);
+      expect(await predicted()).toEqual(before);
+      const of = `WHERE id = '${misplaced}'`;
+      const entry = `(SELECT id FROM ticket_entries WHERE ticket_id = '${id}' LIMIT 1)`;
+      for (const sql of ['NULL', entry].map((to) => `SET withdrawal_id = ${to} ${of}`)) {
+        const update = client.query(`UPDATE ticket_readings ${sql}`);
+        await expect(update).rejects.toThrow(/only grows/);
+      }
+      const name = `UPDATE ticket_readings SET taken_by = 'Former person 1a2b3c4d' ${of}`;
+      expect((await client.query(name)).rowCount).toBe(1);
+    } finally {
+      await client.end();
+    }
   });
 
   it('are not changed or deleted, whoever asks the database, but for a name that is forgotten', async () => {

@@ -284,6 +284,91 @@ describe('tickets', () => {
     expect((await get(`/tickets/${one.id}`)).body.trunks).toEqual(['A']);
   });
 
+  /** The last that was said of a room. */
+  async function saidOf(id: string, node: string) {
+    const { body } = await get(`/tickets/${id}/observations`).expect(200);
+    return body.items.findLast((one: { node: string }) => one.node === node);
+  }
+
+  const withdraw = (id: string, said: { id: string }, more: object = {}) =>
+    act(id, `observations/${said.id}/withdraw`, { reason: 'Another room was meant', ...more });
+
+  it('withdraws what was said of the wrong room: it stays, and nothing goes by it any more', async () => {
+    const { id } = await openTicket();
+    const { body: before } = await get(`/tickets/${id}/location`).expect(200);
+    const report = { how: 'gone-through', saidBy: OFFICE, observations: [heard('A2', 'weak')] };
+    await act(id, 'reports', report).expect(201);
+    const said = await saidOf(id, 'A2');
+    const { body } = await withdraw(id, said, { saidBy: OFFICE }).expect(201);
+    expect(body).toMatchObject({ version: 3, stillToProve: [{ node: 'A4' }] });
+    const { body: observations } = await get(`/tickets/${id}/observations`).expect(200);
+    expect(said.withdrawal).toBeNull();
+    const withdrawal = {
+      id: expect.any(String),
+      saidBy: 'Mara Quill',
+      saidByKind: 'office',
+      happenedAt: test.clock.now().toISOString(),
+      recordedAt: test.clock.now().toISOString(),
+      reason: 'Another room was meant',
+    };
+    expect(observations.items).toHaveLength(3);
+    expect(observations.items).toContainEqual({ ...said, withdrawal });
+    const { body: log } = await get(`/tickets/${id}/log`).expect(200);
+    expect(log.items.find(({ kind }: { kind: string }) => kind === 'withdrawal')).toMatchObject({
+      details: { observationIds: [said.id], reason: withdrawal.reason },
+    });
+    const { body: after } = await get(`/tickets/${id}/location`).expect(200);
+    expect(after).toEqual({ ...before, observationsLeftOut: [said.id] });
+  });
+
+  it('has nothing to prove, to walk for or to join when all its trouble was withdrawn', async () => {
+    const { id } = await openTicket();
+    const { body } = await withdraw(id, await saidOf(id, 'A4')).expect(201);
+    expect(body).toMatchObject({ trunks: [], stillToProve: [] });
+    expect((await get(`/tickets/${id}/location`).expect(200)).body.surprise).toBeNull();
+    await get(`/tickets/${id}/walk`).expect(200);
+    const left = await saidOf(id, 'A3');
+    const split = await act(id, 'split', { observationIds: [left.id] }).expect(422);
+    expect(split.body.errors[0].field).toBe('/observationIds');
+    expect((await openTicket()).id).not.toBe(id);
+    await act(id, 'moves', { to: 'closed' }).expect(201);
+  });
+
+  it('takes what a walk test said of the wrong room for unproven again', async () => {
+    const { id } = await openTicket();
+    await act(id, 'mendings', { mending: 'lasting', what: 'Terminals remade' }).expect(201);
+    test.clock.tick(10);
+    const observations = [heard('A4', 'works'), heard('A5', 'works')];
+    const { body: tested } = await act(id, 'walk-tests', { observations }).expect(201);
+    expect(tested.stillToProve).toEqual([]);
+    const { body } = await withdraw(id, await saidOf(id, 'A4')).expect(201);
+    expect(body.stillToProve).toMatchObject([{ node: 'A4' }]);
+    await act(id, 'moves', { to: 'closed' }).expect(409);
+    await act(id, 'moves', { to: 'closed', reason: 'Heard by the office' }).expect(201);
+    test.clock.tick(60);
+    const next = await openTicket([heard('A6', 'fails')]);
+    const { body: location } = await get(`/tickets/${next.id}/location`).expect(200);
+    expect(location.provenPoints).toBe(1);
+  });
+
+  it('withdraws once, with a reason, what is of an open ticket, for the firm’s own people', async () => {
+    const { id } = await openTicket();
+    const said = await saidOf(id, 'A4');
+    const { body } = await withdraw(id, said, { reason: ' ' }).expect(422);
+    expect(body.errors).toEqual([{ field: '/reason', reason: 'should not be empty' }]);
+    const other = await openTicket([heard('B2', 'fails')]);
+    await withdraw(other.id, said).expect(404);
+    await withdraw(id, { id: UNKNOWN }).expect(404);
+    const { body: site } = await get(`/sites/${siteId}`).expect(200);
+    const client = await test.addPerson('client', { clientId: site.clientId });
+    const path = `/api/v1/tickets/${id}/observations/${said.id}/withdraw`;
+    await client.http.post(path).send({ saidBy: OFFICE, reason: 'X' }).expect(403);
+    await withdraw(id, said).expect(201);
+    await withdraw(id, said).expect(409);
+    await act(id, 'moves', { to: 'closed', reason: 'A false alarm' }).expect(201);
+    await withdraw(id, await saidOf(id, 'A3')).expect(409);
+  });
+
   it('keeps the drawing that a ticket was opened on', async () => {
     const ticket = await openTicket();
     const record = await get(`/sites/${siteId}/as-built`);

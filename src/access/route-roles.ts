@@ -101,6 +101,8 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'POST /api/v1/tickets/:ticketId/mendings': to(FIRM, 'tickets'),
   'POST /api/v1/tickets/:ticketId/walk-tests': to(FIRM, 'tickets'),
   'POST /api/v1/tickets/:ticketId/readings': to(FIRM, 'tickets'),
+  'POST /api/v1/tickets/:ticketId/readings/:readingId/withdraw': to(FIRM, 'tickets'),
+  'POST /api/v1/tickets/:ticketId/observations/:observationId/withdraw': to(FIRM, 'tickets'),
   'POST /api/v1/tickets/:ticketId/moves': to(FIRM, 'tickets'),
   'POST /api/v1/tickets/:ticketId/merge': to(PLANNERS, 'tickets'),
   'POST /api/v1/tickets/:ticketId/split': to(PLANNERS, 'tickets'),

@@ -14,6 +14,7 @@ const heard = (node: string, name: FunctionName, outcome: Outcome = 'fails'): He
   how: 'volunteered',
   observedAt: new Date('2026-01-01T08:00:00Z'),
   period: 0,
+  withdrawalId: null,
 });
 const ask = (all: Heard[], answers: [string, Answer][] = []) =>
   askFirst(all, new Map(answers), (_trunk, node) => `Room ${node}`);

@@ -26,6 +26,7 @@ const heard = (more: Partial<Heard>): Heard => ({
   how: 'gone-through',
   observedAt: new Date(Date.UTC(2026, 0, 1, 8, made)),
   period: 0,
+  withdrawalId: null,
   ...more,
 });
 const pose = (all: Heard[]) => toEvidence(drawing, all, null);
@@ -69,6 +70,15 @@ describe('toEvidence', () => {
     expect(pose([before, after]).used).toEqual([after]);
     const works = heard({ node: '2', period: 1, outcome: 'works', how: 'walk-test' });
     expect(pose([before, works]).used).toEqual([before]);
+  });
+
+  it('leaves out what was withdrawn, and goes by what the same person said before', () => {
+    const first = heard({ outcome: 'weak', how: 'volunteered' });
+    const withdrawn = heard({ withdrawalId: 'w', period: 1 });
+    const { used, leftOut, request } = pose([first, withdrawn]);
+    expect(used).toEqual([first]);
+    expect(leftOut).toEqual([withdrawn]);
+    expect(request.unmentioned?.functions).toEqual(['bell']);
   });
 
   it('leaves out what is not on the drawing', () => {

@@ -2,6 +2,7 @@ import type { FunctionName, LocateRequest, SittingsRequest } from '../locator/in
 import { type Drawing, findNode } from './drawing.js';
 import { type Heard, informantOf, pointKey } from './observation.js';
 import { byTime, sittingsOf } from './sittings.js';
+import { stands } from './withdrawal.js';
 
 /**
  * How likely somebody is to volunteer that a silent room is silent. An invented starting value, to
@@ -23,7 +24,7 @@ export interface Evidence {
   sittings: number;
   /** Oldest first. */
   used: Heard[];
-  /** Corrected by the same person, from before a mending or a closing, or not on the drawing. */
+  /** Withdrawn, corrected by the same person, from before a mending or a closing, or not on the drawing. */
   leftOut: Heard[];
 }
 
@@ -37,7 +38,7 @@ export function toEvidence(
   closedAt: Date | null,
 ): Evidence {
   const since = closedAt?.getTime() ?? -Infinity;
-  const later = heard.filter(({ observedAt }) => observedAt.getTime() > since);
+  const later = heard.filter((one) => stands(one) && one.observedAt.getTime() > since);
   const period = periodToExplain(later);
   const known = later.filter(
     (one) => one.period === period && findNode(drawing, one.trunk, one.node) !== undefined,

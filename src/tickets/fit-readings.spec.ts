@@ -21,7 +21,7 @@ const PATH: TakenReading['reading'] = {
 };
 const taken = (id: string, reading: TakenReading['reading']): TakenReading => {
   const by = { takenBy: 'Ilvo Marsh', takenByKind: 'technician' } as const;
-  return { id, reading, ...by, takenAt: new Date(0), period: 0 };
+  return { id, reading, ...by, takenAt: new Date(0), period: 0, withdrawalId: null };
 };
 const chosen = [taken('old', VOLTS), taken('new', PATH)];
 const refuse = (pointer: string) => {

@@ -90,7 +90,7 @@ export class LocationDto {
   @ApiProperty({ format: 'uuid', isArray: true, type: String })
   observationsUsed!: string[];
 
-  /** Corrected by the same person, from before a mending or a closing, or not on the drawing. */
+  /** Withdrawn, corrected by the same person, from before a mending or a closing, or not on the drawing. */
   @ApiProperty({ format: 'uuid', isArray: true, type: String })
   observationsLeftOut!: string[];
 

@@ -7,11 +7,12 @@ import { Ticket } from './ticket.entity.js';
 
 /**
  * One thing that somebody heard or did not hear. It is never changed, save for `ticketId`: merging
- * and splitting move it, and the log says so.
+ * and splitting move it, and the log says so; and once for the log entry that withdraws it.
  */
 @Entity('observations')
 @Index(['firmId', 'ticketId'])
 @ForeignKey(() => TicketEntry, ['firmId', 'entryId'], ['firmId', 'id'])
+@ForeignKey(() => TicketEntry, ['firmId', 'withdrawalId'], ['firmId', 'id'])
 @ForeignKey(() => Ticket, ['firmId', 'ticketId'], ['firmId', 'id'])
 export class Observation extends FirmRow {
   @Column('uuid')
@@ -46,4 +47,7 @@ export class Observation extends FirmRow {
 
   @Column('integer')
   period!: number;
+
+  @Column('uuid', { nullable: true })
+  withdrawalId!: string | null;
 }

@@ -30,10 +30,22 @@ export class ObservationRepository {
     const manager = await this.transaction.manager();
     const rows = await manager.query<{ ticket_id: string; trunks: string[] }[]>(
       `SELECT ticket_id, array_agg(DISTINCT trunk ORDER BY trunk) AS trunks
-       FROM observations WHERE ticket_id = ANY($1) AND outcome <> 'works' GROUP BY ticket_id`,
+       FROM observations
+       WHERE ticket_id = ANY($1) AND outcome <> 'works' AND withdrawal_id IS NULL
+       GROUP BY ticket_id`,
       [ticketIds],
     );
     return new Map(rows.map((row) => [row.ticket_id, row.trunks]));
+  }
+
+  async findOfTicket(ticketId: string, id: string): Promise<Observation | null> {
+    const manager = await this.transaction.manager();
+    return manager.findOneBy(Observation, { ticketId, id });
+  }
+
+  async withdraw(id: string, withdrawalId: string): Promise<void> {
+    const manager = await this.transaction.manager();
+    await manager.update(Observation, { id }, { withdrawalId });
   }
 
   async moveTo(ticketId: string, observationIds: string[]): Promise<void> {

@@ -59,6 +59,7 @@ export class ObservationService {
           how,
           observedAt: this.log.saidAt(said),
           period: ticket.period,
+          withdrawalId: null,
         };
       }),
     );

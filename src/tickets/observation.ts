@@ -17,6 +17,8 @@ export interface Heard {
   how: HowReported;
   observedAt: Date;
   period: number;
+  /** The log entry that withdrew it; null where nobody did. */
+  withdrawalId: string | null;
 }
 
 /** What one function at one station is called where it must be told from the others. */

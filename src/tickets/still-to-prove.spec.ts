@@ -13,6 +13,7 @@ const heard = (minute: number, more: Partial<Heard>): Heard => ({
   how: 'gone-through',
   observedAt: new Date(Date.UTC(2026, 0, 1, 8, minute)),
   period: 0,
+  withdrawalId: null,
   ...more,
 });
 const tested = (minute: number, more: Partial<Heard>) =>

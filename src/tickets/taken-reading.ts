@@ -1,6 +1,7 @@
 import type { InformantKind, RequestReading } from '../locator/index.js';
 import { informantOf } from './observation.js';
 import type { RecordedElectrical } from './recorded-electrical.js';
+import { stands } from './withdrawal.js';
 
 /** A reading of a ticket, as the rules of this folder read it. */
 export interface TakenReading {
@@ -10,6 +11,8 @@ export interface TakenReading {
   takenByKind: InformantKind;
   takenAt: Date;
   period: number;
+  /** The log entry that withdrew it; null where nobody did. */
+  withdrawalId: string | null;
 }
 
 /** A reading that a location does not use, and why. */
@@ -25,8 +28,8 @@ export interface ChosenReadings {
 }
 
 /**
- * Of a ticket's readings those that say something about what is to be explained: of the same period as the observations,
- * after the last closing, and of what one person read several times the last.
+ * Of a ticket's readings those that say something about what is to be explained: not withdrawn, of the same period as the
+ * observations, after the last closing, and of what one person read several times the last.
  */
 export function choosableReadings(
   taken: readonly TakenReading[],
@@ -52,11 +55,13 @@ export function choosableReadings(
 }
 
 function whyNot(
-  { reading, takenAt, period: own }: TakenReading,
+  taken: TakenReading,
   period: number,
   closedAt: Date | null,
   recorded: RecordedElectrical,
 ): string | null {
+  const { reading, takenAt, period: own } = taken;
+  if (!stands(taken)) return 'was withdrawn';
   if (own < period) return 'is from before a mending';
   if (own > period) return 'is from after a mending, since which nothing was said not to work';
   if (closedAt !== null && takenAt <= closedAt) return 'is from before the ticket was closed';

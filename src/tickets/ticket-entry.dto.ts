@@ -1,6 +1,7 @@
 import { ApiProperty } from '@nestjs/swagger';
 import type { InformantKind } from '../locator/index.js';
 import { ENTRY_KINDS, type EntryDetails, type EntryKind } from './ticket-log.js';
+import { WithdrawalDto } from './withdrawal.dto.js';
 
 /** One entry of a ticket's log. */
 export class TicketEntryDto {
@@ -56,6 +57,10 @@ export class ObservationDto {
   observedAt!: Date;
   /** Which period between mendings it belongs to, from 0. */
   period!: number;
+
+  /** Who withdrew it, when and why: it is no evidence any more. Null where nobody did. */
+  @ApiProperty({ type: WithdrawalDto, nullable: true })
+  withdrawal!: WithdrawalDto | null;
 }
 
 export class ObservationListDto {

@@ -32,6 +32,13 @@ export class TicketEntryRepository {
     });
   }
 
+  /** Those with these ids, on whatever ticket: what was moved keeps the entries it came with. */
+  async listOfIds(ids: string[]): Promise<TicketEntry[]> {
+    if (ids.length === 0) return [];
+    const manager = await this.transaction.manager();
+    return manager.findBy(TicketEntry, { id: In(ids) });
+  }
+
   /** The log of a ticket with those of the tickets merged into it, as recorded; a page of it. */
   async list(ticketId: string, after: string[] | undefined, count: number): Promise<TicketEntry[]> {
     const manager = await this.transaction.manager();

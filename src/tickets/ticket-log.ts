@@ -6,6 +6,7 @@ export const ENTRY_KINDS = [
   'note',
   'answer',
   'reading',
+  'withdrawal',
   'finding',
   'mending',
   'walk-test',
@@ -43,12 +44,14 @@ export interface EntryDetails {
   parts?: { name: string; quantity: number }[];
   followUpDueOn?: string | null;
   minutes?: number | null;
+  /** move, withdrawal */
+  reason?: string | null;
   /** move */
   from?: string;
   to?: string;
-  reason?: string | null;
-  /** merges and splits: the other ticket, and the observations and readings that went along. */
+  /** merges and splits: the other ticket. */
   otherTicketId?: string;
+  /** merges and splits: the observations and readings that went along; withdrawal: the one that is taken back. */
   observationIds?: string[];
   readingIds?: string[];
 }

@@ -12,6 +12,7 @@ import type { TicketDto } from './ticket.dto.js';
 import type { Ticket } from './ticket.entity.js';
 import { TicketRepository } from './ticket.repository.js';
 import { TicketService } from './ticket.service.js';
+import { stands } from './withdrawal.js';
 
 /** Merges and splits tickets. Observations move, readings when all does; both logs say so; nothing is lost. */
 @Injectable()
@@ -96,13 +97,13 @@ export class TicketMergeService {
   }
 
   private async checkSplit(ticket: Ticket, observationIds: string[]): Promise<void> {
-    const own = (await this.observations.listOfTicket(ticket.id)).map(({ id }) => id);
+    const own = await this.observations.listOfTicket(ticket.id);
     const errors = observationIds
       .map((id, index) => ({ id, field: `/observationIds/${index}` }))
-      .filter(({ id }) => !own.includes(id))
+      .filter(({ id }) => !own.some((one) => one.id === id))
       .map(({ field }) => ({ field, reason: 'is not an observation of this ticket' }));
     if (errors.length > 0) throw new InvalidInputError(errors);
-    if (observationIds.length === own.length) {
+    if (own.filter(stands).every(({ id }) => observationIds.includes(id))) {
       const reason = 'are all there are: nothing would be left on this ticket';
       throw new InvalidInputError([{ field: '/observationIds', reason }]);
     }

@@ -13,6 +13,7 @@ import {
 import type { InformantKind } from '../locator/index.js';
 import { LocateReadingDto } from './locate.dto.js';
 import { InformantDto } from './report.dto.js';
+import { WithdrawalDto } from './withdrawal.dto.js';
 
 /** A number that somebody read off a meter. */
 export class TakeReadingDto {
@@ -68,6 +69,10 @@ export class TicketReadingDto {
   recordedAt!: Date;
   /** Which period between mendings it belongs to, from 0. */
   period!: number;
+
+  /** Who withdrew it, when and why: it is no evidence any more. Null where nobody did. */
+  @ApiProperty({ type: WithdrawalDto, nullable: true })
+  withdrawal!: WithdrawalDto | null;
 }
 
 export class TicketReadingListDto {

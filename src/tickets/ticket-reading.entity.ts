@@ -6,11 +6,12 @@ import { Ticket } from './ticket.entity.js';
 
 /**
  * A number that somebody read off a meter, with the id of the log entry that brought it. It is never changed, save for
- * `ticketId`: merging moves it, and the log says so.
+ * `ticketId`: merging moves it, and the log says so; and once for the log entry that withdraws it.
  */
 @Entity('ticket_readings')
 @Index(['firmId', 'ticketId'])
 @ForeignKey(() => TicketEntry, ['firmId', 'id'], ['firmId', 'id'])
+@ForeignKey(() => TicketEntry, ['firmId', 'withdrawalId'], ['firmId', 'id'])
 @ForeignKey(() => Ticket, ['firmId', 'ticketId'], ['firmId', 'id'])
 export class TicketReading extends FirmRow {
   @Column('uuid')
@@ -34,4 +35,7 @@ export class TicketReading extends FirmRow {
 
   @Column('integer')
   period!: number;
+
+  @Column('uuid', { nullable: true })
+  withdrawalId!: string | null;
 }

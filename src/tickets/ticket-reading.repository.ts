@@ -20,6 +20,16 @@ export class TicketReadingRepository {
     });
   }
 
+  async findOfTicket(ticketId: string, id: string): Promise<TicketReading | null> {
+    const manager = await this.transaction.manager();
+    return manager.findOneBy(TicketReading, { ticketId, id });
+  }
+
+  async withdraw(id: string, withdrawalId: string): Promise<void> {
+    const manager = await this.transaction.manager();
+    await manager.update(TicketReading, { id }, { withdrawalId });
+  }
+
   /** All that one ticket has goes to another. */
   async moveAll(fromTicketId: string, toTicketId: string): Promise<void> {
     const manager = await this.transaction.manager();

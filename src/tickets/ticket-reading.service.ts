@@ -2,7 +2,6 @@ import { Injectable } from '@nestjs/common';
 import type { LocateRequest } from '../locator/index.js';
 import { InvalidInputError } from '../shared/domain-error.js';
 import { idOrNew } from '../shared/new-id.js';
-import { withoutFirm } from '../shared/without-firm.js';
 import type { AsBuilt } from '../sites/as-built.js';
 import { SitesService } from '../sites/sites.service.js';
 import { checkReading } from './check-reading.js';
@@ -10,7 +9,7 @@ import { trunksOf } from './evidence.js';
 import { type RecordedElectrical, recordedElectrical } from './recorded-electrical.js';
 import { choosableReadings, type ChosenReadings } from './taken-reading.js';
 import { TicketLogService } from './ticket-log.service.js';
-import type { TakeReadingDto, TicketReadingDto } from './ticket-reading.dto.js';
+import type { TakeReadingDto } from './ticket-reading.dto.js';
 import { TicketReadingRepository } from './ticket-reading.repository.js';
 import type { TicketDto } from './ticket.dto.js';
 import type { Ticket } from './ticket.entity.js';
@@ -46,13 +45,9 @@ export class TicketReadingService {
       takenAt,
       recordedAt: this.log.now(),
       period: ticket.period,
+      withdrawalId: null,
     });
     return this.reader.describe(ticket);
-  }
-
-  async list(ticketId: string): Promise<TicketReadingDto[]> {
-    await this.reader.find(ticketId);
-    return (await this.readings.listOfTicket(ticketId)).map(withoutFirm);
   }
 
   /** The readings that speak of the same as a ticket's observations, and the supply that they are held against. */

@@ -19,6 +19,8 @@ import { TakeReadingDto } from './ticket-reading.dto.js';
 import { TicketReadingService } from './ticket-reading.service.js';
 import { TicketWorkService } from './ticket-work.service.js';
 import { TicketDto } from './ticket.dto.js';
+import { WithdrawDto } from './withdrawal.dto.js';
+import { WithdrawalService } from './withdrawal.service.js';
 
 /** What is done about a ticket: each route appends to its log and answers with the ticket. */
 @ApiTags('tickets')
@@ -31,6 +33,7 @@ export class TicketWorkController {
     private readonly moves: TicketMoveService,
     private readonly readings: TicketReadingService,
     private readonly merging: TicketMergeService,
+    private readonly withdrawals: WithdrawalService,
   ) {}
 
   /** Adds observations to the ticket. */
@@ -67,6 +70,26 @@ export class TicketWorkController {
   @Post('readings')
   takeReading(@IdParam('ticketId') id: string, @Body() taken: TakeReadingDto): Promise<TicketDto> {
     return this.readings.record(id, taken);
+  }
+
+  /** Takes back a reading that was entered in the wrong place: it stays, but is no evidence any more. */
+  @Post('readings/:readingId/withdraw')
+  withdrawReading(
+    @IdParam('ticketId') id: string,
+    @IdParam('readingId') readingId: string,
+    @Body() said: WithdrawDto,
+  ): Promise<TicketDto> {
+    return this.withdrawals.withdrawReading(id, readingId, said);
+  }
+
+  /** Takes back what was said of the wrong room or function: it stays, but is no evidence any more. */
+  @Post('observations/:observationId/withdraw')
+  withdrawObservation(
+    @IdParam('ticketId') id: string,
+    @IdParam('observationId') observationId: string,
+    @Body() said: WithdrawDto,
+  ): Promise<TicketDto> {
+    return this.withdrawals.withdrawObservation(id, observationId, said);
   }
 
   /** Records a walk test: room by room, what works. */

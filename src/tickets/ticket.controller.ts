@@ -7,7 +7,6 @@ import { LocationDto } from './location.dto.js';
 import { LocationService } from './location.service.js';
 import { ObservationListDto, TicketEntryPageDto } from './ticket-entry.dto.js';
 import { TicketReadingListDto } from './ticket-reading.dto.js';
-import { TicketReadingService } from './ticket-reading.service.js';
 import { TicketDto, TicketPageDto, TicketQueryDto } from './ticket.dto.js';
 import { TicketService } from './ticket.service.js';
 import { WalkDto, WalkQueryDto } from './walk.dto.js';
@@ -18,7 +17,6 @@ import { WalkService } from './walk.service.js';
 export class TicketController {
   constructor(
     private readonly service: TicketService,
-    private readonly readings: TicketReadingService,
     private readonly location: LocationService,
     private readonly walk: WalkService,
   ) {}
@@ -58,7 +56,7 @@ export class TicketController {
   @Get(':ticketId/readings')
   @ApiProblems(404, 422)
   async listReadings(@IdParam('ticketId') ticketId: string): Promise<TicketReadingListDto> {
-    return { items: await this.readings.list(ticketId) };
+    return { items: await this.service.listReadings(ticketId) };
   }
 
   /** Works out where the trouble lies. */

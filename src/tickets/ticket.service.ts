@@ -5,16 +5,20 @@ import { withoutFirm } from '../shared/without-firm.js';
 import { SitesService } from '../sites/sites.service.js';
 import { type Answer, askFirst } from './ask-first.js';
 import { nameNodesOf } from './drawing.js';
+import type { Observation } from './observation.entity.js';
 import type { Heard } from './observation.js';
 import { ObservationRepository } from './observation.repository.js';
 import { stillToProve } from './still-to-prove.js';
 import type { TicketEntryDto, ObservationDto } from './ticket-entry.dto.js';
 import { TicketEntryRepository } from './ticket-entry.repository.js';
 import { movesFrom, OPEN_STATES } from './ticket-lifecycle.js';
+import type { TicketReadingDto } from './ticket-reading.dto.js';
+import type { TicketReading } from './ticket-reading.entity.js';
 import { TicketReadingRepository } from './ticket-reading.repository.js';
 import type { TicketDto, TicketQueryDto, TicketSummaryDto } from './ticket.dto.js';
 import type { Ticket } from './ticket.entity.js';
 import { TicketRepository } from './ticket.repository.js';
+import { stands, withWithdrawals } from './withdrawal.js';
 
 /** Reads tickets: one, a list, the log, the observations. */
 @Injectable()
@@ -55,12 +59,17 @@ export class TicketService {
 
   async listObservations(id: string): Promise<ObservationDto[]> {
     await this.find(id);
-    return (await this.observations.listOfTicket(id)).map(withoutFirm);
+    return this.tellWithdrawals(await this.observations.listOfTicket(id));
+  }
+
+  async listReadings(id: string): Promise<TicketReadingDto[]> {
+    await this.find(id);
+    return this.tellWithdrawals(await this.readings.listOfTicket(id));
   }
 
   /** The ticket with what there is to do about it. */
   async describe(ticket: Ticket): Promise<TicketDto> {
-    const heard = await this.observations.listOfTicket(ticket.id);
+    const heard = (await this.observations.listOfTicket(ticket.id)).filter(stands);
     const answers = await this.entries.listOfKind(ticket.id, ['answer']);
     const drawing = await this.sites.drawing(ticket.siteId, ticket.asBuiltVersion);
     const answered = new Map(
@@ -72,7 +81,7 @@ export class TicketService {
       trunks: troubledTrunks(heard),
       askFirst: askFirst(heard, answered, nameNodesOf(drawing)),
       stillToProve: stillToProve(heard, ticket.period),
-      readings: (await this.readings.listOfTicket(ticket.id)).map(withoutFirm),
+      readings: await this.tellWithdrawals(await this.readings.listOfTicket(ticket.id)),
     };
   }
 
@@ -104,6 +113,11 @@ export class TicketService {
       });
     }
     return ticket;
+  }
+
+  private async tellWithdrawals<Row extends TicketReading | Observation>(rows: Row[]) {
+    const ids = rows.flatMap(({ withdrawalId }) => withdrawalId ?? []);
+    return withWithdrawals(rows, await this.entries.listOfIds(ids));
   }
 }
 

@@ -26,6 +26,7 @@ import { TicketRepository } from './ticket.repository.js';
 import { TicketService } from './ticket.service.js';
 import { WalkService } from './walk.service.js';
 import { WalkThreadService } from './walk-thread.service.js';
+import { WithdrawalService } from './withdrawal.service.js';
 
 @Module({
   imports: [SitesModule],
@@ -53,6 +54,7 @@ import { WalkThreadService } from './walk-thread.service.js';
     TicketWorkService,
     WalkService,
     WalkThreadService,
+    WithdrawalService,
   ],
   exports: [
     LocationService,

@@ -14,6 +14,7 @@ import { ProvenPoints1764000000031 } from './0031-proven-points.js';
 import { SupplyFigures1764000000032 } from './0032-supply-figures.js';
 import { TicketReadings1764000000033 } from './0033-ticket-readings.js';
 import { ForgetTesters1764000000034 } from './0034-forget-testers.js';
+import { Withdrawals1764000000035 } from './0035-withdrawals.js';
 
 /** Every migration, oldest first. Listed, not found by pattern: what runs is what is written here. */
 export const migrations = [
@@ -33,4 +34,5 @@ export const migrations = [
   SupplyFigures1764000000032,
   TicketReadings1764000000033,
   ForgetTesters1764000000034,
+  Withdrawals1764000000035,
 ];

@@ -1,0 +1,31 @@
+import { ApiProperty } from '@nestjs/swagger';
+import { IsString, Matches, MaxLength } from 'class-validator';
+import type { InformantKind } from '../locator/index.js';
+import { SaidDto } from './report.dto.js';
+
+/** Takes back what was entered in the wrong place. */
+export class WithdrawDto extends SaidDto {
+  /**
+   * Why.
+   * @example "Read in Room 5, entered for Room 4"
+   */
+  @MaxLength(2000)
+  @Matches(/\S/, { message: 'should not be empty' })
+  @IsString()
+  reason!: string;
+}
+
+/** The entry of the log that withdrew something. */
+export class WithdrawalDto {
+  @ApiProperty({ format: 'uuid' })
+  id!: string;
+
+  saidBy!: string;
+
+  @ApiProperty({ enum: ['office', 'technician', null], type: String, nullable: true })
+  saidByKind!: InformantKind | null;
+
+  happenedAt!: Date;
+  recordedAt!: Date;
+  reason!: string;
+}

@@ -1,0 +1,49 @@
+import { Injectable } from '@nestjs/common';
+import { ConflictError, NotFoundError } from '../shared/domain-error.js';
+import { ObservationRepository } from './observation.repository.js';
+import { TicketLogService } from './ticket-log.service.js';
+import { TicketReadingRepository } from './ticket-reading.repository.js';
+import type { TicketDto } from './ticket.dto.js';
+import { TicketService } from './ticket.service.js';
+import type { WithdrawDto } from './withdrawal.dto.js';
+import { stands } from './withdrawal.js';
+
+/** Takes back what was entered in the wrong place: it stays, and is no evidence from then on. */
+@Injectable()
+export class WithdrawalService {
+  constructor(
+    private readonly readings: TicketReadingRepository,
+    private readonly observations: ObservationRepository,
+    private readonly reader: TicketService,
+    private readonly log: TicketLogService,
+  ) {}
+
+  async withdrawReading(ticketId: string, id: string, said: WithdrawDto): Promise<TicketDto> {
+    return this.withdraw(ticketId, id, said, 'reading', this.readings);
+  }
+
+  async withdrawObservation(ticketId: string, id: string, said: WithdrawDto): Promise<TicketDto> {
+    return this.withdraw(ticketId, id, said, 'observation', this.observations);
+  }
+
+  /** The ticket is kept from others meanwhile, so that two who withdraw the same do not both. */
+  private async withdraw(
+    ticketId: string,
+    id: string,
+    said: WithdrawDto,
+    what: 'reading' | 'observation',
+    rows: TicketReadingRepository | ObservationRepository,
+  ): Promise<TicketDto> {
+    const ticket = await this.reader.findOpenToChange(ticketId);
+    const row = await rows.findOfTicket(ticket.id, id);
+    if (row === null) throw new NotFoundError(what, id);
+    if (!stands(row)) {
+      const { withdrawalId } = row;
+      throw new ConflictError(`This ${what} was withdrawn already.`, { withdrawalId });
+    }
+    const taken = what === 'reading' ? { readingIds: [id] } : { observationIds: [id] };
+    const details = { ...taken, reason: said.reason };
+    await rows.withdraw(id, await this.log.write(ticket, 'withdrawal', said, details));
+    return this.reader.describe(ticket);
+  }
+}
