@@ -350,6 +350,21 @@ describe('tickets', () => {
     ]);
   });
 
+  it('gives one instant to all that one thing said changes', async () => {
+    test.clock.run(1);
+    const observations = [heard('A3', 'works'), heard('A4', 'fails')];
+    const report = { saidBy: OFFICE, how: 'gone-through', observations };
+    const reported = await post(`/sites/${siteId}/reports`, report).expect(201);
+    const { id, openedAt } = reported.body.tickets[0];
+    const closed = await act(id, 'moves', { to: 'closed', reason: 'A mistake' }).expect(201);
+    test.clock.run(0);
+    const { body: log } = await get(`/tickets/${id}/log`);
+    const { body: told } = await get(`/tickets/${id}/observations`);
+    const times = told.items.map(({ observedAt }: { observedAt: string }) => observedAt);
+    expect([log.items[0].happenedAt, ...times]).toEqual([openedAt, openedAt, openedAt]);
+    expect(log.items[1].happenedAt).toBe(closed.body.closedAt);
+  });
+
   it('refuses what nobody says', async () => {
     const ticket = await openTicket();
     const { body } = await post(`/tickets/${ticket.id}/notes`, { note: 'Hm' }).expect(422);

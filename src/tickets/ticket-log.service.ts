@@ -54,6 +54,11 @@ export class TicketLogService {
     return this.clock.now();
   }
 
+  /** What is said with the instant of it, so that all that it changes has the same. */
+  dated<Said extends SaidDto>(said: Said): Said & { saidAt: Date } {
+    return { ...said, saidAt: this.saidAt(said) };
+  }
+
   saidAt({ saidAt }: SaidDto, field = '/saidAt'): Date {
     return happenedAt(field, saidAt, this.clock.now());
   }
