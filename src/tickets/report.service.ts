@@ -115,6 +115,9 @@ function checkOutcomes({ how, observations }: ReportDto): Sent[] {
 function refuseIfAllWorks(sent: Sent[]): void {
   if (sent.some(({ reported: { outcome } }) => outcome === 'fails' || outcome === 'weak')) return;
   throw new InvalidInputError([
-    { field: '/observations', reason: 'all of it works and no ticket is open there' },
+    {
+      field: '/observations',
+      reason: 'all of it works, and no ticket is open there that it could join',
+    },
   ]);
 }
