@@ -272,6 +272,11 @@ describe('visits', () => {
     expect(await ids(`site=${SITE}&from=2026-04-01`)).toEqual([sameDay.id, later.id]);
     expect(await ids(`technician=${ILVO}`)).toEqual([VISIT, sameDay.id, later.id]);
     expect(await ids(`technician=${ILVO}&state=planned`)).toEqual([sameDay.id, later.id]);
+    expect(await ids(`ticket=${ticketId}`)).toEqual([VISIT, sameDay.id]);
+    expect(await ids(`ticket=${ticketId}&state=planned`)).toEqual([sameDay.id]);
+    expect(await ids(`ticket=${ticketElsewhere}`)).toEqual([]);
+    const noTicket = await get('visits?ticket=18', 422);
+    expect(noTicket.errors).toEqual([{ field: 'ticket', reason: 'must be a UUID' }]);
     await get('visits?on=yesterday', 422);
 
     const walked: string[] = [];

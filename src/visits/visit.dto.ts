@@ -77,6 +77,12 @@ export class VisitQueryDto extends PageQueryDto {
   @ApiProperty({ format: 'uuid', required: false })
   site?: string;
 
+  /** Only visits for this ticket. */
+  @IsOptional()
+  @IsUUID()
+  @ApiProperty({ format: 'uuid', required: false })
+  ticket?: string;
+
   /** Only visits of this technician. */
   @IsOptional()
   @IsUUID()
