@@ -4,6 +4,7 @@ import { observeRequests } from './observability/observe-requests.js';
 import { createOpenApiDocument } from './open-api.js';
 import { servePages } from './serve-pages.js';
 import { POLICY_OF_DOCUMENT, SECURITY_HEADERS } from './security-headers.js';
+import { keepAddresses } from './shared/keep-addresses.js';
 import { createValidationPipe } from './shared/validation.js';
 import { SwaggerModule } from '@nestjs/swagger';
 
@@ -13,6 +14,7 @@ export const BODY_LIMIT_BYTES = 4 * 1024 * 1024;
 /** All that main and every HTTP test must set up alike on the app. */
 export async function configureApp(app: NestFastifyApplication): Promise<NestFastifyApplication> {
   await app.register(cookie);
+  keepAddresses(app);
   completeAnswers(app);
   observeRequests(app);
   app.setGlobalPrefix('api/v1', { exclude: ['health/live', 'health/ready'] });

@@ -71,7 +71,16 @@ describe('a site’s pass', () => {
       question: null,
     });
     expect(Object.keys(ticket).sort()).toEqual(
-      ['askFirst', 'officeChecks', 'id', 'number', 'openedAt', 'state', 'stillToProve'].sort(),
+      [
+        'askFirst',
+        'officeChecks',
+        'id',
+        'number',
+        'openedAt',
+        'saidToWork',
+        'state',
+        'stillToProve',
+      ].sort(),
     );
     const path = `/api/v1/pass/tickets/${ticket.id}`;
     const given = { name: 'Mara Quill', question: 'head-end-on', answer: 'yes' };

@@ -1,5 +1,9 @@
+import { once } from 'node:events';
+import { type AddressInfo, connect } from 'node:net';
+
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 
+import { SetUpService } from '#app/access/set-up.service.js';
 import { BackgroundService } from '#app/access/background.service.js';
 import { withClient } from '#app/database/built-in-roles.js';
 
@@ -45,6 +49,31 @@ describe('the record', () => {
         requestId,
       },
     ]);
+  });
+
+  it('knows from where, and keeps what was sent, when the connection is gone before the answer', async () => {
+    await test.app.listen(0, '127.0.0.1');
+    const { port } = test.app.getHttpServer().address() as AddressInfo;
+    const token = await test.app.get(SetUpService).createToken(FIRM_ID, test.owner.id, 'Phone');
+    const body = JSON.stringify({ name: 'Sent from a basement' });
+    const head = [
+      'POST /api/v1/clients HTTP/1.1',
+      'Host: 127.0.0.1',
+      `Authorization: Bearer ${token}`,
+      'Content-Type: application/json',
+      `Content-Length: ${body.length}`,
+    ];
+    const phone = connect(port, '127.0.0.1');
+    phone.end(`${head.join('\r\n')}\r\n\r\n${body}`);
+    await once(phone, 'close');
+    // Nobody is told when the work is done; each look takes some milliseconds, so this ends.
+    let kept: { id: string; name: string }[] = [];
+    for (let look = 0; look < 200 && kept.length === 0; look++) {
+      const { body: page } = await test.http.get('/api/v1/clients?limit=200').expect(200);
+      kept = page.items.filter(({ name }: { name: string }) => name === 'Sent from a basement');
+    }
+    expect(kept).toHaveLength(1);
+    expect(await entries(`&target=${kept[0]!.id}`)).toMatchObject([{ address: '127.0.0.1' }]);
   });
 
   it('has no entry of what failed or only read, and one of what was refused', async () => {

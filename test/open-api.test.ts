@@ -1,3 +1,5 @@
+import { readFileSync } from 'node:fs';
+
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { Validator } from '@seriousme/openapi-schema-validator';
 
@@ -43,6 +45,19 @@ describe('the API document', () => {
       ({ operation }) => !Object.keys(operation.responses).some((status) => status.startsWith('4')),
     );
     expect(unfailing.map(({ path, method }) => `${method} ${path}`)).toEqual([]);
+  });
+
+  it('has every route that README names', async () => {
+    const { body } = await test.http.get('/api/openapi.json');
+    const known = Object.entries(body.paths as Record<string, object>).flatMap(([path, methods]) =>
+      Object.keys(methods).map(
+        (method) => `${method.toUpperCase()} ${path.replaceAll(/\{(\w+)\}/g, ':$1')}`,
+      ),
+    );
+    const readme = readFileSync('README.md', 'utf8');
+    const named = readme.match(/(GET|POST|PUT|PATCH|DELETE) \/api\/v1\/[\w:/-]+/g) ?? [];
+    expect(named.length).toBeGreaterThan(10);
+    expect(named.filter((route) => !known.includes(route))).toEqual([]);
   });
 
   it('serves a page to read it', async () => {

@@ -220,6 +220,9 @@ describe('tickets', () => {
     const ticket = await openTicket();
     const bridged = { mending: 'temporary', what: 'Station in Room 4 bridged over' };
     await act(ticket.id, 'mendings', bridged).expect(422);
+    const timed = { ...bridged, followUpDueOn: '2026-03-09T23:30:00-05:00' };
+    const noDay = await act(ticket.id, 'mendings', timed).expect(422);
+    expect(noDay.body.errors[0].reason).toMatch(/^must be a day/);
     const { body } = await act(ticket.id, 'mendings', { ...bridged, followUpDueOn: '2026-03-09' });
     expect(body).toMatchObject({ state: 'bridged', followUpDueOn: '2026-03-09' });
     test.clock.tick(5);
@@ -412,6 +415,39 @@ describe('tickets', () => {
     const note = { note: 'from tomorrow', saidAt: '2027-01-01T00:00:00Z' };
     const { body } = await act(ticket.id, 'notes', note).expect(422);
     expect(body.errors).toEqual([{ field: '/saidAt', reason: 'is in the future' }]);
+  });
+
+  it('takes no instant that is another one elsewhere, and null for left out', async () => {
+    const ticket = await openTicket();
+    const reason =
+      'must be a day and time with its offset, such as 2026-05-04T09:30:00+02:00 or 2026-05-04T07:30:00Z';
+    for (const saidAt of ['2026-03-02T07:00:00', '2026-03-02', 'now', 5, true, {}]) {
+      const { body } = await act(ticket.id, 'notes', { note: 'When?', saidAt }).expect(422);
+      expect(body.errors).toEqual([{ field: '/saidAt', reason }]);
+    }
+    await act(ticket.id, 'notes', { note: 'Unsaid when', saidAt: null }).expect(201);
+    const said = { note: 'Ten past nine', saidAt: '2026-03-02T09:10:00+02:00' };
+    await act(ticket.id, 'notes', said).expect(201);
+    const { body } = await get(`/tickets/${ticket.id}/log`).expect(200);
+    expect(body.items.slice(-2)).toMatchObject([
+      { happenedAt: test.clock.now().toISOString() },
+      { happenedAt: '2026-03-02T07:10:00.000Z' },
+    ]);
+  });
+
+  it('gives one instant to all that one thing said changes', async () => {
+    test.clock.run(1);
+    const observations = [heard('A3', 'works'), heard('A4', 'fails')];
+    const report = { saidBy: OFFICE, how: 'gone-through', observations };
+    const reported = await post(`/sites/${siteId}/reports`, report).expect(201);
+    const { id, openedAt } = reported.body.tickets[0];
+    const closed = await act(id, 'moves', { to: 'closed', reason: 'A mistake' }).expect(201);
+    test.clock.run(0);
+    const { body: log } = await get(`/tickets/${id}/log`);
+    const { body: told } = await get(`/tickets/${id}/observations`);
+    const times = told.items.map(({ observedAt }: { observedAt: string }) => observedAt);
+    expect([log.items[0].happenedAt, ...times]).toEqual([openedAt, openedAt, openedAt]);
+    expect(log.items[1].happenedAt).toBe(closed.body.closedAt);
   });
 
   it('refuses what nobody says', async () => {

@@ -143,6 +143,9 @@ describe('visits', () => {
       allowed: ['under-way', 'missed', 'called-off'],
     });
     const start = { id: '01900000-0000-7000-8000-00000000f001', to: 'under-way', by };
+    const ahead = await post(moves, { to: 'under-way', by, at: '2026-03-05T08:00:00Z' }, 422);
+    expect(ahead.errors).toEqual([{ field: '/at', reason: 'is in the future' }]);
+    test.clock.tick(4 * 24 * 60);
     const started = await post(moves, { ...start, at: '2026-03-05T08:00:00Z' });
     expect(started).toMatchObject({
       state: 'under-way',
@@ -186,7 +189,7 @@ describe('visits', () => {
     expect(items[1]).toMatchObject({
       movedBy: by,
       movedAt: '2026-03-05T08:10:00.000Z',
-      recordedAt: '2026-03-02T08:05:00.000Z',
+      recordedAt: '2026-03-06T08:05:00.000Z',
       reason: 'Nobody there',
     });
   });
@@ -223,20 +226,20 @@ describe('visits', () => {
       unit: 'V',
       uncertainty: null,
       takenAt: '2026-03-05T12:20:00.000Z',
-      recordedAt: '2026-03-02T08:05:00.000Z',
+      recordedAt: '2026-03-06T08:05:00.000Z',
       note: null,
     });
     expect(await post(readings, volts)).toEqual(first);
     await post(readings, { ...volts, entered: '24' }, 409);
     const loud = { kind: 'sound-level-db', place: 'Hall', entered: '84', unit: 'dB(A)', takenBy };
     const now = await post(readings, { ...loud, uncertainty: 1.5, note: 'hall empty' });
-    expect(now).toMatchObject({ value: 84, uncertainty: 1.5, takenAt: '2026-03-02T08:05:00.000Z' });
+    expect(now).toMatchObject({ value: 84, uncertainty: 1.5, takenAt: '2026-03-06T08:05:00.000Z' });
 
-    expect((await get(readings)).items).toEqual([now, first]);
+    expect((await get(readings)).items).toEqual([first, now]);
     const page = await get(`${readings}?limit=1`);
-    expect(page.items).toEqual([now]);
+    expect(page.items).toEqual([first]);
     expect(await get(`${readings}?limit=1&after=${page.next}`)).toEqual({
-      items: [first],
+      items: [now],
       next: null,
     });
 
@@ -248,6 +251,8 @@ describe('visits', () => {
     expect(elsewhere.errors).toEqual([
       { field: '/node', reason: 'there is no A9 on trunk A; a place can be told in words' },
     ]);
+    const ahead = await post(readings, { ...loud, takenAt: '2026-03-07T00:00:00Z' }, 422);
+    expect(ahead.errors).toEqual([{ field: '/takenAt', reason: 'is in the future' }]);
     await post(`visits/${NOBODY}/readings`, loud, 404);
   });
 
@@ -267,6 +272,11 @@ describe('visits', () => {
     expect(await ids(`site=${SITE}&from=2026-04-01`)).toEqual([sameDay.id, later.id]);
     expect(await ids(`technician=${ILVO}`)).toEqual([VISIT, sameDay.id, later.id]);
     expect(await ids(`technician=${ILVO}&state=planned`)).toEqual([sameDay.id, later.id]);
+    expect(await ids(`ticket=${ticketId}`)).toEqual([VISIT, sameDay.id]);
+    expect(await ids(`ticket=${ticketId}&state=planned`)).toEqual([sameDay.id]);
+    expect(await ids(`ticket=${ticketElsewhere}`)).toEqual([]);
+    const noTicket = await get('visits?ticket=18', 422);
+    expect(noTicket.errors).toEqual([{ field: 'ticket', reason: 'must be a UUID' }]);
     await get('visits?on=yesterday', 422);
 
     const walked: string[] = [];

@@ -42,7 +42,7 @@ export class AccessGuard implements CanActivate {
     refuseOtherSites(request);
     const { limits } = this.settings;
     if (rule === 'open') {
-      if (!isRead(request)) await this.rates.count(`open ${request.ip}`, limits.openPerMinute);
+      if (!isRead(request)) await this.rates.count(`open ${request.address}`, limits.openPerMinute);
       return true;
     }
 
@@ -55,7 +55,7 @@ export class AccessGuard implements CanActivate {
     await this.rates.countInSteps(secretHash, perMinute);
     const shown = await this.find(credential.kind, secretHash);
     if (shown === undefined) {
-      await this.rates.count(`wrong ${request.ip}`, limits.wrongCredentialsPerMinute);
+      await this.rates.count(`wrong ${request.address}`, limits.wrongCredentialsPerMinute);
       throw new UnauthenticatedError();
     }
     const principal = toPrincipal(credential.kind, shown);

@@ -1,16 +1,15 @@
 import { ApiProperty } from '@nestjs/swagger';
-import { Type } from 'class-transformer';
 import {
   ArrayMinSize,
   ArrayUnique,
   IsArray,
-  IsDate,
   IsIn,
   IsNotEmpty,
   IsOptional,
   IsString,
   MaxLength,
 } from 'class-validator';
+import { IsInstant } from '../shared/is-instant.js';
 import { type Scope, SCOPES } from './scopes.js';
 
 export class CreateApiTokenDto {
@@ -33,8 +32,7 @@ export class CreateApiTokenDto {
 
   /** Left out: until it is revoked. */
   @IsOptional()
-  @Type(() => Date)
-  @IsDate()
+  @IsInstant()
   endsAt: Date | null = null;
 }
 

@@ -62,6 +62,8 @@ export class PassTicketSummaryDto {
 export class PassTicketDto extends PassTicketSummaryDto {
   /** What is reported and not yet shown to work again. */
   stillToProve!: PointDto[];
+  /** Those of them that were last said to work. */
+  saidToWork!: PointDto[];
   /** What the office can look at. */
   askFirst!: QuestionDto[];
   /** What is worth doing now, at most three, best first; told by a report or, where it has a question, an answer. */
@@ -71,6 +73,12 @@ export class PassTicketDto extends PassTicketSummaryDto {
 /** What the poster's page needs of its site, and no more. */
 export class PassSiteDto {
   name!: string;
+
+  /**
+   * Of its clocks.
+   * @example "Europe/Lisbon"
+   */
+  zone!: string;
   servesEmergencyCalls!: boolean;
   rooms!: PassRoomDto[];
   tickets!: PassTicketSummaryDto[];

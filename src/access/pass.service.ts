@@ -46,6 +46,7 @@ export class PassService {
     const [next] = (await this.visits.list(coming)).items;
     return {
       name,
+      zone,
       servesEmergencyCalls,
       rooms: roomsOf(await this.sites.drawing(siteId)),
       tickets: open.items.map(({ id, number, state, openedAt }) => ({
@@ -63,9 +64,9 @@ export class PassService {
     const ticket = await this.tickets.find(ticketId);
     if (!OPEN_STATES.includes(ticket.state)) throw new NotFoundError('open ticket', ticketId);
     const described = await this.tickets.describe(ticket);
-    const { id, number, state, openedAt, stillToProve, askFirst } = described;
+    const { id, number, state, openedAt, stillToProve, saidToWork, askFirst } = described;
     const officeChecks = await this.location.officeChecks(ticket);
-    return { id, number, state, openedAt, stillToProve, askFirst, officeChecks };
+    return { id, number, state, openedAt, stillToProve, saidToWork, askFirst, officeChecks };
   }
 
   async report(siteId: string, { name, ...report }: PassReportDto): Promise<PassTicketDto[]> {

@@ -1,6 +1,6 @@
 import { ApiProperty, OmitType } from '@nestjs/swagger';
-import { Type } from 'class-transformer';
-import { IsDate, IsIn, IsOptional, IsString, IsUUID, MaxLength } from 'class-validator';
+import { IsIn, IsOptional, IsString, IsUUID, MaxLength } from 'class-validator';
+import { IsInstant } from '../shared/is-instant.js';
 import { PageQueryDto } from '../shared/page.dto.js';
 import type { ActorKind, Outcome } from './record.js';
 import { type Role, ROLES } from './roles.js';
@@ -8,14 +8,12 @@ import { type Role, ROLES } from './roles.js';
 export class RecordQueryDto extends PageQueryDto {
   /** Not before this instant. */
   @IsOptional()
-  @Type(() => Date)
-  @IsDate()
+  @IsInstant()
   from?: Date;
 
   /** Before this instant. */
   @IsOptional()
-  @Type(() => Date)
-  @IsDate()
+  @IsInstant()
   until?: Date;
 
   /** Only what this person, or the holder of this pass, did. */

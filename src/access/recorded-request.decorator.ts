@@ -5,11 +5,11 @@ import { routeKey } from './route-roles.js';
 
 /** What of a request belongs in the record. */
 export function recordedRequest(request: FastifyRequest): RecordedRequest {
-  const { method, routeOptions, params, ip, id } = request;
+  const { method, routeOptions, params, address, id } = request;
   return {
     action: routeKey(method, routeOptions.url ?? ''),
     target: targetOf(params, undefined),
-    address: ip,
+    address,
     requestId: id,
   };
 }

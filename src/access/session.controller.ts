@@ -86,6 +86,6 @@ export class SessionController {
   }
 }
 
-function originOf({ ip, headers }: FastifyRequest) {
-  return { address: ip, userAgent: headers['user-agent'] ?? '' };
+function originOf({ address, headers }: FastifyRequest) {
+  return { address, userAgent: headers['user-agent'] ?? '' };
 }

@@ -19,7 +19,7 @@ export function observeRequests(app: NestFastifyApplication): void {
           route,
           status,
           milliseconds: Math.round(elapsedTime * 10) / 10,
-          address: request.ip,
+          address: request.address,
           firm: principal?.firmId,
           actor: principal?.personId ?? principal?.passId,
         },

@@ -1,6 +1,6 @@
 import { ApiProperty } from '@nestjs/swagger';
-import { Type } from 'class-transformer';
-import { IsDate, IsOptional, IsUUID } from 'class-validator';
+import { IsOptional, IsUUID } from 'class-validator';
+import { IsInstant } from '../shared/is-instant.js';
 
 export class ReliabilityQueryDto {
   /** Only tickets of this site. */
@@ -10,14 +10,12 @@ export class ReliabilityQueryDto {
 
   /** Only tickets closed at this instant or later. */
   @IsOptional()
-  @Type(() => Date)
-  @IsDate()
+  @IsInstant()
   from?: Date;
 
   /** Only tickets closed before this instant. */
   @IsOptional()
-  @Type(() => Date)
-  @IsDate()
+  @IsInstant()
   until?: Date;
 }
 

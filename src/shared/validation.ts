@@ -1,4 +1,4 @@
-import { type Type, ValidationPipe } from '@nestjs/common';
+import { type ArgumentMetadata, type Type, ValidationPipe } from '@nestjs/common';
 import { plainToInstance } from 'class-transformer';
 import { validate, type ValidationError, type ValidatorOptions } from 'class-validator';
 import { type FieldError, InvalidInputError } from './domain-error.js';
@@ -10,9 +10,21 @@ const OPTIONS = {
   stopAtFirstError: true,
 } satisfies ValidatorOptions;
 
-/** The pipe that checks every body and query against its DTO; all errors at once, by JSON pointer. */
+/** Checks every body and query against its DTO; all errors at once, by JSON pointer or a parameter's name. */
+class NamingPipe extends ValidationPipe {
+  override async transform(value: unknown, metadata: ArgumentMetadata): Promise<unknown> {
+    try {
+      return await super.transform(value, metadata);
+    } catch (error) {
+      if (metadata.type !== 'query' || !(error instanceof InvalidInputError)) throw error;
+      const named = error.errors.map((one) => ({ ...one, field: one.field.replace(/^\//, '') }));
+      throw new InvalidInputError(named);
+    }
+  }
+}
+
 export function createValidationPipe(): ValidationPipe {
-  return new ValidationPipe({
+  return new NamingPipe({
     ...OPTIONS,
     transform: true,
     exceptionFactory: (errors) => new InvalidInputError(toFieldErrors(errors)),
@@ -46,13 +58,21 @@ function toFieldErrors(errors: ValidationError[], parent = ''): FieldError[] {
   });
 }
 
+/** Where the library's own words are for programmers. */
+const PLAIN_REASONS: Readonly<Record<string, string>> = {
+  whitelistValidation: 'is not a field here',
+  nestedValidation: 'must be an object',
+  isBoolean: 'must be true or false',
+};
+
 /** One reason says enough: a field that is missing need not also be told to be short text. */
 function reasonsOf({ constraints = {}, property, value }: ValidationError): string[] {
   const [first] = Object.entries(constraints);
   if (first === undefined) return [];
   const [rule, message] = first;
-  if (rule === 'whitelistValidation') return ['is not a field here'];
-  if (value === undefined) return ['is missing'];
+  if (value === undefined && rule !== 'whitelistValidation') return ['is missing'];
+  const plain = PLAIN_REASONS[rule];
+  if (plain !== undefined) return [plain];
   return [message.startsWith(`${property} `) ? message.slice(property.length + 1) : message];
 }
 

@@ -4,6 +4,7 @@ import {
   MAX_STATION_AMPS,
   MIN_CORE_OHMS_PER_KM,
 } from '../locator/index.js';
+import { isDay } from '../shared/is-day.js';
 import { type HeadEnd, NODE_KINDS, type DrawnNode, type DrawnTrunk } from './as-built.js';
 
 /** What a value means, or why it cannot be one. */
@@ -106,12 +107,6 @@ const readDate: Reader<string | null> = (raw) => {
     ? read
     : { reason: 'is not a date written as year-month-day, such as 2024-05-03' };
 };
-
-function isDay(day: string): boolean {
-  if (!/^(19|2\d)\d\d-\d\d-\d\d$/.test(day)) return false;
-  const instant = new Date(`${day}T00:00:00Z`);
-  return !Number.isNaN(instant.getTime()) && instant.toISOString().startsWith(day);
-}
 
 /** A node's own fields; what they mean together is checked by `checkAsBuilt`. */
 export const nodeReaders: Readers<DrawnNode> = {

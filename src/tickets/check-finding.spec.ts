@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { InvalidInputError } from '../shared/domain-error.js';
+import { type FieldError, InvalidInputError } from '../shared/domain-error.js';
 import { checkFinding, type SentFinding } from './check-finding.js';
 import type { Drawing } from './drawing.js';
 
@@ -20,13 +20,17 @@ const drawing: Drawing = {
   ],
 };
 
-function fieldsWrong(finding: SentFinding): string[] {
+function errorsOf(finding: SentFinding): FieldError[] {
   try {
     checkFinding(finding, drawing);
   } catch (error) {
-    if (error instanceof InvalidInputError) return error.errors.map(({ field }) => field);
+    if (error instanceof InvalidInputError) return error.errors;
   }
   return [];
+}
+
+function fieldsWrong(finding: SentFinding): string[] {
+  return errorsOf(finding).map(({ field }) => field);
 }
 
 describe('checkFinding', () => {
@@ -40,6 +44,18 @@ describe('checkFinding', () => {
     const station = { kind: 'station', trunk: 'A', node: '2' } as const;
     expect(checkFinding({ place: station, component: 'station' }, drawing)).toEqual(station);
     expect(checkFinding({}, drawing)).toBeNull();
+  });
+
+  it('says what a kind of place is missing', () => {
+    expect(errorsOf({ place: { kind: 'port' } })).toEqual([
+      { field: '/place/trunk', reason: 'is missing: a port is of a trunk' },
+    ]);
+    expect(errorsOf({ place: { kind: 'span', trunk: 'A' } })).toEqual([
+      { field: '/place/to', reason: 'is missing: a span leads to a node' },
+    ]);
+    expect(errorsOf({ place: { kind: 'station', trunk: 'A' } })).toEqual([
+      { field: '/place/node', reason: 'is missing: a station stands at a node' },
+    ]);
   });
 
   it('names what cannot be', () => {

@@ -65,12 +65,27 @@ export function checkFinding(finding: SentFinding, drawing: Drawing): Place | nu
 function toPlace(place: NonNullable<SentFinding['place']>, drawing: Drawing): Place {
   const { kind, trunk = '' } = place;
   if (kind === 'head-end') return { kind };
+  if (trunk === '') {
+    throw invalid([{ field: '/place/trunk', reason: `is missing: a ${kind} is of a trunk` }]);
+  }
   if (!drawing.trunks.some((one) => one.trunk === trunk)) {
     throw invalid([{ field: '/place/trunk', reason: `there is no trunk ${trunk} on the drawing` }]);
   }
-  if (kind === 'port') return { kind, trunk };
+  return kind === 'port' ? { kind, trunk } : toPlaceAtNode(kind, trunk, place, drawing);
+}
+
+function toPlaceAtNode(
+  kind: 'span' | 'station',
+  trunk: string,
+  place: NonNullable<SentFinding['place']>,
+  drawing: Drawing,
+): Place {
   const name = kind === 'span' ? 'to' : 'node';
   const code = place[name] ?? '';
+  if (code === '') {
+    const reason = kind === 'span' ? 'a span leads to a node' : 'a station stands at a node';
+    throw invalid([{ field: `/place/${name}`, reason: `is missing: ${reason}` }]);
+  }
   const node = findNode(drawing, trunk, code);
   if (node === undefined) {
     throw invalid([{ field: `/place/${name}`, reason: `there is no ${code} on trunk ${trunk}` }]);

@@ -28,13 +28,14 @@ export class ObservationService {
   /** Appends one entry with its observations to a ticket's log. */
   async record(
     ticket: Ticket,
-    said: SaidDto & { note?: string | null },
+    saidNowOrThen: SaidDto & { note?: string | null },
     how: HowReported,
     sent: Sent[],
     joined: boolean,
   ): Promise<void> {
     const drawing = await this.sites.drawing(ticket.siteId, ticket.asBuiltVersion);
     checkAgainstDrawing(sent, drawing);
+    const said = this.log.dated(saidNowOrThen);
     const details: EntryDetails = {
       how,
       joined,
@@ -57,7 +58,7 @@ export class ObservationService {
           saidBy: said.saidBy.name,
           saidByKind: said.saidBy.kind,
           how,
-          observedAt: this.log.saidAt(said),
+          observedAt: said.saidAt,
           period: ticket.period,
           withdrawalId: null,
         };

@@ -4,7 +4,6 @@ import {
   ArrayMaxSize,
   ArrayMinSize,
   IsArray,
-  IsDate,
   IsNotEmpty,
   IsOptional,
   IsString,
@@ -12,6 +11,7 @@ import {
   MaxLength,
   ValidateNested,
 } from 'class-validator';
+import { IsInstant } from '../shared/is-instant.js';
 import { PointDto, ReportedDto } from './report.dto.js';
 
 /** A walk test on a visit: what was tried, and what came of it. */
@@ -30,8 +30,7 @@ export class VisitWalkTestDto {
 
   /** Left out: now. */
   @IsOptional()
-  @Type(() => Date)
-  @IsDate()
+  @IsInstant()
   testedAt?: Date;
 
   /** What works is kept as proof. What does not belongs on a ticket: it is refused here, with the whole test. */

@@ -1,15 +1,13 @@
 import { Injectable } from '@nestjs/common';
 import { Clock } from '../shared/clock.js';
 import { type FieldError, InvalidInputError } from '../shared/domain-error.js';
+import { refuseFuture } from '../shared/happened-at.js';
 import { idOrNew } from '../shared/new-id.js';
 import { SitesService } from '../sites/sites.service.js';
 import { checkAgainstDrawing, isNotChecked, type Sent } from './observation.service.js';
 import type { KeptWalkTestDto, VisitWalkTestDto } from './proven-point.dto.js';
 import type { ProvenPoint } from './proven-point.entity.js';
 import { ProvenPointRepository } from './proven-point.repository.js';
-
-/** Clocks of phones run ahead; more than this is a mistake. */
-const MINUTES_AHEAD = 10;
 
 /** Keeps what walk tests on visits showed to work: from then on it counts as proven. */
 @Injectable()
@@ -27,7 +25,7 @@ export class ProvenPointService {
     const now = this.clock.now();
     const at = testedAt ?? now;
     const sent = observations.map((reported, index) => ({ index, reported }));
-    const wrong = [...refuseFailures(sent, visit.siteId), ...refuseFuture(at, now)];
+    const wrong = [...refuseFailures(sent, visit.siteId), ...refuseFuture('/testedAt', at, now)];
     if (wrong.length > 0) throw new InvalidInputError(wrong);
     checkAgainstDrawing(sent, await this.sites.drawing(visit.siteId));
     const walkTestId = idOrNew(id);
@@ -73,9 +71,4 @@ function refuseFailures(sent: readonly Sent[], siteId: string): FieldError[] {
   if (sent.every(isNotChecked))
     errors.push({ field: '/observations', reason: 'says of no room that it works' });
   return errors;
-}
-
-function refuseFuture(at: Date, now: Date): FieldError[] {
-  if (at.getTime() <= now.getTime() + MINUTES_AHEAD * 60_000) return [];
-  return [{ field: '/testedAt', reason: 'is yet to come' }];
 }

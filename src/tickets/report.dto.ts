@@ -4,7 +4,6 @@ import {
   ArrayMaxSize,
   ArrayMinSize,
   IsArray,
-  IsDate,
   IsIn,
   IsNotEmpty,
   IsOptional,
@@ -13,6 +12,7 @@ import {
   MaxLength,
   ValidateNested,
 } from 'class-validator';
+import { IsInstant } from '../shared/is-instant.js';
 import {
   type FunctionName,
   FUNCTIONS,
@@ -75,8 +75,7 @@ export class SaidDto {
 
   /** When it was so; left out: now. */
   @IsOptional()
-  @Type(() => Date)
-  @IsDate()
+  @IsInstant()
   saidAt?: Date;
 }
 

@@ -27,7 +27,8 @@ export class ReportService {
   ) {}
 
   /** Takes a report about a site and shares it out to its tickets by trunk. */
-  async reportSite(siteId: string, report: ReportDto): Promise<ReportAnswerDto> {
+  async reportSite(siteId: string, sentReport: ReportDto): Promise<ReportAnswerDto> {
+    const report = this.log.dated(sentReport);
     // One report of a site at a time decides which tickets it joins.
     const site = await this.sites.lockSite(siteId);
     if (site.asBuiltVersion === 0) {
@@ -71,7 +72,11 @@ export class ReportService {
     return this.reader.describe(ticket);
   }
 
-  private async open(siteId: string, asBuiltVersion: number, report: ReportDto): Promise<Ticket> {
+  private async open(
+    siteId: string,
+    asBuiltVersion: number,
+    report: ReportDto & { saidAt: Date },
+  ): Promise<Ticket> {
     const ticket = {
       id: idOrNew(undefined),
       number: await this.tickets.nextNumber(),
@@ -79,7 +84,7 @@ export class ReportService {
       asBuiltVersion,
       state: 'reported' as const,
       openedBy: report.saidBy.name,
-      openedAt: this.log.saidAt(report),
+      openedAt: report.saidAt,
       closedAt: null,
       mergedInto: null,
       followUpDueOn: null,
@@ -110,6 +115,9 @@ function checkOutcomes({ how, observations }: ReportDto): Sent[] {
 function refuseIfAllWorks(sent: Sent[]): void {
   if (sent.some(({ reported: { outcome } }) => outcome === 'fails' || outcome === 'weak')) return;
   throw new InvalidInputError([
-    { field: '/observations', reason: 'all of it works and no ticket is open there' },
+    {
+      field: '/observations',
+      reason: 'all of it works, and no ticket is open there that it could join',
+    },
   ]);
 }

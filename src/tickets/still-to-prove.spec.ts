@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import type { Heard } from './observation.js';
-import { stillToProve } from './still-to-prove.js';
+import { saidToWork, stillToProve } from './still-to-prove.js';
 
 const heard = (minute: number, more: Partial<Heard>): Heard => ({
   id: String(minute),
@@ -44,5 +44,21 @@ describe('stillToProve', () => {
 
   it('asks again when it fails after the walk test, whatever the order it is given in', () => {
     expect(stillToProve([heard(9, { period: 1 }), heard(0, {}), tested(5, {})], 1)).toEqual([bell]);
+  });
+});
+
+describe('saidToWork', () => {
+  it('is of what is to be proven what was last said to work, whoever said otherwise before', () => {
+    const all = [
+      heard(9, { outcome: 'works' }),
+      heard(0, {}),
+      heard(0, { node: 'A2' }),
+      heard(1, { node: 'A3', outcome: 'works' }),
+      heard(2, { node: 'A3', outcome: 'weak' }),
+      heard(3, { node: 'A4', outcome: 'works' }),
+    ];
+    expect(saidToWork(all, stillToProve(all, 0))).toEqual([
+      { trunk: 'A', node: 'A1', function: 'bell' },
+    ]);
   });
 });

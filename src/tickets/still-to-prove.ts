@@ -14,7 +14,7 @@ export interface Point {
 export function stillToProve(heard: readonly Heard[], period: number): Point[] {
   const reported = new Map<string, Point>();
   const proven = new Set<string>();
-  for (const one of [...heard].sort((a, b) => a.observedAt.getTime() - b.observedAt.getTime())) {
+  for (const one of oldestFirst(heard)) {
     const key = pointKey(one);
     if (one.outcome !== 'works') {
       reported.set(key, { trunk: one.trunk, node: one.node, function: one.function });
@@ -24,4 +24,14 @@ export function stillToProve(heard: readonly Heard[], period: number): Point[] {
     }
   }
   return [...reported].filter(([key]) => !proven.has(key)).map(([, point]) => point);
+}
+
+/** Of what is still to be proven, what was last said to work: a mistake taken back, or a fault that went by itself. */
+export function saidToWork(heard: readonly Heard[], points: readonly Point[]): Point[] {
+  const last = new Map(oldestFirst(heard).map((one) => [pointKey(one), one.outcome]));
+  return points.filter((point) => last.get(pointKey(point)) === 'works');
+}
+
+function oldestFirst(heard: readonly Heard[]): Heard[] {
+  return [...heard].sort((a, b) => a.observedAt.getTime() - b.observedAt.getTime());
 }

@@ -1,15 +1,12 @@
 import { Injectable } from '@nestjs/common';
 import { Clock } from '../shared/clock.js';
-import { InvalidInputError } from '../shared/domain-error.js';
+import { happenedAt } from '../shared/happened-at.js';
 import { idOrNew } from '../shared/new-id.js';
 import type { SaidDto } from './report.dto.js';
 import { TicketEntryRepository } from './ticket-entry.repository.js';
 import type { EntryDetails, EntryKind } from './ticket-log.js';
 import { TicketRepository } from './ticket.repository.js';
 import type { Ticket } from './ticket.entity.js';
-
-/** Clocks of phones run ahead; more than this is a mistake. */
-const MINUTES_AHEAD = 10;
 
 /** Writes tickets and their logs: every change is an entry and the columns derived from it. */
 @Injectable()
@@ -57,12 +54,12 @@ export class TicketLogService {
     return this.clock.now();
   }
 
+  /** What is said with the instant of it, so that all that it changes has the same. */
+  dated<Said extends SaidDto>(said: Said): Said & { saidAt: Date } {
+    return { ...said, saidAt: this.saidAt(said) };
+  }
+
   saidAt({ saidAt }: SaidDto, field = '/saidAt'): Date {
-    const now = this.clock.now();
-    if (saidAt === undefined) return now;
-    if (saidAt.getTime() > now.getTime() + MINUTES_AHEAD * 60_000) {
-      throw new InvalidInputError([{ field, reason: 'is in the future' }]);
-    }
-    return saidAt;
+    return happenedAt(field, saidAt, this.clock.now());
   }
 }

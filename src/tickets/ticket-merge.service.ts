@@ -59,7 +59,8 @@ export class TicketMergeService {
   }
 
   /** Opens a ticket of its own for some of a ticket's observations; answers with the new one. */
-  async split(ticketId: string, split: SplitDto): Promise<TicketDto> {
+  async split(ticketId: string, sent: SplitDto): Promise<TicketDto> {
+    const split = this.log.dated(sent);
     const { siteId } = await this.reader.find(ticketId);
     await this.sites.lockSite(siteId);
     const ticket = await this.reader.findToChange(ticketId);
@@ -109,7 +110,7 @@ export class TicketMergeService {
     }
   }
 
-  private async openFrom(ticket: Ticket, split: SplitDto): Promise<Ticket> {
+  private async openFrom(ticket: Ticket, split: SplitDto & { saidAt: Date }): Promise<Ticket> {
     const id = idOrNew(undefined);
     await this.tickets.insert({
       id,
@@ -118,7 +119,7 @@ export class TicketMergeService {
       asBuiltVersion: ticket.asBuiltVersion,
       state: 'reported',
       openedBy: split.saidBy.name,
-      openedAt: this.log.saidAt(split),
+      openedAt: split.saidAt,
       closedAt: null,
       mergedInto: null,
       followUpDueOn: null,

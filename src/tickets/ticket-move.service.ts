@@ -24,7 +24,8 @@ export class TicketMoveService {
     private readonly predictions: PredictionService,
   ) {}
 
-  async move(ticketId: string, move: MoveDto): Promise<TicketDto> {
+  async move(ticketId: string, sent: MoveDto): Promise<TicketDto> {
+    const move = this.log.dated(sent);
     const found = await this.reader.find(ticketId);
     await this.sites.lockSite(found.siteId);
     const ticket = (await this.tickets.findLocked(ticketId)) ?? found;
@@ -42,7 +43,7 @@ export class TicketMoveService {
       'move',
       move,
       { from: ticket.state, to, reason, note },
-      { state: to, mergedInto: null, closedAt: to === 'closed' ? this.log.saidAt(move) : null },
+      { state: to, mergedInto: null, closedAt: to === 'closed' ? move.saidAt : null },
     );
     return this.reader.describe(ticket);
   }

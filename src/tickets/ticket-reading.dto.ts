@@ -1,7 +1,6 @@
 import { ApiProperty } from '@nestjs/swagger';
 import { Type } from 'class-transformer';
 import {
-  IsDate,
   IsNotEmpty,
   IsObject,
   IsOptional,
@@ -10,6 +9,7 @@ import {
   MaxLength,
   ValidateNested,
 } from 'class-validator';
+import { IsInstant } from '../shared/is-instant.js';
 import type { InformantKind } from '../locator/index.js';
 import { LocateReadingDto } from './locate.dto.js';
 import { InformantDto } from './report.dto.js';
@@ -31,8 +31,7 @@ export class TakeReadingDto {
 
   /** When it was so; left out: now. */
   @IsOptional()
-  @Type(() => Date)
-  @IsDate()
+  @IsInstant()
   takenAt?: Date;
 
   /**

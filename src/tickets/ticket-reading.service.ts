@@ -28,8 +28,9 @@ export class TicketReadingService {
   /** Appends one entry with its reading to a ticket's log. */
   async record(ticketId: string, taken: TakeReadingDto): Promise<TicketDto> {
     const ticket = await this.reader.findOpenToChange(ticketId);
-    const said = { id: idOrNew(taken.id), saidBy: taken.takenBy, saidAt: taken.takenAt };
-    const takenAt = this.log.saidAt(said, '/takenAt');
+    const sent = { id: idOrNew(taken.id), saidBy: taken.takenBy, saidAt: taken.takenAt };
+    const takenAt = this.log.saidAt(sent, '/takenAt');
+    const said = { ...sent, saidAt: takenAt };
     const drawing = await this.sites.drawing(ticket.siteId, ticket.asBuiltVersion);
     const recorded = await this.electrical(ticket, drawing);
     const checked = checkReading(taken.reading, trunksOf(drawing), recorded);

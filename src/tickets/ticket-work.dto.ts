@@ -4,7 +4,6 @@ import {
   ArrayMaxSize,
   ArrayMinSize,
   IsArray,
-  IsDateString,
   IsIn,
   IsInt,
   IsNotEmpty,
@@ -17,6 +16,7 @@ import {
   Min,
   ValidateNested,
 } from 'class-validator';
+import { IsDay } from '../shared/is-day.js';
 import { type Answer, ANSWERS } from './ask-first.js';
 import { RemarkedDto, SaidDto } from './report.dto.js';
 
@@ -138,7 +138,7 @@ export class MendingDto extends RemarkedDto {
 
   /** With a temporary mending: the day by which somebody must come back. */
   @IsOptional()
-  @IsDateString({ strict: true })
+  @IsDay()
   @ApiProperty({ format: 'date', type: String, nullable: true, default: null })
   followUpDueOn?: string | null = null;
 }

@@ -93,6 +93,9 @@ export class TicketDto extends TicketSummaryDto {
   /** Reported functions that no walk test has shown to work again. */
   stillToProve!: PointDto[];
 
+  /** Those of them that were last said to work, though not on a walk test. */
+  saidToWork!: PointDto[];
+
   /** Numbers read off a meter, oldest first. */
   readings!: TicketReadingDto[];
 }

@@ -8,7 +8,7 @@ import { nameNodesOf } from './drawing.js';
 import type { Observation } from './observation.entity.js';
 import type { Heard } from './observation.js';
 import { ObservationRepository } from './observation.repository.js';
-import { stillToProve } from './still-to-prove.js';
+import { saidToWork, stillToProve } from './still-to-prove.js';
 import type { TicketEntryDto, ObservationDto } from './ticket-entry.dto.js';
 import { TicketEntryRepository } from './ticket-entry.repository.js';
 import { movesFrom, OPEN_STATES } from './ticket-lifecycle.js';
@@ -75,12 +75,14 @@ export class TicketService {
     const answered = new Map(
       answers.map(({ details }) => [details.question ?? '', details.answer as Answer]),
     );
+    const toProve = stillToProve(heard, ticket.period);
     return {
       ...toSummary(ticket),
       moves: movesFrom(ticket.state),
       trunks: troubledTrunks(heard),
       askFirst: askFirst(heard, answered, nameNodesOf(drawing)),
-      stillToProve: stillToProve(heard, ticket.period),
+      stillToProve: toProve,
+      saidToWork: saidToWork(heard, toProve),
       readings: await this.tellWithdrawals(await this.readings.listOfTicket(ticket.id)),
     };
   }

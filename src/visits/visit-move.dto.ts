@@ -1,6 +1,6 @@
 import { ApiProperty } from '@nestjs/swagger';
-import { Type } from 'class-transformer';
-import { IsDate, IsIn, IsNotEmpty, IsOptional, IsString, IsUUID, MaxLength } from 'class-validator';
+import { IsIn, IsNotEmpty, IsOptional, IsString, IsUUID, MaxLength } from 'class-validator';
+import { IsInstant } from '../shared/is-instant.js';
 import { VISIT_STATES, type VisitState } from './visit-lifecycle.js';
 
 /** Where somebody takes a visit. */
@@ -16,8 +16,7 @@ export class MoveVisitDto {
 
   /** When it was so; left out: now. */
   @IsOptional()
-  @Type(() => Date)
-  @IsDate()
+  @IsInstant()
   at?: Date;
 
   /**

@@ -6,6 +6,7 @@ import {
   MoveNotAllowedError,
   NotFoundError,
 } from '../shared/domain-error.js';
+import { happenedAt } from '../shared/happened-at.js';
 import { idOrNew } from '../shared/new-id.js';
 import { withoutFirm } from '../shared/without-firm.js';
 import { movesFrom } from './visit-lifecycle.js';
@@ -34,7 +35,7 @@ export class VisitMoveService {
       throw new MoveNotAllowedError('visit', visit.state, move.to, allowed);
     }
     const now = this.clock.now();
-    const at = move.at ?? now;
+    const at = happenedAt('/at', move.at, now);
     const moved = { ...visit, ...changesOf(visit, move, at), version: visit.version + 1 };
     await this.visits.update(moved, visit.version);
     await this.moves.insert({

@@ -1,7 +1,5 @@
 import { ApiProperty } from '@nestjs/swagger';
-import { Type } from 'class-transformer';
 import {
-  IsDate,
   IsIn,
   IsNotEmpty,
   IsNumber,
@@ -11,6 +9,7 @@ import {
   MaxLength,
   Min,
 } from 'class-validator';
+import { IsInstant } from '../shared/is-instant.js';
 import { READING_KINDS, type ReadingKind } from './reading-kinds.js';
 
 /** A number read off a meter. Where: a trunk, perhaps its node, or a place in words, or both. */
@@ -68,8 +67,7 @@ export class CreateReadingDto {
 
   /** Left out: now. */
   @IsOptional()
-  @Type(() => Date)
-  @IsDate()
+  @IsInstant()
   takenAt?: Date;
 
   /** @example "Ilvo Marsh" */

@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { Clock } from '../shared/clock.js';
 import { type FieldError, InvalidInputError } from '../shared/domain-error.js';
+import { happenedAt } from '../shared/happened-at.js';
 import { idOrNew } from '../shared/new-id.js';
 import { decodeCursor, type Page, toPage } from '../shared/page.js';
 import { withoutFirm } from '../shared/without-firm.js';
@@ -31,7 +32,7 @@ export class VisitReadingService {
       ...meant,
       id: idOrNew(id),
       visitId,
-      takenAt: sent.takenAt ?? now,
+      takenAt: happenedAt('/takenAt', sent.takenAt, now),
       recordedAt: now,
     };
     await this.readings.insert(reading);

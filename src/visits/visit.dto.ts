@@ -12,7 +12,7 @@ import {
   MaxLength,
 } from 'class-validator';
 import { PageQueryDto } from '../shared/page.dto.js';
-import { IsDay } from './is-day.js';
+import { IsDay } from '../shared/is-day.js';
 import { VISIT_KINDS, type VisitKind } from './visit-kinds.js';
 import { VISIT_STATES, type VisitState } from './visit-lifecycle.js';
 
@@ -76,6 +76,12 @@ export class VisitQueryDto extends PageQueryDto {
   @IsUUID()
   @ApiProperty({ format: 'uuid', required: false })
   site?: string;
+
+  /** Only visits for this ticket. */
+  @IsOptional()
+  @IsUUID()
+  @ApiProperty({ format: 'uuid', required: false })
+  ticket?: string;
 
   /** Only visits of this technician. */
   @IsOptional()

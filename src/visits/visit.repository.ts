@@ -3,10 +3,12 @@ import { findById } from '../database/find-by-id.js';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { StaleVersionError } from '../shared/domain-error.js';
 import type { VisitState } from './visit-lifecycle.js';
+import { VisitTicket } from './visit-ticket.entity.js';
 import { Visit } from './visit.entity.js';
 
 export interface VisitFilter {
   site?: string;
+  ticket?: string;
   technician?: string;
   on?: string;
   /** The first day. */
@@ -40,8 +42,13 @@ export class VisitRepository {
   async list(filter: VisitFilter, after: string[] | undefined, count: number): Promise<Visit[]> {
     const manager = await this.transaction.manager();
     const query = manager.createQueryBuilder(Visit, 'visit');
-    const { site, technician, on, from, until, state } = filter;
+    const { site, ticket, technician, on, from, until, state } = filter;
     if (site !== undefined) query.andWhere('visit.siteId = :site', { site });
+    if (ticket !== undefined) {
+      const ofTicket = query.subQuery().select('of.visitId').from(VisitTicket, 'of');
+      const ids = ofTicket.where('of.ticketId = :ticket').getQuery();
+      query.andWhere(`visit.id IN ${ids}`, { ticket });
+    }
     if (technician !== undefined)
       query.andWhere('visit.technicianId = :technician', { technician });
     if (on !== undefined) query.andWhere('visit.on = :on', { on });

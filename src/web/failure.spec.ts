@@ -7,6 +7,8 @@ describe('toFailure', () => {
     const failure = toFailure(422, { detail: '1 thing is wrong.', errors });
     expect(failure.message).toBe('1 thing is wrong.');
     expect(failure.reasonFor('/observations')).toBe('is not on the drawing');
+    expect(failure.sentenceFor('/observations')).toBe('Is not on the drawing.');
+    expect(failure.sentenceFor('/name')).toBeUndefined();
     expect(failure.concerns(['/name', '/observations'])).toBe(true);
     expect(failure.concerns(['/name', '/observation'])).toBe(false);
   });

@@ -20,6 +20,14 @@ export class Failure extends Error {
       ?.reason;
   }
 
+  /** The same as a sentence of its own: the service's reasons go on from the field's name. */
+  sentenceFor(field: string): string | undefined {
+    const reason = this.reasonFor(field);
+    if (reason === undefined) return undefined;
+    const sentence = `${reason.charAt(0).toUpperCase()}${reason.slice(1)}`;
+    return sentence.endsWith('.') ? sentence : `${sentence}.`;
+  }
+
   /** Whether some field of these is what is wrong. */
   concerns(fields: readonly string[]): boolean {
     return fields.some((field) => this.reasonFor(field) !== undefined);

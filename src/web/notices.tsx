@@ -13,7 +13,7 @@ export function LookOnlyNotice() {
   return (
     <p class="caution">
       Only look and listen. Please open nothing, unplug nothing and climb nothing, and do not
-      disturb a class for it. What you cannot do easily, leave to the technician.
+      disturb lessons or work for it. What you cannot do easily, leave to the technician.
     </p>
   );
 }

@@ -60,16 +60,16 @@ export function ReportForm({ office, site, onSent }: ReportFormProps) {
       <TriedField
         value={tried}
         onValue={(name) => change({ tried: name })}
-        error={wrong?.reasonFor('/tried')}
+        error={wrong?.sentenceFor('/tried')}
       />
       <RoomsField
         rooms={site.rooms}
         marks={marks}
         words={words}
         onTouch={(key) => change({ marks: touch(marks, key) })}
-        error={wrong?.reasonFor('/observations')}
+        error={wrong?.sentenceFor('/observations')}
       />
-      <NameField office={office} error={wrong?.reasonFor('/name')} />
+      <NameField office={office} error={wrong?.sentenceFor('/name')} />
       <p role="status" class="count">
         {fails} {words.fails}, {works} {words.works}
       </p>

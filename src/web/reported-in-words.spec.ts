@@ -12,8 +12,13 @@ describe('reportedInWords', () => {
     }));
     const point = (node: string, name: 'bell' | 'lamp') => ({ trunk: 'A', node, function: name });
     const bells = ['A9', 'A3', 'A2'].map((node) => point(node, 'bell'));
-    expect(reportedInWords([point('A1', 'lamp'), ...bells], rooms)).toEqual([
+    expect(reportedInWords([point('A1', 'lamp'), ...bells], [], rooms)).toEqual([
       'Bell, not working in: Room A2, Unit A3, Unit A9',
+      'Lamp on the unit, not working in: Room A1',
+    ]);
+    expect(reportedInWords([...bells, point('A1', 'lamp')], [point('A2', 'bell')], rooms)).toEqual([
+      'Bell, not working in: Unit A3, Unit A9',
+      'Bell, said to work again in: Room A2. The technician will try it there.',
       'Lamp on the unit, not working in: Room A1',
     ]);
   });

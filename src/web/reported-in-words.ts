@@ -3,25 +3,44 @@ import { roomKey } from './marks.js';
 import { nameOf } from './room-groups.js';
 import type { PassRoom, PassTicket } from './wire.js';
 
+type Points = PassTicket['stillToProve'];
+
 /**
- * What is reported and not yet shown to work again, a line for each thing that was tried; rooms in their order, and
- * last what the present drawing does not have.
+ * What is reported and not yet shown to work again, a line for each thing that was tried, and one for where it was said
+ * to work since; rooms in their order, and last what the present drawing does not have.
  */
 export function reportedInWords(
-  points: PassTicket['stillToProve'],
+  points: Points,
+  saidToWork: Points,
   rooms: readonly PassRoom[],
 ): string[] {
-  const known = new Set(rooms.map(roomKey));
+  const working = new Set(saidToWork.map(pointKey));
   return FUNCTION_NAMES.flatMap((name) => {
-    const there = points.filter((point) => point.function === name);
-    if (there.length === 0) return [];
-    const keys = new Set(there.map(roomKey));
-    const where = [
-      ...rooms.filter((room) => keys.has(roomKey(room))).map(nameOf),
-      ...there
-        .filter((point) => !known.has(roomKey(point)))
-        .map(({ node }) => nameOf({ node, room: null })),
+    const reported = points.filter((point) => point.function === name);
+    const works = reported.filter((point) => working.has(pointKey(point)));
+    const fails = reported.filter((point) => !working.has(pointKey(point)));
+    const { tried } = FUNCTION_WORDS[name];
+    return [
+      ...(fails.length > 0 ? [`${tried}, not working in: ${roomsInWords(fails, rooms)}`] : []),
+      ...(works.length > 0
+        ? [
+            `${tried}, said to work again in: ${roomsInWords(works, rooms)}. The technician will try it there.`,
+          ]
+        : []),
     ];
-    return [`${FUNCTION_WORDS[name].tried}, not working in: ${where.join(', ')}`];
   });
+}
+
+function roomsInWords(points: Points, rooms: readonly PassRoom[]): string {
+  const keys = new Set(points.map(roomKey));
+  const known = new Set(rooms.map(roomKey));
+  const named = rooms.filter((room) => keys.has(roomKey(room))).map(nameOf);
+  const others = points
+    .filter((point) => !known.has(roomKey(point)))
+    .map(({ node }) => nameOf({ node, room: null }));
+  return [...named, ...others].join(', ');
+}
+
+function pointKey(point: Points[number]): string {
+  return `${roomKey(point)} ${point.function}`;
 }

@@ -22,13 +22,7 @@ export function SentPage({ office, site, tickets, onMore }: SentPageProps) {
       </h2>
       <p>{nextVisitInWords(site.nextVisit)}</p>
       {tickets.map((ticket) => (
-        <TicketCard
-          key={ticket.id}
-          office={office}
-          rooms={site.rooms}
-          summary={ticket}
-          ticket={ticket}
-        />
+        <TicketCard key={ticket.id} office={office} site={site} summary={ticket} ticket={ticket} />
       ))}
       <button type="button" onClick={onMore}>
         Report more rooms

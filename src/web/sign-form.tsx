@@ -39,7 +39,7 @@ export function SignForm({ office, visit }: { office: Office; visit: VisitToSign
       <p>{visit.workDone ?? 'The technician wrote nothing about the work.'}</p>
       <NameField
         office={office}
-        error={attempts > 0 && name === '' ? NAME_MISSING : failure?.reasonFor('/name')}
+        error={attempts > 0 && name === '' ? NAME_MISSING : failure?.sentenceFor('/name')}
       />
       <TextField
         label="Remark (you need not)"
@@ -47,7 +47,7 @@ export function SignForm({ office, visit }: { office: Office; visit: VisitToSign
         maxLength={2000}
         value={remark}
         onValue={setRemark}
-        error={failure?.reasonFor('/remark')}
+        error={failure?.sentenceFor('/remark')}
       />
       <FailureLine failure={failure} fields={['/name', '/remark']} />
       <button type="submit" class="main" aria-disabled={isSending}>

@@ -44,7 +44,7 @@ export function SitePage({ sitting, site, onSite, onOver }: SitePageProps) {
             Open tickets
           </h2>
           {others.map((ticket) => (
-            <TicketCard key={ticket.id} office={office} rooms={site.rooms} summary={ticket} />
+            <TicketCard key={ticket.id} office={office} site={site} summary={ticket} />
           ))}
         </section>
       )}

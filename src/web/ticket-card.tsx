@@ -4,18 +4,18 @@ import type { Office } from './use-office.js';
 import { TicketWork } from './ticket-work.js';
 import { useSending } from './use-sending.js';
 import { instantInWords, stateInWords } from './when-in-words.js';
-import type { PassRoom, PassTicket, PassTicketSummary } from './wire.js';
+import type { PassSite, PassTicket, PassTicketSummary } from './wire.js';
 
 interface TicketCardProps {
   office: Office;
-  rooms: PassRoom[];
+  site: PassSite;
   summary: PassTicketSummary;
   /** Left out: read when it is asked for. */
   ticket?: PassTicket;
 }
 
 /** A ticket, and on asking what the office can do about it. */
-export function TicketCard({ office, rooms, summary, ticket: given }: TicketCardProps) {
+export function TicketCard({ office, site, summary, ticket: given }: TicketCardProps) {
   const [ticket, setTicket] = useState(given);
   const { isSending, failure, send } = useSending();
   const { id, number, openedAt, state } = ticket ?? summary;
@@ -24,14 +24,14 @@ export function TicketCard({ office, rooms, summary, ticket: given }: TicketCard
     <article class="card" aria-label={`Ticket ${number}`}>
       <h3>Ticket {number}</h3>
       <p>
-        Since {instantInWords(openedAt)}. {stateInWords(state)}
+        Since {instantInWords(openedAt, site.zone)}. {stateInWords(state)}
       </p>
       {ticket === undefined ? (
         <button type="button" aria-disabled={isSending} onClick={open}>
           What you can check<span class="unseen"> for ticket {number}</span>
         </button>
       ) : (
-        <TicketWork office={office} rooms={rooms} ticket={ticket} onTicket={setTicket} />
+        <TicketWork office={office} rooms={site.rooms} ticket={ticket} onTicket={setTicket} />
       )}
       <FailureLine failure={failure} />
     </article>

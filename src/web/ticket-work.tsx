@@ -44,11 +44,11 @@ export function TicketWork({ office, rooms, ticket, onTicket }: TicketWorkProps)
     say('/reports', { name, how: 'gone-through', observations: [observation] });
   const answer = (question: string, given: PassAnswer['answer']) =>
     say('/answers', { name, question, answer: given });
-  const nameError = attempts > 0 && name === '' ? NAME_MISSING : failure?.reasonFor('/name');
+  const nameError = attempts > 0 && name === '' ? NAME_MISSING : failure?.sentenceFor('/name');
 
   return (
     <div ref={around}>
-      {reportedInWords(ticket.stillToProve, rooms).map((line) => (
+      {reportedInWords(ticket.stillToProve, ticket.saidToWork, rooms).map((line) => (
         <p key={line}>{line}</p>
       ))}
       <Said words={isSending ? 'Sending…' : thanks} />

@@ -1,16 +1,16 @@
 import type { PassSite, PassTicketSummary } from './wire.js';
 
 const DAY = new Intl.DateTimeFormat('en-GB', { dateStyle: 'full', timeZone: 'UTC' });
-const INSTANT = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' });
 
 /** "2026-03-09" as "Monday 9 March 2026"; a day is the same everywhere. */
 export function dayInWords(day: string): string {
   return DAY.format(new Date(`${day}T00:00:00Z`)).replace(',', '');
 }
 
-/** An instant as the clock on the wall shows it. */
-export function instantInWords(instant: string): string {
-  return INSTANT.format(new Date(instant));
+/** An instant as the clock on the site's wall shows it, wherever the page is read. */
+export function instantInWords(instant: string, timeZone: string): string {
+  const style = { dateStyle: 'medium', timeStyle: 'short', timeZone } as const;
+  return new Intl.DateTimeFormat('en-GB', style).format(new Date(instant));
 }
 
 export function nextVisitInWords(next: PassSite['nextVisit']): string {

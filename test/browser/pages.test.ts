@@ -38,7 +38,8 @@ describe('the pages, in a browser', () => {
 
   beforeEach(async () => {
     siteId = await drawSite(test, [row('A', 8), row('B', 3)]);
-    context = await browser.newContext({ viewport: PHONE, timezoneId: 'Etc/UTC' });
+    // Another zone than the site's, whose clocks the page goes by.
+    context = await browser.newContext({ viewport: PHONE, timezoneId: 'Asia/Tokyo' });
     page = await context.newPage();
     complaints = [];
     page.on('pageerror', (error) => complaints.push(error.message));
@@ -211,7 +212,7 @@ describe('the pages, in a browser', () => {
     await touch('Room 1');
     await role('textbox', 'Your name').first().fill('Mara Quill');
     await role('button', 'Send').click();
-    await says('all of it works and no ticket is open there');
+    await says('All of it works, and no ticket is open there that it could join.');
     await says('0 silent, 1 heard');
   });
 
@@ -239,6 +240,14 @@ describe('the pages, in a browser', () => {
     await heading(/^Thank you/);
     expect(await page.locator(':focus').innerText()).toMatch(/^Thank you/);
     await says('Bell, not working in: Room 4');
+    await says(/Since 2 Mar 2026, (08|09|1\d):/);
+
+    await role('button', 'Report more rooms').click();
+    await role('radio', 'Bell').check();
+    await touch('Room 4');
+    await touch('Room 4');
+    await role('button', 'Send').click();
+    await says('Bell, said to work again in: Room 4. The technician will try it there.');
   });
 
   it('go on after a sitting has ended, and say so politely when the pass has', async () => {

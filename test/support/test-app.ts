@@ -47,9 +47,16 @@ export interface TestApp {
 /** A clock that stands still until it is told to move. */
 export class TestClock {
   private at = new Date('2026-03-02T08:00:00Z');
+  private millisecondsEachReading = 0;
 
   now(): Date {
+    this.at = new Date(this.at.getTime() + this.millisecondsEachReading);
     return new Date(this.at);
+  }
+
+  /** From now on goes by so much whenever it is read, as real ones do; 0 stops it. */
+  run(millisecondsEachReading: number): void {
+    this.millisecondsEachReading = millisecondsEachReading;
   }
 
   tick(minutes: number): void {
