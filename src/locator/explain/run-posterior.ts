@@ -48,30 +48,33 @@ function passUp(
       above[i] = faulty[i]! + ok * below[i]!;
 }
 
-/** Downward through one component. */
+/** Downward through one component: adds to `passed`. */
 function passDown(
   { ok, effects, chances }: SeriesPart,
   feeds: readonly number[],
   down: Float64Array,
-): Float64Array {
-  const passed = new Float64Array(POINT_COUNT);
-  for (const feed of feeds) {
+  passed: Float64Array,
+): void {
+  for (let i = 0; i < feeds.length; i++) {
+    const feed = feeds[i]!;
     const row = feed * VIEW_COUNT;
-    for (let i = row; i < row + VIEW_COUNT; i++) passed[i]! += ok * down[i]!;
+    for (let at = row; at < row + VIEW_COUNT; at++) passed[at]! += ok * down[at]!;
     for (let m = 0; m < effects.length; m++) {
       const effect = effects[m]!;
+      const chance = chances[m]!;
       const to = FEED_BELOW[feed * EFFECT_COUNT + effect]! * VIEW_COUNT;
       for (let view = 0; view < VIEW_COUNT; view++)
-        passed[to + view]! += chances[m]! * down[row + VIEW_ABOVE[view * EFFECT_COUNT + effect]!]!;
+        passed[to + view]! += chance * down[row + VIEW_ABOVE[view * EFFECT_COUNT + effect]!]!;
     }
   }
-  return passed;
 }
 
 function dot(a: Float64Array, b: Float64Array, feeds: readonly number[]): number {
   let sum = 0;
-  for (const feed of feeds)
-    for (let i = feed * VIEW_COUNT; i < (feed + 1) * VIEW_COUNT; i++) sum += a[i]! * b[i]!;
+  for (let i = 0; i < feeds.length; i++) {
+    const row = feeds[i]! * VIEW_COUNT;
+    for (let at = row; at < row + VIEW_COUNT; at++) sum += a[at]! * b[at]!;
+  }
   return sum;
 }
 
@@ -87,25 +90,30 @@ export function runPosterior(
   const feeds = feedsBetween(ends);
   const last = Math.floor(ends.below / VIEW_COUNT);
   const parts = groups.flat();
-  const faulty = parts.map(() => new Float64Array(POINT_COUNT));
-  let [below, above] = [new Float64Array(POINT_COUNT), new Float64Array(POINT_COUNT)];
+  // One array, cut up: by component what its faults give, and then what comes up and down.
+  const tables = new Float64Array((2 * parts.length + 4) * POINT_COUNT);
+  const table = (t: number) => tables.subarray(t * POINT_COUNT, (t + 1) * POINT_COUNT);
+  let [below, above] = [table(2 * parts.length + 2), table(2 * parts.length + 3)];
   below[ends.below] = 1;
   for (let p = parts.length - 1; p >= 0; p--) {
-    passUp(parts[p]!, feeds, last, below, faulty[p]!, above);
+    passUp(parts[p]!, feeds, last, below, table(p), above);
     [below, above] = [above, below];
   }
   const whole = dot(ends.above, below, feeds);
-  let down = ends.above;
+  const found = new Float64Array(groups.length);
+  let down = table(parts.length);
+  down.set(ends.above);
   let p = 0;
-  return Float64Array.from(groups, (group) => {
-    let chance = 0;
-    let good = 1;
+  groups.forEach((group, g) => {
     const top = down;
+    let good = 1 / whole;
     for (const part of group) {
-      chance += good * dot(top, faulty[p++]!, feeds);
+      found[g]! += good * dot(top, table(p), feeds);
       good *= part.ok;
-      down = passDown(part, feeds, down);
+      const passed = table(parts.length + ++p);
+      passDown(part, feeds, down, passed);
+      down = passed;
     }
-    return chance / whole;
   });
+  return found;
 }
