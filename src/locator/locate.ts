@@ -32,7 +32,7 @@ export function locate(
 ): LocateResult {
   const checked = readRequest(request);
   if (expected) checkExpectedFaults(expected, checked);
-  const site = siteModel(checked, errors, expected);
+  const site = siteModel(checked, errors, expected, { onlyInQuestion: true });
   const swept = sweepSite(site);
   if (swept === null) throw impossibleEvidence(checked, errors, expected);
   const { masses, sweeps, live, trunks } = swept;

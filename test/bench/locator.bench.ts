@@ -41,7 +41,7 @@ export function medianMilliseconds(runs: number, work: () => unknown): number {
 export function benchLocator(): void {
   console.log('locator: one location with all outputs and 10 explanations, 60 observations');
   const warm = benchRequest(100, 60);
-  for (let i = 0; i < 60; i++) locate(warm);
+  for (let i = 0; i < 300; i++) locate(warm);
   let before: { stations: number; time: number } | undefined;
   for (const stations of [20, 100, 500, 2000]) {
     const request = benchRequest(stations, 60);

@@ -35,7 +35,7 @@ export function officeChecks({
   lookedAt = NOTHING_LOOKED_AT,
   minutes = OFFICE_MINUTES,
 }: ChecksRequest): RankedCheck[] {
-  const site = siteModel(request, errors, expected, ALL_FUNCTIONS);
+  const site = siteModel(request, errors, expected, { apart: ALL_FUNCTIONS });
   const swept = sweepSite(site);
   if (swept === null) return [];
   const trouble = troubleOf(request);

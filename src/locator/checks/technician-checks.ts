@@ -37,7 +37,7 @@ export function technicianChecks({
   lookedAt = NOTHING_LOOKED_AT,
   minutes = TECHNICIAN_MINUTES,
 }: ChecksRequest): RankedCheck[] {
-  const swept = sweepSite(siteModel(request, errors, expected, ALL_FUNCTIONS));
+  const swept = sweepSite(siteModel(request, errors, expected, { apart: ALL_FUNCTIONS }));
   if (swept === null) return [];
   const looks = functionChecks(request, swept.site, 'technician', lookedAt);
   const bits = functionCheckBits(swept, looks, errors.technician);

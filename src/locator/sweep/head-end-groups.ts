@@ -56,3 +56,24 @@ export function headEndGroups(
   );
   return { count: disables.length, chance, disables, ofMode, share, enabled, disabled };
 }
+
+/** Without some groups; their modes have no share in those that are kept. */
+export function onlyGroups(all: HeadEndGroups, isKept: (group: number) => boolean): HeadEndGroups {
+  const kept = [...all.disables.keys()].filter(isKept);
+  if (kept.length === all.count) return all;
+  const byFunction = (table: Float64Array) =>
+    Float64Array.from(
+      kept.flatMap((group) => [
+        ...table.subarray(group * FUNCTIONS.length, (group + 1) * FUNCTIONS.length),
+      ]),
+    );
+  return {
+    count: kept.length,
+    chance: Float64Array.from(kept, (group) => all.chance[group] ?? 0),
+    disables: kept.map((group) => all.disables[group] ?? 0),
+    ofMode: all.ofMode.map((group) => Math.max(0, kept.indexOf(group))),
+    share: all.share.map((share, mode) => (kept.includes(all.ofMode[mode] ?? -1) ? share : 0)),
+    enabled: byFunction(all.enabled),
+    disabled: byFunction(all.disabled),
+  };
+}

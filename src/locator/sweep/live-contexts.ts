@@ -1,5 +1,5 @@
 /** A head-end group this improbable changes no digit of what is summed over all of them. */
-const NEGLIGIBLE = 1e-18;
+export const NEGLIGIBLE = 1e-18;
 
 /** The contexts, out of so many, that the sweep down has to visit. */
 export type LiveContexts = (contexts: number) => Int32Array;

@@ -15,6 +15,7 @@ import {
   contextMap,
   planContexts,
 } from './contexts.js';
+import { groupsInQuestion } from './groups-in-question.js';
 import { type HeadEndGroups, headEndGroups } from './head-end-groups.js';
 import { logAdd } from './log-add.js';
 import { type TrunkModel, trunkModel } from './trunk-model.js';
@@ -40,26 +41,35 @@ function functionsWithEvidence(request: LocateRequest): FunctionSet {
   ]);
 }
 
-/**
- * `apart`: functions without evidence that the head-end's groups must tell apart all the same.
- * @throws InvalidLocateRequest when too many informants or readings overlap, or a supply that was read collapses
- */
+export interface ModelOptions {
+  /** Functions without evidence that the head-end's groups must tell apart all the same. */
+  readonly apart?: FunctionSet;
+  /** Leaves out what groupsInQuestion does: for what is known already, not for what may become known. */
+  readonly onlyInQuestion?: boolean;
+}
+
+/** @throws InvalidLocateRequest when too many informants or readings overlap, or a supply that was read collapses */
 export function siteModel(
   request: LocateRequest,
   errors: ErrorRates = DEFAULT_ERROR_RATES,
   expected?: ExpectedFaults,
-  apart: FunctionSet = 0,
+  { apart = 0, onlyInQuestion = false }: ModelOptions = {},
 ): SiteModel {
   const rates = { ...DEFAULT_RATES, ...definedOnly(request.rates) };
   const years = request.exposureDays / DAYS_PER_YEAR;
   const headEndWeights = expected?.headEnd ?? rates.headEnd;
   const withEvidence = functionsWithEvidence(request) | apart;
-  const headEnd = headEndGroups(headEndWeights, expected ? 1 : years, withEvidence);
+  const groups = headEndGroups(headEndWeights, expected ? 1 : years, withEvidence);
   const trees = request.trunks
     .map((trunk) => trunkTree(trunk, request.exposureDays))
     .sort((a, b) => compareIds(a.id, b.id));
-  const { observations = [], unmentioned } = request;
-  const { at, flags } = collectVoices(observations, unmentioned, trees, errors);
+  const { observations = [], unmentioned, readings = [] } = request;
+  const voices = collectVoices(observations, unmentioned, trees, errors);
+  const { at, flags } = voices;
+  const headEnd =
+    onlyInQuestion && readings.length === 0
+      ? groupsInQuestion({ headEnd: groups, trees, voices, rates, years, expected })
+      : groups;
   const plans = trees.map((tree, t) => planContexts(tree, t, flags, headEnd.count));
   checkContexts(plans);
   const trunks = trees.map((tree, t) =>

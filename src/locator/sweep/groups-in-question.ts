@@ -1,0 +1,138 @@
+import type { ExpectedFaults, NodeExpectation } from '../model/expected-faults.js';
+import type { RateTables } from '../model/rates.js';
+import { type HeadEndGroups, onlyGroups } from './head-end-groups.js';
+import { NEGLIGIBLE } from './live-contexts.js';
+import type { TrunkTree } from './trunk-tree.js';
+import type { Voice, Voices } from './voices.js';
+
+const GOOD = 0;
+const DEAD = 2;
+
+/** log P(what was told | condition of every function told about, nobody confused, and that nobody is). */
+function logTold(voices: readonly Voice[], condition: typeof GOOD | typeof DEAD): number {
+  let log = 0;
+  for (const { statements, confused } of voices) {
+    log += Math.log1p(-confused);
+    for (const { likelihood } of statements) log += Math.log(likelihood[condition]);
+  }
+  return log;
+}
+
+/** How many faults of all modes, or of one, are to be expected of one component. */
+interface Expected {
+  junction: (n: number, mode?: 'parted') => number;
+  cable: (n: number, mode?: 'parted') => number;
+  station: (n: number, mode?: 'short-supply') => number;
+}
+
+function sumOf<Mode extends string>(
+  table: Readonly<Partial<Record<Mode, number>>>,
+  mode?: Mode,
+): number {
+  if (mode !== undefined) return table[mode] ?? 0;
+  return Object.values<number | undefined>(table).reduce<number>((sum, own) => sum + (own ?? 0), 0);
+}
+
+function expectedOf(
+  tree: TrunkTree,
+  rates: RateTables,
+  own: ReadonlyMap<string, NodeExpectation>,
+): Expected {
+  const of = (n: number) => own.get(tree.nodeIds[n] ?? '');
+  const years = (n: number) => tree.years[n] ?? 0;
+  return {
+    junction: (n, mode) => {
+      const node = of(n);
+      return node
+        ? sumOf(node.junctionOut, mode) + sumOf(node.junctionIn, mode)
+        : 2 * years(n) * sumOf(rates.junction, mode);
+    },
+    cable: (n, mode) => {
+      const node = of(n);
+      const metres = tree.cableMetres[n] ?? 0;
+      return node ? sumOf(node.cable, mode) : metres * years(n) * sumOf(rates.cablePerMetre, mode);
+    },
+    station: (n, mode) => {
+      const node = of(n);
+      return node ? sumOf(node.station, mode) : years(n) * sumOf(rates.station, mode);
+    },
+  };
+}
+
+/**
+ * log of the likelier of two ways in which a trunk's evidence may have come about, its port good: nothing is faulty that
+ * matters, or one span is parted besides. P(mode) = (1 - exp(-Λ)) h / Λ is at least h exp(-Λ).
+ */
+function logOneWay(
+  tree: TrunkTree,
+  voices: readonly (readonly Voice[])[],
+  expected: Expected,
+): number {
+  const lost = new Float64Array(tree.count);
+  let good = 0;
+  let cut = 0;
+  for (let n = tree.count - 1; n >= 0; n--) {
+    const heard = voices[n] ?? [];
+    const ifGood = logTold(heard, GOOD);
+    // Of a station that nothing was told of only the short matters.
+    const station = expected.station(n, heard.length > 0 ? undefined : 'short-supply');
+    good += ifGood - expected.junction(n) - expected.cable(n);
+    if (tree.isStation[n]) good -= station;
+    lost[n] = (lost[n] ?? 0) + logTold(heard, DEAD) - ifGood;
+    const parted = expected.junction(n, 'parted') + expected.cable(n, 'parted');
+    cut = Math.max(cut, Math.log(parted) + (lost[n] ?? 0));
+    const above = tree.parent[n] ?? -1;
+    if (above >= 0) lost[above] = (lost[above] ?? 0) + (lost[n] ?? 0);
+  }
+  return good + cut;
+}
+
+/** log of the most that any condition of the functions that a group leaves working makes of what was told. */
+function logMost({ at }: Voices, disabled: number): number {
+  let log = 0;
+  for (const { statements, confused, ifConfused, flag } of at.flat(2)) {
+    let most = 1;
+    for (const { func, likelihood } of statements)
+      most *= disabled & (1 << func) ? likelihood[DEAD] : Math.max(...likelihood);
+    log += Math.log(confused > 0 || flag >= 0 ? Math.max(most, ifConfused) : most);
+  }
+  return log;
+}
+
+/** What there is of a site before its sweeps: all but its readings. */
+export interface BeforeSweeps {
+  readonly headEnd: HeadEndGroups;
+  readonly trees: readonly TrunkTree[];
+  readonly voices: Voices;
+  readonly rates: RateTables;
+  readonly years: number;
+  readonly expected?: ExpectedFaults;
+}
+
+/** log of what P(evidence) is at least: that of one way in which it may have come about. */
+export function logLeastEvidence(site: BeforeSweeps): number {
+  const { headEnd, trees, voices, rates, years, expected } = site;
+  let least = Math.log(headEnd.chance[headEnd.ofMode[0] ?? 0] ?? 0);
+  for (const { confused } of voices.flags) least += Math.log1p(-confused);
+  trees.forEach((tree, t) => {
+    const trunk = expected?.trunks.find(({ id }) => id === tree.id);
+    const own = new Map(trunk?.nodes.map((node) => [node.id, node]));
+    least += logOneWay(tree, voices.at[t] ?? [], expectedOf(tree, rates, own));
+    least -= trunk ? sumOf(trunk.port) : years * sumOf(rates.port);
+  });
+  return least;
+}
+
+/**
+ * The head-end's groups without those that the evidence rules out beyond all digits: the most that such a group can have
+ * is nothing beside the least that the evidence has. Sixty observations leave four groups of eight, and the sweeps with
+ * half the work.
+ */
+export function groupsInQuestion(site: BeforeSweeps): HeadEndGroups {
+  const { headEnd, voices } = site;
+  const least = logLeastEvidence(site) + Math.log(NEGLIGIBLE);
+  return onlyGroups(headEnd, (group) => {
+    const prior = Math.log(headEnd.chance[group] ?? 0);
+    return !(prior + logMost(voices, headEnd.disables[group] ?? 0) < least);
+  });
+}
