@@ -12,6 +12,7 @@ import {
   ONE_PAIR,
   type TermPlan,
 } from './label-terms.js';
+import { joinViews } from './join-views.js';
 import { Run } from './run.js';
 import { VIEW_COUNT } from './run-effects.js';
 
@@ -68,22 +69,6 @@ export function nodesOfRun(model: TrunkModel, n: number): { nodes: number[]; ope
     last = next;
   }
   return { nodes, open: false };
-}
-
-const NOTHING_SEEN = Float64Array.from({ length: VIEW_COUNT }, (_, view) => (view === 0 ? 1 : 0));
-
-/** P(view) of several branches together: the union of what is seen in each. */
-export function joinViews(branches: readonly Float64Array[]): Float64Array {
-  const [first, ...others] = branches;
-  let joined: Float64Array = first ?? NOTHING_SEEN;
-  for (const branch of others) {
-    const next = new Float64Array(VIEW_COUNT);
-    for (let a = 0; a < VIEW_COUNT; a++)
-      if (joined[a]! > 0)
-        for (let b = 0; b < VIEW_COUNT; b++) next[a | b]! += joined[a]! * branch[b]!;
-    joined = next;
-  }
-  return joined;
 }
 
 type Place = Pick<Hub, 'kind' | 'trunk' | 'node' | 'inner' | 'outer'>;

@@ -5,6 +5,7 @@ import { DEAD_FEED, FEED_CLASSES, feedClass } from '../sweep/feed-classes.js';
 import type { SiteModel } from '../sweep/site.js';
 import { STATION_CLASS_COUNT } from '../sweep/station-classes.js';
 import type { Hub } from './hubs.js';
+import { NOTHING_SEEN } from './join-views.js';
 import { FEED_COUNT, VIEW_COUNT, WEAK_FEED } from './run-effects.js';
 
 /**
@@ -42,8 +43,6 @@ export const CLASS_OF_FEED = Uint8Array.from({ length: FEED_COUNT }, (_, feed) =
   feedClass(feed & ALL_CORES, (feed & WEAK_FEED) !== 0),
 );
 
-const NO_TAILS = Float64Array.from({ length: VIEW_COUNT }, (_, view) => (view === 0 ? 1 : 0));
-
 /**
  * The cases of a hub in a state, for one head-end group.
  * @param withTails whether the runs to plain ends are summed out with the hub, or come as spans below like the others
@@ -55,7 +54,7 @@ export function casesOf(
   state: number,
   withTails = true,
 ): Cases {
-  const tails = withTails ? hub.tailViews : hub.terms.map(() => NO_TAILS);
+  const tails = withTails ? hub.tailViews : hub.terms.map(() => NOTHING_SEEN);
   if (hub.kind === 'site') {
     return { feeds: [0], width: 1, local: new Float64Array(hub.outerOf.length).fill(1), log: 0 };
   }

@@ -23,7 +23,10 @@ const FEEDS_BETWEEN: readonly Uint8Array[] = FEEDS.flatMap((above) =>
 
 const RETURN_OPEN = OPEN + 3;
 
-/** Views are bits, of which each core that can be shorted has one: views[view] of one feed begin at `row`. */
+/**
+ * Upward at one feed, through what leaves it as it is: nothing, shorts, and opens of what is not there. Written out by
+ * view, of which supply, speech and select have a bit each: as loops over cores and views it took three times as long.
+ */
 function keepFeed(
   acts: Float64Array,
   a: number,
