@@ -45,8 +45,8 @@ export function benchLocator(): void {
   let before: { stations: number; time: number } | undefined;
   for (const stations of [20, 100, 500, 2000]) {
     const request = benchRequest(stations, 60);
-    const time = medianMilliseconds(stations > 500 ? 15 : 41, () => locate(request));
-    const without = medianMilliseconds(stations > 500 ? 15 : 41, () =>
+    const time = medianMilliseconds(stations > 500 ? 21 : 101, () => locate(request));
+    const without = medianMilliseconds(stations > 500 ? 21 : 101, () =>
       locate({ ...request, explanations: 0 }),
     );
     const growth = before

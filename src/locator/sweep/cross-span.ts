@@ -139,6 +139,20 @@ function chooseGauge(
   };
 }
 
+function pass(
+  { faulty }: TrunkTables,
+  slot: SpanSlot,
+  classes: EffectClasses,
+  chances: SpanChances,
+  moves: readonly (Moves | null)[] | undefined,
+  ratio: Ratios,
+  below: Float64Array,
+  above: Float64Array,
+): void {
+  if (ratio === null && !moves) passUpPlain(classes.pairs, chances, slot, below, faulty, above);
+  else passUp(classes, chances, moves, ratio, slot, below, faulty, above);
+}
+
 /** From `bottom` to `top` of a span: over its junction-in, cable and junction-out (fault model, section 3, "View"). */
 export function crossSpan(
   tables: TrunkTables,
@@ -150,20 +164,9 @@ export function crossSpan(
   const { junctionOut, cable, junctionIn } = components;
   const ratio = chooseGauge(tables, slot, classes, components);
   const { bottom, aboveJunctionIn, aboveCable, top } = tables;
-  const pass = (
-    chances: SpanChances,
-    moves: readonly (Moves | null)[] | undefined,
-    own: Ratios,
-    below: Float64Array,
-    above: Float64Array,
-  ) => {
-    if (own === null && !moves)
-      passUpPlain(classes.pairs, chances, slot, below, tables.faulty, above);
-    else passUp(classes, chances, moves, own, slot, below, tables.faulty, above);
-  };
   const { inward, up } = ratio;
-  pass(junctionIn, labels?.junctionIn, inward, bottom, aboveJunctionIn);
-  pass(cable, labels?.cable, up, aboveJunctionIn, aboveCable);
-  pass(junctionOut, labels?.junctionOut, up, aboveCable, top);
+  pass(tables, slot, classes, junctionIn, labels?.junctionIn, inward, bottom, aboveJunctionIn);
+  pass(tables, slot, classes, cable, labels?.cable, up, aboveJunctionIn, aboveCable);
+  pass(tables, slot, classes, junctionOut, labels?.junctionOut, up, aboveCable, top);
   return ratio;
 }
