@@ -180,6 +180,68 @@ describe('readings on a ticket', () => {
     expect((await locationOf(other)).readingsUsed).toEqual([reading]);
   });
 
+  /** Undoes a merge. */
+  const takeBack = async (ticketId: string) => (await move(ticketId, 'reported').expect(201)).body;
+  const readingsOf = async (ticketId: string): Promise<string[]> =>
+    (await read(ticketId)).readings.map(({ id }: { id: string }) => id);
+
+  it('come back when a merge is undone, those that were withdrawn too', async () => {
+    const one = await open();
+    const withdrawn = await taken(one, volts('A5', 0.02));
+    await withdraw(one, withdrawn).expect(201);
+    desk.test.clock.tick(1);
+    const reading = await taken(one, volts('A4', 0.02));
+    desk.test.clock.tick(1);
+    const later = await taken(one, volts('A3', 0.02));
+    const other = await otherTicket();
+    const own = await taken(other, { ...volts('B1', 23.9), trunk: 'B' });
+    await merge(one, other);
+    await withdraw(other, later).expect(201);
+    expect((await takeBack(one)).readings).toMatchObject([
+      { id: withdrawn, ticketId: one, withdrawal: { reason: 'Read in Room 5' } },
+      { id: reading, ticketId: one, withdrawal: null },
+      { id: later, ticketId: one, withdrawal: { reason: 'Read in Room 5' } },
+    ]);
+    expect((await locationOf(one)).readingsUsed).toEqual([reading]);
+    expect(await readingsOf(other)).toEqual([own]);
+    const log = await read(other, '/log');
+    expect(log.items.find(({ kind }: { kind: string }) => kind === 'split-off')).toMatchObject({
+      details: { otherTicketId: one, readingIds: [withdrawn, reading, later] },
+    });
+  });
+
+  async function splitOff(ticketId: string, room: string): Promise<string> {
+    const { items } = await read(ticketId, '/observations');
+    const { id } = items.find(({ node }: { node: string }) => node === room);
+    const split = { ...OFFICE, observationIds: [id] };
+    const path = `/api/v1/tickets/${ticketId}/split`;
+    return (await desk.test.http.post(path).send(split).expect(201)).body.id;
+  }
+
+  it('come back as they went, from wherever a merge of merges took them', async () => {
+    const first = await open();
+    const third = await splitOff(first, 'A5');
+    const ofFirst = await taken(first, volts('A4', 0.02));
+    const second = await otherTicket();
+    const ofSecond = await taken(second, { ...volts('B1', 23.9), trunk: 'B' });
+    await merge(first, second);
+    await merge(second, third);
+    const trunks = async (id: string) => (await read(id)).trunks;
+
+    await takeBack(second);
+    expect(await readingsOf(second)).toEqual([ofFirst, ofSecond]);
+    expect(await trunks(second)).toEqual(['A', 'B']);
+    await merge(second, third);
+    await takeBack(first);
+    expect(await readingsOf(first)).toEqual([ofFirst]);
+    expect(await trunks(first)).toEqual(['A']);
+    await takeBack(second);
+    expect(await readingsOf(second)).toEqual([ofSecond]);
+    expect(await trunks(second)).toEqual(['B']);
+    expect(await readingsOf(third)).toEqual([]);
+    expect(await trunks(third)).toEqual(['A']);
+  });
+
   it('of one person the last of the same thing stands, of two people both', async () => {
     const id = await open();
     const mistyped = await taken(id, volts('A4', 23.5));
