@@ -42,6 +42,23 @@ describe('people', () => {
     expect(body).toMatchObject({ type: 'urn:lastheard:problem:conflict', status: 409, id: ID });
   });
 
+  it.each(['[]', 'null', '"x"', '5'])('refuses the body %s, which has no fields', async (json) => {
+    const site = `/api/v1/sites/${ID}`;
+    const sent = [
+      test.http.post('/api/v1/people'),
+      test.http.put(`${site}/as-built`),
+      test.http.patch(site),
+    ];
+    for (const request of sent) {
+      const { body } = await request
+        .set('If-Match', '"1"')
+        .set('Content-Type', 'application/json')
+        .send(json)
+        .expect(422);
+      expect(body.errors).toEqual([{ field: '', reason: 'must be a JSON object' }]);
+    }
+  });
+
   it('names every field that is wrong', async () => {
     const { body } = await test.http
       .post('/api/v1/people')

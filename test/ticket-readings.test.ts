@@ -1,107 +1,37 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { Client } from 'pg';
 
-import { row } from './support/draw-site.js';
-import { buildTestApp, FIRM_ID, type TestApp, type TestPerson } from './support/test-app.js';
+import { draw } from './support/draw-site.js';
+import {
+  continuity,
+  HEARD,
+  ILVO,
+  OFFICE,
+  ReadingsDesk,
+  spanTo,
+  SUPPLY,
+  TRUNKS,
+  UNKNOWN,
+  volts,
+} from './support/readings-desk.js';
+import { FIRM_ID } from './support/test-app.js';
 
-const OFFICE = { saidBy: { name: 'Mara Quill', kind: 'office' } };
-const ILVO = { name: 'Ilvo Marsh', kind: 'technician' };
-const SUPPLY = { supplyVolts: 24, supplyOhms: 0.2, stationAmps: 0.08, coreOhmsPerKm: 18.1 };
 const ELECTRICAL = { sourceVolts: 24, sourceOhms: 0.2, stationAmps: 0.08, coreOhmsPerKm: 18.1 };
-const UNKNOWN = '01900000-0000-7000-8000-00000000dead';
 
-const volts = (node: string, read: number) => {
-  return { kind: 'supply-volts', trunk: 'A', node, volts: read, uncertaintyVolts: 0.05 };
-};
-const continuity = (from: string | null, to: string, passes: boolean) => {
-  return { kind: 'continuity', trunk: 'A', from, to, cores: ['supply', 'return'], passes };
-};
 const loop = (ohms: number) => {
   return { kind: 'loop-ohms', trunk: 'A', core: 'supply', ohms, uncertaintyOhms: 0.01 };
 };
 
 describe('readings on a ticket', () => {
-  let test: TestApp;
-  let technician: TestPerson;
-  let siteId: string;
-  let version = 0;
+  const desk = new ReadingsDesk();
+  const { drawnSite, locationOf, merge, move, open, otherTicket, read, take, taken, withdraw } =
+    desk;
 
-  beforeAll(async () => {
-    test = await buildTestApp();
-    technician = await test.addPerson('technician');
-    siteId = await drawnSite(SUPPLY);
-  });
+  beforeAll(desk.start);
+  afterAll(desk.close);
 
-  afterAll(() => test.close());
-
-  /** A site of six rooms on trunk A and two on B, where the technician has a visit. */
-  async function drawnSite(headEnd: object): Promise<string> {
-    const { body: client } = await test.http.post('/api/v1/clients').send({ name: 'Fenmoor' });
-    const site = { clientId: client.id, name: 'Larkfield Lower School', zone: 'Etc/UTC' };
-    const { body } = await test.http.post('/api/v1/sites').send(site).expect(201);
-    await draw(body.id, 0, headEnd, [row('A', 6), row('B', 2)]);
-    const visit = { siteId: body.id, kind: 'planned', on: '2026-03-02', purpose: 'Upkeep' };
-    await test.http
-      .post('/api/v1/visits')
-      .send({ ...visit, upkeep: true, technicianId: technician.id })
-      .expect(201);
-    return body.id;
-  }
-
-  async function draw(site: string, at: number, headEnd: object, trunks: object): Promise<void> {
-    await test.http
-      .put(`/api/v1/sites/${site}/as-built`)
-      .set('If-Match', `"${at}"`)
-      .send({ changedBy: 'Tester', reason: 'Drawn for the test', headEnd, trunks })
-      .expect(200);
-    version = at + 1;
-  }
-
-  /** Rooms 1 and 2 work, 5 and 6 are silent; nobody knows of 3 and 4. */
-  const HEARD = [1, 2, 5, 6].map((room) => {
-    const outcome = room < 3 ? 'works' : 'fails';
-    return { trunk: 'A', node: `A${room}`, function: 'announcement', outcome };
-  });
-
-  /** A ticket about the trouble; closes what was open before, for reports join it. */
-  async function open(site = siteId): Promise<string> {
-    const { body: before } = await test.http.get(`/api/v1/tickets?site=${site}&open=true`);
-    for (const { id } of before.items) {
-      await test.http
-        .post(`/api/v1/tickets/${id}/moves`)
-        .send({ ...OFFICE, to: 'closed', reason: 'Another test' })
-        .expect(201);
-    }
-    const report = { ...OFFICE, how: 'gone-through', observations: HEARD };
-    const { body } = await test.http.post(`/api/v1/sites/${site}/reports`).send(report).expect(201);
-    return body.tickets[0].id;
-  }
-
-  const take = (ticketId: string, reading: object, more: object = {}) =>
-    technician.http
-      .post(`/api/v1/tickets/${ticketId}/readings`)
-      .send({ takenBy: ILVO, reading, ...more });
-  const taken = async (ticketId: string, reading: object, more: object = {}): Promise<string> =>
-    (await take(ticketId, reading, more).expect(201)).body.readings.at(-1).id;
-  const locationOf = async (ticketId: string) =>
-    (await technician.http.get(`/api/v1/tickets/${ticketId}/location`).expect(200)).body;
   const wrong = async (ticketId: string, reading: object) =>
     (await take(ticketId, reading).expect(422)).body.errors;
-  const withdraw = (
-    ticketId: string,
-    readingId: string,
-    more: object = {},
-    http = technician.http,
-  ) =>
-    http
-      .post(`/api/v1/tickets/${ticketId}/readings/${readingId}/withdraw`)
-      .send({ saidBy: ILVO, reason: 'Read in Room 5', ...more });
-  /** P(something at the span that feeds the node is faulty). */
-  const spanTo = (location: { result: { places: never[] } }, to: string): number =>
-    location.result.places.find(
-      ({ place }: { place: { kind: string; to?: string } }) =>
-        place.kind === 'span' && place.to === to,
-    )!['probability'];
 
   /** What POST /locate makes of the same. */
   async function located(readings: object[]) {
@@ -117,7 +47,7 @@ describe('readings on a ticket', () => {
     const observations = HEARD.map((one) => ({ ...one, informant }));
     const { exposureDays } = await locationOf(await open());
     const request = { trunks, exposureDays, observations, electrical: ELECTRICAL, readings };
-    return (await test.http.post('/api/v1/locate').send(request).expect(200)).body;
+    return (await desk.test.http.post('/api/v1/locate').send(request).expect(200)).body;
   }
 
   it('move the place, and are the same computation as POST /locate', async () => {
@@ -151,8 +81,7 @@ describe('readings on a ticket', () => {
 
   it('are planned with on the walk', async () => {
     const id = await open();
-    const walk = async () =>
-      (await technician.http.get(`/api/v1/tickets/${id}/walk`).expect(200)).body;
+    const walk = () => read(id, '/walk');
     const before = await walk();
     expect(before.readingsUsed).toEqual([]);
     const readings = [await taken(id, volts('A4', 0.02))];
@@ -177,16 +106,14 @@ describe('readings on a ticket', () => {
         takenBy: 'Ilvo Marsh',
         takenByKind: 'technician',
         takenAt,
-        recordedAt: test.clock.now().toISOString(),
+        recordedAt: desk.test.clock.now().toISOString(),
         period: 0,
         withdrawal: null,
       },
     ]);
-    const get = async (path: string) =>
-      (await technician.http.get(`/api/v1/tickets/${id}${path}`).expect(200)).body;
-    expect((await get('')).readings).toEqual(body.readings);
-    expect((await get('/readings')).items).toEqual(body.readings);
-    const log = (await get('/log')).items;
+    expect((await read(id)).readings).toEqual(body.readings);
+    expect((await read(id, '/readings')).items).toEqual(body.readings);
+    const log = (await read(id, '/log')).items;
     expect(log.at(-1)).toMatchObject({
       id: body.readings[0].id,
       kind: 'reading',
@@ -197,15 +124,8 @@ describe('readings on a ticket', () => {
   });
 
   it('put a bad joint into words', async () => {
-    const { body } = await test.http
-      .post(`/api/v1/sites/${siteId}/reports`)
-      .send({
-        ...OFFICE,
-        how: 'gone-through',
-        observations: [{ trunk: 'B', node: 'B2', function: 'announcement', outcome: 'weak' }],
-      })
-      .expect(201);
-    const id = body.tickets[0].id;
+    const weak = { trunk: 'B', node: 'B2', function: 'announcement', outcome: 'weak' };
+    const id = await desk.reported([weak]);
     await taken(id, { ...volts('B1', 23.9), trunk: 'B' });
     const low = await taken(id, { ...volts('B2', 20.1), trunk: 'B' });
     const { resistiveJoints, result } = await locationOf(id);
@@ -223,16 +143,13 @@ describe('readings on a ticket', () => {
   it('end with a mending', async () => {
     const id = await open();
     const reading = await taken(id, volts('A4', 0.02));
-    await technician.http
-      .post(`/api/v1/tickets/${id}/moves`)
-      .send({ saidBy: ILVO, to: 'at-work', reason: 'On site' })
-      .expect(201);
-    await technician.http
+    await move(id, 'at-work').expect(201);
+    await desk.technician.http
       .post(`/api/v1/tickets/${id}/mendings`)
       .send({ saidBy: ILVO, mending: 'lasting', what: 'Terminals remade' })
       .expect(201);
     expect((await locationOf(id)).readingsUsed).toEqual([reading]);
-    test.clock.tick(1);
+    desk.test.clock.tick(1);
     const early = await taken(id, volts('A4', 23.9));
     expect((await locationOf(id)).readingsLeftOut).toEqual([
       {
@@ -240,8 +157,8 @@ describe('readings on a ticket', () => {
         reason: 'is from after a mending, since which nothing was said not to work',
       },
     ]);
-    test.clock.tick(1);
-    await test.http
+    desk.test.clock.tick(1);
+    await desk.test.http
       .post(`/api/v1/tickets/${id}/reports`)
       .send({ ...OFFICE, how: 'gone-through', observations: HEARD })
       .expect(201);
@@ -254,10 +171,8 @@ describe('readings on a ticket', () => {
     const one = await open();
     const other = await otherTicket();
     const reading = await taken(one, volts('A4', 0.02));
-    const merge = { ...OFFICE, into: other };
-    const { body } = await test.http.post(`/api/v1/tickets/${one}/merge`).send(merge).expect(201);
-    expect(body.readings).toMatchObject([{ id: reading, ticketId: other }]);
-    const { body: log } = await test.http.get(`/api/v1/tickets/${other}/log`).expect(200);
+    expect((await merge(one, other)).readings).toMatchObject([{ id: reading, ticketId: other }]);
+    const log = await read(other, '/log');
     expect(log.items.at(-1)).toMatchObject({
       kind: 'merged-in',
       details: { readingIds: [reading] },
@@ -265,21 +180,72 @@ describe('readings on a ticket', () => {
     expect((await locationOf(other)).readingsUsed).toEqual([reading]);
   });
 
-  /** About trunk B, so that it stays apart. */
-  async function otherTicket(): Promise<string> {
-    const observations = [{ trunk: 'B', node: 'B2', function: 'bell', outcome: 'fails' }];
-    const report = { ...OFFICE, how: 'gone-through', observations };
-    const { body } = await test.http
-      .post(`/api/v1/sites/${siteId}/reports`)
-      .send(report)
-      .expect(201);
-    return body.tickets[0].id;
+  /** Undoes a merge. */
+  const takeBack = async (ticketId: string) => (await move(ticketId, 'reported').expect(201)).body;
+  const readingsOf = async (ticketId: string): Promise<string[]> =>
+    (await read(ticketId)).readings.map(({ id }: { id: string }) => id);
+
+  it('come back when a merge is undone, those that were withdrawn too', async () => {
+    const one = await open();
+    const withdrawn = await taken(one, volts('A5', 0.02));
+    await withdraw(one, withdrawn).expect(201);
+    desk.test.clock.tick(1);
+    const reading = await taken(one, volts('A4', 0.02));
+    desk.test.clock.tick(1);
+    const later = await taken(one, volts('A3', 0.02));
+    const other = await otherTicket();
+    const own = await taken(other, { ...volts('B1', 23.9), trunk: 'B' });
+    await merge(one, other);
+    await withdraw(other, later).expect(201);
+    expect((await takeBack(one)).readings).toMatchObject([
+      { id: withdrawn, ticketId: one, withdrawal: { reason: 'Read in Room 5' } },
+      { id: reading, ticketId: one, withdrawal: null },
+      { id: later, ticketId: one, withdrawal: { reason: 'Read in Room 5' } },
+    ]);
+    expect((await locationOf(one)).readingsUsed).toEqual([reading]);
+    expect(await readingsOf(other)).toEqual([own]);
+    const log = await read(other, '/log');
+    expect(log.items.find(({ kind }: { kind: string }) => kind === 'split-off')).toMatchObject({
+      details: { otherTicketId: one, readingIds: [withdrawn, reading, later] },
+    });
+  });
+
+  async function splitOff(ticketId: string, room: string): Promise<string> {
+    const { items } = await read(ticketId, '/observations');
+    const { id } = items.find(({ node }: { node: string }) => node === room);
+    const split = { ...OFFICE, observationIds: [id] };
+    const path = `/api/v1/tickets/${ticketId}/split`;
+    return (await desk.test.http.post(path).send(split).expect(201)).body.id;
   }
+
+  it('come back as they went, from wherever a merge of merges took them', async () => {
+    const first = await open();
+    const third = await splitOff(first, 'A5');
+    const ofFirst = await taken(first, volts('A4', 0.02));
+    const second = await otherTicket();
+    const ofSecond = await taken(second, { ...volts('B1', 23.9), trunk: 'B' });
+    await merge(first, second);
+    await merge(second, third);
+    const trunks = async (id: string) => (await read(id)).trunks;
+
+    await takeBack(second);
+    expect(await readingsOf(second)).toEqual([ofFirst, ofSecond]);
+    expect(await trunks(second)).toEqual(['A', 'B']);
+    await merge(second, third);
+    await takeBack(first);
+    expect(await readingsOf(first)).toEqual([ofFirst]);
+    expect(await trunks(first)).toEqual(['A']);
+    await takeBack(second);
+    expect(await readingsOf(second)).toEqual([ofSecond]);
+    expect(await trunks(second)).toEqual(['B']);
+    expect(await readingsOf(third)).toEqual([]);
+    expect(await trunks(third)).toEqual(['A']);
+  });
 
   it('of one person the last of the same thing stands, of two people both', async () => {
     const id = await open();
     const mistyped = await taken(id, volts('A4', 23.5));
-    test.clock.tick(1);
+    desk.test.clock.tick(1);
     const corrected = await taken(id, volts('A4', 0.02));
     const second = await taken(id, volts('A4', 0.03), {
       takenBy: { name: 'Tavi Rook', kind: 'technician' },
@@ -318,7 +284,7 @@ describe('readings on a ticket', () => {
     expect(await body({ takenBy: undefined })).toEqual(['/takenBy']);
     expect(await body({ reading: 'none' })).toEqual(['/reading']);
     expect(await body({ colour: 'red' })).toEqual(['/colour']);
-    const { body: ticket } = await technician.http.get(`/api/v1/tickets/${id}`).expect(200);
+    const ticket = await read(id);
     expect(ticket).toMatchObject({ readings: [], version: 1 });
   });
 
@@ -329,8 +295,8 @@ describe('readings on a ticket', () => {
     const again = await take(id, volts('A4', 0.02), { id: own }).expect(201);
     expect(again.body).toEqual(first.body);
     await take(id, volts('A4', 0.5), { id: own }).expect(409);
-    const { body } = await technician.http.get(`/api/v1/tickets/${id}/readings`).expect(200);
-    expect(body.items.map((one: { id: string }) => one.id)).toEqual([own]);
+    const { items } = await read(id, '/readings');
+    expect(items.map((one: { id: string }) => one.id)).toEqual([own]);
   });
 
   it('without the supply in the record are kept, left out, and used once it is there', async () => {
@@ -348,7 +314,7 @@ describe('readings on a ticket', () => {
       },
     ]);
     expect(await wrong(id, volts('A4', -1))).toMatchObject([{ field: '/reading/volts' }]);
-    await draw(bare, version, SUPPLY, [row('A', 6), row('B', 2)]);
+    await draw(desk.test, { siteId: bare, version: 1, headEnd: SUPPLY, trunks: TRUNKS });
     const after = await locationOf(id);
     expect(after.asBuiltVersion).toBe(1);
     expect(after.readingsUsed).toEqual([read, passes]);
@@ -359,7 +325,8 @@ describe('readings on a ticket', () => {
     const bare = await drawnSite({});
     const id = await open(bare);
     const read = await taken(id, volts('A4', 12));
-    await draw(bare, version, { ...SUPPLY, stationAmps: 50 }, [row('A', 6), row('B', 2)]);
+    const headEnd = { ...SUPPLY, stationAmps: 50 };
+    await draw(desk.test, { siteId: bare, version: 1, headEnd, trunks: TRUNKS });
     const { readingsLeftOut, readingsUsed } = await locationOf(id);
     expect(readingsUsed).toEqual([]);
     expect(readingsLeftOut).toEqual([
@@ -374,7 +341,7 @@ describe('readings on a ticket', () => {
     const id = await open();
     const first = await taken(id, loop(0.5));
     for (let person = 0; person < 6; person++) {
-      test.clock.tick(1);
+      desk.test.clock.tick(1);
       await taken(id, loop(0.5), { takenBy: { name: `Person ${person}`, kind: 'technician' } });
     }
     const { readingsUsed, readingsLeftOut } = await locationOf(id);
@@ -387,175 +354,25 @@ describe('readings on a ticket', () => {
     const reading = { takenBy: ILVO, reading: volts('A4', 0.02) };
     const path = `/api/v1/tickets/${id}/readings`;
     for (const role of ['owner', 'dispatcher', 'contract-manager'] as const) {
-      const { http } = await test.addPerson(role);
+      const { http } = await desk.test.addPerson(role);
       await http.post(path).send(reading).expect(201);
     }
-    const { body: site } = await test.http.get(`/api/v1/sites/${siteId}`).expect(200);
-    const client = await test.addPerson('client', { clientId: site.clientId });
+    const { body: site } = await desk.test.http.get(`/api/v1/sites/${desk.siteId}`).expect(200);
+    const client = await desk.test.addPerson('client', { clientId: site.clientId });
     await client.http.post(path).send(reading).expect(403);
     expect((await client.http.get(path).expect(200)).body.items).toHaveLength(3);
-    const stranger = await test.addPerson('technician');
+    const stranger = await desk.test.addPerson('technician');
     await stranger.http.post(path).send(reading).expect(404);
     await stranger.http.get(path).expect(404);
     await take(UNKNOWN, volts('A4', 0.02)).expect(404);
-    await test.http
-      .post(`/api/v1/tickets/${id}/moves`)
-      .send({ ...OFFICE, to: 'closed', reason: 'Over' })
-      .expect(201);
+    await move(id, 'closed').expect(201);
     await take(id, volts('A4', 0.02)).expect(409);
-  });
-
-  it('are withdrawn: they stay, with who, when and why, and nothing goes by them any more', async () => {
-    const id = await open();
-    const walk = async () =>
-      (await technician.http.get(`/api/v1/tickets/${id}/walk`).expect(200)).body;
-    const right = await taken(id, continuity('A2', 'A3', true));
-    const before = { location: await locationOf(id), walk: await walk() };
-    const misplaced = await taken(id, volts('A4', 0.02));
-    expect(spanTo(await locationOf(id), 'A5')).toBeLessThan(0.02);
-
-    test.clock.tick(5);
-    const saidAt = test.clock.now().toISOString();
-    test.clock.tick(1);
-    const { body } = await withdraw(id, misplaced, { saidAt }).expect(201);
-    const withdrawal = {
-      id: expect.any(String),
-      saidBy: 'Ilvo Marsh',
-      saidByKind: 'technician',
-      happenedAt: saidAt,
-      recordedAt: test.clock.now().toISOString(),
-      reason: 'Read in Room 5',
-    };
-    expect(body.version).toBe(4);
-    expect(body.readings).toMatchObject([
-      { id: right, withdrawal: null },
-      { id: misplaced, reading: volts('A4', 0.02), takenBy: 'Ilvo Marsh', withdrawal },
-    ]);
-    const get = async (path: string) =>
-      (await technician.http.get(`/api/v1/tickets/${id}${path}`).expect(200)).body;
-    expect((await get('/readings')).items).toEqual(body.readings);
-    const { reason, ...entry } = body.readings[1].withdrawal;
-    expect((await get('/log')).items.at(-1)).toEqual({
-      ...entry,
-      ticketId: id,
-      kind: 'withdrawal',
-      details: { readingIds: [misplaced], reason },
-    });
-    expect(await locationOf(id)).toEqual({
-      ...before.location,
-      readingsLeftOut: [{ id: misplaced, reason: 'was withdrawn' }],
-    });
-    expect(await walk()).toEqual(before.walk);
-  });
-
-  it('are withdrawn once, with a reason, while the ticket is open', async () => {
-    const other = await open();
-    const elsewhere = await taken(other, volts('A4', 0.02));
-    const id = await open();
-    const reading = await taken(id, volts('A4', 0.02));
-    const fields = async (more: object) =>
-      (await withdraw(id, reading, more).expect(422)).body.errors.map(
-        ({ field }: { field: string }) => field,
-      );
-    for (const reason of [undefined, '', ' \n', 7, 'x'.repeat(2001)])
-      expect(await fields({ reason })).toEqual(['/reason']);
-    expect(await fields({ saidBy: undefined })).toEqual(['/saidBy']);
-    expect(await fields({ saidAt: '2027-01-01T00:00:00Z' })).toEqual(['/saidAt']);
-    expect(await fields({ colour: 'red' })).toEqual(['/colour']);
-    expect((await withdraw(id, 'A4').expect(422)).body.errors).toEqual([
-      { field: 'readingId', reason: 'must be a UUID' },
-    ]);
-    await withdraw(id, UNKNOWN).expect(404);
-    await withdraw(id, elsewhere).expect(404);
-    await withdraw(UNKNOWN, reading).expect(404);
-    await withdraw(other, elsewhere).expect(409);
-    const { body: ticket } = await technician.http.get(`/api/v1/tickets/${id}`).expect(200);
-    expect(ticket).toMatchObject({ version: 2, readings: [{ id: reading, withdrawal: null }] });
-
-    const both = await Promise.all([withdraw(id, reading), withdraw(id, reading)]);
-    expect(both.map(({ status }) => status).sort()).toEqual([201, 409]);
-    const { body } = await withdraw(id, reading).expect(409);
-    expect(body).toMatchObject({
-      detail: 'This reading was withdrawn already.',
-      withdrawalId: both.find(({ status }) => status === 201)!.body.readings[0].withdrawal.id,
-    });
-  });
-
-  it('are withdrawn by those who may take them, on the record, once for the same id', async () => {
-    const id = await open();
-    const reading = await taken(id, volts('A4', 0.02));
-    const { body: site } = await test.http.get(`/api/v1/sites/${siteId}`).expect(200);
-    const client = await test.addPerson('client', { clientId: site.clientId });
-    await withdraw(id, reading, {}, client.http).expect(403);
-    await withdraw(id, reading, {}, (await test.addPerson('technician')).http).expect(404);
-    const own = { id: '01900000-0000-7000-8000-00000000c0df' };
-    const dispatcher = await test.addPerson('dispatcher');
-    const first = await withdraw(id, reading, own, dispatcher.http).expect(201);
-    const again = await withdraw(id, reading, own, dispatcher.http).expect(201);
-    expect(again.body).toEqual(first.body);
-    expect(first.body.readings[0].withdrawal.id).toBe(own.id);
-    const { body: record } = await test.http.get(`/api/v1/record?actor=${dispatcher.id}`);
-    expect(record.items).toMatchObject([
-      {
-        action: 'POST /api/v1/tickets/:ticketId/readings/:readingId/withdraw',
-        target: { ticketId: id, readingId: reading },
-        outcome: 'done',
-      },
-    ]);
-  });
-
-  it('go along withdrawn when a ticket is merged, and are withdrawn where they are then', async () => {
-    const one = await open();
-    const other = await otherTicket();
-    const withdrawn = await taken(one, volts('A4', 0.02));
-    await withdraw(one, withdrawn).expect(201);
-    test.clock.tick(1);
-    const reading = await taken(one, volts('A3', 0.02));
-    const merge = { ...OFFICE, into: other };
-    const { body } = await test.http.post(`/api/v1/tickets/${one}/merge`).send(merge).expect(201);
-    expect(body.readings).toMatchObject([
-      { id: withdrawn, withdrawal: { reason: 'Read in Room 5' } },
-      { id: reading, withdrawal: null },
-    ]);
-    expect((await withdraw(one, reading).expect(409)).body.mergedInto).toBe(other);
-    await withdraw(other, reading).expect(201);
-    expect((await locationOf(other)).readingsUsed).toEqual([]);
-  });
-
-  it('leave what was predicted when somebody was sent as it was, and are withdrawn for good', async () => {
-    const id = await open();
-    const misplaced = await taken(id, volts('A4', 0.02));
-    await technician.http
-      .post(`/api/v1/tickets/${id}/moves`)
-      .send({ saidBy: ILVO, to: 'at-work', reason: 'On site' })
-      .expect(201);
-    const client = new Client({ connectionString: test.appUrl });
-    await client.connect();
-    try {
-      await client.query(`SELECT set_config('app.firm_id', $1, false)`, [FIRM_ID]);
-      const predicted = async () =>
-        (await client.query(`SELECT * FROM predictions WHERE ticket_id = '${id}'`)).rows;
-      const before = await predicted();
-      expect(before).toMatchObject([{ occasion: 'at-work' }]);
-      await withdraw(id, misplaced).expect(201);
-      expect(await predicted()).toEqual(before);
-      const of = `WHERE id = '${misplaced}'`;
-      const entry = `(SELECT id FROM ticket_entries WHERE ticket_id = '${id}' LIMIT 1)`;
-      for (const sql of ['NULL', entry].map((to) => `SET withdrawal_id = ${to} ${of}`)) {
-        const update = client.query(`UPDATE ticket_readings ${sql}`);
-        await expect(update).rejects.toThrow(/only grows/);
-      }
-      const name = `UPDATE ticket_readings SET taken_by = 'Former person 1a2b3c4d' ${of}`;
-      expect((await client.query(name)).rowCount).toBe(1);
-    } finally {
-      await client.end();
-    }
   });
 
   it('are not changed or deleted, whoever asks the database, but for a name that is forgotten', async () => {
     const id = await open();
     const reading = await taken(id, volts('A4', 0.02));
-    const client = new Client({ connectionString: test.appUrl });
+    const client = new Client({ connectionString: desk.test.appUrl });
     await client.connect();
     try {
       await client.query(`SELECT set_config('app.firm_id', $1, false)`, [FIRM_ID]);

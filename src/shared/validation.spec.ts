@@ -30,7 +30,7 @@ class Sent {
   count?: number;
 }
 
-async function errorsOf(value: object, type: ArgumentMetadata['type']): Promise<FieldError[]> {
+async function errorsOf(value: unknown, type: ArgumentMetadata['type']): Promise<FieldError[]> {
   try {
     await createValidationPipe().transform(value, { type, metatype: Sent });
   } catch (error) {
@@ -55,6 +55,15 @@ describe('the validation pipe', () => {
       { field: '/parts', reason: 'must be an array' },
     ]);
   });
+
+  it.each([[[]], [null], [undefined], ['x'], [5], [false], [Buffer.from('part;name')]])(
+    'tells once that a body must be an object, which %j is not',
+    async (body) => {
+      expect(await errorsOf(body, 'body')).toEqual([
+        { field: '', reason: 'must be a JSON object' },
+      ]);
+    },
+  );
 
   it('names a parameter of the query by its name', async () => {
     expect(await errorsOf({ part: { name: 'fuse' }, count: 6 }, 'query')).toEqual([

@@ -2,6 +2,7 @@ import { type ArgumentMetadata, type Type, ValidationPipe } from '@nestjs/common
 import { plainToInstance } from 'class-transformer';
 import { validate, type ValidationError, type ValidatorOptions } from 'class-validator';
 import { type FieldError, InvalidInputError } from './domain-error.js';
+import { asJsonObject } from './json-object.js';
 import { mergePatch } from './merge-patch.js';
 
 const OPTIONS = {
@@ -13,6 +14,7 @@ const OPTIONS = {
 /** Checks every body and query against its DTO; all errors at once, by JSON pointer or a parameter's name. */
 class NamingPipe extends ValidationPipe {
   override async transform(value: unknown, metadata: ArgumentMetadata): Promise<unknown> {
+    if (metadata.type === 'body' && this.toValidate(metadata)) asJsonObject(value);
     try {
       return await super.transform(value, metadata);
     } catch (error) {

@@ -1,9 +1,9 @@
 import { Body, Controller, Get, Param, Patch, Put, Query } from '@nestjs/common';
 import { ApiBody, ApiHeader, ApiTags } from '@nestjs/swagger';
 import { ApiProblems } from '../shared/api-problems.decorator.js';
-import { InvalidInputError } from '../shared/domain-error.js';
 import { IdParam } from '../shared/id-param.decorator.js';
 import { IfMatch } from '../shared/if-match.decorator.js';
+import { asJsonObject } from '../shared/json-object.js';
 import { MergePatchBody } from '../shared/merge-patch-body.decorator.js';
 import { PageQueryDto } from '../shared/page.dto.js';
 import { AsBuiltChangeDto, AsBuiltComparisonDto } from './as-built-comparison.dto.js';
@@ -16,7 +16,6 @@ import {
   PutAsBuiltDto,
 } from './as-built.dto.js';
 import { AsBuiltService } from './as-built.service.js';
-import { isObject } from './read-fields.js';
 
 const IF_MATCH = {
   name: 'If-Match',
@@ -51,8 +50,7 @@ export class AsBuiltController {
     // As it came: the drawing's own rules check it, with all that is wrong told at once.
     @Body() body: unknown,
   ): Promise<AsBuiltChangeDto> {
-    if (!isObject(body)) throw new InvalidInputError([{ field: '', reason: 'must be an object' }]);
-    return this.service.replace(siteId, version, body);
+    return this.service.replace(siteId, version, asJsonObject(body));
   }
 
   /** Changes one node, such as a unit that was replaced: a new version, unless nothing differs. */

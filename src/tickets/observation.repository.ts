@@ -53,17 +53,4 @@ export class ObservationRepository {
     const manager = await this.transaction.manager();
     await manager.update(Observation, { id: In(observationIds) }, { ticketId });
   }
-
-  /** The observations that were reported on one ticket and stand on another now. */
-  async listMovedAway(fromTicketId: string, toTicketId: string): Promise<Observation[]> {
-    const manager = await this.transaction.manager();
-    return manager
-      .createQueryBuilder(Observation, 'observation')
-      .where('observation.ticketId = :toTicketId', { toTicketId })
-      .andWhere(
-        `observation.entryId IN (SELECT id FROM ticket_entries WHERE ticket_id = :fromTicketId)`,
-        { fromTicketId },
-      )
-      .getMany();
-  }
 }

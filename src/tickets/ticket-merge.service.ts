@@ -36,7 +36,7 @@ export class TicketMergeService {
     const observationIds = (await this.observations.listOfTicket(ticket.id)).map(({ id }) => id);
     await this.observations.moveTo(target.id, observationIds);
     const readingIds = (await this.readings.listOfTicket(ticket.id)).map(({ id }) => id);
-    await this.readings.moveAll(ticket.id, target.id);
+    await this.readings.moveTo(target.id, readingIds);
     const details = { observationIds, readingIds, note: merge.note };
     await this.log.write(
       ticket,

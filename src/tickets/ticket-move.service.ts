@@ -5,7 +5,9 @@ import { ObservationRepository } from './observation.repository.js';
 import { PredictionService } from './prediction.service.js';
 import { OPEN_STATES, SENDING_STATES } from './ticket-lifecycle.js';
 import type { MoveDto } from './ticket-work.dto.js';
+import { TicketEntryRepository } from './ticket-entry.repository.js';
 import { TicketLogService } from './ticket-log.service.js';
+import { TicketReadingRepository } from './ticket-reading.repository.js';
 import { assertMove } from './ticket-work.service.js';
 import type { TicketDto } from './ticket.dto.js';
 import type { Ticket } from './ticket.entity.js';
@@ -18,6 +20,8 @@ export class TicketMoveService {
   constructor(
     private readonly tickets: TicketRepository,
     private readonly observations: ObservationRepository,
+    private readonly readings: TicketReadingRepository,
+    private readonly entries: TicketEntryRepository,
     private readonly reader: TicketService,
     private readonly log: TicketLogService,
     private readonly sites: SitesService,
@@ -34,7 +38,7 @@ export class TicketMoveService {
     if (SENDING_STATES.includes(move.to)) await this.checkAsked(ticket, move);
     if (move.to === 'closed') await this.checkProven(ticket, move);
     if (!isOpen && !hasReason(move)) throw missingReason('to take a ticket up again');
-    if (ticket.state === 'merged') await this.takeBackReports(ticket, move);
+    if (ticket.state === 'merged') await this.takeBack(ticket, move);
     const isSent = SENDING_STATES.includes(move.to) && !SENDING_STATES.includes(ticket.state);
     if (isSent) await this.predictions.keep(ticket, move.to);
     const { to, reason, note } = move;
@@ -77,17 +81,30 @@ export class TicketMoveService {
     }
   }
 
-  /** Undoes a merge: what was reported on this ticket comes back from where it went. */
-  private async takeBackReports(ticket: Ticket, move: MoveDto): Promise<void> {
-    if (ticket.mergedInto === null) return;
-    const other = await this.tickets.findLocked(ticket.mergedInto);
+  /** Undoes a merge: what it took along comes back, unless it was moved on from there by a split. */
+  private async takeBack(ticket: Ticket, move: MoveDto): Promise<void> {
+    const other = await this.findHolder(ticket);
     if (other === null) return;
-    const moved = await this.observations.listMovedAway(ticket.id, other.id);
-    const observationIds = moved.map(({ id }) => id);
+    const merged = (await this.entries.listOfKind(ticket.id, ['merged-away'])).at(-1)?.details;
+    const standing = (went: string[] = [], there: { id: string }[]) =>
+      there.map(({ id }) => id).filter((id) => went.includes(id));
+    const observationIds = standing(
+      merged?.observationIds,
+      await this.observations.listOfTicket(other.id),
+    );
+    const readingIds = standing(merged?.readingIds, await this.readings.listOfTicket(other.id));
     await this.observations.moveTo(ticket.id, observationIds);
+    await this.readings.moveTo(ticket.id, readingIds);
     const said = { ...move, id: undefined };
-    const details = { otherTicketId: ticket.id, observationIds, reason: move.reason };
+    const details = { otherTicketId: ticket.id, observationIds, readingIds, reason: move.reason };
     await this.log.write(other, 'split-off', said, details);
+  }
+
+  /** The ticket that has what this one had: the one it was merged into may be merged away itself. */
+  private async findHolder({ mergedInto }: Ticket): Promise<Ticket | null> {
+    if (mergedInto === null) return null;
+    const other = await this.tickets.findLocked(mergedInto);
+    return other?.state === 'merged' ? this.findHolder(other) : other;
   }
 }
 

@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { In } from 'typeorm';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { TicketReading } from './ticket-reading.entity.js';
 
@@ -30,9 +31,9 @@ export class TicketReadingRepository {
     await manager.update(TicketReading, { id }, { withdrawalId });
   }
 
-  /** All that one ticket has goes to another. */
-  async moveAll(fromTicketId: string, toTicketId: string): Promise<void> {
+  async moveTo(ticketId: string, readingIds: string[]): Promise<void> {
+    if (readingIds.length === 0) return;
     const manager = await this.transaction.manager();
-    await manager.update(TicketReading, { ticketId: fromTicketId }, { ticketId: toTicketId });
+    await manager.update(TicketReading, { id: In(readingIds) }, { ticketId });
   }
 }

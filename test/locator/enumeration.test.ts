@@ -2,7 +2,8 @@ import { describe, expect, it } from '@jest/globals';
 import { locate } from '#app/locator/index.js';
 import { expectAgreement } from './compare.js';
 import type { OracleRequest } from './enumeration.js';
-import { box, FEW_MODES, saw, SMALL_CASES, station } from './small-cases.js';
+import { box, saw, station } from './request-builders.js';
+import { FEW_MODES, SMALL_CASES } from './small-cases.js';
 
 describe('agrees to nine digits with adding up every assignment', () => {
   it.each(SMALL_CASES)('%s', (_, request) => {

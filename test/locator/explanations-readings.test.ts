@@ -2,31 +2,19 @@ import { describe, expect, it } from '@jest/globals';
 import { locate } from '#app/locator/index.js';
 import type { OracleRequest } from './enumeration.js';
 import { expectExplanations } from './explanation-agreement.js';
-
-const station = (id: string, cableMetres: number, fedFrom?: string | null) =>
-  ({ id, kind: 'station', cableMetres, fedFrom }) as const;
-const box = (id: string, cableMetres: number, fedFrom?: string | null) =>
-  ({ id, kind: 'junction-box', cableMetres, fedFrom }) as const;
-const told = (node: string, name: string, outcome: string, id?: string, trunk = 'A') => ({
-  trunk,
-  node,
-  function: name,
-  outcome,
-  informant: id === undefined ? undefined : { id, kind: 'office' },
-});
-const volts = (node: string, value: number, trunk = 'A') =>
-  ({ kind: 'supply-volts', trunk, node, volts: value, uncertaintyVolts: 0.05 }) as const;
-const loop = (core: string, ohms: number, uncertaintyOhms = 0.05, trunk = 'A') =>
-  ({ kind: 'loop-ohms', trunk, core, ohms, uncertaintyOhms }) as const;
-const continuity = (
-  from: string | null,
-  to: string,
-  cores: string[],
-  passes: boolean,
-  trunk = 'A',
-) => ({ kind: 'continuity', trunk, from, to, cores, passes }) as const;
-
-const ELECTRICAL = { sourceVolts: 24, sourceOhms: 0.2, stationAmps: 0.08, coreOhmsPerKm: 18.1 };
+import {
+  box,
+  continuity,
+  ELECTRICAL,
+  LONG_TEE,
+  loop,
+  ROW,
+  saw,
+  station,
+  TEE,
+  TOLD_BY_CALLERS,
+  volts,
+} from './request-builders.js';
 
 /** Few modes, so that three nodes can be enumerated. */
 const OPENS: OracleRequest['rates'] = {
@@ -48,14 +36,12 @@ const SPEECH: OracleRequest['rates'] = {
   cablePerMetre: { 'short-speech': 1e-3 },
 };
 
-const ROW = [station('A1', 30), station('A2', 25), station('A3', 40)];
-
 describe('explanations with readings agree to nine digits with adding up every assignment', () => {
   it('continuity to a station, every mode', () => {
     expectExplanations({
       trunks: [{ id: 'A', nodes: [station('A1', 18)] }],
       exposureDays: 365,
-      observations: [told('A1', 'announcement', 'fails')],
+      observations: [saw('A1', 'announcement', 'fails')],
       readings: [continuity(null, 'A1', ['supply', 'speech'], false)],
     });
   });
@@ -65,7 +51,7 @@ describe('explanations with readings agree to nine digits with adding up every a
       trunks: [{ id: 'A', nodes: ROW }],
       exposureDays: 365,
       rates: OPENS,
-      observations: [told('A2', 'announcement', 'works'), told('A3', 'lamp', 'fails')],
+      observations: [saw('A2', 'announcement', 'works'), saw('A3', 'lamp', 'fails')],
       readings: [
         continuity('A1', 'A3', ['supply', 'return'], false),
         continuity(null, 'A2', ['supply'], true),
@@ -79,7 +65,7 @@ describe('explanations with readings agree to nine digits with adding up every a
       exposureDays: 365,
       rates: OPENS,
       electrical: ELECTRICAL,
-      observations: [told('A1', 'bell', 'works')],
+      observations: [saw('A1', 'bell', 'works')],
       readings: [continuity('A1', 'A3', ['return'], false), volts('A1', 22)],
     };
     expectExplanations(request, undefined, 20);
@@ -92,7 +78,7 @@ describe('explanations with readings agree to nine digits with adding up every a
         exposureDays: 365,
         rates: SHORTS,
         electrical: ELECTRICAL,
-        observations: [told('A1', 'lamp', 'fails'), told('A2', 'bell', 'works')],
+        observations: [saw('A1', 'lamp', 'fails'), saw('A2', 'bell', 'works')],
         readings: [loop('supply', ohms)],
       });
   });
@@ -100,13 +86,11 @@ describe('explanations with readings agree to nine digits with adding up every a
   it('shorts in both branches of a tee: the nearer one decides', () => {
     for (const ohms of [1.4, 2.2])
       expectExplanations({
-        trunks: [
-          { id: 'A', nodes: [box('T', 40), station('A1', 21, 'T'), station('A2', 60, 'T')] },
-        ],
+        trunks: [{ id: 'A', nodes: LONG_TEE }],
         exposureDays: 365,
         rates: SPEECH,
         electrical: ELECTRICAL,
-        observations: [told('A1', 'announcement', 'fails'), told('A2', 'announcement', 'fails')],
+        observations: [saw('A1', 'announcement', 'fails'), saw('A2', 'announcement', 'fails')],
         readings: [loop('speech', ohms, 0.2)],
       });
   });
@@ -119,7 +103,7 @@ describe('explanations with readings agree to nine digits with adding up every a
       exposureDays: 365,
       rates: SHORTS,
       electrical: ELECTRICAL,
-      observations: [told('A1', 'lamp', 'fails')],
+      observations: [saw('A1', 'lamp', 'fails')],
       readings: [loop('supply', 1.6, 0.3), continuity('A1', 'A2', ['supply'], true)],
     });
   });
@@ -127,16 +111,16 @@ describe('explanations with readings agree to nine digits with adding up every a
   it('continuity and volts over a tee with both branches told about, and another trunk', () => {
     expectExplanations({
       trunks: [
-        { id: 'A', nodes: [box('T', 60), station('A1', 40, 'T'), station('A2', 25, 'T')] },
+        { id: 'A', nodes: TEE },
         { id: 'B', nodes: [station('B1', 120)] },
       ],
       exposureDays: 700,
       rates: OPENS,
       electrical: ELECTRICAL,
       observations: [
-        told('A1', 'bell', 'fails', 'p'),
-        told('A2', 'bell', 'fails'),
-        told('B1', 'bell', 'works', 'p', 'B'),
+        saw('A1', 'bell', 'fails', 'p'),
+        saw('A2', 'bell', 'fails'),
+        saw('B1', 'bell', 'works', 'p', 'B'),
       ],
       readings: [
         continuity(null, 'A1', ['supply', 'select'], false),
@@ -150,25 +134,13 @@ describe('explanations with readings agree to nine digits with adding up every a
 
   it('two loops, continuity and volts, with informants who may be confused', () => {
     expectExplanations({
-      trunks: [
-        { id: 'A', nodes: [station('A1', 35), station('A2', 20, 'A1'), station('A3', 28, 'A1')] },
-        { id: 'B', nodes: [station('B1', 15)] },
-      ],
-      exposureDays: 365,
+      ...TOLD_BY_CALLERS,
       rates: {
         headEnd: { power: 0.05 },
         station: { 'short-supply': 0.02 },
         junction: { 'short-supply': 0.01, 'open-return': 0.02 },
         cablePerMetre: { 'short-speech': 1e-3 },
       },
-      electrical: ELECTRICAL,
-      observations: [
-        told('A2', 'bell', 'fails', 'p'),
-        told('A3', 'bell', 'works', 'p'),
-        told('B1', 'bell', 'works', 'p', 'B'),
-        told('A3', 'lamp', 'fails', 'q'),
-        told('A1', 'lamp', 'fails', 'q'),
-      ],
       readings: [
         loop('supply', 1.7, 0.2),
         loop('speech', 2.1, 0.1),
@@ -193,7 +165,7 @@ describe('readings that overlap in too many ways', () => {
         },
       ],
       exposureDays: 91,
-      observations: names.map((b) => told(`${b}1`, 'lamp', 'fails')) as never,
+      observations: names.map((b) => saw(`${b}1`, 'lamp', 'fails')) as never,
       readings: names.flatMap((b) =>
         ['supply', 'speech', 'select'].map((core) => continuity('T', `${b}2`, [core], true)),
       ) as never,
@@ -215,7 +187,7 @@ describe('explanations on a long trunk', () => {
       trunks: [{ id: 'A', nodes }],
       exposureDays: 91,
       electrical: ELECTRICAL,
-      observations: [told('A40', 'lamp', 'fails'), told('A1', 'lamp', 'fails')] as never,
+      observations: [saw('A40', 'lamp', 'fails'), saw('A1', 'lamp', 'fails')] as never,
       readings: [loop('supply', 7.42, 0.05), continuity(null, 'A1', ['return'], true)] as never,
     });
     expect(explanations).toHaveLength(10);

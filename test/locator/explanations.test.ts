@@ -3,7 +3,8 @@ import { DEFAULT_ERROR_RATES, locate, type LocateRequest } from '#app/locator/in
 import type { OracleExpectation, OracleRequest } from './enumeration.js';
 import { expectExplanations } from './explanation-agreement.js';
 import { enumerateAnyFaulty } from './explanation-oracle.js';
-import { box, FEW_MODES, OPENS_AND_SHORTS, saw, SMALL_CASES, station } from './small-cases.js';
+import { box, saw, station } from './request-builders.js';
+import { FEW_MODES, OPENS_AND_SHORTS, SMALL_CASES } from './small-cases.js';
 
 const ELECTRICAL = { sourceVolts: 24, sourceOhms: 0.2, stationAmps: 0.08, coreOhmsPerKm: 18.1 };
 const read = (node: string, volts: number, trunk = 'A') =>

@@ -2,37 +2,18 @@ import { describe, expect, it } from '@jest/globals';
 import { InvalidLocateRequest, locate } from '#app/locator/index.js';
 import { expectAgreement } from './compare.js';
 import type { OracleRequest } from './enumeration.js';
-
-const station = (id: string, cableMetres: number, fedFrom?: string | null) =>
-  ({ id, kind: 'station', cableMetres, fedFrom }) as const;
-const box = (id: string, cableMetres: number, fedFrom?: string | null) =>
-  ({ id, kind: 'junction-box', cableMetres, fedFrom }) as const;
-const told = (node: string, name: string, outcome: string, id?: string, trunk = 'A') => ({
-  trunk,
-  node,
-  function: name,
-  outcome,
-  informant: id === 'technician' ? { kind: id } : { id, kind: 'office' },
-});
-const volts = (node: string, value: number, uncertaintyVolts = 0.05, trunk = 'A') =>
-  ({ kind: 'supply-volts', trunk, node, volts: value, uncertaintyVolts }) as const;
-const loop = (core: string, ohms: number, uncertaintyOhms = 0.05, trunk = 'A') =>
-  ({ kind: 'loop-ohms', trunk, core, ohms, uncertaintyOhms }) as const;
-const continuity = (
-  from: string | null,
-  to: string,
-  cores: string[],
-  passes: boolean,
-  trunk = 'A',
-) => ({ kind: 'continuity', trunk, from, to, cores, passes }) as const;
-
-const ELECTRICAL = {
-  sourceVolts: 24,
-  sourceOhms: 0.2,
-  stationAmps: 0.08,
-  coreOhmsPerKm: 18.1,
-  celsius: 20,
-};
+import {
+  continuity,
+  ELECTRICAL,
+  LONG_TEE,
+  loop,
+  ROW,
+  saw,
+  station,
+  TEE,
+  TOLD_BY_CALLERS,
+  volts,
+} from './request-builders.js';
 
 /** Few modes, so that three nodes can be enumerated with every component apart. */
 const SHORTS: OracleRequest['rates'] = {
@@ -54,8 +35,6 @@ const OPENS: OracleRequest['rates'] = {
   cablePerMetre: { 'open-supply': 1e-3, 'open-select': 2e-3 },
 };
 
-const ROW = [station('A1', 30), station('A2', 25), station('A3', 40)];
-
 describe('readings agree to nine digits with adding up every assignment', () => {
   it('supply volts of every kind of feed at one station, every mode', () => {
     for (const value of [0, 0.3, 11, 23.6, 24.2, 35])
@@ -63,7 +42,7 @@ describe('readings agree to nine digits with adding up every assignment', () => 
         trunks: [{ id: 'A', nodes: [station('A1', 180)] }],
         exposureDays: 365,
         electrical: ELECTRICAL,
-        observations: [told('A1', 'lamp', 'weak')],
+        observations: [saw('A1', 'lamp', 'weak')],
         readings: [volts('A1', value)],
       });
   });
@@ -71,16 +50,16 @@ describe('readings agree to nine digits with adding up every assignment', () => 
   it('supply volts at stations and boxes of two trunks, with a caller who may be confused', () => {
     expectAgreement({
       trunks: [
-        { id: 'A', nodes: [box('T', 60), station('A1', 40, 'T'), station('A2', 25, 'T')] },
+        { id: 'A', nodes: TEE },
         { id: 'B', nodes: [station('B1', 120), station('B2', 30)] },
       ],
       exposureDays: 365,
       rates: OPENS,
       electrical: { ...ELECTRICAL, celsius: 35 },
       observations: [
-        told('A1', 'announcement', 'fails', 'mara'),
-        told('B2', 'announcement', 'fails', 'mara', 'B'),
-        told('A2', 'lamp', 'works', 'technician'),
+        saw('A1', 'announcement', 'fails', 'mara'),
+        saw('B2', 'announcement', 'fails', 'mara', 'B'),
+        saw('A2', 'lamp', 'works', 'technician'),
       ],
       readings: [
         volts('T', 23.4),
@@ -97,7 +76,7 @@ describe('readings agree to nine digits with adding up every assignment', () => 
       trunks: [{ id: 'A', nodes: ROW }],
       exposureDays: 365,
       rates: OPENS,
-      observations: [told('A2', 'announcement', 'works'), told('A3', 'talkback', 'fails')],
+      observations: [saw('A2', 'announcement', 'works'), saw('A3', 'talkback', 'fails')],
       readings: [
         continuity(null, 'A2', ['supply'], true),
         continuity('A1', 'A3', ['supply', 'return'], false),
@@ -112,13 +91,13 @@ describe('readings agree to nine digits with adding up every assignment', () => 
   it('continuity over a tee and on two trunks', () => {
     expectAgreement({
       trunks: [
-        { id: 'A', nodes: [box('T', 60), station('A1', 40, 'T'), station('A2', 25, 'T')] },
+        { id: 'A', nodes: TEE },
         { id: 'B', nodes: [station('B1', 120)] },
       ],
       exposureDays: 700,
       rates: OPENS,
       electrical: ELECTRICAL,
-      observations: [told('A1', 'bell', 'fails', 'p'), told('B1', 'bell', 'works', 'p', 'B')],
+      observations: [saw('A1', 'bell', 'fails', 'p'), saw('B1', 'bell', 'works', 'p', 'B')],
       readings: [
         continuity(null, 'A1', ['supply', 'select'], false),
         continuity('T', 'A2', ['supply'], true),
@@ -136,7 +115,7 @@ describe('readings agree to nine digits with adding up every assignment', () => 
         exposureDays: 365,
         rates: SHORTS,
         electrical: ELECTRICAL,
-        observations: [told('A1', 'lamp', 'fails'), told('A2', 'bell', 'works')],
+        observations: [saw('A1', 'lamp', 'fails'), saw('A2', 'bell', 'works')],
         readings: [loop('supply', ohms)],
       });
   });
@@ -159,13 +138,11 @@ describe('readings agree to nine digits with adding up every assignment', () => 
   it('a tee with shorts in both branches: the nearer one decides', () => {
     for (const ohms of [1.4, 2.2, 3.3])
       expectAgreement({
-        trunks: [
-          { id: 'A', nodes: [box('T', 40), station('A1', 21, 'T'), station('A2', 60, 'T')] },
-        ],
+        trunks: [{ id: 'A', nodes: LONG_TEE }],
         exposureDays: 365,
         rates: SPEECH,
         electrical: ELECTRICAL,
-        observations: [told('A1', 'announcement', 'fails'), told('A2', 'announcement', 'fails')],
+        observations: [saw('A1', 'announcement', 'fails'), saw('A2', 'announcement', 'fails')],
         readings: [loop('speech', ohms, 0.2)],
       });
   });
@@ -181,32 +158,20 @@ describe('readings agree to nine digits with adding up every assignment', () => 
       exposureDays: 500,
       rates: SHORTS,
       electrical: ELECTRICAL,
-      observations: [told('A3', 'lamp', 'fails')],
+      observations: [saw('A3', 'lamp', 'fails')],
       readings: [loop('supply', 1.09, 0.3)],
     });
   });
 
   it('two loops, continuity and volts over a tee, with informants who may be confused', () => {
     expectAgreement({
-      trunks: [
-        { id: 'A', nodes: [station('A1', 35), station('A2', 20, 'A1'), station('A3', 28, 'A1')] },
-        { id: 'B', nodes: [station('B1', 15)] },
-      ],
-      exposureDays: 365,
+      ...TOLD_BY_CALLERS,
       rates: {
         headEnd: { power: 0.05 },
         station: { 'short-supply': 0.02 },
         junction: { 'short-supply': 0.01, 'open-return': 0.02 },
         cablePerMetre: { 'short-speech': 1e-3, parted: 1e-3 },
       },
-      electrical: ELECTRICAL,
-      observations: [
-        told('A2', 'bell', 'fails', 'p'),
-        told('A3', 'bell', 'works', 'p'),
-        told('B1', 'bell', 'works', 'p', 'B'),
-        told('A3', 'lamp', 'fails', 'q'),
-        told('A1', 'lamp', 'fails', 'q'),
-      ],
       unmentioned: { reportRate: 0.4, functions: ['bell'] },
       readings: [
         loop('supply', 1.7, 0.2),
@@ -228,7 +193,7 @@ describe('many readings', () => {
       trunks: [{ id: 'A', nodes: long(4) }],
       exposureDays: 91,
       electrical: ELECTRICAL,
-      observations: Array.from({ length: 100 }, () => told('A4', 'lamp', 'works') as never),
+      observations: Array.from({ length: 100 }, () => saw('A4', 'lamp', 'works') as never),
       readings: [
         ...Array.from({ length: 70 }, () => continuity('A1', 'A3', ['supply'], false)),
         ...Array.from({ length: 24 }, () => volts('A4', 0)),

@@ -1,5 +1,6 @@
 // Sites small enough to add up every assignment of, for every oracle of the locator.
 import type { OracleRequest } from './enumeration.js';
+import { box, saw, station } from './request-builders.js';
 
 /** Few modes, but one of each effect that matters, so that three nodes can be enumerated. */
 export const FEW_MODES: OracleRequest['rates'] = {
@@ -12,26 +13,6 @@ export const OPENS_AND_SHORTS: OracleRequest['rates'] = {
   station: { dead: 0.02, 'short-supply': 0.01 },
   junction: { 'open-return': 0.02, 'open-select': 0.02, 'short-select': 0.01 },
   cablePerMetre: { 'short-speech': 3e-4, 'open-supply': 1e-4 },
-};
-
-export const station = (id: string, cableMetres: number, fedFrom?: string | null) =>
-  ({ id, kind: 'station', cableMetres, fedFrom }) as const;
-export const box = (id: string, cableMetres: number, fedFrom?: string | null) =>
-  ({ id, kind: 'junction-box', cableMetres, fedFrom }) as const;
-export const saw = (
-  node: string,
-  name: string,
-  outcome: string,
-  informant?: string,
-  trunk = 'A',
-) => {
-  const who =
-    informant === undefined
-      ? undefined
-      : informant === 'technician'
-        ? { kind: 'technician' }
-        : { id: informant, kind: 'office' };
-  return { trunk, node, function: name, outcome, informant: who };
 };
 
 /** By what each is about. */

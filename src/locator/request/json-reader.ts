@@ -12,6 +12,11 @@ export class JsonReader {
     return undefined;
   }
 
+  /** The error of a value that is not what it must be, or is not there at all. */
+  refuse(value: unknown, pointer: string, reason: string): undefined {
+    return this.error(pointer, value === undefined ? 'is missing' : reason);
+  }
+
   /** An object with no fields but the known ones. */
   object(value: unknown, pointer: string, known: readonly string[]): Fields | undefined {
     if (typeof value !== 'object' || value === null || Array.isArray(value))
@@ -22,7 +27,7 @@ export class JsonReader {
   }
 
   array(value: unknown, pointer: string, maximum: number, minimum = 0): unknown[] | undefined {
-    if (!Array.isArray(value)) return this.error(pointer, 'must be an array');
+    if (!Array.isArray(value)) return this.refuse(value, pointer, 'must be an array');
     if (value.length < minimum) return this.error(pointer, `must have at least ${minimum}`);
     if (value.length > maximum) return this.error(pointer, `at most ${maximum} are allowed`);
     return value as unknown[];
@@ -30,7 +35,7 @@ export class JsonReader {
 
   number(value: unknown, pointer: string, minimum: number, maximum: number): number | undefined {
     if (typeof value !== 'number' || !Number.isFinite(value))
-      return this.error(pointer, 'must be a number');
+      return this.refuse(value, pointer, 'must be a number');
     if (value < minimum || value > maximum)
       return this.error(pointer, `must be from ${minimum} to ${maximum}`);
     return value;
@@ -45,7 +50,7 @@ export class JsonReader {
 
   id(value: unknown, pointer: string): string | undefined {
     if (typeof value !== 'string' || value === '')
-      return this.error(pointer, 'must be a text that is not empty');
+      return this.refuse(value, pointer, 'must be a text that is not empty');
     if (value.length > MAX_ID_LENGTH)
       return this.error(pointer, `must have at most ${MAX_ID_LENGTH} characters`);
     return value;
@@ -53,7 +58,7 @@ export class JsonReader {
 
   oneOf<T extends string>(value: unknown, pointer: string, known: readonly T[]): T | undefined {
     const found = known.find((name) => name === value);
-    return found ?? this.error(pointer, `must be one of ${known.join(', ')}`);
+    return found ?? this.refuse(value, pointer, `must be one of ${known.join(', ')}`);
   }
 }
 

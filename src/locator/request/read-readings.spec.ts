@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { InvalidLocateRequest } from './errors.js';
+import { InvalidLocateRequest, type RequestError } from './errors.js';
 import { readRequest } from './read-request.js';
 
 const ELECTRICAL = { sourceVolts: 24, sourceOhms: 0.2, stationAmps: 0.08, coreOhmsPerKm: 18.1 };
@@ -14,7 +14,11 @@ const PATH = {
   passes: true,
 };
 
-function errorsOf(readings: unknown, electrical: unknown = ELECTRICAL): string[] {
+function errorsOf(readings: unknown, electrical?: unknown): string[] {
+  return refusals(readings, electrical).map(({ pointer }) => pointer);
+}
+
+function refusals(readings: unknown, electrical: unknown = ELECTRICAL): readonly RequestError[] {
   const nodes = [
     { id: 'A1', kind: 'station', cableMetres: 12 },
     { id: 'A2', kind: 'station', cableMetres: 8 },
@@ -26,7 +30,7 @@ function errorsOf(readings: unknown, electrical: unknown = ELECTRICAL): string[]
     return [];
   } catch (error) {
     if (!(error instanceof InvalidLocateRequest)) throw error;
-    return error.errors.map(({ pointer }) => pointer);
+    return error.errors;
   }
 }
 
@@ -61,6 +65,17 @@ describe('readings of a request', () => {
     ['an unknown field', { ...PATH, colour: 'red' }, '/colour'],
   ])('are refused with %s', (_, reading, pointer) => {
     expect(errorsOf([VOLTS, reading])).toEqual([`/readings/1${pointer}`]);
+  });
+
+  it.each([
+    [VOLTS, ['kind', 'trunk', 'node', 'volts', 'uncertaintyVolts']],
+    [LOOP, ['trunk', 'core', 'ohms', 'uncertaintyOhms']],
+    [PATH, ['trunk', 'to', 'cores', 'passes']],
+  ])('are told what is missing of %j', (reading, fields) => {
+    for (const field of fields)
+      expect(refusals([{ ...reading, [field]: undefined }])).toEqual([
+        { pointer: `/readings/0/${field}`, reason: 'is missing' },
+      ]);
   });
 
   it('are refused without the supply that they are compared with, or a wrong one', () => {

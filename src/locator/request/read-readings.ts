@@ -93,7 +93,8 @@ class ReadingReader {
         : this.reader.id(fields.from, `${at}/from`);
     const cores = this.cores(fields.cores, `${at}/cores`);
     const { passes } = fields;
-    if (typeof passes !== 'boolean') this.reader.error(`${at}/passes`, 'must be true or false');
+    if (typeof passes !== 'boolean')
+      this.reader.refuse(passes, `${at}/passes`, 'must be true or false');
     if (to !== undefined && from !== undefined) this.checkPath(at, trunk, from, to);
     if (to === undefined || from === undefined || typeof passes !== 'boolean') return undefined;
     return { kind: 'continuity', trunk, from, to, cores, passes };

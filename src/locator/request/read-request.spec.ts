@@ -17,6 +17,10 @@ const good = {
   exposureDays: 91,
 };
 
+const FIGURES_MISSING = ['sourceVolts', 'sourceOhms', 'stationAmps', 'coreOhmsPerKm'].map(
+  (figure) => `/electrical/${figure} is missing`,
+);
+
 function errorsOf(request: unknown): string[] {
   try {
     readRequest(request);
@@ -75,7 +79,34 @@ describe('reading a locate request', () => {
   it.each([
     ['nothing', undefined, [' must be an object']],
     ['a list', [], [' must be an object']],
-    ['an empty object', {}, ['/trunks must be an array', '/exposureDays must be a number']],
+    ['an empty object', {}, ['/trunks is missing', '/exposureDays is missing']],
+    [
+      'trunks and nodes without what they need',
+      { ...good, trunks: [{}, { id: 'A', nodes: [{}] }] },
+      [
+        '/trunks/0/id is missing',
+        '/trunks/0/nodes is missing',
+        '/trunks/1/nodes/0/id is missing',
+        '/trunks/1/nodes/0/kind is missing',
+        '/trunks/1/nodes/0/cableMetres is missing',
+      ],
+    ],
+    [
+      'null, which is there and no number',
+      { ...good, exposureDays: null },
+      ['/exposureDays must be a number'],
+    ],
+    [
+      'an observation without an outcome',
+      observation({ outcome: undefined }),
+      ['/observations/0/outcome is missing'],
+    ],
+    ['a supply without its volts', { ...good, electrical: {} }, FIGURES_MISSING],
+    [
+      'the unmentioned without how much is reported',
+      { ...good, unmentioned: {} },
+      ['/unmentioned/reportRate is missing', '/unmentioned/functions is missing'],
+    ],
     ['no trunk', { ...good, trunks: [] }, ['/trunks must have at least 1']],
     ['no node', withNodes(), ['/trunks/0/nodes must have at least 1']],
     [

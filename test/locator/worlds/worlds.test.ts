@@ -1,6 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import { type ProbableWorld, probableWorlds } from '#app/locator/worlds/index.js';
 import type { OracleRequest } from '../enumeration.js';
+import { box, saw, station } from '../request-builders.js';
 import { oracleWorlds } from './world-oracle.js';
 
 const FEW_MODES: OracleRequest['rates'] = {
@@ -24,22 +25,6 @@ const TINY: OracleRequest['rates'] = {
   cablePerMetre: { resistive: 1e-4 },
 };
 
-const station = (id: string, cableMetres: number, fedFrom?: string | null) =>
-  ({ id, kind: 'station', cableMetres, fedFrom }) as const;
-const box = (id: string, cableMetres: number, fedFrom?: string | null) =>
-  ({ id, kind: 'junction-box', cableMetres, fedFrom }) as const;
-const saw = (node: string, name: string, outcome: string, informant?: string, trunk = 'A') => ({
-  trunk,
-  node,
-  function: name,
-  outcome,
-  informant:
-    informant === undefined
-      ? undefined
-      : informant === 'technician'
-        ? { kind: 'technician' }
-        : { id: informant, kind: 'office' },
-});
 const pair = [station('A1', 18), station('A2', 9.5)];
 
 function worldName({ faults }: ProbableWorld): string {
