@@ -1,10 +1,13 @@
 import type { RefObject } from 'preact';
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
+
+// Layout effects, so that the focus moves with what is shown: after an ordinary effect a key pressed in between went to
+// the wrong place.
 
 /** Focuses what just appeared, so that whoever listens to the page hears of it and nobody loses their place. */
 export function useFocusOnAppearing<Shown extends HTMLElement>(): RefObject<Shown | null> {
   const ref = useRef<Shown>(null);
-  useEffect(() => ref.current?.focus(), []);
+  useLayoutEffect(() => ref.current?.focus(), []);
   return ref;
 }
 
@@ -13,7 +16,7 @@ export function useFocusOnWrong<Around extends HTMLElement>(
   cause: unknown,
 ): RefObject<Around | null> {
   const ref = useRef<Around>(null);
-  useEffect(() => {
+  useLayoutEffect(() => {
     ref.current?.querySelector<HTMLElement>('[data-wrong="true"]')?.focus();
   }, [cause]);
   return ref;
