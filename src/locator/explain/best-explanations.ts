@@ -61,9 +61,9 @@ export interface Best {
 export function bestExplanations(scope: SearchScope, count: number): Best {
   const { site, hubs, stages } = scope;
   const groups = headEndGroups(scope);
-  const logMost = Math.max(...groups.map((group) => group.logMost));
-  if (logMost === -Infinity) return { found: [], all: true };
-  let logLeast = logMost - Math.log(count * THIS_LESS);
+  const most = Math.max(...groups.map(({ logMost }) => logMost));
+  if (most === -Infinity) return { found: [], all: true };
+  let logLeast = most - Math.log(count * THIS_LESS);
   let step = Math.log(FURTHER);
   for (;;) {
     let cut = false;

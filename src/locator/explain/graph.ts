@@ -25,8 +25,6 @@ interface Candidate {
   readonly state: number;
   readonly chances: Float64Array;
   readonly outside: Float64Array;
-  /** No explanation with this edge has more. */
-  readonly bound: number;
 }
 
 /** P(run to a state below), as Edge.chances, on a trunk without labels. */
@@ -139,7 +137,7 @@ class Grower {
   ): void {
     const outside = this.outsideBelow(h, j, from, open, chances);
     const bound = this.boundOf(h, j, state, outside);
-    if (bound >= this.logLeast && bound > -Infinity) found.push({ state, chances, outside, bound });
+    if (bound >= this.logLeast && bound > -Infinity) found.push({ state, chances, outside });
     else this.graph.cut ||= bound > -Infinity;
   }
 
