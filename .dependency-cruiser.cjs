@@ -19,7 +19,28 @@ module.exports = {
         'The browser runs the same files: no framework, no Node API, nothing outside locator/.',
       severity: 'error',
       from: { path: '^src/locator/', pathNot: '\\.spec\\.ts$' },
-      to: { pathNot: '^src/locator/' },
+      to: { pathNot: '^src/(locator|plan|drawing)/' },
+    },
+    {
+      name: 'plan-and-drawing-are-pure',
+      comment: 'Values that everybody may read: a kind of system, and who feeds whom.',
+      severity: 'error',
+      from: { path: '^src/(plan|drawing)/', pathNot: '\\.spec\\.ts$' },
+      to: { pathNot: '^src/(plan|drawing)/' },
+    },
+    {
+      name: 'locators-siblings-are-pure',
+      comment: 'They import the locator at most, through its indexes.',
+      severity: 'error',
+      from: { path: '^src/(walk|survey|statistics|words)/', pathNot: '\\.spec\\.ts$' },
+      to: {
+        pathNot: [
+          '^src/$1/',
+          '^src/(plan|drawing)/',
+          '^src/locator/(electrical/|worlds/)?index\\.ts$',
+          '^node_modules/jstat/',
+        ],
+      },
     },
     {
       name: 'locator-through-its-index',
@@ -27,7 +48,7 @@ module.exports = {
       from: { path: '^src/', pathNot: '^src/locator/' },
       to: {
         path: '^src/locator/',
-        pathNot: '^src/locator/(electrical/|walk/|worlds/)?index\\.ts$',
+        pathNot: '^src/locator/(electrical/|worlds/)?index\\.ts$',
       },
     },
     {

@@ -4,7 +4,7 @@ import type { Type } from '@nestjs/common';
 import { CreatePersonDto } from '#app/access/person.dto.js';
 import { locate, type Place } from '#app/locator/index.js';
 import { HEAD_END_MODES, PORT_MODES, SPAN_MODES, STATION_MODES } from '#app/locator/index.js';
-import { surveyTrunk } from '#app/locator/electrical/index.js';
+import { surveyTrunk } from '#app/survey/index.js';
 import { createValidationPipe } from '#app/shared/validation.js';
 import { CreateClientDto } from '#app/sites/client.dto.js';
 import { CreateSiteDto } from '#app/sites/site.dto.js';

@@ -102,13 +102,13 @@ describe('tickets over time', () => {
       test.clock.tick(DAY);
       await act(id, 'reports', { how: 'gone-through', observations: rooms(outcomes) });
     }
-    const { places, comesAndGoes, sittings, result } = await locationOf(id);
+    const { places, intermittent, sittings, result } = await locationOf(id);
     expect(sittings).toBe(4);
-    expect(comesAndGoes).toBeGreaterThan(0.9);
+    expect(intermittent).toBeGreaterThan(0.9);
     expect(places[0].words).toMatch(
       /^comes and goes: between Room \d and Room \d on trunk A, \d+ %$/,
     );
-    expect(places[0]).toMatchObject({ comesAndGoes: true, place: spanTo('A4') });
+    expect(places[0]).toMatchObject({ intermittent: true, place: spanTo('A4') });
     expect(places[0].silentIfSo).toHaveLength(3);
     expect(result.places).toHaveLength(9 + 9 + 2 + 1);
   });
@@ -119,9 +119,9 @@ describe('tickets over time', () => {
     await act(id, 'findings', { place: spanTo('A4'), note: 'Moved the wires, works now' });
     test.clock.tick(5);
     await act(id, 'walk-tests', { observations: rooms('......') });
-    const { places, observationsLeftOut, comesAndGoes } = await locationOf(id);
+    const { places, observationsLeftOut, intermittent } = await locationOf(id);
     expect(observationsLeftOut).toEqual([]);
-    expect(comesAndGoes).toBeGreaterThan(0.5);
+    expect(intermittent).toBeGreaterThan(0.5);
     expect(places[0].place).toEqual(spanTo('A4'));
     await act(id, 'moves', { to: 'closed', reason: 'Works now' });
     test.clock.tick(DAY);
@@ -152,7 +152,7 @@ describe('tickets over time', () => {
     await act(id, 'reports', { how: 'gone-through', observations: rooms('...xxx') });
     const { observationsUsed, sittings, places } = await locationOf(id);
     expect([observationsUsed.length, sittings]).toEqual([6, 1]);
-    expect(places[0]).toMatchObject({ place: spanTo('A4'), comesAndGoes: false });
+    expect(places[0]).toMatchObject({ place: spanTo('A4'), intermittent: false });
   });
 
   it('raises what was mended lately over what nobody touched', async () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import { locate } from './locate.js';
-import { DEFAULT_ERROR_RATES, type ErrorRates } from './model/error-rates.js';
+import { DEFAULT_ERROR_RATES, type ErrorRates } from '../plan/error-rates.js';
 import { ImpossibleEvidence, InvalidLocateRequest } from './request/errors.js';
 import type { LocateRequest, RequestObservation } from './request/locate-request.js';
 

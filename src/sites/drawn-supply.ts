@@ -1,4 +1,5 @@
-import type { Conductor, ConductorClass, Load, SupplyTrunk } from '../locator/electrical/index.js';
+import type { Load, SupplyTrunk } from '../locator/electrical/index.js';
+import type { Conductor, ConductorClass } from '../survey/index.js';
 import type { NodeKind } from './as-built.js';
 
 /** One thing that is missing or too much: a JSON pointer and why. */

@@ -4,7 +4,6 @@ import {
   coreResistance,
   type CoreResistance,
   distanceToShort,
-  ElectricalError,
   exceedsExtraLowVoltage,
   type LongestTrunk,
   longestTrunk,
@@ -15,7 +14,8 @@ import {
   type StationSupply,
   surveyTrunk,
   varleyOhms,
-} from '../locator/electrical/index.js';
+} from '../survey/index.js';
+import { ElectricalError } from '../locator/electrical/index.js';
 import { InvalidInputError, NotFoundError } from '../shared/domain-error.js';
 import type { HeadEnd } from './as-built.js';
 import { AsBuiltService } from './as-built.service.js';

@@ -30,7 +30,7 @@ export class PlaceInWordsDto {
   place!: LocatedPlaceDto;
   probability!: number;
   /** It is open now and closed then; otherwise it stays as it is until it is mended. */
-  comesAndGoes!: boolean;
+  intermittent!: boolean;
   components!: ComponentFaultDto[];
   /** The stations that would be silent if it has failed altogether. */
   silentIfSo!: RoomDto[];
@@ -85,7 +85,7 @@ export class LocationDto {
    * The chance that something comes and goes; 0 where all evidence is of one sitting.
    * @example 0.61
    */
-  comesAndGoes!: number;
+  intermittent!: number;
 
   @ApiProperty({ format: 'uuid', isArray: true, type: String })
   observationsUsed!: string[];

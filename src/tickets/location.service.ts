@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import {
-  type ComesAndGoes,
-  comesAndGoes,
+  type Intermittent,
+  intermittent,
   DEFAULT_EXPLANATIONS,
   expectedGiven,
   expectFaults,
@@ -57,7 +57,7 @@ export interface Location extends WhatIsKnown {
   exposure: { days: number; reason: string };
   result: LocateResult;
   /** Null where all evidence was of one time. */
-  passing: ComesAndGoes | null;
+  passing: Intermittent | null;
   suspects: Suspect[];
 }
 
@@ -85,7 +85,7 @@ export class LocationService {
       exposureSince: exposure.reason,
       provenPoints: location.provenPoints,
       sittings: evidence.sittings,
-      comesAndGoes: passing === null ? 0 : 1 - passing.nothing,
+      intermittent: passing === null ? 0 : 1 - passing.nothing,
       observationsUsed: evidence.used.map(({ id }) => id),
       observationsLeftOut: evidence.leftOut.map(({ id }) => id),
       readingsUsed: location.readingsUsed,
@@ -138,7 +138,7 @@ export class LocationService {
     const result = fitted.worked;
     const passing =
       evidence.inSittings &&
-      comesAndGoes({ ...evidence.inSittings, exposureDays: exposure.days }, undefined, expected);
+      intermittent({ ...evidence.inSittings, exposureDays: exposure.days }, undefined, expected);
     return {
       drawing,
       posed: fitted.posed,
@@ -164,7 +164,7 @@ export class LocationService {
 }
 
 function inWords(
-  { place, probability, comesAndGoes: passing, components }: Suspect,
+  { place, probability, intermittent: passing, components }: Suspect,
   drawing: AsBuilt,
 ): PlaceInWordsDto {
   const nameNode = nameNodesOf(drawing);
@@ -173,7 +173,7 @@ function inWords(
     words: `${passing ? 'comes and goes: ' : ''}${words}, ${Math.round(probability * 100)} %`,
     place,
     probability,
-    comesAndGoes: passing,
+    intermittent: passing,
     components: components.map(({ component, faulty }) => {
       return { component, words: componentInWords(component, place, nameNode), faulty };
     }),

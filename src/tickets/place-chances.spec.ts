@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { comesAndGoes, locate, type SittingsRequest } from '../locator/index.js';
+import { intermittent, locate, type SittingsRequest } from '../locator/index.js';
 import { predictedPlaces, suspects } from './place-chances.js';
 
 const said = (sitting: number, node: string, outcome: 'works' | 'fails') => ({
@@ -38,20 +38,20 @@ describe('what may be the matter', () => {
   it('is what the locator says where all was so at one time', () => {
     const list = suspects(result, null);
     expect(list.map(({ place }) => place)).toEqual(result.places.map(({ place }) => place));
-    expect(list.some(({ comesAndGoes: passing }) => passing)).toBe(false);
+    expect(list.some(({ intermittent: passing }) => passing)).toBe(false);
   });
 
   it('weighs what stays against what comes and goes', () => {
-    const passing = comesAndGoes(request);
+    const passing = intermittent(request);
     const list = suspects(result, passing);
-    expect(list[0]).toMatchObject({ comesAndGoes: true, place: passing.spans[0]!.place });
+    expect(list[0]).toMatchObject({ intermittent: true, place: passing.spans[0]!.place });
     const headEnd = list.find(({ place }) => place.kind === 'head-end')!;
     const staying = result.places.find(({ place }) => place.kind === 'head-end')!;
     expect(headEnd.probability).toBeCloseTo(staying.probability * passing.nothing, 12);
   });
 
   it('names each place once when somebody is sent', () => {
-    const list = suspects(result, comesAndGoes(request));
+    const list = suspects(result, intermittent(request));
     const places = predictedPlaces(list);
     expect(places).toHaveLength(result.places.length);
     const sum = (all: { probability: number }[]) =>

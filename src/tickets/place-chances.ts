@@ -1,5 +1,5 @@
 import type {
-  ComesAndGoes,
+  Intermittent,
   ComponentName,
   LocateResult,
   Place,
@@ -11,7 +11,7 @@ import { placeParts } from './work-done.js';
 export interface Suspect {
   place: Place;
   probability: number;
-  comesAndGoes: boolean;
+  intermittent: boolean;
   /** The chance that each component is what is the matter. */
   components: { component: ComponentName; faulty: number }[];
 }
@@ -20,13 +20,13 @@ export interface Suspect {
  * Everything that may be the matter, most probable first. What the locator says of faults that stay holds as far as
  * nothing comes and goes.
  */
-export function suspects(result: LocateResult, passing: ComesAndGoes | null): Suspect[] {
+export function suspects(result: LocateResult, passing: Intermittent | null): Suspect[] {
   const nothing = passing?.nothing ?? 1;
   const staying = result.places.map((chance) => stays(chance, nothing));
   const coming = (passing?.spans ?? []).map(({ place, probability, components }) => ({
     place,
     probability,
-    comesAndGoes: true,
+    intermittent: true,
     components: components.map((one) => ({ component: one.component, faulty: one.probability })),
   }));
   return likeliestFirst([...staying, ...coming]);
@@ -36,7 +36,7 @@ function stays({ place, probability, components }: PlaceChance, nothing: number)
   return {
     place,
     probability: probability * nothing,
-    comesAndGoes: false,
+    intermittent: false,
     components: components.map(({ component, modes }) => ({
       component,
       faulty:

@@ -6,7 +6,7 @@ import {
   planWalk,
   printPlan,
   type WalkProblem,
-} from '../locator/walk/index.js';
+} from '../walk/index.js';
 import { probableWorlds } from '../locator/worlds/index.js';
 import { nameNodesOf } from './drawing.js';
 import { ticketWalk, type TicketWalk } from './ticket-walk.js';

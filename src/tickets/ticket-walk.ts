@@ -1,5 +1,5 @@
 import { type FunctionName, FUNCTIONS, type LocateRequest } from '../locator/index.js';
-import { walkPlanner, type WalkProblem } from '../locator/walk/index.js';
+import { walkPlanner, type WalkProblem } from '../walk/index.js';
 import {
   type ProbableWorlds,
   type WorldAnswers,

@@ -1,5 +1,5 @@
 import { DEFAULT_ERROR_RATES, type FunctionName } from '../locator/index.js';
-import type { WalkCheck } from '../locator/walk/index.js';
+import type { WalkCheck } from '../walk/index.js';
 import type { worldReader, WorldFault } from '../locator/worlds/index.js';
 import type { NameNode } from './place-in-words.js';
 import { WALK_FIGURES } from './walk-figures.js';

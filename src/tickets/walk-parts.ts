@@ -1,4 +1,4 @@
-import { type CarriedPart, type Part, partsToCarry } from '../locator/walk/index.js';
+import { type CarriedPart, type Part, partsToCarry } from '../walk/index.js';
 import type { ProbableWorld, WorldFault } from '../locator/worlds/index.js';
 import type { DrawnNode } from '../sites/as-built.js';
 import { WALK_FIGURES } from './walk-figures.js';

@@ -1,4 +1,4 @@
-import { walkMinutes } from '../locator/walk/index.js';
+import { walkMinutes } from '../walk/index.js';
 import type { DrawnNode } from '../sites/as-built.js';
 import { WALK_FIGURES } from './walk-figures.js';
 import type { Standing } from './walk-place.js';

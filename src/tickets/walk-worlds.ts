@@ -1,5 +1,5 @@
 import type { ProbableWorlds, WorldFault } from '../locator/worlds/index.js';
-import type { World } from '../locator/walk/index.js';
+import type { World } from '../walk/index.js';
 import { type OpenedPlace, placeKey } from './walk-place.js';
 
 /** So many are planned with: each costs time in every step of the plan. */

@@ -1,5 +1,5 @@
-import { pathOptimum, prepareWalk, rollout } from '#app/locator/walk/index.js';
-import type { WalkProblem } from '#app/locator/walk/index.js';
+import { pathOptimum, prepareWalk, rollout } from '#app/walk/index.js';
+import type { WalkProblem } from '#app/walk/index.js';
 import { seededRandom } from '../electrical/seeded-random.js';
 import { exhaustiveOptimum } from '../walk/exhaustive-optimum.js';
 import { policyMinutes, type Policy } from '../walk/policy-minutes.js';

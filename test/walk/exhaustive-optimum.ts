@@ -1,4 +1,4 @@
-import type { WalkProblem } from '#app/locator/walk/index.js';
+import type { WalkProblem } from '#app/walk/index.js';
 
 interface Belief {
   faults: readonly number[];

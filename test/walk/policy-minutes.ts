@@ -1,5 +1,5 @@
-import { takeAction } from '#app/locator/walk/index.js';
-import type { PreparedWalk, WalkAction, WalkState } from '#app/locator/walk/index.js';
+import { takeAction } from '#app/walk/index.js';
+import type { PreparedWalk, WalkAction, WalkState } from '#app/walk/index.js';
 
 export type Policy = (prepared: PreparedWalk, state: WalkState) => WalkAction;
 

@@ -1,4 +1,4 @@
-import type { PathProblem, WalkCheck, WalkProblem, World } from '#app/locator/walk/index.js';
+import type { PathProblem, WalkCheck, WalkProblem, World } from '#app/walk/index.js';
 
 type Random = () => number;
 

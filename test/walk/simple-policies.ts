@@ -1,5 +1,5 @@
-import type { PreparedWalk, WalkAction, WalkState } from '#app/locator/walk/index.js';
-import { takeAction } from '#app/locator/walk/index.js';
+import type { PreparedWalk, WalkAction, WalkState } from '#app/walk/index.js';
+import { takeAction } from '#app/walk/index.js';
 
 /**
  * A habit to compare with: make the check that tells most per minute until some place is suspect

@@ -7,9 +7,9 @@ import {
   prepareWalk,
   rollout,
   walkPlanner,
-} from '#app/locator/walk/index.js';
-import type { Part, WalkProblem } from '#app/locator/walk/index.js';
-import { openInOrder } from '#app/locator/walk/open-in-order.js';
+} from '#app/walk/index.js';
+import type { Part, WalkProblem } from '#app/walk/index.js';
+import { openInOrder } from '#app/walk/open-in-order.js';
 import { seededRandom } from '../electrical/seeded-random.js';
 import { exhaustiveOptimum } from './exhaustive-optimum.js';
 import { policyMinutes, type Policy } from './policy-minutes.js';

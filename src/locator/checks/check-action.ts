@@ -1,5 +1,5 @@
-import type { FunctionName } from '../model/functions.js';
-import type { HeadEndMode } from '../model/modes.js';
+import type { FunctionName } from '../../plan/functions.js';
+import type { HeadEndMode } from '../../plan/modes.js';
 import { compareIds } from '../sweep/trunk-tree.js';
 
 /** Head-end modes that somebody in the office can look for, without a tool and without opening anything. */

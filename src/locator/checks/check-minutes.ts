@@ -1,5 +1,5 @@
 import type { CheckAction } from './check-action.js';
-import type { FunctionName } from '../model/functions.js';
+import type { FunctionName } from '../../plan/functions.js';
 
 /** Minutes that each kind of check takes, without the way there. */
 export interface CheckMinutes {

@@ -1,4 +1,4 @@
-import type { ErrorRates, InformantErrors, InformantKind } from '../model/error-rates.js';
+import type { ErrorRates, InformantErrors, InformantKind } from '../../plan/error-rates.js';
 import type { HeadEndSetting } from './check-action.js';
 
 // P(outcome | truth) of what is not a function: invented starting values, to be replaced by a firm's own record.

@@ -1,5 +1,5 @@
-import type { ErrorRates } from '../model/error-rates.js';
-import type { ExpectedFaults } from '../model/expected-faults.js';
+import type { ErrorRates } from '../../plan/error-rates.js';
+import type { ExpectedFaults } from '../../plan/expected-faults.js';
 import type { LocateRequest } from '../request/locate-request.js';
 import type { LookedAt } from './check-action.js';
 import type { CheckMinutes } from './check-minutes.js';

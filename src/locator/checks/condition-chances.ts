@@ -1,7 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import type { FunctionSet } from '../model/functions.js';
-import { STATION_DISABLES, STATION_MODES } from '../model/modes.js';
+import type { FunctionSet } from '../../plan/functions.js';
+import { STATION_DISABLES, STATION_MODES } from '../../plan/modes.js';
 import { DEAD_FEED, FEED_CLASSES, WEAK } from '../sweep/feed-classes.js';
 import type { HeadEndGroups } from '../sweep/head-end-groups.js';
 import { conditionOf } from '../sweep/node-likelihood.js';

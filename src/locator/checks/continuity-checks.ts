@@ -1,5 +1,5 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- indices are those of the model's own lists */
-import { channelBits } from '../answer/information.js';
+import { channelBits } from '../posterior/information.js';
 import { logEvidenceOf, type SweptSite } from '../sweep/sweep-site.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
 import type { CheckAction } from './check-action.js';

@@ -1,8 +1,8 @@
 import { describe, expect, it } from '@jest/globals';
 import { locate } from '../locate.js';
-import { DEFAULT_ERROR_RATES } from '../model/error-rates.js';
-import type { ExpectedFaults } from '../model/expected-faults.js';
-import { DEFAULT_RATES } from '../model/rates.js';
+import { DEFAULT_ERROR_RATES } from '../../plan/error-rates.js';
+import type { ExpectedFaults } from '../../plan/expected-faults.js';
+import { DEFAULT_RATES } from '../../plan/rates.js';
 import { expectedGiven } from './expected-given.js';
 
 const EXPECTED: ExpectedFaults = {

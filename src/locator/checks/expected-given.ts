@@ -1,6 +1,10 @@
-import { DEFAULT_ERROR_RATES, type ErrorRates, type InformantKind } from '../model/error-rates.js';
-import type { ExpectedFaults } from '../model/expected-faults.js';
-import { modeChances } from '../model/mode-chances.js';
+import {
+  DEFAULT_ERROR_RATES,
+  type ErrorRates,
+  type InformantKind,
+} from '../../plan/error-rates.js';
+import type { ExpectedFaults } from '../../plan/expected-faults.js';
+import { modeChances } from '../../plan/mode-chances.js';
 import type { HeadEndSetting } from './check-action.js';
 import { knobRows, type OutcomeRows, settingRows } from './check-outcomes.js';
 

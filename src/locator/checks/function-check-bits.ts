@@ -1,6 +1,6 @@
-import { channelBits } from '../answer/information.js';
-import type { InformantErrors } from '../model/error-rates.js';
-import { HEAD_END_MODES } from '../model/modes.js';
+import { channelBits } from '../posterior/information.js';
+import type { InformantErrors } from '../../plan/error-rates.js';
+import { HEAD_END_MODES } from '../../plan/modes.js';
 import type { SweptSite } from '../sweep/sweep-site.js';
 import { type OutcomeRows, settingRows } from './check-outcomes.js';
 import { functionChances } from './condition-chances.js';

@@ -1,6 +1,6 @@
-import type { InformantKind } from '../model/error-rates.js';
-import { FUNCTIONS, type FunctionName } from '../model/functions.js';
-import { STATION_DISABLES } from '../model/modes.js';
+import type { InformantKind } from '../../plan/error-rates.js';
+import { FUNCTIONS, type FunctionName } from '../../plan/functions.js';
+import { STATION_DISABLES } from '../../plan/modes.js';
 import type { LocateRequest, RequestObservation } from '../request/locate-request.js';
 import type { SiteModel } from '../sweep/site.js';
 import { type CheckAction, HEAD_END_SETTINGS, type LookedAt } from './check-action.js';

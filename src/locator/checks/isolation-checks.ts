@@ -1,9 +1,9 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { channelBits } from '../answer/information.js';
-import { type CoreSet, SELECT, SPEECH, SUPPLY } from '../model/cores.js';
-import type { InformantErrors } from '../model/error-rates.js';
-import { FUNCTIONS, type FunctionName } from '../model/functions.js';
+import { channelBits } from '../posterior/information.js';
+import { type CoreSet, SELECT, SPEECH, SUPPLY } from '../../plan/cores.js';
+import type { InformantErrors } from '../../plan/error-rates.js';
+import { FUNCTIONS, type FunctionName } from '../../plan/functions.js';
 import type { SweptSite } from '../sweep/sweep-site.js';
 import type { CheckAction } from './check-action.js';
 import type { ConditionChances } from './condition-chances.js';

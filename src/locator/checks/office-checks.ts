@@ -1,6 +1,6 @@
-import { sortLargestFirst } from '../answer/order.js';
-import { DEFAULT_ERROR_RATES, type InformantErrors } from '../model/error-rates.js';
-import { ALL_FUNCTIONS } from '../model/functions.js';
+import { sortLargestFirst } from '../posterior/order.js';
+import { DEFAULT_ERROR_RATES, type InformantErrors } from '../../plan/error-rates.js';
+import { ALL_FUNCTIONS } from '../../plan/functions.js';
 import { siteModel, type SiteModel } from '../sweep/site.js';
 import { type SweptSite, sweepSite } from '../sweep/sweep-site.js';
 import { compareActions, type RankedCheck } from './check-action.js';

@@ -1,6 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import type { SpanEffect } from '../model/modes.js';
+import type { SpanEffect } from '../../plan/modes.js';
 import { massesPerComponent, massesPerSpan } from '../sweep/descend-span.js';
 import { type SpanChances, withPairs } from '../sweep/span-chances.js';
 import type { EffectClasses } from '../sweep/states.js';

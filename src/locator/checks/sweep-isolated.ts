@@ -1,8 +1,8 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import type { CoreSet } from '../model/cores.js';
-import { SUPPLY } from '../model/cores.js';
-import { CORES_NEEDED, type FunctionSet } from '../model/functions.js';
+import type { CoreSet } from '../../plan/cores.js';
+import { SUPPLY } from '../../plan/cores.js';
+import { CORES_NEEDED, type FunctionSet } from '../../plan/functions.js';
 import { crossNode } from '../sweep/cross-node.js';
 import { crossPort } from '../sweep/port.js';
 import { joinTrunks, type SiteModel } from '../sweep/site.js';

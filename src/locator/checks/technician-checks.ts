@@ -1,9 +1,9 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { channelBits } from '../answer/information.js';
-import { sortLargestFirst } from '../answer/order.js';
-import { DEFAULT_ERROR_RATES } from '../model/error-rates.js';
-import { ALL_FUNCTIONS } from '../model/functions.js';
+import { channelBits } from '../posterior/information.js';
+import { sortLargestFirst } from '../posterior/order.js';
+import { DEFAULT_ERROR_RATES } from '../../plan/error-rates.js';
+import { ALL_FUNCTIONS } from '../../plan/functions.js';
 import { massesPerComponent, massesPerSpan } from '../sweep/descend-span.js';
 import { siteModel } from '../sweep/site.js';
 import { type SweptSite, sweepSite } from '../sweep/sweep-site.js';

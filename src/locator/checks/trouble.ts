@@ -1,6 +1,6 @@
-import type { CoreSet } from '../model/cores.js';
-import { CORES_NEEDED, FUNCTIONS, type FunctionSet } from '../model/functions.js';
-import { HEAD_END_DISABLES } from '../model/modes.js';
+import type { CoreSet } from '../../plan/cores.js';
+import { CORES_NEEDED, FUNCTIONS, type FunctionSet } from '../../plan/functions.js';
+import { HEAD_END_DISABLES } from '../../plan/modes.js';
 import type { LocateRequest } from '../request/locate-request.js';
 import type { CheckAction } from './check-action.js';
 

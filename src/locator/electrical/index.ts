@@ -1,15 +1,6 @@
-export {
-  coreResistance,
-  loopOhmsPerMetre,
-  type Conductor,
-  type CoreResistance,
-} from './core-resistance.js';
 export { copperFactor } from './copper-temperature.js';
-export { distanceToShort, type DistanceToShort, type LoopReading } from './distance-to-short.js';
 export { ElectricalError, type ElectricalErrorCode } from './electrical-error.js';
-export { exceedsExtraLowVoltage } from './extra-low-voltage.js';
-export { gaugeDiameterMillimetres, gaugeOhmsPerKm } from './american-wire-gauge.js';
-export { IEC_SIZES, maximumOhmsPerKm, type ConductorClass } from './iec-60228.js';
+export { feedingOrder } from './feeding-order.js';
 export type {
   JointCandidate,
   JointQuestion,
@@ -18,11 +9,7 @@ export type {
   SharedUncertainty,
   VoltsReading,
 } from './joint-question.js';
-export { longestTrunk, type LongestTrunk, type PlannedTrunk } from './longest-trunk.js';
-export { murrayMetres, varleyOhms } from './loop-bridge.js';
 export { refineResistiveJoint } from './refine-resistive-joint.js';
-export { smallestConductor, type SmallestConductor } from './smallest-conductor.js';
+export { requireNonNegative, requirePositive } from './require-number.js';
 export { solveTrunk } from './solve-trunk.js';
-export { spansAtDistance, type SpanStretch } from './spans-at-distance.js';
 export type { Load, SupplyTrunk, TrunkNode, TrunkSolution } from './supply-trunk.js';
-export { surveyTrunk, type StationSupply, type TrunkSurvey } from './survey-trunk.js';

@@ -1,6 +1,6 @@
 import { JointQuestion } from './joint-question.js';
-import { logSumExp } from './log-sum-exp.js';
-import { normalLogDensities } from './normal-log-densities.js';
+import { logSumExp } from '../numbers/log-sum-exp.js';
+import { normalLogDensities } from '../numbers/normal-log-densities.js';
 import { PredictedReadings } from './predict-readings.js';
 
 export interface ReadingLikelihood {

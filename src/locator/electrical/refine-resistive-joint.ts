@@ -1,6 +1,6 @@
 import { checkJointQuestion } from './check-joint-question.js';
 import { JointCandidate, JointQuestion, RefinedCandidate, RefinedJoint } from './joint-question.js';
-import { logSumExp } from './log-sum-exp.js';
+import { logSumExp } from '../numbers/log-sum-exp.js';
 import { predictReadings } from './predict-readings.js';
 import { logFlatDensity, readingLikelihood } from './reading-likelihood.js';
 import { solveTrunk } from './solve-trunk.js';

@@ -1,6 +1,6 @@
 import { reachOfJoint } from './joint-reach.js';
 import { JointQuestion } from './joint-question.js';
-import { logSumExp } from './log-sum-exp.js';
+import { logSumExp } from '../numbers/log-sum-exp.js';
 import { ReadingLikelihood } from './reading-likelihood.js';
 
 export interface WeighedOhms {

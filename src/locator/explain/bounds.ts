@@ -1,10 +1,10 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { logAdd } from '../sweep/log-add.js';
+import { logAdd } from '../numbers/log-add.js';
 import type { Graph, HubState } from './hub-state.js';
 import type { Hub } from './hubs.js';
 import { localLogs } from './local-cases.js';
-import { logSum } from './log-sum.js';
+import { logSumExp } from '../numbers/log-sum-exp.js';
 
 /** The most that one explanation can have at and below a hub in a state; logarithms. */
 export interface Bound {
@@ -57,7 +57,7 @@ function bestEdge(
 /** Nothing is seen before the first span below: view 0 of every case. */
 function bestFirst({ cases }: HubState, rest: readonly Float64Array[], context: number): number {
   const { feeds, width, local, log } = cases;
-  return logSum(
+  return logSumExp(
     feeds.map((_, k) => {
       const at = (context * feeds.length + k) * width;
       return rest[0]?.[at] ?? Math.log(local[at]!) + log;

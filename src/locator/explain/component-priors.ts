@@ -1,6 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { SPAN_MODES, type SpanMode } from '../model/modes.js';
+import { SPAN_MODES, type SpanMode } from '../../plan/modes.js';
 import type { SpanChances } from '../sweep/span-chances.js';
 import type { EffectClasses } from '../sweep/states.js';
 import type { StationChances } from '../sweep/station-classes.js';

@@ -1,10 +1,10 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { logAdd } from '../sweep/log-add.js';
+import { logAdd } from '../numbers/log-add.js';
 import type { Chosen } from './chosen.js';
 import { unite } from './opening.js';
 import type { Hub } from './hubs.js';
-import { logSum } from './log-sum.js';
+import { logSumExp } from '../numbers/log-sum-exp.js';
 
 const ONE = Float64Array.of(1);
 
@@ -38,7 +38,7 @@ export function contextWeights(hubs: readonly Hub[], chosen: Chosen): Float64Arr
         if (log > -Infinity) above[to]![of] = logAdd(above[to]![of]!, without);
       });
     });
-    const whole = logSum(logs);
+    const whole = logSumExp(logs);
     return logs.map((log) => Math.exp(log - whole));
   });
 }
@@ -64,7 +64,7 @@ function ownLogs(hub: Hub, h: number, { states, edges }: Chosen): Float64Array {
         });
         return Math.log(weights[0]!);
       });
-      logs[context] = logSum(cases);
+      logs[context] = logSumExp(cases);
       return logs;
     }, new Float64Array(hub.outerOf.length));
 }

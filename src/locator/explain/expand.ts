@@ -1,9 +1,9 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { logAdd } from '../sweep/log-add.js';
+import { logAdd } from '../numbers/log-add.js';
 import type { Edge, HubState } from './hub-state.js';
 import { localLogs } from './local-cases.js';
-import { logSum } from './log-sum.js';
+import { logSumExp } from '../numbers/log-sum-exp.js';
 import type { Field, Partial, Waiting } from './partial.js';
 import type { Stage } from './stages.js';
 
@@ -110,7 +110,7 @@ export class Expander {
         const own = stage.isLast[done] ? 0 : best[stage.contextBelow[done]![s]!]!;
         return log + rest[stage.hubContext[s]! * cells + (i % cells)]! + waiting[s]! + own;
       });
-      return { log: logSum(whole), edge, logs };
+      return { log: logSumExp(whole), edge, logs };
     });
     return ways.sort(largestFirst);
   }
@@ -155,7 +155,7 @@ function waysOfOne(stage: Stage, partial: Partial, base: Float64Array): Way[] {
     const logs = base.map(
       (log, s) => log + through![stage.hubContext[s]!]! + best[stage.contextBelow[0]![s]!]!,
     );
-    return { log: logSum(logs), edge, logs: null };
+    return { log: logSumExp(logs), edge, logs: null };
   });
   return ways.sort(largestFirst);
 }
@@ -213,7 +213,9 @@ function closed(stage: Stage, { cases }: HubState, logs: Float64Array): Float64A
   const cells = cases.feeds.length * cases.width;
   return stage.hubContext.reduce((sums, of, s) => {
     const own = logs.subarray(s * cells, (s + 1) * cells);
-    sums[s] = logSum(own.map((log, i) => log + Math.log(cases.local[of * cells + i]!) + cases.log));
+    sums[s] = logSumExp(
+      own.map((log, i) => log + Math.log(cases.local[of * cells + i]!) + cases.log),
+    );
     return sums;
   }, new Float64Array(stage.hubContext.length));
 }

@@ -1,8 +1,8 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import type { Explanation, TrunkExplanation } from '../answer/locate-result.js';
-import { ALL_CORES, CORES } from '../model/cores.js';
-import { HEAD_END_MODES, PORT_MODES } from '../model/modes.js';
+import type { Explanation, TrunkExplanation } from '../posterior/locate-result.js';
+import { ALL_CORES, CORES } from '../../plan/cores.js';
+import { HEAD_END_MODES, PORT_MODES } from '../../plan/modes.js';
 import type { SiteMasses, SiteModel } from '../sweep/site.js';
 import type { UpwardSweep } from '../sweep/sweep-trunk.js';
 import { bestExplanations } from './best-explanations.js';

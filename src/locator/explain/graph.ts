@@ -1,12 +1,12 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import type { SiteModel } from '../sweep/site.js';
-import { logAdd } from '../sweep/log-add.js';
+import { logAdd } from '../numbers/log-add.js';
 import type { Edge, Graph, HubState } from './hub-state.js';
 import type { Hub } from './hubs.js';
 import type { Inside } from './inside.js';
 import { casesOf, type Cases, feedOf, viewOf } from './local-cases.js';
-import { logSum } from './log-sum.js';
+import { logSumExp } from '../numbers/log-sum-exp.js';
 import { opening, type Opening, through } from './opening.js';
 import type { Run } from './run.js';
 import { FEED_COUNT, VIEW_COUNT } from './run-effects.js';
@@ -106,7 +106,7 @@ class Grower {
   private boundOf(h: number, j: number, state: number, outside: Float64Array): number {
     const to = this.scope.hubs[h]!.below[j]!;
     if (outside.length === 1) return outside[0]! + this.scope.inside.at(to, 0, state);
-    return logSum(outside.map((log, context) => log + this.scope.inside.at(to, context, state)));
+    return logSumExp(outside.map((log, context) => log + this.scope.inside.at(to, context, state)));
   }
 
   /** States below that have enough, and P(run) as Edge.chances. */

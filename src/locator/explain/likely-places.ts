@@ -1,8 +1,8 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import type { LikelyPlace } from '../answer/locate-result.js';
-import { comparePlaces, sortLargestFirst } from '../answer/order.js';
-import { SUPPLY } from '../model/cores.js';
+import type { LikelyPlace } from '../posterior/locate-result.js';
+import { comparePlaces, sortLargestFirst } from '../posterior/order.js';
+import { SUPPLY } from '../../plan/cores.js';
 import { FEED_CLASSES } from '../sweep/feed-classes.js';
 import type { SiteModel } from '../sweep/site.js';
 import { STATION_CLASS_COUNT } from '../sweep/station-classes.js';

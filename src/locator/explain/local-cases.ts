@@ -1,6 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { ALL_CORES, SUPPLY } from '../model/cores.js';
+import { ALL_CORES, SUPPLY } from '../../plan/cores.js';
 import { DEAD_FEED, FEED_CLASSES, feedClass } from '../sweep/feed-classes.js';
 import type { SiteModel } from '../sweep/site.js';
 import { STATION_CLASS_COUNT } from '../sweep/station-classes.js';

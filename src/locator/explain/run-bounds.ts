@@ -1,6 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { ALL_CORES } from '../model/cores.js';
+import { ALL_CORES } from '../../plan/cores.js';
 import { VIEW_COUNT, WEAK_FEED } from './run-effects.js';
 import { ACT_COUNT, OPEN, PARTED, SHORT, WEAKENED } from './series-acts.js';
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
-import { RETURN, SPEECH, SUPPLY } from '../model/cores.js';
-import { SPAN_EFFECTS, SPAN_MODES, viewAbove } from '../model/modes.js';
+import { RETURN, SPEECH, SUPPLY } from '../../plan/cores.js';
+import { SPAN_EFFECTS, SPAN_MODES, viewAbove } from '../../plan/modes.js';
 import {
   EFFECT_COUNT,
   feedThrough,

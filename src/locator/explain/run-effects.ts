@@ -1,5 +1,5 @@
-import { ALL_CORES, type CoreSet, RETURN, SUPPLY } from '../model/cores.js';
-import { SPAN_EFFECTS, SPAN_MODES, type SpanEffect } from '../model/modes.js';
+import { ALL_CORES, type CoreSet, RETURN, SUPPLY } from '../../plan/cores.js';
+import { SPAN_EFFECTS, SPAN_MODES, type SpanEffect } from '../../plan/modes.js';
 
 // All that components in series do to what travels on them is: some cores do not get through, the feed gets weak, and some
 // shorts are seen from above whatever is below. So a run of any length is one of 256 effects, as bits: cores removed (1 to

@@ -1,6 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import type { LikelyPlace } from '../answer/locate-result.js';
+import type { LikelyPlace } from '../posterior/locate-result.js';
 import type { TrunkTree } from '../sweep/trunk-tree.js';
 import { feedOf, viewOf } from './local-cases.js';
 import { isRaised } from './raised.js';

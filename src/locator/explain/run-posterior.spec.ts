@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { ALL_CORES, SUPPLY } from '../model/cores.js';
+import { ALL_CORES, SUPPLY } from '../../plan/cores.js';
 import type { SeriesPart } from './component-priors.js';
 import { VIEW_COUNT } from './run-effects.js';
 import { componentActs } from './series-acts.js';

@@ -1,5 +1,5 @@
 import { Expander, type Fan, type Way } from './expand.js';
-import { Heap, type Ranked } from './heap.js';
+import { Heap, type Ranked } from '../numbers/heap.js';
 import type { Field, Partial } from './partial.js';
 import type { Stage } from './stages.js';
 

@@ -1,6 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { ALL_CORES } from '../model/cores.js';
+import { ALL_CORES } from '../../plan/cores.js';
 import type { SeriesPart } from './component-priors.js';
 import { WEAK_FEED } from './run-effects.js';
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
-import { DEFAULT_RATES } from '../model/rates.js';
-import { SPAN_MODES } from '../model/modes.js';
+import { DEFAULT_RATES } from '../../plan/rates.js';
+import { SPAN_MODES } from '../../plan/modes.js';
 import type { SeriesPart } from './component-priors.js';
 import { RunBounds } from './run-bounds.js';
 import {

@@ -1,6 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { ALL_CORES, RETURN } from '../model/cores.js';
+import { ALL_CORES, RETURN } from '../../plan/cores.js';
 import { FEED_COUNT, VIEW_COUNT, WEAK_FEED } from './run-effects.js';
 import { ACT_COUNT, OK, OPEN, PARTED, SHORT, WEAKENED } from './series-acts.js';
 

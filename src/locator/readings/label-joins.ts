@@ -1,4 +1,4 @@
-import type { CoreSet } from '../model/cores.js';
+import type { CoreSet } from '../../plan/cores.js';
 import { MAX_LABEL_PAIRS } from '../request/limits.js';
 import { coresSeen, joinLabels, type Label } from './label.js';
 import { LabelSpace, tooManyReadings } from './label-space.js';

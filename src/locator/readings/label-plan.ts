@@ -1,4 +1,4 @@
-import { type CoreSet, SUPPLY } from '../model/cores.js';
+import { type CoreSet, SUPPLY } from '../../plan/cores.js';
 import type { SpanChances } from '../sweep/span-chances.js';
 import type { EffectClasses } from '../sweep/states.js';
 import type { StationChances } from '../sweep/station-classes.js';

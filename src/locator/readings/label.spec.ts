@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
-import { RETURN, SPEECH, SUPPLY } from '../model/cores.js';
-import { SPAN_EFFECTS } from '../model/modes.js';
+import { RETURN, SPEECH, SUPPLY } from '../../plan/cores.js';
+import { SPAN_EFFECTS } from '../../plan/modes.js';
 import { joinLabels, labelsAbove, NONE, plainOf, weightedOf } from './label.js';
 
 const component = { asked: [SUPPLY], loops: [{ core: SPEECH, group: 3, excess: 50 }] };

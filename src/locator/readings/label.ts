@@ -1,5 +1,5 @@
-import { type CoreSet, RETURN } from '../model/cores.js';
-import type { SpanEffect } from '../model/modes.js';
+import { type CoreSet, RETURN } from '../../plan/cores.js';
+import type { SpanEffect } from '../../plan/modes.js';
 
 // What continuity and loop readings need to know of everything below a point is its *label*: for each stretch asked
 // about for continuity whether it is broken below (0 or 1), and for each core whose loop was read which short of it is

@@ -1,4 +1,4 @@
-import { complementaryError } from './complementary-error.js';
+import { complementaryError } from '../numbers/complementary-error.js';
 
 /** Up to this width the density is averaged by quadrature: a difference of two tails would lose digits there. */
 const NARROW = 0.1;

@@ -1,4 +1,4 @@
-import { type CoreSet, CORES } from '../model/cores.js';
+import { type CoreSet, CORES } from '../../plan/cores.js';
 import { READING_REACH } from '../request/limits.js';
 import type {
   Continuity,

@@ -1,4 +1,4 @@
-import type { ExpectedFaults, TrunkExpectation } from '../model/expected-faults.js';
+import type { ExpectedFaults, TrunkExpectation } from '../../plan/expected-faults.js';
 import { InvalidLocateRequest, type RequestError } from './errors.js';
 import type { LocateRequest, RequestTrunk } from './locate-request.js';
 

@@ -1,7 +1,7 @@
-import type { Core } from '../model/cores.js';
-import type { InformantKind, Outcome } from '../model/error-rates.js';
-import type { FunctionName } from '../model/functions.js';
-import type { RateTables } from '../model/rates.js';
+import type { Core } from '../../plan/cores.js';
+import type { InformantKind, Outcome } from '../../plan/error-rates.js';
+import type { FunctionName } from '../../plan/functions.js';
+import type { RateTables } from '../../plan/rates.js';
 
 /** A drawing and evidence, as `POST /api/v1/locate` takes them. */
 export interface LocateRequest {

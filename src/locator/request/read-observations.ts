@@ -1,5 +1,5 @@
-import { INFORMANT_KINDS, type InformantKind, OUTCOMES } from '../model/error-rates.js';
-import { FUNCTIONS } from '../model/functions.js';
+import { INFORMANT_KINDS, type InformantKind, OUTCOMES } from '../../plan/error-rates.js';
+import { FUNCTIONS } from '../../plan/functions.js';
 import type { JsonReader } from './json-reader.js';
 import { MAX_OBSERVATIONS } from './limits.js';
 import type { Informant, RequestObservation, RequestTrunk } from './locate-request.js';

@@ -1,4 +1,4 @@
-import { CORES, type Core } from '../model/cores.js';
+import { CORES, type Core } from '../../plan/cores.js';
 import { feederIds, pathToPort } from './feeder-ids.js';
 import type { JsonReader } from './json-reader.js';
 import {

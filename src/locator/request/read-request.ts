@@ -1,6 +1,6 @@
-import { FUNCTIONS } from '../model/functions.js';
-import { HEAD_END_MODES, PORT_MODES, SPAN_MODES, STATION_MODES } from '../model/modes.js';
-import type { RateTables } from '../model/rates.js';
+import { FUNCTIONS } from '../../plan/functions.js';
+import { HEAD_END_MODES, PORT_MODES, SPAN_MODES, STATION_MODES } from '../../plan/modes.js';
+import type { RateTables } from '../../plan/rates.js';
 import { InvalidLocateRequest } from './errors.js';
 import { JsonReader } from './json-reader.js';
 import { MAX_EXPLANATIONS, MAX_EXPOSURE_DAYS, MAX_RATE_PER_YEAR } from './limits.js';

@@ -1,8 +1,8 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { ALL_CORES, type CoreSet, SUPPLY } from '../model/cores.js';
-import type { FunctionSet } from '../model/functions.js';
-import { viewAbove } from '../model/modes.js';
+import { ALL_CORES, type CoreSet, SUPPLY } from '../../plan/cores.js';
+import type { FunctionSet } from '../../plan/functions.js';
+import { viewAbove } from '../../plan/modes.js';
 import { DEAD_FEED, feedClass } from '../sweep/feed-classes.js';
 import { conditionOf } from '../sweep/node-likelihood.js';
 import type { SiteModel } from '../sweep/site.js';

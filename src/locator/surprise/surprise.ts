@@ -1,6 +1,6 @@
-import { sortLargestFirst } from '../answer/order.js';
-import { DEFAULT_ERROR_RATES, type ErrorRates } from '../model/error-rates.js';
-import type { ExpectedFaults } from '../model/expected-faults.js';
+import { sortLargestFirst } from '../posterior/order.js';
+import { DEFAULT_ERROR_RATES, type ErrorRates } from '../../plan/error-rates.js';
+import type { ExpectedFaults } from '../../plan/expected-faults.js';
 import type { LocateRequest } from '../request/locate-request.js';
 import { siteModel, type SiteModel } from '../sweep/site.js';
 import { logEvidenceOf } from '../sweep/sweep-site.js';

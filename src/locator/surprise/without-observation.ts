@@ -1,4 +1,4 @@
-import { CONFUSED_LIKELIHOOD } from '../model/error-rates.js';
+import { CONFUSED_LIKELIHOOD } from '../../plan/error-rates.js';
 import type { SiteModel } from '../sweep/site.js';
 import { trunkLikelihood } from '../sweep/trunk-model.js';
 

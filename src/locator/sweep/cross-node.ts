@@ -1,6 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { SUPPLY } from '../model/cores.js';
+import { SUPPLY } from '../../plan/cores.js';
 import type { Moves } from '../readings/label-space.js';
 import { closingChances, contextMap } from './contexts.js';
 import { DEAD_FEED, FEED_CLASSES } from './feed-classes.js';

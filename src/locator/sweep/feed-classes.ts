@@ -1,5 +1,5 @@
-import { ALL_CORES, type CoreSet, RETURN, SELECT, SPEECH, SUPPLY } from '../model/cores.js';
-import { CORES_NEEDED } from '../model/functions.js';
+import { ALL_CORES, type CoreSet, RETURN, SELECT, SPEECH, SUPPLY } from '../../plan/cores.js';
+import { CORES_NEEDED } from '../../plan/functions.js';
 
 // Feeds that no function can tell apart, now or further down, are one class: without supply and return nothing works;
 // without speech it does not matter whether select arrives. So the 32 feeds of section 3 become 7 classes:

@@ -1,5 +1,5 @@
-import type { ExpectedFaults, NodeExpectation } from '../model/expected-faults.js';
-import type { RateTables } from '../model/rates.js';
+import type { ExpectedFaults, NodeExpectation } from '../../plan/expected-faults.js';
+import type { RateTables } from '../../plan/rates.js';
 import { type HeadEndGroups, onlyGroups } from './head-end-groups.js';
 import { NEGLIGIBLE } from './live-contexts.js';
 import type { TrunkTree } from './trunk-tree.js';

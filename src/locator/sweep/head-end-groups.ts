@@ -1,7 +1,7 @@
-import { FUNCTIONS, type FunctionSet } from '../model/functions.js';
-import { modeChances } from '../model/mode-chances.js';
-import { HEAD_END_DISABLES, HEAD_END_MODES } from '../model/modes.js';
-import type { RateTables } from '../model/rates.js';
+import { FUNCTIONS, type FunctionSet } from '../../plan/functions.js';
+import { modeChances } from '../../plan/mode-chances.js';
+import { HEAD_END_DISABLES, HEAD_END_MODES } from '../../plan/modes.js';
+import type { RateTables } from '../../plan/rates.js';
 
 /**
  * The head-end's modes, grouped: modes that disable the same functions among those with evidence make the evidence

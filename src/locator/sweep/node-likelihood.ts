@@ -1,4 +1,4 @@
-import type { FunctionSet } from '../model/functions.js';
+import type { FunctionSet } from '../../plan/functions.js';
 import { FEED_CLASSES, REACH, REACH_NEEDED, WEAK } from './feed-classes.js';
 import { STATION_CLASS_COUNT, STATION_CLASSES } from './station-classes.js';
 import type { Voice } from './voices.js';

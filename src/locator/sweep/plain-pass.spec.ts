@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { DEFAULT_RATES } from '../model/rates.js';
+import { DEFAULT_RATES } from '../../plan/rates.js';
 import { passUp } from './cross-span.js';
 import { passDown } from './descend-span.js';
 import { FEED_CLASSES } from './feed-classes.js';

@@ -1,10 +1,10 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { ALL_CORES } from '../model/cores.js';
+import { ALL_CORES } from '../../plan/cores.js';
 import { closingChances, contextCount, contextMap } from './contexts.js';
 import { DEAD_FEED, FEED_CLASSES, feedClass } from './feed-classes.js';
 import { type Join, joined, joinedGauge, joinSpans } from './join.js';
-import { logAdd } from './log-add.js';
+import { logAdd } from '../numbers/log-add.js';
 import { STATE_COUNT, STATES } from './states.js';
 import type { TrunkModel } from './trunk-model.js';
 import type { TrunkTables } from './trunk-tables.js';

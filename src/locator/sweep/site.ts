@@ -1,9 +1,9 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { DEFAULT_ERROR_RATES, type ErrorRates } from '../model/error-rates.js';
-import type { ExpectedFaults } from '../model/expected-faults.js';
-import { functionSet, type FunctionSet } from '../model/functions.js';
-import { DEFAULT_RATES, type RateTables } from '../model/rates.js';
+import { DEFAULT_ERROR_RATES, type ErrorRates } from '../../plan/error-rates.js';
+import type { ExpectedFaults } from '../../plan/expected-faults.js';
+import { functionSet, type FunctionSet } from '../../plan/functions.js';
+import { DEFAULT_RATES, type RateTables } from '../../plan/rates.js';
 import { tooManyReadings } from '../readings/label-space.js';
 import { trunkReadings } from '../readings/trunk-readings.js';
 import { MAX_TABLES } from '../request/limits.js';
@@ -17,7 +17,7 @@ import {
 } from './contexts.js';
 import { groupsInQuestion } from './groups-in-question.js';
 import { type HeadEndGroups, headEndGroups } from './head-end-groups.js';
-import { logAdd } from './log-add.js';
+import { logAdd } from '../numbers/log-add.js';
 import { type TrunkModel, trunkModel } from './trunk-model.js';
 import { compareIds, trunkTree } from './trunk-tree.js';
 import { collectVoices, type ConfusionFlag } from './voices.js';

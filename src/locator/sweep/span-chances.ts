@@ -1,6 +1,6 @@
-import { modeChances } from '../model/mode-chances.js';
-import { SPAN_MODES } from '../model/modes.js';
-import type { RateTables } from '../model/rates.js';
+import { modeChances } from '../../plan/mode-chances.js';
+import { SPAN_MODES } from '../../plan/modes.js';
+import type { RateTables } from '../../plan/rates.js';
 import { EFFECTS, type EffectClasses } from './states.js';
 
 /** The prior of one junction or cable by effect class; and by pair of states (EffectClasses.pairs). */

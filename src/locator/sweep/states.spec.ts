@@ -1,7 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
-import { ALL_CORES } from '../model/cores.js';
-import { CORES_NEEDED } from '../model/functions.js';
-import { SPAN_EFFECTS, SPAN_MODES, viewAbove } from '../model/modes.js';
+import { ALL_CORES } from '../../plan/cores.js';
+import { CORES_NEEDED } from '../../plan/functions.js';
+import { SPAN_EFFECTS, SPAN_MODES, viewAbove } from '../../plan/modes.js';
 import { feedClass, FEED_CLASSES, REACH, REACH_NEEDED } from './feed-classes.js';
 import { EFFECTS, feedBelow, STATE_COUNT, stateOf } from './states.js';
 

@@ -1,11 +1,11 @@
-import { type CoreSet, SELECT, SPEECH, SUPPLY } from '../model/cores.js';
+import { type CoreSet, SELECT, SPEECH, SUPPLY } from '../../plan/cores.js';
 import {
   SPAN_EFFECTS,
   SPAN_MODES,
   type SpanEffect,
   type SpanMode,
   viewAbove,
-} from '../model/modes.js';
+} from '../../plan/modes.js';
 import { type EffectPairs, effectPairs } from './effect-pairs.js';
 import { coresOfClass, DEAD_FEED, FEED_CLASSES, feedClass, REACH, WEAK } from './feed-classes.js';
 

@@ -1,7 +1,7 @@
-import { FUNCTIONS, type FunctionSet } from '../model/functions.js';
-import { modeChances } from '../model/mode-chances.js';
-import { STATION_DISABLES, STATION_MODES } from '../model/modes.js';
-import type { RateTables } from '../model/rates.js';
+import { FUNCTIONS, type FunctionSet } from '../../plan/functions.js';
+import { modeChances } from '../../plan/mode-chances.js';
+import { STATION_DISABLES, STATION_MODES } from '../../plan/modes.js';
+import type { RateTables } from '../../plan/rates.js';
 
 /** Sets of functions that some mode of a station disables: modes with one set act alike on evidence. 0 is `ok`. */
 export const STATION_CLASSES: readonly FunctionSet[] = [

@@ -1,7 +1,7 @@
-import type { NodeExpectation, TrunkExpectation } from '../model/expected-faults.js';
-import { modeChances } from '../model/mode-chances.js';
-import { PORT_MODES } from '../model/modes.js';
-import type { RateTables } from '../model/rates.js';
+import type { NodeExpectation, TrunkExpectation } from '../../plan/expected-faults.js';
+import { modeChances } from '../../plan/mode-chances.js';
+import { PORT_MODES } from '../../plan/modes.js';
+import type { RateTables } from '../../plan/rates.js';
 import { type LabelPlan, labelPlan } from '../readings/label-plan.js';
 import type { TrunkReadings } from '../readings/trunk-readings.js';
 import type { ContextPlan } from './contexts.js';

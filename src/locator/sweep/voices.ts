@@ -3,8 +3,8 @@ import {
   type ErrorRates,
   type InformantErrors,
   OUTCOMES,
-} from '../model/error-rates.js';
-import { FUNCTIONS } from '../model/functions.js';
+} from '../../plan/error-rates.js';
+import { FUNCTIONS } from '../../plan/functions.js';
 import type { RequestObservation, Unmentioned } from '../request/locate-request.js';
 import { compareIds, type TrunkTree } from './trunk-tree.js';
 

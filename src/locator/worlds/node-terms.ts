@@ -1,4 +1,4 @@
-import { FUNCTIONS, type FunctionSet } from '../model/functions.js';
+import { FUNCTIONS, type FunctionSet } from '../../plan/functions.js';
 import { FEED_CLASSES } from '../sweep/feed-classes.js';
 import { conditionOf } from '../sweep/node-likelihood.js';
 import {

@@ -1,4 +1,4 @@
-import type { ComponentName, Place } from '../answer/locate-result.js';
+import type { ComponentName, Place } from '../posterior/locate-result.js';
 
 /** One faulty component. */
 export interface WorldFault {

@@ -1,7 +1,7 @@
-import { comparePlaces } from '../answer/order.js';
+import { comparePlaces } from '../posterior/order.js';
 import { impossibleEvidence } from '../impossible-evidence.js';
-import { DEFAULT_ERROR_RATES, type ErrorRates } from '../model/error-rates.js';
-import type { ExpectedFaults } from '../model/expected-faults.js';
+import { DEFAULT_ERROR_RATES, type ErrorRates } from '../../plan/error-rates.js';
+import type { ExpectedFaults } from '../../plan/expected-faults.js';
 import { checkExpectedFaults } from '../request/check-expected-faults.js';
 import { readRequest } from '../request/read-request.js';
 import { joinTrunks, siteModel } from '../sweep/site.js';

@@ -1,5 +1,5 @@
-import { ALL_CORES, CORES, type CoreSet } from '../model/cores.js';
-import { FUNCTIONS, type FunctionSet } from '../model/functions.js';
+import { ALL_CORES, CORES, type CoreSet } from '../../plan/cores.js';
+import { FUNCTIONS, type FunctionSet } from '../../plan/functions.js';
 import {
   coresOfClass,
   FEED_CLASSES,

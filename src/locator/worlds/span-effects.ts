@@ -1,5 +1,5 @@
-import { type CoreSet, RETURN, SELECT, SPEECH, SUPPLY } from '../model/cores.js';
-import { SPAN_EFFECTS, SPAN_MODES } from '../model/modes.js';
+import { type CoreSet, RETURN, SELECT, SPEECH, SUPPLY } from '../../plan/cores.js';
+import { SPAN_EFFECTS, SPAN_MODES } from '../../plan/modes.js';
 import { FEED_CLASSES } from '../sweep/feed-classes.js';
 import { EFFECTS, feedBelow } from '../sweep/states.js';
 

@@ -1,7 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- every index comes from the same tables */
-import type { Place } from '../answer/locate-result.js';
-import { modeSplit } from '../answer/mode-split.js';
-import { HEAD_END_MODES, PORT_MODES, SPAN_MODES, STATION_MODES } from '../model/modes.js';
+import type { Place } from '../posterior/locate-result.js';
+import { modeSplit } from '../posterior/mode-split.js';
+import { HEAD_END_MODES, PORT_MODES, SPAN_MODES, STATION_MODES } from '../../plan/modes.js';
 import type { SiteModel } from '../sweep/site.js';
 import { EFFECTS } from '../sweep/states.js';
 import { CLASS_OF_STATION_MODE } from '../sweep/station-classes.js';

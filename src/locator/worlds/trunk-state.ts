@@ -1,7 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { ALL_CORES, type CoreSet, SUPPLY } from '../model/cores.js';
-import { PORT_REMOVES, SPAN_EFFECTS, type SpanEffect, viewAbove } from '../model/modes.js';
+import { ALL_CORES, type CoreSet, SUPPLY } from '../../plan/cores.js';
+import { PORT_REMOVES, SPAN_EFFECTS, type SpanEffect, viewAbove } from '../../plan/modes.js';
 import type { TrunkTree } from '../sweep/trunk-tree.js';
 import type { WorldFault } from './probable-world.js';
 

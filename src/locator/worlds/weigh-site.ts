@@ -1,8 +1,8 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { FUNCTIONS, type FunctionSet } from '../model/functions.js';
+import { FUNCTIONS, type FunctionSet } from '../../plan/functions.js';
 import type { LocateRequest } from '../request/locate-request.js';
-import { logAdd } from '../sweep/log-add.js';
+import { logAdd } from '../numbers/log-add.js';
 import type { SiteModel } from '../sweep/site.js';
 import type { NamedFault } from './named-fault.js';
 import { relevance } from './relevance.js';

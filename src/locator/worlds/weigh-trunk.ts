@@ -1,6 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { ALL_CORES, SUPPLY } from '../model/cores.js';
+import { ALL_CORES, SUPPLY } from '../../plan/cores.js';
 import { DEAD_FEED, FEED_CLASSES, feedClass, FULL_FEED } from '../sweep/feed-classes.js';
 import { type NamedFault, STATION_SHORT } from './named-fault.js';
 import { termAt } from './node-terms.js';

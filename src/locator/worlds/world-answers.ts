@@ -1,11 +1,11 @@
-import type { ComponentName, Place } from '../answer/locate-result.js';
-import { type Core, CORES, type CoreSet } from '../model/cores.js';
-import type { Condition } from '../model/error-rates.js';
-import { CORES_NEEDED, type FunctionName, FUNCTIONS } from '../model/functions.js';
-import { HEAD_END_DISABLES, STATION_DISABLES } from '../model/modes.js';
+import type { ComponentName, Place } from '../posterior/locate-result.js';
+import { type Core, CORES, type CoreSet } from '../../plan/cores.js';
+import type { Condition } from '../../plan/error-rates.js';
+import { CORES_NEEDED, type FunctionName, FUNCTIONS } from '../../plan/functions.js';
+import { HEAD_END_DISABLES, STATION_DISABLES } from '../../plan/modes.js';
 import type { LocateRequest } from '../request/locate-request.js';
 import { trunkTree, type TrunkTree } from '../sweep/trunk-tree.js';
-import { comparePlaces } from '../answer/order.js';
+import { comparePlaces } from '../posterior/order.js';
 import type { ProbableWorld, WorldFault } from './probable-world.js';
 import { type TrunkState, trunkState } from './trunk-state.js';
 

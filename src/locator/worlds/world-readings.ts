@@ -1,5 +1,5 @@
-import { type SpanMode, SPAN_EFFECTS } from '../model/modes.js';
-import { type CoreSet, SUPPLY } from '../model/cores.js';
+import { type SpanMode, SPAN_EFFECTS } from '../../plan/modes.js';
+import { type CoreSet, SUPPLY } from '../../plan/cores.js';
 import { metresFromPort } from '../readings/short-order.js';
 import type { TrunkReadings } from '../readings/trunk-readings.js';
 import { feedClass } from '../sweep/feed-classes.js';

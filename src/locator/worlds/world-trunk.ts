@@ -1,6 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { type FunctionSet } from '../model/functions.js';
+import { type FunctionSet } from '../../plan/functions.js';
 import { planContexts } from '../sweep/contexts.js';
 import { FEED_CLASSES } from '../sweep/feed-classes.js';
 import type { SiteModel } from '../sweep/site.js';

@@ -1,0 +1,89 @@
+import type { ExpectedFaults, NodeExpectation } from '../../plan/expected-faults.js';
+import { HEAD_END_MODES, PORT_MODES, SPAN_MODES, STATION_MODES } from '../../plan/modes.js';
+import type { RequestTrunk } from '../request/locate-request.js';
+import { type TrunkTree, trunkTree } from '../sweep/trunk-tree.js';
+import type { Component } from './component.js';
+import { daysSinceProven, headEndProof, type Proof, trunkProof } from './last-proven.js';
+import { raisedDays } from './raised-days.js';
+
+const DAYS_PER_YEAR = 365.25;
+
+type Table = Readonly<Record<string, number>>;
+
+/** What a firm's record says of each component of a site. */
+export interface SiteRecord {
+  proofs: readonly Proof[];
+  /** Days since it was put in or mended: however little was proven, no mode is older. */
+  newDaysAgo(component: Component): number;
+  /** Days since somebody last had hands on it; undefined where nobody is known to have. */
+  touchedDaysAgo(component: Component): number | undefined;
+  /** Faults per year by mode; cable per metre. */
+  ratesPerYear(component: Component): Table;
+}
+
+/**
+ * The faults to be expected of every component since each of its modes was last proven absent (fault model, section 7).
+ * Linear in the nodes and the proofs.
+ */
+export function expectFaults(trunks: readonly RequestTrunk[], record: SiteRecord): ExpectedFaults {
+  const proven = trunks.map((trunk) => {
+    const tree = trunkTree(trunk, 0);
+    return { tree, proof: trunkProof(tree, record.proofs) };
+  });
+  const headEnd = headEndProof(proven.map(({ proof }) => proof));
+  return {
+    headEnd: expectation(
+      record,
+      { component: 'head-end' },
+      daysSinceProven(HEAD_END_MODES, headEnd, (modes) => modes.headEnd),
+    ),
+    trunks: proven.map(({ tree, proof }) => ({
+      id: tree.id,
+      port: expectation(
+        record,
+        { component: 'port', trunk: tree.id },
+        daysSinceProven(PORT_MODES, proof.port, (modes) => modes.port),
+      ),
+      nodes: tree.nodeIds.map((_, n) => nodeExpectation(record, tree, n, proof)),
+    })),
+  };
+}
+
+function nodeExpectation(
+  record: SiteRecord,
+  tree: TrunkTree,
+  n: number,
+  { at, through }: ReturnType<typeof trunkProof>,
+): NodeExpectation {
+  const node = tree.nodeIds[n] ?? '';
+  const behind = through[n] ?? new Float64Array();
+  const span = daysSinceProven(SPAN_MODES, behind, (modes) => modes.span);
+  const here = daysSinceProven(STATION_MODES, at[n] ?? behind, (modes) => modes.station);
+  const onPath = daysSinceProven(STATION_MODES, behind, (modes) => modes.stationOnPath);
+  const of = (component: 'junction-out' | 'cable' | 'junction-in' | 'station', days: Table) =>
+    expectation(record, { component, trunk: tree.id, node }, days, tree.cableMetres[n]);
+  return {
+    id: node,
+    junctionOut: of('junction-out', span),
+    cable: of('cable', span),
+    junctionIn: of('junction-in', span),
+    station: of('station', { ...here, 'short-supply': onPath['short-supply'] }),
+  };
+}
+
+function expectation(
+  record: SiteRecord,
+  component: Component,
+  daysSince: Table,
+  cableMetres = 1,
+): Record<string, number> {
+  const newDaysAgo = record.newDaysAgo(component);
+  const touched = record.touchedDaysAgo(component);
+  const metres = component.component === 'cable' ? cableMetres : 1;
+  const expected: Record<string, number> = {};
+  for (const [mode, rate] of Object.entries(record.ratesPerYear(component))) {
+    const days = Math.min(newDaysAgo, daysSince[mode] ?? Infinity);
+    expected[mode] = rate * metres * (raisedDays(days, touched) / DAYS_PER_YEAR);
+  }
+  return expected;
+}

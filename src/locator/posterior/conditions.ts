@@ -1,0 +1,141 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
+import { FUNCTIONS } from '../../plan/functions.js';
+import { DEAD_FEED, FEED_CLASSES, REACH_NEEDED } from '../sweep/feed-classes.js';
+import type { HeadEndGroups } from '../sweep/head-end-groups.js';
+import type { NodeMasses } from '../sweep/descend-node.js';
+import type { NodeSlot } from '../sweep/trunk-tables.js';
+import {
+  STATION_CLASS_COUNT,
+  STATION_CLASSES,
+  type StationChances,
+} from '../sweep/station-classes.js';
+
+/** Posterior of one station: of its classes of modes, of its short, and of each function's condition. */
+export interface StationPosterior {
+  readonly classes: Float64Array;
+  short: number;
+  /** P(good), P(weak), P(dead) of each function, at function * 3. */
+  readonly conditions: Float64Array;
+}
+
+const FUNCTION_COUNT = FUNCTIONS.length;
+const IN_CONTEXT = new Float64Array(FUNCTION_COUNT * 3);
+
+/** Mass in which a function that needs a reach is good, weak or dead, by reach needed * 3. */
+const BY_NEED = new Float64Array(4 * 3);
+
+/** The classes of feed are 0 where nothing arrives, and of each reach from 1 to 3 the full one and the weak one. */
+function shareByNeed(feeds: Float64Array): void {
+  let good = 0;
+  let weak = 0;
+  for (let reach = 3; reach > 0; reach--) {
+    BY_NEED[reach * 3] = good += feeds[2 * reach - 1]!;
+    BY_NEED[reach * 3 + 1] = weak += feeds[2 * reach]!;
+  }
+  let dead = feeds[DEAD_FEED]!;
+  for (let reach = 1; reach <= 3; reach++) {
+    BY_NEED[reach * 3 + 2] = dead;
+    dead += feeds[2 * reach - 1]! + feeds[2 * reach]!;
+  }
+}
+
+/** Adds BY_NEED by function: where the station leaves it working and, as dead, where it does not. */
+function addConditions(conditions: Float64Array, func: number, works: number, fails: number): void {
+  const from = REACH_NEEDED[func]! * 3;
+  const to = func * 3;
+  const good = BY_NEED[from]!;
+  const weak = BY_NEED[from + 1]!;
+  const dead = BY_NEED[from + 2]!;
+  conditions[to]! += works * good;
+  conditions[to + 1]! += works * weak;
+  conditions[to + 2]! += works * dead + fails * (good + weak + dead);
+}
+
+const FEEDS = new Float64Array(FEED_CLASSES);
+
+/** Fills FEEDS with P(feed) of one context, times the weights of the feeds. */
+function weighFeeds(
+  masses: Float64Array,
+  at: number,
+  contexts: number,
+  chance: number,
+  weights: Float64Array | null,
+  weightsAt: number,
+): number {
+  let whole = 0;
+  for (let feed = 0; feed < FEED_CLASSES; feed++) {
+    const weight = weights ? chance * weights[weightsAt + feed]! : chance;
+    const mass = weight * masses[at + feed * contexts]!;
+    FEEDS[feed] = mass;
+    whole += mass;
+  }
+  return whole;
+}
+
+/** One station in one context: its classes of modes are added up, and its functions' conditions set. */
+function inOneContext(
+  { classes: priors, enabled, disabled }: StationChances,
+  likelihood: Float64Array | null,
+  { feeds }: NodeMasses,
+  { at, contexts }: NodeSlot,
+  context: number,
+  classes: Float64Array,
+  conditions: Float64Array,
+): void {
+  const from = at * FEED_CLASSES + context;
+  conditions.fill(0);
+  if (!likelihood) {
+    const whole = weighFeeds(feeds, from, contexts, 1, null, 0);
+    shareByNeed(FEEDS);
+    for (let k = 0; k < STATION_CLASS_COUNT; k++) classes[k]! += priors[k]! * whole;
+    for (let f = 0; f < FUNCTION_COUNT; f++)
+      addConditions(conditions, f, enabled[f]!, disabled[f]!);
+    return;
+  }
+  for (let k = 0; k < STATION_CLASS_COUNT; k++) {
+    const row = (context * STATION_CLASS_COUNT + k) * FEED_CLASSES;
+    classes[k]! += weighFeeds(feeds, from, contexts, priors[k]!, likelihood, row);
+    shareByNeed(FEEDS);
+    for (let f = 0; f < FUNCTION_COUNT; f++) {
+      const works = STATION_CLASSES[k]! & (1 << f) ? 0 : 1;
+      addConditions(conditions, f, works, 1 - works);
+    }
+  }
+}
+
+/**
+ * Weighs each combination of head-end group, station mode and feed by its posterior, and adds it to the condition that
+ * each function has in it (fault model, section 3). All sums are of positive terms.
+ */
+export function stationPosterior(
+  station: StationChances,
+  likelihood: Float64Array | null,
+  masses: NodeMasses,
+  slot: NodeSlot,
+  live: Int32Array,
+  headEnd: HeadEndGroups,
+): StationPosterior {
+  const classes = new Float64Array(STATION_CLASS_COUNT);
+  const conditions = new Float64Array(FUNCTION_COUNT * 3);
+  let short = 0;
+  for (const context of live) {
+    const group = (context % headEnd.count) * FUNCTION_COUNT;
+    inOneContext(station, likelihood, masses, slot, context, classes, IN_CONTEXT);
+    const dead = context * STATION_CLASS_COUNT * FEED_CLASSES + DEAD_FEED;
+    const shorted =
+      station.short * (likelihood ? likelihood[dead]! : 1) * masses.shorted[slot.at + context]!;
+    short += shorted;
+    for (let f = 0; f < FUNCTION_COUNT; f++) {
+      const enabled = headEnd.enabled[group + f]!;
+      const good = IN_CONTEXT[f * 3]!;
+      const weak = IN_CONTEXT[f * 3 + 1]!;
+      const deadHere = IN_CONTEXT[f * 3 + 2]! + shorted;
+      conditions[f * 3]! += enabled * good;
+      conditions[f * 3 + 1]! += enabled * weak;
+      conditions[f * 3 + 2]! +=
+        enabled * deadHere + headEnd.disabled[group + f]! * (good + weak + deadHere);
+    }
+  }
+  return { classes, short, conditions };
+}

@@ -1,0 +1,36 @@
+import type { InformantErrors } from '../../plan/error-rates.js';
+
+/**
+ * I = H(outcome) - E[H(outcome | condition)] in bits (fault model, section 5), for chances of conditions and, by
+ * condition, the chances of the outcomes. Written as the mean of log2(P(outcome | condition) / P(outcome)), which is the
+ * same and loses less when a check tells nearly nothing.
+ */
+export function channelBits(
+  chances: readonly number[],
+  outcomes: readonly (readonly number[])[],
+): number {
+  const count = outcomes[0]?.length ?? 0;
+  let bits = 0;
+  for (let o = 0; o < count; o++) {
+    let mean = 0;
+    for (let c = 0; c < chances.length; c++) mean += (chances[c] ?? 0) * (outcomes[c]?.[o] ?? 0);
+    for (let c = 0; c < chances.length; c++)
+      bits += term(chances[c] ?? 0, outcomes[c]?.[o] ?? 0, mean);
+  }
+  return Math.max(0, bits);
+}
+
+/** The same for what an informant would tell of a function that is good, weak or dead with these chances. */
+export function informationBits(
+  good: number,
+  weak: number,
+  dead: number,
+  errors: InformantErrors,
+): number {
+  return channelBits([good, weak, dead], [errors.good, errors.weak, errors.dead]);
+}
+
+function term(condition: number, likelihood: number, chance: number): number {
+  const mass = condition * likelihood;
+  return mass > 0 ? mass * Math.log2(likelihood / chance) : 0;
+}

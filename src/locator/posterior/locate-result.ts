@@ -1,0 +1,116 @@
+import type { ResistiveJoints } from '../readings/joint-answer.js';
+import type { Core } from '../../plan/cores.js';
+import type { FunctionName } from '../../plan/functions.js';
+import type { HeadEndMode, PortMode } from '../../plan/modes.js';
+
+/** Where a fault can be mended: a span (its two junctions and its cable), a station, a port, the head-end. */
+export type Place =
+  | { kind: 'span'; trunk: string; from: string | null; to: string }
+  | { kind: 'station'; trunk: string; node: string }
+  | { kind: 'port'; trunk: string }
+  | { kind: 'head-end' };
+
+export type ComponentName =
+  'junction-out' | 'cable' | 'junction-in' | 'station' | 'port' | 'head-end';
+
+/** P(mode | evidence) of one component, `ok` first and then each mode of its rate table. */
+export interface ComponentChances {
+  component: ComponentName;
+  modes: Record<string, number>;
+}
+
+/** P(at least one faulty component | evidence) of one place. */
+export interface PlaceChance {
+  place: Place;
+  probability: number;
+  components: ComponentChances[];
+}
+
+/** P(condition is not dead | evidence). */
+export interface Prediction {
+  trunk: string;
+  node: string;
+  function: FunctionName;
+  works: number;
+}
+
+/** What a technician's look at one function at one station would tell, in bits. */
+export interface Check {
+  trunk: string;
+  node: string;
+  function: FunctionName;
+  informationBits: number;
+}
+
+/** A place with the chance that something there is faulty, given an explanation. */
+export interface LikelyPlace {
+  place: Place;
+  probability: number;
+}
+
+/** What arrives at a node and what is seen from there. */
+export interface NodeExplanation {
+  node: string;
+  /** Cores that arrive, in the order of CORES. */
+  feed: Core[];
+  /** Whether a bad joint in the supply pair is on the way. */
+  weak: boolean;
+  /** Cores whose short to return is visible looking down from the node. */
+  view: Core[];
+}
+
+export interface TrunkExplanation {
+  trunk: string;
+  port: 'ok' | PortMode;
+  /** Nodes with evidence or more than one child, each after the one above it. */
+  nodes: NodeExplanation[];
+}
+
+/** One way in which all that is known may have come about; stations' modes and components are summed out. */
+export interface Explanation {
+  /** P(explanation | evidence). */
+  probability: number;
+  headEnd: 'ok' | HeadEndMode;
+  trunks: TrunkExplanation[];
+  /**
+   * Places with the chance that something there is faulty, given the explanation, most probable first; equals by id.
+   * At most 12, with a chance of at least 0.001 and odds at least twice those before the evidence.
+   */
+  likely: LikelyPlace[];
+}
+
+/** Spans in a row between which nothing is known, so that the evidence cannot tell them apart. */
+export interface Stretch {
+  trunk: string;
+  /** The node that feeds its first span; null: the head-end's port. */
+  from: string | null;
+  /** The node that its last span leads into. */
+  to: string;
+  /** P(at least one of its spans is faulty | evidence). */
+  probability: number;
+  /** From the top down, each with its share of the suspicion; the shares sum to 1. */
+  spans: { from: string | null; to: string; share: number }[];
+}
+
+export interface LocateResult {
+  /** Natural logarithm of P(evidence). */
+  logEvidence: number;
+  /** Every place of the site, most probable first; equals by id. */
+  places: PlaceChance[];
+  /** Every span, in stretches that the evidence cannot tell apart, most probable first; equals by id. */
+  stretches: Stretch[];
+  /** Every function at every station, by trunk, a node after the one that feeds it. */
+  predictions: Prediction[];
+  /** Every function at every station, most telling first; equals by id. */
+  checks: Check[];
+  /**
+   * The most probable explanations, most probable first; equals by states. Left out where none were asked for, and where
+   * continuity and loop readings overlap in too many ways at one branch (4096 products) or at branches that wait for
+   * each other (65,536).
+   */
+  explanations?: Explanation[];
+  /** The chance that none of the explanations listed is true; left out with them. */
+  uncovered?: number;
+  /** By trunk: bad joints in the supply pair, where volts were read and one is in play; else left out. */
+  resistiveJoints?: ResistiveJoints[];
+}

@@ -1,0 +1,135 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
+import { HEAD_END_MODES, PORT_MODES, SPAN_MODES, STATION_MODES } from '../../plan/modes.js';
+import { massesPerComponent, massesPerSpan } from '../sweep/descend-span.js';
+import type { SiteMasses, SiteModel } from '../sweep/site.js';
+import { CLASS_OF_STATION_MODE, STATION_CLASS_COUNT } from '../sweep/station-classes.js';
+import type { EffectClasses } from '../sweep/states.js';
+import type { TrunkMasses } from '../sweep/sweep-trunk.js';
+import type { StationPosterior } from './conditions.js';
+import type { ComponentChances, ComponentName, PlaceChance } from './locate-result.js';
+import { modeSplit, type ModeSplit, splitModes } from './mode-split.js';
+import { comparePlaces, sortLargestFirst } from './order.js';
+
+const SHORT_CLASS = STATION_CLASS_COUNT;
+const STATION_CLASS_OR_SHORT = Array.from(CLASS_OF_STATION_MODE, (of) =>
+  of < 0 ? SHORT_CLASS : of,
+);
+
+/** Splits by the table that they are by: most components share one. */
+class Splits {
+  private readonly known = new Map<object, ModeSplit>();
+  constructor(private readonly effects: EffectClasses) {}
+
+  of<Mode extends string>(
+    weights: Readonly<Partial<Record<Mode, number>>>,
+    modes: readonly Mode[],
+    classOf: ArrayLike<number>,
+  ): ModeSplit {
+    const split = this.known.get(weights) ?? modeSplit(weights, modes, classOf);
+    this.known.set(weights, split);
+    return split;
+  }
+
+  ofSpan(weights: SiteModel['rates']['junction']): ModeSplit {
+    return this.of(weights, SPAN_MODES, this.effects.ofMode);
+  }
+}
+
+function spanComponent(
+  component: ComponentName,
+  split: ModeSplit,
+  masses: Float64Array,
+  from: number,
+  ok: number,
+): ComponentChances {
+  return { component, modes: splitModes(split, masses[ok]!, masses, from) };
+}
+
+function trunkPlaces(
+  site: SiteModel,
+  t: number,
+  masses: TrunkMasses,
+  stations: readonly (StationPosterior | null)[],
+): PlaceChance[] {
+  const { tree, effects, weights, portWeights } = site.trunks[t]!;
+  const splits = new Splits(effects);
+  const trunk = tree.id;
+  const places: PlaceChance[] = [portPlace(portWeights, trunk, masses)];
+  for (let n = 0; n < tree.count; n++) {
+    const at = n * massesPerSpan(effects);
+    const next = massesPerComponent(effects);
+    const component = (name: ComponentName, split: ModeSplit, part: number) => {
+      const from = at + part * next;
+      return spanComponent(name, split, masses.spans, from, from + next - 1);
+    };
+    const { junctionOut, cable, junctionIn, station: stationWeights } = weights[n]!;
+    const from = tree.nodeIds[tree.parent[n]!] ?? null;
+    places.push({
+      place: { kind: 'span', trunk, from, to: tree.nodeIds[n]! },
+      probability: masses.spans[at + 3 * next]!,
+      components: [
+        component('junction-out', splits.ofSpan(junctionOut), 0),
+        component('cable', splits.ofSpan(cable), 1),
+        component('junction-in', splits.ofSpan(junctionIn), 2),
+      ],
+    });
+    const station = stations[n];
+    if (!station) continue;
+    const chances = [...station.classes, station.short];
+    const split = splits.of(stationWeights, STATION_MODES, STATION_CLASS_OR_SHORT);
+    places.push({
+      place: { kind: 'station', trunk, node: tree.nodeIds[n]! },
+      probability: chances.reduce((sum, chance, k) => (k === 0 ? sum : sum + chance), 0),
+      components: [{ component: 'station', modes: splitModes(split, chances[0]!, chances) }],
+    });
+  }
+  return places;
+}
+
+function portPlace(
+  weights: SiteModel['rates']['port'],
+  trunk: string,
+  masses: TrunkMasses,
+): PlaceChance {
+  const split = modeSplit(weights, PORT_MODES, [0]);
+  return {
+    place: { kind: 'port', trunk },
+    probability: masses.portNoOutput,
+    components: [
+      { component: 'port', modes: splitModes(split, masses.portOk, [masses.portNoOutput]) },
+    ],
+  };
+}
+
+function headEndPlace(site: SiteModel, groups: Float64Array): PlaceChance {
+  const { ofMode, share } = site.headEnd;
+  const chances = Array.from(ofMode, (group, mode) => groups[group]! * share[mode]!);
+  const modes: Record<string, number> = { ok: chances[0]! };
+  HEAD_END_MODES.forEach((mode, m) => {
+    if (site.headEndWeights[mode] !== undefined) modes[mode] = chances[m + 1]!;
+  });
+  return {
+    place: { kind: 'head-end' },
+    probability: chances.reduce((sum, chance, mode) => (mode === 0 ? sum : sum + chance), 0),
+    components: [{ component: 'head-end', modes }],
+  };
+}
+
+/** Every place with the chance that something there is faulty, and its components' modes; most probable first. */
+export function placeChances(
+  site: SiteModel,
+  masses: SiteMasses,
+  trunks: readonly TrunkMasses[],
+  stations: readonly (readonly (StationPosterior | null)[])[],
+): PlaceChance[] {
+  const places = [
+    headEndPlace(site, masses.groups),
+    ...trunks.flatMap((trunk, t) => trunkPlaces(site, t, trunk, stations[t]!)),
+  ];
+  return sortLargestFirst(
+    places,
+    (place) => place.probability,
+    (a, b) => comparePlaces(a.place, b.place),
+  );
+}

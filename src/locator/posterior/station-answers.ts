@@ -1,0 +1,43 @@
+import { DEFAULT_ERROR_RATES } from '../../plan/error-rates.js';
+import { FUNCTIONS } from '../../plan/functions.js';
+import type { SiteModel } from '../sweep/site.js';
+import { compareIds } from '../sweep/trunk-tree.js';
+import type { StationPosterior } from './conditions.js';
+import { informationBits } from './information.js';
+import type { Check, Prediction } from './locate-result.js';
+import { sortLargestFirst } from './order.js';
+
+/** What each station's functions do, and what a technician's look at each would tell. */
+export function stationAnswers(
+  site: SiteModel,
+  stations: readonly (readonly (StationPosterior | null)[])[],
+): { predictions: Prediction[]; checks: Check[] } {
+  const { technician } = DEFAULT_ERROR_RATES;
+  const predictions: Prediction[] = [];
+  const checks: Check[] = [];
+  site.trunks.forEach(({ tree: { id: trunk, nodeIds } }, t) => {
+    nodeIds.forEach((node, n) => {
+      const conditions = stations[t]?.[n]?.conditions;
+      if (!conditions) return;
+      for (const [func, name] of FUNCTIONS.entries()) {
+        const good = conditions[func * 3] ?? 0;
+        const weak = conditions[func * 3 + 1] ?? 0;
+        const dead = conditions[func * 3 + 2] ?? 0;
+        const bits = informationBits(good, weak, dead, technician);
+        predictions.push({ trunk, node, function: name, works: good + weak });
+        checks.push({ trunk, node, function: name, informationBits: bits });
+      }
+    });
+  });
+  return {
+    predictions,
+    checks: sortLargestFirst(
+      checks,
+      (check) => check.informationBits,
+      (a, b) =>
+        compareIds(a.trunk, b.trunk) ||
+        compareIds(a.node, b.node) ||
+        FUNCTIONS.indexOf(a.function) - FUNCTIONS.indexOf(b.function),
+    ),
+  };
+}

@@ -1,0 +1,48 @@
+import { requireNonNegative, solveTrunk, SupplyTrunk } from '../locator/electrical/index.js';
+
+export interface StationSupply {
+  /** Index in the trunk's nodes. */
+  node: number;
+  /** Along the cable from the head-end. */
+  cableMetres: number;
+  volts: number;
+  /** Above the least voltage that a station works at; negative: it would not work. */
+  marginVolts: number;
+}
+
+export interface TrunkSurvey {
+  portVolts: number;
+  portAmps: number;
+  /** Nodes with a load, in the trunk's order. */
+  stations: StationSupply[];
+  /** The station with the least margin (of equals the first); null without stations. */
+  last: StationSupply | null;
+}
+
+/**
+ * The expected voltage at every station of a drawn trunk with all of them drawing, and the margin
+ * of the one that gets least. Throws {@link ElectricalError} as `solveTrunk` does.
+ */
+export function surveyTrunk(trunk: SupplyTrunk, minimumVolts: number): TrunkSurvey {
+  requireNonNegative('minimumVolts', minimumVolts);
+  const { portVolts, portAmps, nodeVolts } = solveTrunk(trunk);
+  const stations = trunk.nodes.flatMap(({ load }, node): StationSupply[] => {
+    if (load === undefined) return [];
+    const volts = nodeVolts[node] ?? 0;
+    const cableMetres = metresFromHeadEnd(trunk, node);
+    return [{ node, cableMetres, volts, marginVolts: volts - minimumVolts }];
+  });
+  const last = stations.reduce<StationSupply | null>(
+    (least, station) => (least && least.volts <= station.volts ? least : station),
+    null,
+  );
+  return { portVolts, portAmps, stations, last };
+}
+
+function metresFromHeadEnd(trunk: SupplyTrunk, node: number): number {
+  let metres = 0;
+  for (let at: number | null = node; at !== null; at = trunk.nodes[at]?.parent ?? null) {
+    metres += trunk.nodes[at]?.cableMetres ?? 0;
+  }
+  return metres;
+}

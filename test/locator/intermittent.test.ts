@@ -1,0 +1,200 @@
+import { describe, expect, it } from '@jest/globals';
+import {
+  intermittent,
+  DEFAULT_RATES,
+  locate,
+  MAX_SITTINGS,
+  type PassingSpan,
+  type SittingsRequest,
+} from '#app/locator/index.js';
+import { enumerateIntermittent, type OracleSittings } from './intermittent-oracle.js';
+import type { OracleExpectation } from './enumeration.js';
+
+const STATION = { dead: 0.02, 'volume-down': 0.03 };
+const nodeWith = (id: string, scale = 1) => ({
+  id,
+  junctionOut: { parted: 0.01 * scale, 'open-speech': 0.02 * scale },
+  cable: { 'open-supply': 0.005 * scale, 'short-speech': 0.01 * scale },
+  junctionIn: { 'open-select': 0.02 * scale, 'open-return': 0.01 * scale },
+  station: STATION,
+});
+const said = (
+  sitting: number,
+  node: string,
+  outcome: string,
+  name = 'bell',
+  informant: { id?: string; kind: string } = { kind: 'office' },
+) => ({ sitting, trunk: node.charAt(0), node, function: name, outcome, informant });
+const station = (id: string, fedFrom?: string | null) =>
+  ({ id, kind: 'station', cableMetres: 10, fedFrom }) as const;
+
+function expectAgreement(request: OracleSittings, expected: OracleExpectation): PassingSpan[] {
+  const oracle = enumerateIntermittent(request, expected);
+  const found = intermittent(request as SittingsRequest, undefined, expected);
+  expect(Math.abs(found.logEvidence - oracle.logEvidence)).toBeLessThan(1e-9);
+  expect(Math.abs(found.nothing / oracle.chances.nothing! - 1)).toBeLessThan(1e-9);
+  const names = { 'junction-out': 'junctionOut', cable: 'cable', 'junction-in': 'junctionIn' };
+  const sum = (prefix: string, suffix = '') =>
+    Object.entries(oracle.chances)
+      .filter(([key]) => key.startsWith(prefix) && key.endsWith(suffix))
+      .reduce((total, [, chance]) => total + chance, 0);
+  for (const { place, probability, components, modes } of found.spans) {
+    const prefix = `${place.trunk} ${place.to} `;
+    expect(Math.abs(probability / sum(prefix) - 1)).toBeLessThan(1e-9);
+    for (const { component, probability: chance } of components) {
+      const name = names[component as keyof typeof names];
+      expect(Math.abs(chance - sum(`${prefix}${name} `))).toBeLessThan(1e-9);
+    }
+    for (const [mode, chance] of Object.entries(modes))
+      expect(Math.abs(chance - sum(prefix, ` ${mode}`))).toBeLessThan(1e-9);
+  }
+  expect(found.spans).toHaveLength(request.trunks.flatMap(({ nodes }) => nodes).length);
+  return found.spans;
+}
+
+describe('what comes and goes agrees to nine digits with adding everything up', () => {
+  it('worked, failed, worked, in a row of two', () => {
+    const spans = expectAgreement(
+      {
+        trunks: [{ id: 'A', nodes: [station('A1'), station('A2')] }],
+        exposureDays: 100,
+        observations: [
+          said(0, 'A1', 'works'),
+          said(0, 'A2', 'works'),
+          said(1, 'A1', 'works', 'room-call'),
+          said(1, 'A2', 'fails'),
+          said(2, 'A2', 'works'),
+        ],
+      },
+      {
+        headEnd: { power: 0.02, 'bell-source': 0.03 },
+        trunks: [
+          { id: 'A', port: { 'no-output': 0.01 }, nodes: [nodeWith('A1'), nodeWith('A2', 2)] },
+        ],
+      },
+    );
+    expect(spans[0]?.place.to).toBe('A2');
+  });
+
+  it('a tee, people who may be confused, silence, and shorts that stay', () => {
+    const mara = { id: 'mara', kind: 'office' };
+    expectAgreement(
+      {
+        trunks: [
+          { id: 'A', nodes: [station('A1', null), station('A2', 'A1'), station('A3', 'A1')] },
+        ],
+        exposureDays: 100,
+        observations: [
+          said(0, 'A2', 'fails', 'bell', mara),
+          said(0, 'A3', 'works', 'talkback', mara),
+          said(4, 'A2', 'works', 'bell', mara),
+          said(4, 'A1', 'weak', 'lamp', { kind: 'technician' }),
+        ],
+        unmentioned: { reportRate: 0.3, functions: ['bell', 'lamp'], sitting: 0 },
+      },
+      {
+        headEnd: { amplifier: 0.05 },
+        trunks: [
+          {
+            id: 'A',
+            port: { 'no-output': 0.01 },
+            nodes: ['A1', 'A2', 'A3'].map((id) => ({
+              id,
+              junctionOut: { 'open-speech': 0.02, 'short-speech': 0.03 },
+              cable: { parted: 0.01, resistive: 0.02 },
+              junctionIn: { 'open-supply': 0 },
+              station: { dead: 0.02, 'short-supply': 0.04 },
+            })),
+          },
+        ],
+      },
+    );
+  });
+
+  it('two trunks that share the head-end and a caller', () => {
+    const caller = { id: 'caller', kind: 'office' };
+    expectAgreement(
+      {
+        trunks: [
+          { id: 'A', nodes: [station('A1')] },
+          { id: 'B', nodes: [station('B1')] },
+        ],
+        exposureDays: 100,
+        observations: [
+          said(0, 'A1', 'fails', 'bell', caller),
+          said(0, 'B1', 'fails', 'bell', caller),
+          said(1, 'A1', 'works', 'bell', caller),
+          said(1, 'B1', 'fails', 'bell', { kind: 'technician' }),
+        ],
+      },
+      {
+        headEnd: { 'bell-source': 0.1 },
+        trunks: [
+          { id: 'A', port: {}, nodes: [nodeWith('A1')] },
+          { id: 'B', port: { 'no-output': 0.1 }, nodes: [nodeWith('B1', 5)] },
+        ],
+      },
+    );
+  });
+});
+
+describe('what comes and goes', () => {
+  const row = (stations: number) => [
+    { id: 'A', nodes: Array.from({ length: stations }, (_, n) => station(`A${n + 1}`)) },
+  ];
+  const rooms = (sitting: number, outcomes: string, kind: string) =>
+    [...outcomes].map((letter, n) => {
+      const outcome = letter === 'x' ? 'fails' : 'works';
+      return said(sitting, `A${n + 1}`, outcome, 'announcement', { kind });
+    });
+  const pose = (sittings: string[], kind = 'technician'): SittingsRequest => ({
+    trunks: row(6),
+    exposureDays: 90,
+    observations: sittings.flatMap((outcomes, s) => rooms(s, outcomes, kind)) as never,
+  });
+
+  it('explains worked, failed, worked, which nothing that stays can', () => {
+    const found = intermittent(pose(['......', '...xxx', '......']));
+    expect(found.nothing).toBeLessThan(0.01);
+    expect(found.spans[0]).toMatchObject({ place: { from: 'A3', to: 'A4' } });
+    expect(found.spans[0]!.probability).toBeGreaterThan(0.95);
+    // That the office misheard three rooms is not out of the question.
+    const byOffice = intermittent(pose(['......', '...xxx', '......'], 'office'));
+    expect(byOffice.nothing).toBeGreaterThan(0.05);
+    expect(byOffice.nothing).toBeLessThan(0.5);
+  });
+
+  it('is not needed for what fails each time', () => {
+    expect(intermittent(pose(['...xxx', '...xxx', '...xxx'])).nothing).toBeGreaterThan(0.9);
+  });
+
+  it('is as likely as its prior after one sitting of silence elsewhere, and keeps the evidence', () => {
+    const request = pose(['......']);
+    const found = intermittent(request);
+    expect(found.nothing).toBeGreaterThan(0.98);
+    const observations = request.observations.map(({ sitting: _, ...rest }) => rest);
+    const { logEvidence } = locate({ ...request, observations });
+    expect(Math.abs(found.logEvidence - logEvidence)).toBeLessThan(0.02);
+  });
+
+  it('needs open modes: without any, nothing comes and goes', () => {
+    const rates = { ...DEFAULT_RATES, junction: {}, cablePerMetre: {} };
+    const found = intermittent({ ...pose(['......', '...xxx']), rates });
+    expect(found.nothing).toBe(1);
+    expect(found.spans.every(({ probability }) => probability === 0)).toBe(true);
+  });
+
+  it('survives hundreds of observations that nothing explains well', () => {
+    const many = Array.from({ length: 40 }, (_, s) =>
+      rooms(s % 2, s % 3 ? '......' : 'xxxxxx', 'office'),
+    );
+    const found = intermittent({ ...pose([]), observations: many.flat() as never });
+    const total = found.spans.reduce((sum, { probability }) => sum + probability, found.nothing);
+    expect(total).toBeCloseTo(1, 9);
+  });
+
+  it('refuses more sittings than it can weigh', () => {
+    const request = pose(Array.from({ length: MAX_SITTINGS + 1 }, () => '......'));
+    expect(() => intermittent(request)).toThrow('at most 6');
+  });
+});
