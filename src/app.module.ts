@@ -14,7 +14,7 @@ import { RequestInterceptor } from './access/request.interceptor.js';
 import { DatabaseModule } from './database/database.module.js';
 import { HealthModule } from './health/health.module.js';
 import { ObservabilityModule } from './observability/observability.module.js';
-import { ReportsModule } from './reports/reports.module.js';
+import { LocatingModule } from './locating/locating.module.js';
 import type { Clock } from './shared/clock.js';
 import { ProblemFilter } from './shared/problem.filter.js';
 import { SharedModule } from './shared/shared.module.js';
@@ -51,7 +51,7 @@ export class AppModule {
         PassModule,
         HealthModule,
         ObservabilityModule,
-        ReportsModule,
+        LocatingModule,
         SitesModule,
         TicketsModule,
         VisitsModule,

@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
 import type { Pool } from 'pg';
 import { DataSource } from 'typeorm';
-import { WalkThreadService } from '#app/tickets/walk-thread.service.js';
+import { WalkThreadService } from '#app/locating/walk-thread.service.js';
 
 import { drawSite, row } from './support/draw-site.js';
 import { buildTestApp, type TestApp, type TestPerson } from './support/test-app.js';

@@ -1,7 +1,7 @@
 import { ApiProperty, OmitType } from '@nestjs/swagger';
 import { IsNotEmpty, IsString, MaxLength } from 'class-validator';
-import { CheckToMakeDto } from '../tickets/checks.dto.js';
-import { PointDto, ReportDto } from '../tickets/report.dto.js';
+import { CheckToMakeDto } from '../locating/checks.dto.js';
+import { PointDto, ReportDto } from '../reports/report.dto.js';
 import { QuestionDto } from '../tickets/ticket.dto.js';
 import { TICKET_STATES, type TicketState } from '../tickets/ticket-lifecycle.js';
 import { AnswerDto } from '../tickets/ticket-work.dto.js';

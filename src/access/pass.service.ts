@@ -3,7 +3,7 @@ import { Clock } from '../shared/clock.js';
 import { NotFoundError } from '../shared/domain-error.js';
 import type { AsBuilt } from '../sites/as-built.js';
 import { SitesService } from '../sites/sites.service.js';
-import { LocationService } from '../tickets/location.service.js';
+import { LocationService } from '../locating/location.service.js';
 import { ReportService } from '../tickets/report.service.js';
 import { TicketService } from '../tickets/ticket.service.js';
 import { OPEN_STATES } from '../tickets/ticket-lifecycle.js';

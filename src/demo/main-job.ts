@@ -1,4 +1,4 @@
-import { type Mark, trunkInText } from '../tickets/trunk-in-text.js';
+import { type Mark, trunkInText } from '../locating/trunk-in-text.js';
 import type { ApiClient } from './api-client.js';
 import type { SeedTicket } from './seed-files.js';
 

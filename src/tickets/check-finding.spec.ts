@@ -1,7 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import { type FieldError, InvalidInputError } from '../shared/domain-error.js';
 import { checkFinding, type SentFinding } from './check-finding.js';
-import type { Drawing } from './drawing.js';
+import type { Drawing } from '../sites/drawing.js';
 
 const node = (
   code: string,

@@ -7,7 +7,7 @@ import {
   STATION_MODES,
 } from '../locator/index.js';
 import { type FieldError, InvalidInputError } from '../shared/domain-error.js';
-import { type Drawing, findNode } from './drawing.js';
+import { type Drawing, findNode } from '../sites/drawing.js';
 
 /** A finding as it was sent. */
 export interface SentFinding {

@@ -1,7 +1,7 @@
 import { ApiProperty } from '@nestjs/swagger';
 import type { InformantKind } from '../locator/index.js';
 import { ENTRY_KINDS, type EntryDetails, type EntryKind } from './ticket-log.js';
-import { WithdrawalDto } from './withdrawal.dto.js';
+import { WithdrawalDto } from '../reports/withdrawal.dto.js';
 
 /** One entry of a ticket's log. */
 export class TicketEntryDto {

@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { Clock } from '../shared/clock.js';
 import { happenedAt } from '../shared/happened-at.js';
 import { idOrNew } from '../shared/new-id.js';
-import type { SaidDto } from './report.dto.js';
+import type { SaidDto } from '../reports/report.dto.js';
 import { TicketEntryRepository } from './ticket-entry.repository.js';
 import type { EntryDetails, EntryKind } from './ticket-log.js';
 import { TicketRepository } from './ticket.repository.js';

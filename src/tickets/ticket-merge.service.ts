@@ -2,17 +2,17 @@ import { Injectable } from '@nestjs/common';
 import { ConflictError, InvalidInputError, NotFoundError } from '../shared/domain-error.js';
 import { idOrNew } from '../shared/new-id.js';
 import { SitesService } from '../sites/sites.service.js';
-import { ObservationRepository } from './observation.repository.js';
+import { ObservationRepository } from '../reports/observation.repository.js';
 import { OPEN_STATES } from './ticket-lifecycle.js';
 import { TicketLogService } from './ticket-log.service.js';
-import { TicketReadingRepository } from './ticket-reading.repository.js';
+import { TicketReadingRepository } from '../readings/ticket-reading.repository.js';
 import type { MergeDto, SplitDto } from './ticket-work.dto.js';
 import { assertMove } from './ticket-work.service.js';
 import type { TicketDto } from './ticket.dto.js';
 import type { Ticket } from './ticket.entity.js';
 import { TicketRepository } from './ticket.repository.js';
 import { TicketService } from './ticket.service.js';
-import { stands } from './withdrawal.js';
+import { stands } from '../reports/withdrawal.js';
 
 /** Merges and splits tickets. Observations move, readings when all does; both logs say so; nothing is lost. */
 @Injectable()

@@ -1,13 +1,13 @@
 import { Injectable } from '@nestjs/common';
 import { ConflictError, InvalidInputError } from '../shared/domain-error.js';
 import { SitesService } from '../sites/sites.service.js';
-import { ObservationRepository } from './observation.repository.js';
-import { PredictionService } from './prediction.service.js';
+import { ObservationRepository } from '../reports/observation.repository.js';
+import { PredictionService } from '../locating/prediction.service.js';
 import { OPEN_STATES, SENDING_STATES } from './ticket-lifecycle.js';
 import type { MoveDto } from './ticket-work.dto.js';
 import { TicketEntryRepository } from './ticket-entry.repository.js';
 import { TicketLogService } from './ticket-log.service.js';
-import { TicketReadingRepository } from './ticket-reading.repository.js';
+import { TicketReadingRepository } from '../readings/ticket-reading.repository.js';
 import { assertMove } from './ticket-work.service.js';
 import type { TicketDto } from './ticket.dto.js';
 import type { Ticket } from './ticket.entity.js';

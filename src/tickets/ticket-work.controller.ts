@@ -2,7 +2,7 @@ import { Body, Controller, Post } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import { ApiProblems } from '../shared/api-problems.decorator.js';
 import { IdParam } from '../shared/id-param.decorator.js';
-import { ReportDto, WalkTestDto } from './report.dto.js';
+import { ReportDto, WalkTestDto } from '../reports/report.dto.js';
 import { ReportService } from './report.service.js';
 import { TicketMergeService } from './ticket-merge.service.js';
 import { TicketMoveService } from './ticket-move.service.js';
@@ -15,11 +15,11 @@ import {
   NoteDto,
   SplitDto,
 } from './ticket-work.dto.js';
-import { TakeReadingDto } from './ticket-reading.dto.js';
-import { TicketReadingService } from './ticket-reading.service.js';
+import { TakeReadingDto } from '../readings/ticket-reading.dto.js';
+import { TicketReadingService } from '../readings/ticket-reading.service.js';
 import { TicketWorkService } from './ticket-work.service.js';
 import { TicketDto } from './ticket.dto.js';
-import { WithdrawDto } from './withdrawal.dto.js';
+import { WithdrawDto } from '../reports/withdrawal.dto.js';
 import { WithdrawalService } from './withdrawal.service.js';
 
 /** What is done about a ticket: each route appends to its log and answers with the ticket. */

@@ -17,8 +17,8 @@ import {
   ValidateNested,
 } from 'class-validator';
 import { IsDay } from '../shared/is-day.js';
-import { type Answer, ANSWERS } from './ask-first.js';
-import { RemarkedDto, SaidDto } from './report.dto.js';
+import { type Answer, ANSWERS } from '../reports/ask-first.js';
+import { RemarkedDto, SaidDto } from '../reports/report.dto.js';
 
 /** Something said about a ticket that is none of the other kinds of entry. */
 export class NoteDto extends SaidDto {

@@ -3,14 +3,14 @@ import { ApiTags } from '@nestjs/swagger';
 import { ApiProblems } from '../shared/api-problems.decorator.js';
 import { IdParam } from '../shared/id-param.decorator.js';
 import { PageQueryDto } from '../shared/page.dto.js';
-import { LocationDto } from './location.dto.js';
-import { LocationService } from './location.service.js';
+import { LocationDto } from '../locating/location.dto.js';
+import { LocationService } from '../locating/location.service.js';
 import { ObservationListDto, TicketEntryPageDto } from './ticket-entry.dto.js';
-import { TicketReadingListDto } from './ticket-reading.dto.js';
+import { TicketReadingListDto } from '../readings/ticket-reading.dto.js';
 import { TicketDto, TicketPageDto, TicketQueryDto } from './ticket.dto.js';
 import { TicketService } from './ticket.service.js';
-import { WalkDto, WalkQueryDto } from './walk.dto.js';
-import { WalkService } from './walk.service.js';
+import { WalkDto, WalkQueryDto } from '../locating/walk.dto.js';
+import { WalkService } from '../locating/walk.service.js';
 
 @ApiTags('tickets')
 @Controller('tickets')

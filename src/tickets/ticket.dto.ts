@@ -2,10 +2,10 @@ import { ApiProperty } from '@nestjs/swagger';
 import { Transform } from 'class-transformer';
 import { IsBoolean, IsIn, IsOptional, IsUUID } from 'class-validator';
 import { PageQueryDto } from '../shared/page.dto.js';
-import { type Answer, ANSWERS } from './ask-first.js';
-import { CheckToMakeDto } from './checks.dto.js';
-import { PointDto } from './report.dto.js';
-import { TicketReadingDto } from './ticket-reading.dto.js';
+import { type Answer, ANSWERS } from '../reports/ask-first.js';
+import { CheckToMakeDto } from '../locating/checks.dto.js';
+import { PointDto } from '../reports/report.dto.js';
+import { TicketReadingDto } from '../readings/ticket-reading.dto.js';
 import { TICKET_STATES, type TicketState } from './ticket-lifecycle.js';
 
 const isTrueOrFalse = (value: unknown) => value === 'true' || value === 'false';

@@ -3,22 +3,22 @@ import { ConflictError, NotFoundError } from '../shared/domain-error.js';
 import { decodeCursor, type Page, toPage } from '../shared/page.js';
 import { withoutFirm } from '../shared/without-firm.js';
 import { SitesService } from '../sites/sites.service.js';
-import { type Answer, askFirst } from './ask-first.js';
-import { nameNodesOf } from './drawing.js';
-import type { Observation } from './observation.entity.js';
-import type { Heard } from './observation.js';
-import { ObservationRepository } from './observation.repository.js';
-import { saidToWork, stillToProve } from './still-to-prove.js';
+import { type Answer, askFirst } from '../reports/ask-first.js';
+import { nameNodesOf } from '../sites/drawing.js';
+import type { Observation } from '../reports/observation.entity.js';
+import type { Heard } from '../reports/observation.js';
+import { ObservationRepository } from '../reports/observation.repository.js';
+import { saidToWork, stillToProve } from '../reports/still-to-prove.js';
 import type { TicketEntryDto, ObservationDto } from './ticket-entry.dto.js';
 import { TicketEntryRepository } from './ticket-entry.repository.js';
 import { movesFrom, OPEN_STATES } from './ticket-lifecycle.js';
-import type { TicketReadingDto } from './ticket-reading.dto.js';
-import type { TicketReading } from './ticket-reading.entity.js';
-import { TicketReadingRepository } from './ticket-reading.repository.js';
+import type { TicketReadingDto } from '../readings/ticket-reading.dto.js';
+import type { TicketReading } from '../readings/ticket-reading.entity.js';
+import { TicketReadingRepository } from '../readings/ticket-reading.repository.js';
 import type { TicketDto, TicketQueryDto, TicketSummaryDto } from './ticket.dto.js';
 import type { Ticket } from './ticket.entity.js';
 import { TicketRepository } from './ticket.repository.js';
-import { stands, withWithdrawals } from './withdrawal.js';
+import { stands, withWithdrawals } from '../reports/withdrawal.js';
 
 /** Reads tickets: one, a list, the log, the observations. */
 @Injectable()

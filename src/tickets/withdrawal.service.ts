@@ -1,12 +1,12 @@
 import { Injectable } from '@nestjs/common';
 import { ConflictError, NotFoundError } from '../shared/domain-error.js';
-import { ObservationRepository } from './observation.repository.js';
+import { ObservationRepository } from '../reports/observation.repository.js';
 import { TicketLogService } from './ticket-log.service.js';
-import { TicketReadingRepository } from './ticket-reading.repository.js';
+import { TicketReadingRepository } from '../readings/ticket-reading.repository.js';
 import type { TicketDto } from './ticket.dto.js';
 import { TicketService } from './ticket.service.js';
-import type { WithdrawDto } from './withdrawal.dto.js';
-import { stands } from './withdrawal.js';
+import type { WithdrawDto } from '../reports/withdrawal.dto.js';
+import { stands } from '../reports/withdrawal.js';
 
 /** Takes back what was entered in the wrong place: it stays, and is no evidence from then on. */
 @Injectable()

@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { ConflictError } from '../shared/domain-error.js';
-import type { KeptWalkTestDto, VisitWalkTestDto } from '../tickets/proven-point.dto.js';
-import { ProvenPointService } from '../tickets/proven-point.service.js';
+import type { KeptWalkTestDto, VisitWalkTestDto } from '../history/proven-point.dto.js';
+import { ProvenPointService } from '../history/proven-point.service.js';
 import { VisitService } from './visit.service.js';
 
 /** Walk tests belong to a visit on which somebody is, or was, on site. */

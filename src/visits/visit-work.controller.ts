@@ -7,11 +7,11 @@ import {
   KeptWalkTestDto,
   KeptWalkTestListDto,
   VisitWalkTestDto,
-} from '../tickets/proven-point.dto.js';
+} from '../history/proven-point.dto.js';
 import { MoveVisitDto, VisitMoveListDto } from './visit-move.dto.js';
 import { VisitMoveService } from './visit-move.service.js';
-import { CreateReadingDto, ReadingDto, ReadingPageDto } from './visit-reading.dto.js';
-import { VisitReadingService } from './visit-reading.service.js';
+import { CreateReadingDto, ReadingDto, ReadingPageDto } from '../readings/visit-reading.dto.js';
+import { VisitReadingService } from '../readings/visit-reading.service.js';
 import { VisitDto } from './visit.dto.js';
 import { VisitWalkTestService } from './visit-walk-test.service.js';
 

@@ -1,4 +1,4 @@
-import { type Forecast, reliabilityCurve } from '#app/reports/reliability-curve.js';
+import { type Forecast, reliabilityCurve } from '#app/statistics/reliability-curve.js';
 import type { Random } from './site.js';
 
 export interface Reliability {

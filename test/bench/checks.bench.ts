@@ -5,7 +5,7 @@ import {
   surprise,
   technicianChecks,
 } from '#app/locator/index.js';
-import { seededRandom } from '#app/reports/seeded-random.js';
+import { seededRandom } from '#app/statistics/seeded-random.js';
 
 const ROOMS = 40;
 

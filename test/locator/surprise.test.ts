@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import { type LocateRequest, surprise } from '#app/locator/index.js';
-import { seededRandom } from '#app/reports/seeded-random.js';
+import { seededRandom } from '#app/statistics/seeded-random.js';
 import { enumeratePosterior } from './enumeration.js';
 import { drawFaults, MODEL_RATES } from '../accuracy/faults.js';
 import { toRequest } from '../accuracy/places.js';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { learnRates } from '#app/reports/learn-rates.js';
+import { learnRates } from '#app/statistics/learn-rates.js';
 import { seededRandom } from '../electrical/seeded-random.js';
 
 /** Poisson by counting exponential gaps. */

@@ -1,7 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
-import { isotonicFit } from '#app/reports/isotonic-fit.js';
-import { reliabilityCurve } from '#app/reports/reliability-curve.js';
+import { isotonicFit } from '#app/statistics/isotonic-fit.js';
+import { reliabilityCurve } from '#app/statistics/reliability-curve.js';
 import { seededRandom } from '../electrical/seeded-random.js';
 
 /** Slow oracle: the max-min formula of isotonic regression. */

@@ -1,0 +1,74 @@
+import { Injectable } from '@nestjs/common';
+import { Clock } from '../shared/clock.js';
+import { type FieldError, InvalidInputError } from '../shared/domain-error.js';
+import { refuseFuture } from '../shared/happened-at.js';
+import { idOrNew } from '../shared/new-id.js';
+import { SitesService } from '../sites/sites.service.js';
+import { checkAgainstDrawing, isNotChecked, type Sent } from '../reports/observation.service.js';
+import type { KeptWalkTestDto, VisitWalkTestDto } from './proven-point.dto.js';
+import type { ProvenPoint } from './proven-point.entity.js';
+import { ProvenPointRepository } from './proven-point.repository.js';
+
+/** Keeps what walk tests on visits showed to work: from then on it counts as proven. */
+@Injectable()
+export class ProvenPointService {
+  constructor(
+    private readonly points: ProvenPointRepository,
+    private readonly sites: SitesService,
+    private readonly clock: Clock,
+  ) {}
+
+  async record(
+    visit: { id: string; siteId: string },
+    { id, testedBy, testedAt, observations }: VisitWalkTestDto,
+  ): Promise<KeptWalkTestDto> {
+    const now = this.clock.now();
+    const at = testedAt ?? now;
+    const sent = observations.map((reported, index) => ({ index, reported }));
+    const wrong = [...refuseFailures(sent, visit.siteId), ...refuseFuture('/testedAt', at, now)];
+    if (wrong.length > 0) throw new InvalidInputError(wrong);
+    checkAgainstDrawing(sent, await this.sites.drawing(visit.siteId));
+    const walkTestId = idOrNew(id);
+    const points = sent
+      .filter((one) => !isNotChecked(one))
+      .map(({ reported: { trunk, node, function: name } }) => ({
+        id: idOrNew(undefined),
+        walkTestId,
+        siteId: visit.siteId,
+        visitId: visit.id,
+        trunk,
+        node,
+        function: name,
+        testedAt: at,
+        testedBy,
+        recordedAt: now,
+      }));
+    await this.points.insert(points);
+    const proven = points.map(toPoint);
+    return { id: walkTestId, visitId: visit.id, testedAt: at, testedBy, recordedAt: now, proven };
+  }
+
+  async listOfVisit(visitId: string): Promise<KeptWalkTestDto[]> {
+    const tests = new Map<string, KeptWalkTestDto>();
+    for (const point of await this.points.listOfVisit(visitId)) {
+      const { walkTestId: id, testedAt, testedBy, recordedAt } = point;
+      const known = tests.get(id) ?? { id, visitId, testedAt, testedBy, recordedAt, proven: [] };
+      tests.set(id, { ...known, proven: [...known.proven, toPoint(point)] });
+    }
+    return [...tests.values()];
+  }
+}
+
+function toPoint({ trunk, node, function: name }: Omit<ProvenPoint, 'firmId'>) {
+  return { trunk, node, function: name };
+}
+
+/** A fault must not end as a line of a test: it wants a ticket, somebody to go, and a clock. */
+function refuseFailures(sent: readonly Sent[], siteId: string): FieldError[] {
+  const failed = sent.filter(({ reported: { outcome } }) => ['fails', 'weak'].includes(outcome));
+  const reason = `belongs on a ticket: report it at /api/v1/sites/${siteId}/reports, and send the test without it`;
+  const errors = failed.map(({ index }) => ({ field: `/observations/${index}/outcome`, reason }));
+  if (sent.every(isNotChecked))
+    errors.push({ field: '/observations', reason: 'says of no room that it works' });
+  return errors;
+}

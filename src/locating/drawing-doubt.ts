@@ -1,0 +1,35 @@
+import { type ExpectedFaults, surprise } from '../locator/index.js';
+import { seededRandom } from '../statistics/seeded-random.js';
+import type { SurpriseDto } from './checks.dto.js';
+import { type Drawing, nameNodesOf } from '../sites/drawing.js';
+import { type Evidence, lastTroubled } from './evidence.js';
+
+/** Fixed, so that the same evidence always gets the same answer. */
+const SEED = 26;
+const NAMED = 5;
+
+/**
+ * Whether what was told goes with the drawing. Judged is the last sitting in which something did not work: what was so at
+ * different times may differ without the drawing being wrong. Null where nothing is to be judged.
+ */
+export function drawingDoubt(
+  evidence: Evidence,
+  exposureDays: number,
+  expected: ExpectedFaults,
+  drawing: Drawing,
+): SurpriseDto | null {
+  const { request, used } = lastTroubled(evidence);
+  const found = surprise({ ...request, exposureDays }, seededRandom(SEED), undefined, expected);
+  if (found === null) return null;
+  const nameNode = nameNodesOf(drawing);
+  return {
+    ...found,
+    mostSurprising: found.mostSurprising.slice(0, NAMED).flatMap(({ observation, logChance }) => {
+      const one = used[observation];
+      if (one === undefined) return [];
+      const { id, trunk, node, function: name, outcome, saidBy } = one;
+      const words = `${nameNode(trunk, node)}: ${name} ${outcome}, says ${saidBy}`;
+      return { observationId: id, words, trunk, node, function: name, outcome, logChance };
+    }),
+  };
+}

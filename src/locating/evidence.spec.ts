@@ -1,0 +1,133 @@
+import { describe, expect, it } from '@jest/globals';
+import type { Drawing } from '../sites/drawing.js';
+import { toEvidence } from './evidence.js';
+import type { Heard } from '../reports/observation.js';
+
+const station = (node: string, fedFrom: string | null) => ({
+  node,
+  kind: 'station' as const,
+  fedFrom,
+  cableMetres: 10,
+  room: null,
+});
+const drawing: Drawing = {
+  trunks: [{ trunk: 'A', nodes: [station('1', null), station('2', '1')] }],
+};
+
+let made = 0;
+const heard = (more: Partial<Heard>): Heard => ({
+  id: String(++made),
+  trunk: 'A',
+  node: '1',
+  function: 'bell',
+  outcome: 'fails',
+  saidBy: 'Mara Quill',
+  saidByKind: 'office',
+  how: 'gone-through',
+  observedAt: new Date(Date.UTC(2026, 0, 1, 8, made)),
+  period: 0,
+  withdrawalId: null,
+  ...more,
+});
+const pose = (all: Heard[]) => toEvidence(drawing, all, null);
+
+describe('toEvidence', () => {
+  it('poses the drawing and who said what', () => {
+    const { request } = pose([heard({ node: '2' })]);
+    expect(request.trunks).toEqual([
+      {
+        id: 'A',
+        nodes: [
+          { id: '1', kind: 'station', fedFrom: null, cableMetres: 10 },
+          { id: '2', kind: 'station', fedFrom: '1', cableMetres: 10 },
+        ],
+      },
+    ]);
+    expect(request.observations).toEqual([
+      {
+        trunk: 'A',
+        node: '2',
+        function: 'bell',
+        outcome: 'fails',
+        informant: { id: 'office mara quill', kind: 'office' },
+      },
+    ]);
+    expect(request.unmentioned).toBeUndefined();
+  });
+
+  it('takes the last word of one person, and both words of two', () => {
+    const first = heard({ outcome: 'works' });
+    const last = heard({ saidBy: ' mara  QUILL ' });
+    const other = heard({ saidBy: 'Tarn Oke' });
+    const { used, leftOut } = pose([last, first, other]);
+    expect(used).toEqual([last, other]);
+    expect(leftOut).toEqual([first]);
+  });
+
+  it('leaves out what was seen before a mending, unless nothing was wrong after it', () => {
+    const before = heard({});
+    const after = heard({ node: '2', period: 1 });
+    expect(pose([before, after]).used).toEqual([after]);
+    const works = heard({ node: '2', period: 1, outcome: 'works', how: 'walk-test' });
+    expect(pose([before, works]).used).toEqual([before]);
+  });
+
+  it('leaves out what was withdrawn, and goes by what the same person said before', () => {
+    const first = heard({ outcome: 'weak', how: 'volunteered' });
+    const withdrawn = heard({ withdrawalId: 'w', period: 1 });
+    const { used, leftOut, request } = pose([first, withdrawn]);
+    expect(used).toEqual([first]);
+    expect(leftOut).toEqual([withdrawn]);
+    expect(request.unmentioned?.functions).toEqual(['bell']);
+  });
+
+  it('leaves out what is not on the drawing', () => {
+    const stray = heard({ node: '9' });
+    expect(pose([stray]).leftOut).toEqual([stray]);
+  });
+
+  it('lets silence about a room speak only for functions that nobody went through', () => {
+    const volunteered = heard({ how: 'volunteered', function: 'music' });
+    const both = [heard({ how: 'volunteered' }), heard({ node: '2' })];
+    expect(pose([volunteered, ...both]).request.unmentioned).toEqual({
+      reportRate: 0.3,
+      functions: ['music'],
+    });
+  });
+
+  it('keeps what one person said in two sittings, and numbers the sittings', () => {
+    const worked = heard({ outcome: 'works', observedAt: new Date(Date.UTC(2026, 0, 1)) });
+    const failed = heard({ observedAt: new Date(Date.UTC(2026, 0, 2)) });
+    const { used, inSittings, sittings } = pose([failed, worked]);
+    expect(used).toEqual([worked, failed]);
+    expect(sittings).toBe(2);
+    expect(inSittings?.observations.map(({ outcome, sitting }) => [outcome, sitting])).toEqual([
+      ['works', 0],
+      ['fails', 1],
+    ]);
+    expect(pose([failed]).inSittings).toBeNull();
+  });
+
+  it('keeps the last four sittings apart, and puts silence in the last that was volunteered', () => {
+    const days = [1, 2, 3, 4, 5, 6];
+    const all = days.map((day) =>
+      heard({
+        observedAt: new Date(Date.UTC(2026, 0, day)),
+        how: day < 6 ? 'volunteered' : 'gone-through',
+        function: day < 6 ? 'music' : 'bell',
+      }),
+    );
+    const { inSittings, sittings } = pose(all);
+    expect(sittings).toBe(6);
+    expect(inSittings?.observations.map(({ sitting }) => sitting)).toEqual([0, 0, 0, 1, 2, 3]);
+    expect(inSittings?.unmentioned).toMatchObject({ functions: ['music'], sitting: 2 });
+  });
+
+  it('leaves out what was seen until the ticket was last closed', () => {
+    const before = heard({});
+    const after = heard({ node: '2' });
+    const { used, leftOut } = toEvidence(drawing, [before, after], before.observedAt);
+    expect(used).toEqual([after]);
+    expect(leftOut).toEqual([before]);
+  });
+});

@@ -1,0 +1,156 @@
+import type { FunctionName, LocateRequest, SittingsRequest } from '../locator/index.js';
+import { type Drawing, findNode } from '../sites/drawing.js';
+import { type Heard, informantOf, pointKey } from '../reports/observation.js';
+import { byTime, sittingsOf } from './sittings.js';
+import { stands } from '../reports/withdrawal.js';
+
+/**
+ * How likely somebody is to volunteer that a silent room is silent. An invented starting value, to
+ * be replaced by a firm's own record.
+ */
+const REPORT_RATE = 0.3;
+
+/** So many last sittings are kept apart, and what came before them is one: each doubles the work. */
+const SITTINGS_APART = 4;
+
+/** A request whose exposure is yet to be found: it counts from the first of the evidence. */
+type Posed<Request extends LocateRequest> = Omit<Request, 'exposureDays'>;
+
+/** What of a ticket's observations the locator is asked about, and what was left out of it. */
+export interface Evidence {
+  request: Posed<LocateRequest>;
+  /** The same by sittings; null where all of it was so at the same time. */
+  inSittings: Posed<SittingsRequest> | null;
+  sittings: number;
+  /** Oldest first. */
+  used: Heard[];
+  /** Withdrawn, corrected by the same person, from before a mending or a closing, or not on the drawing. */
+  leftOut: Heard[];
+}
+
+/**
+ * Poses a ticket's drawing and observations as the locator's request. `closedAt`: when the ticket was last closed; what
+ * was seen until then led to that and says nothing about why it was taken up again.
+ */
+export function toEvidence(
+  drawing: Drawing,
+  heard: readonly Heard[],
+  closedAt: Date | null,
+): Evidence {
+  const since = closedAt?.getTime() ?? -Infinity;
+  const later = heard.filter((one) => stands(one) && one.observedAt.getTime() > since);
+  const period = periodToExplain(later);
+  const known = later.filter(
+    (one) => one.period === period && findNode(drawing, one.trunk, one.node) !== undefined,
+  );
+  const sittings = sittingsOf(known);
+  const count = new Set(sittings.values()).size;
+  const joined = Math.max(0, count - SITTINGS_APART);
+  const apart = ({ id }: Heard) => Math.max(0, (sittings.get(id) ?? 0) - joined);
+  const used = lastWords(known, sittings);
+  const request = toRequest(drawing, used);
+  return {
+    request,
+    inSittings: count < 2 ? null : toSittings(request, used, apart),
+    sittings: count,
+    used,
+    leftOut: heard.filter((one) => !used.includes(one)),
+  };
+}
+
+/** The last sitting in which something did not work, by itself. */
+export function lastTroubled({ request, inSittings, used }: Evidence): {
+  request: Posed<LocateRequest>;
+  used: Heard[];
+} {
+  if (inSittings === null) return { request, used };
+  const sittings = inSittings.observations.map(({ sitting }) => sitting);
+  const troubled = sittings.filter((_, i) => used[i]?.outcome !== 'works');
+  const last = Math.max(...troubled);
+  const { unmentioned, ...rest } = request;
+  return {
+    request: {
+      ...rest,
+      observations: (request.observations ?? []).filter((_, i) => sittings[i] === last),
+      ...(inSittings.unmentioned?.sitting === last && { unmentioned }),
+    },
+    used: used.filter((_, i) => sittings[i] === last),
+  };
+}
+
+/** The drawing in the locator's wire form. */
+export function trunksOf({ trunks }: Drawing): LocateRequest['trunks'] {
+  return trunks.map(({ trunk, nodes }) => ({
+    id: trunk,
+    nodes: nodes.map(({ node, kind, fedFrom, cableMetres }) => ({
+      id: node,
+      kind,
+      fedFrom,
+      cableMetres,
+    })),
+  }));
+}
+
+function toRequest(
+  drawing: Drawing,
+  used: readonly Heard[],
+): Posed<LocateRequest> & Required<Pick<LocateRequest, 'observations'>> {
+  const unmentioned = volunteeredFunctions(used);
+  return {
+    trunks: trunksOf(drawing),
+    observations: used.map((one) => ({
+      trunk: one.trunk,
+      node: one.node,
+      function: one.function,
+      outcome: one.outcome,
+      informant: { id: informantOf(one), kind: one.saidByKind },
+    })),
+    ...(unmentioned.length > 0 && {
+      unmentioned: { reportRate: REPORT_RATE, functions: unmentioned },
+    }),
+  };
+}
+
+function toSittings(
+  request: ReturnType<typeof toRequest>,
+  used: readonly Heard[],
+  sittingOf: (one: Heard) => number,
+): Posed<SittingsRequest> {
+  const { observations, unmentioned, ...rest } = request;
+  const volunteered = used.filter(({ how }) => how === 'volunteered').map(sittingOf);
+  return {
+    ...rest,
+    observations: observations.map((observation, i) => {
+      const one = used[i];
+      return { ...observation, sitting: one === undefined ? 0 : sittingOf(one) };
+    }),
+    ...(unmentioned !== undefined && {
+      unmentioned: { ...unmentioned, sitting: Math.max(...volunteered) },
+    }),
+  };
+}
+
+/** The last period in which something did not work: a mending makes a new one. */
+function periodToExplain(heard: readonly Heard[]): number {
+  const troubled = heard.filter(({ outcome }) => outcome !== 'works');
+  return Math.max(0, ...troubled.map(({ period }) => period));
+}
+
+/** The same person saying the same thing twice in one sitting is not two people: the last word counts. */
+function lastWords(heard: readonly Heard[], sittings: ReadonlyMap<string, number>): Heard[] {
+  const last = new Map<string, Heard>();
+  for (const one of [...heard].sort(byTime)) {
+    last.set(`${sittings.get(one.id)} ${informantOf(one)} ${pointKey(one)}`, one);
+  }
+  return [...last.values()].sort(byTime);
+}
+
+/**
+ * Functions that were only volunteered: silence about a room says something there. Where anybody
+ * went through a list, a room that is not on it was not checked, and says nothing.
+ */
+function volunteeredFunctions(used: readonly Heard[]): FunctionName[] {
+  const volunteered = used.filter(({ how }) => how === 'volunteered').map((one) => one.function);
+  const goneThrough = used.filter(({ how }) => how !== 'volunteered').map((one) => one.function);
+  return [...new Set(volunteered)].filter((name) => !goneThrough.includes(name));
+}

@@ -1,0 +1,136 @@
+import type { ExpectedFaults, LocateRequest } from '../locator/index.js';
+import {
+  type CarriedPart,
+  type PlanBranch,
+  type PlanNext,
+  planWalk,
+  printPlan,
+  type WalkProblem,
+} from '../walk/index.js';
+import { probableWorlds } from '../locator/worlds/index.js';
+import { nameNodesOf } from '../sites/drawing.js';
+import { ticketWalk, type TicketWalk } from './ticket-walk.js';
+import { type PartsDrawing, walkParts } from './walk-parts.js';
+import type { Standing } from './walk-place.js';
+import type { WalkedDrawing } from './walk-spots.js';
+
+/** The tree is cut here: what is seen by then goes to the ticket, and the plan is made again. */
+const STEPS = 4;
+const LEAST_CHANCE = 0.08;
+
+export interface WalkQuestion {
+  drawing: WalkedDrawing & PartsDrawing;
+  request: LocateRequest;
+  expected: ExpectedFaults;
+  from: Standing;
+}
+
+/** One thing to do, and what follows each way in which it can end. */
+export interface WalkStep {
+  kind: 'check' | 'open';
+  words: string;
+  where: Standing & { words: string };
+  /** To go there and do it. */
+  minutes: number;
+  /** From before this step until every reported function works. */
+  expectedMinutes: number;
+  endings: WalkEnding[];
+}
+
+export interface WalkEnding {
+  /** What is seen, in words. */
+  seen: string;
+  probability: number;
+  then: 'go-on' | 'restored' | 'plan-again';
+  next: WalkStep | null;
+}
+
+export interface WalkAnswer {
+  isExact: boolean;
+  expectedMinutes: number;
+  /** P(nothing that was said is due to a fault). */
+  nothingAtFault: number;
+  /** Share of what may be at fault that is not planned with. */
+  leftOut: number;
+  next: WalkStep | null;
+  printed: string[];
+  parts: CarriedPart[];
+  secondTripChance: number;
+}
+
+/** The whole answer to a technician on site, from a ticket's evidence. Deterministic. */
+export function planTicketWalk(question: WalkQuestion): WalkAnswer {
+  const { drawing, request, expected, from } = question;
+  const found = probableWorlds(request, undefined, expected);
+  const nothing = found.worlds.find(({ faults }) => faults.length === 0)?.probability ?? 0;
+  const covered = found.worlds.reduce((sum, { probability }) => sum + probability, 0) - nothing;
+  const walk = ticketWalk({ drawing, request, found, from });
+  if (walk === null) return { ...NOTHING_TO_DO, nothingAtFault: nothing };
+  const plan = planWalk(walk.problem, { steps: STEPS, leastChance: LEAST_CHANCE });
+  return {
+    isExact: plan.isExact,
+    expectedMinutes: plan.expectedMinutes,
+    nothingAtFault: nothing,
+    leftOut: Math.max(0, 1 - ((1 - walk.leftOut) * covered) / (1 - nothing)),
+    next: stepIn(walk, plan.first, nameNodesOf(drawing)),
+    printed: printPlan(walk.problem, plan.first),
+    ...walkParts(found.worlds, drawing),
+  };
+}
+
+const NOTHING_TO_DO: WalkAnswer = {
+  isExact: false,
+  expectedMinutes: 0,
+  nothingAtFault: 1,
+  leftOut: 0,
+  next: null,
+  printed: ['Nothing is suspect.'],
+  parts: [],
+  secondTripChance: 0,
+};
+
+function stepIn(
+  walk: TicketWalk,
+  next: PlanNext,
+  nameNode: (trunk: string, node: string) => string,
+): WalkStep | null {
+  if (typeof next === 'string') return null;
+  const { problem, spots } = walk;
+  const { action, spot, minutes, expectedMinutes, branches } = next;
+  const where = spots[spot] ?? { trunk: '', node: null };
+  const label =
+    action.kind === 'check'
+      ? problem.checks[action.check]?.label
+      : problem.places[action.place]?.label;
+  const words = where.node === null ? 'the head-end' : nameNode(where.trunk, where.node);
+  return {
+    kind: action.kind,
+    words: label ?? '',
+    where: { ...where, words },
+    minutes,
+    expectedMinutes,
+    endings: branches.map((branch) => ({
+      seen: seenIn(problem, action, branch),
+      probability: branch.probability,
+      then: thenOf(branch.next),
+      next: stepIn(walk, branch.next, nameNode),
+    })),
+  };
+}
+
+function thenOf(next: PlanNext): WalkEnding['then'] {
+  if (next === 'done') return 'restored';
+  return next === 'plan-again' ? 'plan-again' : 'go-on';
+}
+
+function seenIn(
+  { checks, places }: WalkProblem,
+  action: { kind: 'check'; check: number } | { kind: 'open'; place: number },
+  { isFound, outcome }: PlanBranch,
+): string {
+  const check = action.kind === 'check' ? action.check : places[action.place]?.check;
+  const seen = check === undefined || outcome === null ? null : checks[check]?.outcomes[outcome];
+  if (action.kind === 'check') return seen ?? '';
+  if (isFound) return 'at fault';
+  return seen == null ? 'sound' : `sound, and ${seen}`;
+}

@@ -1,0 +1,20 @@
+import { Body, Controller, Post } from '@nestjs/common';
+import { ApiTags } from '@nestjs/swagger';
+import { ApiProblems } from '../shared/api-problems.decorator.js';
+import { IdParam } from '../shared/id-param.decorator.js';
+import { ReportDto } from '../reports/report.dto.js';
+import { ReportService } from '../tickets/report.service.js';
+import { ReportAnswerDto } from '../tickets/ticket.dto.js';
+
+@ApiTags('tickets')
+@Controller('sites/:siteId/reports')
+export class ReportController {
+  constructor(private readonly service: ReportService) {}
+
+  /** Takes what somebody says about a site's rooms: opens a ticket, or joins the open ones. */
+  @Post()
+  @ApiProblems(404, 409, 422)
+  report(@IdParam('siteId') siteId: string, @Body() report: ReportDto): Promise<ReportAnswerDto> {
+    return this.service.reportSite(siteId, report);
+  }
+}

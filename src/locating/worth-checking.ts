@@ -1,0 +1,55 @@
+import {
+  type ExpectedFaults,
+  type LocateRequest,
+  type LookedAt,
+  officeChecks,
+  type RankedCheck,
+  technicianChecks,
+} from '../locator/index.js';
+import { checkInWords } from './check-in-words.js';
+import type { CheckToMakeDto } from './checks.dto.js';
+import { type Drawing, findNode, nameNodesOf } from '../sites/drawing.js';
+import { questionOf } from '../reports/office-questions.js';
+
+/** What the checks of a ticket are worked out from. */
+export interface WhatIsKnown {
+  drawing: Drawing;
+  posed: LocateRequest;
+  expected: ExpectedFaults;
+  lookedAt: LookedAt;
+}
+
+/** A list of lamps is one check said many times: of a technician's, the best of each kind. */
+const OF_A_KIND = 2;
+
+/** At most three, each chosen because it adds most to those before it for its trouble. */
+export function checksForOffice(known: WhatIsKnown): CheckToMakeDto[] {
+  return officeChecks({ ...known, request: known.posed }).map((one) => toCheck(one, known.drawing));
+}
+
+/** The two best of each kind, the most telling for each minute first. */
+export function checksForTechnician(known: WhatIsKnown): CheckToMakeDto[] {
+  const ofKind = new Map<string, number>();
+  return technicianChecks({ ...known, request: known.posed })
+    .filter(({ action: { kind } }) => {
+      ofKind.set(kind, (ofKind.get(kind) ?? 0) + 1);
+      return (ofKind.get(kind) ?? 0) <= OF_A_KIND;
+    })
+    .map((one) => toCheck(one, known.drawing));
+}
+
+function toCheck({ action, ...figures }: RankedCheck, drawing: Drawing): CheckToMakeDto {
+  const trunk = 'trunk' in action ? action.trunk : null;
+  const node = 'node' in action ? action.node : 'to' in action ? action.to : null;
+  const drawn = trunk === null || node === null ? undefined : findNode(drawing, trunk, node);
+  return {
+    words: checkInWords(action, nameNodesOf(drawing)),
+    kind: action.kind,
+    trunk,
+    node,
+    room: drawn?.room ?? null,
+    function: 'function' in action ? action.function : null,
+    question: questionOf(action),
+    ...figures,
+  };
+}

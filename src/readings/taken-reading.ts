@@ -1,0 +1,85 @@
+import type { InformantKind, RequestReading } from '../locator/index.js';
+import { informantOf } from '../reports/observation.js';
+import type { RecordedElectrical } from './recorded-electrical.js';
+import { stands } from '../reports/withdrawal.js';
+
+/** A reading of a ticket, as the rules of this folder read it. */
+export interface TakenReading {
+  id: string;
+  reading: RequestReading;
+  takenBy: string;
+  takenByKind: InformantKind;
+  takenAt: Date;
+  period: number;
+  /** The log entry that withdrew it; null where nobody did. */
+  withdrawalId: string | null;
+}
+
+/** A reading that a location does not use, and why. */
+export interface LeftOutReading {
+  id: string;
+  reason: string;
+}
+
+export interface ChosenReadings {
+  /** Oldest first. */
+  chosen: TakenReading[];
+  leftOut: LeftOutReading[];
+}
+
+/**
+ * Of a ticket's readings those that say something about what is to be explained: not withdrawn, of the same period as the
+ * observations, after the last closing, and of what one person read several times the last.
+ */
+export function choosableReadings(
+  taken: readonly TakenReading[],
+  period: number,
+  closedAt: Date | null,
+  recorded: RecordedElectrical,
+): ChosenReadings {
+  const leftOut: LeftOutReading[] = [];
+  const last = new Map<string, TakenReading>();
+  for (const one of [...taken].sort(byTime)) {
+    const reason = whyNot(one, period, closedAt, recorded);
+    if (reason !== null) {
+      leftOut.push({ id: one.id, reason });
+      continue;
+    }
+    const key = `${informantOf({ saidBy: one.takenBy, saidByKind: one.takenByKind })} ${whatWasRead(one.reading)}`;
+    const earlier = last.get(key);
+    if (earlier !== undefined)
+      leftOut.push({ id: earlier.id, reason: 'was taken again by the same person' });
+    last.set(key, one);
+  }
+  return { chosen: [...last.values()].sort(byTime), leftOut };
+}
+
+function whyNot(
+  taken: TakenReading,
+  period: number,
+  closedAt: Date | null,
+  recorded: RecordedElectrical,
+): string | null {
+  const { reading, takenAt, period: own } = taken;
+  if (!stands(taken)) return 'was withdrawn';
+  if (own < period) return 'is from before a mending';
+  if (own > period) return 'is from after a mending, since which nothing was said not to work';
+  if (closedAt !== null && takenAt <= closedAt) return 'is from before the ticket was closed';
+  if (reading.kind === 'continuity' || 'electrical' in recorded) return null;
+  return `needs what the as-built record does not say: ${recorded.missing.join(', ')} of the head-end`;
+}
+
+/** What a later reading of the same person takes the place of. */
+function whatWasRead(reading: RequestReading): string {
+  if (reading.kind === 'supply-volts')
+    return JSON.stringify([reading.kind, reading.trunk, reading.node]);
+  if (reading.kind === 'loop-ohms')
+    return JSON.stringify([reading.kind, reading.trunk, reading.core]);
+  const { kind, trunk, from, to, cores } = reading;
+  return JSON.stringify([kind, trunk, from ?? null, to, [...cores].sort()]);
+}
+
+/** Oldest first; what was taken at once, in an order that is always the same. */
+function byTime(a: TakenReading, b: TakenReading): number {
+  return a.takenAt.getTime() - b.takenAt.getTime() || (a.id < b.id ? -1 : 1);
+}

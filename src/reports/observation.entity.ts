@@ -1,0 +1,53 @@
+import { Column, Entity, ForeignKey, Index } from 'typeorm';
+import { FirmRow } from '../database/firm-row.js';
+import type { FunctionName, InformantKind, Outcome } from '../locator/index.js';
+import type { HowReported } from './observation.js';
+import { TicketEntry } from '../tickets/ticket-entry.entity.js';
+import { Ticket } from '../tickets/ticket.entity.js';
+
+/**
+ * One thing that somebody heard or did not hear. It is never changed, save for `ticketId`: merging
+ * and splitting move it, and the log says so; and once for the log entry that withdraws it.
+ */
+@Entity('observations')
+@Index(['firmId', 'ticketId'])
+@ForeignKey(() => TicketEntry, ['firmId', 'entryId'], ['firmId', 'id'])
+@ForeignKey(() => TicketEntry, ['firmId', 'withdrawalId'], ['firmId', 'id'])
+@ForeignKey(() => Ticket, ['firmId', 'ticketId'], ['firmId', 'id'])
+export class Observation extends FirmRow {
+  @Column('uuid')
+  entryId!: string;
+
+  @Column('uuid')
+  ticketId!: string;
+
+  @Column('text')
+  trunk!: string;
+
+  @Column('text')
+  node!: string;
+
+  @Column('text')
+  function!: FunctionName;
+
+  @Column('text')
+  outcome!: Outcome;
+
+  @Column('text')
+  saidBy!: string;
+
+  @Column('text')
+  saidByKind!: InformantKind;
+
+  @Column('text')
+  how!: HowReported;
+
+  @Column('timestamptz')
+  observedAt!: Date;
+
+  @Column('integer')
+  period!: number;
+
+  @Column('uuid', { nullable: true })
+  withdrawalId!: string | null;
+}

@@ -1,0 +1,30 @@
+import type { DrawnNode } from './as-built.js';
+import type { NameNode } from '../locating/place-in-words.js';
+
+/** The as-built record as far as the rules of this folder read it. */
+export interface Drawing {
+  trunks: DrawingTrunk[];
+}
+
+export interface DrawingTrunk {
+  trunk: string;
+  nodes: DrawingNode[];
+}
+
+export type DrawingNode = Pick<DrawnNode, 'node' | 'kind' | 'fedFrom' | 'cableMetres' | 'room'>;
+
+export function findNode(drawing: Drawing, trunk: string, node: string): DrawingNode | undefined {
+  const drawn = drawing.trunks.find((one) => one.trunk === trunk);
+  return drawn?.nodes.find((one) => one.node === node);
+}
+
+export function nameNodesOf(drawing: Drawing): NameNode {
+  const names = new Map<string, string>();
+  for (const { trunk, nodes } of drawing.trunks) {
+    for (const { node, kind, room } of nodes) {
+      const plain = kind === 'station' ? `station ${node}` : `junction box ${node}`;
+      names.set(JSON.stringify([trunk, node]), room ?? plain);
+    }
+  }
+  return (trunk, node) => names.get(JSON.stringify([trunk, node])) ?? node;
+}
