@@ -191,12 +191,16 @@ describe('sites', () => {
       fedFrom: 'J1',
       cableType: null,
       cableMetres: 4,
+      isLengthGuessed: false,
       room: 'Room 2',
       block: null,
       floor: null,
       unitModel: null,
       unitSerial: null,
       unitInstalledOn: '2024-05-03',
+      groups: [],
+      isOut: false,
+      lacks: [],
     });
   });
 
@@ -403,6 +407,61 @@ describe('sites', () => {
     expect(back.nodesRemoved).toHaveLength(4);
     await test.http.get(`${record}/compare?from=1&to=99`).expect(404);
     await test.http.get(`${record}/compare?from=1`).expect(422);
+  });
+
+  it('keeps groups, units that are out, what they lack and guessed lengths', async () => {
+    const site = '01900000-0000-7000-8000-00000000d003';
+    const path = `/api/v1/sites/${site}/as-built`;
+    await test.http
+      .post('/api/v1/sites')
+      .send({ id: site, clientId: CLIENT, name: 'Annex', zone: 'UTC' })
+      .expect(201);
+    const nodes = [
+      { node: 'A1', cableMetres: 12, groups: ['ground floor', 'staff'] },
+      { node: 'A2', isOut: true },
+      { node: 'A3', cableMetres: 30, lacks: ['talkback'] },
+    ];
+    const put = { ...NOTE, headEnd: {}, trunks: [{ trunk: 'A', nodes }] };
+    await test.http.put(path).set('If-Match', '"0"').send(put).expect(200);
+    const drawnNodes = async () => (await test.http.get(path).expect(200)).body.trunks[0].nodes;
+    expect(await drawnNodes()).toMatchObject([
+      { groups: ['ground floor', 'staff'], isOut: false, lacks: [], isLengthGuessed: false },
+      { groups: [], isOut: true, cableMetres: 12, isLengthGuessed: true },
+      { lacks: ['talkback'] },
+    ]);
+    const patch = (node: string, version: number, body: object) =>
+      test.http
+        .patch(`${path}/trunks/A/nodes/${node}`)
+        .set('If-Match', `"${version}"`)
+        .send({ ...NOTE, ...body });
+    const { body } = await patch('A2', 1, { cableMetres: 9, groups: ['staff'], isOut: false });
+    expect(body.changes.nodesChanged).toEqual([
+      {
+        trunk: 'A',
+        node: 'A2',
+        fields: [
+          { field: 'groups', before: [], after: ['staff'] },
+          { field: 'isOut', before: true, after: false },
+          { field: 'cableMetres', before: 12, after: 9 },
+          { field: 'isLengthGuessed', before: true, after: false },
+        ],
+      },
+    ]);
+    await patch('A2', 2, { groups: ['staff'] }).expect(200, /"saved":false/);
+    const wrong = await patch('A2', 2, { lacks: ['chime'] }).expect(422);
+    expect(wrong.body.errors).toMatchObject([{ field: '/lacks' }]);
+    await patch('A1', 2, { cableMetres: null }).expect(200, /"saved":true/);
+    expect(await drawnNodes()).toMatchObject([
+      { cableMetres: 9, isLengthGuessed: true },
+      { cableMetres: 9, isLengthGuessed: false },
+      {},
+    ]);
+    const { text } = await test.http.get(`${path}/sheet?version=1`).expect(200);
+    expect(text.split('\r\n').slice(1, 4)).toEqual([
+      'A,1,A1,station,head-end,,12,,,,,,,,"ground floor, staff",,',
+      'A,2,A2,station,A1,,12,yes,,,,,,,,yes,',
+      'A,3,A3,station,A2,,30,,,,,,,,,,talkback',
+    ]);
   });
 
   it('takes a sheet of 5,000 rows', async () => {

@@ -18,6 +18,10 @@ function asBuiltWith(unitDays: (string | null)[], headEndDay: string | null): As
     unitModel: null,
     unitSerial: null,
     unitInstalledOn,
+    isLengthGuessed: false,
+    groups: [],
+    isOut: false,
+    lacks: [],
   }));
   return {
     headEnd: { ...NOTHING_DRAWN.headEnd, installedOn: headEndDay },

@@ -21,6 +21,10 @@ function siteOf(unitModel: string): AsBuilt {
     unitModel,
     unitSerial: null,
     unitInstalledOn: null,
+    isLengthGuessed: false,
+    groups: [],
+    isOut: false,
+    lacks: [],
   }));
   return { ...NOTHING_DRAWN, trunks: [{ trunk: 'A', name: 'A', port: null, nodes }] };
 }

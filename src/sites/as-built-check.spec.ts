@@ -42,12 +42,67 @@ describe('checkAsBuilt', () => {
       fedFrom: null,
       cableType: null,
       cableMetres: 10,
+      isLengthGuessed: false,
       room: 'Room 1',
       block: null,
       floor: null,
       unitModel: null,
       unitSerial: null,
       unitInstalledOn: null,
+      groups: [],
+      isOut: false,
+      lacks: [],
+    });
+  });
+
+  it('keeps groups, units that are out and what a unit lacks', () => {
+    const checked = check([
+      station('A1', { groups: [' ground  floor', 'Staff'], isOut: true }),
+      station('A2', { lacks: ['talkback', 'lamp'] }),
+    ]);
+    if (!('asBuilt' in checked)) throw new Error(JSON.stringify(checked.complaints));
+    expect(checked.asBuilt.trunks[0]!.nodes).toMatchObject([
+      { groups: ['ground floor', 'Staff'], isOut: true, lacks: [] },
+      { groups: [], isOut: false, lacks: ['lamp', 'talkback'] },
+    ]);
+  });
+
+  it('takes the middle of what was measured for a length that nobody knows, and marks it', () => {
+    const lengthsOf = (trunks: (number | null | undefined)[][]) => {
+      const checked = check([], {
+        trunks: trunks.map((metres, t) => ({
+          trunk: `T${t}`,
+          nodes: metres.map((cableMetres, n) => station(`N${n}`, { cableMetres })),
+        })),
+      });
+      if (!('asBuilt' in checked)) throw new Error(JSON.stringify(checked.complaints));
+      return checked.asBuilt.trunks.map(({ nodes }) =>
+        nodes.map((node) => `${node.cableMetres}${node.isLengthGuessed ? '?' : ''}`),
+      );
+    };
+    expect(lengthsOf([[9, null, 40, 7, undefined], [null]])).toEqual([
+      ['9', '9?', '40', '7', '9?'],
+      ['9?'],
+    ]);
+    expect(lengthsOf([[null, null]])).toEqual([['10?', '10?']]);
+    // Somebody's own guess stays, and says nothing about the others.
+    const own = check([
+      station('A1', { cableMetres: 300, isLengthGuessed: true }),
+      station('A2', { cableMetres: null }),
+      station('A3', { cableMetres: 4, isLengthGuessed: false }),
+    ]);
+    expect(own).toMatchObject({
+      asBuilt: {
+        trunks: [
+          {
+            nodes: [
+              { cableMetres: 300, isLengthGuessed: true },
+              { cableMetres: 4, isLengthGuessed: true },
+              { cableMetres: 4, isLengthGuessed: false },
+            ],
+          },
+        ],
+      },
     });
   });
 
@@ -108,7 +163,7 @@ describe('checkAsBuilt', () => {
     ],
     [
       'lengths that cannot be',
-      [0, -1, 2001, 1e9, '9', null, undefined, Number.NaN, 9.123].map((cableMetres, i) => ({
+      [0, -1, 2001, 1e9, '9', Number.NaN, 9.123].map((cableMetres, i) => ({
         node: `A${i}`,
         cableMetres,
       })),
@@ -118,8 +173,6 @@ describe('checkAsBuilt', () => {
         'is more than the 2000 m that one span can be',
         'is more than the 2000 m that one span can be',
         'is not a length in metres',
-        'has no metres',
-        'has no metres',
         'is not a length in metres',
         'is finer than whole centimetres',
       ].map((reason, i) => `${at(i, 'cableMetres')}: ${reason}`),
@@ -134,11 +187,44 @@ describe('checkAsBuilt', () => {
           unitModel: 'RS',
           unitSerial: '1',
           unitInstalledOn: '2024-05-03',
+          groups: ['staff'],
+          isOut: true,
+          lacks: ['bell'],
         }),
       ],
-      ['room', 'unitModel', 'unitSerial', 'unitInstalledOn'].map(
+      ['room', 'unitModel', 'unitSerial', 'unitInstalledOn', 'groups', 'isOut', 'lacks'].map(
         (field) => `${at(1, field)}: a junction box has no room and no unit`,
       ),
+    ],
+    [
+      'groups, what is out and what lacks',
+      [
+        station('A1', { groups: 'staff', isOut: 'yes', lacks: 'bell', isLengthGuessed: 1 }),
+        station('A2', { groups: ['Staff', ' staff'], lacks: ['bell', 'chime'] }),
+        station('A3', { groups: ['a, b'], lacks: ['bell', 'bell'] }),
+        station('A4', { groups: ['x'.repeat(101)] }),
+        station('A5', { groups: [' '] }),
+        station('A6', { groups: [7] }),
+        station('A7', {
+          groups: Array.from({ length: 200 }, (_, i) => `G${i}`),
+          lacks: new Array(90_000).fill('bell'),
+        }),
+      ],
+      [
+        `${at(0, 'isLengthGuessed')}: must be yes or no`,
+        `${at(0, 'groups')}: must be a list of names`,
+        `${at(0, 'isOut')}: must be yes or no`,
+        `${at(0, 'lacks')}: must be a list of functions`,
+        `${at(1, 'groups')}: has staff twice`,
+        `${at(1, 'lacks')}: holds what is no function; there are lamp, announcement, bell, music, room-call, talkback`,
+        `${at(2, 'groups')}: holds a name with a comma or semicolon in it`,
+        `${at(2, 'lacks')}: has a function twice`,
+        `${at(3, 'groups')}: holds a name that is longer than 100 characters`,
+        `${at(4, 'groups')}: holds a name that is missing`,
+        `${at(5, 'groups')}: holds a name that must be a text`,
+        `${at(6, 'groups')}: has more than 20 names`,
+        `${at(6, 'lacks')}: has a function twice`,
+      ],
     ],
     [
       'no stations',
@@ -185,7 +271,6 @@ describe('checkAsBuilt', () => {
         `${at(5, 'toString')}: is not a field here`,
         '/trunks/0/nodes/6: must be an object',
         `${at(6, 'node')}: is missing`,
-        `${at(6, 'cableMetres')}: has no metres`,
       ],
     ],
   ])('says what is wrong: %s', (_name, nodes, expected) => {

@@ -1,13 +1,8 @@
-import {
-  type AsBuilt,
-  compareTrunks,
-  type DrawnNode,
-  type DrawnTrunk,
-  type HeadEnd,
-} from './as-built.js';
+import { type AsBuilt, compareTrunks, type DrawnTrunk, type HeadEnd } from './as-built.js';
 import { checkFeeds, type FedNode } from './as-built-feeds.js';
-import { headEndReaders, nodeReaders, trunkReaders } from './as-built-fields.js';
+import { type GivenNode, headEndReaders, nodeReaders, trunkReaders } from './as-built-fields.js';
 import { type Complaint, isObject, type Path, type Raw, readFields } from './read-fields.js';
+import { withTypicalLengths } from './typical-lengths.js';
 
 export const MOST_NODES = 5000;
 
@@ -18,7 +13,7 @@ export type Where = (trunk: number, node: number) => string;
 
 interface ReadTrunk {
   fields: Partial<Omit<DrawnTrunk, 'nodes'>>;
-  nodes: Partial<DrawnNode>[];
+  nodes: Partial<GivenNode>[];
   feeds: FedNode[];
 }
 
@@ -36,12 +31,13 @@ export function checkAsBuilt(raw: Raw, where: Where): Checked {
   complaints.push(...checkTrunks(trunks, where));
   if (complaints.length > 0) return { complaints };
   // Without a complaint every reader gave its value.
+  const nodes = withTypicalLengths(trunks.map((trunk) => trunk.nodes as GivenNode[]));
   return {
     complaints: [],
     asBuilt: {
       headEnd: fields as HeadEnd,
       trunks: trunks
-        .map((trunk) => ({ ...trunk.fields, nodes: trunk.nodes }) as DrawnTrunk)
+        .map((trunk, index) => ({ ...trunk.fields, nodes: nodes[index] }) as DrawnTrunk)
         .sort(compareTrunks),
     },
   };
@@ -50,12 +46,12 @@ export function checkAsBuilt(raw: Raw, where: Where): Checked {
 function readTrunk(value: unknown, path: Path, complaints: Complaint[]): ReadTrunk {
   const raw = readObject(value, path, complaints);
   const fields = readFields(trunkReaders, raw, path, complaints, ['nodes']);
-  const nodes: Partial<DrawnNode>[] = [];
+  const nodes: Partial<GivenNode>[] = [];
   const feeds: FedNode[] = [];
   readArray(raw['nodes'], [...path, 'nodes'], complaints).forEach((each, index) => {
     const nodePath = [...path, 'nodes', index];
     const rawNode = readObject(each, nodePath, complaints);
-    const node: Partial<DrawnNode> = readFields(nodeReaders, rawNode, nodePath, complaints);
+    const node: Partial<GivenNode> = readFields(nodeReaders, rawNode, nodePath, complaints);
     const implied = rawNode['fedFrom'] === undefined;
     // Left out, it is the node before, as in the locator's wire form.
     if (implied) node.fedFrom = index === 0 ? null : nodes[index - 1]?.node;
@@ -103,14 +99,26 @@ function checkStations({ nodes }: ReadTrunk, path: Path): Complaint[] {
   return [{ path: [...path, 'nodes'], reason: 'a trunk has at least one station' }];
 }
 
-const ONLY_OF_STATIONS = ['room', 'unitModel', 'unitSerial', 'unitInstalledOn'] as const;
+const ONLY_OF_STATIONS = [
+  'room',
+  'unitModel',
+  'unitSerial',
+  'unitInstalledOn',
+  'groups',
+  'isOut',
+  'lacks',
+] as const;
 
-function checkJunctionBox(node: Partial<DrawnNode>, path: Path): Complaint[] {
+function checkJunctionBox(node: Partial<GivenNode>, path: Path): Complaint[] {
   if (node.kind !== 'junction-box') return [];
-  return ONLY_OF_STATIONS.filter((field) => (node[field] ?? null) !== null).map((field) => ({
+  return ONLY_OF_STATIONS.filter((field) => !isBlank(node[field])).map((field) => ({
     path: [...path, field],
     reason: 'a junction box has no room and no unit',
   }));
+}
+
+function isBlank(value: string | boolean | string[] | null | undefined): boolean {
+  return Array.isArray(value) ? value.length === 0 : (value ?? false) === false;
 }
 
 function readObject(value: unknown, path: Path, complaints: Complaint[]): Raw {

@@ -16,6 +16,10 @@ const station = (node: string, more: Partial<DrawnNode> = {}): DrawnNode => ({
   unitModel: null,
   unitSerial: null,
   unitInstalledOn: null,
+  isLengthGuessed: false,
+  groups: [],
+  isOut: false,
+  lacks: [],
   ...more,
 });
 

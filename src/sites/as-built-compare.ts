@@ -1,10 +1,12 @@
 import type { AsBuilt, DrawnNode, DrawnTrunk, NodeKind } from './as-built.js';
 
+type FieldValue = string | number | boolean | string[] | null;
+
 /** One field that differs, as it was and as it is. */
 interface FieldChange {
   field: string;
-  before: string | number | null;
-  after: string | number | null;
+  before: FieldValue;
+  after: FieldValue;
 }
 
 interface TrunkChange {
@@ -95,10 +97,16 @@ function placesIn({ nodes }: DrawnTrunk, stays: (node: string) => boolean): Map<
   return new Map(codes.map((node, place) => [node, place]));
 }
 
-type Plain = Record<string, string | number | null>;
+type Plain = Record<string, FieldValue>;
 
 function changedFields(before: Plain, after: Plain): FieldChange[] {
   return Object.keys(after)
     .map((field) => ({ field, before: before[field] ?? null, after: after[field] ?? null }))
-    .filter((change) => change.before !== change.after);
+    .filter((change) => !isSameValue(change.before, change.after));
+}
+
+/** Lists are the same by what is in them. */
+export function isSameValue(one: unknown, other: unknown): boolean {
+  if (!Array.isArray(one) || !Array.isArray(other)) return one === other;
+  return one.length === other.length && one.every((each, index) => each === other[index]);
 }

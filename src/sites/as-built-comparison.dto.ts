@@ -1,16 +1,28 @@
 import { ApiProperty } from '@nestjs/swagger';
 import { NODE_KINDS, type NodeKind } from './as-built.js';
 
+type FieldValue = string | number | boolean | string[] | null;
+
+const ANY_VALUE = {
+  oneOf: [
+    { type: 'string' },
+    { type: 'number' },
+    { type: 'boolean' },
+    { type: 'array', items: { type: 'string' } },
+    { type: 'null' },
+  ],
+};
+
 /** One field that differs. */
 export class FieldChangeDto {
   /** @example "unitSerial" */
   field!: string;
 
-  @ApiProperty({ type: [String, Number, null] as never })
-  before!: string | number | null;
+  @ApiProperty(ANY_VALUE)
+  before!: FieldValue;
 
-  @ApiProperty({ type: [String, Number, null] as never })
-  after!: string | number | null;
+  @ApiProperty(ANY_VALUE)
+  after!: FieldValue;
 }
 
 export class TrunkChangeDto {

@@ -1,4 +1,6 @@
 import {
+  type FunctionName,
+  FUNCTIONS,
   MAX_CORE_OHMS_PER_KM,
   MAX_SOURCE_OHMS,
   MAX_STATION_AMPS,
@@ -15,6 +17,14 @@ type Reader<T> = (raw: unknown) => Reading<T>;
 export type Readers<T> = { [Field in keyof T]: Reader<T[Field]> };
 
 const LONGEST_SPAN_METRES = 2000;
+
+/** Groups of one station. */
+export const MOST_GROUPS = 20;
+
+/** A node as it was given: what is not known of its cable is yet to be guessed. */
+export interface GivenNode extends Omit<DrawnNode, 'cableMetres'> {
+  cableMetres: number | null;
+}
 
 /** One line of text: runs of white space and line breaks are one space; blank is null. */
 export function tidyText(text: string): string | null {
@@ -69,8 +79,8 @@ const readKind: Reader<DrawnNode['kind']> = (raw) => {
   return kind ? { value: kind } : { reason: `must be ${NODE_KINDS.join(' or ')}` };
 };
 
-const readMetres: Reader<number> = (raw) => {
-  if (raw === undefined || raw === null) return { reason: 'has no metres' };
+const readMetres: Reader<number | null> = (raw) => {
+  if (raw === undefined || raw === null) return { value: null };
   if (typeof raw !== 'number' || !Number.isFinite(raw))
     return { reason: 'is not a length in metres' };
   if (raw < 0) return { reason: 'is a negative length' };
@@ -108,19 +118,58 @@ const readDate: Reader<string | null> = (raw) => {
     : { reason: 'is not a date written as year-month-day, such as 2024-05-03' };
 };
 
+const readYesOrNo: Reader<boolean> = (raw) => {
+  if (raw === undefined || raw === null) return { value: false };
+  return typeof raw === 'boolean' ? { value: raw } : { reason: 'must be yes or no' };
+};
+
+/** Each only once, however its case; a comma or semicolon parts them in a sheet. */
+const readGroups: Reader<string[]> = (raw) => {
+  if (raw === undefined || raw === null) return { value: [] };
+  if (!Array.isArray(raw)) return { reason: 'must be a list of names' };
+  if (raw.length > MOST_GROUPS) return { reason: `has more than ${MOST_GROUPS} names` };
+  const groups = new Map<string, string>();
+  for (const each of raw as unknown[]) {
+    const read = text(100)(each);
+    if ('reason' in read) return { reason: `holds a name that ${read.reason}` };
+    if (read.value === null) return { reason: 'holds a name that is missing' };
+    if (/[,;]/.test(read.value)) return { reason: 'holds a name with a comma or semicolon in it' };
+    const word = read.value.toLowerCase();
+    if (groups.has(word)) return { reason: `has ${read.value} twice` };
+    groups.set(word, read.value);
+  }
+  return { value: [...groups.values()] };
+};
+
+const readLacks: Reader<FunctionName[]> = (raw) => {
+  if (raw === undefined || raw === null) return { value: [] };
+  if (!Array.isArray(raw)) return { reason: 'must be a list of functions' };
+  const given: unknown[] = raw.slice(0, FUNCTIONS.length + 1);
+  const unknown = given.find((each) => !FUNCTIONS.some((name) => name === each));
+  if (unknown !== undefined) {
+    return { reason: `holds what is no function; there are ${FUNCTIONS.join(', ')}` };
+  }
+  if (new Set(given).size < raw.length) return { reason: 'has a function twice' };
+  return { value: FUNCTIONS.filter((name) => given.includes(name)) };
+};
+
 /** A node's own fields; what they mean together is checked by `checkAsBuilt`. */
-export const nodeReaders: Readers<DrawnNode> = {
+export const nodeReaders: Readers<GivenNode> = {
   node: readCode,
   kind: readKind,
   fedFrom: text(20),
   cableType: text(100),
   cableMetres: readMetres,
+  isLengthGuessed: readYesOrNo,
   room: text(100),
   block: text(100),
   floor: text(100),
   unitModel: text(100),
   unitSerial: text(100),
   unitInstalledOn: readDate,
+  groups: readGroups,
+  isOut: readYesOrNo,
+  lacks: readLacks,
 };
 
 export const trunkReaders: Readers<Omit<DrawnTrunk, 'nodes'>> = {

@@ -1,4 +1,5 @@
 import { Column, Entity, ForeignKey, Index, PrimaryColumn } from 'typeorm';
+import type { FunctionName } from '../locator/index.js';
 import type { NodeKind } from './as-built.js';
 import { AsBuiltVersion } from './as-built-version.entity.js';
 import { SiteRow } from './site-row.entity.js';
@@ -40,6 +41,9 @@ export class AsBuiltNode extends SiteRow {
   @Column('double precision')
   cableMetres!: number;
 
+  @Column('boolean', { default: false })
+  isLengthGuessed!: boolean;
+
   @Column('text', { nullable: true })
   room!: string | null;
 
@@ -57,4 +61,13 @@ export class AsBuiltNode extends SiteRow {
 
   @Column('date', { nullable: true })
   unitInstalledOn!: string | null;
+
+  @Column('text', { array: true, default: [] })
+  groups!: string[];
+
+  @Column('boolean', { default: false })
+  isOut!: boolean;
+
+  @Column('text', { array: true, default: [] })
+  lacks!: FunctionName[];
 }

@@ -61,6 +61,8 @@ export function readNodePatch(
   const patched = mergePatch({ ...nodes[nodeIndex] }, patch);
   // A patch's null means the head-end; only what a new drawing leaves out is the node before.
   patched['fedFrom'] ??= null;
+  // A length that is given anew is not the guess that stood there.
+  if ('cableMetres' in patch && !('isLengthGuessed' in patch)) delete patched['isLengthGuessed'];
   const raw = {
     headEnd: current.headEnd,
     trunks: current.trunks.with(trunkIndex, {

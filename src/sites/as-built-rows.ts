@@ -1,3 +1,4 @@
+import { isSameValue } from './as-built-compare.js';
 import type { AsBuilt, DrawnNode, DrawnTrunk } from './as-built.js';
 
 /** A trunk as the record keeps it. */
@@ -51,5 +52,5 @@ export function changedRows<Row extends object>(
 function isSameRow(row: object, other: object | undefined): boolean {
   if (other === undefined) return false;
   const values = new Map(Object.entries(other));
-  return Object.entries(row).every(([field, value]) => values.get(field) === value);
+  return Object.entries(row).every(([field, value]) => isSameValue(values.get(field), value));
 }

@@ -26,10 +26,10 @@ import { AsBuiltQueryDto } from './as-built.dto.js';
 import { PutSheetQueryDto } from './as-built-sheet.dto.js';
 import { AsBuiltSheetService } from './as-built-sheet.service.js';
 
-const SHEET_EXAMPLE = `trunk;node;kind;fed from;cable type;cable metres;room;block;floor;unit model;unit serial;installed on
-A;A1;;;4 x 0.5;18;Room 1;North;0;RS-2;10441;2024-05-03
-A;J1;junction-box;;4 x 0.5;9,5;;North;0;;;
-A;A2;;J1;4 x 0.5;4;Room 2;North;0;RS-2;10442;2024-05-03
+const SHEET_EXAMPLE = `trunk;node;kind;fed from;cable type;cable metres;room;block;floor;unit model;unit serial;installed on;groups;is out;lacks
+A;A1;;;4 x 0.5;18;Room 1;North;0;RS-2;10441;2024-05-03;ground floor;;
+A;J1;junction-box;;4 x 0.5;9,5;;North;0;;;;;;
+A;A2;;J1;4 x 0.5;4;Room 2;North;0;RS-2;10442;2024-05-03;"ground floor, staff";;talkback
 `;
 
 const ERRORS_EXAMPLE = {
@@ -63,8 +63,7 @@ export class AsBuiltSheetController {
   /**
    * Replaces the record's nodes by those of a sheet, or tells everything that is wrong with it.
    *
-   * Separated by commas, semicolons or tabs, in UTF-8; columns in any order. Needed are trunk, node and
-   * cable metres. What a sheet has no column for stays as it is, and so do the head-end and the trunks' names
+   * Separated by commas, semicolons or tabs, in UTF-8; columns in any order. Needed are trunk and node. What a sheet has no column for stays as it is, and so do the head-end and the trunks' names
    * and ports; `fed from` left blank is the row before on the same trunk, `head-end` is the head-end.
    */
   @Put()

@@ -7,6 +7,8 @@ import {
   MAX_STATION_AMPS,
   MIN_CORE_OHMS_PER_KM,
 } from '../locator/index.js';
+import { FUNCTIONS, type FunctionName } from '../locator/index.js';
+import { MOST_GROUPS } from './as-built-fields.js';
 import { NODE_KINDS, type NodeKind } from './as-built.js';
 
 const MOST_VERSION = 2_147_483_647;
@@ -58,6 +60,9 @@ export class NodeDto {
   @ApiProperty({ exclusiveMinimum: 0, maximum: 2000 } as object)
   cableMetres!: number;
 
+  /** Whether nobody measured that length: it is a typical one, or somebody's guess. */
+  isLengthGuessed!: boolean;
+
   /** Stations only. */
   room!: string | null;
   block!: string | null;
@@ -69,6 +74,17 @@ export class NodeDto {
   /** Stations only. @example "2024-05-03" */
   @ApiProperty({ format: 'date' })
   unitInstalledOn!: string | null;
+
+  /** Stations only. Groups of rooms that the head-end can set apart, by name. @example ["ground floor"] */
+  @ApiProperty({ maxItems: MOST_GROUPS, uniqueItems: true })
+  groups!: string[];
+
+  /** Stations only. Bridged over or taken out: the cable goes through, nothing is there to speak. */
+  isOut!: boolean;
+
+  /** Stations only. What its unit was never fitted for. @example ["talkback"] */
+  @ApiProperty({ enum: FUNCTIONS, isArray: true, uniqueItems: true })
+  lacks!: FunctionName[];
 }
 
 export class TrunkDto {
@@ -101,9 +117,13 @@ export class AsBuiltDto {
 }
 
 class GivenNodeDto extends IntersectionType(
-  PickType(NodeDto, ['node', 'cableMetres']),
+  PickType(NodeDto, ['node']),
   PartialType(OmitType(NodeDto, ['node', 'cableMetres'])),
-) {}
+) {
+  /** In metres to the centimetre; not known, and it will be a typical one and `isLengthGuessed`. */
+  @ApiProperty({ exclusiveMinimum: 0, maximum: 2000 } as object)
+  cableMetres?: number | null;
+}
 
 class GivenTrunkDto extends IntersectionType(
   PickType(TrunkDto, ['trunk']),
@@ -134,7 +154,7 @@ export class PutAsBuiltDto extends ChangeNoteDto {
 /** A merge patch (RFC 7396) of one node; its code stays. */
 export class PatchNodeDto extends IntersectionType(
   ChangeNoteDto,
-  PartialType(OmitType(NodeDto, ['node'])),
+  PartialType(OmitType(GivenNodeDto, ['node'])),
 ) {}
 
 export class AsBuiltQueryDto {

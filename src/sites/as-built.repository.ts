@@ -7,8 +7,9 @@ import { AsBuiltVersion } from './as-built-version.entity.js';
 const BELONGS_TO_VERSION = 'since_version <= $2 AND (until_version IS NULL OR until_version > $2)';
 
 const NODE_COLUMNS = `trunk, position, node, kind, fed_from AS "fedFrom", cable_type AS "cableType",
-         cable_metres AS "cableMetres", room, block, floor, unit_model AS "unitModel",
-         unit_serial AS "unitSerial", unit_installed_on::text AS "unitInstalledOn"`;
+         cable_metres AS "cableMetres", is_length_guessed AS "isLengthGuessed", room, block, floor, unit_model AS "unitModel",
+         unit_serial AS "unitSerial", unit_installed_on::text AS "unitInstalledOn",
+         groups, is_out AS "isOut", lacks`;
 
 /** A site's rows go to and fro as one JSON parameter: thousands of them in one statement. */
 @Injectable()
@@ -133,12 +134,15 @@ export class AsBuiltRepository {
     );
     await manager.query(
       `INSERT INTO as_built_nodes (site_id, since_version, trunk, position, node, kind, fed_from,
-         cable_type, cable_metres, room, block, floor, unit_model, unit_serial, unit_installed_on)
+         cable_type, cable_metres, is_length_guessed, room, block, floor, unit_model, unit_serial,
+         unit_installed_on, groups, is_out, lacks)
        SELECT $1, $2, trunk, position, node, kind, "fedFrom",
-         "cableType", "cableMetres", room, block, floor, "unitModel", "unitSerial", "unitInstalledOn"
+         "cableType", "cableMetres", "isLengthGuessed", room, block, floor, "unitModel", "unitSerial",
+         "unitInstalledOn", groups, "isOut", lacks
        FROM json_to_recordset($3) AS begun (trunk text, position integer, node text, kind text,
-         "fedFrom" text, "cableType" text, "cableMetres" double precision, room text, block text,
-         floor text, "unitModel" text, "unitSerial" text, "unitInstalledOn" date)`,
+         "fedFrom" text, "cableType" text, "cableMetres" double precision,
+         "isLengthGuessed" boolean, room text, block text, floor text, "unitModel" text,
+         "unitSerial" text, "unitInstalledOn" date, groups text[], "isOut" boolean, lacks text[])`,
       [siteId, version, JSON.stringify(begun)],
     );
   }

@@ -1,3 +1,5 @@
+import type { FunctionName } from '../locator/index.js';
+
 /** What a row of the record stands for: a room's unit, or a tee without a room. */
 export const NODE_KINDS = ['station', 'junction-box'] as const;
 
@@ -28,6 +30,8 @@ export interface DrawnNode {
   fedFrom: string | null;
   cableType: string | null;
   cableMetres: number;
+  /** Whether nobody measured that length: it is a typical one, or somebody's guess. */
+  isLengthGuessed: boolean;
   room: string | null;
   block: string | null;
   floor: string | null;
@@ -35,6 +39,12 @@ export interface DrawnNode {
   unitSerial: string | null;
   /** ISO date. */
   unitInstalledOn: string | null;
+  /** Groups of rooms that the head-end can set apart, by name. */
+  groups: string[];
+  /** Bridged over or taken out: the cable goes through, nothing is there to speak. */
+  isOut: boolean;
+  /** What its unit was never fitted for. */
+  lacks: FunctionName[];
 }
 
 /** One cable from one port of the head-end, with its nodes in order. */

@@ -18,6 +18,24 @@ export function parseOrder(cell: string): number | undefined {
   return /^\d{1,9}$/.test(cell) ? Number(cell) : undefined;
 }
 
+const YES = new Set(['yes', 'y', 'true', '1', 'x']);
+const NO = new Set(['', 'no', 'n', 'false', '0']);
+
+/** Undefined: neither. */
+export function parseYesOrNo(cell: string): boolean | undefined {
+  const word = cell.trim().toLowerCase();
+  if (YES.has(word)) return true;
+  return NO.has(word) ? false : undefined;
+}
+
+/** Names of one cell, parted by commas or semicolons. */
+export function splitList(cell: string): string[] {
+  return cell
+    .split(/[,;]/)
+    .map((each) => each.trim())
+    .filter((each) => each !== '');
+}
+
 /**
  * A spreadsheet runs a cell that begins with = + - or @ as a formula, so an apostrophe is put before
  * it. One that has apostrophes before such a sign already gets one more: taking one off is exact.

@@ -10,19 +10,23 @@ export const SHEET_COLUMNS = {
   fedFrom: 'fed from',
   cableType: 'cable type',
   cableMetres: 'cable metres',
+  isLengthGuessed: 'length guessed',
   room: 'room',
   block: 'block',
   floor: 'floor',
   unitModel: 'unit model',
   unitSerial: 'unit serial',
   unitInstalledOn: 'installed on',
+  groups: 'groups',
+  isOut: 'is out',
+  lacks: 'lacks',
 } as const;
 
 export type SheetField = keyof typeof SHEET_COLUMNS;
 
 export const SHEET_FIELDS = Object.keys(SHEET_COLUMNS) as SheetField[];
 
-const REQUIRED: SheetField[] = ['trunk', 'node', 'cableMetres'];
+const REQUIRED: SheetField[] = ['trunk', 'node'];
 
 const fieldOfWord = new Map(SHEET_FIELDS.map((field) => [plainWord(SHEET_COLUMNS[field]), field]));
 

@@ -78,9 +78,9 @@ describe('readSheet', () => {
 
   it('reads every column', () => {
     const sheet =
-      'trunk;node;kind;fed from;cable type;cable metres;room;block;floor;unit model;unit serial;installed on\n' +
-      'A;J1;Junction Box;;4 x 0,5;3;;North;0;;;\n' +
-      "A;A1;;;4 x 0,5;4,25;Café;North;1;RS-2;'=7;2024-05-03\n";
+      'trunk;node;kind;fed from;cable type;cable metres;room;block;floor;unit model;unit serial;installed on;groups;IS OUT;lacks;length guessed\n' +
+      'A;J1;Junction Box;;4 x 0,5;3;;North;0;;;;;;;\n' +
+      "A;A1;;;4 x 0,5;4,25;Café;North;1;RS-2;'=7;2024-05-03;first floor, Staff;Yes;Talk back,bell;x\n";
     expect(nodes(sheet)).toEqual([
       {
         node: 'J1',
@@ -88,12 +88,16 @@ describe('readSheet', () => {
         fedFrom: null,
         cableType: '4 x 0,5',
         cableMetres: 3,
+        isLengthGuessed: false,
         room: null,
         block: 'North',
         floor: '0',
         unitModel: null,
         unitSerial: null,
         unitInstalledOn: null,
+        groups: [],
+        isOut: false,
+        lacks: [],
       },
       {
         node: 'A1',
@@ -101,12 +105,16 @@ describe('readSheet', () => {
         fedFrom: 'J1',
         cableType: '4 x 0,5',
         cableMetres: 4.25,
+        isLengthGuessed: true,
         room: 'Café',
         block: 'North',
         floor: '1',
         unitModel: 'RS-2',
         unitSerial: '=7',
         unitInstalledOn: '2024-05-03',
+        groups: ['first floor', 'Staff'],
+        isOut: true,
+        lacks: ['bell', 'talkback'],
       },
     ]);
   });
@@ -143,6 +151,32 @@ describe('readSheet', () => {
     });
   });
 
+  it('keeps a guess until another length is given, and guesses what is blank', () => {
+    const guessed = nodes('trunk,node,cable metres\nA,A1,8\nA,A2,\nA,A3,?\n');
+    const lengths = (drawn: DrawnNode[]) =>
+      drawn.map(({ cableMetres, isLengthGuessed }) => [cableMetres, isLengthGuessed]);
+    expect(lengths(guessed)).toEqual([
+      [8, false],
+      [8, true],
+      [8, true],
+    ]);
+    const current: AsBuilt = {
+      ...NOTHING_DRAWN,
+      trunks: [{ trunk: 'A', name: '', port: null, nodes: guessed }],
+    };
+    const later = nodes('trunk,node,cable metres\nA,A1,8\nA,A2,8\nA,A3,11\n', current);
+    expect(lengths(later)).toEqual([
+      [8, false],
+      [8, true],
+      [11, false],
+    ]);
+    expect(lengths(nodes('trunk,node\nA,A1\nA,A2\nA,A4\n', current))).toEqual([
+      [8, false],
+      [8, true],
+      [8, true],
+    ]);
+  });
+
   it('reads over as many blank rows as a spreadsheet may write at the end', () => {
     const sheet = `${';;\r\n'.repeat(7)}trunk;node;cable metres\r\nA;A1;9,5\r\n;\r\nA;A2;-1\r\n`;
     expect(errors(`${sheet}${';;\r\n'.repeat(200_000)}`)).toEqual([
@@ -177,7 +211,6 @@ describe('readSheet', () => {
     expect(errors(sheet)).toEqual([
       '1 Colour=: there is no such column in an as-built sheet',
       '1 Unit modell=: there is no such column in an as-built sheet; is "unit model" meant?',
-      '4 Cable metres=: has no metres',
       '4 Fed_from=Z9: there is no node Z9 on this trunk',
       '5 Kind=tee: must be station or junction-box',
       '5 Cable metres=-4: is a negative length',
@@ -208,7 +241,6 @@ describe('readSheet', () => {
         '1 Trunk=: this column is there twice',
         '1 cable meters=: there is no such column in an as-built sheet; is "cable metres" meant?',
         '1 node=: this column is missing',
-        '1 cable metres=: this column is missing',
       ],
     ],
     [

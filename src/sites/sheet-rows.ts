@@ -1,7 +1,8 @@
+import { FUNCTIONS } from '../locator/index.js';
 import { type DrawnNode, NODE_KINDS } from './as-built.js';
 import { HEAD_END_WORD, isHeadEndWord, plainWord, tidyText } from './as-built-fields.js';
 import type { Raw } from './read-fields.js';
-import { parseMetres, unguardFormula } from './sheet-cell.js';
+import { parseMetres, parseYesOrNo, splitList, unguardFormula } from './sheet-cell.js';
 import type { SheetField, SheetHeader } from './sheet-columns.js';
 import type { Delimiter, SheetRecord } from './sheet-records.js';
 
@@ -59,15 +60,35 @@ export function toRawNode({ cells }: SheetRow, current: DrawnNode | undefined): 
     ...current,
     node: cells.node,
     fedFrom: readFeed(cells.fedFrom ?? ''),
-    cableMetres: readMetresCell(cells.cableMetres ?? ''),
+    ...readLength(cells, current),
   };
   if (cells.kind !== undefined) raw['kind'] = readKindCell(cells.kind);
   if (cells.unitInstalledOn !== undefined) raw['unitInstalledOn'] = cells.unitInstalledOn;
+  if (cells.groups !== undefined) raw['groups'] = splitList(unguardFormula(cells.groups));
+  if (cells.isOut !== undefined) raw['isOut'] = parseYesOrNo(cells.isOut) ?? cells.isOut;
+  if (cells.lacks !== undefined) raw['lacks'] = splitList(cells.lacks).map(readFunction);
   for (const field of TEXTS) {
     const cell = cells[field];
     if (cell !== undefined) raw[field] = unguardFormula(tidyText(cell) ?? '');
   }
   return raw;
+}
+
+/** Without a column that says so, a length is a guess still while it is the one that was guessed. */
+function readLength(
+  { cableMetres, isLengthGuessed }: SheetRow['cells'],
+  current: DrawnNode | undefined,
+): Raw {
+  const metres = cableMetres === undefined ? current?.cableMetres : readMetresCell(cableMetres);
+  const guessed =
+    isLengthGuessed === undefined
+      ? metres === current?.cableMetres && current?.isLengthGuessed
+      : (parseYesOrNo(isLengthGuessed) ?? isLengthGuessed);
+  return { cableMetres: metres, isLengthGuessed: guessed };
+}
+
+function readFunction(word: string): string {
+  return FUNCTIONS.find((name) => plainWord(name) === plainWord(word)) ?? word;
 }
 
 /** Blank is left out, which is the node before. */
@@ -83,7 +104,7 @@ function readKindCell(cell: string): string | undefined {
 
 function readMetresCell(cell: string): number | string | null {
   const text = tidyText(cell);
-  if (text === null) return null;
+  if (text === null || /^[?-]+$/.test(text)) return null;
   const parsed = parseMetres(text);
   return 'metres' in parsed ? parsed.metres : text;
 }
@@ -95,7 +116,16 @@ export function toCells(
   node: DrawnNode,
   guard: (text: string) => string,
 ): Record<SheetField, string | number | null> {
-  const cells = { ...node, trunk, order, fedFrom: node.fedFrom ?? HEAD_END_WORD };
+  const cells = {
+    ...node,
+    trunk,
+    order,
+    fedFrom: node.fedFrom ?? HEAD_END_WORD,
+    isLengthGuessed: node.isLengthGuessed ? 'yes' : null,
+    groups: guard(node.groups.join(', ')),
+    isOut: node.isOut ? 'yes' : null,
+    lacks: node.lacks.join(', '),
+  };
   for (const field of TEXTS) {
     const text = cells[field];
     if (text !== null) cells[field] = guard(text);

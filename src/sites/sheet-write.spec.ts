@@ -32,6 +32,12 @@ const node: fc.Arbitrary<Omit<DrawnNode, 'node' | 'fedFrom'> & { feed: number }>
   unitModel: text,
   unitSerial: text,
   unitInstalledOn: fc.option(day),
+  isLengthGuessed: fc.boolean(),
+  groups: fc.uniqueArray(fc.constantFrom('ground floor', '=staff', '@hall', 'West'), {
+    maxLength: 3,
+  }),
+  isOut: fc.boolean(),
+  lacks: fc.subarray(['bell', 'music', 'talkback'] as const).map((all) => [...all]),
 });
 
 /** A tree of stations and boxes whose nodes stand in any order, fed from any that is not below them. */
@@ -45,6 +51,9 @@ const trunkNodes = fc.array(node, { minLength: 1, maxLength: 12 }).chain((parts)
       unitModel: null,
       unitSerial: null,
       unitInstalledOn: null,
+      groups: [],
+      isOut: false,
+      lacks: [],
     };
     return { node: `N ${index + 1}`, ...part, fedFrom, ...(box ? bare : {}) };
   });
@@ -73,7 +82,15 @@ describe('writeSheet', () => {
             trunk: 'A',
             nodes: [
               { node: 'A1', cableMetres: 18, room: '=HYPERLINK("x")', unitModel: "'quoted" },
-              { node: 'A2', cableMetres: 9.5, room: "'=kept", unitInstalledOn: '2024-05-03' },
+              {
+                node: 'A2',
+                cableMetres: 9.5,
+                room: "'=kept",
+                unitInstalledOn: '2024-05-03',
+                groups: ['=1', 'West'],
+                isOut: true,
+                lacks: ['bell', 'music'],
+              },
             ],
           },
         ],
@@ -82,9 +99,9 @@ describe('writeSheet', () => {
     );
     if (!('asBuilt' in checked)) throw new Error('not a drawing');
     expect(writeSheet(checked.asBuilt)).toBe(
-      '\uFEFFtrunk,order,node,kind,fed from,cable type,cable metres,room,block,floor,unit model,unit serial,installed on\r\n' +
-        `A,1,A1,station,head-end,,18,"'=HYPERLINK(""x"")",,,'quoted,,\r\n` +
-        `A,2,A2,station,A1,,9.5,''=kept,,,,,2024-05-03\r\n`,
+      '\uFEFFtrunk,order,node,kind,fed from,cable type,cable metres,length guessed,room,block,floor,unit model,unit serial,installed on,groups,is out,lacks\r\n' +
+        `A,1,A1,station,head-end,,18,,"'=HYPERLINK(""x"")",,,'quoted,,,,,\r\n` +
+        `A,2,A2,station,A1,,9.5,,''=kept,,,,,2024-05-03,"'=1, West",yes,"bell, music"\r\n`,
     );
   });
 
