@@ -2,14 +2,13 @@ import { type DynamicModule, Module } from '@nestjs/common';
 import { APP_FILTER, APP_GUARD, APP_INTERCEPTOR } from '@nestjs/core';
 import { AccessGuard } from './access/access.guard.js';
 import { AccessModule } from './access/access.module.js';
-import {
-  AccessSettings,
-  DEFAULT_LIMITS,
-  type Limits,
-  type MailServer,
-} from './access/access-settings.js';
+import { AccessSettings, DEFAULT_LIMITS, type Limits } from './access/access-settings.js';
 import { AccessSettingsModule } from './access/access-settings.module.js';
-import { PassModule } from './access/pass.module.js';
+import { AuditModule } from './audit/audit.module.js';
+import { MailModule } from './mail/mail.module.js';
+import { type MailServer, MailSettings } from './mail/mail.service.js';
+import { PassModule } from './passes/pass.module.js';
+import { PeopleModule } from './people/people.module.js';
 import { RequestInterceptor } from './access/request.interceptor.js';
 import { DatabaseModule } from './database/database.module.js';
 import { HealthModule } from './health/health.module.js';
@@ -45,8 +44,11 @@ export class AppModule {
         SharedModule.with(clock),
         DatabaseModule.connect(appUrl),
         AccessSettingsModule.with(
-          new AccessSettings(publicUrl, { ...DEFAULT_LIMITS, ...limits }, sealKey, mail),
+          new AccessSettings(publicUrl, { ...DEFAULT_LIMITS, ...limits }, sealKey),
         ),
+        PeopleModule,
+        AuditModule,
+        MailModule.with(new MailSettings(mail)),
         AccessModule,
         PassModule,
         HealthModule,

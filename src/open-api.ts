@@ -1,7 +1,8 @@
 import type { INestApplication } from '@nestjs/common';
 import { DocumentBuilder, type OpenAPIObject, SwaggerModule } from '@nestjs/swagger';
-import { findRouteRule, routeKey } from './access/route-roles.js';
+import { findRouteRule } from './access/route-roles.js';
 import { problemResponse } from './shared/api-problems.decorator.js';
+import { routeKey } from './shared/route-key.js';
 
 type OperationObject = NonNullable<OpenAPIObject['paths'][string]['get']>;
 

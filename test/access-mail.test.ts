@@ -7,7 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { TOTP } from 'otpauth';
 import { SMTPServer } from 'smtp-server';
 
-import { BackgroundService } from '#app/access/background.service.js';
+import { BackgroundService } from '#app/shared/background.service.js';
 import { FirmTransaction } from '#app/database/firm-transaction.js';
 
 import { type Agent, buildTestApp, FIRM_ID, PASSWORD, type TestApp } from './support/test-app.js';
@@ -187,7 +187,7 @@ describe('invitations, resets and the second step', () => {
       expect(told.map(({ subject }: { subject: string }) => subject)).toEqual([
         'Your second step for Lastheard was ended',
       ]);
-      const { body: record } = await test.http.get('/api/v1/record?limit=100').expect(200);
+      const { body: record } = await test.http.get('/api/v1/audit?limit=100').expect(200);
       expect(record.items).toContainEqual(
         expect.objectContaining({
           action: 'POST /api/v1/accounts/:personId/second-step/end',

@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 
-import { findRouteRule, routeKey, TABLED_ROUTES } from '#app/access/route-roles.js';
+import { findRouteRule, TABLED_ROUTES } from '#app/access/route-roles.js';
+import { routeKey } from '#app/shared/route-key.js';
 import { createAdapter } from '#app/create-app.js';
 
 import { drawSite, row } from './support/draw-site.js';

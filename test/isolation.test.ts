@@ -284,7 +284,7 @@ describe('two firms with the same shape of data', () => {
       const { status, text } = await http.get(route.slice('GET '.length));
       expect([route, status < 500]).toEqual([route, true]);
       // The record names what was asked for, also in vain: ids that this firm itself sent.
-      const isRecord = route.startsWith('GET /api/v1/record');
+      const isRecord = route.startsWith('GET /api/v1/audit');
       expect(ids.filter((id) => !isRecord && text.includes(id))).toEqual([]);
     }
     for (const query of [
@@ -292,8 +292,8 @@ describe('two firms with the same shape of data', () => {
       `/visits?site=${other.site}`,
       `/visits?technician=${other.person}`,
       `/sites?client=${other.client}`,
-      `/record?actor=${other.person}`,
-      `/record?actor=${other.pass}`,
+      `/audit?actor=${other.person}`,
+      `/audit?actor=${other.pass}`,
     ]) {
       const { body } = await http.get(`/api/v1${query}`).expect(200);
       expect(body.items).toEqual([]);

@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { TOTP } from 'otpauth';
 
-import { BackgroundService } from '#app/access/background.service.js';
+import { BackgroundService } from '#app/shared/background.service.js';
 import { createAdapter } from '#app/create-app.js';
 import { createJsonLog } from '#app/observability/json-log.js';
 import { startMetricsServer } from '#app/observability/metrics-server.js';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import type { Type } from '@nestjs/common';
 
-import { CreatePersonDto } from '#app/access/person.dto.js';
+import { CreatePersonDto } from '#app/people/person.dto.js';
 import { locate, type Place } from '#app/locator/index.js';
 import { HEAD_END_MODES, PORT_MODES, SPAN_MODES, STATION_MODES } from '#app/locator/index.js';
 import { surveyTrunk } from '#app/survey/index.js';

@@ -97,7 +97,7 @@ describe('readings on a ticket', () => {
     const again = await withdraw(id, reading, own, dispatcher).expect(201);
     expect(again.body).toEqual(first.body);
     expect(first.body.readings[0].withdrawal.id).toBe(own.id);
-    const { body: record } = await desk.test.http.get(`/api/v1/record?actor=${dispatcher.id}`);
+    const { body: record } = await desk.test.http.get(`/api/v1/audit?actor=${dispatcher.id}`);
     expect(record.items).toMatchObject([
       {
         action: 'POST /api/v1/tickets/:ticketId/readings/:readingId/withdraw',

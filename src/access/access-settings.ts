@@ -17,12 +17,6 @@ export const DEFAULT_LIMITS: Limits = {
   accountPerMinute: 6000,
 };
 
-/** Who takes mails, as an `smtp:` or `smtps:` URL, and whom they are from. */
-export interface MailServer {
-  smtpUrl: string;
-  from: string;
-}
-
 /** What access control is told from outside. */
 export class AccessSettings {
   constructor(
@@ -31,8 +25,6 @@ export class AccessSettings {
     readonly limits: Limits,
     /** 32 bytes, the same for every process: what is sealed with it opens with no other. */
     readonly sealKey: Buffer,
-    /** Left out: mails stay in the outbox. */
-    readonly mail?: MailServer,
   ) {}
 
   /** Without a slash at the end; links in mails begin with it. */

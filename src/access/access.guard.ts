@@ -10,15 +10,15 @@ import {
   type Shown,
 } from './authentication.repository.js';
 import { CredentialService } from './credential.service.js';
-import { PASS_ENDED } from './pass-rules.js';
-import type { Principal } from './principal.js';
-import { findRouteRule, type GuardedRoute, routeKey } from './route-roles.js';
-import { RecordService } from './record.service.js';
-import { recordedRequest } from './recorded-request.decorator.js';
+import type { Principal } from '../people/principal.js';
+import { findRouteRule, type GuardedRoute } from './route-roles.js';
+import { routeKey } from '../shared/route-key.js';
+import { AuditService } from '../audit/audit.service.js';
+import { auditedRequest } from '../audit/audited.decorator.js';
 import { RateLimitService } from './rate-limit.service.js';
 import { scopesAllow } from './scopes.js';
 import { SecretService } from './secret.service.js';
-import { isSessionOver, isTouchDue } from './session-rules.js';
+import { isSessionOver, isTouchDue, PASS_ENDED } from './session-rules.js';
 
 /** Lets a request through to its handler: who sends it, in which firm, and whether they may. */
 @Injectable()
@@ -28,7 +28,7 @@ export class AccessGuard implements CanActivate {
     private readonly credentials: CredentialService,
     private readonly secrets: SecretService,
     private readonly transaction: FirmTransaction,
-    private readonly record: RecordService,
+    private readonly audit: AuditService,
     private readonly rates: RateLimitService,
     private readonly settings: AccessSettings,
     private readonly clock: Clock,
@@ -64,7 +64,7 @@ export class AccessGuard implements CanActivate {
       this.credentials.refuseForgery(request, credential);
       refuseUnlessAllowed(principal, rule, mode);
     } catch (error) {
-      await this.record.refused(principal, recordedRequest(request));
+      await this.audit.refused(principal, auditedRequest(request));
       throw error;
     }
     request.principal = principal;

@@ -1,37 +1,26 @@
 import { Module } from '@nestjs/common';
+import { AuditModule } from '../audit/audit.module.js';
+import { PeopleModule } from '../people/people.module.js';
 import { AccessGuard } from './access.guard.js';
-import { AccountController } from './account.controller.js';
-import { AccountRepository } from './account.repository.js';
-import { AccountService } from './account.service.js';
 import { ApiTokenController } from './api-token.controller.js';
 import { ApiTokenRepository } from './api-token.repository.js';
 import { ApiTokenService } from './api-token.service.js';
 import { AuthenticationRepository } from './authentication.repository.js';
-import { BackgroundService } from './background.service.js';
 import { CredentialService } from './credential.service.js';
 import { FirmRepository } from './firm.repository.js';
-import { FirmService } from './firm.service.js';
-import { MailRepository } from './mail.repository.js';
-import { MailService } from './mail.service.js';
 import { MailedLinkController } from './mailed-link.controller.js';
 import { MailedLinkRepository } from './mailed-link.repository.js';
 import { MailedLinkService } from './mailed-link.service.js';
+import { PasswordController } from './password.controller.js';
+import { PasswordService } from './password.service.js';
+import { PasswordChangeService } from './password-change.service.js';
+import { RateLimitRepository } from './rate-limit.repository.js';
+import { RateLimitService } from './rate-limit.service.js';
+import { RequestInterceptor } from './request.interceptor.js';
+import { SealService } from './seal.service.js';
 import { SecondStepController } from './second-step.controller.js';
 import { SecondStepRepository } from './second-step.repository.js';
 import { SecondStepService } from './second-step.service.js';
-import { AnonymiseRepository } from './anonymise.repository.js';
-import { AnonymiseService } from './anonymise.service.js';
-import { RecordController } from './record.controller.js';
-import { RequestInterceptor } from './request.interceptor.js';
-import { RecordRepository } from './record.repository.js';
-import { RecordService } from './record.service.js';
-import { PasswordService } from './password.service.js';
-import { PersonController } from './person.controller.js';
-import { PersonRepository } from './person.repository.js';
-import { PersonService } from './person.service.js';
-import { RateLimitRepository } from './rate-limit.repository.js';
-import { RateLimitService } from './rate-limit.service.js';
-import { SealService } from './seal.service.js';
 import { SecretService } from './secret.service.js';
 import { SessionController } from './session.controller.js';
 import { SessionRepository } from './session.repository.js';
@@ -40,56 +29,37 @@ import { SetUpService } from './set-up.service.js';
 import { SignInService } from './sign-in.service.js';
 
 @Module({
+  imports: [AuditModule, PeopleModule],
   controllers: [
-    AccountController,
     ApiTokenController,
     MailedLinkController,
+    PasswordController,
     SecondStepController,
-    PersonController,
-    RecordController,
     SessionController,
   ],
   providers: [
     AccessGuard,
-    AccountRepository,
-    AccountService,
     ApiTokenRepository,
     ApiTokenService,
     AuthenticationRepository,
-    BackgroundService,
     CredentialService,
     FirmRepository,
-    FirmService,
-    MailRepository,
-    MailService,
     MailedLinkRepository,
     MailedLinkService,
-    SecondStepRepository,
-    SecondStepService,
-    AnonymiseRepository,
-    AnonymiseService,
     PasswordService,
-    RequestInterceptor,
-    RecordRepository,
-    RecordService,
-    PersonRepository,
-    PersonService,
+    PasswordChangeService,
     RateLimitRepository,
     RateLimitService,
+    RequestInterceptor,
     SealService,
+    SecondStepRepository,
+    SecondStepService,
     SecretService,
     SessionRepository,
     SessionService,
     SetUpService,
     SignInService,
   ],
-  exports: [
-    AccessGuard,
-    RequestInterceptor,
-    CredentialService,
-    PersonService,
-    SecretService,
-    SetUpService,
-  ],
+  exports: [AccessGuard, RequestInterceptor, CredentialService, SecretService, SetUpService],
 })
 export class AccessModule {}

@@ -4,8 +4,8 @@ import { ApiProblems } from '../shared/api-problems.decorator.js';
 import { IdParam } from '../shared/id-param.decorator.js';
 import { ApiTokenListDto, CreateApiTokenDto, NewApiTokenDto } from './api-token.dto.js';
 import { ApiTokenService } from './api-token.service.js';
-import { CurrentPrincipal } from './current-principal.decorator.js';
-import { personIdOf, type Principal } from './principal.js';
+import { CurrentPrincipal } from '../people/current-principal.decorator.js';
+import { personIdOf, type Principal } from '../people/principal.js';
 
 @ApiTags('tokens')
 @Controller('tokens')

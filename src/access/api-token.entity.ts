@@ -1,6 +1,6 @@
 import { Column, Entity, ForeignKey, Index } from 'typeorm';
 import { FirmRow } from '../database/firm-row.js';
-import { Person } from './person.entity.js';
+import { Person } from '../people/person.entity.js';
 
 /** Lets a program act as the person who made it, within its scopes. Revoking deletes it. */
 @Entity('api_tokens')

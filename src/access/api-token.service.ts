@@ -5,7 +5,7 @@ import { idOrNew } from '../shared/new-id.js';
 import type { ApiTokenDto, CreateApiTokenDto, NewApiTokenDto } from './api-token.dto.js';
 import type { ApiToken } from './api-token.entity.js';
 import { ApiTokenRepository } from './api-token.repository.js';
-import { personIdOf, type Principal } from './principal.js';
+import { personIdOf, type Principal } from '../people/principal.js';
 import { SecretService } from './secret.service.js';
 
 /** Tells people and scanners of leaked secrets what they have found. */
@@ -44,6 +44,10 @@ export class ApiTokenService {
   async revoke(principal: Principal, tokenId: string): Promise<void> {
     const revoked = await this.repository.delete(tokenId, reach(principal));
     if (!revoked) throw new NotFoundError('token', tokenId);
+  }
+
+  async endAllOf(personId: string): Promise<void> {
+    await this.repository.deleteOfPerson(personId);
   }
 }
 

@@ -2,10 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import type { Pool } from 'pg';
 import { DataSource } from 'typeorm';
-import { ApiToken } from './api-token.entity.js';
-import { PassSession } from './pass-session.entity.js';
-import type { Role } from './roles.js';
-import { Session } from './session.entity.js';
+import type { Role } from '../people/roles.js';
 
 export type CredentialKind = 'session' | 'token' | 'pass';
 
@@ -32,6 +29,13 @@ const FIND_SHOWN = `
     client_id AS "clientId", array_to_string(scopes, ' ') AS scopes, last_used_at AS "lastUsedAt", ends_at AS "endsAt",
     pass_id AS "passId", site_id AS "siteId", ended_at AS "endedAt", site_ids AS "siteIds"
   FROM find_shown($1, $2)`;
+
+/** Where it stands when a credential was last used. */
+const LAST_USED = {
+  session: ['sessions', 'last_seen_at'],
+  token: ['api_tokens', 'last_used_at'],
+  pass: ['pass_sessions', 'last_seen_at'],
+} as const;
 
 /** Scopes have spaces between: an array of the database costs more to read. */
 type FoundRow = Omit<Shown, 'scopes'> & { scopes: string | null; place: number };
@@ -109,10 +113,8 @@ export class AuthenticationRepository {
   async touch(kind: CredentialKind, { firmId, credentialId }: Shown, now: Date): Promise<void> {
     await this.transaction.run(firmId, 'write', async () => {
       const manager = await this.transaction.manager();
-      const id = credentialId;
-      if (kind === 'session') await manager.update(Session, { id }, { lastSeenAt: now });
-      else if (kind === 'token') await manager.update(ApiToken, { id }, { lastUsedAt: now });
-      else await manager.update(PassSession, { id }, { lastSeenAt: now });
+      const [table, column] = LAST_USED[kind];
+      await manager.query(`UPDATE ${table} SET ${column} = $2 WHERE id = $1`, [credentialId, now]);
     });
   }
 }

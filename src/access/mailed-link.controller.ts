@@ -1,23 +1,17 @@
-import { Body, Controller, Get, HttpCode, Post, Query } from '@nestjs/common';
+import { Body, Controller, HttpCode, Post } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import { ApiProblems } from '../shared/api-problems.decorator.js';
-import { PageQueryDto } from '../shared/page.dto.js';
-import { CurrentPrincipal } from './current-principal.decorator.js';
-import { MailPageDto } from './mail.dto.js';
-import { MailService } from './mail.service.js';
+import { CurrentPrincipal } from '../people/current-principal.decorator.js';
 import { InvitedDto, InviteDto, PasswordFromLinkDto, RequestResetDto } from './mailed-link.dto.js';
 import { MailedLinkService } from './mailed-link.service.js';
-import type { Principal } from './principal.js';
-import type { RecordedRequest } from './record.js';
-import { Recorded } from './recorded-request.decorator.js';
+import type { Principal } from '../people/principal.js';
+import type { AuditedRequest } from '../audit/audited-request.js';
+import { Audited } from '../audit/audited.decorator.js';
 
 @ApiTags('signing in')
 @Controller()
 export class MailedLinkController {
-  constructor(
-    private readonly links: MailedLinkService,
-    private readonly mails: MailService,
-  ) {}
+  constructor(private readonly links: MailedLinkService) {}
 
   /** Invites somebody of the firm, or of a client, by a mailed link. */
   @Post('invitations')
@@ -43,15 +37,8 @@ export class MailedLinkController {
   @ApiProblems(401, 422, 429)
   async setPassword(
     @Body() body: PasswordFromLinkDto,
-    @Recorded() recorded: RecordedRequest,
+    @Audited() audited: AuditedRequest,
   ): Promise<void> {
-    await this.links.setPassword(body, recorded);
-  }
-
-  /** Lists mails: without a mail server they wait here for the owner to pass them on. */
-  @Get('outbox')
-  @ApiProblems(422)
-  outbox(@Query() query: PageQueryDto): Promise<MailPageDto> {
-    return this.mails.list(query);
+    await this.links.setPassword(body, audited);
   }
 }

@@ -8,9 +8,7 @@ import {
   IsUUID,
   MaxLength,
 } from 'class-validator';
-import { type PersonRole, ROLES } from './roles.js';
-
-const PERSON_ROLES = ROLES.filter((role) => role !== 'pass');
+import { PERSON_ROLES, type PersonRole } from '../people/roles.js';
 
 export class InviteDto {
   /** @example "Runa Feld" */

@@ -1,6 +1,6 @@
 import { Column, Entity, ForeignKey, Index } from 'typeorm';
 import { FirmRow } from '../database/firm-row.js';
-import { Person } from './person.entity.js';
+import { Person } from '../people/person.entity.js';
 
 /** Lets whoever got the mail choose a password, once. Using a link deletes it. */
 @Entity('mailed_links')

@@ -4,16 +4,16 @@ import { Clock } from '../shared/clock.js';
 import { InvalidInputError, UnauthenticatedError } from '../shared/domain-error.js';
 import { idOrNew } from '../shared/new-id.js';
 import { AccessSettings } from './access-settings.js';
-import { AccountRepository } from './account.repository.js';
-import { AccountService } from './account.service.js';
-import { BackgroundService } from './background.service.js';
-import { normaliseEmail } from './email.js';
+import { AccountService } from '../people/account.service.js';
+import { BackgroundService } from '../shared/background.service.js';
+import { normaliseEmail } from '../people/email.js';
 import type { InviteDto, PasswordFromLinkDto } from './mailed-link.dto.js';
 import type { MailedLink } from './mailed-link.entity.js';
 import { MailedLinkRepository } from './mailed-link.repository.js';
-import { MailService } from './mail.service.js';
-import type { RecordedRequest } from './record.js';
-import { RecordService } from './record.service.js';
+import { MailService } from '../mail/mail.service.js';
+import type { AuditedRequest } from '../audit/audited-request.js';
+import { AuditService } from '../audit/audit.service.js';
+import { PasswordChangeService } from './password-change.service.js';
 import { SecretService } from './secret.service.js';
 import { SessionService } from './session.service.js';
 
@@ -28,12 +28,12 @@ const LINK_OVER = 'This link was used already or is too old; ask for a new one.'
 export class MailedLinkService {
   constructor(
     private readonly repository: MailedLinkRepository,
-    private readonly accounts: AccountRepository,
-    private readonly accountService: AccountService,
+    private readonly accounts: AccountService,
+    private readonly passwords: PasswordChangeService,
     private readonly sessions: SessionService,
     private readonly mails: MailService,
     private readonly background: BackgroundService,
-    private readonly record: RecordService,
+    private readonly audit: AuditService,
     private readonly secrets: SecretService,
     private readonly settings: AccessSettings,
     private readonly transaction: FirmTransaction,
@@ -47,7 +47,7 @@ export class MailedLinkService {
         role === 'client' ? 'is missing: a client’s person is of one' : 'is for clients';
       throw new InvalidInputError([{ field: '/clientId', reason }]);
     }
-    const personId = await this.accountService.add({ name, email, role, clientId });
+    const personId = await this.accounts.add({ name, email, role, clientId, passwordHash: null });
     const link = await this.create(personId, INVITED_FOR_MS);
     await this.mails.post(firmId, {
       recipient: normaliseEmail(email),
@@ -65,7 +65,7 @@ export class MailedLinkService {
   /** Sets the password by a link, which then is used up, and ends all sessions of the person. */
   async setPassword(
     { link, password }: PasswordFromLinkDto,
-    request: RecordedRequest,
+    request: AuditedRequest,
   ): Promise<void> {
     const secretHash = this.secrets.hash(link);
     const found = await this.transaction.runFinding('secret_hash', secretHash, () =>
@@ -76,7 +76,7 @@ export class MailedLinkService {
     }
     await this.transaction.run(found.firmId, 'write', async () => {
       await this.use(found, password);
-      await this.record.signingIn(found.personId, request, 'done');
+      await this.audit.signingIn(found.personId, request, 'done');
     });
   }
 
@@ -95,9 +95,9 @@ export class MailedLinkService {
 
   private async use({ id, personId }: MailedLink, password: string): Promise<void> {
     if (!(await this.repository.delete(id))) throw new UnauthenticatedError(LINK_OVER);
-    const account = await this.accounts.find(personId);
-    if (account === null || account.endedAt !== null) throw new UnauthenticatedError(LINK_OVER);
-    await this.accountService.setPassword(account, '/password', password);
+    const { endedAt } = await this.accounts.get(personId);
+    if (endedAt !== null) throw new UnauthenticatedError(LINK_OVER);
+    await this.passwords.set(personId, '/password', password);
     await this.sessions.endAllOf(personId);
   }
 

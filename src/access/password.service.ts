@@ -1,11 +1,18 @@
 import { hash, verify } from '@node-rs/argon2';
 import { Injectable } from '@nestjs/common';
 import { dictionary } from '@zxcvbn-ts/language-common';
+import { personalWords } from '../people/email.js';
 import { InvalidInputError } from '../shared/domain-error.js';
 import { refusePassword } from './password-rules.js';
 
 /** The least that OWASP's password storage sheet recommends for Argon2id: 19 MiB, two passes. */
 const ARGON2ID = { algorithm: 2, memoryCost: 19_456, timeCost: 2, parallelism: 1 } as const;
+
+/** What others know about who chooses. */
+interface Chooser {
+  name: string;
+  email: string;
+}
 
 @Injectable()
 export class PasswordService {
@@ -13,13 +20,11 @@ export class PasswordService {
   /** Somebody who is not there is checked against this, so that it takes as long. */
   private readonly nobody = hash('nobody has this password', ARGON2ID);
 
-  /** Throws an input error on `field` when the password will not do. */
-  check(field: string, password: string, personal: readonly string[]): void {
+  /** The hash of what somebody chose; an input error on `field` when it will not do. */
+  async choose(field: string, password: string, { name, email }: Chooser): Promise<string> {
+    const personal = personalWords(name, email);
     const reason = refusePassword(password, (text) => this.common.has(text), personal);
     if (reason !== null) throw new InvalidInputError([{ field, reason }]);
-  }
-
-  hash(password: string): Promise<string> {
     return hash(password, ARGON2ID);
   }
 

@@ -1,6 +1,6 @@
 import { Column, Entity, ForeignKey, Index } from 'typeorm';
 import { FirmRow } from '../database/firm-row.js';
-import { Person } from './person.entity.js';
+import { Person } from '../people/person.entity.js';
 
 /** Signs in once when the phone is gone. Using a code deletes it. */
 @Entity('recovery_codes')

@@ -8,10 +8,10 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { lastValueFrom, type Observable, of } from 'rxjs';
 import { FirmTransaction, type OpenTransaction } from '../database/firm-transaction.js';
 import { SafeRepeatService } from '../database/safe-repeat.service.js';
-import type { Principal } from './principal.js';
-import { targetOf } from './record.js';
-import { RecordService } from './record.service.js';
-import { recordedRequest } from './recorded-request.decorator.js';
+import type { Principal } from '../people/principal.js';
+import { targetOf } from '../audit/audited-request.js';
+import { AuditService } from '../audit/audit.service.js';
+import { auditedRequest } from '../audit/audited.decorator.js';
 
 declare module 'fastify' {
   interface FastifyRequest {
@@ -30,7 +30,7 @@ export class RequestInterceptor implements NestInterceptor {
   constructor(
     private readonly transaction: FirmTransaction,
     private readonly repeats: SafeRepeatService,
-    private readonly record: RecordService,
+    private readonly audit: AuditService,
   ) {}
 
   async intercept(context: ExecutionContext, next: CallHandler): Promise<Observable<unknown>> {
@@ -56,7 +56,7 @@ export class RequestInterceptor implements NestInterceptor {
   ): Promise<unknown> {
     const answer = await handle();
     const target = targetOf(request.params, answer);
-    await this.record.done(principal, { ...recordedRequest(request), target });
+    await this.audit.done(principal, { ...auditedRequest(request), target });
     return answer;
   }
 }

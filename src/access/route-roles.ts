@@ -1,4 +1,4 @@
-import type { Role } from './roles.js';
+import type { Role } from '../people/roles.js';
 import type { Area } from './scopes.js';
 
 export interface GuardedRoute {
@@ -53,8 +53,8 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'POST /api/v1/accounts/:personId/end': to(OWNER, null),
   'POST /api/v1/accounts/:personId/second-step/end': to(OWNER, null),
   'POST /api/v1/accounts/:personId/anonymise': to(OWNER, null),
-  'GET /api/v1/record': to(OWNER, 'record'),
-  'GET /api/v1/record/sheet': to(OWNER, 'record'),
+  'GET /api/v1/audit': to(OWNER, 'audit'),
+  'GET /api/v1/audit/sheet': to(OWNER, 'audit'),
   'GET /api/v1/tokens': to(FIRM, null),
   'POST /api/v1/tokens': to(FIRM, null),
   'DELETE /api/v1/tokens/:tokenId': to(FIRM, null),
@@ -133,11 +133,6 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'POST /api/v1/pass/tickets/:ticketId/answers': to(PASS, null),
   'POST /api/v1/pass/visits/:visitId/signatures': to(PASS, null),
 };
-
-/** What the table calls a route: its method, where HEAD is GET, and its path with its parameters' names. */
-export function routeKey(method: string, path: string): string {
-  return `${method === 'HEAD' ? 'GET' : method} ${path}`;
-}
 
 export function findRouteRule(key: string): RouteRule | undefined {
   return Object.hasOwn(ROUTES, key) ? ROUTES[key] : undefined;

@@ -1,8 +1,9 @@
 import { Body, Controller, HttpCode, Post } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import { ApiProblems } from '../shared/api-problems.decorator.js';
-import { CurrentPrincipal } from './current-principal.decorator.js';
-import type { Principal } from './principal.js';
+import { IdParam } from '../shared/id-param.decorator.js';
+import { CurrentPrincipal } from '../people/current-principal.decorator.js';
+import type { Principal } from '../people/principal.js';
 import {
   BeginSecondStepDto,
   ConfirmSecondStepDto,
@@ -13,12 +14,12 @@ import {
 import { SecondStepService } from './second-step.service.js';
 
 @ApiTags('signing in')
-@Controller('second-step')
+@Controller()
 export class SecondStepController {
   constructor(private readonly service: SecondStepService) {}
 
   /** Makes a secret for my phone's app. */
-  @Post()
+  @Post('second-step')
   @ApiProblems(409, 422)
   begin(
     @CurrentPrincipal() principal: Principal,
@@ -28,7 +29,7 @@ export class SecondStepController {
   }
 
   /** Turns the second step on by a first code. */
-  @Post('confirm')
+  @Post('second-step/confirm')
   @HttpCode(200)
   @ApiProblems(409, 422)
   async confirm(
@@ -39,7 +40,7 @@ export class SecondStepController {
   }
 
   /** Turns the second step off. */
-  @Post('end')
+  @Post('second-step/end')
   @HttpCode(204)
   @ApiProblems(409, 422)
   async end(
@@ -47,5 +48,16 @@ export class SecondStepController {
     @Body() { password, code }: EndSecondStepDto,
   ): Promise<void> {
     await this.service.end(principal, password, code);
+  }
+
+  /** Ends the second step of somebody who lost it, with all sessions; the person is told by mail. */
+  @Post('accounts/:personId/second-step/end')
+  @HttpCode(204)
+  @ApiProblems(404, 409, 422)
+  async endFor(
+    @CurrentPrincipal() principal: Principal,
+    @IdParam('personId') personId: string,
+  ): Promise<void> {
+    await this.service.endFor(principal, personId);
   }
 }

@@ -2,13 +2,12 @@ import { Injectable } from '@nestjs/common';
 import { Secret, TOTP } from 'otpauth';
 import { toString as toQrCode } from 'qrcode';
 import { Clock } from '../shared/clock.js';
-import { ConflictError, InvalidInputError, NotFoundError } from '../shared/domain-error.js';
+import { ConflictError, InvalidInputError } from '../shared/domain-error.js';
 import { idOrNew } from '../shared/new-id.js';
-import type { Account } from './account.entity.js';
-import { AccountRepository } from './account.repository.js';
-import { MailService } from './mail.service.js';
+import { AccountService, type KnownAccount } from '../people/account.service.js';
+import { MailService } from '../mail/mail.service.js';
 import { PasswordService } from './password.service.js';
-import { personIdOf, type Principal } from './principal.js';
+import { personIdOf, type Principal } from '../people/principal.js';
 import { SecondStepRepository } from './second-step.repository.js';
 import type { NewSecondStepDto } from './second-step.dto.js';
 import { SealService } from './seal.service.js';
@@ -24,7 +23,7 @@ const PERIOD_SECONDS = 30;
 export class SecondStepService {
   constructor(
     private readonly repository: SecondStepRepository,
-    private readonly accounts: AccountRepository,
+    private readonly accounts: AccountService,
     private readonly passwords: PasswordService,
     private readonly sessions: SessionService,
     private readonly mails: MailService,
@@ -40,7 +39,7 @@ export class SecondStepService {
       throw new ConflictError('There is a second step already; end it first.');
     }
     const secret = new Secret({ size: 20 });
-    await this.accounts.update(account.id, {
+    await this.accounts.keep(account.id, {
       totpSecret: this.seals.seal(secret.base32, boundTo(account)),
       totpLastStep: null,
     });
@@ -50,12 +49,12 @@ export class SecondStepService {
 
   /** Turns it on and ends the person's other sessions; answers with the recovery codes, shown this once. */
   async confirm(principal: Principal, code: string): Promise<string[]> {
-    const account = await this.find(personIdOf(principal));
+    const account = await this.accounts.get(personIdOf(principal));
     if (account.totpSecret === null || account.totpConfirmedAt !== null) {
       throw new ConflictError('Begin a second step first.');
     }
     if (!(await this.isCode(account, code))) throw wrongCode();
-    await this.accounts.update(account.id, { totpConfirmedAt: this.clock.now() });
+    await this.accounts.keep(account.id, { totpConfirmedAt: this.clock.now() });
     await this.sessions.endOthers(principal);
     const codes = Array.from({ length: RECOVERY_CODES }, () => this.secrets.create(RECOVERY_BYTES));
     await this.repository.deleteOfPerson(account.id);
@@ -85,7 +84,7 @@ export class SecondStepService {
     if (personId === principal.personId) {
       throw new ConflictError('Your own second step ends by your password and a code.');
     }
-    const account = await this.find(personId);
+    const account = await this.accounts.get(personId);
     if (account.totpConfirmedAt === null) throw new ConflictError('There is no second step.');
     await this.remove(personId);
     await this.sessions.endAllOf(personId);
@@ -97,12 +96,12 @@ export class SecondStepService {
   }
 
   /** Whether a code of the phone, or one of those written down, is right; each is so once. */
-  async check(account: Account, code: string): Promise<boolean> {
+  async check(account: KnownAccount, code: string): Promise<boolean> {
     if (/^\d{6}$/.test(code)) return this.isCode(account, code);
     return this.repository.use(account.id, this.secrets.hash(code));
   }
 
-  private async isCode(account: Account, code: string): Promise<boolean> {
+  private async isCode(account: KnownAccount, code: string): Promise<boolean> {
     const { id, email, totpSecret } = account;
     if (totpSecret === null) return false;
     const secret = this.seals.open(totpSecret, boundTo(account));
@@ -112,27 +111,21 @@ export class SecondStepService {
     return this.repository.takeStep(id, Math.floor(timestamp / 1000 / PERIOD_SECONDS) + delta);
   }
 
-  private async confirmPerson(principal: Principal, password: string): Promise<Account> {
-    const account = await this.find(personIdOf(principal));
+  private async confirmPerson(principal: Principal, password: string): Promise<KnownAccount> {
+    const account = await this.accounts.get(personIdOf(principal));
     if (await this.passwords.verify(account.passwordHash, password)) return account;
     throw new InvalidInputError([{ field: '/password', reason: 'is wrong' }]);
   }
 
   private async remove(personId: string): Promise<void> {
     const nothing = { totpSecret: null, totpConfirmedAt: null, totpLastStep: null };
-    await this.accounts.update(personId, nothing);
+    await this.accounts.keep(personId, nothing);
     await this.repository.deleteOfPerson(personId);
-  }
-
-  private async find(personId: string): Promise<Account> {
-    const account = await this.accounts.find(personId);
-    if (account === null) throw new NotFoundError('account', personId);
-    return account;
   }
 }
 
 /** One person's seed in another's row would let the one in as the other. */
-function boundTo({ firmId, id }: Account): string {
+function boundTo({ firmId, id }: KnownAccount): string {
   return `totp ${firmId} ${id}`;
 }
 

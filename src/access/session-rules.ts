@@ -7,6 +7,10 @@ export const SESSION_LIMITS = {
   pass: { idleMs: 1 * HOUR, absoluteMs: 12 * HOUR },
 } as const;
 
+/** Said to whoever comes with a pass that was ended: on a poster that hangs in the office still. */
+export const PASS_ENDED =
+  'This link was replaced and does not work any more. Please look for a newer poster, or ring the service firm: your report is welcome there.';
+
 /** Being used is written down at most this often, so that reads stay reads. */
 const TOUCH_EVERY_MS = 5 * MINUTE;
 

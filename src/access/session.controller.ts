@@ -5,10 +5,10 @@ import { ApiProblems } from '../shared/api-problems.decorator.js';
 import { UnauthenticatedError } from '../shared/domain-error.js';
 import { IdParam } from '../shared/id-param.decorator.js';
 import { CredentialService } from './credential.service.js';
-import { CurrentPrincipal } from './current-principal.decorator.js';
-import type { Principal } from './principal.js';
-import type { RecordedRequest } from './record.js';
-import { Recorded } from './recorded-request.decorator.js';
+import { CurrentPrincipal } from '../people/current-principal.decorator.js';
+import type { Principal } from '../people/principal.js';
+import type { AuditedRequest } from '../audit/audited-request.js';
+import { Audited } from '../audit/audited.decorator.js';
 import { SessionListDto, SignedInDto, SignInDto } from './session.dto.js';
 import { SessionService } from './session.service.js';
 import { SignInService } from './sign-in.service.js';
@@ -28,11 +28,11 @@ export class SessionController {
   @ApiProblems(401, 409, 422, 429)
   async signIn(
     @Body() body: SignInDto,
-    @Recorded() recorded: RecordedRequest,
+    @Audited() audited: AuditedRequest,
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ): Promise<SignedInDto> {
-    const { secret, signedIn } = await this.signIns.signIn(body, originOf(request), recorded);
+    const { secret, signedIn } = await this.signIns.signIn(body, originOf(request), audited);
     const old = this.credentials.read(request);
     if (old?.kind === 'session') await this.sessions.replace(old.secret);
     this.credentials.setCookie(reply, secret, signedIn.endsAt);

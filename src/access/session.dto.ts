@@ -1,6 +1,6 @@
 import { ApiProperty } from '@nestjs/swagger';
 import { IsNotEmpty, IsOptional, IsString, IsUUID, MaxLength } from 'class-validator';
-import { type PersonRole, ROLES } from './roles.js';
+import { PERSON_ROLES, type PersonRole } from '../people/roles.js';
 
 export class SignInDto {
   /** @example "runa.feld@firm.example" */
@@ -31,7 +31,7 @@ export class SignedInPersonDto {
   id!: string;
   name!: string;
 
-  @ApiProperty({ enum: ROLES.filter((role) => role !== 'pass') })
+  @ApiProperty({ enum: PERSON_ROLES })
   role!: PersonRole;
 
   /** Of a client's person: whose. */

@@ -1,6 +1,6 @@
 import { Column, Entity, ForeignKey, Index } from 'typeorm';
 import { FirmRow } from '../database/firm-row.js';
-import { Person } from './person.entity.js';
+import { Person } from '../people/person.entity.js';
 
 /** Somebody who is signed in. Ending a session deletes it. */
 @Entity('sessions')

@@ -3,8 +3,8 @@ import { FirmTransaction } from '../database/firm-transaction.js';
 import { Clock } from '../shared/clock.js';
 import { NotFoundError, UnauthenticatedError } from '../shared/domain-error.js';
 import { idOrNew } from '../shared/new-id.js';
-import { PersonRepository } from './person.repository.js';
-import { personIdOf, type Principal } from './principal.js';
+import { PersonService } from '../people/person.service.js';
+import { personIdOf, type Principal } from '../people/principal.js';
 import { SecretService } from './secret.service.js';
 import type { SessionDto, SignedInDto } from './session.dto.js';
 import type { Session } from './session.entity.js';
@@ -27,7 +27,7 @@ export interface NewSession {
 export class SessionService {
   constructor(
     private readonly repository: SessionRepository,
-    private readonly people: PersonRepository,
+    private readonly people: PersonService,
     private readonly secrets: SecretService,
     private readonly transaction: FirmTransaction,
     private readonly clock: Clock,
@@ -108,7 +108,7 @@ export class SessionService {
     { personId, endsAt }: Omit<Session, 'firmId'>,
     secret: string,
   ): Promise<SignedInDto> {
-    const person = await this.people.find(personId);
+    const person = await this.people.findAnybody(personId);
     if (person === null) throw new UnauthenticatedError();
     const { id, name, work, clientId } = person;
     const csrfToken = this.secrets.csrfToken(secret);

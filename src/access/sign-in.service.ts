@@ -6,13 +6,12 @@ import {
   SecondStepRequiredError,
   UnauthenticatedError,
 } from '../shared/domain-error.js';
-import type { Account } from './account.entity.js';
-import { AccountRepository } from './account.repository.js';
-import { BackgroundService } from './background.service.js';
-import { normaliseEmail } from './email.js';
+import { AccountService, type KnownAccount } from '../people/account.service.js';
+import { BackgroundService } from '../shared/background.service.js';
+import { normaliseEmail } from '../people/email.js';
 import { PasswordService } from './password.service.js';
-import { RecordService } from './record.service.js';
-import type { RecordedRequest } from './record.js';
+import { AuditService } from '../audit/audit.service.js';
+import type { AuditedRequest } from '../audit/audited-request.js';
 import { RateLimitService } from './rate-limit.service.js';
 import { SecondStepService } from './second-step.service.js';
 import type { SignInDto } from './session.dto.js';
@@ -24,18 +23,18 @@ const WRONG = 'The e-mail or the password is wrong.';
 @Injectable()
 export class SignInService {
   constructor(
-    private readonly accounts: AccountRepository,
+    private readonly accounts: AccountService,
     private readonly passwords: PasswordService,
     private readonly sessions: SessionService,
     private readonly secondStep: SecondStepService,
-    private readonly record: RecordService,
+    private readonly audit: AuditService,
     private readonly background: BackgroundService,
     private readonly rates: RateLimitService,
     private readonly transaction: FirmTransaction,
     private readonly clock: Clock,
   ) {}
 
-  async signIn(given: SignInDto, origin: Origin, request: RecordedRequest): Promise<NewSession> {
+  async signIn(given: SignInDto, origin: Origin, request: AuditedRequest): Promise<NewSession> {
     const email = normaliseEmail(given.email);
     await this.rates.refuseTooEarly(email, origin.address);
     const account = await this.prove(email, given, request).catch(async (error: unknown) => {
@@ -45,14 +44,18 @@ export class SignInService {
     });
     await this.rates.forgetFailures(email, origin.address);
     return this.transaction.run(account.firmId, 'write', async () => {
-      await this.record.signingIn(account.id, request, 'done');
-      await this.accounts.update(account.id, { lastSignInAt: this.clock.now() });
+      await this.audit.signingIn(account.id, request, 'done');
+      await this.accounts.keep(account.id, { lastSignInAt: this.clock.now() });
       return this.sessions.open(account.firmId, account.id, origin);
     });
   }
 
   /** The second step is asked for only after the right password, and says no more then. */
-  private async prove(email: string, given: SignInDto, request: RecordedRequest): Promise<Account> {
+  private async prove(
+    email: string,
+    given: SignInDto,
+    request: AuditedRequest,
+  ): Promise<KnownAccount> {
     const account = await this.findAccount(email, given, request);
     if (account.totpConfirmedAt === null) return account;
     const { code } = given;
@@ -68,8 +71,8 @@ export class SignInService {
   private async findAccount(
     email: string,
     { password, firmId }: SignInDto,
-    request: RecordedRequest,
-  ): Promise<Account> {
+    request: AuditedRequest,
+  ): Promise<KnownAccount> {
     const found = await this.transaction.runFinding('sign_in_email', email, () =>
       this.accounts.listOfEmail(email),
     );
@@ -87,15 +90,18 @@ export class SignInService {
   }
 
   /** Not waited for: that there is something to note must not show in how long the answer takes. */
-  private noteRefused(accounts: Account[], request: RecordedRequest): void {
+  private noteRefused(accounts: KnownAccount[], request: AuditedRequest): void {
     for (const { firmId, id } of accounts) {
-      const note = () => this.record.signingIn(id, request, 'refused');
+      const note = () => this.audit.signingIn(id, request, 'refused');
       this.background.run(this.transaction.run(firmId, 'write', note));
     }
   }
 
   /** Where there is no account, one that does not exist is checked, so that it takes as long. */
-  private async withRightPassword(accounts: Account[], password: string): Promise<Account[]> {
+  private async withRightPassword(
+    accounts: KnownAccount[],
+    password: string,
+  ): Promise<KnownAccount[]> {
     if (accounts.length === 0) await this.passwords.verify(null, password);
     const checks = accounts.map((one) => this.passwords.verify(one.passwordHash, password));
     const right = await Promise.all(checks);

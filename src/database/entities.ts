@@ -1,15 +1,15 @@
-import { Account } from '../access/account.entity.js';
+import { Account } from '../people/account.entity.js';
 import { ApiToken } from '../access/api-token.entity.js';
-import { Firm } from '../access/firm.entity.js';
+import { Firm } from './firm.entity.js';
 import { MailedLink } from '../access/mailed-link.entity.js';
-import { Mail } from '../access/mail.entity.js';
-import { Person } from '../access/person.entity.js';
-import { PassSession } from '../access/pass-session.entity.js';
-import { RecordEntry } from '../access/record-entry.entity.js';
+import { Mail } from '../mail/mail.entity.js';
+import { Person } from '../people/person.entity.js';
+import { PassSession } from '../passes/pass-session.entity.js';
+import { AuditEntry } from '../audit/audit-entry.entity.js';
 import { RecoveryCode } from '../access/recovery-code.entity.js';
 import { Session } from '../access/session.entity.js';
-import { Signature } from '../access/signature.entity.js';
-import { SitePass } from '../access/site-pass.entity.js';
+import { Signature } from '../passes/signature.entity.js';
+import { SitePass } from '../passes/site-pass.entity.js';
 import { AsBuiltNode } from '../sites/as-built-node.entity.js';
 import { AsBuiltTrunk } from '../sites/as-built-trunk.entity.js';
 import { AsBuiltVersion } from '../sites/as-built-version.entity.js';
@@ -52,7 +52,7 @@ export const entities = [
   RecoveryCode,
   MailedLink,
   Mail,
-  RecordEntry,
+  AuditEntry,
   SitePass,
   PassSession,
   Signature,

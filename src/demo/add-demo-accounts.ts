@@ -1,6 +1,6 @@
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { SetUpService } from '../access/set-up.service.js';
-import type { Work } from '../access/work.js';
+import type { Work } from '../people/roles.js';
 import type { Seeds } from './seed-files.js';
 
 /** Everybody of the demo has it: there is nothing to protect in an invented firm. */

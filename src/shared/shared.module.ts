@@ -1,4 +1,5 @@
 import { type DynamicModule, Global, Module } from '@nestjs/common';
+import { BackgroundService } from './background.service.js';
 import { Clock } from './clock.js';
 
 @Global()
@@ -7,8 +8,8 @@ export class SharedModule {
   static with(clock: Clock): DynamicModule {
     return {
       module: SharedModule,
-      providers: [{ provide: Clock, useValue: clock }],
-      exports: [Clock],
+      providers: [BackgroundService, { provide: Clock, useValue: clock }],
+      exports: [BackgroundService, Clock],
     };
   }
 }

@@ -1,5 +1,5 @@
 import { Column, Entity, ForeignKey } from 'typeorm';
-import { Firm } from '../access/firm.entity.js';
+import { Firm } from '../database/firm.entity.js';
 import { FirmRow } from '../database/firm-row.js';
 
 @Entity('clients')

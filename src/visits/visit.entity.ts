@@ -1,5 +1,5 @@
 import { Column, Entity, ForeignKey, Index } from 'typeorm';
-import { Person } from '../access/person.entity.js';
+import { Person } from '../people/person.entity.js';
 import { FirmRow } from '../database/firm-row.js';
 import { Site } from '../sites/site.entity.js';
 import type { VisitKind } from './visit-kinds.js';

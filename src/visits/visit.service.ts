@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { PersonService } from '../access/person.service.js';
+import { PersonService } from '../people/person.service.js';
 import { Clock } from '../shared/clock.js';
 import {
   ConflictError,

@@ -1,5 +1,5 @@
 import { Module } from '@nestjs/common';
-import { AccessModule } from '../access/access.module.js';
+import { PeopleModule } from '../people/people.module.js';
 import { SitesModule } from '../sites/sites.module.js';
 import { TicketsModule } from '../tickets/tickets.module.js';
 import { VisitMoveRepository } from './visit-move.repository.js';
@@ -14,7 +14,7 @@ import { VisitRepository } from './visit.repository.js';
 import { VisitService } from './visit.service.js';
 
 @Module({
-  imports: [AccessModule, SitesModule, TicketsModule],
+  imports: [PeopleModule, SitesModule, TicketsModule],
   controllers: [VisitController, VisitWorkController],
   providers: [
     VisitMoveRepository,

@@ -8,8 +8,8 @@ import type {
   PassTicketDto,
   PassTicketSummaryDto,
   VisitToSignDto,
-} from '#app/access/pass.dto.js';
-import type { SignDto } from '#app/access/signature.dto.js';
+} from '#app/passes/pass.dto.js';
+import type { SignDto } from '#app/passes/signature.dto.js';
 import type { QuestionDto } from '#app/tickets/ticket.dto.js';
 
 // The service's own DTOs, as they come over the wire: a field that is renamed there fails the build here.

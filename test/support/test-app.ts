@@ -1,8 +1,9 @@
 import type { FastifyAdapter, NestFastifyApplication } from '@nestjs/platform-fastify';
 import supertest from 'supertest';
 
-import type { Limits, MailServer } from '#app/access/access-settings.js';
-import type { PersonRole } from '#app/access/roles.js';
+import type { Limits } from '#app/access/access-settings.js';
+import type { MailServer } from '#app/mail/mail.service.js';
+import type { PersonRole } from '#app/people/roles.js';
 import { SetUpService } from '#app/access/set-up.service.js';
 import { createApp } from '#app/create-app.js';
 

@@ -15,6 +15,7 @@ import { SupplyFigures1764000000032 } from './0032-supply-figures.js';
 import { TicketReadings1764000000033 } from './0033-ticket-readings.js';
 import { ForgetTesters1764000000034 } from './0034-forget-testers.js';
 import { Withdrawals1764000000035 } from './0035-withdrawals.js';
+import { AuditScope1764000000036 } from './0036-audit-scope.js';
 import { GroupsAndUnitsThatAreOut1764000000055 } from './0055-groups-and-units-that-are-out.js';
 
 /** Every migration, oldest first. Listed, not found by pattern: what runs is what is written here. */
@@ -36,5 +37,6 @@ export const migrations = [
   TicketReadings1764000000033,
   ForgetTesters1764000000034,
   Withdrawals1764000000035,
+  AuditScope1764000000036,
   GroupsAndUnitsThatAreOut1764000000055,
 ];

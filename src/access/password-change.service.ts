@@ -1,0 +1,45 @@
+import { Injectable } from '@nestjs/common';
+import { AccountService } from '../people/account.service.js';
+import { PersonService } from '../people/person.service.js';
+import { personIdOf, type Principal } from '../people/principal.js';
+import { Clock } from '../shared/clock.js';
+import { InvalidInputError } from '../shared/domain-error.js';
+import type { ChangePasswordDto } from './password.dto.js';
+import { PasswordService } from './password.service.js';
+import { SessionService } from './session.service.js';
+
+@Injectable()
+export class PasswordChangeService {
+  constructor(
+    private readonly accounts: AccountService,
+    private readonly people: PersonService,
+    private readonly sessions: SessionService,
+    private readonly passwords: PasswordService,
+    private readonly clock: Clock,
+  ) {}
+
+  async change(
+    principal: Principal,
+    { currentPassword, newPassword }: ChangePasswordDto,
+  ): Promise<void> {
+    const { id, passwordHash } = await this.accounts.get(personIdOf(principal));
+    if (!(await this.passwords.verify(passwordHash, currentPassword))) {
+      throw new InvalidInputError([{ field: '/currentPassword', reason: 'is wrong' }]);
+    }
+    await this.set(id, '/newPassword', newPassword);
+    await this.sessions.endOthers(principal);
+  }
+
+  /** What will not do as this person's password is an input error on the field. */
+  async set(personId: string, field: string, password: string): Promise<void> {
+    const { email } = await this.accounts.get(personId);
+    const person = await this.people.findAnybody(personId);
+    await this.accounts.keep(personId, {
+      passwordHash: await this.passwords.choose(field, password, {
+        name: person?.name ?? '',
+        email,
+      }),
+      passwordChangedAt: this.clock.now(),
+    });
+  }
+}

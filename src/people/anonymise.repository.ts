@@ -1,0 +1,31 @@
+import { Injectable } from '@nestjs/common';
+import { FirmTransaction } from '../database/firm-transaction.js';
+
+/** Where the name of whoever did something stands as text. */
+const NAMES = [
+  ['tickets', 'opened_by'],
+  ['ticket_entries', 'said_by'],
+  ['observations', 'said_by'],
+  ['ticket_readings', 'taken_by'],
+  ['visit_moves', 'moved_by'],
+  ['visit_readings', 'taken_by'],
+  ['proven_points', 'tested_by'],
+  ['as_built_versions', 'changed_by'],
+  ['signatures', 'name'],
+] as const;
+
+@Injectable()
+export class AnonymiseRepository {
+  constructor(private readonly transaction: FirmTransaction) {}
+
+  /** Takes a name out of everything that happened; the rows themselves stay as they were. */
+  async replaceName(name: string, by: string): Promise<void> {
+    const manager = await this.transaction.manager();
+    for (const [table, column] of NAMES) {
+      await manager.query(`UPDATE ${table} SET ${column} = $2 WHERE ${column} = $1`, [name, by]);
+    }
+    await manager.query('DELETE FROM received_requests WHERE position($1 IN answer) > 0', [
+      JSON.stringify(name).slice(1, -1),
+    ]);
+  }
+}
