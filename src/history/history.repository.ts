@@ -19,7 +19,7 @@ export interface SiteWorkEntry extends WorkEntry {
 
 /** Reads what the tickets of a firm say of its parts over time. */
 @Injectable()
-export class RecordRepository {
+export class HistoryRepository {
   constructor(private readonly transaction: FirmTransaction) {}
 
   /**

@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { Clock } from '../shared/clock.js';
 import { SitesService } from '../sites/sites.service.js';
 import { MODEL_RATES, ratesByRecord, type RatesOf } from './learned-rates.js';
-import { RecordRepository } from './history.repository.js';
+import { HistoryRepository } from './history.repository.js';
 import { foundBy } from './work-done.js';
 
 /** The rates that a firm's own findings teach. */
@@ -12,7 +12,7 @@ export class LearnedRatesService {
   private readonly learned = new Map<string, { from: string; rates: RatesOf }>();
 
   constructor(
-    private readonly record: RecordRepository,
+    private readonly record: HistoryRepository,
     private readonly sites: SitesService,
     private readonly clock: Clock,
   ) {}

@@ -1,15 +1,13 @@
 import { Column, Entity, ForeignKey, Index } from 'typeorm';
 import { FirmRow } from '../database/firm-row.js';
 import type { FunctionName } from '../locator/index.js';
-import { Site } from '../sites/site.entity.js';
-import { Visit } from '../visits/visit.entity.js';
 
 /** A function that a walk test on a visit showed to work at a station. The database refuses to change or delete it. */
 @Entity('proven_points')
 @Index(['firmId', 'siteId', 'testedAt'])
 @Index(['firmId', 'visitId'])
-@ForeignKey(() => Site, ['firmId', 'siteId'], ['firmId', 'id'])
-@ForeignKey(() => Visit, ['firmId', 'visitId'], ['firmId', 'id'])
+@ForeignKey('Site', ['firmId', 'siteId'], ['firmId', 'id'])
+@ForeignKey('Visit', ['firmId', 'visitId'], ['firmId', 'id'])
 export class ProvenPoint extends FirmRow {
   /** All points of one walk test share it. */
   @Column('uuid')

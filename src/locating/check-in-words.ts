@@ -1,6 +1,6 @@
 import type { CheckAction, FunctionName, HeadEndSetting } from '../locator/index.js';
 import { componentInWords } from './component-in-words.js';
-import type { NameNode } from './place-in-words.js';
+import type { NameNode } from '../sites/drawing.js';
 
 const LOOK_AT: Readonly<Record<HeadEndSetting, string>> = {
   power: 'look whether the head-end is switched on, with its lamp lit',

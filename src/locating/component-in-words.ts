@@ -1,5 +1,5 @@
 import type { ComponentName, Place } from '../locator/index.js';
-import type { NameNode } from './place-in-words.js';
+import type { NameNode } from '../sites/drawing.js';
 
 /** A component of a place in words: "terminals at Room 13 IN". */
 export function componentInWords(

@@ -1,5 +1,5 @@
 import type { FunctionName, LocateRequest, SittingsRequest } from '../locator/index.js';
-import { type Drawing, findNode } from '../sites/drawing.js';
+import { type Drawing, findNode, trunksOf } from '../sites/drawing.js';
 import { type Heard, informantOf, pointKey } from '../reports/observation.js';
 import { byTime, sittingsOf } from './sittings.js';
 import { stands } from '../reports/withdrawal.js';
@@ -76,19 +76,6 @@ export function lastTroubled({ request, inSittings, used }: Evidence): {
     },
     used: used.filter((_, i) => sittings[i] === last),
   };
-}
-
-/** The drawing in the locator's wire form. */
-export function trunksOf({ trunks }: Drawing): LocateRequest['trunks'] {
-  return trunks.map(({ trunk, nodes }) => ({
-    id: trunk,
-    nodes: nodes.map(({ node, kind, fedFrom, cableMetres }) => ({
-      id: node,
-      kind,
-      fedFrom,
-      cableMetres,
-    })),
-  }));
 }
 
 function toRequest(

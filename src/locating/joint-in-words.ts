@@ -1,6 +1,7 @@
 import type { JointCandidateAnswer } from '../locator/index.js';
 import { componentInWords } from './component-in-words.js';
-import { placeInWords, type NameNode } from './place-in-words.js';
+import type { NameNode } from '../sites/drawing.js';
+import { placeInWords } from './place-in-words.js';
 
 /** A bad joint in words: "a bad joint in the terminals at Room 9 IN on trunk A, about 3 ohm (1.2 to 7.5), 72 %". */
 export function jointInWords(

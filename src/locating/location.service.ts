@@ -18,9 +18,9 @@ import { drawingDoubt } from './drawing-doubt.js';
 import { nameNodesOf } from '../sites/drawing.js';
 import { type Evidence, toEvidence } from './evidence.js';
 import { siteExposure } from '../history/exposure.js';
+import { HistoryService } from '../history/history.service.js';
 import { fitReadings } from './fit-readings.js';
 import { jointInWords } from './joint-in-words.js';
-import { LearnedRatesService } from '../history/learned-rates.service.js';
 import type {
   JointInWordsDto,
   LocationDto,
@@ -28,19 +28,15 @@ import type {
   StretchInWordsDto,
 } from './location.dto.js';
 import { settingsTold } from '../reports/office-questions.js';
-import { ObservationRepository } from '../reports/observation.repository.js';
+import { ObservationService } from '../reports/observation.service.js';
 import { type Suspect, suspects } from './place-chances.js';
 import { placeInWords, stretchInWords } from './place-in-words.js';
-import { toProofs } from '../history/proofs.js';
-import { RecordRepository } from '../history/history.repository.js';
 import { roomsBehind } from './rooms-behind.js';
-import { siteRecord } from '../history/component-history.js';
 import type { LeftOutReading } from '../readings/taken-reading.js';
-import { TicketEntryRepository } from '../tickets/ticket-entry.repository.js';
+import { TicketLogService } from '../tickets/ticket-log.service.js';
 import type { Ticket } from '../tickets/ticket.entity.js';
 import { TicketReadingService } from '../readings/ticket-reading.service.js';
 import { TicketService } from '../tickets/ticket.service.js';
-import { foundBy } from '../history/work-done.js';
 import { checksForOffice, checksForTechnician, type WhatIsKnown } from './worth-checking.js';
 
 /** Beyond these the places are in `result`. */
@@ -65,13 +61,12 @@ export interface Location extends WhatIsKnown {
 @Injectable()
 export class LocationService {
   constructor(
-    private readonly entries: TicketEntryRepository,
-    private readonly observations: ObservationRepository,
+    private readonly log: TicketLogService,
+    private readonly observations: ObservationService,
     private readonly readings: TicketReadingService,
     private readonly reader: TicketService,
     private readonly sites: SitesService,
-    private readonly record: RecordRepository,
-    private readonly learned: LearnedRatesService,
+    private readonly history: HistoryService,
   ) {}
 
   async locate(ticketId: string): Promise<LocationDto> {
@@ -101,7 +96,8 @@ export class LocationService {
   }
 
   /** What the office can do now; nothing where the evidence is more than the locator takes. */
-  async officeChecks(ticket: Ticket): Promise<CheckToMakeDto[]> {
+  async officeChecks(ticketId: string): Promise<CheckToMakeDto[]> {
+    const ticket = await this.reader.find(ticketId);
     try {
       return checksForOffice(await this.workOut(ticket));
     } catch (error) {
@@ -118,18 +114,11 @@ export class LocationService {
     const evidence = toEvidence(drawing, heard, closedAt);
     const now = evidence.used[0]?.observedAt ?? ticket.openedAt;
     const exposure = siteExposure(drawing, now);
-    const before = await this.record.heardBefore(ticket.siteId, ticket.id, now);
-    const proofs = toProofs(drawing, before, now);
-    const found = foundBy(await this.record.workAt(ticket.siteId));
-    const record = siteRecord(
-      { siteId: ticket.siteId, asBuilt: drawing, proofs, found },
-      await this.learned.rates(),
-      now,
-    );
+    const { proofs, components } = await this.history.before(ticket, drawing, now);
     const period = evidence.used[0]?.period ?? ticket.period;
-    const answers = await this.entries.listOfKind(ticket.id, ['answer', 'mending']);
+    const answers = await this.log.listOfKind(ticket.id, ['answer', 'mending']);
     const { told, lookedAt } = settingsTold(answers, period, closedAt);
-    const expected = expectedGiven(expectFaults(evidence.request.trunks, record), told);
+    const expected = expectedGiven(expectFaults(evidence.request.trunks, components), told);
     const readings = await this.readings.choose(ticket, drawing, period, closedAt);
     const heardAlone = { ...evidence.request, exposureDays: exposure.days };
     const fitted = fitReadings(heardAlone, readings, (request) =>
@@ -157,7 +146,7 @@ export class LocationService {
 
   /** When it was closed before it was taken up again; of a closed one, the time before. */
   private async lastClosed(ticket: Ticket): Promise<Date | null> {
-    const moves = await this.entries.listOfKind(ticket.id, ['move']);
+    const moves = await this.log.listOfKind(ticket.id, ['move']);
     const closings = moves.filter(({ details }) => details.to === 'closed');
     return closings.at(ticket.state === 'closed' ? -2 : -1)?.happenedAt ?? null;
   }

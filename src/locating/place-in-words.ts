@@ -1,7 +1,5 @@
 import type { Place, Stretch } from '../locator/index.js';
-
-/** Names a node as people do: by its room where it has one. */
-export type NameNode = (trunk: string, node: string) => string;
+import type { NameNode } from '../sites/drawing.js';
 
 /** A place in words: "between Room 12 and Room 13 on trunk A". */
 export function placeInWords(place: Place, nameNode: NameNode): string {

@@ -1,12 +1,11 @@
 import { Column, Entity, ForeignKey, Index } from 'typeorm';
 import { FirmRow } from '../database/firm-row.js';
 import type { PredictedPlace } from './place-chances.js';
-import { Ticket } from '../tickets/ticket.entity.js';
 
 /** Where a ticket's trouble was thought to lie when somebody was sent. The database refuses to change or delete it. */
 @Entity('predictions')
 @Index(['firmId', 'ticketId'])
-@ForeignKey(() => Ticket, ['firmId', 'ticketId'], ['firmId', 'id'])
+@ForeignKey('Ticket', ['firmId', 'ticketId'], ['firmId', 'id'])
 export class Prediction extends FirmRow {
   @Column('uuid')
   ticketId!: string;

@@ -8,17 +8,18 @@ import { type Location, LocationService } from './location.service.js';
 import { predictedPlaces } from './place-chances.js';
 import { type PredictedCase, predictedCases } from './predicted-cases.js';
 import { PredictionRepository } from './prediction.repository.js';
-import { TicketEntryRepository } from '../tickets/ticket-entry.repository.js';
+import type { PredictionKeeper } from '../tickets/prediction-keeper.js';
+import { TicketLogService } from '../tickets/ticket-log.service.js';
 import type { Ticket } from '../tickets/ticket.entity.js';
-import { TicketRepository } from '../tickets/ticket.repository.js';
+import { TicketService } from '../tickets/ticket.service.js';
 
 /** Keeps where a ticket's trouble was thought to lie, so that it can be held against what was found. */
 @Injectable()
-export class PredictionService {
+export class PredictionService implements PredictionKeeper {
   constructor(
     private readonly predictions: PredictionRepository,
-    private readonly tickets: TicketRepository,
-    private readonly entries: TicketEntryRepository,
+    private readonly tickets: TicketService,
+    private readonly log: TicketLogService,
     private readonly location: LocationService,
     private readonly clock: Clock,
   ) {}
@@ -37,7 +38,7 @@ export class PredictionService {
     place: Place,
     found: { component?: string | null; mode?: string | null },
   ): Promise<EventShare[]> {
-    const mendings = await this.entries.listOfKind(ticket.id, ['mending']);
+    const mendings = await this.log.listOfKind(ticket.id, ['mending']);
     const lastMending = mendings.at(-1)?.recordedAt;
     const kept = await this.predictions.lastMadeAt(ticket.id);
     const isSent = kept !== null && (lastMending === undefined || kept > lastMending);
@@ -57,7 +58,7 @@ export class PredictionService {
     const tickets = await this.tickets.listClosed(filter);
     const ids = tickets.map(({ id }) => id);
     const predictions = await this.predictions.listOfTickets(ids);
-    const entries = await this.entries.listOfTickets(ids, ['finding', 'mending']);
+    const entries = await this.log.listOfTickets(ids, ['finding', 'mending']);
     return { tickets: tickets.length, cases: predictedCases(predictions, entries) };
   }
 

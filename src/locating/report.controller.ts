@@ -3,18 +3,18 @@ import { ApiTags } from '@nestjs/swagger';
 import { ApiProblems } from '../shared/api-problems.decorator.js';
 import { IdParam } from '../shared/id-param.decorator.js';
 import { ReportDto } from '../reports/report.dto.js';
-import { ReportService } from '../tickets/report.service.js';
-import { ReportAnswerDto } from '../tickets/ticket.dto.js';
+import { ReportAnswerDto } from './report-answer.dto.js';
+import { ReportAnswerService } from './report-answer.service.js';
 
 @ApiTags('tickets')
 @Controller('sites/:siteId/reports')
 export class ReportController {
-  constructor(private readonly service: ReportService) {}
+  constructor(private readonly service: ReportAnswerService) {}
 
   /** Takes what somebody says about a site's rooms: opens a ticket, or joins the open ones. */
   @Post()
   @ApiProblems(404, 409, 422)
   report(@IdParam('siteId') siteId: string, @Body() report: ReportDto): Promise<ReportAnswerDto> {
-    return this.service.reportSite(siteId, report);
+    return this.service.report(siteId, report);
   }
 }

@@ -1,7 +1,7 @@
 import { DEFAULT_ERROR_RATES, type FunctionName } from '../locator/index.js';
 import type { WalkCheck } from '../walk/index.js';
 import type { worldReader, WorldFault } from '../locator/worlds/index.js';
-import type { NameNode } from './place-in-words.js';
+import type { NameNode } from '../sites/drawing.js';
 import { WALK_FIGURES } from './walk-figures.js';
 import type { Standing } from './walk-place.js';
 

@@ -1,7 +1,7 @@
 import type { WorldFault } from '../locator/worlds/index.js';
 import { componentInWords } from './component-in-words.js';
 import { type Drawing, findNode } from '../sites/drawing.js';
-import type { NameNode } from './place-in-words.js';
+import type { NameNode } from '../sites/drawing.js';
 import { WALK_FIGURES } from './walk-figures.js';
 
 /** Where one stands: at a node, or, null, at the head-end. */

@@ -1,5 +1,6 @@
 import { Module } from '@nestjs/common';
 import { SitesModule } from '../sites/sites.module.js';
+import { LocatingModule } from '../locating/locating.module.js';
 import { TicketsModule } from '../tickets/tickets.module.js';
 import { VisitsModule } from '../visits/visits.module.js';
 import { AccessModule } from '../access/access.module.js';
@@ -15,7 +16,7 @@ import { SitePassService } from './site-pass.service.js';
 
 /** Apart from the access module, which visits stand on. */
 @Module({
-  imports: [AccessModule, SitesModule, TicketsModule, VisitsModule],
+  imports: [AccessModule, LocatingModule, SitesModule, TicketsModule, VisitsModule],
   controllers: [PassController, SignatureController, SitePassController],
   providers: [
     PassService,

@@ -65,7 +65,7 @@ export class PassService {
     if (!OPEN_STATES.includes(ticket.state)) throw new NotFoundError('open ticket', ticketId);
     const described = await this.tickets.describe(ticket);
     const { id, number, state, openedAt, stillToProve, saidToWork, askFirst } = described;
-    const officeChecks = await this.location.officeChecks(ticket);
+    const officeChecks = await this.location.officeChecks(ticketId);
     return { id, number, state, openedAt, stillToProve, saidToWork, askFirst, officeChecks };
   }
 

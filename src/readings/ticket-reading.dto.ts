@@ -11,7 +11,7 @@ import {
 } from 'class-validator';
 import { IsInstant } from '../shared/is-instant.js';
 import type { InformantKind } from '../locator/index.js';
-import { LocateReadingDto } from '../locating/locate.dto.js';
+import { LocateReadingDto } from './locate-reading.dto.js';
 import { InformantDto } from '../reports/report.dto.js';
 import { WithdrawalDto } from '../reports/withdrawal.dto.js';
 

@@ -1,8 +1,6 @@
 import { Column, Entity, ForeignKey, Index } from 'typeorm';
 import { FirmRow } from '../database/firm-row.js';
 import type { InformantKind, RequestReading } from '../locator/index.js';
-import { TicketEntry } from '../tickets/ticket-entry.entity.js';
-import { Ticket } from '../tickets/ticket.entity.js';
 
 /**
  * A number that somebody read off a meter, with the id of the log entry that brought it. It is never changed, save for
@@ -10,9 +8,9 @@ import { Ticket } from '../tickets/ticket.entity.js';
  */
 @Entity('ticket_readings')
 @Index(['firmId', 'ticketId'])
-@ForeignKey(() => TicketEntry, ['firmId', 'id'], ['firmId', 'id'])
-@ForeignKey(() => TicketEntry, ['firmId', 'withdrawalId'], ['firmId', 'id'])
-@ForeignKey(() => Ticket, ['firmId', 'ticketId'], ['firmId', 'id'])
+@ForeignKey('TicketEntry', ['firmId', 'id'], ['firmId', 'id'])
+@ForeignKey('TicketEntry', ['firmId', 'withdrawalId'], ['firmId', 'id'])
+@ForeignKey('Ticket', ['firmId', 'ticketId'], ['firmId', 'id'])
 export class TicketReading extends FirmRow {
   @Column('uuid')
   ticketId!: string;

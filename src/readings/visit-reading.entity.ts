@@ -1,12 +1,11 @@
 import { Column, Entity, ForeignKey, Index } from 'typeorm';
 import { FirmRow } from '../database/firm-row.js';
 import type { ReadingKind } from './reading-kinds.js';
-import { Visit } from '../visits/visit.entity.js';
 
 /** A number read off a meter on a visit. The database refuses to change or delete it. */
 @Entity('visit_readings')
 @Index(['firmId', 'visitId', 'takenAt', 'id'])
-@ForeignKey(() => Visit, ['firmId', 'visitId'], ['firmId', 'id'])
+@ForeignKey('Visit', ['firmId', 'visitId'], ['firmId', 'id'])
 export class VisitReading extends FirmRow {
   @Column('uuid')
   visitId!: string;

@@ -10,20 +10,20 @@ import { parseReading } from './parse-reading.js';
 import { readUnit } from './reading-kinds.js';
 import type { CreateReadingDto, ReadingDto } from './visit-reading.dto.js';
 import { VisitReadingRepository } from './visit-reading.repository.js';
-import { VisitService } from '../visits/visit.service.js';
 
 /** Keeps readings as they were entered; whether one is plausible is not judged here. */
 @Injectable()
 export class VisitReadingService {
   constructor(
     private readonly readings: VisitReadingRepository,
-    private readonly visits: VisitService,
     private readonly sites: SitesService,
     private readonly clock: Clock,
   ) {}
 
-  async add(visitId: string, { id, ...sent }: CreateReadingDto): Promise<ReadingDto> {
-    const { siteId } = await this.visits.find(visitId);
+  async add(
+    { id: visitId, siteId }: { id: string; siteId: string },
+    { id, ...sent }: CreateReadingDto,
+  ): Promise<ReadingDto> {
     const meant = checkReading(sent);
     if (sent.trunk !== null) await this.checkOnDrawing(siteId, sent.trunk, sent.node);
     const now = this.clock.now();
@@ -40,7 +40,6 @@ export class VisitReadingService {
   }
 
   async list(visitId: string, after: string | undefined, limit: number): Promise<Page<ReadingDto>> {
-    await this.visits.find(visitId);
     const readings = await this.readings.list(visitId, decodeCursor(after, 2), limit + 1);
     return toPage(
       readings,

@@ -2,8 +2,6 @@ import { Column, Entity, ForeignKey, Index } from 'typeorm';
 import { FirmRow } from '../database/firm-row.js';
 import type { FunctionName, InformantKind, Outcome } from '../locator/index.js';
 import type { HowReported } from './observation.js';
-import { TicketEntry } from '../tickets/ticket-entry.entity.js';
-import { Ticket } from '../tickets/ticket.entity.js';
 
 /**
  * One thing that somebody heard or did not hear. It is never changed, save for `ticketId`: merging
@@ -11,9 +9,9 @@ import { Ticket } from '../tickets/ticket.entity.js';
  */
 @Entity('observations')
 @Index(['firmId', 'ticketId'])
-@ForeignKey(() => TicketEntry, ['firmId', 'entryId'], ['firmId', 'id'])
-@ForeignKey(() => TicketEntry, ['firmId', 'withdrawalId'], ['firmId', 'id'])
-@ForeignKey(() => Ticket, ['firmId', 'ticketId'], ['firmId', 'id'])
+@ForeignKey('TicketEntry', ['firmId', 'entryId'], ['firmId', 'id'])
+@ForeignKey('TicketEntry', ['firmId', 'withdrawalId'], ['firmId', 'id'])
+@ForeignKey('Ticket', ['firmId', 'ticketId'], ['firmId', 'id'])
 export class Observation extends FirmRow {
   @Column('uuid')
   entryId!: string;

@@ -1,14 +1,11 @@
 import { Injectable } from '@nestjs/common';
 import { type FieldError, InvalidInputError } from '../shared/domain-error.js';
 import { idOrNew } from '../shared/new-id.js';
-import { SitesService } from '../sites/sites.service.js';
 import { type Drawing, findNode } from '../sites/drawing.js';
 import { type HowReported, pointKey } from './observation.js';
+import type { Observation } from './observation.entity.js';
 import { ObservationRepository } from './observation.repository.js';
 import type { ReportedDto, SaidDto } from './report.dto.js';
-import { TicketLogService } from '../tickets/ticket-log.service.js';
-import type { EntryDetails } from '../tickets/ticket-log.js';
-import type { Ticket } from '../tickets/ticket.entity.js';
 
 /** An observation with its place in the list that was sent, for naming it in an error. */
 export interface Sent {
@@ -16,54 +13,63 @@ export interface Sent {
   reported: ReportedDto;
 }
 
-/** Records what was heard on a ticket. */
+/** What observations are kept with: the ticket they are about, and the entry of its log that brought them. */
+export interface SaidOn {
+  ticketId: string;
+  period: number;
+  entryId: string;
+  said: SaidDto & { saidAt: Date };
+  how: HowReported;
+}
+
+/** Keeps what was heard on tickets. */
 @Injectable()
 export class ObservationService {
-  constructor(
-    private readonly observations: ObservationRepository,
-    private readonly log: TicketLogService,
-    private readonly sites: SitesService,
-  ) {}
+  constructor(private readonly observations: ObservationRepository) {}
 
-  /** Appends one entry with its observations to a ticket's log. */
-  async record(
-    ticket: Ticket,
-    saidNowOrThen: SaidDto & { note?: string | null },
-    how: HowReported,
-    sent: Sent[],
-    joined: boolean,
-  ): Promise<void> {
-    const drawing = await this.sites.drawing(ticket.siteId, ticket.asBuiltVersion);
-    checkAgainstDrawing(sent, drawing);
-    const said = this.log.dated(saidNowOrThen);
-    const details: EntryDetails = {
-      how,
-      joined,
-      note: said.note ?? null,
-      notChecked: sent.filter(isNotChecked).map(({ reported }) => toPoint(reported)),
-    };
-    const kind = how === 'walk-test' ? 'walk-test' : 'report';
-    const entryId = await this.log.write(ticket, kind, said, details);
+  /** On the list but not listened to is no evidence: it stays in the log's entry alone. */
+  async add({ ticketId, period, entryId, said, how }: SaidOn, sent: Sent[]): Promise<void> {
     await this.observations.insert(
       sent.flatMap(({ reported }) => {
         const { outcome } = reported;
-        // On the list but not listened to is no evidence: it stays in the entry alone.
         if (outcome === 'not-checked') return [];
         return {
           ...toPoint(reported),
           id: idOrNew(undefined),
           entryId,
-          ticketId: ticket.id,
+          ticketId,
           outcome,
           saidBy: said.saidBy.name,
           saidByKind: said.saidBy.kind,
           how,
           observedAt: said.saidAt,
-          period: ticket.period,
+          period,
           withdrawalId: null,
         };
       }),
     );
+  }
+
+  /** Oldest first. */
+  listOfTicket(ticketId: string): Promise<Observation[]> {
+    return this.observations.listOfTicket(ticketId);
+  }
+
+  /** The trunks on which each of the tickets has something that does not work. */
+  trunksOfTickets(ticketIds: string[]): Promise<Map<string, string[]>> {
+    return this.observations.trunksOfTickets(ticketIds);
+  }
+
+  findOfTicket(ticketId: string, id: string): Promise<Observation | null> {
+    return this.observations.findOfTicket(ticketId, id);
+  }
+
+  withdraw(id: string, withdrawalId: string): Promise<void> {
+    return this.observations.withdraw(id, withdrawalId);
+  }
+
+  moveTo(ticketId: string, observationIds: string[]): Promise<void> {
+    return this.observations.moveTo(ticketId, observationIds);
   }
 }
 
@@ -71,7 +77,7 @@ export function isNotChecked({ reported }: Sent): boolean {
   return reported.outcome === 'not-checked';
 }
 
-function toPoint({ trunk, node, function: name }: ReportedDto) {
+export function toPoint({ trunk, node, function: name }: ReportedDto) {
   return { trunk, node, function: name };
 }
 

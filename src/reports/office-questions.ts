@@ -7,7 +7,6 @@ import type {
 } from '../locator/index.js';
 import type { Answer } from './ask-first.js';
 import { type Drawing, findNode } from '../sites/drawing.js';
-import type { EntryDetails, EntryKind } from '../tickets/ticket-log.js';
 
 /** The names by which looks at the head-end are answered; "yes" is always that it is as it should be. */
 const SETTING_QUESTIONS: Readonly<Record<HeadEndSetting, string>> = {
@@ -45,10 +44,10 @@ export function isOfficeQuestion(question: string, drawing: Drawing): boolean {
 
 /** An answer, a mending or another entry of a ticket's log. */
 export interface LogEntry {
-  kind: EntryKind;
+  kind: string;
   saidByKind: InformantKind | null;
   happenedAt: Date;
-  details: EntryDetails;
+  details: { question?: string; answer?: string };
 }
 
 /**

@@ -1,13 +1,11 @@
-import type { EntryDetails } from '../tickets/ticket-log.js';
-
-/** An entry of a ticket's log as far as it withdraws something. */
+/** The log's entry as far as it withdraws something. */
 interface Entry<Kind> {
   id: string;
   saidBy: string;
   saidByKind: Kind;
   happenedAt: Date;
   recordedAt: Date;
-  details: EntryDetails;
+  details: { reason?: string | null };
 }
 
 interface Withdrawable {

@@ -1,9 +1,8 @@
 import { Column, Entity, ForeignKey } from 'typeorm';
-import { Firm } from '../database/firm.entity.js';
 import { FirmRow } from '../database/firm-row.js';
 
 @Entity('clients')
-@ForeignKey(() => Firm, ['firmId'], ['firmId'])
+@ForeignKey('Firm', ['firmId'], ['firmId'])
 export class Client extends FirmRow {
   @Column('text')
   name!: string;

@@ -1,5 +1,5 @@
+import type { LocateRequest } from '../locator/index.js';
 import type { DrawnNode } from './as-built.js';
-import type { NameNode } from '../locating/place-in-words.js';
 
 /** The as-built record as far as the rules of this folder read it. */
 export interface Drawing {
@@ -12,6 +12,9 @@ export interface DrawingTrunk {
 }
 
 export type DrawingNode = Pick<DrawnNode, 'node' | 'kind' | 'fedFrom' | 'cableMetres' | 'room'>;
+
+/** Names a node as people do: by its room where it has one. */
+export type NameNode = (trunk: string, node: string) => string;
 
 export function findNode(drawing: Drawing, trunk: string, node: string): DrawingNode | undefined {
   const drawn = drawing.trunks.find((one) => one.trunk === trunk);
@@ -27,4 +30,17 @@ export function nameNodesOf(drawing: Drawing): NameNode {
     }
   }
   return (trunk, node) => names.get(JSON.stringify([trunk, node])) ?? node;
+}
+
+/** The drawing in the locator's wire form. */
+export function trunksOf({ trunks }: Drawing): LocateRequest['trunks'] {
+  return trunks.map(({ trunk, nodes }) => ({
+    id: trunk,
+    nodes: nodes.map(({ node, kind, fedFrom, cableMetres }) => ({
+      id: node,
+      kind,
+      fedFrom,
+      cableMetres,
+    })),
+  }));
 }

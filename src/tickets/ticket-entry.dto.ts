@@ -1,7 +1,6 @@
 import { ApiProperty } from '@nestjs/swagger';
 import type { InformantKind } from '../locator/index.js';
 import { ENTRY_KINDS, type EntryDetails, type EntryKind } from './ticket-log.js';
-import { WithdrawalDto } from '../reports/withdrawal.dto.js';
 
 /** One entry of a ticket's log. */
 export class TicketEntryDto {
@@ -32,37 +31,4 @@ export class TicketEntryPageDto {
   items!: TicketEntryDto[];
   /** Cursor of the next page; null on the last. */
   next!: string | null;
-}
-
-/** One thing heard or not, and who says so. */
-export class ObservationDto {
-  @ApiProperty({ format: 'uuid' })
-  id!: string;
-
-  /** The log entry that brought it. */
-  @ApiProperty({ format: 'uuid' })
-  entryId!: string;
-
-  @ApiProperty({ format: 'uuid' })
-  ticketId!: string;
-
-  trunk!: string;
-  node!: string;
-  function!: string;
-  outcome!: string;
-  saidBy!: string;
-  saidByKind!: string;
-  /** How it came about. */
-  how!: string;
-  observedAt!: Date;
-  /** Which period between mendings it belongs to, from 0. */
-  period!: number;
-
-  /** Who withdrew it, when and why: it is no evidence any more. Null where nobody did. */
-  @ApiProperty({ type: WithdrawalDto, nullable: true })
-  withdrawal!: WithdrawalDto | null;
-}
-
-export class ObservationListDto {
-  items!: ObservationDto[];
 }

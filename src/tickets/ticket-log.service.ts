@@ -3,6 +3,7 @@ import { Clock } from '../shared/clock.js';
 import { happenedAt } from '../shared/happened-at.js';
 import { idOrNew } from '../shared/new-id.js';
 import type { SaidDto } from '../reports/report.dto.js';
+import type { TicketEntry } from './ticket-entry.entity.js';
 import { TicketEntryRepository } from './ticket-entry.repository.js';
 import type { EntryDetails, EntryKind } from './ticket-log.js';
 import { TicketRepository } from './ticket.repository.js';
@@ -48,6 +49,16 @@ export class TicketLogService {
       details,
     });
     return id;
+  }
+
+  /** Every entry of these kinds on a ticket, oldest first. */
+  listOfKind(ticketId: string, kinds: EntryKind[]): Promise<TicketEntry[]> {
+    return this.entries.listOfKind(ticketId, kinds);
+  }
+
+  /** Every entry of these kinds on these tickets, oldest first. */
+  listOfTickets(ticketIds: string[], kinds: EntryKind[]): Promise<TicketEntry[]> {
+    return this.entries.listOfTickets(ticketIds, kinds);
   }
 
   now(): Date {

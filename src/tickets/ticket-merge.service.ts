@@ -2,10 +2,10 @@ import { Injectable } from '@nestjs/common';
 import { ConflictError, InvalidInputError, NotFoundError } from '../shared/domain-error.js';
 import { idOrNew } from '../shared/new-id.js';
 import { SitesService } from '../sites/sites.service.js';
-import { ObservationRepository } from '../reports/observation.repository.js';
+import { ObservationService } from '../reports/observation.service.js';
 import { OPEN_STATES } from './ticket-lifecycle.js';
 import { TicketLogService } from './ticket-log.service.js';
-import { TicketReadingRepository } from '../readings/ticket-reading.repository.js';
+import { TicketReadingService } from '../readings/ticket-reading.service.js';
 import type { MergeDto, SplitDto } from './ticket-work.dto.js';
 import { assertMove } from './ticket-work.service.js';
 import type { TicketDto } from './ticket.dto.js';
@@ -19,8 +19,8 @@ import { stands } from '../reports/withdrawal.js';
 export class TicketMergeService {
   constructor(
     private readonly tickets: TicketRepository,
-    private readonly observations: ObservationRepository,
-    private readonly readings: TicketReadingRepository,
+    private readonly observations: ObservationService,
+    private readonly readings: TicketReadingService,
     private readonly reader: TicketService,
     private readonly log: TicketLogService,
     private readonly sites: SitesService,

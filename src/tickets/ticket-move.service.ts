@@ -1,13 +1,13 @@
 import { Injectable } from '@nestjs/common';
 import { ConflictError, InvalidInputError } from '../shared/domain-error.js';
 import { SitesService } from '../sites/sites.service.js';
-import { ObservationRepository } from '../reports/observation.repository.js';
-import { PredictionService } from '../locating/prediction.service.js';
+import { ObservationService } from '../reports/observation.service.js';
+import { PredictionKeeper } from './prediction-keeper.js';
 import { OPEN_STATES, SENDING_STATES } from './ticket-lifecycle.js';
 import type { MoveDto } from './ticket-work.dto.js';
 import { TicketEntryRepository } from './ticket-entry.repository.js';
 import { TicketLogService } from './ticket-log.service.js';
-import { TicketReadingRepository } from '../readings/ticket-reading.repository.js';
+import { TicketReadingService } from '../readings/ticket-reading.service.js';
 import { assertMove } from './ticket-work.service.js';
 import type { TicketDto } from './ticket.dto.js';
 import type { Ticket } from './ticket.entity.js';
@@ -19,13 +19,13 @@ import { TicketService } from './ticket.service.js';
 export class TicketMoveService {
   constructor(
     private readonly tickets: TicketRepository,
-    private readonly observations: ObservationRepository,
-    private readonly readings: TicketReadingRepository,
+    private readonly observations: ObservationService,
+    private readonly readings: TicketReadingService,
     private readonly entries: TicketEntryRepository,
     private readonly reader: TicketService,
     private readonly log: TicketLogService,
     private readonly sites: SitesService,
-    private readonly predictions: PredictionService,
+    private readonly predictions: PredictionKeeper,
   ) {}
 
   async move(ticketId: string, sent: MoveDto): Promise<TicketDto> {

@@ -16,7 +16,6 @@ import {
   SplitDto,
 } from './ticket-work.dto.js';
 import { TakeReadingDto } from '../readings/ticket-reading.dto.js';
-import { TicketReadingService } from '../readings/ticket-reading.service.js';
 import { TicketWorkService } from './ticket-work.service.js';
 import { TicketDto } from './ticket.dto.js';
 import { WithdrawDto } from '../reports/withdrawal.dto.js';
@@ -31,7 +30,6 @@ export class TicketWorkController {
     private readonly reports: ReportService,
     private readonly work: TicketWorkService,
     private readonly moves: TicketMoveService,
-    private readonly readings: TicketReadingService,
     private readonly merging: TicketMergeService,
     private readonly withdrawals: WithdrawalService,
   ) {}
@@ -69,7 +67,7 @@ export class TicketWorkController {
   /** Takes a number read off a meter: volts at a place, a loop's ohms to a short, continuity of a stretch. */
   @Post('readings')
   takeReading(@IdParam('ticketId') id: string, @Body() taken: TakeReadingDto): Promise<TicketDto> {
-    return this.readings.record(id, taken);
+    return this.work.takeReading(id, taken);
   }
 
   /** Takes back a reading that was entered in the wrong place: it stays, but is no evidence any more. */

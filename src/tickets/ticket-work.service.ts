@@ -3,7 +3,10 @@ import { InvalidInputError, MoveNotAllowedError } from '../shared/domain-error.j
 import { SitesService } from '../sites/sites.service.js';
 import { checkFinding } from './check-finding.js';
 import { isOfficeQuestion } from '../reports/office-questions.js';
-import { PredictionService } from '../locating/prediction.service.js';
+import { TicketReadingService } from '../readings/ticket-reading.service.js';
+import type { TakeReadingDto } from '../readings/ticket-reading.dto.js';
+import { idOrNew } from '../shared/new-id.js';
+import { PredictionKeeper } from './prediction-keeper.js';
 import type { TicketDto } from './ticket.dto.js';
 import type { Ticket } from './ticket.entity.js';
 import { movesFrom, type TicketState } from './ticket-lifecycle.js';
@@ -18,7 +21,8 @@ export class TicketWorkService {
     private readonly reader: TicketService,
     private readonly log: TicketLogService,
     private readonly sites: SitesService,
-    private readonly predictions: PredictionService,
+    private readonly readings: TicketReadingService,
+    private readonly predictions: PredictionKeeper,
   ) {}
 
   async note(ticketId: string, note: NoteDto): Promise<TicketDto> {
@@ -38,6 +42,28 @@ export class TicketWorkService {
     }
     const { question, answer: given, note } = answer;
     await this.log.write(ticket, 'answer', answer, { question, answer: given, note });
+    return this.reader.describe(ticket);
+  }
+
+  /** Takes a number read off a meter; the entry of the log has its id. */
+  async takeReading(ticketId: string, taken: TakeReadingDto): Promise<TicketDto> {
+    const ticket = await this.reader.findOpenToChange(ticketId);
+    const sent = { id: idOrNew(taken.id), saidBy: taken.takenBy, saidAt: taken.takenAt };
+    const takenAt = this.log.saidAt(sent, '/takenAt');
+    const reading = await this.readings.check(ticket, taken.reading);
+    const said = { ...sent, saidAt: takenAt };
+    await this.log.write(ticket, 'reading', said, { reading, note: taken.note });
+    await this.readings.add({
+      id: said.id,
+      ticketId: ticket.id,
+      reading,
+      takenBy: taken.takenBy.name,
+      takenByKind: taken.takenBy.kind,
+      takenAt,
+      recordedAt: this.log.now(),
+      period: ticket.period,
+      withdrawalId: null,
+    });
     return this.reader.describe(ticket);
   }
 

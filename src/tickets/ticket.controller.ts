@@ -3,23 +3,16 @@ import { ApiTags } from '@nestjs/swagger';
 import { ApiProblems } from '../shared/api-problems.decorator.js';
 import { IdParam } from '../shared/id-param.decorator.js';
 import { PageQueryDto } from '../shared/page.dto.js';
-import { LocationDto } from '../locating/location.dto.js';
-import { LocationService } from '../locating/location.service.js';
-import { ObservationListDto, TicketEntryPageDto } from './ticket-entry.dto.js';
+import { ObservationListDto } from '../reports/observation.dto.js';
+import { TicketEntryPageDto } from './ticket-entry.dto.js';
 import { TicketReadingListDto } from '../readings/ticket-reading.dto.js';
 import { TicketDto, TicketPageDto, TicketQueryDto } from './ticket.dto.js';
 import { TicketService } from './ticket.service.js';
-import { WalkDto, WalkQueryDto } from '../locating/walk.dto.js';
-import { WalkService } from '../locating/walk.service.js';
 
 @ApiTags('tickets')
 @Controller('tickets')
 export class TicketController {
-  constructor(
-    private readonly service: TicketService,
-    private readonly location: LocationService,
-    private readonly walk: WalkService,
-  ) {}
+  constructor(private readonly service: TicketService) {}
 
   /** Lists tickets, newest first. */
   @Get()
@@ -57,19 +50,5 @@ export class TicketController {
   @ApiProblems(404, 422)
   async listReadings(@IdParam('ticketId') ticketId: string): Promise<TicketReadingListDto> {
     return { items: await this.service.listReadings(ticketId) };
-  }
-
-  /** Works out where the trouble lies. */
-  @Get(':ticketId/location')
-  @ApiProblems(404, 422)
-  locate(@IdParam('ticketId') ticketId: string): Promise<LocationDto> {
-    return this.location.locate(ticketId);
-  }
-
-  /** Plans what to do next on site: the next step, the plan from there, and the parts to carry. */
-  @Get(':ticketId/walk')
-  @ApiProblems(404, 422)
-  planWalk(@IdParam('ticketId') ticketId: string, @Query() query: WalkQueryDto): Promise<WalkDto> {
-    return this.walk.plan(ticketId, query);
   }
 }

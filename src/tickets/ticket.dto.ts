@@ -3,7 +3,6 @@ import { Transform } from 'class-transformer';
 import { IsBoolean, IsIn, IsOptional, IsUUID } from 'class-validator';
 import { PageQueryDto } from '../shared/page.dto.js';
 import { type Answer, ANSWERS } from '../reports/ask-first.js';
-import { CheckToMakeDto } from '../locating/checks.dto.js';
 import { PointDto } from '../reports/report.dto.js';
 import { TicketReadingDto } from '../readings/ticket-reading.dto.js';
 import { TICKET_STATES, type TicketState } from './ticket-lifecycle.js';
@@ -104,20 +103,4 @@ export class TicketPageDto {
   items!: TicketSummaryDto[];
   /** Cursor of the next page; null on the last. */
   next!: string | null;
-}
-
-/** A ticket that a report went to. */
-export class ReportedTicketDto extends TicketDto {
-  /** True: the ticket was open already, and this report joined it. */
-  joined!: boolean;
-
-  /** What is worth doing now, at most three, best first, to be read back to whoever reported. */
-  officeChecks!: CheckToMakeDto[];
-}
-
-export class ReportAnswerDto {
-  @ApiProperty({ format: 'uuid' })
-  id!: string;
-
-  tickets!: ReportedTicketDto[];
 }

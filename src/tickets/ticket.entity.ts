@@ -1,13 +1,12 @@
 import { Column, Entity, ForeignKey, Index, Unique } from 'typeorm';
 import { FirmRow } from '../database/firm-row.js';
-import { Site } from '../sites/site.entity.js';
 import type { TicketState } from './ticket-lifecycle.js';
 
 /** A fault ticket: columns derived from its log, for finding and showing it. */
 @Entity('tickets')
 @Unique(['firmId', 'number'])
 @Index(['firmId', 'siteId', 'state'])
-@ForeignKey(() => Site, ['firmId', 'siteId'], ['firmId', 'id'])
+@ForeignKey('Site', ['firmId', 'siteId'], ['firmId', 'id'])
 @ForeignKey(() => Ticket, ['firmId', 'mergedInto'], ['firmId', 'id'])
 export class Ticket extends FirmRow {
   /** What people call it by; counts up within the firm. */

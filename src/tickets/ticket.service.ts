@@ -7,14 +7,15 @@ import { type Answer, askFirst } from '../reports/ask-first.js';
 import { nameNodesOf } from '../sites/drawing.js';
 import type { Observation } from '../reports/observation.entity.js';
 import type { Heard } from '../reports/observation.js';
-import { ObservationRepository } from '../reports/observation.repository.js';
+import { ObservationService } from '../reports/observation.service.js';
 import { saidToWork, stillToProve } from '../reports/still-to-prove.js';
-import type { TicketEntryDto, ObservationDto } from './ticket-entry.dto.js';
+import type { ObservationDto } from '../reports/observation.dto.js';
+import type { TicketEntryDto } from './ticket-entry.dto.js';
 import { TicketEntryRepository } from './ticket-entry.repository.js';
 import { movesFrom, OPEN_STATES } from './ticket-lifecycle.js';
 import type { TicketReadingDto } from '../readings/ticket-reading.dto.js';
 import type { TicketReading } from '../readings/ticket-reading.entity.js';
-import { TicketReadingRepository } from '../readings/ticket-reading.repository.js';
+import { TicketReadingService } from '../readings/ticket-reading.service.js';
 import type { TicketDto, TicketQueryDto, TicketSummaryDto } from './ticket.dto.js';
 import type { Ticket } from './ticket.entity.js';
 import { TicketRepository } from './ticket.repository.js';
@@ -26,8 +27,8 @@ export class TicketService {
   constructor(
     private readonly tickets: TicketRepository,
     private readonly entries: TicketEntryRepository,
-    private readonly observations: ObservationRepository,
-    private readonly readings: TicketReadingRepository,
+    private readonly observations: ObservationService,
+    private readonly readings: TicketReadingService,
     private readonly sites: SitesService,
   ) {}
 
@@ -115,6 +116,11 @@ export class TicketService {
       });
     }
     return ticket;
+  }
+
+  /** Closed in a period, the first instant in and the last out; oldest first. */
+  listClosed(filter: { siteId?: string; from?: Date; until?: Date }): Promise<Ticket[]> {
+    return this.tickets.listClosed(filter);
   }
 
   private async tellWithdrawals<Row extends TicketReading | Observation>(rows: Row[]) {

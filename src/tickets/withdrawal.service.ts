@@ -1,8 +1,8 @@
 import { Injectable } from '@nestjs/common';
 import { ConflictError, NotFoundError } from '../shared/domain-error.js';
-import { ObservationRepository } from '../reports/observation.repository.js';
+import { ObservationService } from '../reports/observation.service.js';
 import { TicketLogService } from './ticket-log.service.js';
-import { TicketReadingRepository } from '../readings/ticket-reading.repository.js';
+import { TicketReadingService } from '../readings/ticket-reading.service.js';
 import type { TicketDto } from './ticket.dto.js';
 import { TicketService } from './ticket.service.js';
 import type { WithdrawDto } from '../reports/withdrawal.dto.js';
@@ -12,8 +12,8 @@ import { stands } from '../reports/withdrawal.js';
 @Injectable()
 export class WithdrawalService {
   constructor(
-    private readonly readings: TicketReadingRepository,
-    private readonly observations: ObservationRepository,
+    private readonly readings: TicketReadingService,
+    private readonly observations: ObservationService,
     private readonly reader: TicketService,
     private readonly log: TicketLogService,
   ) {}
@@ -32,7 +32,7 @@ export class WithdrawalService {
     id: string,
     said: WithdrawDto,
     what: 'reading' | 'observation',
-    rows: TicketReadingRepository | ObservationRepository,
+    rows: TicketReadingService | ObservationService,
   ): Promise<TicketDto> {
     const ticket = await this.reader.findOpenToChange(ticketId);
     const row = await rows.findOfTicket(ticket.id, id);

@@ -1,13 +1,12 @@
 import { Entity, ForeignKey, Index, PrimaryColumn } from 'typeorm';
 import { FIRM_OF_TRANSACTION } from '../database/firm-row.js';
-import { Ticket } from '../tickets/ticket.entity.js';
 import { Visit } from './visit.entity.js';
 
 /** A ticket that a visit is for. */
 @Entity('visit_tickets')
 @Index(['firmId', 'ticketId'])
 @ForeignKey(() => Visit, ['firmId', 'visitId'], ['firmId', 'id'])
-@ForeignKey(() => Ticket, ['firmId', 'ticketId'], ['firmId', 'id'])
+@ForeignKey('Ticket', ['firmId', 'ticketId'], ['firmId', 'id'])
 export class VisitTicket {
   @PrimaryColumn('uuid', {
     name: 'firm_id',

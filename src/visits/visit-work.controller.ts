@@ -11,9 +11,8 @@ import {
 import { MoveVisitDto, VisitMoveListDto } from './visit-move.dto.js';
 import { VisitMoveService } from './visit-move.service.js';
 import { CreateReadingDto, ReadingDto, ReadingPageDto } from '../readings/visit-reading.dto.js';
-import { VisitReadingService } from '../readings/visit-reading.service.js';
 import { VisitDto } from './visit.dto.js';
-import { VisitWalkTestService } from './visit-walk-test.service.js';
+import { VisitWorkService } from './visit-work.service.js';
 
 /** What happens on a visit. Nothing of it is ever changed afterwards. */
 @ApiTags('visits')
@@ -21,8 +20,7 @@ import { VisitWalkTestService } from './visit-walk-test.service.js';
 export class VisitWorkController {
   constructor(
     private readonly moves: VisitMoveService,
-    private readonly readings: VisitReadingService,
-    private readonly walkTests: VisitWalkTestService,
+    private readonly work: VisitWorkService,
   ) {}
 
   /** Takes the visit to another state. */
@@ -46,7 +44,7 @@ export class VisitWorkController {
     @IdParam('visitId') visitId: string,
     @Body() reading: CreateReadingDto,
   ): Promise<ReadingDto> {
-    return this.readings.add(visitId, reading);
+    return this.work.addReading(visitId, reading);
   }
 
   /** Lists readings by when they were taken. */
@@ -56,7 +54,7 @@ export class VisitWorkController {
     @IdParam('visitId') visitId: string,
     @Query() { after, limit }: PageQueryDto,
   ): Promise<ReadingPageDto> {
-    return this.readings.list(visitId, after, limit);
+    return this.work.listReadings(visitId, after, limit);
   }
 
   /** Records a walk test: what was tried works, and is proven from then on. */
@@ -66,13 +64,13 @@ export class VisitWorkController {
     @IdParam('visitId') visitId: string,
     @Body() test: VisitWalkTestDto,
   ): Promise<KeptWalkTestDto> {
-    return this.walkTests.add(visitId, test);
+    return this.work.addWalkTest(visitId, test);
   }
 
   /** Lists the walk tests of the visit, oldest first. */
   @Get('walk-tests')
   @ApiProblems(404, 422)
   async listWalkTests(@IdParam('visitId') visitId: string): Promise<KeptWalkTestListDto> {
-    return { items: await this.walkTests.list(visitId) };
+    return { items: await this.work.listWalkTests(visitId) };
   }
 }

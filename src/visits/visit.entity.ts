@@ -1,7 +1,5 @@
 import { Column, Entity, ForeignKey, Index } from 'typeorm';
-import { Person } from '../people/person.entity.js';
 import { FirmRow } from '../database/firm-row.js';
-import { Site } from '../sites/site.entity.js';
 import type { VisitKind } from './visit-kinds.js';
 import type { VisitState } from './visit-lifecycle.js';
 
@@ -10,8 +8,8 @@ import type { VisitState } from './visit-lifecycle.js';
 @Index(['firmId', 'on', 'id'])
 @Index(['firmId', 'siteId', 'on'])
 @Index(['firmId', 'technicianId', 'on'])
-@ForeignKey(() => Site, ['firmId', 'siteId'], ['firmId', 'id'])
-@ForeignKey(() => Person, ['firmId', 'technicianId'], ['firmId', 'id'])
+@ForeignKey('Site', ['firmId', 'siteId'], ['firmId', 'id'])
+@ForeignKey('Person', ['firmId', 'technicianId'], ['firmId', 'id'])
 export class Visit extends FirmRow {
   @Column('uuid')
   siteId!: string;

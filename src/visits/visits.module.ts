@@ -1,31 +1,29 @@
 import { Module } from '@nestjs/common';
 import { PeopleModule } from '../people/people.module.js';
 import { SitesModule } from '../sites/sites.module.js';
+import { HistoryModule } from '../history/history.module.js';
+import { ReadingsModule } from '../readings/readings.module.js';
 import { TicketsModule } from '../tickets/tickets.module.js';
 import { VisitMoveRepository } from './visit-move.repository.js';
 import { VisitMoveService } from './visit-move.service.js';
-import { VisitReadingRepository } from '../readings/visit-reading.repository.js';
-import { VisitReadingService } from '../readings/visit-reading.service.js';
 import { VisitTicketRepository } from './visit-ticket.repository.js';
-import { VisitWalkTestService } from './visit-walk-test.service.js';
 import { VisitWorkController } from './visit-work.controller.js';
+import { VisitWorkService } from './visit-work.service.js';
 import { VisitController } from './visit.controller.js';
 import { VisitRepository } from './visit.repository.js';
 import { VisitService } from './visit.service.js';
 
 @Module({
-  imports: [PeopleModule, SitesModule, TicketsModule],
+  imports: [HistoryModule, PeopleModule, ReadingsModule, SitesModule, TicketsModule],
   controllers: [VisitController, VisitWorkController],
   providers: [
     VisitMoveRepository,
     VisitMoveService,
-    VisitReadingRepository,
-    VisitReadingService,
     VisitRepository,
     VisitService,
     VisitTicketRepository,
-    VisitWalkTestService,
+    VisitWorkService,
   ],
-  exports: [VisitMoveService, VisitReadingService, VisitService],
+  exports: [VisitMoveService, VisitService],
 })
 export class VisitsModule {}

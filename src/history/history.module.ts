@@ -1,0 +1,20 @@
+import { Module } from '@nestjs/common';
+import { SitesModule } from '../sites/sites.module.js';
+import { HistoryRepository } from './history.repository.js';
+import { HistoryService } from './history.service.js';
+import { LearnedRatesService } from './learned-rates.service.js';
+import { ProvenPointRepository } from './proven-point.repository.js';
+import { ProvenPointService } from './proven-point.service.js';
+
+@Module({
+  imports: [SitesModule],
+  providers: [
+    HistoryRepository,
+    HistoryService,
+    LearnedRatesService,
+    ProvenPointRepository,
+    ProvenPointService,
+  ],
+  exports: [HistoryService, ProvenPointService],
+})
+export class HistoryModule {}
