@@ -4,8 +4,7 @@ import {
   CORES,
   type FunctionName,
   FUNCTIONS,
-  HEAD_END_MODES,
-  type HeadEndMode,
+  type HeadEndModeName,
   PORT_MODES,
   type PortMode,
 } from '../locator/index.js';
@@ -132,8 +131,9 @@ export class LikelyPlaceDto {
 export class ExplanationDto {
   /** @example 0.61 */
   probability!: number;
-  @ApiProperty({ enum: ['ok', ...HEAD_END_MODES] })
-  headEnd!: 'ok' | HeadEndMode;
+  /** `ok` or a fault; that of a group carries its name, as in `group-off:ground floor`. */
+  @ApiProperty({ type: String, example: 'ok' })
+  headEnd!: 'ok' | HeadEndModeName;
   trunks!: TrunkExplanationDto[];
   /**
    * Most probable first: at most 12, each with a chance of at least 0.001 and odds at least twice those before anything

@@ -1,14 +1,21 @@
 import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
 import {
+  BEGUN_BY,
   DEFAULT_EXPLANATIONS,
+  DEFAULT_FALSE_ALARM_RATIO,
   type FunctionName,
   FUNCTIONS,
   INFORMANT_KINDS,
   type InformantKind,
+  MAX_DISCONNECTIONS_OF_ONE_TRUNK,
   MAX_EXPLANATIONS,
+  MAX_LOOKS,
   MAX_READINGS,
+  MIN_FALSE_ALARM_RATIO,
   type Outcome,
   OUTCOMES,
+  type RequestLook,
+  SEEN,
 } from '../locator/index.js';
 import { LocateReadingDto } from '../readings/locate-reading.dto.js';
 
@@ -32,6 +39,19 @@ export class LocateNodeDto {
 
   /** Of its span and its station, when it differs from the request's. */
   exposureDays?: number;
+
+  /**
+   * Of stations that settings of the head-end switch together.
+   * @example ["ground floor"]
+   */
+  groups?: string[];
+
+  /** Bridged over or taken out: an inert station, of which nothing is told. */
+  isOut?: boolean;
+
+  /** Functions that the unit was never fitted with. */
+  @ApiPropertyOptional({ enum: FUNCTIONS, isArray: true })
+  lacks?: FunctionName[];
 }
 
 export class LocateTrunkDto {
@@ -58,6 +78,59 @@ export class LocateObservationDto {
   @ApiProperty({ enum: OUTCOMES })
   outcome!: Outcome;
   informant?: LocateInformantDto;
+  @ApiPropertyOptional({
+    description:
+      'A node of the trunk: all cable that leaves it was disconnected there meanwhile; at most ' +
+      `${MAX_DISCONNECTIONS_OF_ONE_TRUNK} different ones of a trunk.`,
+    example: 'A9',
+  })
+  disconnectedBelow?: string;
+}
+
+/** Where somebody looked. Which fields it has goes by its kind. */
+export class LookedAtDto {
+  @ApiProperty({ enum: ['span', 'station', 'port', 'head-end'] })
+  kind!: RequestLook['place']['kind'];
+
+  /** Of all but the head-end. */
+  trunk?: string;
+
+  /** Of a span: the node that feeds it; null: the port. */
+  @ApiProperty({ type: String, nullable: true, required: false })
+  from?: string | null;
+
+  /** Of a span: the node that it leads into. */
+  to?: string;
+
+  /** Of a station. */
+  node?: string;
+}
+
+export class LookInformantDto {
+  @ApiProperty({ enum: INFORMANT_KINDS })
+  kind!: InformantKind;
+}
+
+/** Somebody looked at a part and found it sound or faulty. */
+export class LocateLookDto {
+  place!: LookedAtDto;
+
+  @ApiProperty({
+    description:
+      'Of a span: `junction-out`, `cable` or `junction-in`; of a station: `unit`, or one of its modes; of a port or the ' +
+      'head-end: one of its modes.',
+    example: 'junction-in',
+  })
+  part!: string;
+
+  /** Of a group’s mode of the head-end: the group. */
+  group?: string;
+
+  @ApiProperty({ enum: SEEN })
+  seen!: RequestLook['seen'];
+
+  /** Left out: a technician. */
+  informant?: LookInformantDto;
 }
 
 export class LocateUnmentionedDto {
@@ -115,6 +188,21 @@ export class LocateRequestDto {
   rates?: Record<string, Record<string, number>>;
 
   observations?: LocateObservationDto[];
+
+  @ApiPropertyOptional({ type: [LocateLookDto], maxItems: MAX_LOOKS })
+  looks?: LocateLookDto[];
+
+  /** How the evidence began; people complain of nothing hardly ever. */
+  @ApiPropertyOptional({ enum: BEGUN_BY, default: 'complaint' })
+  begunBy?: (typeof BEGUN_BY)[number];
+
+  /** How much rarer complaints are where all is well with what is complained of. */
+  @ApiPropertyOptional({
+    minimum: MIN_FALSE_ALARM_RATIO,
+    maximum: 1,
+    default: DEFAULT_FALSE_ALARM_RATIO,
+  })
+  falseAlarmRatio?: number;
 
   /** When rooms were volunteered: what silence about the others says. */
   unmentioned?: LocateUnmentionedDto;

@@ -1,3 +1,4 @@
+export type { Place } from '../drawing/drawn-node.js';
 export { locate } from './locate.js';
 export type {
   Check,
@@ -7,7 +8,6 @@ export type {
   LikelyPlace,
   LocateResult,
   NodeExplanation,
-  Place,
   PlaceChance,
   Prediction,
   Stretch,
@@ -37,7 +37,14 @@ export type {
 } from '../plan/expected-faults.js';
 export type { FunctionName } from '../plan/functions.js';
 export { FUNCTIONS } from '../plan/functions.js';
-export type { HeadEndMode, PortMode, SpanMode, StationMode } from '../plan/modes.js';
+export type {
+  GroupMode,
+  HeadEndMode,
+  HeadEndModeName,
+  PortMode,
+  SpanMode,
+  StationMode,
+} from '../plan/modes.js';
 export { HEAD_END_MODES, PORT_MODES, SPAN_MODES, STATION_MODES } from '../plan/modes.js';
 export type { RateTables } from '../plan/rates.js';
 export { DEFAULT_RATES } from '../plan/rates.js';
@@ -50,6 +57,7 @@ export type {
   Informant,
   LocateRequest,
   LoopOhms,
+  RequestLook,
   RequestNode,
   RequestObservation,
   RequestReading,
@@ -66,4 +74,4 @@ export { expectFaults, type SiteRecord } from './exposure/expect-faults.js';
 export type { Proof } from './exposure/last-proven.js';
 export { RAISED_FOR_DAYS } from './exposure/raised-days.js';
 export type { SittingObservation, SittingsRequest } from './intermittent/sittings-request.js';
-export { LOOP_CORES, NODE_KINDS, READING_KINDS } from './request/locate-request.js';
+export { BEGUN_BY, LOOP_CORES, NODE_KINDS, READING_KINDS, SEEN } from './request/locate-request.js';

@@ -3,28 +3,39 @@ import { ALL_FUNCTIONS, functionSet, type FunctionSet } from './functions.js';
 
 // What every fault mode does (fault model, section 2, column "effect"). The keys are the modes' names in rate tables.
 
-/** Head-end fault modes and the functions that each disables on every trunk. */
+const SOUND = functionSet(['announcement', 'bell', 'music', 'room-call']);
+
+/** Head-end fault modes and the functions that each disables: on every trunk, or in one group of stations. */
 export const HEAD_END_DISABLES = {
   power: ALL_FUNCTIONS,
-  amplifier: functionSet(['announcement', 'bell', 'music', 'room-call']),
+  amplifier: SOUND,
   receiver: functionSet(['talkback']),
   selector: functionSet(['room-call', 'talkback']),
   'bell-source': functionSet(['bell']),
   microphone: functionSet(['announcement', 'room-call']),
   'line-input': functionSet(['music']),
+  'group-off': SOUND,
+  'group-bell-off': functionSet(['bell']),
+  'group-announcement-off': functionSet(['announcement']),
 } as const satisfies Record<string, FunctionSet>;
+
+/** Head-end modes of which there is one for each group of stations: they disable there alone. */
+export const GROUP_MODES = ['group-off', 'group-bell-off', 'group-announcement-off'] as const;
 
 /** The one fault mode of a port takes the supply core from its trunk. */
 export const PORT_REMOVES = { 'no-output': SUPPLY } as const satisfies Record<string, CoreSet>;
 
-/** Station fault modes and the functions that each disables there. `short-supply` disables none by itself. */
+/** Station fault modes and the functions that each disables there; with a setting, a room is left out of a programme. `short-supply` disables none by itself. */
 export const STATION_DISABLES = {
   dead: ALL_FUNCTIONS,
-  speaker: functionSet(['announcement', 'bell', 'music', 'room-call']),
-  'volume-down': functionSet(['announcement', 'bell', 'music', 'room-call']),
+  speaker: SOUND,
+  'volume-down': SOUND,
   microphone: functionSet(['talkback']),
   address: functionSet(['room-call', 'talkback']),
   lamp: functionSet(['lamp']),
+  'bell-setting': functionSet(['bell']),
+  'announcement-setting': functionSet(['announcement']),
+  'music-setting': functionSet(['music']),
   'short-supply': 0,
 } as const satisfies Record<string, FunctionSet>;
 
@@ -61,6 +72,9 @@ export function viewAbove(effect: SpanEffect, view: CoreSet): CoreSet {
 }
 
 export type HeadEndMode = keyof typeof HEAD_END_DISABLES;
+export type GroupMode = (typeof GROUP_MODES)[number];
+/** A head-end mode as answers name it: those of a group carry its name. */
+export type HeadEndModeName = Exclude<HeadEndMode, GroupMode> | `${GroupMode}:${string}`;
 export type PortMode = keyof typeof PORT_REMOVES;
 export type StationMode = keyof typeof STATION_DISABLES;
 export type SpanMode = keyof typeof SPAN_EFFECTS;
@@ -68,6 +82,10 @@ export type SpanMode = keyof typeof SPAN_EFFECTS;
 const names = <T extends object>(table: T) => Object.keys(table) as (keyof T)[];
 
 export const HEAD_END_MODES: readonly HeadEndMode[] = names(HEAD_END_DISABLES);
+/** Head-end modes that are not of a group. */
+export const SITE_MODES = HEAD_END_MODES.filter(
+  (mode): mode is Exclude<HeadEndMode, GroupMode> => !GROUP_MODES.some((own) => own === mode),
+);
 export const PORT_MODES: readonly PortMode[] = names(PORT_REMOVES);
 export const STATION_MODES: readonly StationMode[] = names(STATION_DISABLES);
 export const SPAN_MODES: readonly SpanMode[] = names(SPAN_EFFECTS);

@@ -1,6 +1,9 @@
 import type { HeadEndMode, PortMode, SpanMode, StationMode } from './modes.js';
 
-/** Faults per year, by mode; cable per metre and year. A mode that a table leaves out does not occur. */
+/**
+ * Faults per year, by mode; cable per metre and year. A mode that a table leaves out does not occur. A rate of GROUP_MODES
+ * is that of each group.
+ */
 export interface RateTables {
   readonly headEnd: Readonly<Partial<Record<HeadEndMode, number>>>;
   readonly port: Readonly<Partial<Record<PortMode, number>>>;
@@ -19,6 +22,9 @@ export const DEFAULT_RATES: RateTables = {
     'bell-source': 0.06,
     microphone: 0.05,
     'line-input': 0.02,
+    'group-off': 0.02,
+    'group-bell-off': 0.01,
+    'group-announcement-off': 0.01,
   },
   port: { 'no-output': 0.02 },
   station: {
@@ -28,6 +34,9 @@ export const DEFAULT_RATES: RateTables = {
     microphone: 0.008,
     address: 0.002,
     lamp: 0.004,
+    'bell-setting': 0.003,
+    'announcement-setting': 0.003,
+    'music-setting': 0.003,
     'short-supply': 0.001,
   },
   junction: {

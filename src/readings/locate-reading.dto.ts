@@ -21,7 +21,7 @@ export class LocateReadingDto {
   node?: string;
 
   @ApiPropertyOptional({
-    description: `Of \`supply-volts\`: between supply and return, 0 to ${READING_REACH} times the source.`,
+    description: `Of \`supply-volts\`: between supply and return, up to ${READING_REACH} times the source either way.`,
   })
   volts?: number;
 

@@ -1,6 +1,6 @@
 import type { FunctionName } from '../../plan/functions.js';
 import type { HeadEndMode } from '../../plan/modes.js';
-import { compareIds } from '../sweep/trunk-tree.js';
+import { compareIds } from '../../drawing/drawn-tree.js';
 
 /** Head-end modes that somebody in the office can look for, without a tool and without opening anything. */
 export const HEAD_END_SETTINGS = [

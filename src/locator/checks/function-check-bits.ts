@@ -1,6 +1,6 @@
 import { channelBits } from '../posterior/information.js';
 import type { InformantErrors } from '../../plan/error-rates.js';
-import { HEAD_END_MODES } from '../../plan/modes.js';
+import { SITE_MODES } from '../../plan/modes.js';
 import type { SweptSite } from '../sweep/sweep-site.js';
 import { type OutcomeRows, settingRows } from './check-outcomes.js';
 import { functionChances } from './condition-chances.js';
@@ -25,7 +25,7 @@ export function functionCheckBits(
   return checks.map((check) => {
     const rows = rowsOf(check, errors);
     if (check.at === null) {
-      const group = headEnd.ofMode[HEAD_END_MODES.indexOf(check.action.setting) + 1] ?? 0;
+      const group = headEnd.ofMode[SITE_MODES.indexOf(check.action.setting) + 1] ?? 0;
       const wrong = swept.masses.groups[group] ?? 0;
       return channelBits([Math.max(0, 1 - wrong), wrong], rows);
     }

@@ -1,6 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { HEAD_END_MODES } from '../../plan/modes.js';
+import { SITE_MODES } from '../../plan/modes.js';
 import { FEED_CLASSES } from '../sweep/feed-classes.js';
 import type { SiteModel } from '../sweep/site.js';
 import { STATION_CLASS_COUNT, STATION_CLASSES } from '../sweep/station-classes.js';
@@ -66,7 +66,7 @@ export function siteGivenSetting(
 ): SiteModel {
   const { headEnd } = site;
   const [right, wrong] = rows.map((row) => row[outcome]!);
-  const group = headEnd.ofMode[HEAD_END_MODES.indexOf(setting) + 1];
+  const group = headEnd.ofMode[SITE_MODES.indexOf(setting) + 1];
   const chance = headEnd.chance.map((prior, g) => prior * (g === group ? wrong! : right!));
   return { ...site, headEnd: { ...headEnd, chance } };
 }

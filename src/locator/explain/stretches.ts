@@ -1,7 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import type { Stretch } from '../posterior/locate-result.js';
-import { compareIds } from '../sweep/trunk-tree.js';
+import { compareIds } from '../../drawing/drawn-tree.js';
 import { sortLargestFirst } from '../posterior/order.js';
 import type { Moves } from '../readings/label-space.js';
 import { DEAD_STATES, SHORTED } from '../sweep/cross-node.js';

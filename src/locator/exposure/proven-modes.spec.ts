@@ -15,7 +15,7 @@ describe('what a function that works proves', () => {
       'short-speech',
       'resistive',
     ]);
-    expect(station).toEqual(['dead', 'speaker', 'volume-down']);
+    expect(station).toEqual(['dead', 'speaker', 'volume-down', 'announcement-setting']);
   });
 
   it('a lamp: the supply alone, and that nothing shorts it on the way', () => {

@@ -2,11 +2,11 @@ import { type CoreSet, SUPPLY } from '../../plan/cores.js';
 import { CORES_NEEDED, type FunctionName, FUNCTIONS } from '../../plan/functions.js';
 import {
   HEAD_END_DISABLES,
-  HEAD_END_MODES,
   type HeadEndMode,
   PORT_MODES,
   PORT_REMOVES,
   type PortMode,
+  SITE_MODES,
   SPAN_EFFECTS,
   SPAN_MODES,
   type SpanMode,
@@ -35,7 +35,7 @@ function provenModes(func: number): ProvenModes {
   const cores: CoreSet = CORES_NEEDED[func] ?? 0;
   const bit = 1 << func;
   return {
-    headEnd: HEAD_END_MODES.filter((mode) => HEAD_END_DISABLES[mode] & bit),
+    headEnd: SITE_MODES.filter((mode) => HEAD_END_DISABLES[mode] & bit),
     port: PORT_MODES.filter((mode) => PORT_REMOVES[mode] & cores),
     span: SPAN_MODES.filter((mode) => {
       const { removes, shorts, weakens } = SPAN_EFFECTS[mode];

@@ -1,4 +1,5 @@
-import type { ComponentName, Place } from '../posterior/locate-result.js';
+import type { Place } from '../../drawing/drawn-node.js';
+import type { ComponentName } from '../posterior/locate-result.js';
 import { comparePlaces, sortLargestFirst } from '../posterior/order.js';
 import { DEFAULT_ERROR_RATES, type ErrorRates } from '../../plan/error-rates.js';
 import type { ExpectedFaults } from '../../plan/expected-faults.js';

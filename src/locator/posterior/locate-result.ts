@@ -1,14 +1,8 @@
 import type { ResistiveJoints } from '../readings/joint-answer.js';
+import type { Place } from '../../drawing/drawn-node.js';
 import type { Core } from '../../plan/cores.js';
 import type { FunctionName } from '../../plan/functions.js';
-import type { HeadEndMode, PortMode } from '../../plan/modes.js';
-
-/** Where a fault can be mended: a span (its two junctions and its cable), a station, a port, the head-end. */
-export type Place =
-  | { kind: 'span'; trunk: string; from: string | null; to: string }
-  | { kind: 'station'; trunk: string; node: string }
-  | { kind: 'port'; trunk: string }
-  | { kind: 'head-end' };
+import type { HeadEndModeName, PortMode } from '../../plan/modes.js';
 
 export type ComponentName =
   'junction-out' | 'cable' | 'junction-in' | 'station' | 'port' | 'head-end';
@@ -70,7 +64,7 @@ export interface TrunkExplanation {
 export interface Explanation {
   /** P(explanation | evidence). */
   probability: number;
-  headEnd: 'ok' | HeadEndMode;
+  headEnd: 'ok' | HeadEndModeName;
   trunks: TrunkExplanation[];
   /**
    * Places with the chance that something there is faulty, given the explanation, most probable first; equals by id.

@@ -1,5 +1,6 @@
-import type { Place } from './locate-result.js';
-import { compareIds } from '../sweep/trunk-tree.js';
+import type { Place } from '../../drawing/drawn-node.js';
+
+import { compareIds } from '../../drawing/drawn-tree.js';
 
 /** Numbers nearer than this are one number for sorting: sums done in another order must not change an answer's order. */
 const RESOLUTION = 1e12;

@@ -1,6 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { HEAD_END_MODES, PORT_MODES, SPAN_MODES, STATION_MODES } from '../../plan/modes.js';
+import { SITE_MODES, PORT_MODES, SPAN_MODES, STATION_MODES } from '../../plan/modes.js';
 import { massesPerComponent, massesPerSpan } from '../sweep/descend-span.js';
 import type { SiteMasses, SiteModel } from '../sweep/site.js';
 import { CLASS_OF_STATION_MODE, STATION_CLASS_COUNT } from '../sweep/station-classes.js';
@@ -106,7 +106,7 @@ function headEndPlace(site: SiteModel, groups: Float64Array): PlaceChance {
   const { ofMode, share } = site.headEnd;
   const chances = Array.from(ofMode, (group, mode) => groups[group]! * share[mode]!);
   const modes: Record<string, number> = { ok: chances[0]! };
-  HEAD_END_MODES.forEach((mode, m) => {
+  SITE_MODES.forEach((mode, m) => {
     if (site.headEndWeights[mode] !== undefined) modes[mode] = chances[m + 1]!;
   });
   return {

@@ -1,7 +1,7 @@
 import { DEFAULT_ERROR_RATES } from '../../plan/error-rates.js';
 import { FUNCTIONS } from '../../plan/functions.js';
 import type { SiteModel } from '../sweep/site.js';
-import { compareIds } from '../sweep/trunk-tree.js';
+import { compareIds } from '../../drawing/drawn-tree.js';
 import type { StationPosterior } from './conditions.js';
 import { informationBits } from './information.js';
 import type { Check, Prediction } from './locate-result.js';

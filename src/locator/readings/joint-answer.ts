@@ -1,4 +1,5 @@
-import type { ComponentName, Place } from '../posterior/locate-result.js';
+import type { Place } from '../../drawing/drawn-node.js';
+import type { ComponentName } from '../posterior/locate-result.js';
 
 /** One place where a bad joint in the supply pair may be. */
 export interface JointCandidateAnswer {

@@ -5,7 +5,6 @@ import type {
   Electrical,
   LocateRequest,
   LoopOhms,
-  RequestTrunk,
   SupplyVolts,
 } from '../request/locate-request.js';
 import { longestLoopOhms, loopOhmsPerMetre } from '../request/longest-loop-ohms.js';
@@ -97,11 +96,11 @@ function stretchesOf(readings: readonly Continuity[], { nodeIds, parent }: Trunk
 
 function loopsOf(
   readings: readonly LoopOhms[],
-  trunk: RequestTrunk,
+  tree: TrunkTree,
   electrical: Required<Electrical> | undefined,
 ): { loops: Loop[]; logFlat: number } {
   if (!electrical || readings.length === 0) return { loops: [], logFlat: 0 };
-  const rangeOhms = READING_REACH * longestLoopOhms(trunk, electrical);
+  const rangeOhms = READING_REACH * longestLoopOhms(tree, electrical);
   const ohmsPerMetre = loopOhmsPerMetre(electrical);
   const loops = groupBy(readings, ({ core }) => core).map((alike) => {
     const excess = loopExcess(alike, rangeOhms);
@@ -136,6 +135,6 @@ export function trunkReadings(request: LocateRequest, tree: TrunkTree): TrunkRea
   return {
     volts,
     stretches: stretchesOf(continuity, tree),
-    ...loopsOf(loops, trunk, electrical),
+    ...loopsOf(loops, tree, electrical),
   };
 }

@@ -33,6 +33,23 @@ export class JsonReader {
     return value as unknown[];
   }
 
+  /** An array of different things, each as `read` reads it. */
+  distinct<T extends string>(
+    value: unknown,
+    pointer: string,
+    maximum: number,
+    read: (item: unknown, pointer: string) => T | undefined,
+    minimum = 0,
+  ): T[] {
+    const list = this.array(value, pointer, maximum, minimum) ?? [];
+    return list.flatMap((item, i) => {
+      const found = read(item, `${pointer}/${i}`);
+      if (found && list.indexOf(item) < i)
+        this.error(`${pointer}/${i}`, `"${found}" is already listed`);
+      return found ?? [];
+    });
+  }
+
   number(value: unknown, pointer: string, minimum: number, maximum: number): number | undefined {
     if (typeof value !== 'number' || !Number.isFinite(value))
       return this.refuse(value, pointer, 'must be a number');

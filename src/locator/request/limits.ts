@@ -4,6 +4,15 @@
 export const MAX_NODES = 5_000;
 /** Observations of a request. */
 export const MAX_OBSERVATIONS = 5_000;
+/** Looks of a request. */
+export const MAX_LOOKS = 1_000;
+/** Groups of stations that a request names: each is three more modes of the head-end. */
+export const MAX_GROUPS = 20;
+/** Nodes of one trunk below which it was disconnected for some observation: each multiplies the states of the trunk. */
+export const MAX_DISCONNECTIONS_OF_ONE_TRUNK = 2;
+/** Of `falseAlarmRatio`; smaller ones would lose digits. */
+export const MIN_FALSE_ALARM_RATIO = 0.01;
+export const DEFAULT_FALSE_ALARM_RATIO = 0.02;
 /** Characters of an id. */
 export const MAX_ID_LENGTH = 200;
 /** Metres of one span's cable. */

@@ -1,6 +1,8 @@
 import type { Core } from '../../plan/cores.js';
 import type { InformantKind, Outcome } from '../../plan/error-rates.js';
 import type { FunctionName } from '../../plan/functions.js';
+import type { Place } from '../../drawing/drawn-node.js';
+import type { HeadEndMode, PortMode, StationMode } from '../../plan/modes.js';
 import type { RateTables } from '../../plan/rates.js';
 
 /** A drawing and evidence, as `POST /api/v1/locate` takes them. */
@@ -11,6 +13,12 @@ export interface LocateRequest {
   /** A group given replaces that group's table; a mode that it leaves out does not occur. */
   rates?: Partial<RateTables>;
   observations?: RequestObservation[];
+  /** What was seen of parts that somebody looked at. */
+  looks?: RequestLook[];
+  /** How the evidence began; left out: by a complaint, and nobody complains of nothing, or hardly ever. */
+  begunBy?: (typeof BEGUN_BY)[number];
+  /** How much rarer complaints are where all is well with what is complained of; left out: DEFAULT_FALSE_ALARM_RATIO. */
+  falseAlarmRatio?: number;
   unmentioned?: Unmentioned;
   /** The supply as it was built; needed by readings in volts and ohms. */
   electrical?: Electrical;
@@ -18,6 +26,8 @@ export interface LocateRequest {
   /** How many explanations; left out: DEFAULT_EXPLANATIONS; 0 leaves them out of the answer. */
   explanations?: number;
 }
+
+export const BEGUN_BY = ['complaint', 'round'] as const;
 
 export interface RequestTrunk {
   id: string;
@@ -33,6 +43,12 @@ export interface RequestNode {
   fedFrom?: string | null;
   cableMetres: number;
   exposureDays?: number;
+  /** Of stations that settings of the head-end switch together. */
+  groups?: string[];
+  /** Bridged over or taken out: an inert station. */
+  isOut?: boolean;
+  /** Functions that the unit was never fitted with. */
+  lacks?: FunctionName[];
 }
 
 export interface RequestObservation {
@@ -42,6 +58,8 @@ export interface RequestObservation {
   outcome: Outcome;
   /** Left out: the office, nobody in particular. Only an informant with an id can be confused. */
   informant?: Informant;
+  /** A node of the trunk: the cable that leaves it was disconnected there meanwhile. */
+  disconnectedBelow?: string;
 }
 
 export interface Informant {
@@ -49,6 +67,22 @@ export interface Informant {
   id?: string;
   kind: InformantKind;
 }
+
+export const SEEN = ['sound', 'faulty'] as const;
+
+/** Somebody looked at a part of a place; left out, the informant is a technician. */
+export type RequestLook = {
+  seen: (typeof SEEN)[number];
+  informant?: { kind: InformantKind };
+} & (
+  | { place: Extract<Place, { kind: 'span' }>; part: SpanPart }
+  | { place: Extract<Place, { kind: 'station' }>; part: 'unit' | StationMode }
+  | { place: Extract<Place, { kind: 'port' }>; part: PortMode }
+  | { place: Extract<Place, { kind: 'head-end' }>; part: HeadEndMode; group?: string }
+);
+
+export const SPAN_PARTS = ['junction-out', 'cable', 'junction-in'] as const;
+export type SpanPart = (typeof SPAN_PARTS)[number];
 
 /** Rooms were volunteered, not gone through: what nobody said about a function tells something too. */
 export interface Unmentioned {

@@ -1,44 +1,9 @@
 import { INFORMANT_KINDS, type InformantKind, OUTCOMES } from '../../plan/error-rates.js';
 import { FUNCTIONS } from '../../plan/functions.js';
+import type { DrawingCheck } from './drawing-check.js';
 import type { JsonReader } from './json-reader.js';
-import { MAX_OBSERVATIONS } from './limits.js';
-import type { Informant, RequestObservation, RequestTrunk } from './locate-request.js';
-
-/** Says, once for each list of trunks, whether a trunk and node exist, and what is there. */
-export class DrawingIndex {
-  private readonly trunks: Map<string, Map<string, RequestTrunk['nodes'][number]>>;
-  constructor(trunks: readonly RequestTrunk[]) {
-    this.trunks = new Map(
-      trunks.map((trunk) => [trunk.id, new Map(trunk.nodes.map((node) => [node.id, node]))]),
-    );
-  }
-
-  /** Reports an unknown trunk; else gives its nodes by id. */
-  checkTrunk(
-    reader: JsonReader,
-    at: string,
-    trunk: string,
-  ): ReadonlyMap<string, RequestTrunk['nodes'][number]> | undefined {
-    const nodes = this.trunks.get(trunk);
-    if (!nodes) reader.error(`${at}/trunk`, `"${trunk}" is not a trunk of this request`);
-    return nodes;
-  }
-
-  /** Reports what is unknown; a station is wanted where `stationsOnly`. */
-  check(
-    reader: JsonReader,
-    at: string,
-    place: { trunk: string; node: string; nodeField: string; stationsOnly: boolean },
-  ): void {
-    const nodes = this.checkTrunk(reader, at, place.trunk);
-    if (!nodes) return;
-    const node = nodes.get(place.node);
-    if (!node)
-      reader.error(`${at}/${place.nodeField}`, `"${place.node}" is not a node of this trunk`);
-    else if (place.stationsOnly && node.kind !== 'station')
-      reader.error(`${at}/${place.nodeField}`, `"${place.node}" is a junction box: no room there`);
-  }
-}
+import { MAX_DISCONNECTIONS_OF_ONE_TRUNK, MAX_OBSERVATIONS } from './limits.js';
+import type { Informant, RequestObservation } from './locate-request.js';
 
 function readInformant(reader: JsonReader, value: unknown, at: string): Informant | undefined {
   if (value === undefined) return { kind: 'office' };
@@ -49,13 +14,20 @@ function readInformant(reader: JsonReader, value: unknown, at: string): Informan
   return kind && { id, kind };
 }
 
-const OBSERVATION_FIELDS = ['trunk', 'node', 'function', 'outcome', 'informant'];
+const OBSERVATION_FIELDS = [
+  'trunk',
+  'node',
+  'function',
+  'outcome',
+  'informant',
+  'disconnectedBelow',
+];
 
 function readObservation(
   reader: JsonReader,
   value: unknown,
   at: string,
-  drawing: DrawingIndex | undefined,
+  drawing: DrawingCheck | undefined,
 ): RequestObservation | undefined {
   const fields = reader.object(value, at, OBSERVATION_FIELDS);
   if (!fields) return undefined;
@@ -64,23 +36,42 @@ function readObservation(
   const name = reader.oneOf(fields.function, `${at}/function`, FUNCTIONS);
   const outcome = reader.oneOf(fields.outcome, `${at}/outcome`, OUTCOMES);
   const informant = readInformant(reader, fields.informant, `${at}/informant`);
-  if (trunk !== undefined && node !== undefined)
-    drawing?.check(reader, at, { trunk, node, nodeField: 'node', stationsOnly: true });
+  const disconnectedBelow =
+    fields.disconnectedBelow === undefined
+      ? undefined
+      : reader.id(fields.disconnectedBelow, `${at}/disconnectedBelow`);
   if (trunk === undefined || node === undefined) return undefined;
-  return name && outcome && informant && { trunk, node, function: name, outcome, informant };
+  drawing?.checkTold(at, { trunk, node, func: name, disconnectedBelow });
+  if (!name || !outcome || !informant) return undefined;
+  const read = { trunk, node, function: name, outcome, informant };
+  return disconnectedBelow === undefined ? read : { ...read, disconnectedBelow };
+}
+
+/** Reports the first observation with which a trunk has been disconnected at too many nodes. */
+function checkDisconnections(reader: JsonReader, observations: readonly RequestObservation[]) {
+  const cuts = new Map<string, Set<string>>();
+  observations.forEach(({ trunk, disconnectedBelow }, o) => {
+    if (disconnectedBelow === undefined) return;
+    const known = cuts.get(trunk) ?? new Set();
+    if (known.size === MAX_DISCONNECTIONS_OF_ONE_TRUNK && !known.has(disconnectedBelow))
+      reader.error(
+        `/observations/${o}/disconnectedBelow`,
+        `at most ${MAX_DISCONNECTIONS_OF_ONE_TRUNK} nodes of one trunk are allowed`,
+      );
+    else cuts.set(trunk, known.add(disconnectedBelow));
+  });
 }
 
 /** Observations of the wire form; a person who is of two kinds at once is an error. */
 export function readObservations(
   reader: JsonReader,
   value: unknown,
-  trunks: readonly RequestTrunk[] | undefined,
+  drawing: DrawingCheck | undefined,
 ): RequestObservation[] {
   if (value === undefined) return [];
-  const drawing = trunks && new DrawingIndex(trunks);
   const list = reader.array(value, '/observations', MAX_OBSERVATIONS) ?? [];
   const kinds = new Map<string, InformantKind>();
-  return list.flatMap((item, o) => {
+  const all = list.map((item, o) => {
     const at = `/observations/${o}`;
     const read = readObservation(reader, item, at, drawing);
     const { id, kind } = read?.informant ?? {};
@@ -90,6 +81,9 @@ export function readObservations(
       if (known !== kind)
         reader.error(`${at}/informant/kind`, `"${id}" is also given as ${known}: one id, one kind`);
     }
-    return read ? [read] : [];
+    return read;
   });
+  const read = all.filter((one) => one !== undefined);
+  if (read.length === all.length) checkDisconnections(reader, read);
+  return read;
 }

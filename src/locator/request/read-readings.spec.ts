@@ -41,13 +41,17 @@ describe('readings of a request', () => {
     expect(errorsOf([{ ...PATH, from: undefined }], null)).toEqual([]);
   });
 
+  it('may be a little below 0: that is a meter, not an error', () => {
+    expect(errorsOf([{ ...VOLTS, volts: -0.01 }])).toEqual([]);
+  });
+
   it.each([
     ['no uncertainty', { ...VOLTS, uncertaintyVolts: undefined }, '/uncertaintyVolts'],
     ['an uncertainty of 0', { ...VOLTS, uncertaintyVolts: 0 }, '/uncertaintyVolts'],
     ['an uncertainty below 0', { ...LOOP, uncertaintyOhms: -0.1 }, '/uncertaintyOhms'],
     ['an uncertainty that is no number', { ...LOOP, uncertaintyOhms: NaN }, '/uncertaintyOhms'],
     ['volts that are no number', { ...VOLTS, volts: Infinity }, '/volts'],
-    ['volts below 0', { ...VOLTS, volts: -1 }, '/volts'],
+    ['volts beyond reason, leads crossed', { ...VOLTS, volts: -36.1 }, '/volts'],
     ['volts beyond reason', { ...VOLTS, volts: 36.1 }, '/volts'],
     ['ohms below 0', { ...LOOP, ohms: -0.001 }, '/ohms'],
     ['ohms beyond the trunk', { ...LOOP, ohms: 1.2 }, '/ohms'],

@@ -1,5 +1,5 @@
 import { CORES, type Core } from '../../plan/cores.js';
-import { feederIds, pathToPort } from './feeder-ids.js';
+import type { DrawingCheck } from './drawing-check.js';
 import type { JsonReader } from './json-reader.js';
 import {
   MAX_LOOPS_OF_ONE_CORE,
@@ -18,15 +18,13 @@ import {
   type LoopOhms,
   READING_KINDS,
   type RequestReading,
-  type RequestTrunk,
   type SupplyVolts,
 } from './locate-request.js';
 import { longestLoopOhms } from './longest-loop-ohms.js';
-import { DrawingIndex } from './read-observations.js';
 
-/** What readings are checked against; `trunks` undefined where the drawing could not be read or its feeds are wrong. */
+/** What readings are checked against; `check` undefined where the drawing could not be read or its feeds are wrong. */
 export interface Installation {
-  trunks: readonly RequestTrunk[] | undefined;
+  check: DrawingCheck | undefined;
   electrical: Required<Electrical> | undefined;
 }
 
@@ -40,13 +38,10 @@ const FIELDS: Record<RequestReading['kind'], readonly string[]> = {
 
 /** One reading of the wire form, and what is wrong with it. */
 class ReadingReader {
-  private readonly drawing: DrawingIndex | undefined;
   constructor(
     private readonly reader: JsonReader,
     private readonly installation: Installation,
-  ) {
-    this.drawing = installation.trunks && new DrawingIndex(installation.trunks);
-  }
+  ) {}
 
   read(value: unknown, at: string): RequestReading | undefined {
     const known = [...new Set(Object.values(FIELDS).flat())];
@@ -65,10 +60,11 @@ class ReadingReader {
 
   private volts(fields: Fields, at: string, trunk: string): SupplyVolts | undefined {
     const node = this.reader.id(fields.node, `${at}/node`);
-    if (node !== undefined) this.checkNode(at, trunk, node, 'node');
+    if (node !== undefined) this.installation.check?.checkNode(at, trunk, node, 'node');
     const most =
       READING_REACH * (this.suppliedBy(at, 'supply-volts')?.sourceVolts ?? MAX_SOURCE_VOLTS);
-    const volts = this.reader.number(fields.volts, `${at}/volts`, 0, most);
+    // A meter's zero is off by a little, and its leads may be crossed.
+    const volts = this.reader.number(fields.volts, `${at}/volts`, -most, most);
     const uncertaintyVolts = this.uncertainty(fields, at, 'uncertaintyVolts', most);
     if (node === undefined || volts === undefined || uncertaintyVolts === undefined)
       return undefined;
@@ -77,7 +73,7 @@ class ReadingReader {
 
   private loop(fields: Fields, at: string, trunk: string): LoopOhms | undefined {
     const core = this.reader.oneOf(fields.core, `${at}/core`, LOOP_CORES);
-    this.drawing?.checkTrunk(this.reader, at, trunk);
+    this.installation.check?.checkTrunk(at, trunk);
     const most = READING_REACH * this.longestLoop(at, trunk);
     const ohms = this.reader.number(fields.ohms, `${at}/ohms`, 0, most);
     const uncertaintyOhms = this.uncertainty(fields, at, 'uncertaintyOhms', most);
@@ -101,13 +97,8 @@ class ReadingReader {
   }
 
   private cores(value: unknown, at: string): Core[] {
-    const list = this.reader.array(value, at, CORES.length, 1) ?? [];
-    return list.flatMap((item, c) => {
-      const core = this.reader.oneOf(item, `${at}/${c}`, CORES);
-      if (core && list.indexOf(core) < c)
-        this.reader.error(`${at}/${c}`, `"${core}" is already listed`);
-      return core ?? [];
-    });
+    const read = (item: unknown, where: string) => this.reader.oneOf(item, where, CORES);
+    return this.reader.distinct(value, at, CORES.length, read, 1);
   }
 
   private uncertainty(
@@ -131,7 +122,7 @@ class ReadingReader {
 
   private longestLoop(at: string, trunk: string): number {
     const electrical = this.suppliedBy(at, 'loop-ohms');
-    const drawn = this.installation.trunks?.find(({ id }) => id === trunk);
+    const drawn = this.installation.check?.drawing.treeOf(trunk);
     if (!electrical || !drawn) return MAX_LOOP_OHMS;
     const ohms = longestLoopOhms(drawn, electrical);
     if (ohms > 0) return ohms;
@@ -139,17 +130,12 @@ class ReadingReader {
     return MAX_LOOP_OHMS;
   }
 
-  private checkNode(at: string, trunk: string, node: string, nodeField: string): void {
-    this.drawing?.check(this.reader, at, { trunk, node, nodeField, stationsOnly: false });
-  }
-
   private checkPath(at: string, trunk: string, from: string | null, to: string): void {
-    const drawn = this.installation.trunks?.find(({ id }) => id === trunk);
-    const isNode = (id: string) => drawn?.nodes.some((node) => node.id === id);
-    this.checkNode(at, trunk, to, 'to');
-    if (from === null || !drawn || !isNode(to)) return;
-    if (!isNode(from)) this.checkNode(at, trunk, from, 'from');
-    else if (from === to || !pathToPort(feederIds(drawn), to).includes(from))
+    const { check } = this.installation;
+    if (!check?.checkNode(at, trunk, to, 'to') || from === null) return;
+    if (!check.checkNode(at, trunk, from, 'from')) return;
+    const above = check.drawing.pathTo(trunk, to).slice(0, -1);
+    if (!above.some(({ id }) => id === from))
       this.reader.error(
         `${at}/from`,
         `"${from}" is not on the path from the head-end to "${to}": it must be nearer to the head-end`,

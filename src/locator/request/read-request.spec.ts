@@ -1,6 +1,14 @@
 import { describe, expect, it } from '@jest/globals';
 import { InvalidLocateRequest } from './errors.js';
-import { MAX_EXPLANATIONS, MAX_ID_LENGTH, MAX_NODES, MAX_OBSERVATIONS } from './limits.js';
+import {
+  MAX_DISCONNECTIONS_OF_ONE_TRUNK,
+  MAX_EXPLANATIONS,
+  MAX_GROUPS,
+  MAX_ID_LENGTH,
+  MAX_LOOKS,
+  MAX_NODES,
+  MAX_OBSERVATIONS,
+} from './limits.js';
 import { readRequest } from './read-request.js';
 
 const good = {
@@ -227,5 +235,175 @@ describe('reading a locate request', () => {
     expect(errorsOf({ ...good, explanations: 1.5 })).toEqual([
       '/explanations must be a whole number',
     ]);
+  });
+
+  it('takes what is known of stations, looks, and how it began', () => {
+    const request = {
+      ...withNodes(
+        node({ groups: ['low'], isOut: true }),
+        node({ id: 'A2', groups: ['low', 'high'], lacks: ['talkback'] }),
+      ),
+      observations: [
+        { trunk: 'A', node: 'A2', function: 'bell', outcome: 'works', disconnectedBelow: 'A1' },
+      ],
+      looks: [
+        { place: { kind: 'span', trunk: 'A', from: 'A1', to: 'A2' }, part: 'cable', seen: 'sound' },
+        {
+          place: { kind: 'head-end' },
+          part: 'group-off',
+          group: 'high',
+          seen: 'faulty',
+          informant: { kind: 'office' },
+        },
+      ],
+      begunBy: 'round',
+      falseAlarmRatio: 0.05,
+    };
+    const read = readRequest(request);
+    expect(read).toMatchObject(request);
+    expect(read.looks?.[0]?.informant).toEqual({ kind: 'technician' });
+  });
+
+  const office = { kind: 'head-end' };
+  const span = { kind: 'span', trunk: 'A', from: null, to: 'A1' };
+  const station = { kind: 'station', trunk: 'A', node: 'A1' };
+  const look = (l: object) => ({
+    ...good,
+    looks: [{ place: station, part: 'unit', seen: 'sound', ...l }],
+  });
+  const two = (first: object, second: object) =>
+    withNodes(node(first), node({ id: 'A2', ...second }));
+  const told = (request: object, o: object) => ({
+    ...request,
+    observations: [{ trunk: 'A', node: 'A1', function: 'lamp', outcome: 'works', ...o }],
+  });
+
+  it.each([
+    [
+      'a look at no such part',
+      look({ part: 'fuse' }),
+      /^\/looks\/0\/part must be one of unit, dead,/,
+    ],
+    ['a part of another place', look({ place: span }), /part must be one of junction-out, cable/],
+    ['nothing seen', look({ seen: 'perhaps' }), /^\/looks\/0\/seen must be one of sound, faulty$/],
+    [
+      'a span that is not drawn',
+      look({ place: { ...span, from: 'A2' }, part: 'cable' }),
+      /^\/looks\/0\/place\/from "A1" is fed from the port: null$/,
+    ],
+    [
+      'a span fed from elsewhere',
+      look({ place: { ...span, to: 'A2' }, part: 'cable' }),
+      /^\/looks\/0\/place\/from "A2" is fed from "T"$/,
+    ],
+    [
+      'a look at the unit of a junction box',
+      look({ place: { ...station, node: 'T' } }),
+      /^\/looks\/0\/place\/node "T" is a junction box: no room there$/,
+    ],
+    [
+      'a look on no trunk',
+      look({ place: { kind: 'port', trunk: 'B' }, part: 'no-output' }),
+      /trunk "B"/,
+    ],
+    [
+      'a field of another place',
+      look({ place: { ...station, to: 'A2' } }),
+      /^\/looks\/0\/place\/to is no field of a place of kind station$/,
+    ],
+    [
+      'a group for what is of none',
+      look({ place: office, part: 'power', group: 'low' }),
+      /^\/looks\/0\/group "power" is not of a group$/,
+    ],
+    [
+      'no group for what is of one',
+      look({ place: office, part: 'group-off' }),
+      /^\/looks\/0\/group is missing$/,
+    ],
+    [
+      'no such group',
+      look({ place: office, part: 'group-off', group: 'low' }),
+      /^\/looks\/0\/group "low" is not a group of this request$/,
+    ],
+    [
+      'an identity of who looked',
+      look({ informant: { kind: 'office', id: 'p' } }),
+      /^\/looks\/0\/informant\/id unknown field$/,
+    ],
+    [
+      'a group without stations',
+      two({ groups: ['low'] }, { kind: 'junction-box', groups: ['low', 'high'] }),
+      /^\/trunks\/0\/nodes\/1\/groups\/1 "high" is the group of no station$/,
+    ],
+    [
+      'a group twice',
+      two({ groups: ['low', 'low'] }, {}),
+      /^\/trunks\/0\/nodes\/0\/groups\/1 "low" is already listed$/,
+    ],
+    [
+      'what is told of a station that is out',
+      told(two({ isOut: true }, {}), {}),
+      /^\/observations\/0\/node "A1" is out: nothing is told of it$/,
+    ],
+    [
+      'what is told of a function that is not there',
+      told(two({ lacks: ['lamp'] }, {}), {}),
+      /^\/observations\/0\/function "A1" lacks lamp$/,
+    ],
+    [
+      'a look at a unit that is out',
+      { ...look({}), trunks: two({ isOut: true }, {}).trunks },
+      /^\/looks\/0\/place\/node "A1" is out: nothing is told of it$/,
+    ],
+    [
+      'a junction box that is out',
+      two({ kind: 'junction-box', isOut: true }, {}),
+      /^\/trunks\/0\/nodes\/0\/isOut is said of a junction box: no unit there$/,
+    ],
+    [
+      'a disconnection on another trunk',
+      told(
+        {
+          ...good,
+          trunks: [...good.trunks, { id: 'B', nodes: [node({ id: 'B1' })] }],
+        },
+        { disconnectedBelow: 'B1' },
+      ),
+      /^\/observations\/0\/disconnectedBelow "B1" is not a node of this trunk$/,
+    ],
+    [
+      'another beginning',
+      { ...good, begunBy: 'chance' },
+      /^\/begunBy must be one of complaint, round$/,
+    ],
+    ['a ratio that loses digits', { ...good, falseAlarmRatio: 0.001 }, /must be from 0.01 to 1$/],
+  ])('refuses %s', (_, request, error) => {
+    expect(errorsOf(request)).toEqual([expect.stringMatching(error)]);
+  });
+
+  it('states how many groups, looks and disconnections there may be', () => {
+    const groups = Array.from({ length: MAX_GROUPS + 1 }, (_, g) => `G${g}`);
+    const named = groups.map((group) => node({ id: group, groups: [group] }));
+    expect(errorsOf(withNodes(...named))).toEqual([
+      `/trunks at most ${MAX_GROUPS} groups are allowed in all`,
+    ]);
+    expect(errorsOf({ ...good, looks: new Array(3 * MAX_LOOKS).fill({}) })).toEqual([
+      `/looks at most ${MAX_LOOKS} are allowed`,
+    ]);
+    const cuts = Array.from({ length: 3 * MAX_DISCONNECTIONS_OF_ONE_TRUNK }, (_, n) => `N${n}`);
+    const drawn = withNodes(...cuts.map((id) => node({ id })));
+    const observations = cuts.map((disconnectedBelow) => ({
+      trunk: 'A',
+      node: 'N0',
+      function: 'lamp',
+      outcome: 'works',
+      disconnectedBelow,
+    }));
+    const most = MAX_DISCONNECTIONS_OF_ONE_TRUNK;
+    expect(errorsOf({ ...drawn, observations: observations.slice(0, most) })).toEqual([]);
+    expect(errorsOf({ ...drawn, observations })[0]).toBe(
+      `/observations/${most}/disconnectedBelow at most ${most} nodes of one trunk are allowed`,
+    );
   });
 });

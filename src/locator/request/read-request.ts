@@ -1,20 +1,30 @@
 import { FUNCTIONS } from '../../plan/functions.js';
 import { HEAD_END_MODES, PORT_MODES, SPAN_MODES, STATION_MODES } from '../../plan/modes.js';
 import type { RateTables } from '../../plan/rates.js';
+import { DrawingCheck } from './drawing-check.js';
 import { InvalidLocateRequest } from './errors.js';
 import { JsonReader } from './json-reader.js';
-import { MAX_EXPLANATIONS, MAX_EXPOSURE_DAYS, MAX_RATE_PER_YEAR } from './limits.js';
-import type { LocateRequest, Unmentioned } from './locate-request.js';
+import {
+  MAX_EXPLANATIONS,
+  MAX_EXPOSURE_DAYS,
+  MAX_RATE_PER_YEAR,
+  MIN_FALSE_ALARM_RATIO,
+} from './limits.js';
+import { BEGUN_BY, type LocateRequest, type Unmentioned } from './locate-request.js';
 import { readElectrical } from './read-electrical.js';
+import { readLooks } from './read-looks.js';
 import { readObservations } from './read-observations.js';
 import { readReadings } from './read-readings.js';
-import { readTrunks } from './read-trunks.js';
+import { readGroups, readTrunks } from './read-trunks.js';
 
 const FIELDS = [
   'trunks',
   'exposureDays',
   'rates',
   'observations',
+  'looks',
+  'begunBy',
+  'falseAlarmRatio',
   'unmentioned',
   'electrical',
   'readings',
@@ -52,13 +62,12 @@ function readUnmentioned(reader: JsonReader, value: unknown): Unmentioned | unde
   const fields = reader.object(value, at, ['reportRate', 'functions']);
   if (!fields) return undefined;
   const reportRate = reader.number(fields.reportRate, `${at}/reportRate`, 0, 1);
-  const list = reader.array(fields.functions, `${at}/functions`, FUNCTIONS.length) ?? [];
-  const functions = list.flatMap((item, f) => {
-    const name = reader.oneOf(item, `${at}/functions/${f}`, FUNCTIONS);
-    if (name && list.indexOf(name) < f)
-      reader.error(`${at}/functions/${f}`, `"${name}" is already listed`);
-    return name ?? [];
-  });
+  const functions = reader.distinct(
+    fields.functions,
+    `${at}/functions`,
+    FUNCTIONS.length,
+    (item, where) => reader.oneOf(item, where, FUNCTIONS),
+  );
   return reportRate === undefined ? undefined : { reportRate, functions };
 }
 
@@ -75,11 +84,20 @@ export function readRequest(value: unknown): LocateRequest {
   const isDrawn = reader.errors.length === 0;
   const exposureDays = reader.number(fields.exposureDays, '/exposureDays', 0, MAX_EXPOSURE_DAYS);
   const rates = readRates(reader, fields.rates);
-  const observations = readObservations(reader, fields.observations, trunks);
+  const groups = readGroups(reader, trunks);
+  const check = trunks && new DrawingCheck(reader, trunks);
+  const observations = readObservations(reader, fields.observations, check);
+  const looks = readLooks(reader, fields.looks, check, groups);
+  const begunBy =
+    fields.begunBy === undefined ? undefined : reader.oneOf(fields.begunBy, '/begunBy', BEGUN_BY);
+  const falseAlarmRatio =
+    fields.falseAlarmRatio === undefined
+      ? undefined
+      : reader.number(fields.falseAlarmRatio, '/falseAlarmRatio', MIN_FALSE_ALARM_RATIO, 1);
   const unmentioned = readUnmentioned(reader, fields.unmentioned);
   const electrical = readElectrical(reader, fields.electrical);
   const readings = readReadings(reader, fields.readings, {
-    trunks: isDrawn ? trunks : undefined,
+    check: isDrawn ? check : undefined,
     electrical,
   });
   const explanations =
@@ -93,6 +111,9 @@ export function readRequest(value: unknown): LocateRequest {
     exposureDays,
     rates,
     observations,
+    looks,
+    begunBy,
+    falseAlarmRatio,
     unmentioned,
     electrical,
     readings,

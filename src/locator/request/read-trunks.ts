@@ -1,8 +1,43 @@
+import { FUNCTIONS } from '../../plan/functions.js';
 import type { JsonReader } from './json-reader.js';
-import { MAX_CABLE_METRES, MAX_EXPOSURE_DAYS, MAX_NODES } from './limits.js';
+import { MAX_CABLE_METRES, MAX_EXPOSURE_DAYS, MAX_GROUPS, MAX_NODES } from './limits.js';
 import { NODE_KINDS, type RequestNode, type RequestTrunk } from './locate-request.js';
 
-const NODE_FIELDS = ['id', 'kind', 'fedFrom', 'cableMetres', 'exposureDays'];
+const NODE_FIELDS = [
+  'id',
+  'kind',
+  'fedFrom',
+  'cableMetres',
+  'exposureDays',
+  'groups',
+  'isOut',
+  'lacks',
+];
+
+/** What a node says of its station, where it says anything. */
+function readStation(
+  reader: JsonReader,
+  { kind, groups, isOut, lacks }: Record<string, unknown>,
+  at: string,
+): Pick<RequestNode, 'groups' | 'isOut' | 'lacks'> {
+  const read: Pick<RequestNode, 'groups' | 'isOut' | 'lacks'> = {};
+  if (groups !== undefined)
+    read.groups = reader.distinct(groups, `${at}/groups`, MAX_GROUPS, (group, where) =>
+      reader.id(group, where),
+    );
+  if (lacks !== undefined)
+    read.lacks = reader.distinct(lacks, `${at}/lacks`, FUNCTIONS.length, (name, where) =>
+      reader.oneOf(name, where, FUNCTIONS),
+    );
+  if (typeof isOut === 'boolean') read.isOut = isOut;
+  else if (isOut !== undefined) reader.error(`${at}/isOut`, 'must be true or false');
+  if (kind === 'junction-box' && (read.isOut || (read.lacks?.length ?? 0) > 0))
+    reader.error(
+      `${at}/${read.isOut ? 'isOut' : 'lacks'}`,
+      'is said of a junction box: no unit there',
+    );
+  return read;
+}
 
 function readNode(reader: JsonReader, value: unknown, at: string): RequestNode | undefined {
   const fields = reader.object(value, at, NODE_FIELDS);
@@ -18,8 +53,9 @@ function readNode(reader: JsonReader, value: unknown, at: string): RequestNode |
     fields.exposureDays === undefined
       ? undefined
       : reader.number(fields.exposureDays, `${at}/exposureDays`, 0, MAX_EXPOSURE_DAYS);
+  const station = readStation(reader, fields, at);
   if (id === undefined || kind === undefined || cableMetres === undefined) return undefined;
-  return { id, kind, fedFrom, cableMetres, exposureDays };
+  return { id, kind, fedFrom, cableMetres, exposureDays, ...station };
 }
 
 /** Names each node that is fed from itself through others; a node that is merely below such a ring is not named. */
@@ -76,6 +112,28 @@ function readTrunk(reader: JsonReader, value: unknown, at: string): RequestTrunk
   if (read.length < nodes.length) return undefined;
   checkNodes(reader, read, at);
   return { id, nodes: read };
+}
+
+/** The groups of all trunks; one that no station names, and too many of them, are errors. */
+export function readGroups(
+  reader: JsonReader,
+  trunks: readonly RequestTrunk[] = [],
+): ReadonlySet<string> {
+  const ofStations = new Set<string>();
+  const named = new Map<string, string>();
+  trunks.forEach(({ nodes }, t) =>
+    nodes.forEach(({ kind, groups = [] }, n) =>
+      groups.forEach((group, g) => {
+        if (kind === 'station') ofStations.add(group);
+        if (!named.has(group)) named.set(group, `/trunks/${t}/nodes/${n}/groups/${g}`);
+      }),
+    ),
+  );
+  for (const [group, at] of named)
+    if (!ofStations.has(group)) reader.error(at, `"${group}" is the group of no station`);
+  if (named.size > MAX_GROUPS)
+    reader.error('/trunks', `at most ${MAX_GROUPS} groups are allowed in all`);
+  return new Set(named.keys());
 }
 
 /** Trunks of the wire form; undefined when any could not be read at all. */

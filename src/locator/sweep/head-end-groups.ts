@@ -1,6 +1,6 @@
 import { FUNCTIONS, type FunctionSet } from '../../plan/functions.js';
 import { modeChances } from '../../plan/mode-chances.js';
-import { HEAD_END_DISABLES, HEAD_END_MODES } from '../../plan/modes.js';
+import { HEAD_END_DISABLES, SITE_MODES } from '../../plan/modes.js';
 import type { RateTables } from '../../plan/rates.js';
 
 /**
@@ -13,7 +13,7 @@ export interface HeadEndGroups {
   readonly chance: Float64Array;
   /** Functions with evidence that each group disables. */
   readonly disables: readonly FunctionSet[];
-  /** The group of `ok` and then of each mode of HEAD_END_MODES. */
+  /** The group of `ok` and then of each mode of SITE_MODES. */
   readonly ofMode: Uint8Array;
   /** P(mode | its group), in the same order. */
   readonly share: Float64Array;
@@ -22,10 +22,7 @@ export interface HeadEndGroups {
   readonly disabled: Float64Array;
 }
 
-const DISABLES: readonly FunctionSet[] = [
-  0,
-  ...HEAD_END_MODES.map((mode) => HEAD_END_DISABLES[mode]),
-];
+const DISABLES: readonly FunctionSet[] = [0, ...SITE_MODES.map((mode) => HEAD_END_DISABLES[mode])];
 
 export function headEndGroups(
   rates: RateTables['headEnd'],
@@ -33,7 +30,7 @@ export function headEndGroups(
   withEvidence: FunctionSet,
 ): HeadEndGroups {
   const prior = modeChances(
-    HEAD_END_MODES.map((mode) => rates[mode] ?? 0),
+    SITE_MODES.map((mode) => rates[mode] ?? 0),
     years,
   );
   const chances = [prior.ok, ...prior.modes];

@@ -19,7 +19,8 @@ import { groupsInQuestion } from './groups-in-question.js';
 import { type HeadEndGroups, headEndGroups } from './head-end-groups.js';
 import { logAdd } from '../numbers/log-add.js';
 import { type TrunkModel, trunkModel } from './trunk-model.js';
-import { compareIds, trunkTree } from './trunk-tree.js';
+import { compareIds } from '../../drawing/drawn-tree.js';
+import { trunkTree } from './trunk-tree.js';
 import { collectVoices, type ConfusionFlag } from './voices.js';
 
 const DAYS_PER_YEAR = 365.25;

@@ -6,7 +6,8 @@ import {
 } from '../../plan/error-rates.js';
 import { FUNCTIONS } from '../../plan/functions.js';
 import type { RequestObservation, Unmentioned } from '../request/locate-request.js';
-import { compareIds, type TrunkTree } from './trunk-tree.js';
+import { compareIds } from '../../drawing/drawn-tree.js';
+import type { TrunkTree } from './trunk-tree.js';
 
 /** P(something | good), P(something | weak), P(something | dead). */
 export type ByCondition = readonly [number, number, number];

@@ -1,5 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
-import type { Place } from '../posterior/locate-result.js';
+import type { Place } from '../../drawing/drawn-node.js';
+
 import { locate } from '../locate.js';
 import type { LocateRequest, RequestNode, RequestObservation } from '../request/locate-request.js';
 import { probableWorlds } from './probable-worlds.js';

@@ -6,7 +6,7 @@ import { checkExpectedFaults } from '../request/check-expected-faults.js';
 import { readRequest } from '../request/read-request.js';
 import { joinTrunks, siteModel } from '../sweep/site.js';
 import { sweepUp } from '../sweep/sweep-trunk.js';
-import { compareIds } from '../sweep/trunk-tree.js';
+import { compareIds } from '../../drawing/drawn-tree.js';
 import { findWorlds } from './find-worlds.js';
 import type { NamedFault } from './named-fault.js';
 import type { ProbableWorld, ProbableWorlds, WorldFault } from './probable-world.js';

@@ -1,7 +1,8 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- every index comes from the same tables */
-import type { Place } from '../posterior/locate-result.js';
+import type { Place } from '../../drawing/drawn-node.js';
+
 import { modeSplit } from '../posterior/mode-split.js';
-import { HEAD_END_MODES, PORT_MODES, SPAN_MODES, STATION_MODES } from '../../plan/modes.js';
+import { SITE_MODES, PORT_MODES, SPAN_MODES, STATION_MODES } from '../../plan/modes.js';
 import type { SiteModel } from '../sweep/site.js';
 import { EFFECTS } from '../sweep/states.js';
 import { CLASS_OF_STATION_MODE } from '../sweep/station-classes.js';
@@ -38,7 +39,7 @@ export function splitModesOf(site: SiteModel, named: NamedFault): SplitFault[] {
   ) => split.map(({ mode, share }) => ({ fault: { place, component, mode }, share }));
   if (named.at === 'head-end') {
     const { ofMode, share } = site.headEnd;
-    const modes = HEAD_END_MODES.flatMap((mode, m) =>
+    const modes = SITE_MODES.flatMap((mode, m) =>
       ofMode[m + 1] === named.group && share[m + 1]! > 0 ? [{ mode, share: share[m + 1]! }] : [],
     );
     return made({ kind: 'head-end' }, 'head-end', modes);

@@ -1,4 +1,5 @@
-import type { ComponentName, Place } from '../posterior/locate-result.js';
+import type { Place } from '../../drawing/drawn-node.js';
+import type { ComponentName } from '../posterior/locate-result.js';
 import { type Core, CORES, type CoreSet } from '../../plan/cores.js';
 import type { Condition } from '../../plan/error-rates.js';
 import { CORES_NEEDED, type FunctionName, FUNCTIONS } from '../../plan/functions.js';
