@@ -12,6 +12,7 @@ import { PeopleModule } from './people/people.module.js';
 import { RequestInterceptor } from './access/request.interceptor.js';
 import { DatabaseModule } from './database/database.module.js';
 import { HealthModule } from './health/health.module.js';
+import { JobsModule } from './jobs/jobs.module.js';
 import { ObservabilityModule } from './observability/observability.module.js';
 import { LocatingModule } from './locating/locating.module.js';
 import type { Clock } from './shared/clock.js';
@@ -52,6 +53,7 @@ export class AppModule {
         AccessModule,
         PassModule,
         HealthModule,
+        JobsModule,
         ObservabilityModule,
         LocatingModule,
         SitesModule,

@@ -8,6 +8,7 @@ import { TOTP } from 'otpauth';
 import { SMTPServer } from 'smtp-server';
 
 import { BackgroundService } from '#app/shared/background.service.js';
+import { JobService } from '#app/jobs/job.service.js';
 import { FirmTransaction } from '#app/database/firm-transaction.js';
 
 import { type Agent, buildTestApp, FIRM_ID, PASSWORD, type TestApp } from './support/test-app.js';
@@ -255,11 +256,13 @@ describe('invitations, resets and the second step', () => {
       const reset = () => mailing.browser().post('/api/v1/password-resets').send({ email });
       await reset().expect(202);
       await mailing.app.get(BackgroundService).settle();
+      await mailing.app.get(JobService).settle();
       expect(received).toHaveLength(1);
       expect(received[0]).toMatch(/To: owner-1@firm\.example[\s\S]+\/password#/);
       await new Promise<void>((done) => server.close(() => done()));
       await reset().expect(202);
       await mailing.app.get(BackgroundService).settle();
+      await mailing.app.get(JobService).settle();
       const http = mailing.browser();
       await signIn(http, email).expect(200);
       const { body } = await http.get('/api/v1/outbox').expect(200);

@@ -1,10 +1,8 @@
 import { Body, Controller, HttpCode, Post } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import { ApiProblems } from '../shared/api-problems.decorator.js';
-import { CurrentPrincipal } from '../people/current-principal.decorator.js';
 import { InvitedDto, InviteDto, PasswordFromLinkDto, RequestResetDto } from './mailed-link.dto.js';
 import { MailedLinkService } from './mailed-link.service.js';
-import type { Principal } from '../people/principal.js';
 import type { AuditedRequest } from '../audit/audited-request.js';
 import { Audited } from '../audit/audited.decorator.js';
 
@@ -16,11 +14,8 @@ export class MailedLinkController {
   /** Invites somebody of the firm, or of a client, by a mailed link. */
   @Post('invitations')
   @ApiProblems(409, 422)
-  async invite(
-    @CurrentPrincipal() { firmId }: Principal,
-    @Body() body: InviteDto,
-  ): Promise<InvitedDto> {
-    return { personId: await this.links.invite(firmId, body) };
+  async invite(@Body() body: InviteDto): Promise<InvitedDto> {
+    return { personId: await this.links.invite(body) };
   }
 
   /** Asks for a link to choose a new password; the answer is the same whoever asks. */

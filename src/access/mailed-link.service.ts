@@ -41,7 +41,7 @@ export class MailedLinkService {
   ) {}
 
   /** Gives somebody a sign-in and mails them the link; answers with the person's id. */
-  async invite(firmId: string, { name, email, role, clientId }: InviteDto): Promise<string> {
+  async invite({ name, email, role, clientId }: InviteDto): Promise<string> {
     if ((role === 'client') !== (clientId !== null)) {
       const reason =
         role === 'client' ? 'is missing: a client’s person is of one' : 'is for clients';
@@ -49,7 +49,7 @@ export class MailedLinkService {
     }
     const personId = await this.accounts.add({ name, email, role, clientId, passwordHash: null });
     const link = await this.create(personId, INVITED_FOR_MS);
-    await this.mails.post(firmId, {
+    await this.mails.post({
       recipient: normaliseEmail(email),
       subject: 'You can sign in to Lastheard',
       text: `Good day ${name},\n\nchoose a password within seven days, and you can sign in:\n\n${link}\n`,
@@ -109,7 +109,7 @@ export class MailedLinkService {
       if (endedAt !== null) continue;
       await this.transaction.run(firmId, 'write', async () => {
         const link = await this.create(id, RESET_FOR_MS);
-        await this.mails.post(firmId, {
+        await this.mails.post({
           recipient: email,
           subject: 'A new password for Lastheard',
           text: `Choose a new password within the hour:\n\n${link}\n\nIf you did not ask for it, leave it: nothing has changed.\n`,

@@ -49,6 +49,7 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'POST /api/v1/second-step/end': to(EVERYBODY, null),
   'POST /api/v1/invitations': to(OWNER, null),
   'GET /api/v1/outbox': to(OWNER, null),
+  'GET /api/v1/failed-jobs': to(OWNER, 'audit'),
   'GET /api/v1/accounts': to(OWNER, null),
   'POST /api/v1/accounts/:personId/end': to(OWNER, null),
   'POST /api/v1/accounts/:personId/second-step/end': to(OWNER, null),

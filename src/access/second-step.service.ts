@@ -88,7 +88,7 @@ export class SecondStepService {
     if (account.totpConfirmedAt === null) throw new ConflictError('There is no second step.');
     await this.remove(personId);
     await this.sessions.endAllOf(personId);
-    await this.mails.post(account.firmId, {
+    await this.mails.post({
       recipient: account.email,
       subject: 'Your second step for Lastheard was ended',
       text: `An owner of your firm ended the second step of your sign-in, and your sessions with it.\n\nSign in with your password and turn the second step on again. If you did not ask for it, tell an owner at once.\n`,

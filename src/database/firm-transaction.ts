@@ -7,6 +7,8 @@ import { WriteTogether } from './write-together.js';
 export type Mode = 'read' | 'write';
 
 export interface OpenTransaction {
+  /** Left out: of no firm. */
+  firmId?: string;
   mode: Mode;
   begin: () => Promise<QueryRunner>;
   /** Started by the first use, so that work without the database costs no connection. */
@@ -53,7 +55,7 @@ export class FirmTransaction {
   prepare(firmId: string, siteIds: string, mode: Mode): OpenTransaction {
     const setFirm = `SET LOCAL app.firm_id = '${asUuid(firmId)}'`;
     const setReach = siteIds === '' ? '' : `; SET LOCAL app.site_ids = '${asUuids(siteIds)}'`;
-    return { mode, begin: () => this.beginWith(mode, setFirm + setReach) };
+    return { firmId, mode, begin: () => this.beginWith(mode, setFirm + setReach) };
   }
 
   async runIn<T>(transaction: OpenTransaction, work: () => Promise<T>): Promise<T> {
@@ -91,6 +93,13 @@ export class FirmTransaction {
     if (transaction === undefined) throw new Error('Database work outside of a firm’s transaction');
     transaction.started ??= transaction.begin();
     return (await transaction.started).manager;
+  }
+
+  /** The firm of the running transaction. */
+  firmId(): string {
+    const firmId = this.open.getStore()?.firmId;
+    if (firmId === undefined) throw new Error('There is no transaction of a firm');
+    return firmId;
   }
 
   private async beginWith(mode: Mode, settings: string): Promise<QueryRunner> {

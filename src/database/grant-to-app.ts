@@ -1,4 +1,5 @@
 import type { Client } from 'pg';
+import { JOB_SCHEMA } from '../jobs/job-kinds.js';
 
 /**
  * Grants the app's role its rights on every table of the schema. Running it after each migration
@@ -12,10 +13,12 @@ export async function grantToApp(owner: Client, appRole: string): Promise<void> 
   await owner.query(
     `GRANT SELECT, INSERT, UPDATE, DELETE ON ALL TABLES IN SCHEMA public TO ${role}`,
   );
-  await owner.query(`GRANT USAGE ON SCHEMA guard TO ${role}`);
-  await owner.query(
-    `GRANT SELECT, INSERT, UPDATE, DELETE ON ALL TABLES IN SCHEMA guard TO ${role}`,
-  );
+  for (const schema of ['guard', JOB_SCHEMA]) {
+    await owner.query(`GRANT USAGE ON SCHEMA ${schema} TO ${role}`);
+    await owner.query(
+      `GRANT SELECT, INSERT, UPDATE, DELETE ON ALL TABLES IN SCHEMA ${schema} TO ${role}`,
+    );
+  }
   await owner.query(`REVOKE UPDATE, DELETE, TRUNCATE ON TABLE record_entries FROM ${role}`);
   await owner.query(`REVOKE ALL ON TABLE migrations FROM ${role}`);
 }

@@ -1,4 +1,5 @@
 import { Client } from 'pg';
+import { installJobs } from '../jobs/install-jobs.js';
 import { createDataSource } from './data-source.js';
 import { grantToApp } from './grant-to-app.js';
 
@@ -6,7 +7,7 @@ import { grantToApp } from './grant-to-app.js';
 const MIGRATION_LOCK = 7_303_014;
 
 /**
- * Brings the schema up to date as its owner, then grants the app's role what it may do. Several
+ * Brings the schema and the job queues up to date as their owner, then grants the app's role what it may do. Several
  * processes may start at once: the advisory lock lets one migrate and the others find it done.
  */
 export async function migrate(ownerUrl: string, appUrl: string): Promise<void> {
@@ -20,6 +21,7 @@ export async function migrate(ownerUrl: string, appUrl: string): Promise<void> {
     } finally {
       await dataSource.destroy();
     }
+    await installJobs(ownerUrl);
     await grantToApp(lock, roleOf(appUrl));
   } finally {
     await lock.end();

@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { findById } from '../database/find-by-id.js';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { Mail } from './mail.entity.js';
 
@@ -9,6 +10,11 @@ export class MailRepository {
   async insert(mail: Omit<Mail, 'firmId'>): Promise<void> {
     const manager = await this.transaction.manager();
     await manager.insert(Mail, { ...mail });
+  }
+
+  async find(id: string): Promise<Mail | null> {
+    const manager = await this.transaction.manager();
+    return findById(manager, Mail, id);
   }
 
   async update(id: string, columns: Partial<Omit<Mail, 'firmId' | 'id'>>): Promise<void> {

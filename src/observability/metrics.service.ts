@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { Counter, Gauge, Histogram, Registry } from 'prom-client';
+import { JobService } from '../jobs/job.service.js';
 import { PoolReader } from './pool-reader.js';
 
 /** From a read of one row to the location on a large site. */
@@ -42,7 +43,17 @@ export class MetricsService {
     registers: [this.registry],
   });
 
-  constructor(pool: PoolReader) {
+  constructor(pool: PoolReader, jobs: JobService) {
+    new Gauge({
+      name: 'lastheard_jobs',
+      help: 'Jobs of all processes that are to be done, by kind and state, and those that failed for good.',
+      labelNames: ['kind', 'state'],
+      registers: [this.registry],
+      async collect() {
+        this.reset();
+        for (const { kind, state, count } of await jobs.count()) this.set({ kind, state }, count);
+      },
+    });
     new Gauge({
       name: 'lastheard_database_connections',
       help: 'Connections of the pool by state, and requests that wait for one.',

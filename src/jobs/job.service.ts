@@ -1,0 +1,71 @@
+import {
+  type BeforeApplicationShutdown,
+  Injectable,
+  Logger,
+  type OnApplicationBootstrap,
+} from '@nestjs/common';
+import { FirmTransaction } from '../database/firm-transaction.js';
+import { JOB_KINDS, type JobData, type JobKind } from './job-kinds.js';
+import { JobLoop, type JobHandler } from './job-loop.service.js';
+import { JobRepository } from './job.repository.js';
+
+/** Work that is done later, with retries: asked for within a transaction, done by whichever process is free. */
+@Injectable()
+export class JobService implements OnApplicationBootstrap, BeforeApplicationShutdown {
+  private readonly logger = new Logger('Jobs');
+  private readonly loops = new Map<string, JobLoop>();
+  private isRunning = false;
+
+  constructor(
+    private readonly repository: JobRepository,
+    private readonly transaction: FirmTransaction,
+  ) {}
+
+  /** Within the firm's transaction: with its commit it will be done, without never. */
+  async enqueue<Kind extends JobKind>(
+    kind: Kind,
+    data: JobData[Kind],
+    afterSeconds = 0,
+  ): Promise<void> {
+    await this.repository.insert(kind, data, afterSeconds);
+    this.transaction.afterCommit(() => this.loops.get(kind)?.wake());
+  }
+
+  /** Says who does one kind of work; before the app has started. */
+  handle<Kind extends JobKind>(kind: Kind, handler: JobHandler<JobData[Kind]>): void {
+    if (this.loops.has(kind)) throw new Error(`Two would do the same work: ${kind}`);
+    const { repository, transaction, logger } = this;
+    const loop = new JobLoop(kind, handler as JobHandler<unknown>, {
+      repository,
+      transaction,
+      logger,
+    });
+    this.loops.set(kind, loop);
+  }
+
+  async onApplicationBootstrap(): Promise<void> {
+    await this.repository.start((error) => this.logger.error(error.stack));
+    for (const loop of this.loops.values()) loop.start();
+    this.isRunning = true;
+  }
+
+  /** Ends what is being done, takes nothing more. */
+  async beforeApplicationShutdown(): Promise<void> {
+    if (!this.isRunning) return;
+    this.isRunning = false;
+    await Promise.all([...this.loops.values()].map((loop) => loop.stop()));
+    await this.repository.stop();
+  }
+
+  count(): Promise<{ kind: string; state: string; count: number }[]> {
+    return this.repository.countByState();
+  }
+
+  /** Resolves when nothing is due or being done; for tests and the demo. */
+  async settle(): Promise<void> {
+    const kinds = Object.keys(JOB_KINDS).filter((kind) => this.loops.has(kind));
+    while (this.isRunning && (await this.repository.countPending(kinds)) > 0) {
+      await Promise.race([...this.loops.values()].map((loop) => loop.wake()));
+    }
+  }
+}

@@ -1,0 +1,192 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { once } from 'node:events';
+import { fileURLToPath } from 'node:url';
+
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import PgBoss from 'pg-boss';
+import { Client } from 'pg';
+import { DataSource } from 'typeorm';
+
+import { FirmTransaction } from '#app/database/firm-transaction.js';
+import { FAILED_JOBS, JOB_SCHEMA, type JobKind } from '#app/jobs/job-kinds.js';
+import { JobService } from '#app/jobs/job.service.js';
+
+import { buildTestApp, FIRM_ID, type TestApp } from './support/test-app.js';
+
+const WORKER = fileURLToPath(new URL('support/run-job-worker.js', import.meta.url));
+
+/** The suite's are a few hundred; `JOBS=10000 KILLS=20` is the long run. */
+const JOBS = Number(process.env.JOBS ?? 300);
+const KILLS = Number(process.env.KILLS ?? 3);
+const KIND = 'test-effects' as JobKind;
+
+describe('jobs', () => {
+  let test: TestApp;
+  let owner: Client;
+  const children = new Set<ChildProcess>();
+
+  beforeAll(async () => {
+    test = await buildTestApp();
+    owner = new Client({ connectionString: test.ownerUrl });
+    await owner.connect();
+    const boss = new PgBoss({
+      connectionString: test.ownerUrl,
+      schema: JOB_SCHEMA,
+      supervise: false,
+      schedule: false,
+      max: 1,
+    });
+    await boss.start();
+    await boss.createQueue(KIND, {
+      name: KIND,
+      retryLimit: 50,
+      retryDelay: 0,
+      expireInSeconds: 60,
+      deadLetter: FAILED_JOBS,
+    });
+    await boss.stop({ graceful: false });
+    await owner.query(`
+      CREATE TABLE test_tries (number integer PRIMARY KEY, tries integer NOT NULL DEFAULT 1);
+      CREATE TABLE test_effects (number integer NOT NULL);
+      GRANT SELECT, INSERT, UPDATE ON test_tries, test_effects TO lastheard_app`);
+  });
+
+  afterAll(async () => {
+    for (const child of children) child.kill('SIGKILL');
+    await owner.end();
+    await test.close();
+  });
+
+  const enqueue = (work: (jobs: JobService, number: number) => Promise<void>, count: number) =>
+    test.app.get(FirmTransaction).run(FIRM_ID, 'write', async () => {
+      for (let number = 0; number < count; number++) await work(test.app.get(JobService), number);
+    });
+
+  const send = (jobs: JobService, number: number) =>
+    jobs.enqueue(KIND, { number, failsFirst: number % 10 === 0 } as never);
+
+  async function startWorker(): Promise<ChildProcess> {
+    const child = spawn(process.execPath, [WORKER, test.appUrl], {
+      stdio: ['ignore', 'pipe', 'inherit'],
+    });
+    children.add(child);
+    const begun = await Promise.race([once(child.stdout, 'data'), once(child, 'exit')]);
+    if (child.exitCode !== null) throw new Error(`the worker ended with ${begun[0]}`);
+    return child;
+  }
+
+  async function end(child: ChildProcess, signal: NodeJS.Signals): Promise<unknown> {
+    const ended = once(child, 'exit');
+    child.kill(signal);
+    children.delete(child);
+    return (await ended)[0];
+  }
+
+  const effects = async () =>
+    (await owner.query<{ number: number }>('SELECT number FROM test_effects ORDER BY number')).rows;
+
+  it('are lost with the transaction that asked for them, and with nothing else', async () => {
+    const refused = enqueue(async (jobs, number) => {
+      await send(jobs, number);
+      throw new Error('rolled back');
+    }, 1);
+    await expect(refused).rejects.toThrow('rolled back');
+    const { rows } = await owner.query(`SELECT FROM ${JOB_SCHEMA}.job WHERE name = $1`, [KIND]);
+    expect(rows).toHaveLength(0);
+  });
+
+  it('have their effect once each, with two processes that are killed over and over', async () => {
+    await enqueue(send, JOBS);
+    let workers = await Promise.all([startWorker(), startWorker()]);
+    for (let kill = 1; kill <= KILLS; kill++) {
+      await until(async () => (await effects()).length >= (JOBS * kill) / (KILLS + 1));
+      const [first, second] = workers;
+      await end(first!, 'SIGKILL');
+      // Whoever works on one now is thought dead, also the other who lives: both then do the same job.
+      await owner.query(
+        `UPDATE ${JOB_SCHEMA}.job SET started_on = started_on - interval '1 hour' WHERE state = 'active'`,
+      );
+      await owner.query(`UPDATE ${JOB_SCHEMA}.version SET maintained_on = NULL`);
+      await expire();
+      workers = [second!, await startWorker()];
+    }
+    await until(async () => (await effects()).length >= JOBS);
+    for (const worker of workers) expect(await end(worker, 'SIGTERM')).toBe(0);
+    const numbers = (await effects()).map(({ number }) => number);
+    expect(numbers).toEqual(Array.from({ length: JOBS }, (_, number) => number));
+    const { rows } = await owner.query<{ again: number }>(
+      `SELECT count(*)::int AS again FROM test_tries WHERE tries > 1`,
+    );
+    // The kills met jobs that were being worked on; without that this would have shown nothing.
+    expect(rows[0]!.again).toBeGreaterThan(JOBS / 10);
+    const { rows: left } = await owner.query(
+      `SELECT state FROM ${JOB_SCHEMA}.job WHERE name = $1 AND state <> 'completed'`,
+      [KIND],
+    );
+    expect(left).toEqual([]);
+  }, 3_600_000);
+
+  it('are shown to the owner of their firm when they fail for good', async () => {
+    const other = await test.addPerson('dispatcher');
+    await enqueue((jobs) => jobs.enqueue('mail', { mailId: FIRM_ID }), 1);
+    const { rows } = await owner.query<{ id: string }>(
+      `UPDATE ${JOB_SCHEMA}.job SET retry_limit = 0 WHERE name = 'mail' RETURNING id`,
+    );
+    const boss = new PgBoss({ connectionString: test.ownerUrl, schema: JOB_SCHEMA, max: 1 });
+    await boss.start();
+    await boss.fail('mail', rows[0]!.id, { message: 'nobody listens' });
+    await boss.stop({ graceful: false });
+    const { body } = await test.http.get('/api/v1/failed-jobs').expect(200);
+    expect(body.items).toEqual([
+      expect.objectContaining({
+        kind: 'mail',
+        data: { mailId: FIRM_ID },
+        failure: 'nobody listens',
+      }),
+    ]);
+    await other.http.get('/api/v1/failed-jobs').expect(403);
+    const foreign = '01900000-0000-7000-8000-0000000000f2';
+    await test.addFirm(foreign);
+    const { http } = await test.addPerson('owner', { firmId: foreign });
+    const { body: theirs } = await http.get('/api/v1/failed-jobs').expect(200);
+    expect(theirs.items).toEqual([]);
+  });
+
+  it('are kept where the app may use them and change no structure', async () => {
+    const app = new Client({ connectionString: test.appUrl });
+    await app.connect();
+    await expect(app.query(`CREATE TABLE ${JOB_SCHEMA}.mine (id int)`)).rejects.toThrow(
+      /permission denied/,
+    );
+    await expect(
+      app.query(`SELECT ${JOB_SCHEMA}.create_queue('mine', '{"policy":"standard"}')`),
+    ).rejects.toThrow(/permission denied/);
+    await app.end();
+  });
+
+  it('hold no connection when there is nothing to do', async () => {
+    await test.app.get(JobService).settle();
+    const { master } = test.app.get(DataSource).driver as unknown as {
+      master: { idleCount: number; totalCount: number };
+    };
+    await until(() => Promise.resolve(master.idleCount === master.totalCount));
+  });
+
+  async function expire(): Promise<void> {
+    const boss = new PgBoss({
+      connectionString: test.ownerUrl,
+      schema: JOB_SCHEMA,
+      supervise: false,
+      schedule: false,
+      max: 1,
+    });
+    await boss.start();
+    await boss.expire();
+    await boss.stop({ graceful: false });
+  }
+
+  /** Asks the database again and again; the test's own time-out ends what never comes. */
+  async function until(isSo: () => Promise<boolean>): Promise<void> {
+    while (!(await isSo())) await owner.query('SELECT pg_sleep(0.02)');
+  }
+});
