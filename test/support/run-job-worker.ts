@@ -1,6 +1,4 @@
 // A process that does test jobs until it is told to stop: `node run-job-worker.js <app url>`; says when it has begun.
-import { setTimeout } from 'node:timers/promises';
-
 import { createApp } from '#app/create-app.js';
 import { FirmTransaction } from '#app/database/firm-transaction.js';
 import type { JobKind } from '#app/jobs/job-kinds.js';
@@ -17,7 +15,10 @@ const app = await createApp({
 });
 const transaction = app.get(FirmTransaction);
 app.get(JobService).handle('test-effects' as JobKind, async ({ data, firmId, finish }) => {
-  const { number, failsFirst } = data as unknown as { number: number; failsFirst: boolean };
+  const { number, first } = data as unknown as {
+    number: number;
+    first: 'fails' | 'dies' | 'works';
+  };
   const tries = await transaction.run(firmId, 'write', async () => {
     const manager = await transaction.manager();
     const [row] = await manager.query<{ tries: number }[]>(
@@ -27,12 +28,11 @@ app.get(JobService).handle('test-effects' as JobKind, async ({ data, firmId, fin
     );
     return row!.tries;
   });
-  if (failsFirst && tries === 1) throw new Error('the first time');
+  if (first === 'fails' && tries === 1) throw new Error('the first time');
   await finish(async () => {
     const manager = await transaction.manager();
     await manager.query('INSERT INTO test_effects (number) VALUES ($1)', [number]);
-    // Time to be killed in the middle of.
-    await setTimeout(1);
+    if (first === 'dies' && tries === 1) process.kill(process.pid, 'SIGKILL');
   });
 });
 stopOnSignal(
