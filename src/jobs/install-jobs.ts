@@ -14,7 +14,7 @@ export async function installJobs(ownerUrl: string): Promise<void> {
     supervise: false,
     schedule: false,
   });
-  let failure: unknown;
+  let failure: Error | undefined;
   boss.on('error', (error) => (failure ??= error));
   await boss.start();
   try {

@@ -28,7 +28,7 @@ export class JobService implements OnApplicationBootstrap, BeforeApplicationShut
     afterSeconds = 0,
   ): Promise<void> {
     await this.repository.insert(kind, data, afterSeconds);
-    this.transaction.afterCommit(() => this.loops.get(kind)?.wake());
+    this.transaction.afterCommit(() => void this.loops.get(kind)?.wake());
   }
 
   /** Says who does one kind of work; before the app has started. */
