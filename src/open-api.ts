@@ -64,7 +64,7 @@ function complete(document: OpenAPIObject): OpenAPIObject {
   return document;
 }
 
-/** What the table of roles says of a route, and the two failures that follow from it. */
+/** What the table of roles says of a route, and the failures that follow from it. */
 function sayWhoMay(operation: OperationObject, documented: string): void {
   const rule = findRouteRule(documented.replaceAll(/\{(\w+)\}/g, ':$1'));
   if (rule === undefined || rule === 'open') return;
@@ -74,6 +74,7 @@ function sayWhoMay(operation: OperationObject, documented: string): void {
   operation.responses = {
     ...problemResponse(401),
     ...problemResponse(403),
+    ...problemResponse(429),
     ...operation.responses,
   };
 }

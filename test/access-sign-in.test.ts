@@ -31,6 +31,7 @@ describe('signing in', () => {
       expect.stringMatching(
         /^lastheard=[\w-]{43}; Max-Age=1209600; Path=\/; HttpOnly; SameSite=Strict$/,
       ),
+      expect.stringMatching(/^lastheard-device-[0-9a-f]{16}=.+; HttpOnly; SameSite=Strict$/),
     ]);
     expect(answer.body).toEqual({
       firmId: FIRM_ID,
@@ -53,6 +54,7 @@ describe('signing in', () => {
         .expect(200);
       expect(answer.headers['set-cookie']).toEqual([
         expect.stringMatching(/^__Host-lastheard=.+; HttpOnly; Secure; SameSite=Strict$/),
+        expect.stringMatching(/^__Host-lastheard-device-.+; HttpOnly; Secure; SameSite=Strict$/),
       ]);
     } finally {
       await secure.close();

@@ -1,13 +1,26 @@
+import type { RateLimit } from './rate-limit.js';
+
 /** How often something may be done in a minute. */
 export interface Limits {
-  /** Signing in, links from mails, exchanging a pass: by address. */
+  /** Signing in, links from mails, exchanging a pass: by network, or by a device that is known. */
   openPerMinute: number;
-  /** Wrong cookies and tokens: by address. */
+  /** Wrong cookies and tokens: by network. */
   wrongCredentialsPerMinute: number;
   /** All that one sitting with a site's pass asks for. */
   passPerMinute: number;
   /** All that one session or token asks for. */
   accountPerMinute: number;
+}
+
+/** The limits of a minute as they are counted and told. */
+export function rateLimitsOf(limits: Limits) {
+  const aMinute = (name: string, limit: number): RateLimit => ({ name, limit, windowSeconds: 60 });
+  return {
+    open: aMinute('open', limits.openPerMinute),
+    wrongCredentials: aMinute('wrong-credentials', limits.wrongCredentialsPerMinute),
+    pass: aMinute('pass', limits.passPerMinute),
+    account: aMinute('account', limits.accountPerMinute),
+  };
 }
 
 export const DEFAULT_LIMITS: Limits = {

@@ -1,15 +1,23 @@
 import { type CanActivate, type ExecutionContext, Injectable } from '@nestjs/common';
-import type { FastifyRequest } from 'fastify';
+import type { FastifyReply, FastifyRequest } from 'fastify';
 import { FirmTransaction, type Mode } from '../database/firm-transaction.js';
 import { Clock } from '../shared/clock.js';
-import { EndedError, ForbiddenError, UnauthenticatedError } from '../shared/domain-error.js';
-import { AccessSettings } from './access-settings.js';
+import {
+  EndedError,
+  ForbiddenError,
+  TooManyError,
+  UnauthenticatedError,
+} from '../shared/domain-error.js';
+import { AccessSettings, rateLimitsOf } from './access-settings.js';
 import {
   AuthenticationRepository,
   type CredentialKind,
   type Shown,
 } from './authentication.repository.js';
 import { CredentialService } from './credential.service.js';
+import { DeviceService } from './device.service.js';
+import { networkOf } from './network.js';
+import { limitHeaders, type RateLimit } from './rate-limit.js';
 import type { Principal } from '../people/principal.js';
 import { findRouteRule, type GuardedRoute } from './route-roles.js';
 import { routeKey } from '../shared/route-key.js';
@@ -20,9 +28,13 @@ import { scopesAllow } from './scopes.js';
 import { SecretService } from './secret.service.js';
 import { isSessionOver, isTouchDue, PASS_ENDED } from './session-rules.js';
 
+const NOTED_REFUSALS: RateLimit = { name: 'noted-refusals', limit: 1, windowSeconds: 60 };
+
 /** Lets a request through to its handler: who sends it, in which firm, and whether they may. */
 @Injectable()
 export class AccessGuard implements CanActivate {
+  private readonly limits: ReturnType<typeof rateLimitsOf>;
+
   constructor(
     private readonly repository: AuthenticationRepository,
     private readonly credentials: CredentialService,
@@ -30,9 +42,12 @@ export class AccessGuard implements CanActivate {
     private readonly transaction: FirmTransaction,
     private readonly audit: AuditService,
     private readonly rates: RateLimitService,
-    private readonly settings: AccessSettings,
+    private readonly devices: DeviceService,
     private readonly clock: Clock,
-  ) {}
+    settings: AccessSettings,
+  ) {
+    this.limits = rateLimitsOf(settings.limits);
+  }
 
   async canActivate(context: ExecutionContext): Promise<boolean> {
     const request = context.switchToHttp().getRequest<FastifyRequest>();
@@ -40,9 +55,9 @@ export class AccessGuard implements CanActivate {
     const rule = findRouteRule(route);
     if (rule === undefined) throw new Error(`${route} is not in the table of roles`);
     refuseOtherSites(request);
-    const { limits } = this.settings;
+    const reply = context.switchToHttp().getResponse<FastifyReply>();
     if (rule === 'open') {
-      if (!isRead(request)) await this.rates.count(`open ${request.address}`, limits.openPerMinute);
+      if (!isRead(request)) await this.count(reply, this.limits.open, this.senderOf(request));
       return true;
     }
 
@@ -50,26 +65,60 @@ export class AccessGuard implements CanActivate {
       ? this.credentials.readPass(request)
       : this.credentials.read(request);
     if (credential === undefined) throw new UnauthenticatedError();
-    const perMinute = credential.kind === 'pass' ? limits.passPerMinute : limits.accountPerMinute;
     const secretHash = this.secrets.hash(credential.secret);
-    await this.rates.countInSteps(secretHash, perMinute);
+    const limit = credential.kind === 'pass' ? this.limits.pass : this.limits.account;
+    this.refuseUsedUp(reply, limit, secretHash);
     const shown = await this.find(credential.kind, secretHash);
     if (shown === undefined) {
-      await this.rates.count(`wrong ${request.address}`, limits.wrongCredentialsPerMinute);
+      await this.count(reply, this.limits.wrongCredentials, networkOf(request.address));
       throw new UnauthenticatedError();
     }
+    await this.count(reply, limit, secretHash);
     const principal = toPrincipal(credential.kind, shown);
     const mode = isRead(request) ? 'read' : 'write';
     try {
       this.credentials.refuseForgery(request, credential);
       refuseUnlessAllowed(principal, rule, mode);
     } catch (error) {
-      await this.audit.refused(principal, auditedRequest(request));
+      await this.noteRefusal(principal, request);
       throw error;
     }
     request.principal = principal;
     request.transaction = this.transaction.prepare(shown.firmId, shown.siteIds, mode);
     return true;
+  }
+
+  /** Counts, and tells the limit whether it holds or not. */
+  private async count(reply: FastifyReply, limit: RateLimit, who: string): Promise<void> {
+    try {
+      void reply.headers(limitHeaders(await this.rates.count(limit, who)));
+    } catch (error) {
+      tellLimit(reply, error);
+      throw error;
+    }
+  }
+
+  private refuseUsedUp(reply: FastifyReply, limit: RateLimit, who: string): void {
+    try {
+      this.rates.refuseUsedUp(limit, who);
+    } catch (error) {
+      tellLimit(reply, error);
+      throw error;
+    }
+  }
+
+  /** By which an open request is counted: where it comes from, or a device that signed in before. */
+  private senderOf(request: FastifyRequest): string {
+    const email = (request.body as { email?: unknown } | null | undefined)?.email;
+    const device = typeof email === 'string' ? this.devices.find(request, email) : undefined;
+    return device === undefined ? networkOf(request.address) : `device ${device}`;
+  }
+
+  /** Once a minute for whoever asks: more of the same says no more. */
+  private async noteRefusal(principal: Principal, request: FastifyRequest): Promise<void> {
+    const who = principal.personId ?? principal.passId ?? principal.credentialId;
+    if (!(await this.rates.allows(NOTED_REFUSALS, `${principal.firmId} ${who}`))) return;
+    await this.audit.refused(principal, auditedRequest(request));
   }
 
   /** Who shows the credential; undefined when nobody does any more. An ended pass says so. */
@@ -81,6 +130,13 @@ export class AccessGuard implements CanActivate {
     if (isOver(kind, shown, now)) return undefined;
     if (isTouchDue(shown.lastUsedAt, now)) await this.repository.touch(kind, shown, now);
     return shown;
+  }
+}
+
+function tellLimit(reply: FastifyReply, error: unknown): void {
+  if (error instanceof TooManyError && error.broken !== undefined) {
+    const used = { ...error.broken, remaining: 0, resetSeconds: error.retryAfterSeconds };
+    void reply.headers(limitHeaders(used));
   }
 }
 

@@ -7,6 +7,7 @@ import { ApiTokenRepository } from './api-token.repository.js';
 import { ApiTokenService } from './api-token.service.js';
 import { AuthenticationRepository } from './authentication.repository.js';
 import { CredentialService } from './credential.service.js';
+import { DeviceService } from './device.service.js';
 import { FirmRepository } from './firm.repository.js';
 import { MailedLinkController } from './mailed-link.controller.js';
 import { MailedLinkRepository } from './mailed-link.repository.js';
@@ -27,6 +28,7 @@ import { SessionRepository } from './session.repository.js';
 import { SessionService } from './session.service.js';
 import { SetUpService } from './set-up.service.js';
 import { SignInService } from './sign-in.service.js';
+import { SignInTryService } from './sign-in-try.service.js';
 
 @Module({
   imports: [AuditModule, PeopleModule],
@@ -43,6 +45,7 @@ import { SignInService } from './sign-in.service.js';
     ApiTokenService,
     AuthenticationRepository,
     CredentialService,
+    DeviceService,
     FirmRepository,
     MailedLinkRepository,
     MailedLinkService,
@@ -59,6 +62,7 @@ import { SignInService } from './sign-in.service.js';
     SessionService,
     SetUpService,
     SignInService,
+    SignInTryService,
   ],
   exports: [AccessGuard, RequestInterceptor, CredentialService, SecretService, SetUpService],
 })

@@ -19,6 +19,7 @@ const COOKIE_VALUE = /^[\w-]{20,100}$/;
 export class CredentialService {
   readonly cookieName: string;
   readonly passCookieName: string;
+  readonly deviceCookiePrefix: string;
 
   constructor(
     private readonly settings: AccessSettings,
@@ -29,6 +30,7 @@ export class CredentialService {
     const prefix = settings.secureCookies ? '__Host-' : '';
     this.cookieName = `${prefix}lastheard`;
     this.passCookieName = `${prefix}lastheard-pass`;
+    this.deviceCookiePrefix = `${prefix}lastheard-device-`;
   }
 
   /** What the request shows of a person; a header comes before a cookie. */

@@ -1,38 +1,87 @@
 import { Injectable } from '@nestjs/common';
+import type { Pool } from 'pg';
+import { RateLimiterPostgres, RateLimiterRes } from 'rate-limiter-flexible';
 import { DataSource } from 'typeorm';
+import type { RateLimit } from './rate-limit.js';
+import type { DelayRule } from './sign-in-delay.js';
+
+/** With two methods that the library's types leave out. */
+type Limiter = RateLimiterPostgres & {
+  getInMemoryBlockMsBeforeExpire(key: string): number;
+  /** Never fails. */
+  clearExpired(before: number): Promise<void>;
+};
+
+/** What is counted of failures with one key. */
+export interface Failures {
+  count: number;
+  lastAt: Date;
+}
 
 /** Counts outside of any firm's transaction: what is rolled back counts too. */
 @Injectable()
 export class RateLimitRepository {
+  private readonly limiters = new Map<string, Limiter>();
+
   constructor(private readonly dataSource: DataSource) {}
 
-  /** Adds to a window's count, which every process shares; answers with the sum. */
-  async add(key: string, windowStart: Date, count: number): Promise<number> {
-    const [row] = await this.dataSource.query<{ count: number }[]>(
-      `INSERT INTO guard.counts AS counts (key, window_start, count) VALUES ($1, $2, $3)
-       ON CONFLICT (key, window_start) DO UPDATE SET count = counts.count + $3 RETURNING count`,
-      [key, windowStart, count],
+  /** Whether this process knows the key to be used up, without asking. */
+  isUsedUp(rateLimit: RateLimit, key: string): boolean {
+    const limiter = this.limiterOf(rateLimit);
+    return limiter.getInMemoryBlockMsBeforeExpire(limiter.getKey(key)) > 0;
+  }
+
+  /** Adds to a count that every process shares; answers with the sum, infinite where it is known to be over. */
+  async add(rateLimit: RateLimit, key: string, count: number): Promise<number> {
+    try {
+      return (await this.limiterOf(rateLimit).consume(key, count)).consumedPoints;
+    } catch (error) {
+      if (!(error instanceof RateLimiterRes)) throw error;
+      return error.consumedPoints > 0 ? error.consumedPoints : Infinity;
+    }
+  }
+
+  async forgetOver(rateLimit: RateLimit): Promise<void> {
+    await this.limiterOf(rateLimit).clearExpired(Date.now());
+  }
+
+  /**
+   * Counts one more try as failed before it is known to be, unless it is too early for one: of many at
+   * once no more get through than one after the other. Null: it is too early.
+   */
+  async takeTry(
+    key: string,
+    { free, firstSeconds, longestSeconds }: DelayRule,
+    at: Date,
+  ): Promise<{ before: Date | null } | null> {
+    const [row] = await this.dataSource.query<{ before: Date | null }[]>(
+      `WITH earlier AS (SELECT last_at FROM guard.failed_sign_ins WHERE key = $1)
+       INSERT INTO guard.failed_sign_ins AS failed (key, count, last_at) VALUES ($1, 1, $2)
+       ON CONFLICT (key) DO UPDATE SET count = failed.count + 1, last_at = $2
+       WHERE failed.count < $3 OR $2 >= failed.last_at
+         + make_interval(secs => least($4 * 2.0 ^ least(failed.count - $3, 20), $5)::float8)
+       RETURNING (SELECT last_at FROM earlier) AS before`,
+      [key, at, free, firstSeconds, longestSeconds],
     );
-    return row?.count ?? count;
+    return row ?? null;
   }
 
-  async forgetBefore(windowStart: Date): Promise<void> {
-    await this.dataSource.query('DELETE FROM guard.counts WHERE window_start < $1', [windowStart]);
-  }
-
-  async failures(keys: string[]): Promise<{ key: string; count: number; lastAt: Date }[]> {
-    return this.dataSource.query(
-      'SELECT key, count, last_at AS "lastAt" FROM guard.failed_sign_ins WHERE key = ANY ($1)',
-      [keys],
-    );
-  }
-
-  async addFailure(key: string, at: Date): Promise<void> {
+  /** Takes a try back; when nobody has tried since, also that it was now. */
+  async giveTryBack(key: string, at: Date, before: Date | null): Promise<void> {
     await this.dataSource.query(
-      `INSERT INTO guard.failed_sign_ins AS failed (key, count, last_at) VALUES ($1, 1, $2)
-       ON CONFLICT (key) DO UPDATE SET count = failed.count + 1, last_at = $2`,
-      [key, at],
+      `UPDATE guard.failed_sign_ins SET count = greatest(count - 1, 0),
+         last_at = CASE WHEN last_at = $2 THEN coalesce($3, last_at) ELSE last_at END
+       WHERE key = $1`,
+      [key, at, before],
     );
+  }
+
+  async failures(key: string): Promise<Failures | undefined> {
+    const [row] = await this.dataSource.query<Failures[]>(
+      'SELECT count, last_at AS "lastAt" FROM guard.failed_sign_ins WHERE key = $1',
+      [key],
+    );
+    return row;
   }
 
   async forgetFailures(keys: string[], before: Date): Promise<void> {
@@ -40,5 +89,25 @@ export class RateLimitRepository {
       'DELETE FROM guard.failed_sign_ins WHERE key = ANY ($1) OR last_at < $2',
       [keys, before],
     );
+  }
+
+  private limiterOf({ name, limit, windowSeconds }: RateLimit): Limiter {
+    const known = this.limiters.get(name);
+    if (known !== undefined) return known;
+    const limiter = new RateLimiterPostgres({
+      storeClient: (this.dataSource.driver as unknown as { master: Pool }).master,
+      storeType: 'pool',
+      schemaName: 'guard',
+      tableName: 'limits',
+      tableCreated: true,
+      clearExpiredByTimeout: false,
+      keyPrefix: name,
+      points: limit,
+      inMemoryBlockOnConsumed: limit,
+      // Keys hold their window, which the app's clock says; the row must only outlive it.
+      duration: 2 * windowSeconds,
+    }) as Limiter;
+    this.limiters.set(name, limiter);
+    return limiter;
   }
 }

@@ -1,83 +1,81 @@
 import { Injectable } from '@nestjs/common';
 import { Clock } from '../shared/clock.js';
 import { TooManyError } from '../shared/domain-error.js';
+import { type Counted, countedAs, type RateLimit, windowStart } from './rate-limit.js';
 import { RateLimitRepository } from './rate-limit.repository.js';
-import { SecretService } from './secret.service.js';
-import { ANY_ADDRESS, SAME_ADDRESS, waitSeconds } from './sign-in-delay.js';
 
-const MINUTE = 60_000;
-const DAY = 24 * 60 * MINUTE;
+interface Asking {
+  resolve: (place: number) => void;
+  reject: (error: unknown) => void;
+}
 
-/** A process writes the count of a busy account down once in so many requests. */
-const STEP = 20;
-
+/** Counts what is asked for, exactly and for all processes together. */
 @Injectable()
 export class RateLimitService {
-  /** What this process has counted and not yet added to what all share. */
-  private pending = new Map<string, number>();
-  private pendingSince = 0;
+  /** Who asks while their key is being counted: they are counted together by the next statement. */
+  private readonly asking = new Map<string, Asking[]>();
+  private readonly tidiedAt = new Map<string, number>();
 
   constructor(
     private readonly repository: RateLimitRepository,
-    private readonly secrets: SecretService,
     private readonly clock: Clock,
   ) {}
 
-  /** Counts one more in this minute; too many is an error that says when the next minute begins. */
-  async count(key: string, perMinute: number): Promise<void> {
-    await this.add(key, 1, perMinute);
-  }
-
-  /** The same for what is asked often: shared in steps, so that a read stays one round trip. */
-  async countInSteps(key: string, perMinute: number): Promise<void> {
-    const minute = this.minute();
-    if (minute !== this.pendingSince) {
-      this.pending = new Map();
-      this.pendingSince = minute;
-      await this.repository.forgetBefore(new Date(minute - MINUTE));
-    }
-    const count = (this.pending.get(key) ?? 0) + 1;
-    this.pending.set(key, count % STEP);
-    if (count === STEP) await this.add(key, STEP, perMinute);
-  }
-
-  /** Throws while it is too early to try this e-mail again; the same whether anybody has it. */
-  async refuseTooEarly(email: string, address: string): Promise<void> {
-    const keys = this.failureKeys(email, address);
+  /** Counts one more in this window; too many is an error that says when the next one begins. */
+  async count(rateLimit: RateLimit, who: string): Promise<Counted> {
     const now = this.clock.now();
-    const waits = (await this.repository.failures(keys)).map(({ key, count, lastAt }) =>
-      waitSeconds(key === keys[0] ? SAME_ADDRESS : ANY_ADDRESS, count, lastAt, now),
-    );
-    const wait = Math.max(0, ...waits);
-    if (wait > 0) throw new TooManyError(wait);
+    const place = await this.placeOf(rateLimit, who, now);
+    const counted = countedAs(rateLimit, place, now);
+    if (place > rateLimit.limit) throw new TooManyError(counted.resetSeconds, counted);
+    return counted;
   }
 
-  async noteFailure(email: string, address: string): Promise<void> {
+  /** Counts one more, and says whether that was within the limit. */
+  async allows(rateLimit: RateLimit, who: string): Promise<boolean> {
+    return (await this.placeOf(rateLimit, who, this.clock.now())) <= rateLimit.limit;
+  }
+
+  /** Throws where this process knows already that there is nothing left in this window; asks nobody. */
+  refuseUsedUp(rateLimit: RateLimit, who: string): void {
     const now = this.clock.now();
-    for (const key of this.failureKeys(email, address)) {
-      await this.repository.addFailure(key, now);
+    if (!this.repository.isUsedUp(rateLimit, keyOf(rateLimit, who, now))) return;
+    const counted = countedAs(rateLimit, Infinity, now);
+    throw new TooManyError(counted.resetSeconds, counted);
+  }
+
+  private async placeOf(rateLimit: RateLimit, who: string, now: Date): Promise<number> {
+    await this.tidy(rateLimit, now);
+    const key = keyOf(rateLimit, who, now);
+    return new Promise((resolve, reject) => {
+      const queue = this.asking.get(`${rateLimit.name} ${key}`);
+      if (queue !== undefined) queue.push({ resolve, reject });
+      else void this.answer(rateLimit, key, [{ resolve, reject }]);
+    });
+  }
+
+  private async answer(rateLimit: RateLimit, key: string, first: Asking[]): Promise<void> {
+    const queue = `${rateLimit.name} ${key}`;
+    for (let asked = first; asked.length > 0; asked = this.asking.get(queue) ?? []) {
+      this.asking.set(queue, []);
+      try {
+        const sum = await this.repository.add(rateLimit, key, asked.length);
+        for (const [index, { resolve }] of asked.entries()) resolve(sum - asked.length + index + 1);
+      } catch (error) {
+        for (const { reject } of asked) reject(error);
+      }
     }
+    this.asking.delete(queue);
   }
 
-  async forgetFailures(email: string, address: string): Promise<void> {
-    const dayAgo = new Date(this.clock.now().getTime() - DAY);
-    await this.repository.forgetFailures(this.failureKeys(email, address), dayAgo);
+  /** Once in a window: what earlier ones counted goes. */
+  private async tidy(rateLimit: RateLimit, now: Date): Promise<void> {
+    const start = windowStart(rateLimit, now);
+    if (this.tidiedAt.get(rateLimit.name) === start) return;
+    this.tidiedAt.set(rateLimit.name, start);
+    await this.repository.forgetOver(rateLimit);
   }
+}
 
-  private async add(key: string, count: number, perMinute: number): Promise<void> {
-    const minute = this.minute();
-    const sum = await this.repository.add(key, new Date(minute), count);
-    if (sum <= perMinute) return;
-    const left = minute + MINUTE - this.clock.now().getTime();
-    throw new TooManyError(Math.ceil(left / 1000));
-  }
-
-  private minute(): number {
-    return Math.floor(this.clock.now().getTime() / MINUTE) * MINUTE;
-  }
-
-  /** Hashes: no e-mail that somebody tried is kept. */
-  private failureKeys(email: string, address: string): [string, string] {
-    return [this.secrets.hash(`${email} ${address}`), this.secrets.hash(email)];
-  }
+function keyOf(rateLimit: RateLimit, who: string, now: Date): string {
+  return `${windowStart(rateLimit, now)} ${who}`;
 }

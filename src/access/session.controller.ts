@@ -4,6 +4,7 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { ApiProblems } from '../shared/api-problems.decorator.js';
 import { UnauthenticatedError } from '../shared/domain-error.js';
 import { IdParam } from '../shared/id-param.decorator.js';
+import { DeviceService } from './device.service.js';
 import { CredentialService } from './credential.service.js';
 import { CurrentPrincipal } from '../people/current-principal.decorator.js';
 import type { Principal } from '../people/principal.js';
@@ -20,6 +21,7 @@ export class SessionController {
     private readonly sessions: SessionService,
     private readonly signIns: SignInService,
     private readonly credentials: CredentialService,
+    private readonly devices: DeviceService,
   ) {}
 
   /** Signs in with e-mail and password; the session is a cookie that scripts cannot read. */
@@ -32,10 +34,12 @@ export class SessionController {
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ): Promise<SignedInDto> {
-    const { secret, signedIn } = await this.signIns.signIn(body, originOf(request), audited);
+    const origin = { ...originOf(request), device: this.devices.find(request, body.email) };
+    const { secret, signedIn } = await this.signIns.signIn(body, origin, audited);
     const old = this.credentials.read(request);
     if (old?.kind === 'session') await this.sessions.replace(old.secret);
     this.credentials.setCookie(reply, secret, signedIn.endsAt);
+    this.devices.remember(request, reply, body.email);
     return signedIn;
   }
 

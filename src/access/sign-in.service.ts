@@ -12,7 +12,7 @@ import { normaliseEmail } from '../people/email.js';
 import { PasswordService } from './password.service.js';
 import { AuditService } from '../audit/audit.service.js';
 import type { AuditedRequest } from '../audit/audited-request.js';
-import { RateLimitService } from './rate-limit.service.js';
+import { SignInTryService } from './sign-in-try.service.js';
 import { SecondStepService } from './second-step.service.js';
 import type { SignInDto } from './session.dto.js';
 import { type NewSession, type Origin, SessionService } from './session.service.js';
@@ -29,20 +29,24 @@ export class SignInService {
     private readonly secondStep: SecondStepService,
     private readonly audit: AuditService,
     private readonly background: BackgroundService,
-    private readonly rates: RateLimitService,
+    private readonly tries: SignInTryService,
     private readonly transaction: FirmTransaction,
     private readonly clock: Clock,
   ) {}
 
-  async signIn(given: SignInDto, origin: Origin, request: AuditedRequest): Promise<NewSession> {
+  /** `device` is the id of one that has signed in with this e-mail before. */
+  async signIn(
+    given: SignInDto,
+    origin: Origin & { device?: string },
+    request: AuditedRequest,
+  ): Promise<NewSession> {
     const email = normaliseEmail(given.email);
-    await this.rates.refuseTooEarly(email, origin.address);
+    const thisTry = await this.tries.begin(email, origin.address, origin.device);
     const account = await this.prove(email, given, request).catch(async (error: unknown) => {
-      if (error instanceof UnauthenticatedError)
-        await this.rates.noteFailure(email, origin.address);
+      if (!(error instanceof UnauthenticatedError)) await thisTry.takeBack();
       throw error;
     });
-    await this.rates.forgetFailures(email, origin.address);
+    await thisTry.succeeded();
     return this.transaction.run(account.firmId, 'write', async () => {
       await this.audit.signingIn(account.id, request, 'done');
       await this.accounts.keep(account.id, { lastSignInAt: this.clock.now() });

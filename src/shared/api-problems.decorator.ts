@@ -28,5 +28,21 @@ export function ApiProblems(
 export function problemResponse(status: keyof typeof MEANINGS) {
   const schema = { $ref: getSchemaPath(ProblemDto) };
   const content = { 'application/problem+json': { schema } };
-  return { [status]: { description: MEANINGS[status], content } };
+  const headers = status === 429 ? LIMIT_HEADERS : undefined;
+  return { [status]: { description: MEANINGS[status], content, ...(headers && { headers }) } };
 }
+
+const LIMIT_HEADERS = {
+  'Retry-After': {
+    description: 'In how many seconds to try again.',
+    schema: { type: 'integer' as const },
+  },
+  'RateLimit-Policy': {
+    description: 'How much in how many seconds: `"account";q=6000;w=60`.',
+    schema: { type: 'string' as const },
+  },
+  RateLimit: {
+    description: 'How much is left, and in how many seconds it begins anew: `"account";r=0;t=12`.',
+    schema: { type: 'string' as const },
+  },
+};

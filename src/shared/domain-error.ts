@@ -104,11 +104,24 @@ export class EndedError extends DomainError {
   }
 }
 
-/** Too often in a short time; the details say in how many seconds to try again. */
+/** A limit that was gone beyond, where there is a fixed one. */
+interface LimitBroken {
+  name: string;
+  limit: number;
+  windowSeconds: number;
+}
+
+/** Too often in a short time; the details say the limit, and in how many seconds to try again. */
 export class TooManyError extends DomainError {
-  constructor(readonly retryAfterSeconds: number) {
-    super('too-many', `That was too often; try again in ${retryAfterSeconds} seconds.`, {
+  constructor(
+    readonly retryAfterSeconds: number,
+    readonly broken?: LimitBroken,
+  ) {
+    const limit = broken && { limit: broken.limit, windowSeconds: broken.windowSeconds };
+    const atMost = limit ? `at most ${limit.limit} in ${limit.windowSeconds} seconds; ` : '';
+    super('too-many', `That was too often: ${atMost}try again in ${retryAfterSeconds} seconds.`, {
       retryAfterSeconds,
+      ...limit,
     });
   }
 }

@@ -16,6 +16,7 @@ import { TicketReadings1764000000033 } from './0033-ticket-readings.js';
 import { ForgetTesters1764000000034 } from './0034-forget-testers.js';
 import { Withdrawals1764000000035 } from './0035-withdrawals.js';
 import { AuditScope1764000000036 } from './0036-audit-scope.js';
+import { ExactLimits1764000000037 } from './0037-exact-limits.js';
 import { GroupsAndUnitsThatAreOut1764000000055 } from './0055-groups-and-units-that-are-out.js';
 
 /** Every migration, oldest first. Listed, not found by pattern: what runs is what is written here. */
@@ -38,5 +39,6 @@ export const migrations = [
   ForgetTesters1764000000034,
   Withdrawals1764000000035,
   AuditScope1764000000036,
+  ExactLimits1764000000037,
   GroupsAndUnitsThatAreOut1764000000055,
 ];
