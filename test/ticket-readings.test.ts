@@ -102,7 +102,18 @@ describe('readings on a ticket', () => {
       {
         id: expect.any(String),
         ticketId: id,
+        visitId: null,
+        kind: 'loop-ohms',
+        trunk: 'A',
+        node: null,
+        place: null,
+        core: 'supply',
+        entered: null,
+        value: 0.5,
+        unit: 'ohm',
+        uncertainty: 0.01,
         reading,
+        note: 'at the rack',
         takenBy: 'Ilvo Marsh',
         takenByKind: 'technician',
         takenAt,
@@ -377,12 +388,12 @@ describe('readings on a ticket', () => {
     try {
       await client.query(`SELECT set_config('app.firm_id', $1, false)`, [FIRM_ID]);
       for (const sql of [
-        `UPDATE ticket_readings SET period = 9 WHERE id = '${reading}'`,
-        `DELETE FROM ticket_readings WHERE id = '${reading}'`,
+        `UPDATE readings SET period = 9 WHERE id = '${reading}'`,
+        `DELETE FROM readings WHERE id = '${reading}'`,
       ]) {
         await expect(client.query(sql)).rejects.toThrow(/only grows/);
       }
-      const name = `UPDATE ticket_readings SET taken_by = 'Former person 1a2b3c4d'`;
+      const name = `UPDATE readings SET taken_by = 'Former person 1a2b3c4d'`;
       expect((await client.query(`${name} WHERE id = '${reading}'`)).rowCount).toBe(1);
     } finally {
       await client.end();

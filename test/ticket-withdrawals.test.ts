@@ -140,10 +140,10 @@ describe('readings on a ticket', () => {
       const of = `WHERE id = '${misplaced}'`;
       const entry = `(SELECT id FROM ticket_entries WHERE ticket_id = '${id}' LIMIT 1)`;
       for (const sql of ['NULL', entry].map((to) => `SET withdrawal_id = ${to} ${of}`)) {
-        const update = client.query(`UPDATE ticket_readings ${sql}`);
+        const update = client.query(`UPDATE readings ${sql}`);
         await expect(update).rejects.toThrow(/only grows/);
       }
-      const name = `UPDATE ticket_readings SET taken_by = 'Former person 1a2b3c4d' ${of}`;
+      const name = `UPDATE readings SET taken_by = 'Former person 1a2b3c4d' ${of}`;
       expect((await client.query(name)).rowCount).toBe(1);
     } finally {
       await client.end();

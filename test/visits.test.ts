@@ -220,11 +220,23 @@ describe('visits', () => {
     const first = await post(readings, volts);
     expect(first).toEqual({
       ...volts,
+      ticketId: null,
       visitId: VISIT,
       place: null,
+      core: null,
       value: 23.1,
       unit: 'V',
       uncertainty: null,
+      reading: {
+        kind: 'supply-volts',
+        trunk: 'A',
+        node: 'A1',
+        volts: 23.1,
+        uncertaintyVolts: 0.231,
+      },
+      takenByKind: 'technician',
+      period: null,
+      withdrawal: null,
       takenAt: '2026-03-05T12:20:00.000Z',
       recordedAt: '2026-03-06T08:05:00.000Z',
       note: null,
@@ -297,13 +309,13 @@ describe('visits', () => {
     await database.connect();
     try {
       await database.query(`SELECT set_config('app.firm_id', $1, false)`, [FIRM_ID]);
-      for (const table of ['visit_moves', 'visit_readings']) {
+      for (const table of ['visit_moves', 'readings']) {
         const { rows } = await database.query(`SELECT 1 FROM ${table}`);
         expect(rows.length).toBeGreaterThan(0);
         await expect(database.query(`DELETE FROM ${table}`)).rejects.toThrow(/only grows/);
-        await expect(database.query(`UPDATE ${table} SET visit_id = visit_id`)).rejects.toThrow(
-          /only grows/,
-        );
+        await expect(
+          database.query(`UPDATE ${table} SET recorded_at = recorded_at - interval '1 day'`),
+        ).rejects.toThrow(/only grows/);
       }
     } finally {
       await database.end();

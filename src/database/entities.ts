@@ -19,10 +19,9 @@ import { Observation } from '../reports/observation.entity.js';
 import { ProvenPoint } from '../history/proven-point.entity.js';
 import { Prediction } from '../locating/prediction.entity.js';
 import { TicketEntry } from '../tickets/ticket-entry.entity.js';
-import { TicketReading } from '../readings/ticket-reading.entity.js';
+import { Reading } from '../readings/reading.entity.js';
 import { Ticket } from '../tickets/ticket.entity.js';
 import { VisitMove } from '../visits/visit-move.entity.js';
-import { VisitReading } from '../readings/visit-reading.entity.js';
 import { VisitTicket } from '../visits/visit-ticket.entity.js';
 import { Visit } from '../visits/visit.entity.js';
 import { ReceivedRequest } from './received-request.entity.js';
@@ -44,11 +43,10 @@ export const entities = [
   Observation,
   Prediction,
   ProvenPoint,
-  TicketReading,
+  Reading,
   Visit,
   VisitTicket,
   VisitMove,
-  VisitReading,
   RecoveryCode,
   MailedLink,
   Mail,

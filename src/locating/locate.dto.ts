@@ -17,7 +17,7 @@ import {
   type RequestLook,
   SEEN,
 } from '../locator/index.js';
-import { LocateReadingDto } from '../readings/locate-reading.dto.js';
+import { LocateReadingDto } from '../readings/take-reading.dto.js';
 
 // These classes describe the wire form for the API document; the locator itself checks it, for it
 // also runs without this app.

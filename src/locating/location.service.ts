@@ -35,7 +35,7 @@ import { roomsBehind } from './rooms-behind.js';
 import type { LeftOutReading } from '../readings/taken-reading.js';
 import { TicketLogService } from '../tickets/ticket-log.service.js';
 import type { Ticket } from '../tickets/ticket.entity.js';
-import { TicketReadingService } from '../readings/ticket-reading.service.js';
+import { ReadingService } from '../readings/reading.service.js';
 import { TicketService } from '../tickets/ticket.service.js';
 import { checksForOffice, checksForTechnician, type WhatIsKnown } from './worth-checking.js';
 
@@ -63,7 +63,7 @@ export class LocationService {
   constructor(
     private readonly log: TicketLogService,
     private readonly observations: ObservationService,
-    private readonly readings: TicketReadingService,
+    private readonly readings: ReadingService,
     private readonly reader: TicketService,
     private readonly sites: SitesService,
     private readonly history: HistoryService,
@@ -119,7 +119,8 @@ export class LocationService {
     const answers = await this.log.listOfKind(ticket.id, ['answer', 'mending']);
     const { told, lookedAt } = settingsTold(answers, period, closedAt);
     const expected = expectedGiven(expectFaults(evidence.request.trunks, components), told);
-    const readings = await this.readings.choose(ticket, drawing, period, closedAt);
+    const mendedAt = answers.filter(({ kind }) => kind === 'mending').map((one) => one.happenedAt);
+    const readings = await this.readings.choose(ticket, drawing, { period, closedAt, mendedAt });
     const heardAlone = { ...evidence.request, exposureDays: exposure.days };
     const fitted = fitReadings(heardAlone, readings, (request) =>
       locate({ ...request, explanations }, undefined, expected),

@@ -12,7 +12,8 @@ const taken = (more: Partial<TakenReading>): TakenReading => ({
   withdrawalId: null,
   ...more,
 });
-const choose = (...all: TakenReading[]) => choosableReadings(all, 0, null, { missing: [] });
+const choose = (...all: TakenReading[]) =>
+  choosableReadings(all, { period: 0, closedAt: null }, { missing: [] });
 
 describe('the readings that a location goes by', () => {
   it('are of one person the last of the same thing', () => {

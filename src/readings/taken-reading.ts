@@ -2,8 +2,9 @@ import type { InformantKind, RequestReading } from '../locator/index.js';
 import { informantOf } from '../reports/observation.js';
 import type { RecordedElectrical } from './recorded-electrical.js';
 import { stands } from '../reports/withdrawal.js';
+import { asEvidence } from './entered-reading.js';
 
-/** A reading of a ticket, as the rules of this folder read it. */
+/** A reading about a ticket, as the rules of this folder read it. */
 export interface TakenReading {
   id: string;
   reading: RequestReading;
@@ -21,10 +22,41 @@ export interface LeftOutReading {
   reason: string;
 }
 
+/** What is to be explained: which period between mendings, and what ended those before it. */
+export interface Period {
+  period: number;
+  /** When the ticket was last closed. */
+  closedAt: Date | null;
+  /** When it was mended, oldest first. */
+  mendedAt: readonly Date[];
+}
+
 export interface ChosenReadings {
   /** Oldest first. */
   chosen: TakenReading[];
   leftOut: LeftOutReading[];
+}
+
+/** A row as far as it says something about a ticket: its own has its period, one of a visit the period it was taken in. */
+type ReadAbout = Omit<TakenReading, 'reading' | 'period'> &
+  Parameters<typeof asEvidence>[0] & { period: number | null };
+
+/** What was read about a ticket as evidence, and what of it cannot be; other kinds are passed over. */
+export function takenAbout(
+  rows: readonly ReadAbout[],
+  { mendedAt }: Pick<Period, 'mendedAt'>,
+): { taken: TakenReading[]; leftOut: LeftOutReading[] } {
+  const taken: TakenReading[] = [];
+  const leftOut: LeftOutReading[] = [];
+  for (const row of rows) {
+    const reading = asEvidence(row);
+    if (reading === null) continue;
+    const { id, period } = row;
+    const before = mendedAt.filter((at) => at < row.takenAt).length;
+    if ('reason' in reading) leftOut.push({ id, reason: reading.reason });
+    else taken.push({ ...row, reading, period: period ?? before });
+  }
+  return { taken, leftOut };
 }
 
 /**
@@ -33,8 +65,7 @@ export interface ChosenReadings {
  */
 export function choosableReadings(
   taken: readonly TakenReading[],
-  period: number,
-  closedAt: Date | null,
+  { period, closedAt }: Pick<Period, 'period' | 'closedAt'>,
   recorded: RecordedElectrical,
 ): ChosenReadings {
   const leftOut: LeftOutReading[] = [];

@@ -60,7 +60,7 @@ export class ObservationService {
     return this.observations.trunksOfTickets(ticketIds);
   }
 
-  findOfTicket(ticketId: string, id: string): Promise<Observation | null> {
+  findToWithdraw(ticketId: string, id: string): Promise<Observation | null> {
     return this.observations.findOfTicket(ticketId, id);
   }
 

@@ -8,7 +8,7 @@ interface Entry<Kind> {
   details: { reason?: string | null };
 }
 
-interface Withdrawable {
+export interface Withdrawable {
   firmId: string;
   withdrawalId: string | null;
 }

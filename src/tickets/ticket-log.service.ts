@@ -3,6 +3,7 @@ import { Clock } from '../shared/clock.js';
 import { happenedAt } from '../shared/happened-at.js';
 import { idOrNew } from '../shared/new-id.js';
 import type { SaidDto } from '../reports/report.dto.js';
+import { type Withdrawable, withWithdrawals } from '../reports/withdrawal.js';
 import type { TicketEntry } from './ticket-entry.entity.js';
 import { TicketEntryRepository } from './ticket-entry.repository.js';
 import type { EntryDetails, EntryKind } from './ticket-log.js';
@@ -59,6 +60,12 @@ export class TicketLogService {
   /** Every entry of these kinds on these tickets, oldest first. */
   listOfTickets(ticketIds: string[], kinds: EntryKind[]): Promise<TicketEntry[]> {
     return this.entries.listOfTickets(ticketIds, kinds);
+  }
+
+  /** Rows with who withdrew them, when and why, whatever ticket's log says so; null where nobody did. */
+  async tellWithdrawals<Row extends Withdrawable>(rows: readonly Row[]) {
+    const ids = rows.flatMap(({ withdrawalId }) => withdrawalId ?? []);
+    return withWithdrawals(rows, await this.entries.listOfIds(ids));
   }
 
   now(): Date {

@@ -5,7 +5,7 @@ import { SitesService } from '../sites/sites.service.js';
 import { ObservationService } from '../reports/observation.service.js';
 import { OPEN_STATES } from './ticket-lifecycle.js';
 import { TicketLogService } from './ticket-log.service.js';
-import { TicketReadingService } from '../readings/ticket-reading.service.js';
+import { ReadingService } from '../readings/reading.service.js';
 import type { MergeDto, SplitDto } from './ticket-work.dto.js';
 import { assertMove } from './ticket-work.service.js';
 import type { TicketDto } from './ticket.dto.js';
@@ -20,7 +20,7 @@ export class TicketMergeService {
   constructor(
     private readonly tickets: TicketRepository,
     private readonly observations: ObservationService,
-    private readonly readings: TicketReadingService,
+    private readonly readings: ReadingService,
     private readonly reader: TicketService,
     private readonly log: TicketLogService,
     private readonly sites: SitesService,
@@ -35,7 +35,7 @@ export class TicketMergeService {
     assertMove(ticket, 'merged');
     const observationIds = (await this.observations.listOfTicket(ticket.id)).map(({ id }) => id);
     await this.observations.moveTo(target.id, observationIds);
-    const readingIds = (await this.readings.listOfTicket(ticket.id)).map(({ id }) => id);
+    const readingIds = await this.readings.idsOfTicket(ticket.id);
     await this.readings.moveTo(target.id, readingIds);
     const details = { observationIds, readingIds, note: merge.note };
     await this.log.write(

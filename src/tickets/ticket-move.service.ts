@@ -7,7 +7,7 @@ import { OPEN_STATES, SENDING_STATES } from './ticket-lifecycle.js';
 import type { MoveDto } from './ticket-work.dto.js';
 import { TicketEntryRepository } from './ticket-entry.repository.js';
 import { TicketLogService } from './ticket-log.service.js';
-import { TicketReadingService } from '../readings/ticket-reading.service.js';
+import { ReadingService } from '../readings/reading.service.js';
 import { assertMove } from './ticket-work.service.js';
 import type { TicketDto } from './ticket.dto.js';
 import type { Ticket } from './ticket.entity.js';
@@ -20,7 +20,7 @@ export class TicketMoveService {
   constructor(
     private readonly tickets: TicketRepository,
     private readonly observations: ObservationService,
-    private readonly readings: TicketReadingService,
+    private readonly readings: ReadingService,
     private readonly entries: TicketEntryRepository,
     private readonly reader: TicketService,
     private readonly log: TicketLogService,
@@ -86,13 +86,11 @@ export class TicketMoveService {
     const other = await this.findHolder(ticket);
     if (other === null) return;
     const merged = (await this.entries.listOfKind(ticket.id, ['merged-away'])).at(-1)?.details;
-    const standing = (went: string[] = [], there: { id: string }[]) =>
-      there.map(({ id }) => id).filter((id) => went.includes(id));
-    const observationIds = standing(
-      merged?.observationIds,
-      await this.observations.listOfTicket(other.id),
-    );
-    const readingIds = standing(merged?.readingIds, await this.readings.listOfTicket(other.id));
+    const standing = (went: string[] = [], there: string[]) =>
+      there.filter((id) => went.includes(id));
+    const heard = (await this.observations.listOfTicket(other.id)).map(({ id }) => id);
+    const observationIds = standing(merged?.observationIds, heard);
+    const readingIds = standing(merged?.readingIds, await this.readings.idsOfTicket(other.id));
     await this.observations.moveTo(ticket.id, observationIds);
     await this.readings.moveTo(ticket.id, readingIds);
     const said = { ...move, id: undefined };

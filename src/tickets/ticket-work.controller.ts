@@ -15,7 +15,7 @@ import {
   NoteDto,
   SplitDto,
 } from './ticket-work.dto.js';
-import { TakeReadingDto } from '../readings/ticket-reading.dto.js';
+import { TakeReadingDto } from '../readings/take-reading.dto.js';
 import { TicketWorkService } from './ticket-work.service.js';
 import { TicketDto } from './ticket.dto.js';
 import { WithdrawDto } from '../reports/withdrawal.dto.js';

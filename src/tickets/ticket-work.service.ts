@@ -3,8 +3,8 @@ import { InvalidInputError, MoveNotAllowedError } from '../shared/domain-error.j
 import { SitesService } from '../sites/sites.service.js';
 import { checkFinding } from './check-finding.js';
 import { isOfficeQuestion } from '../reports/office-questions.js';
-import { TicketReadingService } from '../readings/ticket-reading.service.js';
-import type { TakeReadingDto } from '../readings/ticket-reading.dto.js';
+import { ReadingService } from '../readings/reading.service.js';
+import type { TakeReadingDto } from '../readings/take-reading.dto.js';
 import { idOrNew } from '../shared/new-id.js';
 import { PredictionKeeper } from './prediction-keeper.js';
 import type { TicketDto } from './ticket.dto.js';
@@ -21,7 +21,7 @@ export class TicketWorkService {
     private readonly reader: TicketService,
     private readonly log: TicketLogService,
     private readonly sites: SitesService,
-    private readonly readings: TicketReadingService,
+    private readonly readings: ReadingService,
     private readonly predictions: PredictionKeeper,
   ) {}
 
@@ -53,16 +53,14 @@ export class TicketWorkService {
     const reading = await this.readings.check(ticket, taken.reading);
     const said = { ...sent, saidAt: takenAt };
     await this.log.write(ticket, 'reading', said, { reading, note: taken.note });
-    await this.readings.add({
-      id: said.id,
+    await this.readings.addOnTicket({
+      entryId: said.id,
       ticketId: ticket.id,
-      reading,
-      takenBy: taken.takenBy.name,
-      takenByKind: taken.takenBy.kind,
-      takenAt,
-      recordedAt: this.log.now(),
       period: ticket.period,
-      withdrawalId: null,
+      reading,
+      takenBy: taken.takenBy,
+      takenAt,
+      note: taken.note ?? null,
     });
     return this.reader.describe(ticket);
   }

@@ -5,7 +5,7 @@ import { IdParam } from '../shared/id-param.decorator.js';
 import { PageQueryDto } from '../shared/page.dto.js';
 import { ObservationListDto } from '../reports/observation.dto.js';
 import { TicketEntryPageDto } from './ticket-entry.dto.js';
-import { TicketReadingListDto } from '../readings/ticket-reading.dto.js';
+import { ReadingListDto } from '../readings/reading.dto.js';
 import { TicketDto, TicketPageDto, TicketQueryDto } from './ticket.dto.js';
 import { TicketService } from './ticket.service.js';
 
@@ -48,7 +48,7 @@ export class TicketController {
   /** Reads what was read off a meter, as far as it belongs to this ticket now. */
   @Get(':ticketId/readings')
   @ApiProblems(404, 422)
-  async listReadings(@IdParam('ticketId') ticketId: string): Promise<TicketReadingListDto> {
+  async listReadings(@IdParam('ticketId') ticketId: string): Promise<ReadingListDto> {
     return { items: await this.service.listReadings(ticketId) };
   }
 }

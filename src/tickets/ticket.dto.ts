@@ -4,7 +4,7 @@ import { IsBoolean, IsIn, IsOptional, IsUUID } from 'class-validator';
 import { PageQueryDto } from '../shared/page.dto.js';
 import { type Answer, ANSWERS } from '../reports/ask-first.js';
 import { PointDto } from '../reports/report.dto.js';
-import { TicketReadingDto } from '../readings/ticket-reading.dto.js';
+import { ReadingDto } from '../readings/reading.dto.js';
 import { TICKET_STATES, type TicketState } from './ticket-lifecycle.js';
 
 const isTrueOrFalse = (value: unknown) => value === 'true' || value === 'false';
@@ -96,7 +96,7 @@ export class TicketDto extends TicketSummaryDto {
   saidToWork!: PointDto[];
 
   /** Numbers read off a meter, oldest first. */
-  readings!: TicketReadingDto[];
+  readings!: ReadingDto[];
 }
 
 export class TicketPageDto {

@@ -5,21 +5,20 @@ import { withoutFirm } from '../shared/without-firm.js';
 import { SitesService } from '../sites/sites.service.js';
 import { type Answer, askFirst } from '../reports/ask-first.js';
 import { nameNodesOf } from '../sites/drawing.js';
-import type { Observation } from '../reports/observation.entity.js';
 import type { Heard } from '../reports/observation.js';
 import { ObservationService } from '../reports/observation.service.js';
 import { saidToWork, stillToProve } from '../reports/still-to-prove.js';
 import type { ObservationDto } from '../reports/observation.dto.js';
 import type { TicketEntryDto } from './ticket-entry.dto.js';
+import { TicketLogService } from './ticket-log.service.js';
 import { TicketEntryRepository } from './ticket-entry.repository.js';
 import { movesFrom, OPEN_STATES } from './ticket-lifecycle.js';
-import type { TicketReadingDto } from '../readings/ticket-reading.dto.js';
-import type { TicketReading } from '../readings/ticket-reading.entity.js';
-import { TicketReadingService } from '../readings/ticket-reading.service.js';
+import type { ReadingDto } from '../readings/reading.dto.js';
+import { ReadingService } from '../readings/reading.service.js';
 import type { TicketDto, TicketQueryDto, TicketSummaryDto } from './ticket.dto.js';
 import type { Ticket } from './ticket.entity.js';
 import { TicketRepository } from './ticket.repository.js';
-import { stands, withWithdrawals } from '../reports/withdrawal.js';
+import { stands } from '../reports/withdrawal.js';
 
 /** Reads tickets: one, a list, the log, the observations. */
 @Injectable()
@@ -27,8 +26,9 @@ export class TicketService {
   constructor(
     private readonly tickets: TicketRepository,
     private readonly entries: TicketEntryRepository,
+    private readonly log: TicketLogService,
     private readonly observations: ObservationService,
-    private readonly readings: TicketReadingService,
+    private readonly readings: ReadingService,
     private readonly sites: SitesService,
   ) {}
 
@@ -60,12 +60,12 @@ export class TicketService {
 
   async listObservations(id: string): Promise<ObservationDto[]> {
     await this.find(id);
-    return this.tellWithdrawals(await this.observations.listOfTicket(id));
+    return this.log.tellWithdrawals(await this.observations.listOfTicket(id));
   }
 
-  async listReadings(id: string): Promise<TicketReadingDto[]> {
+  async listReadings(id: string): Promise<ReadingDto[]> {
     await this.find(id);
-    return this.tellWithdrawals(await this.readings.listOfTicket(id));
+    return this.log.tellWithdrawals(await this.readings.listAbout(id));
   }
 
   /** The ticket with what there is to do about it. */
@@ -84,7 +84,7 @@ export class TicketService {
       askFirst: askFirst(heard, answered, nameNodesOf(drawing)),
       stillToProve: toProve,
       saidToWork: saidToWork(heard, toProve),
-      readings: await this.tellWithdrawals(await this.readings.listOfTicket(ticket.id)),
+      readings: await this.log.tellWithdrawals(await this.readings.listAbout(ticket.id)),
     };
   }
 
@@ -121,11 +121,6 @@ export class TicketService {
   /** Closed in a period, the first instant in and the last out; oldest first. */
   listClosed(filter: { siteId?: string; from?: Date; until?: Date }): Promise<Ticket[]> {
     return this.tickets.listClosed(filter);
-  }
-
-  private async tellWithdrawals<Row extends TicketReading | Observation>(rows: Row[]) {
-    const ids = rows.flatMap(({ withdrawalId }) => withdrawalId ?? []);
-    return withWithdrawals(rows, await this.entries.listOfIds(ids));
   }
 }
 

@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { ConflictError, NotFoundError } from '../shared/domain-error.js';
 import { ObservationService } from '../reports/observation.service.js';
 import { TicketLogService } from './ticket-log.service.js';
-import { TicketReadingService } from '../readings/ticket-reading.service.js';
+import { ReadingService } from '../readings/reading.service.js';
 import type { TicketDto } from './ticket.dto.js';
 import { TicketService } from './ticket.service.js';
 import type { WithdrawDto } from '../reports/withdrawal.dto.js';
@@ -12,7 +12,7 @@ import { stands } from '../reports/withdrawal.js';
 @Injectable()
 export class WithdrawalService {
   constructor(
-    private readonly readings: TicketReadingService,
+    private readonly readings: ReadingService,
     private readonly observations: ObservationService,
     private readonly reader: TicketService,
     private readonly log: TicketLogService,
@@ -32,10 +32,10 @@ export class WithdrawalService {
     id: string,
     said: WithdrawDto,
     what: 'reading' | 'observation',
-    rows: TicketReadingService | ObservationService,
+    rows: ReadingService | ObservationService,
   ): Promise<TicketDto> {
     const ticket = await this.reader.findOpenToChange(ticketId);
-    const row = await rows.findOfTicket(ticket.id, id);
+    const row = await rows.findToWithdraw(ticket.id, id);
     if (row === null) throw new NotFoundError(what, id);
     if (!stands(row)) {
       const { withdrawalId } = row;

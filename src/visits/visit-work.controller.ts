@@ -10,7 +10,8 @@ import {
 } from '../history/proven-point.dto.js';
 import { MoveVisitDto, VisitMoveListDto } from './visit-move.dto.js';
 import { VisitMoveService } from './visit-move.service.js';
-import { CreateReadingDto, ReadingDto, ReadingPageDto } from '../readings/visit-reading.dto.js';
+import { ReadingDto, ReadingPageDto } from '../readings/reading.dto.js';
+import { CreateReadingDto } from '../readings/take-reading.dto.js';
 import { VisitDto } from './visit.dto.js';
 import { VisitWorkService } from './visit-work.service.js';
 

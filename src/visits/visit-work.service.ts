@@ -1,10 +1,12 @@
 import { Injectable } from '@nestjs/common';
 import type { KeptWalkTestDto, VisitWalkTestDto } from '../history/proven-point.dto.js';
 import { ProvenPointService } from '../history/proven-point.service.js';
-import type { CreateReadingDto, ReadingDto } from '../readings/visit-reading.dto.js';
-import { VisitReadingService } from '../readings/visit-reading.service.js';
+import type { ReadingDto } from '../readings/reading.dto.js';
+import type { CreateReadingDto } from '../readings/take-reading.dto.js';
+import { ReadingService } from '../readings/reading.service.js';
 import { ConflictError } from '../shared/domain-error.js';
-import type { Page } from '../shared/page.js';
+import { decodeCursor, type Page, toPage } from '../shared/page.js';
+import { TicketLogService } from '../tickets/ticket-log.service.js';
 import { VisitService } from './visit.service.js';
 
 /** What is read and tested on a visit. */
@@ -12,12 +14,14 @@ import { VisitService } from './visit.service.js';
 export class VisitWorkService {
   constructor(
     private readonly visits: VisitService,
-    private readonly readings: VisitReadingService,
+    private readonly readings: ReadingService,
+    private readonly log: TicketLogService,
     private readonly proven: ProvenPointService,
   ) {}
 
   async addReading(visitId: string, reading: CreateReadingDto): Promise<ReadingDto> {
-    return this.readings.add(await this.visits.find(visitId), reading);
+    const added = await this.readings.addOnVisit(await this.visits.find(visitId), reading);
+    return { ...added, withdrawal: null };
   }
 
   async listReadings(
@@ -26,7 +30,10 @@ export class VisitWorkService {
     limit: number,
   ): Promise<Page<ReadingDto>> {
     await this.visits.find(visitId);
-    return this.readings.list(visitId, after, limit);
+    const rows = await this.readings.listOfVisit(visitId, decodeCursor(after, 2), limit + 1);
+    const readings = await this.log.tellWithdrawals(rows);
+    const keyOf = (one: ReadingDto) => [one.takenAt.toISOString(), one.id];
+    return toPage(readings, limit, keyOf, (one) => one);
   }
 
   /** Walk tests belong to a visit on which somebody is, or was, on site. */

@@ -17,6 +17,7 @@ import { ForgetTesters1764000000034 } from './0034-forget-testers.js';
 import { Withdrawals1764000000035 } from './0035-withdrawals.js';
 import { AuditScope1764000000036 } from './0036-audit-scope.js';
 import { ExactLimits1764000000037 } from './0037-exact-limits.js';
+import { OneReading1764000000045 } from './0045-one-reading.js';
 import { GroupsAndUnitsThatAreOut1764000000055 } from './0055-groups-and-units-that-are-out.js';
 
 /** Every migration, oldest first. Listed, not found by pattern: what runs is what is written here. */
@@ -40,5 +41,6 @@ export const migrations = [
   Withdrawals1764000000035,
   AuditScope1764000000036,
   ExactLimits1764000000037,
+  OneReading1764000000045,
   GroupsAndUnitsThatAreOut1764000000055,
 ];

@@ -1,0 +1,74 @@
+import { Injectable } from '@nestjs/common';
+import { In, type SelectQueryBuilder } from 'typeorm';
+import { FirmTransaction } from '../database/firm-transaction.js';
+import { Reading } from './reading.entity.js';
+
+/** Its own, and what was read on the visits to it and to the tickets that were merged into it. */
+const ABOUT_TICKET = `reading.ticketId = :ticketId OR reading.visitId IN (
+  WITH RECURSIVE together AS (
+    SELECT :ticketId::uuid AS id
+    UNION SELECT tickets.id FROM tickets JOIN together ON tickets.merged_into = together.id)
+  SELECT visit_id FROM visit_tickets JOIN together ON visit_tickets.ticket_id = together.id)`;
+
+@Injectable()
+export class ReadingRepository {
+  constructor(private readonly transaction: FirmTransaction) {}
+
+  async insert(reading: Omit<Reading, 'firmId'>): Promise<void> {
+    const manager = await this.transaction.manager();
+    await manager.insert(Reading, { ...reading });
+  }
+
+  /** Those that belong to the ticket itself, oldest first. */
+  async listOfTicket(ticketId: string): Promise<Reading[]> {
+    const manager = await this.transaction.manager();
+    return manager.find(Reading, { where: { ticketId }, order: { takenAt: 'ASC', id: 'ASC' } });
+  }
+
+  /** All that say something about a ticket: its own and those of the visits to it; oldest first. */
+  async listAbout(ticketId: string): Promise<Reading[]> {
+    const query = await this.about(ticketId);
+    return query.orderBy('reading.takenAt').addOrderBy('reading.id').getMany();
+  }
+
+  /** One that says something about a ticket, kept from others until the transaction ends. */
+  async findAboutLocked(ticketId: string, id: string): Promise<Reading | null> {
+    const query = await this.about(ticketId);
+    return query.andWhere('reading.id = :id', { id }).setLock('pessimistic_write').getOne();
+  }
+
+  /** By when they were taken, then id; at most `count`, after the given sort key. */
+  async listOfVisit(
+    visitId: string,
+    after: string[] | undefined,
+    count: number,
+  ): Promise<Reading[]> {
+    const manager = await this.transaction.manager();
+    const query = manager
+      .createQueryBuilder(Reading, 'reading')
+      .where('reading.visitId = :visitId', { visitId });
+    if (after !== undefined) {
+      query.andWhere('(reading.takenAt, reading.id) > (:takenAt, :id)', {
+        takenAt: after[0],
+        id: after[1],
+      });
+    }
+    return query.orderBy('reading.takenAt').addOrderBy('reading.id').limit(count).getMany();
+  }
+
+  async withdraw(id: string, withdrawalId: string): Promise<void> {
+    const manager = await this.transaction.manager();
+    await manager.update(Reading, { id }, { withdrawalId });
+  }
+
+  async moveTo(ticketId: string, readingIds: string[]): Promise<void> {
+    if (readingIds.length === 0) return;
+    const manager = await this.transaction.manager();
+    await manager.update(Reading, { id: In(readingIds) }, { ticketId });
+  }
+
+  private async about(ticketId: string): Promise<SelectQueryBuilder<Reading>> {
+    const manager = await this.transaction.manager();
+    return manager.createQueryBuilder(Reading, 'reading').where(`(${ABOUT_TICKET})`, { ticketId });
+  }
+}
