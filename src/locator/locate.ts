@@ -41,7 +41,7 @@ export function locate(
       const found = trunks[t];
       const slot = sweeps[t]?.tables.nodes[n];
       if (!station || !found || !slot) return null;
-      const seen = trunk.likelihood[n] ?? null;
+      const seen = trunk.likelihood[n]?.table ?? null;
       return stationPosterior(station, seen, found, slot, live(slot.contexts), site.headEnd);
     }),
   );

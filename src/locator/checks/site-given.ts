@@ -52,9 +52,10 @@ function trunkGiven(
     const headEnd = headEndDisables[context % groups]!;
     const [good, weak, dead] = conditionParts(func, feed, headEnd, station, mended);
     const likelihood = good * told[0]! + weak * told[1]! + dead * told[2]!;
-    table[i] = (known ? known[i]! : 1) * likelihood;
+    table[i] = (known ? known.table[i]! : 1) * likelihood;
   }
-  return { ...trunk, likelihood: trunk.likelihood.map((one, at) => (at === n ? table : one)) };
+  const given = { table, logs: known?.logs ?? null };
+  return { ...trunk, likelihood: trunk.likelihood.map((one, at) => (at === n ? given : one)) };
 }
 
 /** The same for a look at a setting of the head-end. */

@@ -20,7 +20,7 @@ export function stationStates(swept: SweptSite, t: number, n: number): StationSt
   const model = swept.site.trunks[t]!;
   const station = model.station[n]!;
   if (!station) return null;
-  const likelihood = model.likelihood[n]!;
+  const likelihood = model.likelihood[n]?.table;
   const { feeds, shorted } = swept.trunks[t]!;
   const { at, contexts } = swept.sweeps[t]!.tables.nodes[n]!;
   const groups = swept.site.headEnd.count;

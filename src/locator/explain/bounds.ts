@@ -56,11 +56,11 @@ function bestEdge(
 
 /** Nothing is seen before the first span below: view 0 of every case. */
 function bestFirst({ cases }: HubState, rest: readonly Float64Array[], context: number): number {
-  const { feeds, width, local, log } = cases;
+  const { feeds, width, local, logs } = cases;
   return logSumExp(
     feeds.map((_, k) => {
       const at = (context * feeds.length + k) * width;
-      return rest[0]?.[at] ?? Math.log(local[at]!) + log;
+      return rest[0]?.[at] ?? Math.log(local[at]!) + logs[context]!;
     }),
   );
 }

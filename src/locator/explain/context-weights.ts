@@ -51,7 +51,7 @@ function innerLogs(hub: Hub, own: Float64Array, below: readonly Float64Array[]):
 
 /** By inner context: log P(what is known at the hub, its state, the runs below it). */
 function ownLogs(hub: Hub, h: number, { states, edges }: Chosen): Float64Array {
-  const { feeds, width, local } = states[h]!.cases;
+  const { feeds, width, local, logs: scale } = states[h]!.cases;
   return hub.outerOf
     .map(() => 0)
     .reduce((logs, _, context) => {
@@ -64,7 +64,7 @@ function ownLogs(hub: Hub, h: number, { states, edges }: Chosen): Float64Array {
         });
         return Math.log(weights[0]!);
       });
-      logs[context] = logSumExp(cases);
+      logs[context] = logSumExp(cases) + scale[context]!;
       return logs;
     }, new Float64Array(hub.outerOf.length));
 }

@@ -214,7 +214,7 @@ function closed(stage: Stage, { cases }: HubState, logs: Float64Array): Float64A
   return stage.hubContext.reduce((sums, of, s) => {
     const own = logs.subarray(s * cells, (s + 1) * cells);
     sums[s] = logSumExp(
-      own.map((log, i) => log + Math.log(cases.local[of * cells + i]!) + cases.log),
+      own.map((log, i) => log + Math.log(cases.local[of * cells + i]!) + cases.logs[of]!),
     );
     return sums;
   }, new Float64Array(stage.hubContext.length));

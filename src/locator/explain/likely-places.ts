@@ -63,7 +63,7 @@ function stationFault(site: SiteModel, group: number, setting: Setting, state: n
   const { hub, weights, runs, pairs } = setting;
   const model = site.trunks[hub.trunk]!;
   const station = model.station[hub.node]!;
-  const likelihood = model.likelihood[hub.node] ?? null;
+  const likelihood = model.likelihood[hub.node]?.table;
   const of = CLASS_OF_FEED[feedOf(state)]!;
   const shares = weights.length > 1 ? contextShares(setting) : weights;
   const view = viewOf(state);

@@ -23,15 +23,16 @@ export interface Cases {
    */
   readonly local: Float64Array;
   /**
-   * log P(volts read here | feed), at a port what loop readings have as a factor whatever the faults. Apart from `local`, for readings that contradict all else would leave the range of
-   * doubles.
+   * By context, what `local` must be multiplied by besides, as logarithms: P(volts read here | feed), the scale of what was
+   * told here, at a port what loop readings have as a factor whatever the faults. They would leave the range of doubles.
    */
-  readonly log: number;
+  readonly logs: Float64Array;
 }
 
 /** log of `local`, with everything known. */
-export function localLogs({ local, log }: Cases): Float64Array {
-  return local.map((chance) => Math.log(chance) + log);
+export function localLogs({ local, logs }: Cases): Float64Array {
+  const cells = local.length / logs.length;
+  return local.map((chance, i) => Math.log(chance) + logs[Math.floor(i / cells)]!);
 }
 
 /** States of hubs as numbers: of a node its view * FEED_COUNT + feed; of a port 0 for ok, 1 for no output. */
@@ -56,7 +57,9 @@ export function casesOf(
 ): Cases {
   const tails = withTails ? hub.tailViews : hub.terms.map(() => NOTHING_SEEN);
   if (hub.kind === 'site') {
-    return { feeds: [0], width: 1, local: new Float64Array(hub.outerOf.length).fill(1), log: 0 };
+    const contexts = hub.outerOf.length;
+    const local = new Float64Array(contexts).fill(1);
+    return { feeds: [0], width: 1, local, logs: new Float64Array(contexts) };
   }
   return hub.kind === 'port'
     ? portCases(site, hub, state, tails)
@@ -82,7 +85,8 @@ function portCases(
         local[(context * VIEW_COUNT + seen) * VIEW_COUNT + view]! +=
           chance * hub.terms[t]!.keep * tails[t]![tail]!;
       }
-  return { feeds, width: VIEW_COUNT, local, log: readings?.logFlat ?? 0 };
+  const logs = new Float64Array(hub.outerOf.length).fill(readings?.logFlat ?? 0);
+  return { feeds, width: VIEW_COUNT, local, logs };
 }
 
 function nodeCases(
@@ -112,8 +116,22 @@ function nodeCases(
     }
   }
   const volts = site.trunks[hub.trunk]!.readings?.volts[hub.node] ?? null;
-  const log = volts ? volts[CLASS_OF_FEED[feed]!]! : 0;
-  return { feeds: [feed], width: VIEW_COUNT, local, log };
+  const read = volts ? volts[CLASS_OF_FEED[feed]!]! : 0;
+  const logs = toldLogs(site, hub, group, feed).map((told) => told + read);
+  return { feeds: [feed], width: VIEW_COUNT, local, logs };
+}
+
+/** By inner context, the scale of what was told here: NodeLikelihood.logs. */
+function toldLogs(site: SiteModel, hub: Hub, group: number, feed: number): Float64Array {
+  const told = new Float64Array(hub.outerOf.length);
+  const scale = site.trunks[hub.trunk]!.likelihood[hub.node]?.logs;
+  if (!scale) return told;
+  const contexts = scale.length / FEED_CLASSES;
+  const settings = (1 << hub.inner.length) - 1;
+  return told.map((_, context) => {
+    const own = (context & settings) * site.headEnd.count + group;
+    return scale[CLASS_OF_FEED[feed]! * contexts + own]!;
+  });
 }
 
 /** P(what is known here, and that the station does not short the supply, or does | feed). */
@@ -127,7 +145,7 @@ function stationChance(
   const model = site.trunks[trunk]!;
   const station = model.station[node];
   if (!station) return { sound: 1, shorted: 0 };
-  const likelihood = model.likelihood[node] ?? null;
+  const likelihood = model.likelihood[node]?.table;
   const from = (context * site.headEnd.count + group) * STATION_CLASS_COUNT * FEED_CLASSES;
   const of = CLASS_OF_FEED[feed]!;
   let sound = 0;

@@ -19,7 +19,7 @@ export function opening(hub: Hub, h: number, j: number, from: HubState, inside: 
   for (let context = 0; context < outerOf.length; context++)
     feeds.forEach((feed, k) => {
       const at = context * feeds.length + k;
-      logs[at] = from.outside[outerOf[context]!]! + closing[context]! + from.cases.log;
+      logs[at] = from.outside[outerOf[context]!]! + closing[context]! + from.cases.logs[context]!;
       const own = weights.subarray(at * width, (at + 1) * width);
       for (let other = 0; other < below.length; other++) {
         if (other === j) continue;
@@ -44,7 +44,7 @@ export function unite(weights: Float64Array, views: Float64Array): Float64Array 
 
 /** `pairs`: by context, the pair of labels of the run. */
 export function through(
-  { local, log, feeds, width }: Cases,
+  { local, logs: scale, feeds, width }: Cases,
   chances: Float64Array,
   pairs: Int32Array,
 ): Float64Array {
@@ -54,7 +54,7 @@ export function through(
     const row = pairs[context]! * cells;
     let sum = 0;
     for (let i = 0; i < cells; i++) sum += local[context * cells + i]! * chances[row + i]!;
-    logs[context] = Math.log(sum) + log;
+    logs[context] = Math.log(sum) + scale[context]!;
   }
   return logs;
 }

@@ -154,7 +154,8 @@ function whileOpen(
 ): TrunkModel {
   const felt = (sitting: number, feed: number) =>
     sittings.has(sitting) ? (feltFeed[feed] ?? feed) : feed;
-  return { ...model, likelihood: trunkLikelihood(model.voices, model.plan, site.headEnd, felt) };
+  const { voices, station, plan } = model;
+  return { ...model, likelihood: trunkLikelihood(voices, station, plan, site.headEnd, felt) };
 }
 
 function bySpan(found: readonly Hypothesis[], logTotal: number): PassingSpan[] {

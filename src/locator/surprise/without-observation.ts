@@ -16,7 +16,8 @@ export function withoutObservation(site: SiteModel, observation: number): SiteMo
         return { ...voice, statements, ifConfused: CONFUSED_LIKELIHOOD ** statements.length };
       }),
     );
-    return { ...trunk, voices, likelihood: trunkLikelihood(voices, trunk.plan, site.headEnd) };
+    const likelihood = trunkLikelihood(voices, trunk.station, trunk.plan, site.headEnd);
+    return { ...trunk, voices, likelihood };
   });
   return { ...site, trunks };
 }

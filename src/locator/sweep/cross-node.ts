@@ -5,7 +5,9 @@ import type { Moves } from '../readings/label-space.js';
 import { closingChances, contextMap } from './contexts.js';
 import { DEAD_FEED, FEED_CLASSES } from './feed-classes.js';
 import { columnGauge } from './gauge.js';
-import { type Join, joined, joinedGauge, joinSpans, type Product, sameContexts } from './join.js';
+import { type Join, joined, joinedGauge, joinSpans } from './join.js';
+import type { NodeLikelihood } from './node-likelihood.js';
+import { type Product, sameContexts } from './product-scales.js';
 import { STATE_COUNT, STATES, stateOf } from './states.js';
 import { STATION_CLASS_COUNT, type StationChances } from './station-classes.js';
 import type { TrunkModel } from './trunk-model.js';
@@ -40,8 +42,9 @@ function stationGains(
   tables: TrunkTables,
   { at, contexts }: NodeSlot,
   station: StationChances | null,
-  likelihood: Float64Array | null,
+  known: NodeLikelihood | null,
 ): void {
+  const likelihood = known?.table;
   const base = at * FEED_CLASSES;
   tables.scale.fill(1, base, base + contexts * FEED_CLASSES);
   if (!station) tables.gain.fill(1, base, base + contexts * FEED_CLASSES);
@@ -82,7 +85,7 @@ function columnLogs(
   tables: TrunkTables,
   { at, contexts }: NodeSlot,
   { join, keep, short }: NodeJoin,
-  volts: Float64Array | null,
+  apart: Float64Array | null,
 ): Float64Array {
   const product = joined(join);
   const most = new Float64Array(FEED_CLASSES * contexts);
@@ -97,9 +100,7 @@ function columnLogs(
   for (let i = 0; i < most.length; i++) {
     const feed = Math.floor(i / contexts);
     most[i] =
-      Math.log(most[i]!) +
-      joinedGauge(tables, join, i % contexts, feed) +
-      (volts ? volts[feed]! : 0);
+      Math.log(most[i]!) + joinedGauge(tables, join, i % contexts, feed) + (apart ? apart[i]! : 0);
   }
   return most;
 }
@@ -150,12 +151,12 @@ function chooseGauge(
   above: SpanSlot,
   node: NodeJoin,
   closing: Float64Array,
-  volts: Float64Array | null,
+  apart: Float64Array | null,
 ): void {
   const { join, spanContext } = node;
   const { bottomGauge, scale, gain, shortGain } = tables;
   const { at, contexts } = slot;
-  const logs = columnLogs(tables, slot, node, volts);
+  const logs = columnLogs(tables, slot, node, apart);
   const base = above.gaugeAt * FEED_CLASSES;
   const columns = above.contexts * FEED_CLASSES;
   bottomGauge.fill(-Infinity, base, base + columns);
@@ -175,12 +176,28 @@ function chooseGauge(
     const c = i % contexts;
     const feed = Math.floor(i / contexts);
     const gauge = bottomGauge[base + feed * above.contexts + spanContext[c]!]!;
-    const read = volts ? volts[feed]! : 0;
-    const factor = closing[c]! * Math.exp(joinedGauge(tables, join, c, feed) + read - gauge);
+    const known = apart ? apart[i]! : 0;
+    const factor = closing[c]! * Math.exp(joinedGauge(tables, join, c, feed) + known - gauge);
     scale[at * FEED_CLASSES + i] = factor;
     gain[at * FEED_CLASSES + i]! *= factor;
     if (feed === DEAD_FEED) shortGain[at + c]! *= factor;
   }
+}
+
+/**
+ * What is known here apart from the gains, as logarithms by feed * contexts + context: volts that were read, and the scale
+ * of what was told.
+ */
+function knownApart(
+  { contexts }: NodeSlot,
+  volts: Float64Array | null,
+  told: Float64Array | null | undefined,
+): Float64Array | null {
+  if (!volts) return told ?? null;
+  return Float64Array.from(
+    { length: FEED_CLASSES * contexts },
+    (_, i) => volts[Math.floor(i / contexts)]! + (told ? told[i]! : 0),
+  );
 }
 
 /** `bottom` of the span above: the joined spans below, with the station's modes and evidence. */
@@ -220,10 +237,10 @@ export function crossNode(model: TrunkModel, n: number, tables: TrunkTables): No
   const spanFlags = plan.spanFlags[n]!;
   const children = tree.children[n]!;
   const likelihood = model.likelihood[n]!;
-  const volts = model.readings?.volts[n] ?? null;
   const labels = model.labels?.nodes[n];
   const slot = tables.nodes[n]!;
   const above = tables.spans[n]!;
+  const apart = knownApart(slot, model.readings?.volts[n] ?? null, likelihood?.logs);
   const join = joinSpans(
     tables,
     plan.groups,
@@ -239,7 +256,7 @@ export function crossNode(model: TrunkModel, n: number, tables: TrunkTables): No
     : contextMap(plan.groups, flags, spanFlags);
   const node = { join, spanContext, keep, short };
   stationGains(tables, slot, model.station[n]!, likelihood);
-  if (isSame && volts === null) {
+  if (isSame && apart === null) {
     keepGauge(tables, above, join);
     fillBottom(tables, slot, above, node);
     const isNews = likelihood !== null || children.length > 1 || labels?.closes === true;
@@ -252,7 +269,7 @@ export function crossNode(model: TrunkModel, n: number, tables: TrunkTables): No
     above,
     node,
     closingChances(plan.groups, flags, spanFlags, model.flags),
-    volts,
+    apart,
   );
   fillBottom(tables, slot, above, node);
   return node;

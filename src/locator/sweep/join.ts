@@ -3,6 +3,16 @@
 import type { LabelJoin, Pairs } from '../readings/label-joins.js';
 import { contextMap } from './contexts.js';
 import { FEED_CLASSES } from './feed-classes.js';
+import {
+  chooseScales,
+  largest,
+  type Product,
+  rememberedMap,
+  sameContexts,
+  scaled,
+  type Scales,
+  scaleDown,
+} from './product-scales.js';
 import { STATE_COUNT, STATES, UNIONS } from './states.js';
 import type { SpanSlot, TrunkTables } from './trunk-tables.js';
 
@@ -14,42 +24,17 @@ export interface Join {
   readonly maps: readonly Int32Array[];
   /** Products of no span, of the first, of the first two, …; that of one span is the span's own table. */
   readonly products: readonly Product[];
+  /** What the product of k spans and the next one are scaled by when they are multiplied; null where by nothing. */
+  readonly scales: readonly (Scales | null)[];
   /** How each further span joins those before it, where labels do not simply stay. */
   readonly labelJoins: readonly LabelJoin[];
-}
-
-/**
- * A table by state, label and context of the node: state s of label l and context c is at
- * at + s * stride + l * step + map[c].
- */
-export interface Product {
-  readonly table: Float64Array;
-  readonly at: number;
-  readonly stride: number;
-  readonly labels: number;
-  readonly step: number;
-  readonly map: Int32Array;
 }
 
 /** No spans below: nothing is seen, whatever the feed. */
 const NOTHING_BELOW = Float64Array.from(STATES.view, (view) => (view === 0 ? 1 : 0));
 
-/** One array for each length. */
-function remembered(of: (context: number) => number): (contexts: number) => Int32Array {
-  const known = new Map<number, Int32Array>();
-  return (contexts) => {
-    const found =
-      known.get(contexts) ?? Int32Array.from({ length: contexts }, (_, context) => of(context));
-    known.set(contexts, found);
-    return found;
-  };
-}
-
-/** Maps every context to itself. */
-export const sameContexts = remembered((context) => context);
-
 /** Maps every context to the only one. */
-const zeros = remembered(() => 0);
+const zeros = rememberedMap(() => 0);
 
 const NO_LABELS: Pairs = {
   left: Uint16Array.of(0),
@@ -69,6 +54,7 @@ function multiply(
   left: Product,
   right: Product,
   labelJoin: LabelJoin | undefined,
+  gauge: Float64Array,
 ): Product {
   const labels = labelJoin?.labels ?? 1;
   const stride = labels * contexts;
@@ -84,12 +70,20 @@ function multiply(
         table[to + c]! += left.table[a + left.map[c]!]! * right.table[b + right.map[c]!]!;
     }
   }
-  return { table, at: 0, stride, labels, step: contexts, map: sameContexts(contexts) };
+  return { table, at: 0, stride, labels, step: contexts, map: sameContexts(contexts), gauge };
 }
 
 function spanProduct(top: Float64Array, span: SpanSlot, map: Int32Array): Product {
   const { at, columns, labels, contexts } = span;
-  return { table: top, at: at * STATE_COUNT, stride: columns, labels, step: contexts, map };
+  return {
+    table: top,
+    at: at * STATE_COUNT,
+    stride: columns,
+    labels,
+    step: contexts,
+    map,
+    gauge: null,
+  };
 }
 
 export function joinSpans(
@@ -105,13 +99,68 @@ export function joinSpans(
     open.length === flags.length ? sameContexts(contexts) : contextMap(groups, flags, open),
   );
   const map = zeros(contexts);
-  const nothing = { table: NOTHING_BELOW, at: 0, stride: 1, labels: 1, step: 0, map };
+  const nothing = { table: NOTHING_BELOW, at: 0, stride: 1, labels: 1, step: 0, map, gauge: null };
   const products: Product[] = [nothing];
+  const scales: (Scales | null)[] = [null];
+  const join = { contexts, spans, maps, products, scales, labelJoins };
   spans.forEach((span, k) => {
     const right = spanProduct(tables.top, span, maps[k]!);
-    products.push(k === 0 ? right : multiply(contexts, products[k]!, right, labelJoins[k - 1]));
+    if (k === 0) products.push(right);
+    else addSpan(tables, join, right);
   });
-  return { contexts, spans, maps, products, labelJoins };
+  return join;
+}
+
+interface Joining extends Join {
+  readonly products: Product[];
+  readonly scales: (Scales | null)[];
+}
+
+/** One more span joins those before it. */
+function addSpan(tables: Pick<TrunkTables, 'topGauge'>, join: Joining, right: Product): void {
+  const { contexts, products, scales, labelJoins } = join;
+  const k = products.length - 1;
+  const left = products[k]!;
+  const gauges = new Float64Array(FEED_CLASSES * contexts);
+  for (let i = 0; i < gauges.length; i++) {
+    const [c, feed] = [i % contexts, Math.floor(i / contexts)];
+    gauges[i] = productGauge(tables, join, k, c, feed) + spanGauge(tables, join, k, c, feed);
+  }
+  const chosen = chooseScales(contexts, gauges, largest(contexts, left), largest(contexts, right));
+  scales.push(chosen);
+  products.push(
+    multiply(
+      contexts,
+      chosen ? scaled(contexts, left, chosen.left) : left,
+      chosen ? scaled(contexts, right, chosen.right) : right,
+      labelJoins[k - 1],
+      gauges,
+    ),
+  );
+}
+
+function spanGauge(
+  { topGauge }: Pick<TrunkTables, 'topGauge'>,
+  { spans, maps }: Join,
+  k: number,
+  context: number,
+  feed: number,
+): number {
+  const { gaugeAt, contexts } = spans[k]!;
+  return topGauge[gaugeAt * FEED_CLASSES + feed * contexts + maps[k]![context]!]!;
+}
+
+/** The gauge of the product of the first `count` spans. */
+function productGauge(
+  tables: Pick<TrunkTables, 'topGauge'>,
+  join: Join,
+  count: number,
+  context: number,
+  feed: number,
+): number {
+  const { gauge } = join.products[count]!;
+  if (gauge) return gauge[feed * join.contexts + context]!;
+  return count === 0 ? 0 : spanGauge(tables, join, 0, context, feed);
 }
 
 /** The product of all the spans. */
@@ -119,19 +168,14 @@ export function joined(join: Join): Product {
   return join.products[join.spans.length]!;
 }
 
-/** The gauge of that product: the sum of the spans' gauges. */
+/** The gauge of that product. */
 export function joinedGauge(
   tables: Pick<TrunkTables, 'topGauge'>,
   join: Join,
   context: number,
   feed: number,
 ): number {
-  let sum = 0;
-  for (let k = 0; k < join.spans.length; k++) {
-    const { gaugeAt, contexts } = join.spans[k]!;
-    sum += tables.topGauge[gaugeAt * FEED_CLASSES + feed * contexts + join.maps[k]![context]!]!;
-  }
-  return sum;
+  return productGauge(tables, join, join.spans.length, context, feed);
 }
 
 /** Adds `part`, a table by state, label and context of the node, to the message down at the top of a span. */
@@ -178,16 +222,35 @@ function splitProduct(
   return { toLeft, toRight };
 }
 
+/** The same where the two are scaled, and so the messages down to them. */
+function splitScaled(
+  contexts: number,
+  whole: Float64Array,
+  left: Product,
+  right: Product,
+  labelJoin: LabelJoin | undefined,
+  scales: Scales,
+): { toLeft: Float64Array; toRight: Float64Array } {
+  const [a, b] = [scaled(contexts, left, scales.left), scaled(contexts, right, scales.right)];
+  const split = splitProduct(contexts, whole, a, b, labelJoin);
+  scaleDown(contexts, split.toLeft, left.labels, scales.left);
+  scaleDown(contexts, split.toRight, right.labels, scales.right);
+  return split;
+}
+
 /**
  * The way back: from the message that comes down to the product of all spans to those that come down to each span, which
  * are left in tables.down.
  */
 export function splitJoin(tables: TrunkTables, join: Join, down: Float64Array): void {
-  const { contexts, spans, maps, products, labelJoins } = join;
+  const { contexts, spans, maps, products, scales, labelJoins } = join;
   let whole = down;
   for (let k = spans.length - 1; k > 0; k--) {
     const right = spanProduct(tables.top, spans[k]!, maps[k]!);
-    const split = splitProduct(contexts, whole, products[k]!, right, labelJoins[k - 1]);
+    const [left, own, labelJoin] = [products[k]!, scales[k], labelJoins[k - 1]];
+    const split = own
+      ? splitScaled(contexts, whole, left, right, labelJoin, own)
+      : splitProduct(contexts, whole, left, right, labelJoin);
     addToSpan(tables.down, spans[k]!, maps[k]!, split.toRight);
     whole = split.toLeft;
   }

@@ -1,4 +1,6 @@
+import { CONFUSED_LIKELIHOOD } from '../../plan/error-rates.js';
 import type { FunctionSet } from '../../plan/functions.js';
+import { logAdd } from '../numbers/log-add.js';
 import { FEED_CLASSES, REACH, REACH_NEEDED, WEAK } from './feed-classes.js';
 import { STATION_CLASS_COUNT, STATION_CLASSES } from './station-classes.js';
 import type { Voice } from './voices.js';
@@ -14,63 +16,137 @@ export type FeltFeed = (sitting: number, feed: number) => number;
 
 const AS_IT_ARRIVES: FeltFeed = (_, feed) => feed;
 
-function voiceLikelihood(
-  voice: Voice,
-  feed: number,
-  disabled: FunctionSet,
-  felt: FeltFeed,
-): number {
-  let product = 1;
-  for (const { func, likelihood, sitting } of voice.statements)
-    product *= likelihood[conditionOf(func, felt(sitting, feed), disabled)];
-  return product;
+/** P(what is known at one node | context, class of the station's mode, class of its feed). */
+export interface NodeLikelihood {
+  /** At (context * STATION_CLASS_COUNT + class) * FEED_CLASSES + feed. */
+  readonly table: Float64Array;
+  /**
+   * Where very much was said, logarithms of what `table` must be multiplied by, at feed * contexts + context: the
+   * likelihood itself would leave the range of doubles.
+   */
+  readonly logs: Float64Array | null;
 }
 
-/** By class of feed, what a voice that is not confused makes likely; it depends on the functions it told about alone. */
-function likelihoodRows(voice: Voice, felt: FeltFeed): (disabled: FunctionSet) => Float64Array {
-  const told = voice.statements.reduce((set, { func }) => set | (1 << func), 0);
+/** What is known at one node, and of what it is a likelihood. `flags` are those open at the node. */
+interface Known {
+  readonly voices: readonly Voice[];
+  readonly headEndDisables: readonly FunctionSet[];
+  readonly flags: readonly number[];
+  readonly felt: FeltFeed;
+}
+
+/** Of one voice that is not confused, given a condition of each function. */
+type VoiceValue = (voice: Voice, conditionIs: (statement: number) => 0 | 1 | 2) => number;
+
+const chanceOf: VoiceValue = ({ statements }, conditionIs) =>
+  statements.reduce((product, { likelihood }, i) => product * likelihood[conditionIs(i)], 1);
+
+const logOf: VoiceValue = ({ statements }, conditionIs) =>
+  statements.reduce((log, { likelihood }, i) => log + Math.log(likelihood[conditionIs(i)]), 0);
+
+/** By class of feed, the value of a voice; it depends on the functions it told about alone. */
+function valueRows(voice: Voice, felt: FeltFeed, valueOf: VoiceValue) {
+  const { statements } = voice;
+  const told = statements.reduce((set, { func }) => set | (1 << func), 0);
   const known: (Float64Array | undefined)[] = [];
-  return (disabled) => {
-    const found = known[disabled & told];
-    if (found) return found;
-    const row = Float64Array.from({ length: FEED_CLASSES }, (_, feed) =>
-      voiceLikelihood(voice, feed, disabled, felt),
-    );
-    known[disabled & told] = row;
-    return row;
+  return (disabled: FunctionSet): Float64Array => {
+    const found =
+      known[disabled & told] ??
+      Float64Array.from({ length: FEED_CLASSES }, (_, feed) =>
+        valueOf(voice, (i) => {
+          const { func = 0, sitting = 0 } = statements[i] ?? {};
+          return conditionOf(func, felt(sitting, feed), disabled);
+        }),
+      );
+    known[disabled & told] = found;
+    return found;
   };
 }
 
-/**
- * P(what is known at one node | context, class of the station's mode, class of its feed), at
- * (context * STATION_CLASS_COUNT + class) * FEED_CLASSES + feed. `flags` are those open at the node.
- */
-export function nodeLikelihood(
-  voices: readonly Voice[],
-  headEndDisables: readonly FunctionSet[],
-  flags: readonly number[],
-  felt: FeltFeed = AS_IT_ARRIVES,
-): Float64Array {
+/** Calls `see` with the value of each voice for each entry of the table, and the chance that it is confused there. */
+function eachEntry(
+  { voices, headEndDisables, flags, felt }: Known,
+  valueOf: VoiceValue,
+  see: (entry: number, clear: number, confused: number, voice: Voice) => void,
+): void {
   const groups = headEndDisables.length;
   const contexts = groups << flags.length;
-  const table = new Float64Array(contexts * STATION_CLASS_COUNT * FEED_CLASSES).fill(1);
   for (const voice of voices) {
     const bit = voice.flag < 0 ? 0 : 1 << flags.indexOf(voice.flag);
-    const rows = likelihoodRows(voice, felt);
+    const rows = valueRows(voice, felt, valueOf);
     for (let context = 0; context < contexts; context++) {
       const headEnd = headEndDisables[context % groups] ?? 0;
       const confused = Math.floor(context / groups) & bit ? 1 : voice.confused;
       for (let k = 0; k < STATION_CLASS_COUNT; k++) {
         const row = rows(headEnd | (STATION_CLASSES[k] ?? 0));
         const at = (context * STATION_CLASS_COUNT + k) * FEED_CLASSES;
-        for (let feed = 0; feed < FEED_CLASSES; feed++) {
-          const clear = row[feed] ?? 0;
-          const likelihood =
-            confused === 0 ? clear : (1 - confused) * clear + confused * voice.ifConfused;
-          table[at + feed] = (table[at + feed] ?? 0) * likelihood;
-        }
+        for (let feed = 0; feed < FEED_CLASSES; feed++)
+          see(at + feed, row[feed] ?? 0, confused, voice);
       }
     }
   }
-  return table;
+}
+
+/** More than this, as a logarithm, is worked out without logarithms. */
+const LEAST_LOG = -200;
+
+/** log of the least that what was said can have, but for 0. */
+function leastLog(voices: readonly Voice[]): number {
+  let log = 0;
+  for (const { statements } of voices)
+    for (const { likelihood } of statements)
+      log += Math.log(Math.min(CONFUSED_LIKELIHOOD, ...likelihood.filter((chance) => chance > 0)));
+  return log;
+}
+
+/**
+ * @param possible classes of the station's mode that it can be in at all, as bits: the table is scaled to the largest of
+ *   these
+ */
+export function nodeLikelihood(
+  voices: readonly Voice[],
+  headEndDisables: readonly FunctionSet[],
+  flags: readonly number[],
+  felt: FeltFeed = AS_IT_ARRIVES,
+  possible = (1 << STATION_CLASS_COUNT) - 1,
+): NodeLikelihood {
+  const known = { voices, headEndDisables, flags, felt };
+  const contexts = headEndDisables.length << flags.length;
+  const table = new Float64Array(contexts * STATION_CLASS_COUNT * FEED_CLASSES);
+  if (leastLog(voices) < LEAST_LOG) {
+    eachEntry(known, logOf, (entry, clear, confused, { statements }) => {
+      const ifConfused = statements.length * Math.log(CONFUSED_LIKELIHOOD);
+      table[entry] =
+        (table[entry] ?? 0) +
+        (confused === 0
+          ? clear
+          : logAdd(Math.log1p(-confused) + clear, Math.log(confused) + ifConfused));
+    });
+    return scaled(table, contexts, possible);
+  }
+  table.fill(1);
+  eachEntry(known, chanceOf, (entry, clear, confused, { ifConfused }) => {
+    const likelihood = confused === 0 ? clear : (1 - confused) * clear + confused * ifConfused;
+    table[entry] = (table[entry] ?? 0) * likelihood;
+  });
+  return { table, logs: null };
+}
+
+/** From logarithms: the largest possible entry of each context and feed becomes 1. */
+function scaled(table: Float64Array, contexts: number, possible: number): NodeLikelihood {
+  const logs = new Float64Array(FEED_CLASSES * contexts);
+  for (let context = 0; context < contexts; context++)
+    for (let feed = 0; feed < FEED_CLASSES; feed++) {
+      const at = context * STATION_CLASS_COUNT * FEED_CLASSES + feed;
+      let most = -Infinity;
+      for (let k = 0; k < STATION_CLASS_COUNT; k++)
+        if (possible & (1 << k)) most = Math.max(most, table[at + k * FEED_CLASSES] ?? -Infinity);
+      const log = most === -Infinity ? 0 : most;
+      logs[feed * contexts + context] = log;
+      for (let k = 0; k < STATION_CLASS_COUNT; k++) {
+        const entry = at + k * FEED_CLASSES;
+        table[entry] = possible & (1 << k) ? Math.exp((table[entry] ?? 0) - log) : 0;
+      }
+    }
+  return { table, logs };
 }

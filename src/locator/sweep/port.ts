@@ -29,6 +29,8 @@ const FED_BY_OK = Uint8Array.from(STATES.view, (view, s) =>
 );
 const FED_BY_NO_OUTPUT = Uint8Array.from(STATES.feed, (feed) => (feed === DEAD_FEED ? 1 : 0));
 
+const MOST_LOG = 600;
+
 export function crossPort(model: TrunkModel, tables: TrunkTables): PortJoin {
   const { plan, tree, labels } = model;
   const join = joinSpans(
@@ -83,7 +85,8 @@ export function descendPort(
     if (weight === -Infinity) continue;
     for (let s = 0; s < STATE_COUNT; s++) {
       const gauge = joinedGauge(tables, join, c, STATES.feed[s]!);
-      const scale = Math.exp(weight + logFlat + gauge) * closing[c]!;
+      // What cannot be may be likely beyond the range of doubles, if only it could.
+      const scale = Math.exp(Math.min(weight + logFlat + gauge, MOST_LOG)) * closing[c]!;
       const ifOk = scale * FED_BY_OK[s]! * model.portOk;
       const ifNoOutput = scale * FED_BY_NO_OUTPUT[s]! * model.portNoOutput;
       for (let l = 0; l < labels; l++) {

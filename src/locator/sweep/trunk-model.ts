@@ -6,7 +6,7 @@ import { type LabelPlan, labelPlan } from '../readings/label-plan.js';
 import type { TrunkReadings } from '../readings/trunk-readings.js';
 import type { ContextPlan } from './contexts.js';
 import type { HeadEndGroups } from './head-end-groups.js';
-import { type FeltFeed, nodeLikelihood } from './node-likelihood.js';
+import { type FeltFeed, nodeLikelihood, type NodeLikelihood } from './node-likelihood.js';
 import { type SpanChances, spanChances } from './span-chances.js';
 import { EFFECTS, EFFECTS_APART, type EffectClasses } from './states.js';
 import { type StationChances, stationChances } from './station-classes.js';
@@ -25,7 +25,7 @@ export interface TrunkModel {
   readonly station: readonly (StationChances | null)[];
   readonly voices: readonly (readonly Voice[])[];
   /** As trunkLikelihood gives it. */
-  readonly likelihood: readonly (Float64Array | null)[];
+  readonly likelihood: readonly (NodeLikelihood | null)[];
   /** Null without readings. Volts are evidence of a node's feed, beside its likelihood. */
   readonly readings: TrunkReadings | null;
   /** What continuity and loop readings ask of the components; null without any. */
@@ -67,23 +67,33 @@ function voiceKeys(): (voice: Voice) => string {
   };
 }
 
-/** By node, as nodeLikelihood lays it out; null at a node without evidence. */
+/** The classes of a station's mode that it can be in, as bits. */
+function possibleClasses(station: StationChances | null | undefined): number {
+  let set = 1;
+  station?.classes.forEach((chance, k) => (set |= chance > 0 ? 1 << k : 0));
+  return set;
+}
+
+/** By node; null at a node without evidence. */
 export function trunkLikelihood(
   voices: readonly (readonly Voice[])[],
+  stations: readonly (StationChances | null)[],
   plan: ContextPlan,
   headEnd: HeadEndGroups,
   felt?: FeltFeed,
-): (Float64Array | null)[] {
+): (NodeLikelihood | null)[] {
   const keyOf = voiceKeys();
-  const known = new Map<string, Float64Array>();
+  const known = new Map<string, NodeLikelihood>();
   return voices.map((heard, n) => {
     if (heard.length === 0) return null;
     const flags = plan.nodeFlags[n] ?? [];
     // Many stations have the same said or not said of them, and so one table.
-    const key = `${heard.map(keyOf).join('; ')} | ${flags.join()}`;
-    const table = known.get(key) ?? nodeLikelihood(heard, headEnd.disables, flags, felt);
-    known.set(key, table);
-    return table;
+    const possible = possibleClasses(stations[n]);
+    const key = `${heard.map(keyOf).join('; ')} | ${flags.join()} | ${possible}`;
+    const likelihood =
+      known.get(key) ?? nodeLikelihood(heard, headEnd.disables, flags, felt, possible);
+    known.set(key, likelihood);
+    return likelihood;
   });
 }
 
@@ -161,7 +171,7 @@ export function trunkModel(
     readings,
     labels: hasLabels ? labelPlan(priors, readings) : null,
     voices,
-    likelihood: trunkLikelihood(voices, plan, headEnd),
+    likelihood: trunkLikelihood(voices, priors.station, plan, headEnd),
     portOk: port.ok,
     portNoOutput: port.modes[0] ?? 0,
     weights: tree.nodeIds.map((id) => own.get(id) ?? byRates),
