@@ -11,6 +11,8 @@ import { SwaggerModule } from '@nestjs/swagger';
 /** A sheet of 5,000 rows and a drawing of as many nodes fit in it. */
 export const BODY_LIMIT_BYTES = 4 * 1024 * 1024;
 
+const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
+
 /** All that main and every HTTP test must set up alike on the app. */
 export async function configureApp(app: NestFastifyApplication): Promise<NestFastifyApplication> {
   await app.register(cookie);
@@ -21,9 +23,13 @@ export async function configureApp(app: NestFastifyApplication): Promise<NestFas
   app.useGlobalPipes(createValidationPipe());
   const fastify = app.getHttpAdapter().getInstance();
   fastify.removeContentTypeParser('text/plain');
-  fastify.addContentTypeParser('text/csv', { parseAs: 'buffer' }, (_request, body, done) => {
-    done(null, body);
-  });
+  fastify.addContentTypeParser(
+    ['text/csv', XLSX],
+    { parseAs: 'buffer' },
+    (_request, body, done) => {
+      done(null, body);
+    },
+  );
   await servePages(app);
   SwaggerModule.setup('api/docs', app, () => createOpenApiDocument(app), {
     jsonDocumentUrl: 'api/openapi.json',

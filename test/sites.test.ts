@@ -311,12 +311,12 @@ describe('sites', () => {
       trunksRemoved: [],
       trunksChanged: [],
       nodesAdded: [
-        { trunk: 'A', node: 'A4', kind: 'station', room: 'Room 4' },
-        { trunk: 'B', node: 'B1', kind: 'station', room: 'Hall' },
+        { trunk: 'A', node: 'A4', kind: 'station', room: 'Room 4', isLengthGuessed: false },
+        { trunk: 'B', node: 'B1', kind: 'station', room: 'Hall', isLengthGuessed: false },
       ],
       nodesRemoved: [
-        { trunk: 'A', node: 'A2', kind: 'station', room: 'Room 2' },
-        { trunk: 'A', node: 'A3', kind: 'station', room: 'Room 3' },
+        { trunk: 'A', node: 'A2', kind: 'station', room: 'Room 2', isLengthGuessed: false },
+        { trunk: 'A', node: 'A3', kind: 'station', room: 'Room 3', isLengthGuessed: false },
       ],
       nodesChanged: [
         { trunk: 'A', node: 'A1', fields: [{ field: 'cableMetres', before: 18, after: 18.5 }] },
@@ -500,7 +500,10 @@ describe('sites', () => {
   it('describes the sheet in the API document', async () => {
     const { body } = await test.http.get('/api/openapi.json').expect(200);
     const path = body.paths['/api/v1/sites/{siteId}/as-built/sheet'];
-    expect(Object.keys(path.put.requestBody.content)).toEqual(['text/csv']);
+    expect(Object.keys(path.put.requestBody.content)).toEqual([
+      'text/csv',
+      'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet',
+    ]);
     expect(Object.keys(path.get.responses['200'].content)).toEqual(['text/csv']);
     expect(
       path.put.responses['422'].content['application/problem+json'].example.errors,

@@ -63,12 +63,12 @@ describe('compareAsBuilt', () => {
         },
       ],
       nodesAdded: [
-        { trunk: 'A', node: '9', kind: 'station', room: 'Room 9' },
-        { trunk: 'C', node: '1', kind: 'station', room: 'Room 1' },
+        { trunk: 'A', node: '9', kind: 'station', room: 'Room 9', isLengthGuessed: false },
+        { trunk: 'C', node: '1', kind: 'station', room: 'Room 1', isLengthGuessed: false },
       ],
       nodesRemoved: [
-        { trunk: 'A', node: '2', kind: 'station', room: 'Room 2' },
-        { trunk: 'B', node: '1', kind: 'station', room: 'Room 1' },
+        { trunk: 'A', node: '2', kind: 'station', room: 'Room 2', isLengthGuessed: false },
+        { trunk: 'B', node: '1', kind: 'station', room: 'Room 1', isLengthGuessed: false },
       ],
       nodesChanged: [
         {

@@ -20,6 +20,7 @@ interface NodeName {
   node: string;
   kind: NodeKind;
   room: string | null;
+  isLengthGuessed: boolean;
 }
 
 interface NodeChange {
@@ -66,7 +67,13 @@ export function isSame(comparison: Comparison): boolean {
 
 function compareTrunk(before: DrawnTrunk, after: DrawnTrunk, comparison: Comparison): void {
   const { trunk } = before;
-  const name = ({ node, kind, room }: DrawnNode): NodeName => ({ trunk, node, kind, room });
+  const name = ({ node, kind, room, isLengthGuessed }: DrawnNode): NodeName => ({
+    trunk,
+    node,
+    kind,
+    room,
+    isLengthGuessed,
+  });
   const old = new Map(before.nodes.map((node) => [node.node, node]));
   const young = new Map(after.nodes.map((node) => [node.node, node]));
   comparison.nodesAdded.push(...after.nodes.filter(({ node }) => !old.has(node)).map(name));

@@ -36,6 +36,8 @@ export class NodeNameDto {
   @ApiProperty({ enum: NODE_KINDS })
   kind!: NodeKind;
   room!: string | null;
+  /** Whether the length of the span that feeds it is a guess. */
+  isLengthGuessed!: boolean;
 }
 
 export class NodeChangeDto {

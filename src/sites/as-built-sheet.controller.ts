@@ -21,10 +21,11 @@ import { ApiProblems } from '../shared/api-problems.decorator.js';
 import { IdParam } from '../shared/id-param.decorator.js';
 import { IfMatchIfAny } from '../shared/if-match.decorator.js';
 import { ProblemDto } from '../shared/problem.dto.js';
-import { AsBuiltChangeDto } from './as-built-comparison.dto.js';
 import { AsBuiltQueryDto } from './as-built.dto.js';
-import { PutSheetQueryDto } from './as-built-sheet.dto.js';
+import { AsBuiltSheetChangeDto, PutSheetQueryDto } from './as-built-sheet.dto.js';
 import { AsBuiltSheetService } from './as-built-sheet.service.js';
+
+const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
 
 const SHEET_EXAMPLE = `trunk;node;kind;fed from;cable type;cable metres;room;block;floor;unit model;unit serial;installed on;groups;is out;lacks
 A;A1;;;4 x 0.5;18;Room 1;North;0;RS-2;10441;2024-05-03;ground floor;;
@@ -63,8 +64,11 @@ export class AsBuiltSheetController {
   /**
    * Replaces the record's nodes by those of a sheet, or tells everything that is wrong with it.
    *
-   * Separated by commas, semicolons or tabs, in UTF-8; columns in any order. Needed are trunk and node. What a sheet has no column for stays as it is, and so do the head-end and the trunks' names
-   * and ports; `fed from` left blank is the row before on the same trunk, `head-end` is the head-end.
+   * A workbook (.xlsx), or a text separated by commas, semicolons or tabs, in UTF-8; columns in any order. Needed are
+   * trunk and node. What a sheet has no column for stays as it is, and so do the head-end and the trunks' names and
+   * ports; `fed from` left blank is the row before on the same trunk, `head-end` is the head-end. Titles above the header and
+   * totals are left out, a blank trunk, block or floor is the one above (`-`: none), a row that says "fed from A4" alone
+   * begins a branch, a blank length becomes a typical one. `notes` tell what was not taken as it stands.
    */
   @Put()
   @ApiHeader({
@@ -73,9 +77,9 @@ export class AsBuiltSheetController {
     description: 'The ETag of the version that is changed; needed unless it is only checked.',
     example: '"3"',
   })
-  @ApiConsumes('text/csv')
+  @ApiConsumes('text/csv', XLSX)
   @ApiBody({ schema: { type: 'string', example: SHEET_EXAMPLE } })
-  @ApiProblems(404, 412, 428)
+  @ApiProblems(404, 412, 428, 429)
   @ApiResponse({
     status: 422,
     description:
@@ -92,9 +96,9 @@ export class AsBuiltSheetController {
     @Query() query: PutSheetQueryDto,
     @IfMatchIfAny() version: number | undefined,
     @Body() body: unknown,
-  ): Promise<AsBuiltChangeDto> {
+  ): Promise<AsBuiltSheetChangeDto> {
     if (!Buffer.isBuffer(body)) {
-      throw new UnsupportedMediaTypeException('Send the sheet as text/csv.');
+      throw new UnsupportedMediaTypeException(`Send the sheet as text/csv or ${XLSX}.`);
     }
     return this.service.put(siteId, body, version, query);
   }

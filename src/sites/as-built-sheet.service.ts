@@ -1,19 +1,24 @@
 import { Injectable } from '@nestjs/common';
 import {
+  type FieldError,
   InvalidInputError,
   StaleVersionError,
   VersionRequiredError,
 } from '../shared/domain-error.js';
 import { compareAsBuilt } from './as-built-compare.js';
-import type { AsBuiltChangeDto } from './as-built-comparison.dto.js';
 import { changeReaders } from './as-built-fields.js';
 import type { ChangeNote } from './as-built-requests.js';
-import type { PutSheetQueryDto } from './as-built-sheet.dto.js';
+import type { AsBuiltSheetChangeDto, PutSheetQueryDto } from './as-built-sheet.dto.js';
 import { AsBuiltService } from './as-built.service.js';
 import { type Complaint, readFields } from './read-fields.js';
-import { readSheet } from './sheet-read.js';
+import { drawSheet, readCsv } from './sheet-read.js';
+import { readTable, type SheetNote, type SheetRecords, type SheetTable } from './sheet-table.js';
 import { writeSheet } from './sheet-write.js';
 import { SiteService } from './site.service.js';
+import { chooseSheet } from './workbook-cells.js';
+import { WorkbookService } from './workbook.service.js';
+
+const MOST_NOTES = 100;
 
 export interface SheetFile {
   name: string;
@@ -26,28 +31,35 @@ export class AsBuiltSheetService {
   constructor(
     private readonly asBuilt: AsBuiltService,
     private readonly sites: SiteService,
+    private readonly workbooks: WorkbookService,
   ) {}
 
   async put(
     siteId: string,
     bytes: Uint8Array,
     version: number | undefined,
-    { check, changedBy, reason }: PutSheetQueryDto,
-  ): Promise<AsBuiltChangeDto> {
-    if (check) return this.check(siteId, bytes, version);
-    if (version === undefined) throw new VersionRequiredError();
-    return this.asBuilt.change(siteId, version, (current) => {
+    query: PutSheetQueryDto,
+  ): Promise<AsBuiltSheetChangeDto> {
+    const { check, changedBy, reason, locale } = query;
+    if (!check && version === undefined) throw new VersionRequiredError();
+    // Before the site is locked: reading may take a while.
+    const table = await this.readTable(bytes, query);
+    if (check || version === undefined) return this.check(siteId, table, version, locale);
+    let notes: SheetNote[] = [];
+    const change = await this.asBuilt.change(siteId, version, (current) => {
       const complaints: Complaint[] = [];
       const note = readFields(changeReaders, { changedBy, reason }, [], complaints);
       const errors = complaints.map(({ path, reason: why }) => ({
         field: path.join(),
         reason: why,
       }));
-      const reading = readSheet(bytes, current);
+      const reading = 'header' in table ? drawSheet(table, current, locale) : table;
       if ('errors' in reading) errors.push(...reading.errors);
       if (errors.length > 0 || 'errors' in reading) throw new InvalidInputError(errors);
+      notes = reading.notes;
       return { ...(note as ChangeNote), asBuilt: reading.asBuilt };
     });
+    return { ...change, notes: notes.slice(0, MOST_NOTES) };
   }
 
   async read(siteId: string, version?: number): Promise<SheetFile> {
@@ -59,17 +71,38 @@ export class AsBuiltSheetService {
 
   private async check(
     siteId: string,
-    bytes: Uint8Array,
+    table: SheetTable | { errors: FieldError[] },
     expectedVersion: number | undefined,
-  ): Promise<AsBuiltChangeDto> {
+    locale: string | undefined,
+  ): Promise<AsBuiltSheetChangeDto> {
     const { asBuiltVersion: version } = await this.sites.get(siteId);
     if (expectedVersion !== undefined && expectedVersion !== version) {
       throw new StaleVersionError(version);
     }
     const current = await this.asBuilt.drawing(siteId, version);
-    const reading = readSheet(bytes, current);
+    const reading = 'header' in table ? drawSheet(table, current, locale) : table;
     if ('errors' in reading) throw new InvalidInputError(reading.errors);
-    return { siteId, version, saved: false, changes: compareAsBuilt(current, reading.asBuilt) };
+    const changes = compareAsBuilt(current, reading.asBuilt);
+    return { siteId, version, saved: false, changes, notes: reading.notes.slice(0, MOST_NOTES) };
+  }
+
+  private async readTable(
+    bytes: Uint8Array,
+    query: PutSheetQueryDto,
+  ): Promise<SheetTable | { errors: FieldError[] }> {
+    const read = WorkbookService.isWorkbook(bytes)
+      ? await this.readWorkbook(bytes, query.sheet)
+      : readCsv(bytes);
+    return 'records' in read ? readTable(read, query) : read;
+  }
+
+  private async readWorkbook(
+    bytes: Uint8Array,
+    sheet: string | undefined,
+  ): Promise<SheetRecords | { errors: FieldError[] }> {
+    const read = await this.workbooks.read(bytes);
+    if ('sheets' in read) return chooseSheet(read.sheets, sheet);
+    return { errors: [{ field: '', reason: `the workbook ${read.reason}` }] };
   }
 }
 

@@ -42,20 +42,29 @@ export function countKnownColumns(cells: string[]): number {
   return cells.filter((cell) => fieldOfWord.has(plainWord(cell))).length;
 }
 
+/** Whether a row can head a sheet: no other row names the columns without which none can be read. */
+export function isHeader(cells: string[]): boolean {
+  const fields = new Set(cells.map((cell) => fieldOfWord.get(plainWord(cell))));
+  return REQUIRED.every((field) => fields.has(field));
+}
+
 /** Matches a header's cells to the columns; blank ones (left behind by a spreadsheet) have no name. */
 export function matchHeader(cells: string[]): {
   header: SheetHeader;
   complaints: ColumnComplaint[];
+  /** Columns that an as-built sheet does not have. */
+  unknown: ColumnComplaint[];
   /** Whether a column is missing without which no row can be read. */
   missing: boolean;
 } {
   const header: SheetHeader = new Map();
   const complaints: ColumnComplaint[] = [];
+  const unknown: ColumnComplaint[] = [];
   cells.forEach((cell, index) => {
     const name = cell.trim().slice(0, 100);
     if (name === '') return;
     const field = fieldOfWord.get(plainWord(name));
-    if (field === undefined) complaints.push({ column: name, reason: unknownColumn(name) });
+    if (field === undefined) unknown.push({ column: name, reason: unknownColumn(name) });
     else if (header.has(field))
       complaints.push({ column: name, reason: 'this column is there twice' });
     else header.set(field, { index, name });
@@ -64,7 +73,7 @@ export function matchHeader(cells: string[]): {
   for (const field of missing) {
     complaints.push({ column: SHEET_COLUMNS[field], reason: 'this column is missing' });
   }
-  return { header, complaints, missing: missing.length > 0 };
+  return { header, complaints, unknown, missing: missing.length > 0 };
 }
 
 function unknownColumn(name: string): string {

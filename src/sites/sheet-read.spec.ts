@@ -1,13 +1,34 @@
 import { describe, expect, it } from '@jest/globals';
+import type { FieldError } from '../shared/domain-error.js';
 import { type AsBuilt, type DrawnNode, NOTHING_DRAWN } from './as-built.js';
-import { readSheet } from './sheet-read.js';
+import { drawSheet, readCsv, type SheetReading } from './sheet-read.js';
+import { readTable, type SheetTable } from './sheet-table.js';
+
+interface Options {
+  locale?: string;
+  leaveOutUnknownColumns?: boolean;
+}
+
+function readSheet(sheet: Uint8Array, current: AsBuilt, options: Options = {}): SheetReading {
+  const table = tableOf(sheet, options);
+  return 'header' in table ? drawSheet(table, current, options.locale) : table;
+}
+
+function tableOf(sheet: Uint8Array, options: Options): SheetTable | { errors: FieldError[] } {
+  const csv = readCsv(sheet);
+  return 'records' in csv ? readTable(csv, options) : csv;
+}
 
 const bytes = (text: string) => new TextEncoder().encode(text);
 
-function nodes(sheet: string | Uint8Array, current: AsBuilt = NOTHING_DRAWN): DrawnNode[] {
-  const reading = readSheet(typeof sheet === 'string' ? bytes(sheet) : sheet, current);
+function read(sheet: string, current: AsBuilt = NOTHING_DRAWN, options: Options = {}) {
+  const reading = readSheet(bytes(sheet), current, options);
   if ('errors' in reading) throw new Error(JSON.stringify(reading.errors));
-  return reading.asBuilt.trunks.flatMap((trunk) => trunk.nodes);
+  return reading;
+}
+
+function nodes(sheet: string, current?: AsBuilt, options?: Options): DrawnNode[] {
+  return read(sheet, current, options).asBuilt.trunks.flatMap((trunk) => trunk.nodes);
 }
 
 /** Each error as "line column=value: reason". */
@@ -199,10 +220,10 @@ describe('readSheet', () => {
       'Trunk;Node;Kind;Fed_from;Cable metres;Room;Unit serial;Installed on;Colour;Unit modell\n' +
       'A;A1;;;18;"Room\n1";;;;\n' + // lines 2 and 3
       'A;A2;;Z9;;Room 2;;;;\n' +
-      'A;A3;tee;;-4;Room 3;;;;\n' +
+      'A;A3;socket;;-4;Room 3;;;;\n' +
       ';A4;;A1;12 ft;Room 4;;;;\n' +
       '\n' +
-      'A;A5;;A6;1.200;Room 5;;3.5.2024;;\n' +
+      'A;A5;;A6;1.200;Room 5;;3.13.2024;;\n' +
       'A;A6;;A5;0;Room 6;;;;\n' +
       'A;J1;junction box;A1;2001;Room 7;S-1;;;\n' +
       'A;A1;;A3;3;Room 1;;;;\n' +
@@ -212,13 +233,11 @@ describe('readSheet', () => {
       '1 Colour=: there is no such column in an as-built sheet',
       '1 Unit modell=: there is no such column in an as-built sheet; is "unit model" meant?',
       '4 Fed_from=Z9: there is no node Z9 on this trunk',
-      '5 Kind=tee: must be station or junction-box',
+      '5 Kind=socket: must be station or junction-box',
       '5 Cable metres=-4: is a negative length',
-      '6 Trunk=: is missing',
       '6 Cable metres=12 ft: is not a length in metres',
-      '6 Fed_from=A1: A1 is on trunk A; a node is fed within its own trunk',
       '8 Cable metres=1.200: could be thousands or thousandths; write 1200 or 1.2',
-      '8 Installed on=3.5.2024: is not a date written as year-month-day, such as 2024-05-03',
+      '8 Installed on=3.13.2024: is no day of the calendar as this sheet writes them',
       '8 Fed_from=A6: is fed in a circle: A5 from A6 from A5',
       '9 Cable metres=0: is no length: even two boxes back to back have some cable',
       '10 Cable metres=2001: is more than the 2000 m that one span can be',
@@ -238,8 +257,8 @@ describe('readSheet', () => {
       'a missing, a misspelt and a repeated column',
       'trunk;Trunk;cable meters\nA;A;1\n',
       [
-        '1 Trunk=: this column is there twice',
         '1 cable meters=: there is no such column in an as-built sheet; is "cable metres" meant?',
+        '1 Trunk=: this column is there twice',
         '1 node=: this column is missing',
       ],
     ],
@@ -318,5 +337,127 @@ describe('readSheet', () => {
     ],
   ])('refuses %s', (_name, sheet, expected) => {
     expect(errors(sheet)).toEqual(expected);
+  });
+
+  it('reads sheets as people draw them: titles, merged cells, totals, branches, tees', () => {
+    const sheet =
+      'Vessleby Lower School;;;;;;\n' +
+      'as built 3 May 2024, drawn by I. Marsh;;;;;;\n' +
+      '\n' +
+      'Trunk;Floor;Node;Room;Kind;Cable metres;Fed from\n' +
+      'A;ground;A1;Office;;18;\n' +
+      ';;A2;Room 2;;9,5;\n' +
+      ';first;A3;Room 3;Room unit;7;\n' +
+      ';;A4;;Tee;4,5;\n' +
+      ';;A5;Room 5;;6;\n' +
+      ';;;Total;;45;\n' +
+      ';;fed from A4;;;;\n' +
+      ';-;B1;Shed;;30;\n' +
+      ';;B2;Barn;;12;\n' +
+      ';;;;;42;\n' +
+      'Trunk;Floor;Node;Room;Kind;Cable metres;Fed from\n' +
+      'B;ground;C1;Hall;;8;\n' +
+      ';;C2;Stage;;3;\n' +
+      'Sum of all: 98;;;;;\n';
+    const { asBuilt, notes } = read(sheet);
+    expect(
+      asBuilt.trunks.map(({ trunk, nodes: drawn }) => [
+        trunk,
+        ...drawn.map((each) => `${each.fedFrom}>${each.node} ${each.kind} ${each.floor}`),
+      ]),
+    ).toEqual([
+      [
+        'A',
+        'null>A1 station ground',
+        'A1>A2 station ground',
+        'A2>A3 station first',
+        'A3>A4 junction-box first',
+        'A4>A5 station first',
+        'A4>B1 station null',
+        'B1>B2 station null',
+      ],
+      ['B', 'null>C1 station ground', 'C1>C2 station ground'],
+    ]);
+    expect(notes).toEqual([
+      { line: 1, note: 'a title; left out' },
+      { line: 2, note: 'a title; left out' },
+      { line: 10, note: 'a total; left out' },
+      { line: 11, note: 'the next row is fed from A4' },
+      { line: 14, note: 'a total; left out' },
+      { line: 15, note: 'the names of the columns again; left out' },
+      { line: 18, note: 'a total; left out' },
+    ]);
+  });
+
+  it('leaves no row out that could be a room', () => {
+    expect(errors('trunk,node,room,cable metres\nA,A1,Room 1,9\n,,Total quality room,9\n')).toEqual(
+      ['3 node=: is missing'],
+    );
+    expect(errors('trunk,node,room,cable metres\nA,A1,Room 1,9\nA,,,8\n')).toEqual([
+      '3 node=: is missing',
+    ]);
+    expect(nodes('trunk,node,room,cable metres\nA,Total,Total,9\nA,A2,Total,9\n')).toHaveLength(1);
+    expect(nodes('trunk,node,room,cable metres\nA,A1,from Hall,9\nA,A2,Total,9\n')).toHaveLength(2);
+  });
+
+  it('puts a branch that is a line of its own on its trunk, also a branch of a branch', () => {
+    const sheet =
+      'trunk,node,fed from,cable metres\nA,A1,,5\nA,A2,,5\nA-1,B1,A1,5\nA-1,B2,,5\nA-2,C1,B2,5\nA,A3,,5\n';
+    const { asBuilt, notes } = read(sheet);
+    expect(asBuilt.trunks).toHaveLength(1);
+    expect(asBuilt.trunks[0]!.nodes.map(({ node, fedFrom }) => [node, fedFrom])).toEqual([
+      ['A1', null],
+      ['A2', 'A1'],
+      ['A3', 'A2'],
+      ['B1', 'A1'],
+      ['B2', 'B1'],
+      ['C1', 'B2'],
+    ]);
+    expect(notes).toEqual([
+      { line: 4, note: 'A-1 is a branch, fed from A1: its nodes are on trunk A' },
+      { line: 6, note: 'A-2 is a branch, fed from B2: its nodes are on trunk A' },
+    ]);
+    // What the record knows as a trunk of its own does not become a branch by a slip of the pen.
+    const known = read('trunk,node,cable metres\nA,A1,5\nB,B1,5\n').asBuilt;
+    expect(errors('trunk,node,fed from,cable metres\nA,A1,,5\nB,B1,A1,5\n', known)).toEqual([
+      '3 fed from=A1: A1 is on trunk A; a node is fed within its own trunk',
+    ]);
+    // Lines that feed each other are nobody's branch.
+    expect(errors('trunk,node,fed from,cable metres\nA,A1,B1,5\nB,B1,A1,5\n')).toHaveLength(2);
+  });
+
+  it('leaves unknown columns out when asked, and tells of them', () => {
+    const sheet = 'trunk,node,Colour,cable metres,Remarks\nA,A1,red,9,see below\n';
+    expect(errors(sheet)).toHaveLength(2);
+    const { asBuilt, notes } = read(sheet, NOTHING_DRAWN, { leaveOutUnknownColumns: true });
+    expect(asBuilt.trunks[0]!.nodes).toMatchObject([{ node: 'A1', cableMetres: 9 }]);
+    expect(notes).toEqual(
+      ['Colour', 'Remarks'].map((column) => ({
+        line: 1,
+        column,
+        note: 'there is no such column in an as-built sheet; left out',
+      })),
+    );
+  });
+
+  it('reads days and numbers by the locale that is named, else by what the sheet shows', () => {
+    const sheet = 'trunk;node;cable metres;installed on\nA;A1;1.200;3/5/2024\nA;A2;9,25;4/5/2024\n';
+    const told = (options: Options) =>
+      nodes(sheet, NOTHING_DRAWN, options).map((each) => [each.cableMetres, each.unitInstalledOn]);
+    expect(told({ locale: 'de' })).toEqual([
+      [1200, '2024-05-03'],
+      [9.25, '2024-05-04'],
+    ]);
+    expect(told({ locale: 'en-US' })).toEqual([
+      [1.2, '2024-03-05'],
+      [9.25, '2024-04-05'],
+    ]);
+    expect(errors(sheet)).toEqual([
+      '2 cable metres=1.200: could be thousands or thousandths; write 1200 or 1.2',
+      ...['2 installed on=3/5/2024', '3 installed on=4/5/2024'].map(
+        (at) =>
+          `${at}: could be two days; write it as year-month-day, or name the locale of the sheet`,
+      ),
+    ]);
   });
 });

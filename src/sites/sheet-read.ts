@@ -3,26 +3,23 @@ import type { AsBuilt } from './as-built.js';
 import { checkAsBuilt, MOST_NODES } from './as-built-check.js';
 import { tidyText } from './as-built-fields.js';
 import type { Complaint, Raw } from './read-fields.js';
-import { parseMetres } from './sheet-cell.js';
-import { matchHeader, SHEET_COLUMNS, type SheetField, type SheetHeader } from './sheet-columns.js';
+import { joinBranches, type SheetLine } from './sheet-branches.js';
+import { decimalOf, parseMetres } from './sheet-cell.js';
+import { SHEET_COLUMNS, type SheetField, type SheetHeader } from './sheet-columns.js';
+import { dayReader } from './sheet-day.js';
 import { sortRows } from './sheet-order.js';
 import { detectDelimiter, readRecords } from './sheet-records.js';
-import { type SheetRow, toRawNode, toRow } from './sheet-rows.js';
+import { type CellReaders, type SheetRow, toRawNode } from './sheet-rows.js';
+import type { SheetNote, SheetRecords, SheetTable } from './sheet-table.js';
 import { decodeSheet, type LineComplaint } from './sheet-text.js';
 
-/** Far more than there are names for: an export may trail many that are blank. */
-const MOST_COLUMNS = 100;
+/** Blank lines, titles and totals between the rows are read over, within reason. */
+const LIMITS = { rows: 2 * MOST_NODES, lines: 10 * MOST_NODES };
 
-/** Blank lines between the rows are read over, within reason. */
-const LIMITS = { rows: MOST_NODES, lines: 10 * MOST_NODES };
+export type SheetReading = { asBuilt: AsBuilt; notes: SheetNote[] } | { errors: FieldError[] };
 
-export type SheetReading = { asBuilt: AsBuilt } | { errors: FieldError[] };
-
-/**
- * Reads an as-built sheet, a CSV file, into the record that it makes of the current one: the nodes
- * are the sheet's, the head-end and the trunks' names and ports stay. Or all of its errors.
- */
-export function readSheet(bytes: Uint8Array, current: AsBuilt): SheetReading {
+/** The records of a CSV file, or why it is none. */
+export function readCsv(bytes: Uint8Array): SheetRecords | { errors: FieldError[] } {
   const decoded = decodeSheet(bytes);
   if ('complaints' in decoded) return refuse(decoded.complaints);
   // A line that tells a spreadsheet the delimiter says nothing here; the header itself does.
@@ -30,101 +27,107 @@ export function readSheet(bytes: Uint8Array, current: AsBuilt): SheetReading {
   if (!/[^\s,;"]/.test(text)) return refuse([{ line: 1, reason: 'the sheet is empty' }]);
   const delimiter = detectDelimiter(text);
   const read = readRecords(text, delimiter, LIMITS);
-  if ('complaints' in read) return refuse(read.complaints);
-  const [first, ...records] = read.records;
-  if (first === undefined) return refuse([{ line: 1, reason: 'the sheet is empty' }]);
-  if (first.cells.length > MOST_COLUMNS) {
-    const reason = `has ${first.cells.length} columns; a sheet has at most ${MOST_COLUMNS}`;
-    return refuse([{ line: first.line, reason }]);
-  }
-  const { header, complaints, missing } = matchHeader(first.cells);
-  const errors: FieldError[] = complaints.map(({ column, reason }) => ({
-    field: column,
-    reason,
-    line: first.line,
-    column,
-  }));
-  if (missing) return { errors };
-  if (records.length === 0)
-    errors.push(...toErrors([{ line: first.line, reason: 'no rows follow' }]));
-  const rows = records.map((record) => toRow(record, header, first.cells, delimiter));
-  return checkRows(rows, header, current, errors);
+  return 'complaints' in read ? refuse(read.complaints) : { records: read.records, delimiter };
 }
 
-function checkRows(
-  rows: SheetRow[],
-  header: SheetHeader,
+/**
+ * The record that a sheet makes of the current one: the nodes are the sheet's, the head-end and the trunks' names and
+ * ports stay. Or all of its errors. `locale`: the language tag by which its days and numbers are written.
+ */
+export function drawSheet(
+  { header, rows, notes, errors: before }: SheetTable,
   current: AsBuilt,
-  errors: FieldError[],
+  locale?: string,
 ): SheetReading {
-  const groups = new Map<string, SheetRow[]>();
+  const errors = [...before];
+  const lines = new Map<string, SheetRow[]>();
   for (const row of rows) {
     const trunk = tidyText(row.cells.trunk ?? '') ?? '';
-    const group = groups.get(trunk);
-    if (group === undefined) groups.set(trunk, [row]);
-    else group.push(row);
+    const line = lines.get(trunk);
+    if (line === undefined) lines.set(trunk, [row]);
+    else line.push(row);
     if (row.misfit !== undefined)
       errors.push(...toErrors([{ line: row.line, reason: row.misfit }]));
   }
-  const name = (field: SheetField) => header.get(field)?.name ?? SHEET_COLUMNS[field];
+  const read = cellReaders(rows, locale);
   const complain = (row: SheetRow, field: SheetField, reason: string) => {
-    if (row.misfit === undefined) errors.push(toError(row, field, name(field), reason));
+    if (row.misfit === undefined) errors.push(toError(row, field, header, read, reason));
   };
-  const sorted = [...groups].map(([trunk, group]) => {
-    const { rows: inOrder, complaints } = sortRows(group);
-    for (const { row, reason } of complaints) complain(row, 'order', reason);
-    return { trunk, rows: inOrder };
+  const inOrder = [...lines].map(([trunk, line]) => {
+    const sorted = sortRows(line);
+    for (const { row, reason } of sorted.complaints) complain(row, 'order', reason);
+    return { trunk, rows: sorted.rows };
   });
-  const where = (trunk: number, node: number) => `line ${sorted[trunk]?.rows[node]?.line ?? '?'}`;
+  const isTrunk = (code: string) => current.trunks.some(({ trunk }) => trunk === code);
+  const joined = joinBranches(inOrder, isTrunk);
+  const where = (trunk: number, node: number) =>
+    `line ${joined.lines[trunk]?.rows[node]?.line ?? '?'}`;
   const raw = {
     headEnd: current.headEnd,
-    trunks: sorted.map(({ trunk, rows: inOrder }) => toRawTrunk(trunk, inOrder, current)),
+    trunks: joined.lines.map((line) => toRawTrunk(line, current, read)),
   };
   const checked = checkAsBuilt(raw, where);
   for (const complaint of checked.complaints) {
-    for (const { row, field } of placesOf(complaint, sorted))
+    for (const { row, field } of placesOf(complaint, joined.lines))
       complain(row, field, complaint.reason);
   }
-  if (errors.length === 0 && 'asBuilt' in checked) return { asBuilt: checked.asBuilt };
+  if (errors.length === 0 && 'asBuilt' in checked) {
+    return { asBuilt: checked.asBuilt, notes: [...notes, ...joined.notes] };
+  }
   return { errors: errors.sort((a, b) => (a.line ?? 0) - (b.line ?? 0)) };
 }
 
-function toRawTrunk(trunk: string, rows: SheetRow[], current: AsBuilt): Raw {
+function cellReaders(rows: SheetRow[], locale: string | undefined): CellReaders {
+  const decimal = locale === undefined ? undefined : decimalOf(locale);
+  return {
+    metres: (cell) => parseMetres(cell, decimal),
+    day: dayReader(
+      rows.map(({ cells }) => cells.unitInstalledOn ?? ''),
+      locale,
+    ),
+  };
+}
+
+function toRawTrunk({ trunk, rows }: SheetLine, current: AsBuilt, read: CellReaders): Raw {
   const known = current.trunks.find((each) => each.trunk === trunk);
   const nodes = new Map(known?.nodes.map((node) => [node.node, node]));
   return {
     trunk,
     name: known?.name,
     port: known?.port,
-    nodes: rows.map((row) => toRawNode(row, nodes.get(tidyText(row.cells.node ?? '') ?? ''))),
+    nodes: rows.map((row) => toRawNode(row, nodes.get(tidyText(row.cells.node ?? '') ?? ''), read)),
   };
 }
 
 /** The cells that a complaint is about: of one row, or what is wrong with a trunk's code, of all its rows. */
-function placesOf(
-  { path }: Complaint,
-  sorted: { rows: SheetRow[] }[],
-): { row: SheetRow; field: SheetField }[] {
+function placesOf({ path }: Complaint, lines: SheetLine[]): { row: SheetRow; field: SheetField }[] {
   const [, trunk, member, node, field] = path;
-  const rows = sorted[Number(trunk)]?.rows ?? [];
+  const rows = lines[Number(trunk)]?.rows ?? [];
   if (member === 'trunk') return rows.map((row) => ({ row, field: 'trunk' }));
   const row = rows[Number(node ?? 0)];
   return row === undefined ? [] : [{ row, field: (field ?? 'trunk') as SheetField }];
 }
 
-function toError(row: SheetRow, field: SheetField, column: string, reason: string): FieldError {
+function toError(
+  row: SheetRow,
+  field: SheetField,
+  header: SheetHeader,
+  read: CellReaders,
+  reason: string,
+): FieldError {
   const value = row.cells[field] ?? '';
-  const metres = field === 'cableMetres' && value !== '' ? parseMetres(value) : undefined;
+  const unread =
+    field === 'cableMetres' ? read.metres(value) : field === 'unitInstalledOn' && read.day(value);
   return {
     field: SHEET_COLUMNS[field],
-    reason: metres !== undefined && 'reason' in metres ? metres.reason : reason,
+    reason: value !== '' && unread && 'reason' in unread ? unread.reason : reason,
     line: row.line,
-    column,
+    column: header.get(field)?.name ?? SHEET_COLUMNS[field],
     value: value.slice(0, 200),
   };
 }
 
-function refuse(complaints: LineComplaint[]): SheetReading {
+function refuse(complaints: LineComplaint[]): { errors: FieldError[] } {
   return { errors: toErrors(complaints) };
 }
 

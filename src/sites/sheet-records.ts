@@ -12,6 +12,9 @@ export type Delimiter = ',' | ';' | '\t';
 
 const DELIMITERS: Delimiter[] = [',', ';', '\t'];
 
+/** Above the header people write the site, the date, who drew it. */
+export const MOST_TITLE_ROWS = 20;
+
 /** In characters; more of the file is not needed to tell its delimiter. */
 const LONGEST_HEADER = 10_000;
 
@@ -86,30 +89,30 @@ function startOfFirstRow(sheet: string): number {
   return Math.max(sheet.lastIndexOf('\n', first), sheet.lastIndexOf('\r', first)) + 1;
 }
 
-/** The delimiter by which the first line that is not blank has the most known columns. */
+/** The delimiter by which one of the first lines has the most known columns: titles may stand above the header. */
 export function detectDelimiter(sheet: string): Delimiter {
   const start = startOfFirstRow(sheet);
   const text = sheet.slice(start, start + LONGEST_HEADER);
-  const known = DELIMITERS.map((delimiter) => countKnownColumns(firstCells(text, delimiter)));
+  const known = DELIMITERS.map((delimiter) => mostKnownColumns(text, delimiter));
   return DELIMITERS[known.indexOf(Math.max(...known))] ?? ',';
 }
 
-function firstCells(text: string, delimiter: Delimiter): string[] {
-  let first: string[] = [];
+function mostKnownColumns(text: string, delimiter: Delimiter): number {
+  let most = 0;
   try {
     parse(text, {
       ...OPTIONS,
       delimiter,
-      to: 1,
+      to: MOST_TITLE_ROWS + 1,
       on_record: (cells) => {
-        first = cells;
+        most = Math.max(most, countKnownColumns(cells));
         return null;
       },
     });
   } catch (error) {
     if (!(error instanceof CsvError)) throw error;
   }
-  return first;
+  return most;
 }
 
 function quoteReason(error: CsvError): string {

@@ -1,8 +1,8 @@
 import { FUNCTIONS } from '../locator/index.js';
-import { type DrawnNode, NODE_KINDS } from './as-built.js';
+import { type DrawnNode, NODE_KINDS, type NodeKind } from './as-built.js';
 import { HEAD_END_WORD, isHeadEndWord, plainWord, tidyText } from './as-built-fields.js';
 import type { Raw } from './read-fields.js';
-import { parseMetres, parseYesOrNo, splitList, unguardFormula } from './sheet-cell.js';
+import { parseYesOrNo, splitList, unguardFormula } from './sheet-cell.js';
 import type { SheetField, SheetHeader } from './sheet-columns.js';
 import type { Delimiter, SheetRecord } from './sheet-records.js';
 
@@ -16,23 +16,29 @@ export interface SheetRow {
 
 const TEXTS = ['cableType', 'room', 'block', 'floor', 'unitModel', 'unitSerial'] as const;
 
-export function toRow(
-  { line, cells }: SheetRecord,
-  header: SheetHeader,
-  headerCells: string[],
-  delimiter: Delimiter,
-): SheetRow {
-  const row: SheetRow = { line, cells: {}, misfit: misfit(cells, header, headerCells, delimiter) };
-  for (const [field, { index }] of header) row.cells[field] = cells[index] ?? '';
+/** How a sheet writes its numbers and days. */
+export interface CellReaders {
+  metres: (cell: string) => { metres: number } | { reason: string };
+  day: (cell: string) => { day: string } | { reason: string };
+}
+
+/** `delimiter`: of a text; cells of a workbook are apart already. */
+export interface SheetColumnsRead {
+  header: SheetHeader;
+  headerCells: string[];
+  delimiter: Delimiter | undefined;
+}
+
+export function toRow({ line, cells }: SheetRecord, columns: SheetColumnsRead): SheetRow {
+  const row: SheetRow = { line, cells: {}, misfit: misfit(cells, columns) };
+  for (const [field, { index }] of columns.header) row.cells[field] = (cells[index] ?? '').trim();
   return row;
 }
 
 /** Left-out values at the end of a row are blank ones; too many are not to be guessed at. */
 function misfit(
   cells: string[],
-  header: SheetHeader,
-  headerCells: string[],
-  delimiter: Delimiter,
+  { header, headerCells, delimiter }: SheetColumnsRead,
 ): string | undefined {
   const width = headerCells.length;
   if (cells.some((cell, index) => headerCells[index]?.trim() === '' && cell.trim() !== '')) {
@@ -55,15 +61,20 @@ function misfit(
  * The node that a row means, as input for the drawing's rules. What the sheet has no column for
  * stays as the record has it.
  */
-export function toRawNode({ cells }: SheetRow, current: DrawnNode | undefined): Raw {
+export function toRawNode(
+  { cells }: SheetRow,
+  current: DrawnNode | undefined,
+  read: CellReaders,
+): Raw {
   const raw: Raw = {
     ...current,
     node: cells.node,
     fedFrom: readFeed(cells.fedFrom ?? ''),
-    ...readLength(cells, current),
+    ...readLength(cells, current, read),
   };
   if (cells.kind !== undefined) raw['kind'] = readKindCell(cells.kind);
-  if (cells.unitInstalledOn !== undefined) raw['unitInstalledOn'] = cells.unitInstalledOn;
+  if (cells.unitInstalledOn !== undefined)
+    raw['unitInstalledOn'] = readDayCell(cells.unitInstalledOn, read);
   if (cells.groups !== undefined) raw['groups'] = splitList(unguardFormula(cells.groups));
   if (cells.isOut !== undefined) raw['isOut'] = parseYesOrNo(cells.isOut) ?? cells.isOut;
   if (cells.lacks !== undefined) raw['lacks'] = splitList(cells.lacks).map(readFunction);
@@ -78,8 +89,10 @@ export function toRawNode({ cells }: SheetRow, current: DrawnNode | undefined): 
 function readLength(
   { cableMetres, isLengthGuessed }: SheetRow['cells'],
   current: DrawnNode | undefined,
+  read: CellReaders,
 ): Raw {
-  const metres = cableMetres === undefined ? current?.cableMetres : readMetresCell(cableMetres);
+  const metres =
+    cableMetres === undefined ? current?.cableMetres : readMetresCell(cableMetres, read);
   const guessed =
     isLengthGuessed === undefined
       ? metres === current?.cableMetres && current?.isLengthGuessed
@@ -91,21 +104,32 @@ function readFunction(word: string): string {
   return FUNCTIONS.find((name) => plainWord(name) === plainWord(word)) ?? word;
 }
 
+function readDayCell(cell: string, read: CellReaders): string {
+  const parsed = cell === '' ? { reason: '' } : read.day(cell);
+  return 'day' in parsed ? parsed.day : cell;
+}
+
 /** Blank is left out, which is the node before. */
 function readFeed(cell: string): string | null | undefined {
   if (isHeadEndWord(cell)) return null;
   return tidyText(cell) ?? undefined;
 }
 
+/** What people call the two kinds besides. */
+const KIND_WORDS = new Map<string, NodeKind>([
+  ...NODE_KINDS.map((kind) => [plainWord(kind), kind] as const),
+  ...['tee', 'junction', 'box', 'jb'].map((word) => [word, 'junction-box'] as const),
+  ...['room', 'unit', 'roomunit'].map((word) => [word, 'station'] as const),
+]);
+
 function readKindCell(cell: string): string | undefined {
-  const word = plainWord(cell);
-  return NODE_KINDS.find((kind) => plainWord(kind) === word) ?? tidyText(cell) ?? undefined;
+  return KIND_WORDS.get(plainWord(cell)) ?? tidyText(cell) ?? undefined;
 }
 
-function readMetresCell(cell: string): number | string | null {
+function readMetresCell(cell: string, read: CellReaders): number | string | null {
   const text = tidyText(cell);
   if (text === null || /^[?-]+$/.test(text)) return null;
-  const parsed = parseMetres(text);
+  const parsed = read.metres(text);
   return 'metres' in parsed ? parsed.metres : text;
 }
 

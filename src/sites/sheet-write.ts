@@ -3,6 +3,7 @@ import type { AsBuilt } from './as-built.js';
 import { guardFormula } from './sheet-cell.js';
 import { SHEET_COLUMNS, SHEET_FIELDS } from './sheet-columns.js';
 import { toCells } from './sheet-rows.js';
+import { NOTHING_HERE } from './sheet-table.js';
 
 /**
  * The record's nodes as a sheet that reads back as the same nodes: commas, CRLF, and a byte order
@@ -12,6 +13,13 @@ export function writeSheet({ trunks }: AsBuilt): string {
   const rows = trunks.flatMap(({ trunk, nodes }) =>
     nodes.map((node, index) => toCells(trunk, index + 1, node, guardFormula)),
   );
+  for (const field of ['block', 'floor'] as const) {
+    rows.forEach((row, index) => {
+      // A blank cell below a value would be read as that value.
+      const above = rows[index - 1]?.[field] ?? NOTHING_HERE;
+      if (row[field] === null && above !== NOTHING_HERE) row[field] = NOTHING_HERE;
+    });
+  }
   const columns = SHEET_FIELDS.map((key) => ({ key, header: SHEET_COLUMNS[key] }));
   return stringify(rows, { columns, header: true, bom: true, record_delimiter: '\r\n' });
 }

@@ -13,6 +13,7 @@ import { SiteService } from './site.service.js';
 import { SitesService } from './sites.service.js';
 import { SurveyController } from './survey.controller.js';
 import { SurveyService } from './survey.service.js';
+import { WorkbookService } from './workbook.service.js';
 
 @Module({
   controllers: [
@@ -32,6 +33,7 @@ import { SurveyService } from './survey.service.js';
     SiteService,
     SitesService,
     SurveyService,
+    WorkbookService,
   ],
   exports: [SitesService],
 })

@@ -2,7 +2,8 @@ import { readFileSync } from 'node:fs';
 
 import type { AsBuilt, HeadEnd } from '#app/sites/as-built.js';
 import type { FunctionName, InformantKind, Outcome, Place } from '#app/locator/index.js';
-import { readSheet } from '#app/sites/sheet-read.js';
+import { drawSheet, readCsv } from '#app/sites/sheet-read.js';
+import { readTable } from '#app/sites/sheet-table.js';
 
 export interface SeedSite extends Record<string, unknown> {
   key: string;
@@ -74,7 +75,11 @@ export function sheetBytes({ sheet }: SeedSite): Uint8Array {
 /** What the site's sheet makes of its head-end and its empty trunks. */
 export function readDrawing(site: SeedSite): AsBuilt {
   const trunks = site.trunks.map((trunk) => ({ ...trunk, nodes: [] }));
-  const reading = readSheet(sheetBytes(site), { headEnd: site.headEnd, trunks });
+  const csv = readCsv(sheetBytes(site));
+  if (!('records' in csv)) throw new Error(`${site.sheet}: ${JSON.stringify(csv.errors)}`);
+  const table = readTable(csv);
+  if (!('header' in table)) throw new Error(`${site.sheet}: ${JSON.stringify(table.errors)}`);
+  const reading = drawSheet(table, { headEnd: site.headEnd, trunks });
   if ('errors' in reading) throw new Error(`${site.sheet}: ${JSON.stringify(reading.errors)}`);
   return reading.asBuilt;
 }
