@@ -139,5 +139,8 @@ export function findRouteRule(key: string): RouteRule | undefined {
   return Object.hasOwn(ROUTES, key) ? ROUTES[key] : undefined;
 }
 
-/** Every route of the table. */
+/**
+ * Every route of the table.
+ * @internal for the tests, which go through them all
+ */
 export const TABLED_ROUTES: readonly string[] = Object.keys(ROUTES);

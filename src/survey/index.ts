@@ -11,5 +11,4 @@ export { IEC_SIZES, maximumOhmsPerKm, type ConductorClass } from './iec-60228.js
 export { longestTrunk, type LongestTrunk, type PlannedTrunk } from './longest-trunk.js';
 export { murrayMetres, varleyOhms } from './loop-bridge.js';
 export { smallestConductor, type SmallestConductor } from './smallest-conductor.js';
-export { spansAtDistance, type SpanStretch } from './spans-at-distance.js';
 export { surveyTrunk, type StationSupply, type TrunkSurvey } from './survey-trunk.js';
