@@ -2,7 +2,7 @@ import { type DynamicModule, Module } from '@nestjs/common';
 import { APP_FILTER, APP_GUARD, APP_INTERCEPTOR } from '@nestjs/core';
 import { AccessGuard } from './access/access.guard.js';
 import { AccessModule } from './access/access.module.js';
-import { AccessSettings, DEFAULT_LIMITS, type Limits } from './access/access-settings.js';
+import { AccessSettings, DEFAULT_LIMITS, type RequestLimits } from './access/access-settings.js';
 import { AccessSettingsModule } from './access/access-settings.module.js';
 import { AuditModule } from './audit/audit.module.js';
 import { MailModule } from './mail/mail.module.js';
@@ -30,7 +30,7 @@ export interface AppSettings {
   /** Seals what the database must not show: 32 bytes, the same for every process. */
   sealKey: Buffer;
   /** Left out: the usual ones. */
-  limits?: Partial<Limits>;
+  limits?: Partial<RequestLimits>;
   /** Left out: mails stay in the outbox. */
   mail?: MailServer;
   clock: Clock;

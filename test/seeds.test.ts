@@ -14,7 +14,7 @@ import { recordedElectrical } from '#app/readings/recorded-electrical.js';
 import { parseReading, readUnit } from '#app/readings/entered-reading.js';
 import { CreateVisitDto } from '#app/visits/visit.dto.js';
 import { MoveVisitDto } from '#app/visits/visit-move.dto.js';
-import { movesFrom, type VisitState } from '#app/visits/visit-lifecycle.js';
+import { visitMovesFrom, type VisitState } from '#app/visits/visit-lifecycle.js';
 
 import {
   readDrawing,
@@ -260,7 +260,7 @@ function expectMovesAllowed({ daysAgo, moves }: SeedVisit) {
   let state: VisitState = 'planned';
   let last = '';
   for (const { to, time, by } of moves) {
-    expect(movesFrom(state)).toContain(to);
+    expect(visitMovesFrom(state)).toContain(to);
     expect(names).toContain(by);
     expect(time >= last).toBe(true);
     state = to as VisitState;

@@ -1,7 +1,7 @@
 import type { RateLimit } from './rate-limit.js';
 
 /** How often something may be done in a minute. */
-export interface Limits {
+export interface RequestLimits {
   /** Signing in, links from mails, exchanging a pass: by network, or by a device that is known. */
   openPerMinute: number;
   /** Wrong cookies and tokens: by network. */
@@ -13,7 +13,7 @@ export interface Limits {
 }
 
 /** The limits of a minute as they are counted and told. */
-export function rateLimitsOf(limits: Limits) {
+export function rateLimitsOf(limits: RequestLimits) {
   const aMinute = (name: string, limit: number): RateLimit => ({ name, limit, windowSeconds: 60 });
   return {
     open: aMinute('open', limits.openPerMinute),
@@ -23,7 +23,7 @@ export function rateLimitsOf(limits: Limits) {
   };
 }
 
-export const DEFAULT_LIMITS: Limits = {
+export const DEFAULT_LIMITS: RequestLimits = {
   openPerMinute: 30,
   wrongCredentialsPerMinute: 60,
   passPerMinute: 120,
@@ -35,7 +35,7 @@ export class AccessSettings {
   constructor(
     /** Where people reach the service; a function, where that is known once it listens. */
     private readonly reachedAt: string | (() => string),
-    readonly limits: Limits,
+    readonly limits: RequestLimits,
     /** 32 bytes, the same for every process: what is sealed with it opens with no other. */
     readonly sealKey: Buffer,
   ) {}

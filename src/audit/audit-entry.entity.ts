@@ -1,7 +1,7 @@
 import { Column, Entity, ForeignKey, Index } from 'typeorm';
 import { FirmRow } from '../database/firm-row.js';
 import { Firm } from '../database/firm.entity.js';
-import type { ActorKind, Outcome } from './audited-request.js';
+import type { ActorKind, RequestOutcome } from './audited-request.js';
 import type { Role } from '../people/roles.js';
 
 /** Somebody did something, or was refused. The database refuses to change or delete it. */
@@ -31,7 +31,7 @@ export class AuditEntry extends FirmRow {
   target!: Record<string, string>;
 
   @Column('text')
-  outcome!: Outcome;
+  outcome!: RequestOutcome;
 
   @Column('text')
   address!: string;

@@ -2,7 +2,7 @@ import { ApiProperty, OmitType } from '@nestjs/swagger';
 import { IsIn, IsOptional, IsString, IsUUID, MaxLength } from 'class-validator';
 import { IsInstant } from '../shared/is-instant.js';
 import { PageQueryDto } from '../shared/page.dto.js';
-import type { ActorKind, Outcome } from './audited-request.js';
+import type { ActorKind, RequestOutcome } from './audited-request.js';
 import { type Role, ROLES } from '../people/roles.js';
 
 export class AuditQueryDto extends PageQueryDto {
@@ -39,7 +39,7 @@ export class AuditQueryDto extends PageQueryDto {
 
   @IsOptional()
   @IsIn(['done', 'refused'])
-  outcome?: Outcome;
+  outcome?: RequestOutcome;
 }
 
 export class AuditExportQueryDto extends OmitType(AuditQueryDto, ['after', 'limit'] as const) {}
@@ -68,7 +68,7 @@ export class AuditEntryDto {
   target!: Record<string, string>;
 
   @ApiProperty({ enum: ['done', 'refused'] })
-  outcome!: Outcome;
+  outcome!: RequestOutcome;
 
   /** From where. */
   address!: string;

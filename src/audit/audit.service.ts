@@ -6,7 +6,7 @@ import { idOrNew } from '../shared/new-id.js';
 import { decodeCursor, type Page, toPage } from '../shared/page.js';
 import { withoutFirm } from '../shared/without-firm.js';
 import type { Principal } from '../people/principal.js';
-import { actorOf, type Outcome, type AuditedRequest } from './audited-request.js';
+import { actorOf, type RequestOutcome, type AuditedRequest } from './audited-request.js';
 import type { AuditEntryDto, AuditExportQueryDto, AuditQueryDto } from './audit.dto.js';
 import { AuditRepository } from './audit.repository.js';
 
@@ -35,7 +35,11 @@ export class AuditService {
   }
 
   /** Somebody proves to be a person, or fails to; within that person's firm's transaction. */
-  async signingIn(personId: string, request: AuditedRequest, outcome: Outcome): Promise<void> {
+  async signingIn(
+    personId: string,
+    request: AuditedRequest,
+    outcome: RequestOutcome,
+  ): Promise<void> {
     const actor = { actorKind: 'signing-in', actorId: personId, role: null } as const;
     await this.write(actor, request, outcome);
   }
@@ -76,7 +80,7 @@ export class AuditService {
   private async write(
     actor: ReturnType<typeof actorOf> | { actorKind: 'signing-in'; actorId: string; role: null },
     request: AuditedRequest,
-    outcome: Outcome,
+    outcome: RequestOutcome,
   ): Promise<void> {
     const happenedAt = this.clock.now();
     await this.repository.insert({

@@ -3,7 +3,7 @@ import type { CredentialKindOfPrincipal, Principal } from '../people/principal.j
 /** Who acts: by which credential, or somebody who is just proving who they are. */
 export type ActorKind = CredentialKindOfPrincipal | 'signing-in';
 
-export type Outcome = 'done' | 'refused';
+export type RequestOutcome = 'done' | 'refused';
 
 /** What of a request belongs in the record. */
 export interface AuditedRequest {

@@ -7,7 +7,7 @@ import { BuiltInServerError, errorCode } from './built-in-error.js';
  * Under which account PostgreSQL runs. It refuses to run as root, so for root it is either root's own
  * files seen from a user namespace in which root has another number, or another account outright.
  */
-export interface Account {
+export interface SystemAccount {
   command(program: string, args: string[]): [string, string[]];
   /** Present where the programs run as another account, which then owns the data. */
   identity?: { uid: number; gid: number };
@@ -16,8 +16,8 @@ export interface Account {
 const NOBODY = 65534;
 const MAP_USER = ['--user', `--map-user=${NOBODY}`, '--'];
 
-const sameAccount: Account = { command: (program, args) => [program, args] };
-const mappedRoot: Account = {
+const sameAccount: SystemAccount = { command: (program, args) => [program, args] };
+const mappedRoot: SystemAccount = {
   command: (program, args) => ['unshare', [...MAP_USER, program, ...args]],
 };
 
@@ -25,7 +25,7 @@ const mappedRoot: Account = {
  * Chooses the account for data at `serverDirectory` (which need not exist yet): whoever owns existing
  * data keeps it. `probe` is a program of the server that must be able to run. Throws `no-account`.
  */
-export function chooseAccount(serverDirectory: string, probe: string): Account {
+export function chooseAccount(serverDirectory: string, probe: string): SystemAccount {
   if (process.getuid?.() !== 0) return sameAccount;
   const owner = ownerOf(serverDirectory);
   if (owner === undefined || owner.uid === 0) {
@@ -45,7 +45,7 @@ export function chooseAccount(serverDirectory: string, probe: string): Account {
   );
 }
 
-function otherAccount(identity: { uid: number; gid: number }): Account {
+function otherAccount(identity: { uid: number; gid: number }): SystemAccount {
   return { ...sameAccount, identity };
 }
 
@@ -59,7 +59,7 @@ function ownerOf(path: string): { uid: number; gid: number } | undefined {
   }
 }
 
-function canRun(account: Account, probe: string): boolean {
+function canRun(account: SystemAccount, probe: string): boolean {
   const [command, args] = account.command(probe, ['--version']);
   return spawnSync(command, args, { ...account.identity, stdio: 'ignore' }).status === 0;
 }

@@ -2,7 +2,7 @@ import { randomBytes } from 'node:crypto';
 import { chmod, chown, mkdir, open, readFile, readdir, rename, rm } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 
-import { Account } from './built-in-account.js';
+import { SystemAccount } from './built-in-account.js';
 import { Binaries } from './built-in-binaries.js';
 import { BuiltInServerError, errorCode } from './built-in-error.js';
 import { isAlive, runProgram } from './built-in-program.js';
@@ -42,7 +42,7 @@ export function clusterIn(dataDirectory: string): Cluster {
 export async function ensureCluster(
   dataDirectory: string,
   binaries: Binaries,
-  account: Account,
+  account: SystemAccount,
   log: (message: string) => void,
 ): Promise<Cluster> {
   try {
@@ -60,7 +60,7 @@ export async function ensureCluster(
 async function makeUnlessThere(
   dataDirectory: string,
   binaries: Binaries,
-  account: Account,
+  account: SystemAccount,
   log: (message: string) => void,
 ): Promise<Cluster> {
   const cluster = clusterIn(dataDirectory);
@@ -96,7 +96,11 @@ async function makeOpenDirectory(path: string): Promise<void> {
   if (made !== undefined) await chmod(path, 0o755);
 }
 
-async function initialise(directory: string, binaries: Binaries, account: Account): Promise<void> {
+async function initialise(
+  directory: string,
+  binaries: Binaries,
+  account: SystemAccount,
+): Promise<void> {
   const made = clusterIn(join(directory, '..'));
   await mkdir(directory, { mode: 0o700 });
   const passwords: ClusterPasswords = { superuser: secret(), owner: secret(), app: secret() };

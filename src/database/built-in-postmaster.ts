@@ -3,7 +3,7 @@ import { closeSync, openSync } from 'node:fs';
 import { readFile, readlink, realpath, rm, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 
-import { Account } from './built-in-account.js';
+import { SystemAccount } from './built-in-account.js';
 import { Binaries } from './built-in-binaries.js';
 import { Cluster } from './built-in-cluster.js';
 import { errorCode } from './built-in-error.js';
@@ -65,7 +65,7 @@ async function isServingOnLinux(pid: number, cluster: Cluster): Promise<boolean>
   }
 }
 
-export interface ServerSettings {
+export interface PostmasterSettings {
   port: number;
   /** Trades durability for speed: only for a server whose data is thrown away. */
   forTests: boolean;
@@ -89,8 +89,8 @@ export interface ServerProcess {
 export function spawnServer(
   cluster: Cluster,
   binaries: Binaries,
-  account: Account,
-  settings: ServerSettings,
+  account: SystemAccount,
+  settings: PostmasterSettings,
   stalePid: number | undefined,
 ): ServerProcess {
   const [command, args] = account.command(binaries.postgres, [
@@ -120,7 +120,7 @@ export function spawnServer(
   };
 }
 
-function serverOptions({ port, forTests }: ServerSettings): string[] {
+function serverOptions({ port, forTests }: PostmasterSettings): string[] {
   const settings: Record<string, string | number> = {
     listen_addresses: '127.0.0.1',
     port,

@@ -1,11 +1,11 @@
 import { spawn } from 'node:child_process';
 
-import { Account } from './built-in-account.js';
+import { SystemAccount } from './built-in-account.js';
 import { errorCode } from './built-in-error.js';
 
 /** Runs a program of the server to its end: its exit code and all it printed, errors included. */
 export function runProgram(
-  account: Account,
+  account: SystemAccount,
   program: string,
   args: string[],
 ): Promise<{ code: number | null; output: string }> {

@@ -2,7 +2,7 @@ import { readFile, stat } from 'node:fs/promises';
 import { createServer } from 'node:net';
 import { setTimeout as delay } from 'node:timers/promises';
 
-import { Account } from './built-in-account.js';
+import { SystemAccount } from './built-in-account.js';
 import { Binaries } from './built-in-binaries.js';
 import { Cluster, SUPERUSER } from './built-in-cluster.js';
 import { BuiltInServerError, errorCode } from './built-in-error.js';
@@ -27,7 +27,7 @@ export interface Reached {
 export interface Start {
   cluster: Cluster;
   binaries: Binaries;
-  account: Account;
+  account: SystemAccount;
   superuserPassword: string;
   forTests: boolean;
 }

@@ -2,7 +2,7 @@ import type { ApiClient } from './api-client.js';
 import { Calendar } from './calendar.js';
 import { loadTicket } from './load-ticket.js';
 import { loadVisit } from './load-visit.js';
-import { MAIN_JOB, readSheet, type Seeds, type SeedSite } from './seed-files.js';
+import { MAIN_JOB, readSeedSheet, type Seeds, type SeedSite } from './seed-files.js';
 
 /** Who is added last: where there is an owner, all else is there too. */
 const LAST = 'owner';
@@ -49,7 +49,7 @@ async function loadSite(api: ApiClient, site: SeedSite, directory: string): Prom
   await api.post('/sites', fields);
   const path = `/sites/${site.id}/as-built`;
   const said = 'changedBy=Demo&reason=The%20first%20sheet';
-  await api.putSheet(`${path}/sheet?${said}`, readSheet(directory, site), 0);
+  await api.putSheet(`${path}/sheet?${said}`, readSeedSheet(directory, site), 0);
   const record = await api.get<{ version: number; trunks: { trunk: string }[] }>(path);
   const trunks = record.trunks.map((trunk) => ({
     ...trunk,

@@ -67,6 +67,6 @@ export function readSeeds(directory: string): Seeds {
 }
 
 /** A site's as-built sheet, as the bytes of the file. */
-export function readSheet(directory: string, { sheet }: SeedSite): Buffer {
+export function readSeedSheet(directory: string, { sheet }: SeedSite): Buffer {
   return readFileSync(join(directory, sheet));
 }

@@ -5,9 +5,13 @@ export type Place =
   | { kind: 'port'; trunk: string }
   | { kind: 'head-end' };
 
+export const NODE_KINDS = ['station', 'junction-box'] as const;
+
+export type NodeKind = (typeof NODE_KINDS)[number];
+
 export interface DrawnNode {
   readonly id: string;
-  readonly kind: 'station' | 'junction-box';
+  readonly kind: NodeKind;
   /** The node that feeds this one; null for the head-end's port; left out: the node before it in the list. */
   readonly fedFrom?: string | null;
   readonly cableMetres: number;

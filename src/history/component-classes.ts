@@ -1,5 +1,5 @@
 import type { Component, RateTables } from '../locator/index.js';
-import type { AsBuilt, DrawnNode } from '../sites/as-built.js';
+import type { AsBuilt, RecordNode } from '../sites/as-built.js';
 
 /** A component of a site with what its rates are learned by. */
 export interface ClassedComponent {
@@ -33,7 +33,7 @@ export function componentsOfSite({ headEnd, trunks }: AsBuilt): ClassedComponent
   ];
 }
 
-function componentsOfNode(trunk: string, drawn: DrawnNode, above: string): ClassedComponent[] {
+function componentsOfNode(trunk: string, drawn: RecordNode, above: string): ClassedComponent[] {
   const { node, kind, cableType, cableMetres, unitModel } = drawn;
   const at = { trunk, node };
   const list = [
@@ -51,7 +51,7 @@ function componentsOfNode(trunk: string, drawn: DrawnNode, above: string): Class
   return list;
 }
 
-function terminalsOf({ kind, unitModel }: DrawnNode): string {
+function terminalsOf({ kind, unitModel }: RecordNode): string {
   return kind === 'junction-box' ? 'junction box' : `station ${unitModel ?? 'unknown'}`;
 }
 

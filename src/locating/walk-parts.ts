@@ -1,13 +1,13 @@
 import { type CarriedPart, type Part, partsToCarry } from '../walk/index.js';
 import type { ProbableWorld, WorldFault } from '../locator/worlds/index.js';
-import type { DrawnNode } from '../sites/as-built.js';
+import type { RecordNode } from '../sites/as-built.js';
 import { WALK_FIGURES } from './walk-figures.js';
 
 /** The drawing as far as parts go. */
 export interface PartsDrawing {
   trunks: {
     trunk: string;
-    nodes: Pick<DrawnNode, 'node' | 'cableMetres' | 'cableType' | 'unitModel'>[];
+    nodes: Pick<RecordNode, 'node' | 'cableMetres' | 'cableType' | 'unitModel'>[];
   }[];
 }
 
@@ -31,7 +31,7 @@ const HEAD_END_PARTS: Readonly<Record<string, string>> = {
   'line-input': 'line input',
 };
 
-type DrawnTrunk = PartsDrawing['trunks'][number];
+type RecordTrunk = PartsDrawing['trunks'][number];
 
 /** What mending a fault takes; nothing where a hand is enough. */
 function partsFor(fault: WorldFault, drawing: PartsDrawing): NeededPart[] {
@@ -46,12 +46,12 @@ function partsFor(fault: WorldFault, drawing: PartsDrawing): NeededPart[] {
   return component === 'cable' ? [connectors, cableFor(place.to, trunk)] : [connectors];
 }
 
-function unitFor(code: string, trunk: DrawnTrunk | undefined): NeededPart {
+function unitFor(code: string, trunk: RecordTrunk | undefined): NeededPart {
   const model = trunk?.nodes.find(({ node }) => node === code)?.unitModel ?? '';
   return { id: `station unit ${model}`.trim(), carryMinutes: WALK_FIGURES.carryMinutes.station };
 }
 
-function cableFor(code: string, trunk: DrawnTrunk | undefined): NeededPart {
+function cableFor(code: string, trunk: RecordTrunk | undefined): NeededPart {
   const span = trunk?.nodes.find(({ node }) => node === code);
   const metres = Math.ceil((span?.cableMetres ?? 0) / METRES_ROUNDED) * METRES_ROUNDED;
   const id = `${metres} m of ${span?.cableType ?? 'trunk'} cable`;

@@ -1,5 +1,5 @@
 import { walkMinutes } from '../walk/index.js';
-import type { DrawnNode } from '../sites/as-built.js';
+import type { RecordNode } from '../sites/as-built.js';
 import { WALK_FIGURES } from './walk-figures.js';
 import type { Standing } from './walk-place.js';
 
@@ -7,7 +7,7 @@ import type { Standing } from './walk-place.js';
 export interface WalkedDrawing {
   trunks: {
     trunk: string;
-    nodes: Pick<DrawnNode, 'node' | 'kind' | 'fedFrom' | 'cableMetres' | 'floor' | 'room'>[];
+    nodes: Pick<RecordNode, 'node' | 'kind' | 'fedFrom' | 'cableMetres' | 'floor' | 'room'>[];
   }[];
 }
 

@@ -74,4 +74,4 @@ export { expectFaults, type SiteRecord } from './exposure/expect-faults.js';
 export type { Proof } from './exposure/last-proven.js';
 export { RAISED_FOR_DAYS } from './exposure/raised-days.js';
 export type { SittingObservation, SittingsRequest } from './intermittent/sittings-request.js';
-export { BEGUN_BY, LOOP_CORES, NODE_KINDS, READING_KINDS, SEEN } from './request/locate-request.js';
+export { BEGUN_BY, LOOP_CORES, READING_KINDS, SEEN } from './request/locate-request.js';

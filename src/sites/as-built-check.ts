@@ -1,4 +1,4 @@
-import { type AsBuilt, compareTrunks, type DrawnTrunk, type HeadEnd } from './as-built.js';
+import { type AsBuilt, compareTrunks, type RecordTrunk, type HeadEnd } from './as-built.js';
 import { checkFeeds, type FedNode } from './as-built-feeds.js';
 import { type GivenNode, headEndReaders, nodeReaders, trunkReaders } from './as-built-fields.js';
 import { type Complaint, isObject, type Path, type Raw, readFields } from './read-fields.js';
@@ -12,7 +12,7 @@ export type Checked = { asBuilt: AsBuilt; complaints: [] } | { complaints: Compl
 export type Where = (trunk: number, node: number) => string;
 
 interface ReadTrunk {
-  fields: Partial<Omit<DrawnTrunk, 'nodes'>>;
+  fields: Partial<Omit<RecordTrunk, 'nodes'>>;
   nodes: Partial<GivenNode>[];
   feeds: FedNode[];
 }
@@ -37,7 +37,7 @@ export function checkAsBuilt(raw: Raw, where: Where): Checked {
     asBuilt: {
       headEnd: fields as HeadEnd,
       trunks: trunks
-        .map((trunk, index) => ({ ...trunk.fields, nodes: nodes[index] }) as DrawnTrunk)
+        .map((trunk, index) => ({ ...trunk.fields, nodes: nodes[index] }) as RecordTrunk)
         .sort(compareTrunks),
     },
   };

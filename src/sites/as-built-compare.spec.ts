@@ -1,10 +1,10 @@
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
-import { type AsBuilt, type DrawnNode, NOTHING_DRAWN } from './as-built.js';
+import { type AsBuilt, type RecordNode, NOTHING_DRAWN } from './as-built.js';
 import { compareAsBuilt, isSame } from './as-built-compare.js';
 import { changedRows, toNodeRows, toTrunkRows, toTrunks } from './as-built-rows.js';
 
-const station = (node: string, more: Partial<DrawnNode> = {}): DrawnNode => ({
+const station = (node: string, more: Partial<RecordNode> = {}): RecordNode => ({
   node,
   kind: 'station',
   fedFrom: null,
@@ -23,7 +23,7 @@ const station = (node: string, more: Partial<DrawnNode> = {}): DrawnNode => ({
   ...more,
 });
 
-const drawing = (trunks: Record<string, DrawnNode[]>, name = ''): AsBuilt => ({
+const drawing = (trunks: Record<string, RecordNode[]>, name = ''): AsBuilt => ({
   headEnd: NOTHING_DRAWN.headEnd,
   trunks: Object.entries(trunks).map(([trunk, nodes]) => ({ trunk, name, port: null, nodes })),
 });
@@ -122,7 +122,7 @@ const someDrawing = fc
           trunk,
           list.map(({ node, cableMetres }) => station(node, { cableMetres })),
         ]);
-      return drawing(Object.fromEntries(nodes) as Record<string, DrawnNode[]>, name);
+      return drawing(Object.fromEntries(nodes) as Record<string, RecordNode[]>, name);
     }),
   );
 

@@ -1,4 +1,5 @@
-import type { AsBuilt, DrawnNode, DrawnTrunk, NodeKind } from './as-built.js';
+import type { NodeKind } from '../drawing/drawn-node.js';
+import type { AsBuilt, RecordNode, RecordTrunk } from './as-built.js';
 
 type FieldValue = string | number | boolean | string[] | null;
 
@@ -65,9 +66,9 @@ export function isSame(comparison: Comparison): boolean {
   return Object.values(comparison).every((list: unknown[]) => list.length === 0);
 }
 
-function compareTrunk(before: DrawnTrunk, after: DrawnTrunk, comparison: Comparison): void {
+function compareTrunk(before: RecordTrunk, after: RecordTrunk, comparison: Comparison): void {
   const { trunk } = before;
-  const name = ({ node, kind, room, isLengthGuessed }: DrawnNode): NodeName => ({
+  const name = ({ node, kind, room, isLengthGuessed }: RecordNode): NodeName => ({
     trunk,
     node,
     kind,
@@ -99,7 +100,7 @@ function compareTrunk(before: DrawnTrunk, after: DrawnTrunk, comparison: Compari
   });
 }
 
-function placesIn({ nodes }: DrawnTrunk, stays: (node: string) => boolean): Map<string, number> {
+function placesIn({ nodes }: RecordTrunk, stays: (node: string) => boolean): Map<string, number> {
   const codes = nodes.map(({ node }) => node).filter(stays);
   return new Map(codes.map((node, place) => [node, place]));
 }

@@ -1,5 +1,5 @@
 import { ApiProperty } from '@nestjs/swagger';
-import { NODE_KINDS, type NodeKind } from './as-built.js';
+import { NODE_KINDS, type NodeKind } from '../drawing/drawn-node.js';
 
 type FieldValue = string | number | boolean | string[] | null;
 

@@ -7,7 +7,8 @@ import {
   MIN_CORE_OHMS_PER_KM,
 } from '../locator/index.js';
 import { isDay } from '../shared/is-day.js';
-import { type HeadEnd, NODE_KINDS, type DrawnNode, type DrawnTrunk } from './as-built.js';
+import { NODE_KINDS } from '../drawing/drawn-node.js';
+import type { HeadEnd, RecordNode, RecordTrunk } from './as-built.js';
 
 /** What a value means, or why it cannot be one. */
 type Reading<T> = { value: T } | { reason: string };
@@ -22,7 +23,7 @@ const LONGEST_SPAN_METRES = 2000;
 export const MOST_GROUPS = 20;
 
 /** A node as it was given: what is not known of its cable is yet to be guessed. */
-export interface GivenNode extends Omit<DrawnNode, 'cableMetres'> {
+export interface GivenNode extends Omit<RecordNode, 'cableMetres'> {
   cableMetres: number | null;
 }
 
@@ -73,7 +74,7 @@ const readCode: Reader<string> = (raw) => {
   return { value };
 };
 
-const readKind: Reader<DrawnNode['kind']> = (raw) => {
+const readKind: Reader<RecordNode['kind']> = (raw) => {
   if (raw === undefined || raw === null) return { value: 'station' };
   const kind = NODE_KINDS.find((each) => each === raw);
   return kind ? { value: kind } : { reason: `must be ${NODE_KINDS.join(' or ')}` };
@@ -172,7 +173,7 @@ export const nodeReaders: Readers<GivenNode> = {
   lacks: readLacks,
 };
 
-export const trunkReaders: Readers<Omit<DrawnTrunk, 'nodes'>> = {
+export const trunkReaders: Readers<Omit<RecordTrunk, 'nodes'>> = {
   trunk: readCode,
   name: (raw) => {
     const read = text(100)(raw);

@@ -1,6 +1,6 @@
 import { Column, Entity, ForeignKey, Index, PrimaryColumn } from 'typeorm';
 import type { FunctionName } from '../locator/index.js';
-import type { NodeKind } from './as-built.js';
+import type { NodeKind } from '../drawing/drawn-node.js';
 import { AsBuiltVersion } from './as-built-version.entity.js';
 import { SiteRow } from './site-row.entity.js';
 

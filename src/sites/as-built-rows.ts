@@ -1,11 +1,11 @@
 import { isSameValue } from './as-built-compare.js';
-import type { AsBuilt, DrawnNode, DrawnTrunk } from './as-built.js';
+import type { AsBuilt, RecordNode, RecordTrunk } from './as-built.js';
 
 /** A trunk as the record keeps it. */
-export type TrunkRow = Omit<DrawnTrunk, 'nodes'>;
+export type TrunkRow = Omit<RecordTrunk, 'nodes'>;
 
 /** A node as the record keeps it: the list's order is a number, from 1. */
-export interface NodeRow extends DrawnNode {
+export interface NodeRow extends RecordNode {
   trunk: string;
   position: number;
 }
@@ -27,8 +27,10 @@ export function toNodeRows({ trunks }: AsBuilt): NodeRow[] {
 }
 
 /** Puts the nodes, which come in order, on their trunks. */
-export function toTrunks(trunkRows: TrunkRow[], nodeRows: NodeRow[]): DrawnTrunk[] {
-  const trunks = new Map(trunkRows.map((row) => [row.trunk, { ...row, nodes: [] as DrawnNode[] }]));
+export function toTrunks(trunkRows: TrunkRow[], nodeRows: NodeRow[]): RecordTrunk[] {
+  const trunks = new Map(
+    trunkRows.map((row) => [row.trunk, { ...row, nodes: [] as RecordNode[] }]),
+  );
   for (const { trunk, position: _position, ...node } of nodeRows) {
     trunks.get(trunk)?.nodes.push(node);
   }

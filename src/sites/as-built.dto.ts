@@ -9,7 +9,7 @@ import {
 } from '../locator/index.js';
 import { FUNCTIONS, type FunctionName } from '../locator/index.js';
 import { MOST_GROUPS } from './as-built-fields.js';
-import { NODE_KINDS, type NodeKind } from './as-built.js';
+import { NODE_KINDS, type NodeKind } from '../drawing/drawn-node.js';
 
 const MOST_VERSION = 2_147_483_647;
 

@@ -1,9 +1,5 @@
+import type { NodeKind } from '../drawing/drawn-node.js';
 import type { FunctionName } from '../locator/index.js';
-
-/** What a row of the record stands for: a room's unit, or a tee without a room. */
-export const NODE_KINDS = ['station', 'junction-box'] as const;
-
-export type NodeKind = (typeof NODE_KINDS)[number];
 
 /** The unit in the office that every trunk starts from. */
 export interface HeadEnd {
@@ -22,7 +18,7 @@ export interface HeadEnd {
 }
 
 /** One station or junction box, with the one span that feeds it. */
-export interface DrawnNode {
+export interface RecordNode {
   /** Its code, the name that tickets use; unique within its trunk. */
   node: string;
   kind: NodeKind;
@@ -48,17 +44,17 @@ export interface DrawnNode {
 }
 
 /** One cable from one port of the head-end, with its nodes in order. */
-export interface DrawnTrunk {
+export interface RecordTrunk {
   trunk: string;
   name: string;
   port: string | null;
-  nodes: DrawnNode[];
+  nodes: RecordNode[];
 }
 
 /** What is installed at a site, as one version of its record says: trunks by code, nodes in order. */
 export interface AsBuilt {
   headEnd: HeadEnd;
-  trunks: DrawnTrunk[];
+  trunks: RecordTrunk[];
 }
 
 /** Before anything was drawn: version 0 of every site. */

@@ -1,5 +1,5 @@
 import type { LocateRequest } from '../locator/index.js';
-import type { DrawnNode } from './as-built.js';
+import type { RecordNode } from './as-built.js';
 
 /** The as-built record as far as the rules of this folder read it. */
 export interface Drawing {
@@ -11,7 +11,7 @@ export interface DrawingTrunk {
   nodes: DrawingNode[];
 }
 
-export type DrawingNode = Pick<DrawnNode, 'node' | 'kind' | 'fedFrom' | 'cableMetres' | 'room'>;
+export type DrawingNode = Pick<RecordNode, 'node' | 'kind' | 'fedFrom' | 'cableMetres' | 'room'>;
 
 /** Names a node as people do: by its room where it has one. */
 export type NameNode = (trunk: string, node: string) => string;

@@ -1,6 +1,6 @@
 import type { Load, SupplyTrunk } from '../locator/electrical/index.js';
 import type { Conductor, ConductorClass } from '../survey/index.js';
-import type { NodeKind } from './as-built.js';
+import type { NodeKind } from '../drawing/drawn-node.js';
 
 /** One thing that is missing or too much: a JSON pointer and why. */
 export interface WrongField {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import type { FieldError } from '../shared/domain-error.js';
-import { type AsBuilt, type DrawnNode, NOTHING_DRAWN } from './as-built.js';
+import { type AsBuilt, type RecordNode, NOTHING_DRAWN } from './as-built.js';
 import { drawSheet, readCsv, type SheetReading } from './sheet-read.js';
 import { readTable, type SheetTable } from './sheet-table.js';
 
@@ -27,7 +27,7 @@ function read(sheet: string, current: AsBuilt = NOTHING_DRAWN, options: Options 
   return reading;
 }
 
-function nodes(sheet: string, current?: AsBuilt, options?: Options): DrawnNode[] {
+function nodes(sheet: string, current?: AsBuilt, options?: Options): RecordNode[] {
   return read(sheet, current, options).asBuilt.trunks.flatMap((trunk) => trunk.nodes);
 }
 
@@ -174,7 +174,7 @@ describe('readSheet', () => {
 
   it('keeps a guess until another length is given, and guesses what is blank', () => {
     const guessed = nodes('trunk,node,cable metres\nA,A1,8\nA,A2,\nA,A3,?\n');
-    const lengths = (drawn: DrawnNode[]) =>
+    const lengths = (drawn: RecordNode[]) =>
       drawn.map(({ cableMetres, isLengthGuessed }) => [cableMetres, isLengthGuessed]);
     expect(lengths(guessed)).toEqual([
       [8, false],

@@ -27,7 +27,7 @@ const OPTIONS = {
 };
 
 /** What stops the reading of a file that is no sheet of a site, before it takes long. */
-export interface Limits {
+export interface SheetLimits {
   /** After the header. */
   rows: number;
   lines: number;
@@ -37,7 +37,7 @@ export interface Limits {
 export function readRecords(
   sheet: string,
   delimiter: Delimiter,
-  limits: Limits,
+  limits: SheetLimits,
 ): { records: SheetRecord[] } | { complaints: LineComplaint[] } {
   const { text, firstLine } = withoutBlankEnds(sheet);
   const bytes = new TextEncoder().encode(text);

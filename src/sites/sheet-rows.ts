@@ -1,5 +1,6 @@
 import { FUNCTIONS } from '../locator/index.js';
-import { type DrawnNode, NODE_KINDS, type NodeKind } from './as-built.js';
+import { NODE_KINDS, type NodeKind } from '../drawing/drawn-node.js';
+import type { RecordNode } from './as-built.js';
 import { HEAD_END_WORD, isHeadEndWord, plainWord, tidyText } from './as-built-fields.js';
 import type { Raw } from './read-fields.js';
 import { parseYesOrNo, splitList, unguardFormula } from './sheet-cell.js';
@@ -63,7 +64,7 @@ function misfit(
  */
 export function toRawNode(
   { cells }: SheetRow,
-  current: DrawnNode | undefined,
+  current: RecordNode | undefined,
   read: CellReaders,
 ): Raw {
   const raw: Raw = {
@@ -88,7 +89,7 @@ export function toRawNode(
 /** Without a column that says so, a length is a guess still while it is the one that was guessed. */
 function readLength(
   { cableMetres, isLengthGuessed }: SheetRow['cells'],
-  current: DrawnNode | undefined,
+  current: RecordNode | undefined,
   read: CellReaders,
 ): Raw {
   const metres =
@@ -137,7 +138,7 @@ function readMetresCell(cell: string, read: CellReaders): number | string | null
 export function toCells(
   trunk: string,
   order: number,
-  node: DrawnNode,
+  node: RecordNode,
   guard: (text: string) => string,
 ): Record<SheetField, string | number | null> {
   const cells = {

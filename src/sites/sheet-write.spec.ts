@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
-import { type AsBuilt, type DrawnNode, NOTHING_DRAWN } from './as-built.js';
+import { type AsBuilt, type RecordNode, NOTHING_DRAWN } from './as-built.js';
 import { checkAsBuilt } from './as-built-check.js';
 import { compareAsBuilt, isSame } from './as-built-compare.js';
 import { tidyText } from './as-built-fields.js';
@@ -22,7 +22,7 @@ const day = fc
   .integer({ min: 0, max: 50_000 })
   .map((days) => new Date(days * 86_400_000).toISOString().slice(0, 10));
 
-const node: fc.Arbitrary<Omit<DrawnNode, 'node' | 'fedFrom'> & { feed: number }> = fc.record({
+const node: fc.Arbitrary<Omit<RecordNode, 'node' | 'fedFrom'> & { feed: number }> = fc.record({
   kind: fc.constant('station' as const),
   feed: fc.nat(),
   cableType: text,
@@ -43,7 +43,7 @@ const node: fc.Arbitrary<Omit<DrawnNode, 'node' | 'fedFrom'> & { feed: number }>
 
 /** A tree of stations and boxes whose nodes stand in any order, fed from any that is not below them. */
 const trunkNodes = fc.array(node, { minLength: 1, maxLength: 12 }).chain((parts) => {
-  const nodes = parts.map(({ feed, ...part }, index): DrawnNode => {
+  const nodes = parts.map(({ feed, ...part }, index): RecordNode => {
     const fedFrom = feed % (index + 1) === 0 ? null : `N ${feed % (index + 1)}`;
     const box = index > 0 && feed % 3 === 0;
     const bare = {

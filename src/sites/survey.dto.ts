@@ -13,7 +13,7 @@ import {
   MaxLength,
   ValidateNested,
 } from 'class-validator';
-import { NODE_KINDS, type NodeKind } from './as-built.js';
+import { NODE_KINDS, type NodeKind } from '../drawing/drawn-node.js';
 
 /** One core of the cable: its size and class, its gauge, or what was measured. */
 export class ConductorDto {

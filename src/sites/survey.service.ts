@@ -7,7 +7,7 @@ import {
   exceedsExtraLowVoltage,
   type LongestTrunk,
   longestTrunk,
-  loopOhmsPerMetre,
+  loopOhmsPerMetreOf,
   murrayMetres,
   type PlannedTrunk,
   smallestConductor,
@@ -136,7 +136,7 @@ function survey(
   if ('wrong' in read) throw new InvalidInputError(read.wrong);
   const { nodes } = read;
   const { celsius, minimumVolts, sourceOhms } = asked;
-  const perMetre = loopOhmsPerMetre(core, celsius);
+  const perMetre = loopOhmsPerMetreOf(core, celsius);
   const trunk = { sourceVolts, sourceOhms, loopOhmsPerMetre: perMetre, nodes };
   const { portVolts, portAmps, stations, last } = surveyTrunk(trunk, minimumVolts);
   const named = (station: StationSupply) => {

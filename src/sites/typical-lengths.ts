@@ -1,4 +1,4 @@
-import type { DrawnNode } from './as-built.js';
+import type { RecordNode } from './as-built.js';
 import type { GivenNode } from './as-built-fields.js';
 
 /** Where a site's sheet has no length at all: about a classroom. Common practice, no source. */
@@ -8,7 +8,7 @@ const ROOM_TO_ROOM_METRES = 10;
  * Nodes whose length nobody knows get a typical one, marked as guessed: the middle of the lengths that
  * were measured on the same trunk, else on the whole site.
  */
-export function withTypicalLengths(trunks: readonly GivenNode[][]): DrawnNode[][] {
+export function withTypicalLengths(trunks: readonly GivenNode[][]): RecordNode[][] {
   const ofSite = median(trunks.flatMap(measuredMetres)) ?? ROOM_TO_ROOM_METRES;
   return trunks.map((nodes) => {
     const typical = median(measuredMetres(nodes)) ?? ofSite;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { coreResistance, loopOhmsPerMetre } from './core-resistance.js';
+import { coreResistance, loopOhmsPerMetreOf } from './core-resistance.js';
 
 describe('resistance of a core', () => {
   it('carries a maximum as such', () => {
@@ -17,11 +17,11 @@ describe('resistance of a core', () => {
     const core = coreResistance({ kind: 'measured', ohmsPerKm: 19, celsius: 35 });
     expect(core.figure).toBe('measured');
     expect(core.ohmsPerKmAt20).toBeLessThan(19);
-    expect(loopOhmsPerMetre(core, 35)).toBeCloseTo(0.038, 15);
+    expect(loopOhmsPerMetreOf(core, 35)).toBeCloseTo(0.038, 15);
   });
 
   it('doubles for go and return: 36.2 ohm/km loop of 1.0 mm²', () => {
-    expect(loopOhmsPerMetre({ ohmsPerKmAt20: 18.1, figure: 'maximum' }, 20)).toBe(0.0362);
+    expect(loopOhmsPerMetreOf({ ohmsPerKmAt20: 18.1, figure: 'maximum' }, 20)).toBe(0.0362);
   });
 
   it('refuses a measured figure that cannot be', () => {

@@ -37,6 +37,6 @@ export function coreResistance(conductor: Conductor): CoreResistance {
 }
 
 /** Ohms of one metre of cable, go and return, at `celsius`. */
-export function loopOhmsPerMetre(core: CoreResistance, celsius: number): number {
+export function loopOhmsPerMetreOf(core: CoreResistance, celsius: number): number {
   return (2 * requirePositive('ohmsPerKmAt20', core.ohmsPerKmAt20) * copperFactor(celsius)) / 1000;
 }

@@ -1,4 +1,4 @@
-import { CoreResistance, loopOhmsPerMetre } from './core-resistance.js';
+import { CoreResistance, loopOhmsPerMetreOf } from './core-resistance.js';
 import { ElectricalError, requireNonNegative } from '../locator/electrical/index.js';
 
 /** A loop resistance measured from the head-end; uncertainties are standard ones. */
@@ -45,7 +45,7 @@ export function distanceToShort(core: CoreResistance, reading: LoopReading): Dis
   for (const field of UNCERTAINTIES) requireNonNegative(field, reading[field]);
   requireNonNegative('loopOhms', reading.loopOhms);
   requireNonNegative('contactOhms', reading.contactOhms);
-  const ohmsPerMetre = loopOhmsPerMetre(core, reading.celsius);
+  const ohmsPerMetre = loopOhmsPerMetreOf(core, reading.celsius);
   const cableOhms = reading.loopOhms - reading.contactOhms;
   const uncertaintyOhms = Math.hypot(reading.uncertaintyOhms, reading.uncertaintyContactOhms);
   if (cableOhms < -COVERAGE_FACTOR * uncertaintyOhms) {

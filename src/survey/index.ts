@@ -1,6 +1,6 @@
 export {
   coreResistance,
-  loopOhmsPerMetre,
+  loopOhmsPerMetreOf,
   type Conductor,
   type CoreResistance,
 } from './core-resistance.js';

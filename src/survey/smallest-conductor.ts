@@ -1,4 +1,4 @@
-import { coreResistance, loopOhmsPerMetre } from './core-resistance.js';
+import { coreResistance, loopOhmsPerMetreOf } from './core-resistance.js';
 import { ElectricalError, SupplyTrunk } from '../locator/electrical/index.js';
 import { ConductorClass, IEC_SIZES } from './iec-60228.js';
 import { surveyTrunk } from './survey-trunk.js';
@@ -22,7 +22,7 @@ export function smallestConductor(
 ): SmallestConductor | null {
   for (const squareMillimetres of IEC_SIZES) {
     const core = coreResistance({ kind: 'iec-60228', squareMillimetres, conductorClass });
-    const marginVolts = marginWith(trunk, loopOhmsPerMetre(core, celsius), minimumVolts);
+    const marginVolts = marginWith(trunk, loopOhmsPerMetreOf(core, celsius), minimumVolts);
     if (marginVolts !== null && marginVolts >= 0) return { squareMillimetres, marginVolts };
   }
   return null;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { movesFrom, OPEN_STATES, TICKET_MOVES, TICKET_STATES } from './ticket-lifecycle.js';
+import { ticketMovesFrom, OPEN_STATES, TICKET_MOVES, TICKET_STATES } from './ticket-lifecycle.js';
 
 describe('the lifecycle of a ticket', () => {
   it('names only states that it has', () => {
@@ -9,13 +9,13 @@ describe('the lifecycle of a ticket', () => {
 
   it('lets every open state end, and every ended one be taken up again', () => {
     for (const state of OPEN_STATES) {
-      expect(movesFrom(state)).toEqual(expect.arrayContaining(['closed', 'merged']));
+      expect(ticketMovesFrom(state)).toEqual(expect.arrayContaining(['closed', 'merged']));
     }
-    expect(movesFrom('closed')).toEqual(['reported']);
-    expect(movesFrom('merged')).toEqual(['reported']);
+    expect(ticketMovesFrom('closed')).toEqual(['reported']);
+    expect(ticketMovesFrom('merged')).toEqual(['reported']);
   });
 
   it('goes nowhere from a state to itself', () => {
-    expect(TICKET_STATES.filter((state) => movesFrom(state).includes(state))).toEqual([]);
+    expect(TICKET_STATES.filter((state) => ticketMovesFrom(state).includes(state))).toEqual([]);
   });
 });

@@ -31,6 +31,6 @@ export const OPEN_STATES: readonly TicketState[] = TICKET_STATES.filter(
 /** The states that send somebody; before them, what needs no visit is asked. */
 export const SENDING_STATES: readonly TicketState[] = ['to-visit', 'at-work'];
 
-export function movesFrom(state: TicketState): readonly TicketState[] {
+export function ticketMovesFrom(state: TicketState): readonly TicketState[] {
   return TICKET_MOVES[state];
 }

@@ -9,7 +9,7 @@ import { idOrNew } from '../shared/new-id.js';
 import { PredictionKeeper } from './prediction-keeper.js';
 import type { TicketDto } from './ticket.dto.js';
 import type { Ticket } from './ticket.entity.js';
-import { movesFrom, type TicketState } from './ticket-lifecycle.js';
+import { ticketMovesFrom, type TicketState } from './ticket-lifecycle.js';
 import { TicketLogService } from './ticket-log.service.js';
 import { TicketService } from './ticket.service.js';
 import type { AnswerDto, FindingDto, MendingDto, NoteDto } from './ticket-work.dto.js';
@@ -103,6 +103,6 @@ export class TicketWorkService {
 }
 
 export function assertMove(ticket: Ticket, to: TicketState): void {
-  const allowed = movesFrom(ticket.state);
+  const allowed = ticketMovesFrom(ticket.state);
   if (!allowed.includes(to)) throw new MoveNotAllowedError('ticket', ticket.state, to, allowed);
 }

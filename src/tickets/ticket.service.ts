@@ -12,7 +12,7 @@ import type { ObservationDto } from '../reports/observation.dto.js';
 import type { TicketEntryDto } from './ticket-entry.dto.js';
 import { TicketLogService } from './ticket-log.service.js';
 import { TicketEntryRepository } from './ticket-entry.repository.js';
-import { movesFrom, OPEN_STATES } from './ticket-lifecycle.js';
+import { ticketMovesFrom, OPEN_STATES } from './ticket-lifecycle.js';
 import type { ReadingDto } from '../readings/reading.dto.js';
 import { ReadingService } from '../readings/reading.service.js';
 import type { TicketDto, TicketQueryDto, TicketSummaryDto } from './ticket.dto.js';
@@ -79,7 +79,7 @@ export class TicketService {
     const toProve = stillToProve(heard, ticket.period);
     return {
       ...toSummary(ticket),
-      moves: movesFrom(ticket.state),
+      moves: ticketMovesFrom(ticket.state),
       trunks: troubledTrunks(heard),
       askFirst: askFirst(heard, answered, nameNodesOf(drawing)),
       stillToProve: toProve,
@@ -112,7 +112,7 @@ export class TicketService {
     const ticket = await this.findToChange(id);
     if (ticket.state === 'closed') {
       throw new ConflictError(`Ticket ${ticket.number} is closed; reopen it first.`, {
-        allowed: movesFrom('closed'),
+        allowed: ticketMovesFrom('closed'),
       });
     }
     return ticket;

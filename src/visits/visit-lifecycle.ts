@@ -19,11 +19,11 @@ export type VisitState = keyof typeof VISIT_MOVES;
 
 export const VISIT_STATES = Object.keys(VISIT_MOVES) as VisitState[];
 
-export function movesFrom(state: VisitState): readonly VisitState[] {
+export function visitMovesFrom(state: VisitState): readonly VisitState[] {
   return VISIT_MOVES[state];
 }
 
 /** Where no move leads on, the visit stays as it was: it is counted, and shown to the customer. */
 export function isSettled(state: VisitState): boolean {
-  return movesFrom(state).length === 0;
+  return visitMovesFrom(state).length === 0;
 }

@@ -9,7 +9,7 @@ import {
 import { happenedAt } from '../shared/happened-at.js';
 import { idOrNew } from '../shared/new-id.js';
 import { withoutFirm } from '../shared/without-firm.js';
-import { movesFrom } from './visit-lifecycle.js';
+import { visitMovesFrom } from './visit-lifecycle.js';
 import type { MoveVisitDto, VisitMoveDto } from './visit-move.dto.js';
 import { VisitMoveRepository } from './visit-move.repository.js';
 import type { VisitDto } from './visit.dto.js';
@@ -30,7 +30,7 @@ export class VisitMoveService {
   async move(visitId: string, move: MoveVisitDto): Promise<VisitDto> {
     const visit = await this.visits.findLocked(visitId);
     if (visit === null) throw new NotFoundError('visit', visitId);
-    const allowed = movesFrom(visit.state);
+    const allowed = visitMovesFrom(visit.state);
     if (!allowed.includes(move.to)) {
       throw new MoveNotAllowedError('visit', visit.state, move.to, allowed);
     }

@@ -14,7 +14,7 @@ import { withoutFirm } from '../shared/without-firm.js';
 import { SitesService } from '../sites/sites.service.js';
 import { TicketService } from '../tickets/ticket.service.js';
 import { referredTo } from './referred-to.js';
-import { isSettled, movesFrom } from './visit-lifecycle.js';
+import { isSettled, visitMovesFrom } from './visit-lifecycle.js';
 import { VisitTicketRepository } from './visit-ticket.repository.js';
 import {
   type CreateVisitDto,
@@ -120,7 +120,7 @@ export class VisitService {
 }
 
 function toDto(visit: Omit<Visit, 'firmId'>, ticketIds: string[]): VisitDto {
-  return { ...visit, ticketIds: ticketIds.toSorted(), moves: movesFrom(visit.state) };
+  return { ...visit, ticketIds: ticketIds.toSorted(), moves: visitMovesFrom(visit.state) };
 }
 
 function invalid(field: string, reason: string): InvalidInputError {

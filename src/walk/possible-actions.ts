@@ -1,4 +1,4 @@
-import { informationBits } from './information-bits.js';
+import { actionBits } from './action-bits.js';
 import { PreparedWalk, WalkState } from './prepared-walk.js';
 import { suspectsOf } from './suspects.js';
 import { WalkAction } from './walk-problem.js';
@@ -24,7 +24,7 @@ export function possibleActions(prepared: PreparedWalk, state: WalkState): Weigh
   const { checks, walkMinutes } = prepared.problem;
   const walked = (to: number) => walkMinutes[state.spot]?.[to] ?? 0;
   const weigh = (action: WalkAction, minutes: number): WeighedAction => {
-    return { action, minutes, bits: informationBits(prepared, state, action) };
+    return { action, minutes, bits: actionBits(prepared, state, action) };
   };
   const opens = suspectsOf(prepared, state)
     .map((suspect) => ({ ...suspect, minutes: walked(suspect.spot) + suspect.openMinutes }))

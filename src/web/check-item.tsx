@@ -1,16 +1,16 @@
 import { AnswerButtons } from './answer-buttons.js';
-import { type Check, checkInWords, outcomesInWords } from './check-words.js';
+import { type SuggestedCheck, suggestionInWords, outcomesInWords } from './check-words.js';
 import type { PassAnswer, PassReport } from './wire.js';
 
 interface CheckItemProps {
-  check: Check;
+  check: SuggestedCheck;
   onAnswer: (question: string, answer: PassAnswer['answer']) => void;
   onObservation: (observation: PassReport['observations'][number]) => void;
 }
 
 /** Something to look at or to listen to, and what may come of it. */
 export function CheckItem({ check, onAnswer, onObservation }: CheckItemProps) {
-  const words = checkInWords(check);
+  const words = suggestionInWords(check);
   const { trunk, node, function: tried, question } = check;
   const isInRoom = trunk !== null && node !== null && tried !== null;
   return (

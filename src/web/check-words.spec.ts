@@ -1,15 +1,15 @@
 import { describe, expect, it } from '@jest/globals';
-import { checkInWords } from './check-words.js';
+import { suggestionInWords } from './check-words.js';
 
 describe('a check in words', () => {
   it('is a sentence, and how long it takes another', () => {
-    expect(checkInWords({ words: 'look whether the lamp in Room 9 is lit', minutes: 2.4 })).toBe(
-      'Look whether the lamp in Room 9 is lit. Takes about 2 minutes.',
-    );
+    expect(
+      suggestionInWords({ words: 'look whether the lamp in Room 9 is lit', minutes: 2.4 }),
+    ).toBe('Look whether the lamp in Room 9 is lit. Takes about 2 minutes.');
   });
 
   it('never takes less than a minute', () => {
-    expect(checkInWords({ words: 'listen to Room 9', minutes: 0.2 })).toBe(
+    expect(suggestionInWords({ words: 'listen to Room 9', minutes: 0.2 })).toBe(
       'Listen to Room 9. Takes about a minute.',
     );
   });

@@ -1,11 +1,14 @@
 import { FUNCTION_WORDS } from './function-words.js';
-import type { FunctionName, Outcome, PassTicket } from './wire.js';
+import type { ToldFunction, ToldOutcome, PassTicket } from './wire.js';
 
 /** A check as the service suggests it: about a room, or about a question that is answered by yes and no, or both. */
-export type Check = PassTicket['officeChecks'][number];
+export type SuggestedCheck = PassTicket['officeChecks'][number];
 
 /** What a check asks for, as sentences. */
-export function checkInWords({ words, minutes }: Pick<Check, 'words' | 'minutes'>): string {
+export function suggestionInWords({
+  words,
+  minutes,
+}: Pick<SuggestedCheck, 'words' | 'minutes'>): string {
   return `${words.charAt(0).toUpperCase()}${words.slice(1)}. Takes about ${minutesInWords(minutes)}.`;
 }
 
@@ -15,7 +18,7 @@ function minutesInWords(minutes: number): string {
 }
 
 /** What may come of trying something, as buttons. */
-export function outcomesInWords(tried: FunctionName): { outcome: Outcome; words: string }[] {
+export function outcomesInWords(tried: ToldFunction): { outcome: ToldOutcome; words: string }[] {
   const { works, weak, fails } = FUNCTION_WORDS[tried];
   return [
     { outcome: 'works', words: works },

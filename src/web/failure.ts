@@ -1,5 +1,5 @@
 /** One thing wrong with what was sent, by JSON pointer into it. */
-interface FieldError {
+interface FieldComplaint {
   field: string;
   reason: string;
 }
@@ -9,7 +9,7 @@ export class Failure extends Error {
   constructor(
     readonly status: number,
     message: string,
-    readonly errors: readonly FieldError[] = [],
+    readonly errors: readonly FieldComplaint[] = [],
   ) {
     super(message);
   }
@@ -49,7 +49,7 @@ const OWN_WORDS: Readonly<Record<number, string>> = {
 
 /** Makes a failure of a problem document (RFC 9457), or of whatever else came instead. */
 export function toFailure(status: number, body: unknown): Failure {
-  const { detail, errors } = (body ?? {}) as { detail?: unknown; errors?: FieldError[] };
+  const { detail, errors } = (body ?? {}) as { detail?: unknown; errors?: FieldComplaint[] };
   const said = typeof detail === 'string' ? detail : 'Something went wrong at the service.';
   return new Failure(status, OWN_WORDS[status] ?? said, Array.isArray(errors) ? errors : []);
 }

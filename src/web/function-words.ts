@@ -1,4 +1,4 @@
-import type { FunctionName } from './wire.js';
+import type { ToldFunction } from './wire.js';
 
 interface FunctionWords {
   /** As an answer to "what was tried?". */
@@ -11,7 +11,7 @@ interface FunctionWords {
 const SOUND = { fails: 'silent', works: 'heard', weak: 'faint' };
 
 /** In the order in which an office thinks of them. */
-export const FUNCTION_WORDS: Readonly<Record<FunctionName, FunctionWords>> = {
+export const FUNCTION_WORDS: Readonly<Record<ToldFunction, FunctionWords>> = {
   announcement: {
     tried: 'Announcement',
     ...SOUND,
@@ -40,4 +40,4 @@ export const FUNCTION_WORDS: Readonly<Record<FunctionName, FunctionWords>> = {
   },
 };
 
-export const FUNCTION_NAMES = Object.keys(FUNCTION_WORDS) as FunctionName[];
+export const FUNCTION_NAMES = Object.keys(FUNCTION_WORDS) as ToldFunction[];

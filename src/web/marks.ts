@@ -1,9 +1,9 @@
-import type { FunctionName, PassReport, PassRoom } from './wire.js';
+import type { ToldFunction, PassReport, PassRoom } from './wire.js';
 
-export type Mark = 'fails' | 'works';
+export type RoomMark = 'fails' | 'works';
 
 /** What was said of rooms, by `roomKey`; a room that is not in it was not said. */
-export type Marks = Readonly<Record<string, Mark>>;
+export type Marks = Readonly<Record<string, RoomMark>>;
 
 export function roomKey({ trunk, node }: Pick<PassRoom, 'trunk' | 'node'>): string {
   return `${trunk}/${node}`;
@@ -16,7 +16,7 @@ export function touch(marks: Marks, key: string): Marks {
   return mark === 'fails' ? { ...others, [key]: 'works' } : others;
 }
 
-export function countMarks(marks: Marks): Record<Mark, number> {
+export function countMarks(marks: Marks): Record<RoomMark, number> {
   const all = Object.values(marks);
   const fails = all.filter((mark) => mark === 'fails').length;
   return { fails, works: all.length - fails };
@@ -29,7 +29,7 @@ export function countMarks(marks: Marks): Record<Mark, number> {
 export function toReport(
   rooms: readonly PassRoom[],
   marks: Marks,
-  tried: FunctionName,
+  tried: ToldFunction,
 ): Pick<PassReport, 'how' | 'observations'> {
   const observations = rooms.flatMap(({ trunk, node }) => {
     const outcome = marks[roomKey({ trunk, node })];

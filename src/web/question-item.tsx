@@ -1,8 +1,8 @@
 import { AnswerButtons } from './answer-buttons.js';
-import type { PassAnswer, Question } from './wire.js';
+import type { PassAnswer, AskedQuestion } from './wire.js';
 
 interface QuestionItemProps {
-  question: Question;
+  question: AskedQuestion;
   onAnswer: (question: string, answer: PassAnswer['answer']) => void;
 }
 

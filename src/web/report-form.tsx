@@ -9,12 +9,12 @@ import { RoomsField } from './rooms-field.js';
 import { FUNCTION_WORDS } from './function-words.js';
 import { useFocusOnWrong } from './use-focus.js';
 import { useSending } from './use-sending.js';
-import type { FunctionName, PassReportAnswer, PassSite, PassTicket } from './wire.js';
+import type { ToldFunction, PassReportAnswer, PassSite, PassTicket } from './wire.js';
 
 /** What was entered and not yet sent; of this site alone, whichever pass the tab opened before. */
 interface Draft {
   site: string;
-  tried?: FunctionName;
+  tried?: ToldFunction;
   marks: Marks;
 }
 

@@ -1,13 +1,13 @@
 import { useId } from 'preact/hooks';
-import { type Mark, type Marks, roomKey } from './marks.js';
+import { type RoomMark, type Marks, roomKey } from './marks.js';
 import { groupRooms, nameOf } from './room-groups.js';
-import { FieldError } from './text-field.js';
+import { FieldComplaint } from './text-field.js';
 import type { PassRoom } from './wire.js';
 
 interface RoomsFieldProps {
   rooms: PassRoom[];
   marks: Marks;
-  words: Record<Mark, string>;
+  words: Record<RoomMark, string>;
   onTouch: (key: string) => void;
   error: string | undefined;
 }
@@ -22,7 +22,7 @@ export function RoomsField({ rooms, marks, words, onTouch, error }: RoomsFieldPr
         Touch a room once: {words.fails}. Twice: {words.works}. A third time: not said. Rooms that
         you know were {words.works} help as much as those that were {words.fails}.
       </p>
-      <FieldError id={`${id}-error`} reason={error} />
+      <FieldComplaint id={`${id}-error`} reason={error} />
       {groupRooms(rooms).map(({ title, rooms: together }, index) => (
         <div key={index} role="group" aria-label={title || 'Rooms'}>
           {title && <h3>{title}</h3>}

@@ -3,7 +3,7 @@ import { Failure } from './failure.js';
 import type { Kept } from './kept.js';
 import { forgetId, repeatId } from './repeat-id.js';
 import { hideSecret } from './shown-secret.js';
-import type { PassSession, PassSite } from './wire.js';
+import type { OpenedPass, PassSite } from './wire.js';
 
 const CSRF_TOKEN = 'csrf token';
 
@@ -45,7 +45,7 @@ export class Sitting {
 
   private async exchange(pass: string): Promise<void> {
     try {
-      const session = await ask<PassSession>('POST', '/pass/session', { body: { pass } });
+      const session = await ask<OpenedPass>('POST', '/pass/session', { body: { pass } });
       this.csrfToken = session.csrfToken;
       this.kept.write(CSRF_TOKEN, session.csrfToken);
       hideSecret();

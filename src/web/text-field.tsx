@@ -37,12 +37,12 @@ export function TextField({ label, value, onValue, hint, error, ...rest }: TextF
         data-wrong={error !== undefined}
         onInput={(event) => onValue(event.currentTarget.value)}
       />
-      <FieldError id={`${id}-error`} reason={error} />
+      <FieldComplaint id={`${id}-error`} reason={error} />
     </div>
   );
 }
 
-export function FieldError({ id, reason }: { id: string; reason: string | undefined }) {
+export function FieldComplaint({ id, reason }: { id: string; reason: string | undefined }) {
   return reason ? (
     <p class="error" id={id}>
       {reason}

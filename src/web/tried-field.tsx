@@ -1,11 +1,11 @@
 import { useId } from 'preact/hooks';
 import { FUNCTION_NAMES, FUNCTION_WORDS } from './function-words.js';
-import { FieldError } from './text-field.js';
-import type { FunctionName } from './wire.js';
+import { FieldComplaint } from './text-field.js';
+import type { ToldFunction } from './wire.js';
 
 interface TriedFieldProps {
-  value: FunctionName | undefined;
-  onValue: (value: FunctionName) => void;
+  value: ToldFunction | undefined;
+  onValue: (value: ToldFunction) => void;
   error: string | undefined;
 }
 
@@ -15,7 +15,7 @@ export function TriedField({ value, onValue, error }: TriedFieldProps) {
   return (
     <fieldset aria-describedby={error && `${id}-error`}>
       <legend>What did you try?</legend>
-      <FieldError id={`${id}-error`} reason={error} />
+      <FieldComplaint id={`${id}-error`} reason={error} />
       <div class="choices">
         {FUNCTION_NAMES.map((name) => (
           <label key={name} class="choice">

@@ -23,7 +23,7 @@ type Wire<T> = T extends Date
       ? { [Key in keyof T]: Wire<T[Key]> }
       : T;
 
-export type PassSession = Wire<PassSessionDto>;
+export type OpenedPass = Wire<PassSessionDto>;
 export type PassSite = Wire<PassSiteDto>;
 export type PassRoom = Wire<PassRoomDto>;
 export type PassTicket = Wire<PassTicketDto>;
@@ -32,7 +32,7 @@ export type PassReport = Wire<PassReportDto>;
 export type PassReportAnswer = Wire<PassReportAnswerDto>;
 export type PassAnswer = Wire<PassAnswerDto>;
 export type VisitToSign = Wire<VisitToSignDto>;
-export type Question = Wire<QuestionDto>;
+export type AskedQuestion = Wire<QuestionDto>;
 export type Signing = Wire<SignDto>;
-export type FunctionName = PassReport['observations'][number]['function'];
-export type Outcome = PassReport['observations'][number]['outcome'];
+export type ToldFunction = PassReport['observations'][number]['function'];
+export type ToldOutcome = PassReport['observations'][number]['outcome'];

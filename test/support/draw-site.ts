@@ -1,6 +1,6 @@
 import type { TestApp } from './test-app.js';
 
-export interface DrawnNode {
+export interface RecordNode {
   node: string;
   kind?: 'station' | 'junction-box';
   fedFrom?: string | null;
@@ -8,15 +8,15 @@ export interface DrawnNode {
   room?: string | null;
 }
 
-export interface DrawnTrunk {
+export interface RecordTrunk {
   trunk: string;
-  nodes: DrawnNode[];
+  nodes: RecordNode[];
 }
 
 /** A site with a drawing, made through the API; gives its id. */
 export async function drawSite(
   app: Pick<TestApp, 'http'>,
-  trunks: DrawnTrunk[],
+  trunks: RecordTrunk[],
   headEnd: object = {},
 ): Promise<string> {
   const { http } = app;
@@ -32,7 +32,7 @@ export async function drawSite(
 /** Draws a site anew, which was at this version. */
 export async function draw(
   { http }: Pick<TestApp, 'http'>,
-  drawn: { siteId: string; version: number; headEnd: object; trunks: DrawnTrunk[] },
+  drawn: { siteId: string; version: number; headEnd: object; trunks: RecordTrunk[] },
 ): Promise<void> {
   const { siteId, version, headEnd, trunks } = drawn;
   await http
@@ -43,7 +43,7 @@ export async function draw(
 }
 
 /** A trunk of stations in a row, `A1` to `An`, in rooms of the same number. */
-export function row(trunk: string, stations: number): DrawnTrunk {
+export function row(trunk: string, stations: number): RecordTrunk {
   const nodes = Array.from({ length: stations }, (_, index) => ({
     node: `${trunk}${index + 1}`,
     cableMetres: 10,

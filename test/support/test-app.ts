@@ -1,7 +1,7 @@
 import type { FastifyAdapter, NestFastifyApplication } from '@nestjs/platform-fastify';
 import supertest from 'supertest';
 
-import type { Limits } from '#app/access/access-settings.js';
+import type { RequestLimits } from '#app/access/access-settings.js';
 import type { MailServer } from '#app/mail/mail.service.js';
 import type { PersonRole } from '#app/people/roles.js';
 import { SetUpService } from '#app/access/set-up.service.js';
@@ -68,12 +68,12 @@ export class TestClock {
 export interface TestSettings {
   publicUrl?: string;
   adapter?: FastifyAdapter;
-  limits?: Partial<Limits>;
+  limits?: Partial<RequestLimits>;
   mail?: MailServer;
 }
 
 /** The clock stands still, so everything a test does is in one minute. */
-const NO_LIMITS: Limits = {
+const NO_LIMITS: RequestLimits = {
   openPerMinute: 1e6,
   wrongCredentialsPerMinute: 1e6,
   passPerMinute: 1e6,

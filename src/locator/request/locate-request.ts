@@ -1,7 +1,7 @@
 import type { Core } from '../../plan/cores.js';
 import type { InformantKind, Outcome } from '../../plan/error-rates.js';
 import type { FunctionName } from '../../plan/functions.js';
-import type { Place } from '../../drawing/drawn-node.js';
+import type { NodeKind, Place } from '../../drawing/drawn-node.js';
 import type { HeadEndMode, PortMode, StationMode } from '../../plan/modes.js';
 import type { RateTables } from '../../plan/rates.js';
 
@@ -34,11 +34,9 @@ export interface RequestTrunk {
   nodes: RequestNode[];
 }
 
-export const NODE_KINDS = ['station', 'junction-box'] as const;
-
 export interface RequestNode {
   id: string;
-  kind: (typeof NODE_KINDS)[number];
+  kind: NodeKind;
   /** The node that feeds this one; null for the head-end's port; left out: the node before it in the list. */
   fedFrom?: string | null;
   cableMetres: number;

@@ -1,7 +1,8 @@
 import { FUNCTIONS } from '../../plan/functions.js';
 import type { JsonReader } from './json-reader.js';
 import { MAX_CABLE_METRES, MAX_EXPOSURE_DAYS, MAX_GROUPS, MAX_NODES } from './limits.js';
-import { NODE_KINDS, type RequestNode, type RequestTrunk } from './locate-request.js';
+import { NODE_KINDS } from '../../drawing/drawn-node.js';
+import type { RequestNode, RequestTrunk } from './locate-request.js';
 
 const NODE_FIELDS = [
   'id',

@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { informationBits } from './information-bits.js';
+import { actionBits } from './action-bits.js';
 import { PreparedWalk, prepareWalk, WalkState } from './prepared-walk.js';
 import { takeAction } from './take-action.js';
 import { WalkAction, WalkProblem } from './walk-problem.js';
@@ -51,7 +51,7 @@ describe('information of an action', () => {
     { kind: 'open', place: 1 },
     { kind: 'open', place: 2 },
   ] as WalkAction[])('is entropy before less entropy after (%p)', (action) => {
-    const bits = informationBits(prepared, prepared.start, action);
+    const bits = actionBits(prepared, prepared.start, action);
     expect(bits).toBeGreaterThan(0.05);
     expect(bits).toBeCloseTo(byStates(prepared, prepared.start, action), 12);
   });
@@ -59,11 +59,11 @@ describe('information of an action', () => {
   it('does not count a check that was made before', () => {
     const used = { ...prepared.start, used: [0] };
     const open = { kind: 'open', place: 1 } as const;
-    expect(informationBits(prepared, used, open)).toBeCloseTo(byStates(prepared, used, open), 12);
+    expect(actionBits(prepared, used, open)).toBeCloseTo(byStates(prepared, used, open), 12);
   });
 
   it('is none where only one world is left', () => {
     const certain = { ...prepared.start, sets: [1], chances: [1] };
-    expect(informationBits(prepared, certain, { kind: 'check', check: 0 })).toBeCloseTo(0, 12);
+    expect(actionBits(prepared, certain, { kind: 'check', check: 0 })).toBeCloseTo(0, 12);
   });
 });

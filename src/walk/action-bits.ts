@@ -6,11 +6,7 @@ import { WalkAction } from './walk-problem.js';
  * expected entropy of its outcome once the faults are known. No state is built for it, so that
  * every check of a site can be weighed; its loops are the walk's innermost.
  */
-export function informationBits(
-  prepared: PreparedWalk,
-  state: WalkState,
-  action: WalkAction,
-): number {
+export function actionBits(prepared: PreparedWalk, state: WalkState, action: WalkAction): number {
   if (action.kind === 'check') return checkBits(prepared, state, action.check, null);
   const place = prepared.problem.places[action.place];
   // Whether all works afterwards is heard too, so a find tells whether it was the only fault.
