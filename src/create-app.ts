@@ -4,8 +4,9 @@ import { FastifyAdapter, type NestFastifyApplication } from '@nestjs/platform-fa
 import { LogController } from 'fastify';
 import type { Logger } from 'pino';
 import { AppModule, type AppSettings } from './app.module.js';
-import { BODY_LIMIT_BYTES, configureApp } from './configure-app.js';
+import { configureApp } from './configure-app.js';
 import { createJsonLog, toNestLogger } from './observability/json-log.js';
+import { answerClientError, answerFrameworkError } from './refuse-malformed.js';
 
 const HEADERS_TIMEOUT_MS = 10_000;
 const REQUEST_TIMEOUT_MS = 30_000;
@@ -23,7 +24,6 @@ export function createAdapter({
   log = createJsonLog('error'),
 }: ServerSettings = {}): FastifyAdapter {
   return new FastifyAdapter({
-    bodyLimit: BODY_LIMIT_BYTES,
     forceCloseConnections: 'idle',
     trustProxy: trustProxy ?? false,
     loggerInstance: log,
@@ -34,7 +34,14 @@ export function createAdapter({
     requestIdHeader: false,
     // Whoever sends slowly on purpose holds a connection, and not for longer than this.
     requestTimeout: REQUEST_TIMEOUT_MS,
-    http: { headersTimeout: HEADERS_TIMEOUT_MS, connectionsCheckingInterval: 1000 },
+    http: {
+      headersTimeout: HEADERS_TIMEOUT_MS,
+      connectionsCheckingInterval: 1000,
+      // Node would answer with nothing but a status; refuseMalformed looks for it.
+      requireHostHeader: false,
+    },
+    clientErrorHandler: answerClientError,
+    frameworkErrors: answerFrameworkError,
     keepAliveTimeout: KEEP_ALIVE_TIMEOUT_MS,
   });
 }

@@ -4,7 +4,7 @@ import type { AddressInfo } from 'node:net';
 
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 
-import { BODY_LIMIT_BYTES } from '#app/configure-app.js';
+import { bodyLimitsOf } from '#app/body-limits.js';
 import { createAdapter } from '#app/create-app.js';
 
 import { buildTestApp, PASSWORD, SEAL_KEY, type TestApp } from './support/test-app.js';
@@ -103,7 +103,8 @@ describe('abuse', () => {
     test.clock.tick(1);
     const send = (type: string, body: string) =>
       test.http.post('/api/v1/clients').set('content-type', type).send(body);
-    await send('application/json', `{"name":"${'a'.repeat(BODY_LIMIT_BYTES)}"}`).expect(413);
+    const { bytes } = bodyLimitsOf('POST', '/api/v1/clients');
+    await send('application/json', `{"name":"${'a'.repeat(bytes)}"}`).expect(413);
     await send('application/xml', '<name/>').expect(415);
     await send('application/x-www-form-urlencoded', 'name=a').expect(415);
     const { body } = await send('application/json', '{"__proto__":{"a":1},"name":"a"}').expect(400);

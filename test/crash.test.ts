@@ -101,7 +101,9 @@ describe('a server that is killed in the middle of requests', () => {
       let killed: Promise<void> | undefined;
       await Promise.all(
         reports.map(async (report) => {
-          const answer = await send(report).catch(() => undefined);
+          // Where the machine is slow some wait in vain for the site's lock, and come again as they are told.
+          let answer = await send(report).catch(() => undefined);
+          while (answer?.status === 503) answer = await send(report).catch(() => undefined);
           if (answer?.status === 201) acknowledged.add(report.id);
           if (acknowledged.size >= REPORTS / 3) killed ??= killServer();
         }),

@@ -148,7 +148,7 @@ describe('sites', () => {
             nodes: [
               { node: 'A1', cableMetres: 18 },
               { node: 'A2', cableMetres: -1, fedFrom: 'A9' },
-              { node: 'A1', cableMetres: 18, fedFrom: 'A2', room: 'a\u0000' },
+              { node: 'A1', cableMetres: 18, fedFrom: 'A2', room: 'a\u0001' },
             ],
           },
         ],

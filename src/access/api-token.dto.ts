@@ -1,5 +1,6 @@
 import { ApiProperty } from '@nestjs/swagger';
 import {
+  ArrayMaxSize,
   ArrayMinSize,
   ArrayUnique,
   IsArray,
@@ -23,8 +24,9 @@ export class CreateApiTokenDto {
   name!: string;
 
   /** What it may do, within what its maker may do. Writing includes reading. */
-  @IsIn(SCOPES, { each: true })
   @ArrayUnique()
+  @IsIn(SCOPES, { each: true })
+  @ArrayMaxSize(SCOPES.length)
   @ArrayMinSize(1)
   @IsArray()
   @ApiProperty({ enum: SCOPES, isArray: true })

@@ -2,6 +2,7 @@ import { AsyncLocalStorage } from 'node:async_hooks';
 import { Injectable } from '@nestjs/common';
 import type { Pool, PoolClient } from 'pg';
 import { DataSource, type EntityManager, type QueryRunner } from 'typeorm';
+import { isConnectionLost } from '../shared/database-failure.js';
 import { WriteTogether } from './write-together.js';
 
 export type Mode = 'read' | 'write';
@@ -13,6 +14,8 @@ export interface OpenTransaction {
   begin: () => Promise<QueryRunner>;
   /** Started by the first use, so that work without the database costs no connection. */
   started?: Promise<QueryRunner>;
+  /** Work that nobody waited for must not begin it anew: nobody would end that. */
+  isOver?: boolean;
   afterCommit?: (() => void)[];
 }
 
@@ -42,7 +45,12 @@ export class FirmTransaction {
   runFinding<T>(by: FoundBy, value: string, work: () => Promise<T>): Promise<T> {
     const begin = async () => {
       const runner = await this.beginWith('read', `SET LOCAL app.firm_id = ''`);
-      await runner.query(`SELECT set_config($1, $2, true)`, [`app.${by}`, value]);
+      try {
+        await runner.query(`SELECT set_config($1, $2, true)`, [`app.${by}`, value]);
+      } catch (error) {
+        await this.endFailed('read', runner, error);
+        throw error;
+      }
       return runner;
     };
     return this.runIn({ mode: 'read', begin }, work);
@@ -61,11 +69,14 @@ export class FirmTransaction {
   async runIn<T>(transaction: OpenTransaction, work: () => Promise<T>): Promise<T> {
     try {
       const result = await this.open.run(transaction, work);
-      await this.finish(transaction, 'commit');
+      transaction.isOver = true;
+      await this.commit(transaction);
       for (const act of transaction.afterCommit ?? []) act();
       return result;
     } catch (error) {
-      await this.finish(transaction, 'rollback');
+      transaction.isOver = true;
+      const runner = await leave(transaction);
+      if (runner !== undefined) await this.endFailed(transaction.mode, runner, error);
       throw error;
     }
   }
@@ -84,13 +95,14 @@ export class FirmTransaction {
   async pause(): Promise<void> {
     const transaction = this.open.getStore();
     if (transaction?.mode !== 'read') throw new Error('Only reads can be done in parts');
-    await this.finish(transaction, 'commit');
+    await this.commit(transaction);
   }
 
   /** The manager of the running transaction; outside of `run` there is none. */
   async manager(): Promise<EntityManager> {
     const transaction = this.open.getStore();
     if (transaction === undefined) throw new Error('Database work outside of a firm’s transaction');
+    if (transaction.isOver) throw new Error('Database work after its transaction was over');
     transaction.started ??= transaction.begin();
     return (await transaction.started).manager;
   }
@@ -119,27 +131,60 @@ export class FirmTransaction {
     }
   }
 
-  private async finish(transaction: OpenTransaction, end: 'commit' | 'rollback'): Promise<void> {
-    const started = transaction.started;
-    if (started === undefined) return;
-    transaction.started = undefined;
-    const runner = await started.catch(() => undefined);
+  private async commit(transaction: OpenTransaction): Promise<void> {
+    const runner = await leave(transaction);
     if (runner === undefined) return;
-    if (transaction.mode === 'read') {
-      // Nothing hangs on how a read ends, so neither its answer nor the connection's next transaction
-      // waits for it: that one stands behind it in the pipeline.
-      const client = (await runner.connect()) as PoolClient;
-      this.together.soon(client);
-      client.query(end, ignore);
-      await runner.release();
-      return;
-    }
+    if (transaction.mode === 'read') return this.endRead(runner, 'commit');
     try {
-      await (end === 'commit' ? runner.commitTransaction() : runner.rollbackTransaction());
-    } finally {
+      await runner.commitTransaction();
+    } catch (error) {
+      await this.endFailed('write', runner, error);
+      throw error;
+    }
+    await runner.release();
+  }
+
+  /** What went wrong is told by whoever calls, not that it could not be taken back as well. */
+  private async endFailed(mode: Mode, runner: QueryRunner, error: unknown): Promise<void> {
+    // A connection that was lost takes everything back by itself, and is no use to anybody else.
+    if (isConnectionLost(error)) return giveUp(runner);
+    if (mode === 'read') return this.endRead(runner, 'rollback');
+    try {
+      await runner.rollbackTransaction();
       await runner.release();
+    } catch {
+      await giveUp(runner);
     }
   }
+
+  /**
+   * Nothing hangs on how a read ends, so neither its answer nor the connection's next transaction
+   * waits for it: that one stands behind it in the pipeline.
+   */
+  private async endRead(runner: QueryRunner, end: 'commit' | 'rollback'): Promise<void> {
+    const client = (await runner.connect()) as PoolClient;
+    this.together.soon(client);
+    client.query(end, ignore);
+    await runner.release();
+  }
+}
+
+/** What the transaction works with, if it was begun; it has it no more. */
+async function leave(transaction: OpenTransaction): Promise<QueryRunner | undefined> {
+  const { started } = transaction;
+  transaction.started = undefined;
+  return started?.catch(() => undefined);
+}
+
+/** Gives the connection to nobody any more. */
+function giveUp(runner: QueryRunner): Promise<void> {
+  const { releasePostgresConnection } = runner as unknown as {
+    releasePostgresConnection: (error: Error) => Promise<void>;
+  };
+  return releasePostgresConnection.call(
+    runner,
+    new Error('The connection is not to be used again'),
+  );
 }
 
 /** SET takes no parameters, so nothing but a UUID may get into its text. */

@@ -1,6 +1,6 @@
 import { Client } from 'pg';
 import { installJobs } from '../jobs/install-jobs.js';
-import { createDataSource } from './data-source.js';
+import { createMigrationSource } from './data-source.js';
 import { grantToApp } from './grant-to-app.js';
 
 /** Any number, as long as every process of this app asks for the same one. */
@@ -15,7 +15,7 @@ export async function migrate(ownerUrl: string, appUrl: string): Promise<void> {
   await lock.connect();
   try {
     await lock.query('SELECT pg_advisory_lock($1)', [MIGRATION_LOCK]);
-    const dataSource = await createDataSource(ownerUrl, 1).initialize();
+    const dataSource = await createMigrationSource(ownerUrl).initialize();
     try {
       await dataSource.runMigrations({ transaction: 'each' });
     } finally {

@@ -1,4 +1,4 @@
-import { Injectable, ServiceUnavailableException } from '@nestjs/common';
+import { Injectable } from '@nestjs/common';
 import { HealthRepository } from './health.repository.js';
 
 @Injectable()
@@ -6,10 +6,6 @@ export class HealthService {
   constructor(private readonly repository: HealthRepository) {}
 
   async checkDatabase(): Promise<void> {
-    try {
-      await this.repository.ask();
-    } catch (error) {
-      throw new ServiceUnavailableException('The database does not answer', { cause: error });
-    }
+    await this.repository.ask();
   }
 }

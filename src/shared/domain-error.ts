@@ -40,10 +40,20 @@ export class NotFoundError extends DomainError {
   }
 }
 
+/** Nobody reads more, and an answer must not be larger than what was sent. */
+export const MAX_ERRORS_TOLD = 100;
+
 export class InvalidInputError extends DomainError {
-  constructor(readonly errors: FieldError[]) {
-    const count = errors.length === 1 ? '1 thing is' : `${errors.length} things are`;
-    super('invalid-input', `${count} wrong with what was sent; nothing was saved.`, { errors });
+  readonly errors: FieldError[];
+
+  constructor(all: FieldError[]) {
+    const count = all.length === 1 ? '1 thing is' : `${all.length} things are`;
+    const errors = all.slice(0, MAX_ERRORS_TOLD);
+    const told = errors.length < all.length ? ` The first ${MAX_ERRORS_TOLD} are told.` : '';
+    super('invalid-input', `${count} wrong with what was sent; nothing was saved.${told}`, {
+      errors,
+    });
+    this.errors = errors;
   }
 }
 

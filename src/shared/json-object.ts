@@ -11,3 +11,8 @@ export function asJsonObject(body: unknown): Record<string, unknown> {
   }
   return body as Record<string, unknown>;
 }
+
+/** A field's name or an index as a part of a JSON pointer (RFC 6901). */
+export function escapePointer(token: string): string {
+  return token.replaceAll('~', '~0').replaceAll('/', '~1');
+}

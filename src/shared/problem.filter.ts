@@ -6,7 +6,8 @@ import {
   Logger,
 } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
-import { findNul } from './find-nul.js';
+import { Clock } from './clock.js';
+import { type PassingFailure, readPassingFailure, sqlStateOf } from './database-failure.js';
 import {
   ConflictError,
   TooManyError,
@@ -14,6 +15,8 @@ import {
   type DomainErrorKind,
   InvalidInputError,
 } from './domain-error.js';
+import { OncePerPeriod } from './once-per-period.js';
+import { type Problem, PROBLEM_TYPE, requestProblem, toProblem } from './problem.js';
 
 const KINDS: Record<DomainErrorKind, { status: number; title: string }> = {
   unauthenticated: { status: 401, title: 'Who are you?' },
@@ -29,44 +32,59 @@ const KINDS: Record<DomainErrorKind, { status: number; title: string }> = {
   'version-required': { status: 428, title: 'The version is missing' },
 };
 
+/** While the database is away every request fails alike; one line in so long says so. */
+const AWAY_LINE_EACH_MS = 30_000;
+
+const UNAVAILABLE_SECONDS = 5;
+
 /** The one place where failures become RFC 9457 problem documents. */
 @Catch()
 export class ProblemFilter implements ExceptionFilter {
   private readonly logger = new Logger('Problem');
+  private readonly awayLines = new OncePerPeriod(AWAY_LINE_EACH_MS);
+
+  constructor(private readonly clock: Clock) {}
 
   catch(error: unknown, host: ArgumentsHost): void {
     const reply = host.switchToHttp().getResponse<FastifyReply>();
-    const { body } = host.switchToHttp().getRequest<FastifyRequest>();
-    const problem = this.describe(toDomainError(error, body));
-    if (error instanceof TooManyError) void reply.header('retry-after', error.retryAfterSeconds);
-    void reply.status(problem.status).type('application/problem+json').send(problem);
+    const request = host.switchToHttp().getRequest<FastifyRequest>();
+    const passing = readPassingFailure(error) ?? readUnavailable(error);
+    const problem = passing === undefined ? this.describe(error, request) : this.away(passing);
+    const retryAfter = passing ?? (error instanceof TooManyError ? error : undefined);
+    if (retryAfter) void reply.header('retry-after', retryAfter.retryAfterSeconds);
+    void reply.status(problem.status).type(PROBLEM_TYPE).send(problem);
   }
 
-  private describe(error: unknown): { status: number } & Record<string, unknown> {
+  private describe(thrown: unknown, request: FastifyRequest): Problem {
+    const error = toDomainError(thrown);
     if (error instanceof DomainError) {
       const { status, title } = KINDS[error.kind];
-      return problem(error.kind, title, status, error.message, error.details);
+      return toProblem(error.kind, title, status, error.message, error.details);
     }
     const status = statusOf(error);
     if (status !== undefined && status < 500) {
-      return problem('request', 'The request was not understood', status, (error as Error).message);
+      return requestProblem(status, whatIsWrong(status, error as Error, request));
     }
     // What went wrong inside is for the log alone: a message may hold SQL or another's data.
     this.logger.error(error instanceof Error ? error.stack : error);
-    return status === 503
-      ? problem('not-ready', 'Not ready', 503, 'The service is not ready; try again shortly.')
-      : problem('internal', 'Something went wrong here', 500, 'It was logged; nothing was saved.');
+    const detail = 'It was logged; nothing was saved.';
+    return toProblem('internal', 'Something went wrong here', 500, detail);
+  }
+
+  private away({ reason, retryAfterSeconds }: PassingFailure): Problem {
+    const heldBack = this.awayLines.note(this.clock.now());
+    if (heldBack !== undefined) {
+      this.logger.error(`Not ready: ${reason} (${heldBack} more before this, not logged)`);
+    }
+    const detail = 'The service is not ready; nothing was saved. Try again shortly.';
+    return toProblem('not-ready', 'Not ready', 503, detail, { retryAfterSeconds });
   }
 }
 
-function problem(
-  kind: string,
-  title: string,
-  status: number,
-  detail: string,
-  more: Record<string, unknown> = {},
-): { status: number } & Record<string, unknown> {
-  return { type: `urn:lastheard:problem:${kind}`, title, status, detail, ...more };
+/** What refuses work for now says so with this status; the caller may come again. */
+function readUnavailable(error: unknown): PassingFailure | undefined {
+  if (statusOf(error) !== 503) return undefined;
+  return { reason: (error as Error).message, retryAfterSeconds: UNAVAILABLE_SECONDS };
 }
 
 /** Nest's own exceptions and Fastify's parser errors carry their HTTP status. */
@@ -76,21 +94,24 @@ function statusOf(error: unknown): number | undefined {
   return typeof status === 'number' ? status : undefined;
 }
 
+function whatIsWrong(
+  status: number,
+  { message }: Error,
+  { routeOptions }: FastifyRequest,
+): string | undefined {
+  if (status !== 413) return message || undefined;
+  return `The body is larger than ${routeOptions.bodyLimit} bytes, the most that is taken here.`;
+}
+
 /** PostgreSQL's `unique_violation`: somebody else was quicker, or an id was used long ago. */
 const TAKEN = '23505';
 
-/**
- * PostgreSQL's class 22, "data exception": a value that no rule of ours refused but no column takes,
- * such as a text with NUL or a cursor that somebody made up.
- */
-function toDomainError(error: unknown, body: unknown): unknown {
-  const code = (error as { driverError?: { code?: unknown } } | null)?.driverError?.code;
-  if (code === TAKEN) return new ConflictError('Something with this id or name is there already.');
-  if (typeof code !== 'string' || !code.startsWith('22')) return error;
-  const nul = findNul(body);
-  return new InvalidInputError([
-    nul === undefined
-      ? { field: '', reason: 'holds a value that cannot be read' }
-      : { field: nul, reason: 'holds the character NUL, which cannot be kept' },
-  ]);
+/** PostgreSQL's class 22, "data exception": a value that no rule of ours refused but no column takes. */
+const DATA_EXCEPTION = '22';
+
+function toDomainError(error: unknown): unknown {
+  const state = sqlStateOf(error);
+  if (state === TAKEN) return new ConflictError('Something with this id or name is there already.');
+  if (state?.startsWith(DATA_EXCEPTION) !== true) return error;
+  return new InvalidInputError([{ field: '', reason: 'holds a value that cannot be read' }]);
 }

@@ -2,7 +2,7 @@ import { type ArgumentMetadata, type Type, ValidationPipe } from '@nestjs/common
 import { plainToInstance } from 'class-transformer';
 import { validate, type ValidationError, type ValidatorOptions } from 'class-validator';
 import { type FieldError, InvalidInputError } from './domain-error.js';
-import { asJsonObject } from './json-object.js';
+import { asJsonObject, escapePointer } from './json-object.js';
 import { mergePatch } from './merge-patch.js';
 
 const OPTIONS = {
@@ -76,8 +76,4 @@ function reasonsOf({ constraints = {}, property, value }: ValidationError): stri
   const plain = PLAIN_REASONS[rule];
   if (plain !== undefined) return [plain];
   return [message.startsWith(`${property} `) ? message.slice(property.length + 1) : message];
-}
-
-function escapePointer(token: string): string {
-  return token.replaceAll('~', '~0').replaceAll('/', '~1');
 }

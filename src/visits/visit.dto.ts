@@ -47,9 +47,9 @@ export class VisitFieldsDto {
   upkeep: boolean = false;
 
   /** The tickets of the site that the visit is for; a visit is for tickets, for upkeep, or both. */
-  @ArrayMaxSize(50)
   @ArrayUnique()
   @IsUUID(undefined, { each: true })
+  @ArrayMaxSize(50)
   @IsArray()
   @ApiProperty({ type: [String], format: 'uuid', default: [] })
   ticketIds: string[] = [];

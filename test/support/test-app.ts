@@ -7,6 +7,7 @@ import type { PersonRole } from '#app/people/roles.js';
 import { SetUpService } from '#app/access/set-up.service.js';
 import { createApp } from '#app/create-app.js';
 
+import { expectAllGivenBack } from './given-back.js';
 import { cloneDatabase } from './clone-database.js';
 
 export const FIRM_ID = '01900000-0000-7000-8000-0000000000f1';
@@ -133,6 +134,7 @@ export async function buildTestApp({
     appUrl: database.appUrl,
     ownerUrl: database.ownerUrl,
     close: async () => {
+      await expectAllGivenBack(app);
       await app.close();
       await database.drop();
     },

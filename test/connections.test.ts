@@ -1,0 +1,107 @@
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+
+import { FirmTransaction } from '#app/database/firm-transaction.js';
+import { PoolReader } from '#app/observability/pool-reader.js';
+
+import { expectAllGivenBack } from './support/given-back.js';
+import { buildTestApp, FIRM_ID, PASSWORD, type TestApp } from './support/test-app.js';
+
+/** Three times as often as there are connections in the pool. */
+const OFTEN = 30;
+
+describe('the connections to the database', () => {
+  let test: TestApp;
+  let transaction: FirmTransaction;
+
+  beforeAll(async () => {
+    test = await buildTestApp();
+    transaction = test.app.get(FirmTransaction);
+  });
+
+  afterAll(() => test.close());
+
+  const repeat = (act: () => Promise<unknown>) =>
+    Promise.allSettled(Array.from({ length: OFTEN }, act));
+
+  it('are given back when a sign-in or a reset has text that cannot be kept', async () => {
+    for (const email of ['a\0@firm.example', 'a\ud800@firm.example', '\udc00']) {
+      const signIn = { email, password: PASSWORD };
+      const answers = await repeat(() => test.browser().post('/api/v1/session').send(signIn));
+      for (const answer of answers) {
+        expect(answer).toMatchObject({
+          value: { status: 422, body: { errors: [{ field: '/email' }] } },
+        });
+      }
+      await repeat(() => test.browser().post('/api/v1/password-resets').send({ email }));
+    }
+    await expectAllGivenBack(test.app);
+    const { email } = test.owner;
+    await test.browser().post('/api/v1/session').send({ email, password: PASSWORD }).expect(200);
+  });
+
+  it('are given back when the search for whose a row is fails', async () => {
+    const find = () => transaction.runFinding('sign_in_email', 'a\0', () => oneRow());
+    for (const { status } of await repeat(find)) expect(status).toBe('rejected');
+    await expectAllGivenBack(test.app);
+    const found = await transaction.runFinding('sign_in_email', 'nobody', () => oneRow());
+    expect(found).toEqual([{ one: 1 }]);
+  });
+
+  it('are given back when the work, its settings or its end fails', async () => {
+    const failing = [
+      'SELECT 1/0',
+      'SELECT no_such()',
+      `SELECT pg_terminate_backend(pg_backend_pid())`,
+    ];
+    for (const mode of ['read', 'write'] as const) {
+      for (const sql of failing) {
+        const work = async () => (await transaction.manager()).query(sql);
+        for (const { status } of await repeat(() => transaction.run(FIRM_ID, mode, work))) {
+          expect(status).toBe('rejected');
+        }
+      }
+      await expectAllGivenBack(test.app);
+      expect(await transaction.run(FIRM_ID, mode, oneRow)).toEqual([{ one: 1 }]);
+    }
+  });
+
+  it('tell what went wrong first, not that it could not be taken back', async () => {
+    const work = async () => {
+      const manager = await transaction.manager();
+      await manager.query(`SELECT pg_terminate_backend(pg_backend_pid())`).catch(() => undefined);
+      throw new Error('the reason');
+    };
+    await expect(transaction.run(FIRM_ID, 'write', work)).rejects.toThrow('the reason');
+  });
+
+  it('are not taken by work that goes on when its transaction is over', async () => {
+    let late: Promise<unknown> = Promise.resolve();
+    let goOn = () => {};
+    const over = new Promise<void>((resolve) => (goOn = resolve));
+    const work = async () => {
+      late = over.then(() => transaction.manager());
+      await oneRow();
+      throw new Error('quicker');
+    };
+    await expect(transaction.run(FIRM_ID, 'read', work)).rejects.toThrow('quicker');
+    goOn();
+    await expect(late).rejects.toThrow('after its transaction was over');
+    await expectAllGivenBack(test.app);
+  });
+
+  it('do not wait for ever, for anything', async () => {
+    const settings = ['statement_timeout', 'lock_timeout', 'idle_in_transaction_session_timeout'];
+    const shown = await transaction.run(FIRM_ID, 'read', async () => {
+      const manager = await transaction.manager();
+      const query = `SELECT name, setting::int AS setting FROM pg_settings WHERE name = ANY ($1)`;
+      return manager.query<{ name: string; setting: number }[]>(query, [settings]);
+    });
+    expect(shown).toHaveLength(3);
+    for (const { setting } of shown) expect(setting).toBeGreaterThan(0);
+    expect(test.app.get(PoolReader).read().total).toBeGreaterThan(0);
+  });
+
+  async function oneRow(): Promise<unknown> {
+    return (await transaction.manager()).query('SELECT 1 AS one');
+  }
+});
