@@ -191,6 +191,12 @@ export class LocateResultDto {
    * @example 0.04
    */
   uncovered?: number;
+  /**
+   * Ids of informants who were taken for nobody in particular, and so not for confused: at most 10 who told about several
+   * nodes can straddle one place, and those with the fewest words give way. Left out where none had to.
+   * @example ["caller-11"]
+   */
+  identitiesDropped?: string[];
   /** By trunk: bad joints in the supply pair, where volts were read and one is in play. */
   resistiveJoints?: ResistiveJointsDto[];
 }

@@ -58,6 +58,7 @@ export function locate(
     stretches: stretches(swept),
     ...stationAnswers(site, stations),
     ...(explanations > 0 ? explain(site, sweeps, masses, explanations) : {}),
+    ...(site.identitiesDropped.length > 0 && { identitiesDropped: [...site.identitiesDropped] }),
     ...(joints.length > 0 && { resistiveJoints: joints }),
   };
 }

@@ -105,6 +105,11 @@ export interface LocateResult {
   explanations?: Explanation[];
   /** The chance that none of the explanations listed is true; left out with them. */
   uncovered?: number;
+  /**
+   * Informants with an id who were taken for nobody in particular, and so not for confused: more told about overlapping
+   * stretches than can be carried. Left out where none was.
+   */
+  identitiesDropped?: string[];
   /** By trunk: bad joints in the supply pair, where volts were read and one is in play; else left out. */
   resistiveJoints?: ResistiveJoints[];
 }

@@ -22,7 +22,8 @@ export const MAX_EXPOSURE_DAYS = 36_525;
 /** Faults per year of one mode (cable: per metre and year). */
 export const MAX_RATE_PER_YEAR = 1_000_000;
 /**
- * Informants whose observations straddle one span and who could be confused: each doubles the work there.
+ * Informants whose observations straddle one place and who could be confused: each doubles the work there. Of more, those
+ * with the fewest words are taken for nobody in particular.
  */
 export const MAX_STRADDLING_INFORMANTS = 10;
 /** Tables of one location: nodes times head-end groups times 2 for each straddling informant there. */

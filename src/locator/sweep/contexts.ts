@@ -1,5 +1,5 @@
 import { InvalidLocateRequest } from '../request/errors.js';
-import { MAX_STRADDLING_INFORMANTS, MAX_TABLES } from '../request/limits.js';
+import { MAX_TABLES } from '../request/limits.js';
 import type { TrunkTree } from './trunk-tree.js';
 import type { ConfusionFlag } from './voices.js';
 
@@ -61,22 +61,16 @@ export function planContexts(
   return { groups, nodeFlags, spanFlags, portFlags, siteFlags };
 }
 
-/** @throws InvalidLocateRequest when the overlapping informants make more tables than the stated limits. */
+/** @throws InvalidLocateRequest when nodes, head-end groups and informants make more tables than the stated limit. */
 export function checkContexts(plans: readonly ContextPlan[]): void {
   let tables = 0;
-  let most = new Set(plans.flatMap((plan) => plan.siteFlags)).size;
   for (const { groups, nodeFlags, portFlags } of plans)
-    for (const flags of [portFlags, ...nodeFlags]) {
-      most = Math.max(most, flags.length);
-      tables += groups * 2 ** flags.length;
-    }
-  if (most > MAX_STRADDLING_INFORMANTS || tables > MAX_TABLES)
+    for (const flags of [portFlags, ...nodeFlags]) tables += contextCount(groups, flags);
+  if (tables > MAX_TABLES)
     throw new InvalidLocateRequest([
       {
-        pointer: '/observations',
-        reason:
-          `too many informants with an id told about overlapping stretches: at most ${MAX_STRADDLING_INFORMANTS} ` +
-          `may straddle one place, and ${MAX_TABLES} tables in all; leave out ids of informants who cannot be confused`,
+        pointer: '/trunks',
+        reason: `nodes times sets of functions that the head-end can fail come to ${tables}; at most ${MAX_TABLES}`,
       },
     ]);
 }

@@ -15,6 +15,7 @@ import {
   contextMap,
   planContexts,
 } from './contexts.js';
+import { identitiesBeyond, withoutIdentities } from './identities.js';
 import { groupsInQuestion } from './groups-in-question.js';
 import { type HeadEndGroups, headEndGroups } from './head-end-groups.js';
 import { logAdd } from '../numbers/log-add.js';
@@ -32,6 +33,8 @@ export interface SiteModel {
   readonly headEndWeights: RateTables['headEnd'];
   readonly headEnd: HeadEndGroups;
   readonly flags: readonly ConfusionFlag[];
+  /** Informants with an id who are taken for nobody in particular: more overlap than can be carried. */
+  readonly identitiesDropped: readonly string[];
   readonly trunks: readonly TrunkModel[];
 }
 
@@ -49,13 +52,14 @@ export interface ModelOptions {
   readonly onlyInQuestion?: boolean;
 }
 
-/** @throws InvalidLocateRequest when too many informants or readings overlap, or a supply that was read collapses */
+/** @throws InvalidLocateRequest when the drawing is too large, readings overlap too much or a supply that was read collapses */
 export function siteModel(
   request: LocateRequest,
   errors: ErrorRates = DEFAULT_ERROR_RATES,
   expected?: ExpectedFaults,
-  { apart = 0, onlyInQuestion = false }: ModelOptions = {},
+  options: ModelOptions = {},
 ): SiteModel {
+  const { apart = 0, onlyInQuestion = false } = options;
   const rates = { ...DEFAULT_RATES, ...definedOnly(request.rates) };
   const years = request.exposureDays / DAYS_PER_YEAR;
   const headEndWeights = expected?.headEnd ?? rates.headEnd;
@@ -71,6 +75,11 @@ export function siteModel(
     onlyInQuestion && readings.length === 0
       ? groupsInQuestion({ headEnd: groups, trees, voices, rates, years, expected })
       : groups;
+  const beyond = identitiesBeyond(trees, flags, headEnd.count);
+  if (beyond.length > 0) {
+    const site = siteModel(withoutIdentities(request, beyond), errors, expected, options);
+    return { ...site, identitiesDropped: [...beyond, ...site.identitiesDropped].sort(compareIds) };
+  }
   const plans = trees.map((tree, t) => planContexts(tree, t, flags, headEnd.count));
   checkContexts(plans);
   const trunks = trees.map((tree, t) =>
@@ -83,7 +92,7 @@ export function siteModel(
     }),
   );
   checkLabels(trunks);
-  return { rates, headEndWeights, headEnd, flags, trunks };
+  return { rates, headEndWeights, headEnd, flags, identitiesDropped: [], trunks };
 }
 
 /** @throws InvalidLocateRequest when readings and informants together make more tables than the stated limit */

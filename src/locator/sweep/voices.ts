@@ -38,6 +38,9 @@ export interface Voice {
 
 /** An informant who told about several nodes and may be confused: a variable that those nodes share. */
 export interface ConfusionFlag {
+  readonly id: string;
+  /** How many things the informant told. */
+  readonly words: number;
   readonly confused: number;
   /** Trunks, as positions in the request by id, with the nodes told about there. */
   readonly nodes: ReadonlyMap<number, readonly number[]>;
@@ -145,7 +148,7 @@ export function collectVoices(
     at[place.trunk]?.[place.node]?.push({ statements, confused, ifConfused, flag });
   };
   for (const group of groupByNode(anonymous.sort(byPlace))) hear(group, 0, -1);
-  for (const [, { confused, told }] of [...people].sort(([a], [b]) => compareIds(a, b))) {
+  for (const [id, { confused, told }] of [...people].sort(([a], [b]) => compareIds(a, b))) {
     const groups = groupByNode(told.sort(byPlace));
     if (groups.length === 1) groups.forEach((group) => hear(group, confused, -1));
     else {
@@ -153,7 +156,7 @@ export function collectVoices(
       for (const [place] of groups)
         if (place) nodes.set(place.trunk, [...(nodes.get(place.trunk) ?? []), place.node]);
       for (const group of groups) hear(group, 0, flags.length);
-      flags.push({ confused, nodes });
+      flags.push({ id, words: told.length, confused, nodes });
     }
   }
   if (unmentioned) addSilences(at, unmentioned, all, trees);
