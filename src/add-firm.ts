@@ -8,7 +8,7 @@ import { createApp } from './create-app.js';
 import { migrate } from './database/migrate.js';
 import { readSealKey } from './seal-key.js';
 import { SystemClock } from './shared/clock.js';
-import { openDatabase } from './start.js';
+import { openDatabase } from './open-database.js';
 
 const print = (line: string) => process.stdout.write(`${line}\n`);
 

@@ -10,22 +10,49 @@ export async function readSealKey(
   setting: string | undefined,
   dataDirectory: string,
 ): Promise<Buffer> {
+  const found = await findSealKey(setting, dataDirectory);
+  if (found !== undefined) return found;
+  const key = randomBytes(KEY_BYTES).toString('base64');
+  const path = join(dataDirectory, FILE_NAME);
+  await makeKeyFile(dataDirectory, path, key);
+  return toKey(path, (await readFile(path, 'utf8')).trim());
+}
+
+/** The same, but makes none; undefined where there is none. */
+export async function findSealKey(
+  setting: string | undefined,
+  dataDirectory: string,
+): Promise<Buffer | undefined> {
   if (setting !== undefined) return toKey('SEAL_KEY', setting);
   const path = join(dataDirectory, FILE_NAME);
-  const text = await readFile(path, 'utf8').catch(async (error: NodeJS.ErrnoException) => {
+  const text = await readFile(path, 'utf8').catch((error: NodeJS.ErrnoException) => {
     if (error.code !== 'ENOENT') throw error;
-    await makeKeyFile(dataDirectory, path);
-    return readFile(path, 'utf8');
   });
-  return toKey(path, text.trim());
+  return text === undefined ? undefined : toKey(path, text.trim());
+}
+
+/** Makes a backup's key the installation's; one that has another key already is refused. */
+export async function keepSealKey(
+  setting: string | undefined,
+  dataDirectory: string,
+  key: string,
+): Promise<void> {
+  const path = join(dataDirectory, FILE_NAME);
+  toKey('The backup’s seal key', key);
+  if (setting === undefined) await makeKeyFile(dataDirectory, path, key);
+  const kept = await findSealKey(setting, dataDirectory);
+  if (kept?.toString('base64') === key) return;
+  const other = setting === undefined ? path : 'SEAL_KEY';
+  throw new Error(
+    `${other} is another key than the backup’s: take it away, the backup brings its own`,
+  );
 }
 
 /** Whole or not at all: of two processes that start at once, both get the key of the first. */
-async function makeKeyFile(dataDirectory: string, path: string): Promise<void> {
+async function makeKeyFile(dataDirectory: string, path: string, key: string): Promise<void> {
   await mkdir(dataDirectory, { recursive: true });
   const draft = `${path}.${randomBytes(8).toString('hex')}`;
-  const key = `${randomBytes(KEY_BYTES).toString('base64')}\n`;
-  await writeFile(draft, key, { mode: 0o600, flag: 'wx' });
+  await writeFile(draft, `${key}\n`, { mode: 0o600, flag: 'wx' });
   try {
     await link(draft, path);
   } catch (error) {

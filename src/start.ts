@@ -4,10 +4,10 @@ import { SetUpService } from './access/set-up.service.js';
 import type { Config } from './config.js';
 import { createAdapter, createApp } from './create-app.js';
 import { assertSafeRole } from './database/assert-safe-role.js';
-import { startBuiltInServer } from './database/built-in-server.js';
 import { migrate } from './database/migrate.js';
 import { MetricsService } from './observability/metrics.service.js';
 import { type MetricsServer, startMetricsServer } from './observability/metrics-server.js';
+import { openDatabase } from './open-database.js';
 import { readSealKey } from './seal-key.js';
 import { SystemClock } from './shared/clock.js';
 
@@ -68,15 +68,4 @@ async function serveMetrics(
   const server = await startMetricsServer(registry, metrics.host, metrics.port);
   say(`Metrics on ${server.address}`);
   return server;
-}
-
-/** The database that the settings name, or the built-in one. */
-export async function openDatabase(config: Config, log: (line: string) => void) {
-  const { databaseUrl, migrationDatabaseUrl, dataDirectory } = config;
-  if (databaseUrl === undefined) return startBuiltInServer({ dataDirectory, log });
-  return {
-    appUrl: databaseUrl,
-    ownerUrl: migrationDatabaseUrl ?? databaseUrl,
-    stop: () => Promise.resolve(),
-  };
 }

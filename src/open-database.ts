@@ -1,0 +1,13 @@
+import type { Config } from './config.js';
+import { startBuiltInServer } from './database/built-in-server.js';
+
+/** The database that the settings name, or the built-in one. */
+export async function openDatabase(config: Config, log: (line: string) => void) {
+  const { databaseUrl, migrationDatabaseUrl, dataDirectory } = config;
+  if (databaseUrl === undefined) return startBuiltInServer({ dataDirectory, log });
+  return {
+    appUrl: databaseUrl,
+    ownerUrl: migrationDatabaseUrl ?? databaseUrl,
+    stop: () => Promise.resolve(),
+  };
+}
