@@ -59,7 +59,7 @@ describe('invitations, resets and the second step', () => {
     await signIn(test.browser(), email, '').expect(401);
     const link = await mailedSecret(email);
     await choose(link, 'password12345').expect(422);
-    await choose(link, NEW_PASSWORD).expect(204);
+    await choose(link, NEW_PASSWORD).expect(200);
     await choose(link, PASSWORD).expect(401);
     const { body } = await signIn(test.browser(), email, NEW_PASSWORD).expect(200);
     expect(body.person).toMatchObject({ name: 'Runa Feld', role: 'dispatcher' });
@@ -70,7 +70,7 @@ describe('invitations, resets and the second step', () => {
     await as(owner, '/invitations', { name: 'Two', email, role: 'technician' }).expect(201);
     const link = await mailedSecret(email);
     const answers = await Promise.all([choose(link, NEW_PASSWORD), choose(link, PASSWORD)]);
-    expect(answers.map(({ status }) => status).sort()).toEqual([204, 401]);
+    expect(answers.map(({ status }) => status).sort()).toEqual([200, 401]);
   });
 
   it('resets a password by a link of an hour, and ends all sessions', async () => {
@@ -89,13 +89,55 @@ describe('invitations, resets and the second step', () => {
     await ask(email).expect(202);
     const link = await mailedSecret(email);
     await choose(replaced, NEW_PASSWORD).expect(401);
-    await choose(link, NEW_PASSWORD).expect(204);
+    await choose(link, NEW_PASSWORD).expect(200);
     await before.http.get('/api/v1/session').expect(401);
     await signIn(test.browser(), email).expect(401);
     await signedIn(email, NEW_PASSWORD);
     const { body } = await owner.http.get('/api/v1/outbox?limit=200').expect(200);
     const recipients = body.items.map(({ recipient }: { recipient: string }) => recipient);
     expect(recipients).not.toContain('nobody@firm.example');
+  });
+
+  it('ends a link with any change of the password', async () => {
+    const { email } = await test.addPerson('technician');
+    const person = await signedIn(email);
+    await test.browser().post('/api/v1/password-resets').send({ email }).expect(202);
+    const link = await mailedSecret(email);
+    await person.http
+      .put('/api/v1/password')
+      .set('X-CSRF-Token', person.csrf)
+      .send({ currentPassword: PASSWORD, newPassword: NEW_PASSWORD })
+      .expect(200);
+    await choose(link, PASSWORD).expect(401);
+  });
+
+  it('leaves one link of many that are asked for at once, and mails five an hour', async () => {
+    const { email, id } = await test.addPerson('technician');
+    const ask = () => test.browser().post('/api/v1/password-resets').send({ email }).expect(202);
+    await Promise.all(Array.from({ length: 20 }, ask));
+    await test.app.get(BackgroundService).settle();
+    const { body } = await owner.http.get('/api/v1/outbox?limit=200').expect(200);
+    const mails = body.items.filter((one: { recipient: string }) => one.recipient === email);
+    expect(mails).toHaveLength(5);
+    const links = await test.app.get(FirmTransaction).run(FIRM_ID, 'read', async () => {
+      const manager = await test.app.get(FirmTransaction).manager();
+      return manager.query('SELECT id FROM mailed_links WHERE person_id = $1', [id]);
+    });
+    expect(links).toHaveLength(1);
+    test.clock.tick(60);
+    await ask();
+    await mailedSecret(email);
+  });
+
+  it('does not void an invitation by a reset that anybody asks for, until a password is chosen', async () => {
+    const email = 'patient@firm.example';
+    await as(owner, '/invitations', { name: 'Patient', email, role: 'technician' }).expect(201);
+    const invitation = await mailedSecret(email);
+    await test.browser().post('/api/v1/password-resets').send({ email }).expect(202);
+    const reset = await mailedSecret(email);
+    expect(reset).not.toBe(invitation);
+    await choose(invitation, NEW_PASSWORD).expect(200);
+    await choose(reset, PASSWORD).expect(401);
   });
 
   describe('a second step', () => {
@@ -138,10 +180,10 @@ describe('invitations, resets and the second step', () => {
 
     it('is not gone round by a reset of the password', async () => {
       const password = 'a wren in the gutter pipe';
-      await choose(await resetLink(), password).expect(204);
+      await choose(await resetLink(), password).expect(200);
       const asked = await signIn(test.browser(), email, password).expect(401);
       expect(asked.body.type).toBe('urn:lastheard:problem:second-step-required');
-      await choose(await resetLink(), PASSWORD).expect(204);
+      await choose(await resetLink(), PASSWORD).expect(200);
     });
 
     async function resetLink(): Promise<string> {
@@ -287,7 +329,7 @@ describe('invitations, resets and the second step', () => {
     expect([status, stdout]).toEqual([0, expect.stringContaining('Added Holm & Daughter as ')]);
     // The command runs by the real clock, which is ahead of the test's: the link is good for it.
     const link = /#([\w-]{43})/.exec(stdout)![1]!;
-    await choose(link, NEW_PASSWORD).expect(204);
+    await choose(link, NEW_PASSWORD).expect(200);
     const { body } = await signIn(test.browser(), email, NEW_PASSWORD).expect(200);
     expect(body.person.role).toBe('owner');
   });

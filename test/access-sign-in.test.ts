@@ -151,7 +151,7 @@ describe('signing in', () => {
       const { body } = await change(PASSWORD, bad).expect(422);
       expect(body.errors[0].field).toBe('/newPassword');
     }
-    await change(PASSWORD, 'an otter under the jetty').expect(204);
+    await change(PASSWORD, 'an otter under the jetty').expect(200);
     await one.http.get('/api/v1/session').expect(200);
     await two.http.get('/api/v1/session').expect(401);
     await signIn(email, test.browser(), 'an otter under the jetty');
@@ -234,9 +234,9 @@ describe('signing in', () => {
     const { http, csrf } = await signIn(owner.email);
     await http.post(`/api/v1/accounts/${owner.id}/end`).set('X-CSRF-Token', csrf).expect(409);
     const demote = () =>
-      owner.http
+      http
         .patch(`/api/v1/people/${owner.id}`)
-        .set('If-Match', '"1"')
+        .set({ 'If-Match': '"1"', 'X-CSRF-Token': csrf })
         .send({ work: 'technician' });
     await demote().expect(409);
     await test.addPerson('owner', { firmId: alone });

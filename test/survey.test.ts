@@ -113,7 +113,7 @@ describe('survey', () => {
     const watts = (await ask(path, { minimumVolts: 20, stationWatts: 9 }).expect(200)).body;
     expect(watts.last.volts).toBeLessThan(known.last.volts);
     await ask(`/sites/${siteId}/as-built/trunks/Z/survey`, SUPPLY).expect(404);
-    const stranger = await test.addPerson('technician');
+    const stranger = await test.addStranger();
     await stranger.http.post(`/api/v1${path}`).send(SUPPLY).expect(404);
   });
 

@@ -372,7 +372,7 @@ describe('readings on a ticket', () => {
     const client = await desk.test.addPerson('client', { clientId: site.clientId });
     await client.http.post(path).send(reading).expect(403);
     expect((await client.http.get(path).expect(200)).body.items).toHaveLength(3);
-    const stranger = await desk.test.addPerson('technician');
+    const stranger = await desk.test.addStranger();
     await stranger.http.post(path).send(reading).expect(404);
     await stranger.http.get(path).expect(404);
     await take(UNKNOWN, volts('A4', 0.02)).expect(404);

@@ -90,7 +90,7 @@ describe('readings on a ticket', () => {
     const { body: site } = await desk.test.http.get(`/api/v1/sites/${desk.siteId}`).expect(200);
     const client = await desk.test.addPerson('client', { clientId: site.clientId });
     await withdraw(id, reading, {}, client).expect(403);
-    await withdraw(id, reading, {}, await desk.test.addPerson('technician')).expect(404);
+    await withdraw(id, reading, {}, await desk.test.addStranger()).expect(404);
     const own = { id: '01900000-0000-7000-8000-00000000c0df' };
     const dispatcher = await desk.test.addPerson('dispatcher');
     const first = await withdraw(id, reading, own, dispatcher).expect(201);

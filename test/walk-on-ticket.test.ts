@@ -19,7 +19,7 @@ describe('the walk on a ticket', () => {
 
   beforeAll(async () => {
     test = await buildTestApp();
-    technician = await test.addPerson('technician');
+    technician = await test.addPerson('technician', { name: 'Ilvo Marsh' });
     siteId = await drawSite(test, [row('A', 12), row('B', 3)]);
     await test.http
       .patch(`/api/v1/sites/${siteId}`)
@@ -111,7 +111,7 @@ describe('the walk on a ticket', () => {
     const { body } = await walk('?from=A99').expect(422);
     expect(body.errors).toEqual([{ field: 'from', reason: 'there is no A99 on the drawing' }]);
     expect((await walk('?trunk=Z').expect(422)).body.errors[0].field).toBe('trunk');
-    const other = await test.addPerson('technician');
+    const other = await test.addStranger();
     await other.http.get(`/api/v1/tickets/${ticketId}/walk`).expect(404);
   });
 });

@@ -18,7 +18,7 @@ describe('walk tests on visits', () => {
 
   beforeAll(async () => {
     test = await buildTestApp();
-    technician = await test.addPerson('technician');
+    technician = await test.addPerson('technician', { name: 'Ilvo Marsh' });
     siteId = await drawSite(test, [row('A', 4)]);
     const visit = {
       siteId,
@@ -119,7 +119,7 @@ describe('walk tests on visits', () => {
   });
 
   it('is reached by whoever reaches the site, and never changed', async () => {
-    const stranger = await test.addPerson('technician');
+    const stranger = await test.addStranger();
     await stranger.http.get(path()).expect(404);
     await stranger.http
       .post(path())

@@ -5,11 +5,11 @@ import {
   ArrayUnique,
   IsArray,
   IsIn,
-  IsNotEmpty,
   IsOptional,
   IsString,
   MaxLength,
 } from 'class-validator';
+import { IsName } from '../shared/is-name.js';
 import { IsInstant } from '../shared/is-instant.js';
 import { type Scope, SCOPES } from './scopes.js';
 
@@ -19,7 +19,7 @@ export class CreateApiTokenDto {
    * @example "Export to the bookkeeping"
    */
   @MaxLength(200)
-  @IsNotEmpty()
+  @IsName()
   @IsString()
   name!: string;
 

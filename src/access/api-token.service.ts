@@ -41,6 +41,10 @@ export class ApiTokenService {
     return tokens.map(toDto);
   }
 
+  async listOfPerson(personId: string): Promise<ApiTokenDto[]> {
+    return (await this.repository.list(personId)).map(toDto);
+  }
+
   async revoke(principal: Principal, tokenId: string): Promise<void> {
     const revoked = await this.repository.delete(tokenId, reach(principal));
     if (!revoked) throw new NotFoundError('token', tokenId);

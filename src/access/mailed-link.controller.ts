@@ -3,6 +3,7 @@ import { ApiTags } from '@nestjs/swagger';
 import { ApiProblems } from '../shared/api-problems.decorator.js';
 import { InvitedDto, InviteDto, PasswordFromLinkDto, RequestResetDto } from './mailed-link.dto.js';
 import { MailedLinkService } from './mailed-link.service.js';
+import { PasswordChangedDto } from './password.dto.js';
 import type { AuditedRequest } from '../audit/audited-request.js';
 import { Audited } from '../audit/audited.decorator.js';
 
@@ -28,12 +29,12 @@ export class MailedLinkController {
 
   /** Chooses a password by a link that was mailed. */
   @Post('password-from-link')
-  @HttpCode(204)
+  @HttpCode(200)
   @ApiProblems(401, 422, 429)
-  async setPassword(
+  setPassword(
     @Body() body: PasswordFromLinkDto,
     @Audited() audited: AuditedRequest,
-  ): Promise<void> {
-    await this.links.setPassword(body, audited);
+  ): Promise<PasswordChangedDto> {
+    return this.links.setPassword(body, audited);
   }
 }

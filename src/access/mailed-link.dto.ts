@@ -8,12 +8,14 @@ import {
   IsUUID,
   MaxLength,
 } from 'class-validator';
+import { IsName } from '../shared/is-name.js';
+import { EndTokensDto } from './password.dto.js';
 import { PERSON_ROLES, type PersonRole } from '../people/roles.js';
 
 export class InviteDto {
   /** @example "Runa Feld" */
   @MaxLength(200)
-  @IsNotEmpty()
+  @IsName()
   @IsString()
   name!: string;
 
@@ -45,7 +47,7 @@ export class RequestResetDto {
   email!: string;
 }
 
-export class PasswordFromLinkDto {
+export class PasswordFromLinkDto extends EndTokensDto {
   /** What stands behind the # of the link that was mailed. */
   @MaxLength(100)
   @IsNotEmpty()

@@ -1,11 +1,13 @@
-import { Column, Entity, ForeignKey, Index } from 'typeorm';
+import { Column, Entity, ForeignKey, Index, Unique } from 'typeorm';
 import { FirmRow } from '../database/firm-row.js';
 import { Person } from '../people/person.entity.js';
+
+export type LinkKind = 'invitation' | 'reset';
 
 /** Lets whoever got the mail choose a password, once. Using a link deletes it. */
 @Entity('mailed_links')
 @Index(['secretHash'], { unique: true })
-@Index(['firmId', 'personId'])
+@Unique(['firmId', 'personId', 'kind'])
 @ForeignKey(() => Person, ['firmId', 'personId'], ['firmId', 'id'])
 export class MailedLink extends FirmRow {
   @Column('text')
@@ -13,6 +15,9 @@ export class MailedLink extends FirmRow {
 
   @Column('uuid')
   personId!: string;
+
+  @Column('text', { default: 'reset' })
+  kind!: LinkKind;
 
   @Column('timestamptz')
   endsAt!: Date;

@@ -6,9 +6,21 @@ import { MailedLink } from './mailed-link.entity.js';
 export class MailedLinkRepository {
   constructor(private readonly transaction: FirmTransaction) {}
 
-  async insert(link: Omit<MailedLink, 'firmId'>): Promise<void> {
+  /** In place of the one of its kind that the person had. */
+  async replace({
+    id,
+    secretHash,
+    personId,
+    kind,
+    endsAt,
+  }: Omit<MailedLink, 'firmId'>): Promise<void> {
     const manager = await this.transaction.manager();
-    await manager.insert(MailedLink, { ...link });
+    await manager.query(
+      `INSERT INTO mailed_links (id, secret_hash, person_id, kind, ends_at) VALUES ($1, $2, $3, $4, $5)
+       ON CONFLICT (firm_id, person_id, kind)
+       DO UPDATE SET id = excluded.id, secret_hash = excluded.secret_hash, ends_at = excluded.ends_at`,
+      [id, secretHash, personId, kind, endsAt],
+    );
   }
 
   /** In a transaction that finds by the secret's hash. */

@@ -7,19 +7,27 @@ import { AccessSettings } from './access-settings.js';
 import { AccountService } from '../people/account.service.js';
 import { BackgroundService } from '../shared/background.service.js';
 import { normaliseEmail } from '../people/email.js';
+import type { PasswordChangedDto } from './password.dto.js';
 import type { InviteDto, PasswordFromLinkDto } from './mailed-link.dto.js';
-import type { MailedLink } from './mailed-link.entity.js';
+import type { LinkKind, MailedLink } from './mailed-link.entity.js';
 import { MailedLinkRepository } from './mailed-link.repository.js';
 import { MailService } from '../mail/mail.service.js';
 import type { AuditedRequest } from '../audit/audited-request.js';
 import { AuditService } from '../audit/audit.service.js';
 import { PasswordChangeService } from './password-change.service.js';
+import type { RateLimit } from './rate-limit.js';
+import { RateLimitService } from './rate-limit.service.js';
 import { SecretService } from './secret.service.js';
 import { SessionService } from './session.service.js';
 
 const HOUR_MS = 60 * 60_000;
-const INVITED_FOR_MS = 7 * 24 * HOUR_MS;
-const RESET_FOR_MS = 1 * HOUR_MS;
+const LASTS_MS: Readonly<Record<LinkKind, number>> = {
+  invitation: 7 * 24 * HOUR_MS,
+  reset: 1 * HOUR_MS,
+};
+
+/** By the person. */
+const RESETS_MAILED: RateLimit = { name: 'resets-mailed', limit: 5, windowSeconds: 3600 };
 
 const LINK_OVER = 'This link was used already or is too old; ask for a new one.';
 
@@ -34,6 +42,7 @@ export class MailedLinkService {
     private readonly mails: MailService,
     private readonly background: BackgroundService,
     private readonly audit: AuditService,
+    private readonly rates: RateLimitService,
     private readonly secrets: SecretService,
     private readonly settings: AccessSettings,
     private readonly transaction: FirmTransaction,
@@ -48,7 +57,7 @@ export class MailedLinkService {
       throw new InvalidInputError([{ field: '/clientId', reason }]);
     }
     const personId = await this.accounts.add({ name, email, role, clientId, passwordHash: null });
-    const link = await this.create(personId, INVITED_FOR_MS);
+    const link = await this.create(personId, 'invitation');
     await this.mails.post({
       recipient: normaliseEmail(email),
       subject: 'You can sign in to Lastheard',
@@ -64,9 +73,9 @@ export class MailedLinkService {
 
   /** Sets the password by a link, which then is used up, and ends all sessions of the person. */
   async setPassword(
-    { link, password }: PasswordFromLinkDto,
+    { link, password, endTokens }: PasswordFromLinkDto,
     request: AuditedRequest,
-  ): Promise<void> {
+  ): Promise<PasswordChangedDto> {
     const secretHash = this.secrets.hash(link);
     const found = await this.transaction.runFinding('secret_hash', secretHash, () =>
       this.repository.findShown(secretHash),
@@ -74,31 +83,40 @@ export class MailedLinkService {
     if (found === null || found.endsAt <= this.clock.now()) {
       throw new UnauthenticatedError(LINK_OVER);
     }
-    await this.transaction.run(found.firmId, 'write', async () => {
-      await this.use(found, password);
+    return this.transaction.run(found.firmId, 'write', async () => {
+      const changed = await this.use(found, password, endTokens);
       await this.audit.signingIn(found.personId, request, 'done');
+      return changed;
     });
   }
 
   /** A link as text, within the firm's transaction. */
-  async create(personId: string, lastsMs: number): Promise<string> {
+  async create(personId: string, kind: LinkKind): Promise<string> {
     const secret = this.secrets.create();
-    await this.repository.deleteOfPerson(personId);
-    await this.repository.insert({
+    // A password that is changed meanwhile ends the link, or comes before it.
+    await this.accounts.lock(personId);
+    await this.repository.replace({
       id: idOrNew(undefined),
       secretHash: this.secrets.hash(secret),
       personId,
-      endsAt: new Date(this.clock.now().getTime() + lastsMs),
+      kind,
+      endsAt: new Date(this.clock.now().getTime() + LASTS_MS[kind]),
     });
     return `${this.settings.publicUrl}/password#${secret}`;
   }
 
-  private async use({ id, personId }: MailedLink, password: string): Promise<void> {
+  private async use(
+    { id, personId }: MailedLink,
+    password: string,
+    endTokens: boolean,
+  ): Promise<PasswordChangedDto> {
     if (!(await this.repository.delete(id))) throw new UnauthenticatedError(LINK_OVER);
     const { endedAt } = await this.accounts.get(personId);
     if (endedAt !== null) throw new UnauthenticatedError(LINK_OVER);
-    await this.passwords.set(personId, '/password', password);
+    const chosen = { field: '/password', password };
+    const changed = await this.passwords.set(personId, chosen, endTokens);
     await this.sessions.endAllOf(personId);
+    return changed;
   }
 
   private async mailResets(email: string): Promise<void> {
@@ -107,8 +125,9 @@ export class MailedLinkService {
     );
     for (const { firmId, id, endedAt } of found) {
       if (endedAt !== null) continue;
+      if (!(await this.rates.allows(RESETS_MAILED, `${firmId} ${id}`))) continue;
       await this.transaction.run(firmId, 'write', async () => {
-        const link = await this.create(id, RESET_FOR_MS);
+        const link = await this.create(id, 'reset');
         await this.mails.post({
           recipient: email,
           subject: 'A new password for Lastheard',

@@ -4,7 +4,9 @@ import { PersonService } from '../people/person.service.js';
 import { personIdOf, type Principal } from '../people/principal.js';
 import { Clock } from '../shared/clock.js';
 import { InvalidInputError } from '../shared/domain-error.js';
-import type { ChangePasswordDto } from './password.dto.js';
+import { ApiTokenService } from './api-token.service.js';
+import { MailedLinkRepository } from './mailed-link.repository.js';
+import type { ChangePasswordDto, PasswordChangedDto } from './password.dto.js';
 import { PasswordService } from './password.service.js';
 import { SessionService } from './session.service.js';
 
@@ -13,6 +15,8 @@ export class PasswordChangeService {
   constructor(
     private readonly accounts: AccountService,
     private readonly people: PersonService,
+    private readonly links: MailedLinkRepository,
+    private readonly tokens: ApiTokenService,
     private readonly sessions: SessionService,
     private readonly passwords: PasswordService,
     private readonly clock: Clock,
@@ -20,18 +24,23 @@ export class PasswordChangeService {
 
   async change(
     principal: Principal,
-    { currentPassword, newPassword }: ChangePasswordDto,
-  ): Promise<void> {
+    { currentPassword, newPassword, endTokens }: ChangePasswordDto,
+  ): Promise<PasswordChangedDto> {
     const { id, passwordHash } = await this.accounts.get(personIdOf(principal));
     if (!(await this.passwords.verify(passwordHash, currentPassword))) {
       throw new InvalidInputError([{ field: '/currentPassword', reason: 'is wrong' }]);
     }
-    await this.set(id, '/newPassword', newPassword);
+    const changed = await this.set(id, { field: '/newPassword', password: newPassword }, endTokens);
     await this.sessions.endOthers(principal);
+    return changed;
   }
 
-  /** What will not do as this person's password is an input error on the field. */
-  async set(personId: string, field: string, password: string): Promise<void> {
+  /** Ends every link by which a password could be chosen. What will not do as this person's password is an input error on the field. */
+  async set(
+    personId: string,
+    { field, password }: { field: string; password: string },
+    endTokens: boolean,
+  ): Promise<PasswordChangedDto> {
     const { email } = await this.accounts.get(personId);
     const person = await this.people.findAnybody(personId);
     await this.accounts.keep(personId, {
@@ -41,5 +50,8 @@ export class PasswordChangeService {
       }),
       passwordChangedAt: this.clock.now(),
     });
+    await this.links.deleteOfPerson(personId);
+    if (endTokens) await this.tokens.endAllOf(personId);
+    return { tokens: await this.tokens.listOfPerson(personId) };
   }
 }

@@ -1,9 +1,9 @@
-import { Body, Controller, HttpCode, Put } from '@nestjs/common';
+import { Body, Controller, Put } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import { CurrentPrincipal } from '../people/current-principal.decorator.js';
 import type { Principal } from '../people/principal.js';
 import { ApiProblems } from '../shared/api-problems.decorator.js';
-import { ChangePasswordDto } from './password.dto.js';
+import { ChangePasswordDto, PasswordChangedDto } from './password.dto.js';
 import { PasswordChangeService } from './password-change.service.js';
 
 @ApiTags('signing in')
@@ -11,14 +11,13 @@ import { PasswordChangeService } from './password-change.service.js';
 export class PasswordController {
   constructor(private readonly service: PasswordChangeService) {}
 
-  /** Changes my password, and ends my other sessions. */
+  /** Changes my password, ends my other sessions, and shows what tokens I have. */
   @Put()
-  @HttpCode(204)
   @ApiProblems(422)
-  async change(
+  change(
     @CurrentPrincipal() principal: Principal,
     @Body() body: ChangePasswordDto,
-  ): Promise<void> {
-    await this.service.change(principal, body);
+  ): Promise<PasswordChangedDto> {
+    return this.service.change(principal, body);
   }
 }

@@ -1,6 +1,14 @@
-import { IsString, MaxLength } from 'class-validator';
+import { IsBoolean, IsOptional, IsString, MaxLength } from 'class-validator';
+import { ApiTokenDto } from './api-token.dto.js';
 
-export class ChangePasswordDto {
+export class EndTokensDto {
+  /** Whether the tokens that act as me end with the old password. */
+  @IsOptional()
+  @IsBoolean()
+  endTokens: boolean = false;
+}
+
+export class ChangePasswordDto extends EndTokensDto {
   @MaxLength(1000)
   @IsString()
   currentPassword!: string;
@@ -9,4 +17,9 @@ export class ChangePasswordDto {
   @MaxLength(1000)
   @IsString()
   newPassword!: string;
+}
+
+export class PasswordChangedDto {
+  /** What still acts as this person, without a password. */
+  tokens!: ApiTokenDto[];
 }

@@ -8,7 +8,10 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { lastValueFrom, type Observable, of } from 'rxjs';
 import { FirmTransaction, type OpenTransaction } from '../database/firm-transaction.js';
 import { SafeRepeatService } from '../database/safe-repeat.service.js';
+import { PersonService } from '../people/person.service.js';
 import type { Principal } from '../people/principal.js';
+import { routeKey } from '../shared/route-key.js';
+import { underOwnName } from './own-name.js';
 import { targetOf } from '../audit/audited-request.js';
 import { AuditService } from '../audit/audit.service.js';
 import { auditedRequest } from '../audit/audited.decorator.js';
@@ -31,6 +34,7 @@ export class RequestInterceptor implements NestInterceptor {
     private readonly transaction: FirmTransaction,
     private readonly repeats: SafeRepeatService,
     private readonly audit: AuditService,
+    private readonly people: PersonService,
   ) {}
 
   async intercept(context: ExecutionContext, next: CallHandler): Promise<Observable<unknown>> {
@@ -43,7 +47,10 @@ export class RequestInterceptor implements NestInterceptor {
     const work =
       transaction.mode === 'read'
         ? handle
-        : () => this.repeats.answerOnce(request, () => this.change(principal, request, handle));
+        : () =>
+            this.repeats.answerOnce(request, senderOf(principal), () =>
+              this.change(principal, request, handle),
+            );
     const answer = await this.transaction.runIn(transaction, work);
     addEtag(http.getResponse<FastifyReply>(), answer);
     return of(answer);
@@ -54,11 +61,28 @@ export class RequestInterceptor implements NestInterceptor {
     request: FastifyRequest,
     handle: () => Promise<unknown>,
   ): Promise<unknown> {
+    await this.putUnderOwnName(principal, request);
     const answer = await handle();
     const target = targetOf(request.params, answer);
     await this.audit.done(principal, { ...auditedRequest(request), target });
     return answer;
   }
+
+  /** Before the body is checked: names in it are not taken from whoever has one of their own. */
+  private async putUnderOwnName(principal: Principal, request: FastifyRequest): Promise<void> {
+    const { role, personId } = principal;
+    if (personId === null || (role !== 'technician' && role !== 'client')) return;
+    const person = await this.people.findAnybody(personId);
+    if (person === null) return;
+    const route = routeKey(request.method, request.routeOptions.url ?? '');
+    request.body = underOwnName(request.body, route, principal, person.name);
+    request.query = underOwnName(request.query, route, principal, person.name);
+  }
+}
+
+/** The same person or pass, at the same site where there is one, whichever session it is. */
+function senderOf({ personId, passId, siteId, clientId }: Principal): string {
+  return [personId ?? passId, siteId ?? clientId].filter(Boolean).join(' ');
 }
 
 /** Whatever carries a version answers with it as its ETag; If-Match then names it. */

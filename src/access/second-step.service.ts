@@ -11,9 +11,13 @@ import { personIdOf, type Principal } from '../people/principal.js';
 import { SecondStepRepository } from './second-step.repository.js';
 import type { NewSecondStepDto } from './second-step.dto.js';
 import { SealService } from './seal.service.js';
+import type { RateLimit } from './rate-limit.js';
+import { RateLimitService } from './rate-limit.service.js';
 import { SecretService } from './secret.service.js';
 import { SessionService } from './session.service.js';
 
+/** By the person, who gets a mail each time. */
+const ENDINGS_MAILED: RateLimit = { name: 'endings-mailed', limit: 5, windowSeconds: 3600 };
 const RECOVERY_CODES = 10;
 const RECOVERY_BYTES = 14;
 const PERIOD_SECONDS = 30;
@@ -27,6 +31,7 @@ export class SecondStepService {
     private readonly passwords: PasswordService,
     private readonly sessions: SessionService,
     private readonly mails: MailService,
+    private readonly rates: RateLimitService,
     private readonly secrets: SecretService,
     private readonly seals: SealService,
     private readonly clock: Clock,
@@ -86,6 +91,7 @@ export class SecondStepService {
     }
     const account = await this.accounts.get(personId);
     if (account.totpConfirmedAt === null) throw new ConflictError('There is no second step.');
+    await this.rates.count(ENDINGS_MAILED, `${account.firmId} ${personId}`);
     await this.remove(personId);
     await this.sessions.endAllOf(personId);
     await this.mails.post({

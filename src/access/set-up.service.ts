@@ -9,8 +9,6 @@ import { MailedLinkService } from './mailed-link.service.js';
 import { PasswordService } from './password.service.js';
 import { SCOPES } from './scopes.js';
 
-const OWNER_INVITED_FOR_MS = 7 * 24 * 60 * 60_000;
-
 /** Somebody who gets a sign-in; without a password one is chosen by a link. */
 export type NewSignIn = Omit<NewAccount, 'passwordHash'> & { password?: string };
 
@@ -58,7 +56,7 @@ export class SetUpService {
     return this.transaction.run(firmId, 'write', async () => {
       await this.firms.ensure(name, this.clock.now());
       const personId = await this.add({ ...owner, role: 'owner' });
-      return this.links.create(personId, OWNER_INVITED_FOR_MS);
+      return this.links.create(personId, 'invitation');
     });
   }
 

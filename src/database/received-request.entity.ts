@@ -8,6 +8,10 @@ export class ReceivedRequest extends FirmRow {
   @Column('text')
   route!: string;
 
+  /** Who sent it; null of a process of an earlier version. */
+  @Column('text', { nullable: true })
+  sender!: string | null;
+
   @Column('text')
   contentHash!: string;
 

@@ -11,16 +11,15 @@ export class SafeRepeatRepository {
    * one that is just being answered is waited for, because the insert waits for its commit.
    */
   async claim(
-    id: string,
-    route: string,
-    contentHash: string,
+    { id, sender, route, contentHash }: Omit<ReceivedRequest, 'firmId' | 'receivedAt' | 'answer'>,
     receivedAt: Date,
   ): Promise<ReceivedRequest | undefined> {
     const manager = await this.transaction.manager();
     const inserted = await manager.query<unknown[]>(
-      `INSERT INTO received_requests (id, route, content_hash, received_at) VALUES ($1, $2, $3, $4)
+      `INSERT INTO received_requests (id, sender, route, content_hash, received_at)
+       VALUES ($1, $2, $3, $4, $5)
        ON CONFLICT DO NOTHING RETURNING id`,
-      [id, route, contentHash, receivedAt],
+      [id, sender, route, contentHash, receivedAt],
     );
     if (inserted.length > 0) return undefined;
     return manager.findOneByOrFail(ReceivedRequest, { id });

@@ -28,9 +28,10 @@ export class SafeRepeatService {
     private readonly clock: Clock,
   ) {}
 
-  /** The answer of the work, or what it answered the first time. */
+  /** The answer of the work, or what it answered the same sender the first time. */
   async answerOnce(
     { method, body, url }: FastifyRequest,
+    sender: string,
     work: () => Promise<unknown>,
   ): Promise<unknown> {
     const id = (body as { id?: unknown } | undefined)?.id;
@@ -39,13 +40,14 @@ export class SafeRepeatService {
     const route = url.split('?')[0] ?? '';
     const now = this.clock.now();
     await this.repository.forgetBefore(new Date(now.getTime() - KEPT_MS), FORGOTTEN_AT_ONCE);
-    const earlier = await this.repository.claim(id, route, contentHash, now);
+    const earlier = await this.repository.claim({ id, sender, route, contentHash }, now);
     if (earlier === undefined) {
       const answer = await work();
       await this.repository.keepAnswer(id, JSON.stringify(answer ?? null));
       return answer;
     }
-    if (earlier.route !== route || earlier.contentHash !== contentHash) {
+    const isOthers = earlier.sender !== null && earlier.sender !== sender;
+    if (isOthers || earlier.route !== route || earlier.contentHash !== contentHash) {
       throw new ConflictError(`The id ${id} was already used for something else.`, { id });
     }
     return JSON.parse(earlier.answer ?? 'null');

@@ -4,13 +4,13 @@ import {
   ArrayMaxSize,
   ArrayMinSize,
   IsArray,
-  IsNotEmpty,
   IsOptional,
   IsString,
   IsUUID,
   MaxLength,
   ValidateNested,
 } from 'class-validator';
+import { IsName } from '../shared/is-name.js';
 import { IsInstant } from '../shared/is-instant.js';
 import { PointDto, ReportedDto } from '../reports/report.dto.js';
 
@@ -24,7 +24,7 @@ export class VisitWalkTestDto {
 
   /** @example "Ilvo Marsh" */
   @MaxLength(200)
-  @IsNotEmpty()
+  @IsName()
   @IsString()
   testedBy!: string;
 

@@ -1,5 +1,6 @@
 import { ApiProperty, OmitType } from '@nestjs/swagger';
 import { IsNotEmpty, IsString, MaxLength } from 'class-validator';
+import { IsName } from '../shared/is-name.js';
 import { CheckToMakeDto } from '../locating/checks.dto.js';
 import { PointDto, ReportDto } from '../reports/report.dto.js';
 import { QuestionDto } from '../tickets/ticket.dto.js';
@@ -95,14 +96,14 @@ export class PassReportDto extends OmitType(ReportDto, ['saidBy', 'saidAt'] as c
    * @example "Mara Quill"
    */
   @MaxLength(200)
-  @IsNotEmpty()
+  @IsName()
   @IsString()
   name!: string;
 }
 
 export class PassAnswerDto extends OmitType(AnswerDto, ['saidBy', 'saidAt'] as const) {
   @MaxLength(200)
-  @IsNotEmpty()
+  @IsName()
   @IsString()
   name!: string;
 }

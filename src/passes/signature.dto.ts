@@ -1,5 +1,6 @@
 import { ApiProperty } from '@nestjs/swagger';
-import { IsNotEmpty, IsOptional, IsString, IsUUID, MaxLength } from 'class-validator';
+import { IsOptional, IsString, IsUUID, MaxLength } from 'class-validator';
+import { IsName } from '../shared/is-name.js';
 
 /** Somebody of the site signs for the work of a visit. */
 export class SignDto {
@@ -14,7 +15,7 @@ export class SignDto {
    * @example "Mara Quill, school office"
    */
   @MaxLength(200)
-  @IsNotEmpty()
+  @IsName()
   @IsString()
   name!: string;
 

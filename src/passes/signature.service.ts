@@ -26,6 +26,10 @@ export class SignatureService {
     if (visit.state !== 'done') {
       throw new ConflictError('Only work that is done can be signed for.', { state: visit.state });
     }
+    await this.repository.lock(visitId);
+    if ((await this.repository.listOfVisits([visitId])).length > 0) {
+      throw new ConflictError('Somebody has signed for this visit already.');
+    }
     const signature = {
       id: idOrNew(id),
       visitId,

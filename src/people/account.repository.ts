@@ -66,15 +66,28 @@ export class AccountRepository {
     return query.orderBy('account.email').limit(count).getRawMany<AccountOfPerson>();
   }
 
-  /** Whether an owner who can sign in is left when this person no longer counts. */
-  async hasOtherOwner(personId: string): Promise<boolean> {
+  /**
+   * Whether somebody is the last owner of the firm who can sign in. Only one transaction of a firm at a
+   * time may ask: until it ends, nobody else makes an owner fewer.
+   */
+  async isLastOwner(personId: string): Promise<boolean> {
     const manager = await this.transaction.manager();
-    const [row] = await manager.query<{ others: boolean }[]>(
-      `SELECT EXISTS (SELECT FROM accounts JOIN people USING (firm_id, id)
-         WHERE work = 'owner' AND ended_at IS NULL AND id <> $1) AS others`,
+    await manager.query(
+      `SELECT pg_advisory_xact_lock(hashtextextended('owners ' || current_setting('app.firm_id'), 0))`,
+    );
+    const [row] = await manager.query<{ last: boolean }[]>(
+      `SELECT count(*) FILTER (WHERE id = $1) = 1 AND count(*) = 1 AS last
+       FROM accounts JOIN people USING (firm_id, id)
+       WHERE work = 'owner' AND ended_at IS NULL AND password_hash IS NOT NULL`,
       [personId],
     );
-    return row?.others === true;
+    return row?.last === true;
+  }
+
+  /** Keeps others from changing the account until the transaction ends. */
+  async lock(personId: string): Promise<void> {
+    const manager = await this.transaction.manager();
+    await manager.query('SELECT FROM accounts WHERE id = $1 FOR UPDATE', [personId]);
   }
 
   /** Whatever lets the person in goes, in whichever table it is. */

@@ -84,6 +84,11 @@ export class AccountService {
     return this.repository.listOfEmail(email);
   }
 
+  /** Keeps others from changing the account until the transaction ends. */
+  async lock(personId: string): Promise<void> {
+    await this.repository.lock(personId);
+  }
+
   hasAny(): Promise<boolean> {
     return this.repository.hasAny();
   }
@@ -102,7 +107,7 @@ export class AccountService {
 
   /** Without an owner who can sign in nobody could ever let anybody in again. */
   async refuseLastOwner(personId: string): Promise<void> {
-    if (await this.repository.hasOtherOwner(personId)) return;
+    if (!(await this.repository.isLastOwner(personId))) return;
     throw new ConflictError('The last owner who can sign in stays one; name another one first.');
   }
 }

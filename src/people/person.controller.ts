@@ -11,7 +11,9 @@ import {
   PersonPageDto,
   PersonQueryDto,
 } from './person.dto.js';
+import { CurrentPrincipal } from './current-principal.decorator.js';
 import { PersonService } from './person.service.js';
+import type { Principal } from './principal.js';
 
 @ApiTags('people')
 @Controller('people')
@@ -44,10 +46,11 @@ export class PersonController {
   @ApiBody({ type: PatchPersonDto })
   @ApiProblems(404, 412, 422, 428)
   change(
+    @CurrentPrincipal() principal: Principal,
     @IdParam('id') id: string,
     @IfMatch() version: number,
     @MergePatchBody() patch: Record<string, unknown>,
   ): Promise<PersonDto> {
-    return this.service.change(id, version, patch);
+    return this.service.change(principal, { id, version }, patch);
   }
 }

@@ -1,5 +1,6 @@
 import { ApiProperty, PartialType } from '@nestjs/swagger';
-import { IsIn, IsNotEmpty, IsOptional, IsString, IsUUID, MaxLength } from 'class-validator';
+import { IsIn, IsOptional, IsString, IsUUID, MaxLength } from 'class-validator';
+import { IsName } from '../shared/is-name.js';
 import { PageQueryDto } from '../shared/page.dto.js';
 import { type Work, WORKS } from './roles.js';
 
@@ -7,7 +8,7 @@ import { type Work, WORKS } from './roles.js';
 export class PersonFieldsDto {
   /** @example "Ilvo Marsh" */
   @MaxLength(200)
-  @IsNotEmpty()
+  @IsName()
   @IsString()
   name!: string;
 

@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { Clock } from '../shared/clock.js';
-import { NotFoundError, StaleVersionError } from '../shared/domain-error.js';
+import { ForbiddenError, NotFoundError, StaleVersionError } from '../shared/domain-error.js';
 import { idOrNew } from '../shared/new-id.js';
 import { decodeCursor, type Page, toPage } from '../shared/page.js';
 import { patchFields } from '../shared/validation.js';
@@ -13,6 +13,7 @@ import {
 } from './person.dto.js';
 import type { Person } from './person.entity.js';
 import { PersonRepository } from './person.repository.js';
+import type { Principal } from './principal.js';
 import type { Work } from './roles.js';
 
 @Injectable()
@@ -38,10 +39,18 @@ export class PersonService {
     return toPage(people, limit, (person) => [person.name, person.id], toDto);
   }
 
-  async change(id: string, version: number, patch: Record<string, unknown>): Promise<PersonDto> {
+  /** What somebody may do is changed by a person who signed in: a token that leaked must not raise anybody. */
+  async change(
+    principal: Principal,
+    { id, version }: { id: string; version: number },
+    patch: Record<string, unknown>,
+  ): Promise<PersonDto> {
     const person = await this.find(id);
     if (person.version !== version) throw new StaleVersionError(person.version);
     const fields = await patchFields(PersonFieldsDto, person, patch);
+    if (fields.work !== person.work && principal.kind === 'token') {
+      throw new ForbiddenError('What somebody’s work is needs a person who is signed in.');
+    }
     if (person.work === 'owner' && fields.work !== 'owner') await this.accounts.refuseLastOwner(id);
     const changed = { ...person, ...fields, version: version + 1 };
     await this.repository.update(changed, version);

@@ -12,6 +12,7 @@ import {
   Min,
   ValidateNested,
 } from 'class-validator';
+import { IsName } from '../shared/is-name.js';
 import {
   type Core,
   CORES,
@@ -186,7 +187,7 @@ export class CreateReadingDto {
 
   /** @example "Ilvo Marsh" */
   @MaxLength(200)
-  @IsNotEmpty()
+  @IsName()
   @IsString()
   takenBy!: string;
 

@@ -12,6 +12,7 @@ import {
   MaxLength,
   ValidateNested,
 } from 'class-validator';
+import { IsName } from '../shared/is-name.js';
 import { IsInstant } from '../shared/is-instant.js';
 import {
   type FunctionName,
@@ -52,7 +53,7 @@ export class ReportedDto extends PointDto {
 export class InformantDto {
   /** @example "Mara Quill, school office" */
   @MaxLength(200)
-  @IsNotEmpty()
+  @IsName()
   @IsString()
   name!: string;
 

@@ -1,7 +1,6 @@
 import { ApiProperty, PartialType } from '@nestjs/swagger';
 import {
   IsBoolean,
-  IsNotEmpty,
   IsNumber,
   IsOptional,
   IsString,
@@ -11,6 +10,7 @@ import {
   MaxLength,
   Min,
 } from 'class-validator';
+import { IsName } from '../shared/is-name.js';
 import { PageQueryDto } from '../shared/page.dto.js';
 
 /** What is said about a site; what is installed there is its as-built record. */
@@ -22,7 +22,7 @@ export class SiteFieldsDto {
 
   /** @example "Larkfield Lower School" */
   @MaxLength(200)
-  @IsNotEmpty()
+  @IsName()
   @IsString()
   name!: string;
 

@@ -1,5 +1,6 @@
 import { ApiProperty } from '@nestjs/swagger';
-import { IsIn, IsNotEmpty, IsOptional, IsString, IsUUID, MaxLength } from 'class-validator';
+import { IsIn, IsOptional, IsString, IsUUID, MaxLength } from 'class-validator';
+import { IsName } from '../shared/is-name.js';
 import { IsInstant } from '../shared/is-instant.js';
 import { VISIT_STATES, type VisitState } from './visit-lifecycle.js';
 
@@ -24,7 +25,7 @@ export class MoveVisitDto {
    * @example "Ilvo Marsh"
    */
   @MaxLength(200)
-  @IsNotEmpty()
+  @IsName()
   @IsString()
   by!: string;
 

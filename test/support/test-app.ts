@@ -12,6 +12,8 @@ import { cloneDatabase } from './clone-database.js';
 
 export const FIRM_ID = '01900000-0000-7000-8000-0000000000f1';
 
+const STRANGERS_FIRM = '01900000-0000-7000-8000-0000000000fe';
+
 /** Of every account that `addPerson` makes. */
 export const PASSWORD = 'a heron on the weathercock';
 
@@ -39,6 +41,8 @@ export interface TestApp {
     of?: { firmId?: string; clientId?: string; name?: string },
   ): Promise<TestPerson>;
   addFirm(firmId: string): Promise<void>;
+  /** A technician of another firm. */
+  addStranger(): Promise<TestPerson>;
   /** What the app takes for now; move it with `tick`. */
   clock: TestClock;
   appUrl: string;
@@ -121,6 +125,11 @@ export async function buildTestApp({
     return { id, email, http: supertest.agent(server).auth(token, { type: 'bearer' }) };
   };
 
+  const addStranger = async () => {
+    await addFirm(STRANGERS_FIRM);
+    return addPerson('technician', { firmId: STRANGERS_FIRM });
+  };
+
   await addFirm(FIRM_ID);
   const owner = await addPerson('owner');
   return {
@@ -130,6 +139,7 @@ export async function buildTestApp({
     browser: () => supertest.agent(server),
     addPerson,
     addFirm,
+    addStranger,
     clock,
     appUrl: database.appUrl,
     ownerUrl: database.ownerUrl,

@@ -17,6 +17,8 @@ import { ForgetTesters1764000000034 } from './0034-forget-testers.js';
 import { Withdrawals1764000000035 } from './0035-withdrawals.js';
 import { AuditScope1764000000036 } from './0036-audit-scope.js';
 import { ExactLimits1764000000037 } from './0037-exact-limits.js';
+import { LinksByKind1764000000038 } from './0038-links-by-kind.js';
+import { TechniciansReachAll1764000000039 } from './0039-technicians-reach-all.js';
 import { OneReading1764000000045 } from './0045-one-reading.js';
 import { GroupsAndUnitsThatAreOut1764000000055 } from './0055-groups-and-units-that-are-out.js';
 
@@ -41,6 +43,8 @@ export const migrations = [
   Withdrawals1764000000035,
   AuditScope1764000000036,
   ExactLimits1764000000037,
+  LinksByKind1764000000038,
+  TechniciansReachAll1764000000039,
   OneReading1764000000045,
   GroupsAndUnitsThatAreOut1764000000055,
 ];
