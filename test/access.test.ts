@@ -128,7 +128,7 @@ describe('people', () => {
     const nul = await test.http.post('/api/v1/people').send({ name: 'a\0b', work: 'owner' });
     expect(nul.status).toBe(422);
     expect(nul.body.errors).toEqual([
-      { field: '/name', reason: 'must not hold control or direction marks' },
+      { field: '/name', reason: 'holds the character NUL, which cannot be kept' },
     ]);
     const { body } = await test.http
       .post('/api/v1/people')
