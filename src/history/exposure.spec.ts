@@ -1,4 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
+import { blankNode } from '../sites/as-built-fields.js';
 import { type AsBuilt, NOTHING_DRAWN } from '../sites/as-built.js';
 import { daysBetween, installedDaysAgo, siteExposure } from './exposure.js';
 
@@ -7,21 +8,9 @@ const NOW = new Date('2026-01-31T00:00:00Z');
 /** Trunk A of stations `1`, `2`… with units put in on these days. */
 function asBuiltWith(unitDays: (string | null)[], headEndDay: string | null): AsBuilt {
   const nodes = unitDays.map((unitInstalledOn, n) => ({
-    node: String(n + 1),
-    kind: 'station' as const,
+    ...blankNode(String(n + 1)),
     fedFrom: n === 0 ? null : String(n),
-    cableType: null,
-    cableMetres: 10,
-    room: null,
-    block: null,
-    floor: null,
-    unitModel: null,
-    unitSerial: null,
     unitInstalledOn,
-    isLengthGuessed: false,
-    groups: [],
-    isOut: false,
-    lacks: [],
   }));
   return {
     headEnd: { ...NOTHING_DRAWN.headEnd, installedOn: headEndDay },

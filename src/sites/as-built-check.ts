@@ -1,6 +1,12 @@
 import { type AsBuilt, compareTrunks, type RecordTrunk, type HeadEnd } from './as-built.js';
 import { checkFeeds, type FedNode } from './as-built-feeds.js';
-import { type GivenNode, headEndReaders, nodeReaders, trunkReaders } from './as-built-fields.js';
+import {
+  type GivenNode,
+  headEndReaders,
+  nodeFieldsThat,
+  nodeReaders,
+  trunkReaders,
+} from './as-built-fields.js';
 import { type Complaint, isObject, type Path, type Raw, readFields } from './read-fields.js';
 import { withTypicalLengths } from './typical-lengths.js';
 
@@ -99,25 +105,17 @@ function checkStations({ nodes }: ReadTrunk, path: Path): Complaint[] {
   return [{ path: [...path, 'nodes'], reason: 'a trunk has at least one station' }];
 }
 
-const ONLY_OF_STATIONS = [
-  'room',
-  'unitModel',
-  'unitSerial',
-  'unitInstalledOn',
-  'groups',
-  'isOut',
-  'lacks',
-] as const;
-
 function checkJunctionBox(node: Partial<GivenNode>, path: Path): Complaint[] {
   if (node.kind !== 'junction-box') return [];
-  return ONLY_OF_STATIONS.filter((field) => !isBlank(node[field])).map((field) => ({
-    path: [...path, field],
-    reason: 'a junction box has no room and no unit',
-  }));
+  return nodeFieldsThat('ofStations')
+    .filter((field) => !isBlank(node[field]))
+    .map((field) => ({
+      path: [...path, field],
+      reason: 'a junction box has no room and no unit',
+    }));
 }
 
-function isBlank(value: string | boolean | string[] | null | undefined): boolean {
+function isBlank(value: string | number | boolean | string[] | null | undefined): boolean {
   return Array.isArray(value) ? value.length === 0 : (value ?? false) === false;
 }
 

@@ -1,25 +1,13 @@
 import { describe, expect, it } from '@jest/globals';
+import { blankNode } from './as-built-fields.js';
 import fc from 'fast-check';
 import { type AsBuilt, type RecordNode, NOTHING_DRAWN } from './as-built.js';
 import { compareAsBuilt, isSame } from './as-built-compare.js';
 import { changedRows, toNodeRows, toTrunkRows, toTrunks } from './as-built-rows.js';
 
 const station = (node: string, more: Partial<RecordNode> = {}): RecordNode => ({
-  node,
-  kind: 'station',
-  fedFrom: null,
-  cableType: null,
-  cableMetres: 5,
+  ...blankNode(node, 5),
   room: `Room ${node}`,
-  block: null,
-  floor: null,
-  unitModel: null,
-  unitSerial: null,
-  unitInstalledOn: null,
-  isLengthGuessed: false,
-  groups: [],
-  isOut: false,
-  lacks: [],
   ...more,
 });
 

@@ -11,9 +11,9 @@ import { NODE_KINDS } from '../drawing/drawn-node.js';
 import type { HeadEnd, RecordNode, RecordTrunk } from './as-built.js';
 
 /** What a value means, or why it cannot be one. */
-type Reading<T> = { value: T } | { reason: string };
+type Parsed<T> = { value: T } | { reason: string };
 
-type Reader<T> = (raw: unknown) => Reading<T>;
+type Reader<T> = (raw: unknown) => Parsed<T>;
 
 export type Readers<T> = { [Field in keyof T]: Reader<T[Field]> };
 
@@ -154,24 +154,60 @@ const readLacks: Reader<FunctionName[]> = (raw) => {
   return { value: FUNCTIONS.filter((name) => given.includes(name)) };
 };
 
-/** A node's own fields; what they mean together is checked by `checkAsBuilt`. */
-export const nodeReaders: Readers<GivenNode> = {
-  node: readCode,
-  kind: readKind,
-  fedFrom: text(20),
-  cableType: text(100),
-  cableMetres: readMetres,
-  isLengthGuessed: readYesOrNo,
-  room: text(100),
-  block: text(100),
-  floor: text(100),
-  unitModel: text(100),
-  unitSerial: text(100),
-  unitInstalledOn: readDate,
-  groups: readGroups,
-  isOut: readYesOrNo,
-  lacks: readLacks,
+interface NodeField<T> {
+  /** What its column in a sheet is called. */
+  column: string;
+  read: Reader<T>;
+  /** A plain text, which a sheet has as it is. */
+  isText?: boolean;
+  /** A junction box has none. */
+  ofStations?: boolean;
+}
+
+function plainText(column: string): NodeField<string | null> {
+  return { column, read: text(100), isText: true };
+}
+
+/** A node's own fields in the order of a sheet's columns; what they mean together is checked by `checkAsBuilt`. */
+export const NODE_FIELDS: { [Field in keyof GivenNode]: NodeField<GivenNode[Field]> } = {
+  node: { column: 'node', read: readCode },
+  kind: { column: 'kind', read: readKind },
+  fedFrom: { column: 'fed from', read: text(20) },
+  cableType: plainText('cable type'),
+  cableMetres: { column: 'cable metres', read: readMetres },
+  isLengthGuessed: { column: 'length guessed', read: readYesOrNo },
+  room: { ...plainText('room'), ofStations: true },
+  block: plainText('block'),
+  floor: plainText('floor'),
+  unitModel: { ...plainText('unit model'), ofStations: true },
+  unitSerial: { ...plainText('unit serial'), ofStations: true },
+  unitInstalledOn: { column: 'installed on', read: readDate, ofStations: true },
+  groups: { column: 'groups', read: readGroups, ofStations: true },
+  isOut: { column: 'is out', read: readYesOrNo, ofStations: true },
+  lacks: { column: 'lacks', read: readLacks, ofStations: true },
 };
+
+const nodeFields = Object.entries(NODE_FIELDS) as [keyof GivenNode, NodeField<unknown>][];
+
+export function nodeFieldsThat(is: 'isText' | 'ofStations'): (keyof GivenNode)[] {
+  return nodeFields.filter(([, field]) => field[is] === true).map(([name]) => name);
+}
+
+export const nodeReaders = Object.fromEntries(
+  nodeFields.map(([name, { read }]) => [name, read]),
+) as Readers<GivenNode>;
+
+/**
+ * A station of which nothing is known but its code and its span.
+ * @internal for tests, which a new field then leaves alone
+ */
+export function blankNode(node: string, cableMetres = 10): RecordNode {
+  const values = nodeFields.map(([name, { read }]) => {
+    const parsed = read(undefined);
+    return [name, 'value' in parsed ? parsed.value : null];
+  });
+  return { ...(Object.fromEntries(values) as RecordNode), node, cableMetres };
+}
 
 export const trunkReaders: Readers<Omit<RecordTrunk, 'nodes'>> = {
   trunk: readCode,

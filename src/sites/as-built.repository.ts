@@ -1,15 +1,11 @@
 import { Injectable } from '@nestjs/common';
-import { LessThan } from 'typeorm';
+import { type EntityManager, LessThan } from 'typeorm';
 import { FirmTransaction } from '../database/firm-transaction.js';
+import { AsBuiltNode } from './as-built-node.entity.js';
 import type { NodeRow, RowChange, TrunkRow } from './as-built-rows.js';
 import { AsBuiltVersion } from './as-built-version.entity.js';
 
 const BELONGS_TO_VERSION = 'since_version <= $2 AND (until_version IS NULL OR until_version > $2)';
-
-const NODE_COLUMNS = `trunk, position, node, kind, fed_from AS "fedFrom", cable_type AS "cableType",
-         cable_metres AS "cableMetres", is_length_guessed AS "isLengthGuessed", room, block, floor, unit_model AS "unitModel",
-         unit_serial AS "unitSerial", unit_installed_on::text AS "unitInstalledOn",
-         groups, is_out AS "isOut", lacks`;
 
 /** A site's rows go to and fro as one JSON parameter: thousands of them in one statement. */
 @Injectable()
@@ -48,7 +44,7 @@ export class AsBuiltRepository {
   async nodesOf(siteId: string, version: number): Promise<NodeRow[]> {
     const manager = await this.transaction.manager();
     return manager.query<NodeRow[]>(
-      `SELECT ${NODE_COLUMNS}
+      `SELECT ${nodeColumns(manager).select}
        FROM as_built_nodes WHERE site_id = $1 AND ${BELONGS_TO_VERSION}
        ORDER BY position`,
       [siteId, version],
@@ -80,7 +76,7 @@ export class AsBuiltRepository {
   async currentNodes(): Promise<(NodeRow & { siteId: string })[]> {
     const manager = await this.transaction.manager();
     return manager.query<(NodeRow & { siteId: string })[]>(
-      `SELECT site_id AS "siteId", ${NODE_COLUMNS} FROM as_built_nodes
+      `SELECT site_id AS "siteId", ${nodeColumns(manager).select} FROM as_built_nodes
        WHERE until_version IS NULL ORDER BY site_id, position`,
     );
   }
@@ -132,18 +128,33 @@ export class AsBuiltRepository {
          AND kept.trunk = ended.trunk AND kept.node = ended.node`,
       [siteId, version, JSON.stringify(ended.map(({ trunk, node }) => ({ trunk, node })))],
     );
+    const { names, properties, typed } = nodeColumns(manager);
     await manager.query(
-      `INSERT INTO as_built_nodes (site_id, since_version, trunk, position, node, kind, fed_from,
-         cable_type, cable_metres, is_length_guessed, room, block, floor, unit_model, unit_serial,
-         unit_installed_on, groups, is_out, lacks)
-       SELECT $1, $2, trunk, position, node, kind, "fedFrom",
-         "cableType", "cableMetres", "isLengthGuessed", room, block, floor, "unitModel", "unitSerial",
-         "unitInstalledOn", groups, "isOut", lacks
-       FROM json_to_recordset($3) AS begun (trunk text, position integer, node text, kind text,
-         "fedFrom" text, "cableType" text, "cableMetres" double precision,
-         "isLengthGuessed" boolean, room text, block text, floor text, "unitModel" text,
-         "unitSerial" text, "unitInstalledOn" date, groups text[], "isOut" boolean, lacks text[])`,
+      `INSERT INTO as_built_nodes (site_id, since_version, ${names})
+       SELECT $1, $2, ${properties} FROM json_to_recordset($3) AS begun (${typed})`,
       [siteId, version, JSON.stringify(begun)],
     );
   }
+}
+
+/** Columns that say of which site and versions a row is; all others are the node's own. */
+const OF_VERSION = ['firmId', 'siteId', 'sinceVersion', 'untilVersion'];
+
+/** A node's own columns as lists for SQL, as the entity has them: a new field is one there. */
+function nodeColumns(manager: EntityManager) {
+  const own = manager.connection
+    .getMetadata(AsBuiltNode)
+    .columns.filter(({ propertyName }) => !OF_VERSION.includes(propertyName));
+  const list = (of: (column: (typeof own)[number]) => string) => own.map(of).join(', ');
+  return {
+    names: list(({ databaseName }) => databaseName),
+    properties: list(({ propertyName }) => `"${propertyName}"`),
+    select: list(({ databaseName, propertyName, type }) => {
+      // A day is text here: the driver would make it an instant.
+      return `${databaseName}${type === 'date' ? '::text' : ''} AS "${propertyName}"`;
+    }),
+    typed: list(({ propertyName, type, isArray }) => {
+      return `"${propertyName}" ${type as string}${isArray ? '[]' : ''}`;
+    }),
+  };
 }

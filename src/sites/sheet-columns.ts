@@ -1,28 +1,14 @@
-import { plainWord } from './as-built-fields.js';
+import { NODE_FIELDS, plainWord } from './as-built-fields.js';
 import { nearest } from './nearest.js';
+
+export type SheetField = 'trunk' | 'order' | keyof typeof NODE_FIELDS;
 
 /** The columns of an as-built sheet in the order of its export, each with the field it is about. */
 export const SHEET_COLUMNS = {
   trunk: 'trunk',
   order: 'order',
-  node: 'node',
-  kind: 'kind',
-  fedFrom: 'fed from',
-  cableType: 'cable type',
-  cableMetres: 'cable metres',
-  isLengthGuessed: 'length guessed',
-  room: 'room',
-  block: 'block',
-  floor: 'floor',
-  unitModel: 'unit model',
-  unitSerial: 'unit serial',
-  unitInstalledOn: 'installed on',
-  groups: 'groups',
-  isOut: 'is out',
-  lacks: 'lacks',
-} as const;
-
-export type SheetField = keyof typeof SHEET_COLUMNS;
+  ...Object.fromEntries(Object.entries(NODE_FIELDS).map(([name, { column }]) => [name, column])),
+} as Readonly<Record<SheetField, string>>;
 
 export const SHEET_FIELDS = Object.keys(SHEET_COLUMNS) as SheetField[];
 

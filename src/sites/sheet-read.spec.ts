@@ -1,4 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
+import { blankNode } from './as-built-fields.js';
 import type { FieldError } from '../shared/domain-error.js';
 import { type AsBuilt, type RecordNode, NOTHING_DRAWN } from './as-built.js';
 import { drawSheet, readCsv, type SheetReading } from './sheet-read.js';
@@ -104,25 +105,14 @@ describe('readSheet', () => {
       "A;A1;;;4 x 0,5;4,25;Café;North;1;RS-2;'=7;2024-05-03;first floor, Staff;Yes;Talk back,bell;x\n";
     expect(nodes(sheet)).toEqual([
       {
-        node: 'J1',
+        ...blankNode('J1', 3),
         kind: 'junction-box',
-        fedFrom: null,
         cableType: '4 x 0,5',
-        cableMetres: 3,
-        isLengthGuessed: false,
-        room: null,
         block: 'North',
         floor: '0',
-        unitModel: null,
-        unitSerial: null,
-        unitInstalledOn: null,
-        groups: [],
-        isOut: false,
-        lacks: [],
       },
       {
-        node: 'A1',
-        kind: 'station',
+        ...blankNode('A1'),
         fedFrom: 'J1',
         cableType: '4 x 0,5',
         cableMetres: 4.25,

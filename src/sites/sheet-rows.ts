@@ -1,7 +1,13 @@
 import { FUNCTIONS } from '../locator/index.js';
 import { NODE_KINDS, type NodeKind } from '../drawing/drawn-node.js';
 import type { RecordNode } from './as-built.js';
-import { HEAD_END_WORD, isHeadEndWord, plainWord, tidyText } from './as-built-fields.js';
+import {
+  HEAD_END_WORD,
+  isHeadEndWord,
+  nodeFieldsThat,
+  plainWord,
+  tidyText,
+} from './as-built-fields.js';
 import type { Raw } from './read-fields.js';
 import { parseYesOrNo, splitList, unguardFormula } from './sheet-cell.js';
 import type { SheetField, SheetHeader } from './sheet-columns.js';
@@ -15,7 +21,7 @@ export interface SheetRow {
   misfit?: string;
 }
 
-const TEXTS = ['cableType', 'room', 'block', 'floor', 'unitModel', 'unitSerial'] as const;
+const TEXTS = nodeFieldsThat('isText');
 
 /** How a sheet writes its numbers and days. */
 export interface CellReaders {
@@ -141,7 +147,7 @@ export function toCells(
   node: RecordNode,
   guard: (text: string) => string,
 ): Record<SheetField, string | number | null> {
-  const cells = {
+  const cells: ReturnType<typeof toCells> = {
     ...node,
     trunk,
     order,
@@ -153,7 +159,7 @@ export function toCells(
   };
   for (const field of TEXTS) {
     const text = cells[field];
-    if (text !== null) cells[field] = guard(text);
+    if (typeof text === 'string') cells[field] = guard(text);
   }
   return cells;
 }

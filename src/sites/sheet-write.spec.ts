@@ -1,4 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
+import { blankNode } from './as-built-fields.js';
 import fc from 'fast-check';
 import { type AsBuilt, type RecordNode, NOTHING_DRAWN } from './as-built.js';
 import { checkAsBuilt } from './as-built-check.js';
@@ -22,7 +23,7 @@ const day = fc
   .integer({ min: 0, max: 50_000 })
   .map((days) => new Date(days * 86_400_000).toISOString().slice(0, 10));
 
-const node: fc.Arbitrary<Omit<RecordNode, 'node' | 'fedFrom'> & { feed: number }> = fc.record({
+const node = fc.record({
   kind: fc.constant('station' as const),
   feed: fc.nat(),
   cableType: text,
@@ -46,17 +47,11 @@ const trunkNodes = fc.array(node, { minLength: 1, maxLength: 12 }).chain((parts)
   const nodes = parts.map(({ feed, ...part }, index): RecordNode => {
     const fedFrom = feed % (index + 1) === 0 ? null : `N ${feed % (index + 1)}`;
     const box = index > 0 && feed % 3 === 0;
-    const bare = {
-      kind: 'junction-box' as const,
-      room: null,
-      unitModel: null,
-      unitSerial: null,
-      unitInstalledOn: null,
-      groups: [],
-      isOut: false,
-      lacks: [],
-    };
-    return { node: `N ${index + 1}`, ...part, fedFrom, ...(box ? bare : {}) };
+    const code = `N ${index + 1}`;
+    if (!box) return { ...blankNode(code), ...part, fedFrom };
+    const { cableType, cableMetres, block, floor, isLengthGuessed } = part;
+    const ofBoxes = { cableType, cableMetres, block, floor, isLengthGuessed };
+    return { ...blankNode(code), kind: 'junction-box', ...ofBoxes, fedFrom };
   });
   return fc.shuffledSubarray(nodes, { minLength: nodes.length });
 });
