@@ -1,4 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
+import { blankNode } from '../sites/as-built-fields.js';
 import { type Component, DEFAULT_RATES } from '../locator/index.js';
 import { type AsBuilt, NOTHING_DRAWN } from '../sites/as-built.js';
 import { MODEL_RATES, ratesByRecord } from './learned-rates.js';
@@ -10,21 +11,10 @@ const TODAY = new Date('2026-01-01T00:00:00Z');
 /** Ten stations of a model in a row. */
 function siteOf(unitModel: string): AsBuilt {
   const nodes = Array.from({ length: 10 }, (_, n) => ({
-    node: String(n + 1),
-    kind: 'station' as const,
+    ...blankNode(String(n + 1)),
     fedFrom: n === 0 ? null : String(n),
     cableType: 'four-core',
-    cableMetres: 10,
-    room: null,
-    block: null,
-    floor: null,
     unitModel,
-    unitSerial: null,
-    unitInstalledOn: null,
-    isLengthGuessed: false,
-    groups: [],
-    isOut: false,
-    lacks: [],
   }));
   return { ...NOTHING_DRAWN, trunks: [{ trunk: 'A', name: 'A', port: null, nodes }] };
 }
