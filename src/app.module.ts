@@ -27,6 +27,8 @@ export interface AppSettings {
   appUrl: string;
   /** Where people reach the service, such as https://lastheard.example; or what knows it once it listens. */
   publicUrl: string | (() => string);
+  /** What is wrong with links that begin with it; left out: nothing. */
+  linkWarning?: string | null;
   /** Seals what the database must not show: 32 bytes, the same for every process. */
   sealKey: Buffer;
   /** Left out: the usual ones. */
@@ -38,14 +40,15 @@ export interface AppSettings {
 
 @Module({})
 export class AppModule {
-  static with({ appUrl, publicUrl, sealKey, limits, mail, clock }: AppSettings): DynamicModule {
+  static with(settings: AppSettings): DynamicModule {
+    const { appUrl, publicUrl, linkWarning, sealKey, limits, mail, clock } = settings;
     return {
       module: AppModule,
       imports: [
         SharedModule.with(clock),
         DatabaseModule.connect(appUrl),
         AccessSettingsModule.with(
-          new AccessSettings(publicUrl, { ...DEFAULT_LIMITS, ...limits }, sealKey),
+          new AccessSettings(publicUrl, { ...DEFAULT_LIMITS, ...limits }, sealKey, linkWarning),
         ),
         PeopleModule,
         AuditModule,

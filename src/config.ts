@@ -1,4 +1,7 @@
+import { isIP } from 'node:net';
 import { resolve } from 'node:path';
+import { isEmail } from 'class-validator';
+import { SettingsError, wrongSetting } from './settings-error.js';
 
 /** What the process is told from outside; every setting has one name and one place: here. */
 export interface Config {
@@ -27,38 +30,116 @@ export interface Config {
   owner?: { name: string; email: string; password: string };
 }
 
+/** @throws SettingsError that names every setting that is wrong, and why */
 export function readConfig(env: NodeJS.ProcessEnv): Config {
-  return {
+  const problems: string[] = [];
+  const read = <T>(reader: () => T): T | undefined => {
+    try {
+      return reader();
+    } catch (error) {
+      if (!(error instanceof SettingsError)) throw error;
+      problems.push(...error.problems);
+      return undefined;
+    }
+  };
+  const config = {
     host: env['HOST'] || '127.0.0.1',
-    port: readPort('PORT', env['PORT'] || '3000'),
-    databaseUrl: env['DATABASE_URL'] || undefined,
-    migrationDatabaseUrl: env['MIGRATION_DATABASE_URL'] || undefined,
+    port: read(() => readPort('PORT', env['PORT'] || '3000')) ?? 0,
+    databaseUrl: read(() => readUrl(env, 'DATABASE_URL', POSTGRES)),
+    migrationDatabaseUrl: read(() => readUrl(env, 'MIGRATION_DATABASE_URL', POSTGRES)),
     dataDirectory: resolve(env['DATA_DIRECTORY'] || '.data'),
     sealKey: env['SEAL_KEY'] || undefined,
-    publicUrl: env['PUBLIC_URL']?.replace(/\/+$/, '') || undefined,
+    publicUrl: read(() => readPublicUrl(env)),
     firm: {
-      id: env['FIRM_ID'] || '01900000-0000-7000-8000-000000000001',
+      id: read(() => readFirmId(env)) ?? FIRST_FIRM,
       name: env['FIRM_NAME'] || 'Our firm',
     },
-    owner: readOwner(env),
-    logLevel: env['LOG_LEVEL'] || 'info',
-    metrics: readMetrics(env),
-    mail: readMail(env),
-    trustProxy: env['TRUST_PROXY'] || undefined,
+    owner: read(() => readOwner(env)),
+    logLevel: read(() => readLogLevel(env)) ?? 'info',
+    metrics: read(() => readMetrics(env)),
+    mail: read(() => readMail(env)),
+    trustProxy: read(() => readTrustProxy(env)),
   };
+  if (config.migrationDatabaseUrl !== undefined && config.databaseUrl === undefined) {
+    problems.push('MIGRATION_DATABASE_URL: says nothing without DATABASE_URL');
+  }
+  if (problems.length > 0) throw new SettingsError(problems);
+  return config;
+}
+
+const POSTGRES = ['postgres:', 'postgresql:'];
+const FIRST_FIRM = '01900000-0000-7000-8000-000000000001';
+const LOG_LEVELS = ['debug', 'info', 'warn', 'error', 'silent'];
+/** Names that stand for networks where a proxy may be. */
+const NEAR = ['loopback', 'linklocal', 'uniquelocal'];
+
+/** What is in a URL besides may be a password, so that a wrong one is not repeated. */
+function readUrl(env: NodeJS.ProcessEnv, name: string, protocols: string[]): string | undefined {
+  const text = env[name];
+  if (!text) return undefined;
+  const url = URL.canParse(text) ? new URL(text) : undefined;
+  if (url === undefined || !protocols.includes(url.protocol) || url.host === '') {
+    const such = protocols.map((protocol) => `${protocol}//…`).join(' or ');
+    throw wrongSetting(name, `must be a URL such as ${such}`);
+  }
+  return text;
+}
+
+function readPublicUrl(env: NodeJS.ProcessEnv): string | undefined {
+  const text = readUrl(env, 'PUBLIC_URL', ['http:', 'https:']);
+  if (text === undefined) return undefined;
+  const { search, hash, username } = new URL(text);
+  if (search || hash || username) {
+    throw wrongSetting('PUBLIC_URL', 'must end with the host, its port or a path');
+  }
+  return text.replace(/\/+$/, '');
+}
+
+function readFirmId(env: NodeJS.ProcessEnv): string | undefined {
+  const id = env['FIRM_ID'];
+  if (!id || /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i.test(id)) return id || undefined;
+  throw wrongSetting('FIRM_ID', `must be a UUID, not "${id}"`);
+}
+
+function readLogLevel(env: NodeJS.ProcessEnv): string | undefined {
+  const level = env['LOG_LEVEL'];
+  if (!level || LOG_LEVELS.includes(level)) return level || undefined;
+  throw wrongSetting('LOG_LEVEL', `must be one of ${LOG_LEVELS.join(', ')}, not "${level}"`);
+}
+
+function readTrustProxy(env: NodeJS.ProcessEnv): string | undefined {
+  const text = env['TRUST_PROXY'];
+  const wrong = text?.split(',').find((one) => !isNetwork(one.trim()));
+  if (text && wrong !== undefined) {
+    throw wrongSetting('TRUST_PROXY', `"${wrong.trim()}" is no address and no network`);
+  }
+  return text || undefined;
+}
+
+function isNetwork(text: string): boolean {
+  const [address = '', bits, ...rest] = text.split('/');
+  if (bits === undefined && NEAR.includes(address)) return true;
+  const most = { 0: -1, 4: 32, 6: 128 }[isIP(address)] ?? -1;
+  const isLength = bits === undefined || (/^\d{1,3}$/.test(bits) && Number(bits) <= most);
+  return most > 0 && rest.length === 0 && isLength;
 }
 
 function readOwner(env: NodeJS.ProcessEnv): Config['owner'] {
   const { OWNER_EMAIL: email, OWNER_PASSWORD: password } = env;
   if (!email && !password) return undefined;
-  if (!email || !password) throw new Error('OWNER_EMAIL and OWNER_PASSWORD are given both or not');
+  if (!email) throw wrongSetting('OWNER_EMAIL', 'is missing; OWNER_PASSWORD is given');
+  if (!password) throw wrongSetting('OWNER_PASSWORD', 'is missing; OWNER_EMAIL is given');
+  if (!isEmail(email)) throw wrongSetting('OWNER_EMAIL', `"${email}" is no e-mail address`);
   return { name: env['OWNER_NAME'] || 'Owner', email, password };
 }
 
 function readMail(env: NodeJS.ProcessEnv): Config['mail'] {
-  const { SMTP_URL: smtpUrl, MAIL_FROM: from } = env;
+  const smtpUrl = readUrl(env, 'SMTP_URL', ['smtp:', 'smtps:']);
+  const from = env['MAIL_FROM'];
   if (!smtpUrl && !from) return undefined;
-  if (!smtpUrl || !from) throw new Error('SMTP_URL and MAIL_FROM are given both or not');
+  if (!smtpUrl) throw wrongSetting('SMTP_URL', 'is missing; MAIL_FROM is given');
+  if (!from) throw wrongSetting('MAIL_FROM', 'is missing; SMTP_URL is given');
+  if (!from.includes('@')) throw wrongSetting('MAIL_FROM', `"${from}" is no e-mail address`);
   return { smtpUrl, from };
 }
 
@@ -71,7 +152,7 @@ function readMetrics(env: NodeJS.ProcessEnv): Config['metrics'] {
 function readPort(name: string, text: string): number {
   const port = Number(text);
   if (!Number.isInteger(port) || port < 0 || port > 65535) {
-    throw new Error(`${name} must be a whole number from 0 to 65535, not "${text}"`);
+    throw wrongSetting(name, `must be a whole number from 0 to 65535, not "${text}"`);
   }
   return port;
 }

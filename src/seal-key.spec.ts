@@ -24,7 +24,7 @@ describe('the key that seals', () => {
 
   it('is refused when it is no 32 bytes in base 64', async () => {
     for (const wrong of ['short', randomBytes(16).toString('base64'), '~'.repeat(44)]) {
-      await expect(readSealKey(wrong, directory)).rejects.toThrow('SEAL_KEY must be 32 bytes');
+      await expect(readSealKey(wrong, directory)).rejects.toThrow('SEAL_KEY: must be 32 bytes');
     }
   });
 

@@ -1,6 +1,7 @@
 import { randomBytes } from 'node:crypto';
 import { link, mkdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
+import { wrongSetting } from './settings-error.js';
 
 const KEY_BYTES = 32;
 const FILE_NAME = 'seal-key';
@@ -65,7 +66,7 @@ async function makeKeyFile(dataDirectory: string, path: string, key: string): Pr
 function toKey(name: string, text: string): Buffer {
   const key = Buffer.from(text, 'base64');
   if (key.length !== KEY_BYTES || key.toString('base64') !== text) {
-    throw new Error(`${name} must be ${KEY_BYTES} bytes in base 64: openssl rand -base64 32`);
+    throw wrongSetting(name, `must be ${KEY_BYTES} bytes in base 64: openssl rand -base64 32`);
   }
   return key;
 }

@@ -38,6 +38,8 @@ export class AccessSettings {
     readonly limits: RequestLimits,
     /** 32 bytes, the same for every process: what is sealed with it opens with no other. */
     readonly sealKey: Buffer,
+    /** What is wrong with links that begin with where people reach the service; null: nothing. */
+    readonly linkWarning: string | null = null,
   ) {}
 
   /** Without a slash at the end; links in mails begin with it. */

@@ -15,8 +15,8 @@ export class MailedLinkController {
   /** Invites somebody of the firm, or of a client, by a mailed link. */
   @Post('invitations')
   @ApiProblems(409, 422)
-  async invite(@Body() body: InviteDto): Promise<InvitedDto> {
-    return { personId: await this.links.invite(body) };
+  invite(@Body() body: InviteDto): Promise<InvitedDto> {
+    return this.links.invite(body);
   }
 
   /** Asks for a link to choose a new password; the answer is the same whoever asks. */

@@ -38,6 +38,9 @@ export class InviteDto {
 export class InvitedDto {
   @ApiProperty({ format: 'uuid' })
   personId!: string;
+
+  /** Why others may not reach the link that was mailed; null where it is as it should be. */
+  linkWarning!: string | null;
 }
 
 export class RequestResetDto {

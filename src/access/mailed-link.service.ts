@@ -8,7 +8,7 @@ import { AccountService } from '../people/account.service.js';
 import { BackgroundService } from '../shared/background.service.js';
 import { normaliseEmail } from '../people/email.js';
 import type { PasswordChangedDto } from './password.dto.js';
-import type { InviteDto, PasswordFromLinkDto } from './mailed-link.dto.js';
+import type { InvitedDto, InviteDto, PasswordFromLinkDto } from './mailed-link.dto.js';
 import type { LinkKind, MailedLink } from './mailed-link.entity.js';
 import { MailedLinkRepository } from './mailed-link.repository.js';
 import { MailService } from '../mail/mail.service.js';
@@ -49,8 +49,8 @@ export class MailedLinkService {
     private readonly clock: Clock,
   ) {}
 
-  /** Gives somebody a sign-in and mails them the link; answers with the person's id. */
-  async invite({ name, email, role, clientId }: InviteDto): Promise<string> {
+  /** Gives somebody a sign-in and mails them the link. */
+  async invite({ name, email, role, clientId }: InviteDto): Promise<InvitedDto> {
     if ((role === 'client') !== (clientId !== null)) {
       const reason =
         role === 'client' ? 'is missing: a client’s person is of one' : 'is for clients';
@@ -61,9 +61,9 @@ export class MailedLinkService {
     await this.mails.post({
       recipient: normaliseEmail(email),
       subject: 'You can sign in to Lastheard',
-      text: `Good day ${name},\n\nchoose a password within seven days, and you can sign in:\n\n${link}\n`,
+      text: `Good day ${name},\n\nchoose a password within seven days, and you can sign in:\n\n${link}\n${this.noteOnLink()}`,
     });
-    return personId;
+    return { personId, linkWarning: this.settings.linkWarning };
   }
 
   /** Answers at once and the same for everybody; whether there is an account shows in the mail alone. */
@@ -105,6 +105,12 @@ export class MailedLinkService {
     return `${this.settings.publicUrl}/password#${secret}`;
   }
 
+  /** For whoever cannot open it. */
+  private noteOnLink(): string {
+    if (this.settings.linkWarning === null) return '';
+    return '\nIf the link does not open, tell your firm: Lastheard was not told its public address (PUBLIC_URL).\n';
+  }
+
   private async use(
     { id, personId }: MailedLink,
     password: string,
@@ -131,7 +137,7 @@ export class MailedLinkService {
         await this.mails.post({
           recipient: email,
           subject: 'A new password for Lastheard',
-          text: `Choose a new password within the hour:\n\n${link}\n\nIf you did not ask for it, leave it: nothing has changed.\n`,
+          text: `Choose a new password within the hour:\n\n${link}\n\nIf you did not ask for it, leave it: nothing has changed.\n${this.noteOnLink()}`,
         });
       });
     }

@@ -8,6 +8,8 @@ export interface Lease {
   /** Gives up the claim. True when no other process has one; then none can get one before `close`. */
   release(): Promise<boolean>;
   close(): Promise<void>;
+  /** Resolves when the connection is gone without having been closed here: most likely the server is, too. */
+  lost: Promise<void>;
 }
 
 const LEASE_LOCK = "hashtext('lastheard lease')";
@@ -22,7 +24,15 @@ export async function takeLease(superuserUrl: string): Promise<Lease> {
     await client.end();
     throw error;
   }
+  const first = client;
+  let isClosed = false;
+  const lost = new Promise<void>((resolve) => {
+    first.once('end', () => {
+      if (!isClosed) resolve();
+    });
+  });
   return {
+    lost,
     async release() {
       try {
         await client.query(`select pg_advisory_unlock_shared(${LEASE_LOCK})`);
@@ -36,7 +46,10 @@ export async function takeLease(superuserUrl: string): Promise<Lease> {
       );
       return rows[0]?.isLast === true;
     },
-    close: () => client.end(),
+    close: () => {
+      isClosed = true;
+      return client.end();
+    },
   };
 }
 

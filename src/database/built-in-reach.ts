@@ -30,6 +30,8 @@ export interface Start {
   account: SystemAccount;
   superuserPassword: string;
   forTests: boolean;
+  /** Where it must serve; left out: where it did before, or any free one. */
+  port?: number;
 }
 
 const POLL_MS = 10;
@@ -60,7 +62,10 @@ export async function reachServer(start: Start): Promise<Reached> {
       }
     } else if (server === undefined) {
       logStart = await size(start.cluster.logFile);
-      const settings = { port: await freePort(), forTests: start.forTests };
+      // Others that used it before it died look for it where it was.
+      const before = failedStarts === 0 ? file?.port : undefined;
+      const port = start.port ?? before ?? (await freePort());
+      const settings = { port, forTests: start.forTests };
       server = spawnServer(start.cluster, start.binaries, start.account, settings, file?.pid);
     } else if (server.hasExited()) {
       const output = await textFrom(start.cluster.logFile, logStart);

@@ -4,6 +4,7 @@ import { chooseAccount } from './built-in-account.js';
 import { locateBinaries } from './built-in-binaries.js';
 import { clusterIn, ensureCluster, readPasswords } from './built-in-cluster.js';
 import { BuiltInServerError } from './built-in-error.js';
+import { keepRunning } from './built-in-keeper.js';
 import { isServing } from './built-in-postmaster.js';
 import { runProgram } from './built-in-program.js';
 import { Reached, Start, reachServer } from './built-in-reach.js';
@@ -21,6 +22,8 @@ export interface BuiltInServerOptions {
   dataDirectory: string;
   /** Told in one line each what happens: created, started or found running, stopped or left running. */
   log: (message: string) => void;
+  /** Given: a server that dies is started again at the same port; told when that is given up. */
+  onLost?: (error: unknown) => void;
   /** Nothing survives a crash of the machine. Only for data that is thrown away. */
   forTests?: boolean;
 }
@@ -48,7 +51,7 @@ const POLL_MS = 10;
  * directory: another process's, or one left behind by a process that was killed. Throws `BuiltInServerError`.
  */
 export async function startBuiltInServer(options: BuiltInServerOptions): Promise<BuiltInServer> {
-  const { dataDirectory, log, forTests = false } = options;
+  const { dataDirectory, log, onLost, forTests = false } = options;
   const binaries = await locateBinaries();
   const account = chooseAccount(clusterIn(dataDirectory).directory, binaries.postgres);
   const cluster = await ensureCluster(dataDirectory, binaries, account, log);
@@ -60,8 +63,12 @@ export async function startBuiltInServer(options: BuiltInServerOptions): Promise
   log(
     `${startedHere ? 'Started the' : 'Found a running'} built-in database server (process ${pid}).`,
   );
+  const port = Number(new URL(superuserUrl).port);
+  const reach = () => reachServer({ ...start, port });
+  const keeper = onLost && keepRunning(reached, { reach, log, onLost });
   let stopping: Promise<void> | undefined;
-  const stop = () => (stopping ??= stopServer(start, reached, log));
+  const stop = () => (stopping ??= stopLast());
+  const stopLast = async () => stopServer(start, (await keeper?.letGo()) ?? reached, log);
   try {
     await withClient(superuserUrl, (client) => ensureRoles(client, passwords));
     await ensureDatabase(superuserUrl, DATABASE);

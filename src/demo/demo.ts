@@ -13,10 +13,19 @@ const SEEDS = fileURLToPath(new URL('../../seeds', import.meta.url));
 
 const log = (line: string) => process.stdout.write(`${line}\n`);
 
+function end(error: unknown): void {
+  const text = error instanceof Error ? error.message : String(error);
+  process.stderr.write(`${text}\n`, () => process.exit(1));
+}
+
 try {
   const seeds = readSeeds(SEEDS);
   const config = readConfig({ FIRM_NAME: seeds.firm.name, ...process.env });
-  const { app, address, stop } = await start(config, log, createJsonLog('warn'));
+  const { app, address, stop } = await start(config, {
+    say: log,
+    log: createJsonLog('warn'),
+    onLost: end,
+  });
   stopOnSignal(stop, log);
   const token = await makeDemoToken(app, config.firm.id);
   const api = new ApiClient(app, token);
@@ -35,6 +44,5 @@ try {
   log(`  the page of the office of ${site.name}, to open in a browser: ${pass.link}`);
   log('Ctrl-C stops it.');
 } catch (error) {
-  process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n`);
-  process.exitCode = 1;
+  end(error);
 }

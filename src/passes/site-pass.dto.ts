@@ -21,6 +21,9 @@ export class NewSitePassDto extends SitePassDto {
 
   /** The link as a QR code, an SVG image for the poster. */
   qrSvg!: string;
+
+  /** Why others may not reach the link; null where it is as it should be. */
+  linkWarning!: string | null;
 }
 
 export class SitePassListDto {

@@ -30,8 +30,10 @@ export class SitePassService {
     const secret = this.secrets.create(PASS_SECRET_BYTES);
     const pass = { id: idOrNew(undefined), siteId, createdAt: now, endedAt: null };
     await this.repository.insert({ ...pass, secretHash: this.secrets.hash(secret) });
-    const link = `${this.settings.publicUrl}/pass#${secret}`;
-    return { ...pass, link, qrSvg: await toQrCode(link, { type: 'svg', margin: 4 }) };
+    const { publicUrl, linkWarning } = this.settings;
+    const link = `${publicUrl}/pass#${secret}`;
+    const qrSvg = await toQrCode(link, { type: 'svg', margin: 4 });
+    return { ...pass, link, qrSvg, linkWarning };
   }
 
   async list(siteId: string): Promise<SitePassDto[]> {

@@ -109,9 +109,25 @@ const TAKEN = '23505';
 /** PostgreSQL's class 22, "data exception": a value that no rule of ours refused but no column takes. */
 const DATA_EXCEPTION = '22';
 
+/** PostgreSQL's `foreign_key_violation`. */
+const NOT_THERE = '23503';
+
 function toDomainError(error: unknown): unknown {
   const state = sqlStateOf(error);
+  if (state === NOT_THERE) return toMissingError(error);
   if (state === TAKEN) return new ConflictError('Something with this id or name is there already.');
   if (state?.startsWith(DATA_EXCEPTION) !== true) return error;
   return new InvalidInputError([{ field: '', reason: 'holds a value that cannot be read' }]);
+}
+
+/** An id of nothing that there is, which no rule of ours looked for; or what was to go is still needed. */
+function toMissingError(error: unknown): DomainError {
+  const { detail = '' } = (error as { driverError: { detail?: string } }).driverError;
+  const columns = /^Key \((.+?)\)=.+ is not present/.exec(detail)?.[1];
+  if (columns === undefined) return new ConflictError('Something else needs it, or is not there.');
+  const column = columns.split(', ').at(-1) ?? '';
+  const field = column.replaceAll(/_(\w)/g, (_, letter: string) => letter.toUpperCase());
+  return new InvalidInputError([
+    { field: `/${field}`, reason: 'names nothing that there is here' },
+  ]);
 }
