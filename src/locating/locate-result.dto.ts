@@ -47,7 +47,68 @@ export class PlaceChanceDto {
   place!: LocatedPlaceDto;
   /** @example 0.83 */
   probability!: number;
+  /**
+   * The largest chance, over all that was complained of, that its cause is here; 0 where nothing was.
+   * @example 0.91
+   */
+  accounts!: number;
   components!: ComponentChancesDto[];
+}
+
+/**
+ * What keeps a function from a station: the first that applies on the way from the head-end. `nothing`: it is good, and the
+ * report wrong; `weak-feed`: a bad joint that was not looked for; `rest`: all that is not listed.
+ */
+export class CauseDto {
+  @ApiProperty({
+    enum: ['span', 'head-end', 'port', 'short', 'station', 'weak-feed', 'nothing', 'rest'],
+  })
+  kind!: 'span' | 'head-end' | 'port' | 'short' | 'station' | 'weak-feed' | 'nothing' | 'rest';
+
+  trunk?: string;
+
+  /** Of a span: the node that feeds it; null: the head-end’s port. */
+  @ApiProperty({ type: String, nullable: true, required: false })
+  from?: string | null;
+
+  /** Of a span: the node it feeds. */
+  to?: string;
+
+  /** Of a span. */
+  @ApiProperty({ enum: ['junction-out', 'cable', 'junction-in'], required: false })
+  component?: 'junction-out' | 'cable' | 'junction-in';
+
+  /** Of a station. */
+  node?: string;
+
+  /** Of a station or the head-end. */
+  mode?: string;
+}
+
+/** A place that may hold the short. */
+export class WithinDto {
+  place!: LocatedPlaceDto;
+  /** Given that a short is the cause; several at once may pass 1. */
+  probability!: number;
+}
+
+/** How likely one cause is. */
+export class CauseChanceDto {
+  cause!: CauseDto;
+  /** @example 0.43 */
+  probability!: number;
+  /** Of a short: at most 20 places, most probable first. */
+  within?: WithinDto[];
+}
+
+/** A function at a station that somebody said is weak or fails. */
+export class TroubleDto {
+  @ApiProperty({ enum: FUNCTIONS })
+  function!: FunctionName;
+  trunk!: string;
+  node!: string;
+  /** Most probable first, at most 20 and then `rest`; they add up to 1. */
+  causes!: CauseChanceDto[];
 }
 
 /** How likely a function is not dead at a station. */
@@ -174,7 +235,9 @@ export class ResistiveJointsDto {
 export class LocateResultDto {
   /** Natural logarithm of the probability of the evidence. */
   logEvidence!: number;
-  /** Every place of the site, most probable first. */
+  /** For each function at a station that was complained of, what may be the cause. */
+  troubles!: TroubleDto[];
+  /** Every place of the site, by what it accounts for, then most probable first. */
   places!: PlaceChanceDto[];
   predictions!: PredictionDto[];
   /** Best first. */

@@ -37,7 +37,13 @@ describe('what may be the matter', () => {
 
   it('is what the locator says where all was so at one time', () => {
     const list = suspects(result, null);
-    expect(list.map(({ place }) => place)).toEqual(result.places.map(({ place }) => place));
+    const likeliest = [...result.places].sort((a, b) => b.probability - a.probability);
+    expect(list.map(({ probability }) => probability)).toEqual(
+      likeliest.map(({ probability }) => probability),
+    );
+    expect(new Set(list.map(({ place }) => place))).toEqual(
+      new Set(result.places.map(({ place }) => place)),
+    );
     expect(list.some(({ intermittent: passing }) => passing)).toBe(false);
   });
 

@@ -1,5 +1,6 @@
 export type { Place } from '../drawing/drawn-node.js';
 export { locate } from './locate.js';
+export type { Cause, CauseChance, Trouble } from './causes/trouble-answer.js';
 export type {
   Check,
   ComponentChances,

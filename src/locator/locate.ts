@@ -1,3 +1,5 @@
+import { pointsOf, waysTo } from './causes/point.js';
+import { troublesOf } from './causes/troubles.js';
 import { stationPosterior } from './posterior/conditions.js';
 import type { LocateResult } from './posterior/locate-result.js';
 import { placeChances } from './posterior/place-chances.js';
@@ -33,7 +35,9 @@ export function locate(
   const checked = readRequest(request);
   if (expected) checkExpectedFaults(expected, checked);
   const site = siteModel(checked, errors, expected, { onlyInQuestion: true });
-  const swept = sweepSite(site);
+  const points = pointsOf(checked, site);
+  const ways = waysTo(points, site);
+  const swept = sweepSite(site, (trunk, node) => ways[trunk]?.[node] === 1);
   if (swept === null) throw impossibleEvidence(checked, errors, expected);
   const { masses, sweeps, live, trunks } = swept;
   const stations = site.trunks.map((trunk, t) =>
@@ -52,9 +56,11 @@ export function locate(
     sweeps.map((sweep) => sweep.port.logEvidence),
     masses.logEvidence,
   );
+  const { troubles, accounts } = troublesOf(swept, points, { weight: 1, quiet: 0 });
   return {
     logEvidence: masses.logEvidence,
-    places: placeChances(site, masses, trunks, stations),
+    troubles,
+    places: placeChances(site, masses, trunks, stations, accounts),
     stretches: stretches(swept),
     ...stationAnswers(site, stations),
     ...(explanations > 0 ? explain(site, sweeps, masses, explanations) : {}),

@@ -1,3 +1,4 @@
+import type { Trouble } from '../causes/trouble-answer.js';
 import type { ResistiveJoints } from '../readings/joint-answer.js';
 import type { Place } from '../../drawing/drawn-node.js';
 import type { Core } from '../../plan/cores.js';
@@ -17,6 +18,8 @@ export interface ComponentChances {
 export interface PlaceChance {
   place: Place;
   probability: number;
+  /** The largest chance, over all points complained of, that the point's cause is here; 0 without points. */
+  accounts: number;
   components: ComponentChances[];
 }
 
@@ -89,7 +92,9 @@ export interface Stretch {
 export interface LocateResult {
   /** Natural logarithm of P(evidence). */
   logEvidence: number;
-  /** Every place of the site, most probable first; equals by id. */
+  /** For each point complained of, by trunk and node, what may be the cause. */
+  troubles: Trouble[];
+  /** Every place of the site, by what it accounts for, then most probable first; equals by id. */
   places: PlaceChance[];
   /** Every span, in stretches that the evidence cannot tell apart, most probable first; equals by id. */
   stretches: Stretch[];

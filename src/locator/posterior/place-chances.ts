@@ -7,6 +7,7 @@ import { CLASS_OF_STATION_MODE, STATION_CLASS_COUNT } from '../sweep/station-cla
 import type { EffectClasses } from '../sweep/states.js';
 import type { TrunkMasses } from '../sweep/sweep-trunk.js';
 import type { StationPosterior } from './conditions.js';
+import type { Accounts, TrunkAccounts } from '../causes/troubles.js';
 import type { ComponentChances, ComponentName, PlaceChance } from './locate-result.js';
 import { modeSplit, type ModeSplit, splitModes } from './mode-split.js';
 import { comparePlaces, sortLargestFirst } from './order.js';
@@ -51,11 +52,12 @@ function trunkPlaces(
   t: number,
   masses: TrunkMasses,
   stations: readonly (StationPosterior | null)[],
+  accounts: TrunkAccounts,
 ): PlaceChance[] {
   const { tree, effects, weights, portWeights } = site.trunks[t]!;
   const splits = new Splits(effects);
   const trunk = tree.id;
-  const places: PlaceChance[] = [portPlace(portWeights, trunk, masses)];
+  const places: PlaceChance[] = [portPlace(portWeights, trunk, masses, accounts.port)];
   for (let n = 0; n < tree.count; n++) {
     const at = n * massesPerSpan(effects);
     const next = massesPerComponent(effects);
@@ -68,6 +70,7 @@ function trunkPlaces(
     places.push({
       place: { kind: 'span', trunk, from, to: tree.nodeIds[n]! },
       probability: masses.spans[at + 3 * next]!,
+      accounts: accounts.spans[n]!,
       components: [
         component('junction-out', splits.ofSpan(junctionOut), 0),
         component('cable', splits.ofSpan(cable), 1),
@@ -81,6 +84,7 @@ function trunkPlaces(
     places.push({
       place: { kind: 'station', trunk, node: tree.nodeIds[n]! },
       probability: chances.reduce((sum, chance, k) => (k === 0 ? sum : sum + chance), 0),
+      accounts: accounts.stations[n]!,
       components: [{ component: 'station', modes: splitModes(split, chances[0]!, chances) }],
     });
   }
@@ -91,18 +95,20 @@ function portPlace(
   weights: SiteModel['rates']['port'],
   trunk: string,
   masses: TrunkMasses,
+  accounts: number,
 ): PlaceChance {
   const split = modeSplit(weights, PORT_MODES, [0]);
   return {
     place: { kind: 'port', trunk },
     probability: masses.portNoOutput,
+    accounts,
     components: [
       { component: 'port', modes: splitModes(split, masses.portOk, [masses.portNoOutput]) },
     ],
   };
 }
 
-function headEndPlace(site: SiteModel, groups: Float64Array): PlaceChance {
+function headEndPlace(site: SiteModel, groups: Float64Array, accounts: number): PlaceChance {
   const { ofMode, share } = site.headEnd;
   const chances = Array.from(ofMode, (group, mode) => groups[group]! * share[mode]!);
   const modes: Record<string, number> = { ok: chances[0]! };
@@ -112,24 +118,31 @@ function headEndPlace(site: SiteModel, groups: Float64Array): PlaceChance {
   return {
     place: { kind: 'head-end' },
     probability: chances.reduce((sum, chance, mode) => (mode === 0 ? sum : sum + chance), 0),
+    accounts,
     components: [{ component: 'head-end', modes }],
   };
 }
 
-/** Every place with the chance that something there is faulty, and its components' modes; most probable first. */
+/** Every place with the chance that something there is faulty, and its components' modes; by what they account for. */
 export function placeChances(
   site: SiteModel,
   masses: SiteMasses,
   trunks: readonly TrunkMasses[],
   stations: readonly (readonly (StationPosterior | null)[])[],
+  accounts: Accounts,
 ): PlaceChance[] {
   const places = [
-    headEndPlace(site, masses.groups),
-    ...trunks.flatMap((trunk, t) => trunkPlaces(site, t, trunk, stations[t]!)),
+    headEndPlace(site, masses.groups, accounts.headEnd),
+    ...trunks.flatMap((trunk, t) => trunkPlaces(site, t, trunk, stations[t]!, accounts.trunks[t]!)),
   ];
-  return sortLargestFirst(
+  const byProbability = sortLargestFirst(
     places,
     (place) => place.probability,
     (a, b) => comparePlaces(a.place, b.place),
+  );
+  return sortLargestFirst(
+    byProbability,
+    (place) => place.accounts,
+    () => 0,
   );
 }

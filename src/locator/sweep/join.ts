@@ -238,11 +238,13 @@ function splitScaled(
   return split;
 }
 
-/**
- * The way back: from the message that comes down to the product of all spans to those that come down to each span, which
- * are left in tables.down.
- */
-export function splitJoin(tables: TrunkTables, join: Join, down: Float64Array): void {
+/** The way back: from the message down to the product of all spans to those down to each, by state, label and context. */
+export function splitInto(
+  tables: TrunkTables,
+  join: Join,
+  down: Float64Array,
+  visit: (span: number, part: Float64Array) => void,
+): void {
   const { contexts, spans, maps, products, scales, labelJoins } = join;
   let whole = down;
   for (let k = spans.length - 1; k > 0; k--) {
@@ -251,8 +253,47 @@ export function splitJoin(tables: TrunkTables, join: Join, down: Float64Array): 
     const split = own
       ? splitScaled(contexts, whole, left, right, labelJoin, own)
       : splitProduct(contexts, whole, left, right, labelJoin);
-    addToSpan(tables.down, spans[k]!, maps[k]!, split.toRight);
+    visit(k, split.toRight);
     whole = split.toLeft;
   }
-  if (spans.length > 0) addToSpan(tables.down, spans[0]!, maps[0]!, whole);
+  if (spans.length > 0) visit(0, whole);
+}
+
+/** The same, left in tables.down. */
+export function splitJoin(tables: TrunkTables, join: Join, down: Float64Array): void {
+  splitInto(tables, join, down, (k, part) => {
+    addToSpan(tables.down, join.spans[k]!, join.maps[k]!, part);
+  });
+}
+
+/** The product of all the spans, with another table in place of one span's own: by state and column, in its gauge. */
+export function productWith(
+  tables: TrunkTables,
+  join: Join,
+  span: number,
+  table: Float64Array,
+): Product {
+  const { spans, maps, products } = join;
+  const replaced = { ...spanProduct(table, spans[span]!, maps[span]!), at: 0 };
+  let product = span === 0 ? replaced : multiplyAt(join, span, products[span]!, replaced);
+  for (let k = span + 1; k < spans.length; k++)
+    product = multiplyAt(join, k, product, spanProduct(tables.top, spans[k]!, maps[k]!));
+  return product;
+}
+
+/** The product of the first k spans and of the next one, scaled as theirs was. */
+function multiplyAt(
+  { contexts, products, scales, labelJoins }: Join,
+  k: number,
+  left: Product,
+  right: Product,
+): Product {
+  const own = scales[k];
+  return multiply(
+    contexts,
+    own ? scaled(contexts, left, own.left) : left,
+    own ? scaled(contexts, right, own.right) : right,
+    labelJoins[k - 1],
+    products[k + 1]!.gauge!,
+  );
 }

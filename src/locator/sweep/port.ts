@@ -29,7 +29,16 @@ const FED_BY_OK = Uint8Array.from(STATES.view, (view, s) =>
 );
 const FED_BY_NO_OUTPUT = Uint8Array.from(STATES.feed, (feed) => (feed === DEAD_FEED ? 1 : 0));
 
-const MOST_LOG = 600;
+/** What is likelier than this, as a logarithm, cannot be. */
+export const MOST_LOG = 600;
+
+/** The chances of a state at the port: with the port good, and with no output. */
+export function portFeeds(
+  { portOk, portNoOutput }: TrunkModel,
+  state: number,
+): { ok: number; dead: number } {
+  return { ok: FED_BY_OK[state]! * portOk, dead: FED_BY_NO_OUTPUT[state]! * portNoOutput };
+}
 
 export function crossPort(model: TrunkModel, tables: TrunkTables): PortJoin {
   const { plan, tree, labels } = model;

@@ -11,8 +11,14 @@ export interface SweptSite {
   readonly trunks: readonly TrunkMasses[];
 }
 
-/** Up, over the head-end, and down again; null where the evidence has probability 0. */
-export function sweepSite(site: SiteModel): SweptSite | null {
+/**
+ * Up, over the head-end, and down again; null where the evidence has probability 0. The messages inside the spans into
+ * the nodes that are asked for are kept.
+ */
+export function sweepSite(
+  site: SiteModel,
+  isAskedFor: (trunk: number, node: number) => boolean = () => false,
+): SweptSite | null {
   const sweeps = site.trunks.map(sweepUp);
   const masses = joinTrunks(
     site,
@@ -21,7 +27,7 @@ export function sweepSite(site: SiteModel): SweptSite | null {
   if (masses.logEvidence === -Infinity) return null;
   const live = liveContexts(masses.groups);
   const trunks = sweeps.map((sweep, t) =>
-    sweepDown(sweep, masses.logWeights[t] ?? new Float64Array(), live),
+    sweepDown(sweep, masses.logWeights[t] ?? new Float64Array(), live, (n) => isAskedFor(t, n)),
   );
   return { site, sweeps, masses, live, trunks };
 }

@@ -50,6 +50,18 @@ export interface TrunkMasses extends NodeMasses {
   readonly portNoOutput: number;
   /** By node, massesPerSpan each, as descendSpan lays them out. */
   readonly spans: Float64Array;
+  /** The messages that came down inside the span into each node that was asked for. */
+  readonly along: readonly (SpanMessages | undefined)[];
+}
+
+/** Downward messages over the cable and over the junction-in of one span, by state and column. */
+export interface SpanMessages {
+  readonly overCable: Float64Array;
+  readonly overJunctionIn: Float64Array;
+}
+
+function keep({ overCable, overJunctionIn }: SpanMessages, size: number): SpanMessages {
+  return { overCable: overCable.slice(0, size), overJunctionIn: overJunctionIn.slice(0, size) };
 }
 
 /** One pass from the port to the last nodes, over the contexts that are `live`; `logWeights` as descendPort takes them. */
@@ -57,13 +69,16 @@ export function sweepDown(
   up: UpwardSweep,
   logWeights: Float64Array,
   live: LiveContexts,
+  isAskedFor: (node: number) => boolean = () => false,
 ): TrunkMasses {
   const { model, tables } = up;
   const { count } = model.tree;
   const port = descendPort(model, tables, up.port, logWeights);
   splitJoin(tables, up.port.join, port.toJoin);
   const perSpan = massesPerSpan(model.effects);
+  const along = new Array<SpanMessages | undefined>(count);
   const masses: TrunkMasses = {
+    along,
     portOk: port.ok,
     portNoOutput: port.noOutput,
     spans: new Float64Array(count * perSpan),
@@ -92,6 +107,7 @@ export function sweepDown(
       masses.spans,
       n * perSpan,
     );
+    if (isAskedFor(n)) along[n] = keep(scratch, to - from);
     const { join } = up.nodes[n]!;
     const target = downTarget(tables, join);
     descendNode(

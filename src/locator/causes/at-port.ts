@@ -1,0 +1,48 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
+import { type CoreSet, SELECT, SPEECH, SUPPLY } from '../../plan/cores.js';
+import { joined, joinedGauge } from '../sweep/join.js';
+import { MOST_LOG, portFeeds } from '../sweep/port.js';
+import { STATE_COUNT, STATES } from '../sweep/states.js';
+import type { UpwardSweep } from '../sweep/sweep-trunk.js';
+import { REACHES } from './taken.js';
+
+/** The cores whose short stops what needs a reach. */
+export const SHORTABLE: readonly CoreSet[] = [0, SUPPLY, SUPPLY | SPEECH, SUPPLY | SPEECH | SELECT];
+
+/** Posterior masses at the port of one trunk, by head-end group. */
+export interface AtPort {
+  readonly noOutput: Float64Array;
+  /** The port is good, and a short is seen that stops what needs a reach: at (reach - 1) * groups + group. */
+  readonly short: Float64Array;
+}
+
+export function atPort(
+  { model, tables, port }: UpwardSweep,
+  logWeights: Float64Array,
+  groups: number,
+): AtPort {
+  const { join, siteContext, closing, labelWeight, logFlat } = port;
+  const { table, at, stride, step, map } = joined(join);
+  const noOutput = new Float64Array(groups);
+  const short = new Float64Array(REACHES * groups);
+  for (let c = 0; c < join.contexts; c++) {
+    const weight = logWeights[siteContext[c]!]!;
+    if (weight === -Infinity) continue;
+    const group = c % groups;
+    for (let s = 0; s < STATE_COUNT; s++) {
+      const gauge = joinedGauge(tables, join, c, STATES.feed[s]!);
+      const scale = Math.exp(Math.min(weight + logFlat + gauge, MOST_LOG)) * closing[c]!;
+      let below = 0;
+      labelWeight.forEach((said, l) => {
+        below += said * table[at + s * stride + l * step + map[c]!]!;
+      });
+      const { ok, dead } = portFeeds(model, s);
+      noOutput[group]! += scale * dead * below;
+      for (let reach = 1; reach <= REACHES; reach++)
+        if (STATES.view[s]! & SHORTABLE[reach]!)
+          short[(reach - 1) * groups + group]! += scale * ok * below;
+    }
+  }
+  return { noOutput, short };
+}

@@ -1,0 +1,120 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
+import { REACH_NEEDED } from '../sweep/feed-classes.js';
+import { STATE_COUNT } from '../sweep/states.js';
+import type { SweptSite } from '../sweep/sweep-site.js';
+import { type AtPort, atPort, SHORTABLE } from './at-port.js';
+import { Largest } from './largest.js';
+import { passagesInto } from './passages.js';
+import { leftWorking, type Point } from './point.js';
+import { addTaken, REACHES } from './taken.js';
+import { type HeldShorts, heldShorts } from './visible-shorts.js';
+
+export const MOST_CAUSES = 20;
+
+/** Points of one trunk that need the same to arrive and that the same of the head-end's modes silence share their causes. */
+export interface PointClass {
+  readonly points: readonly Point[];
+  readonly working: Float64Array;
+  /** Posterior masses. */
+  readonly noOutput: number;
+  readonly short: number;
+  /** By node: the span and the station hold such a short, and it is the cause. */
+  readonly shortSpans: Float64Array;
+  readonly shortStations: Float64Array;
+  /** By node * 3 + component, on the way to points: it takes what they need. */
+  readonly taken: Float64Array;
+  /** By node on the way: the likeliest of the components from the port to there, by node * 3 + component. */
+  readonly likeliest: readonly (Largest | undefined)[];
+}
+
+/** What takes each reach from everybody below, at (node * 3 + component) * 3 * groups + (reach - 1) * groups + group. */
+function takenOnTheWay(swept: SweptSite, trunk: number): Float64Array {
+  const up = swept.sweeps[trunk]!;
+  const { along } = swept.trunks[trunk]!;
+  const groups = swept.site.headEnd.count;
+  const each = REACHES * groups;
+  const taken = new Float64Array(up.model.tree.count * 3 * each);
+  for (const [n, messages] of along.entries()) {
+    if (!messages) continue;
+    const span = up.tables.spans[n]!;
+    const live = { columns: swept.live(span.columns), contexts: swept.live(span.contexts) };
+    const from = span.at * STATE_COUNT;
+    const top = up.tables.down.subarray(from, from + span.columns * STATE_COUNT);
+    const downs = [top, messages.overCable, messages.overJunctionIn];
+    for (const [part, passage] of passagesInto(up, n).entries())
+      addTaken(up.model.effects, passage, live, groups, downs[part]!, taken, (n * 3 + part) * each);
+  }
+  return taken;
+}
+
+/** The sum of a table by head-end group over those that leave a function working. */
+function sumWorking(table: Float64Array, at: number, working: Float64Array): number {
+  let sum = 0;
+  for (let g = 0; g < working.length; g++) sum += working[g]! * table[at + g]!;
+  return sum;
+}
+
+export function pointClasses(
+  swept: SweptSite,
+  trunk: number,
+  points: readonly Point[],
+): PointClass[] {
+  const groups = swept.site.headEnd.count;
+  const port = atPort(swept.sweeps[trunk]!, swept.masses.logWeights[trunk]!, groups);
+  const taken = takenOnTheWay(swept, trunk);
+  const held = new Map<number, HeldShorts>();
+  const classes = new Map<string, { reach: number; working: Float64Array; points: Point[] }>();
+  for (const point of points) {
+    const reach = REACH_NEEDED[point.func]!;
+    const working = leftWorking(swept, point);
+    const key = `${reach} ${working.join()}`;
+    const known = classes.get(key) ?? { reach, working, points: [] };
+    classes.set(key, known);
+    known.points.push(point);
+  }
+  return [...classes.values()].map(({ reach, working, points: alike }) => {
+    const shorts = held.get(reach) ?? heldShorts(swept, trunk, SHORTABLE[reach]!);
+    held.set(reach, shorts);
+    return pointClass(swept, trunk, { reach, working, points: alike }, port, taken, shorts);
+  });
+}
+
+function pointClass(
+  swept: SweptSite,
+  trunk: number,
+  { reach, working, points }: { reach: number; working: Float64Array; points: Point[] },
+  port: AtPort,
+  takenByReach: Float64Array,
+  held: HeldShorts,
+): PointClass {
+  const { tree } = swept.sweeps[trunk]!.model;
+  const groups = working.length;
+  const isOnTheWay = new Uint8Array(tree.count);
+  for (const { node } of points)
+    for (let n = node; n >= 0 && !isOnTheWay[n]; n = tree.parent[n]!) isOnTheWay[n] = 1;
+  const taken = new Float64Array(tree.count * 3);
+  const likeliest = new Array<Largest | undefined>(tree.count);
+  const byNode = (table: Float64Array) =>
+    Float64Array.from({ length: tree.count }, (_, n) => sumWorking(table, n * groups, working));
+  for (let n = 0; n < tree.count; n++) {
+    if (!isOnTheWay[n]) continue;
+    const list = likeliest[tree.parent[n]!]?.copy() ?? new Largest(MOST_CAUSES);
+    for (let key = n * 3; key < n * 3 + 3; key++) {
+      const at = (key * REACHES + reach - 1) * groups;
+      taken[key] = sumWorking(takenByReach, at, working);
+      list.add(key, taken[key]!);
+    }
+    likeliest[n] = list;
+  }
+  return {
+    points,
+    working,
+    noOutput: sumWorking(port.noOutput, 0, working),
+    short: sumWorking(port.short, (reach - 1) * groups, working),
+    shortSpans: byNode(held.spans),
+    shortStations: byNode(held.stations),
+    taken,
+    likeliest,
+  };
+}

@@ -1,0 +1,90 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
+import { FUNCTIONS } from '../../plan/functions.js';
+import type { LocateRequest } from '../request/locate-request.js';
+import { FEED_CLASSES, REACH, REACH_NEEDED, WEAK } from '../sweep/feed-classes.js';
+import type { SiteModel } from '../sweep/site.js';
+import type { SweptSite } from '../sweep/sweep-site.js';
+import { STATION_CLASS_COUNT, STATION_CLASSES } from '../sweep/station-classes.js';
+
+/** A function at a station that somebody said is weak or fails. Trunk and node are places in the model. */
+export interface Point {
+  readonly trunk: number;
+  readonly node: number;
+  readonly func: number;
+}
+
+/** What was told that does not work, each once: by trunk, node and function, whatever the order told. */
+export function pointsOf({ observations = [] }: LocateRequest, { trunks }: SiteModel): Point[] {
+  const places = new Map(
+    trunks.map(({ tree }, trunk) => {
+      const nodes = new Map(tree.nodeIds.map((id, node) => [id, node]));
+      return [tree.id, { trunk, nodes }];
+    }),
+  );
+  const points = new Map<string, Point>();
+  for (const { trunk: id, node, function: name, outcome } of observations) {
+    if (outcome === 'works') continue;
+    const { trunk, nodes } = places.get(id)!;
+    const point = { trunk, node: nodes.get(node)!, func: FUNCTIONS.indexOf(name) };
+    points.set(`${point.trunk} ${point.node} ${point.func}`, point);
+  }
+  return [...points.values()].sort(
+    (a, b) => a.trunk - b.trunk || a.node - b.node || a.func - b.func,
+  );
+}
+
+/** By trunk, 1 at every node on the way to a point. */
+export function waysTo(points: readonly Point[], { trunks }: SiteModel): Uint8Array[] {
+  const onTheWay = trunks.map(({ tree }) => new Uint8Array(tree.count));
+  for (const { trunk, node } of points) {
+    const { parent } = trunks[trunk]!.tree;
+    const marks = onTheWay[trunk]!;
+    for (let n = node; n >= 0 && !marks[n]; n = parent[n]!) marks[n] = 1;
+  }
+  return onTheWay;
+}
+
+/** By head-end group, whether it leaves the function of a point working there: 1, or 0. */
+export function leftWorking({ site }: SweptSite, { func }: Point): Float64Array {
+  const { count, enabled } = site.headEnd;
+  return Float64Array.from({ length: count }, (_, group) =>
+    enabled[group * FUNCTIONS.length + func]! > 0 ? 1 : 0,
+  );
+}
+
+/** What a point's own feed and station say, where the head-end leaves the function working. */
+export interface AtStation {
+  /** Mass in which the function is good. */
+  readonly good: number;
+  /** It is only weak: somewhere on the way is a bad joint. */
+  readonly weak: number;
+  /** It arrives, and a mode of the station disables it: by class of modes. */
+  readonly byClass: Float64Array;
+}
+
+export function atStation(swept: SweptSite, point: Point, working: Float64Array): AtStation {
+  const { trunk, node, func } = point;
+  const { classes } = swept.site.trunks[trunk]!.station[node]!;
+  const likelihood = swept.site.trunks[trunk]!.likelihood[node]?.table ?? null;
+  const { at, contexts } = swept.sweeps[trunk]!.tables.nodes[node]!;
+  const { feeds } = swept.trunks[trunk]!;
+  const byClass = new Float64Array(STATION_CLASS_COUNT);
+  let good = 0;
+  let weak = 0;
+  for (const context of swept.live(contexts)) {
+    if (working[context % working.length] === 0) continue;
+    for (let feed = 0; feed < FEED_CLASSES; feed++) {
+      if (REACH[feed]! < REACH_NEEDED[func]!) continue;
+      const arrives = feeds[at * FEED_CLASSES + feed * contexts + context]!;
+      for (let k = 0; k < STATION_CLASS_COUNT; k++) {
+        const row = (context * STATION_CLASS_COUNT + k) * FEED_CLASSES;
+        const mass = classes[k]! * arrives * (likelihood ? likelihood[row + feed]! : 1);
+        if (STATION_CLASSES[k]! & (1 << func)) byClass[k]! += mass;
+        else if (WEAK[feed]) weak += mass;
+        else good += mass;
+      }
+    }
+  }
+  return { good, weak, byClass };
+}

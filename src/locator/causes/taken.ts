@@ -1,0 +1,62 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
+import type { LiveColumns } from '../sweep/descend-span.js';
+import { REACH } from '../sweep/feed-classes.js';
+import { type EffectClasses, STATES } from '../sweep/states.js';
+import { chanceOf, forColumns, isPlain, type Passage, type Way, waysThrough } from './passages.js';
+
+/** Reaches that a function can need: 1 the lamp, 2 sound, 3 room call and talkback. */
+export const REACHES = 3;
+
+const LOWERING = new Map<EffectClasses, readonly Way[]>();
+
+/** The ways on which something that arrives above does not arrive below. */
+function lowering(classes: EffectClasses): readonly Way[] {
+  const known =
+    LOWERING.get(classes) ??
+    waysThrough(classes).filter(
+      ({ above, below }) => REACH[STATES.feed[above]!]! > REACH[STATES.feed[below]!]!,
+    );
+  LOWERING.set(classes, known);
+  return known;
+}
+
+/**
+ * Posterior mass in which what needs a reach arrives above a component and not below it, at from + (reach - 1) * groups +
+ * head-end group: then the component is what takes it from everybody further down.
+ *
+ * @param down the message above the component, by state and column
+ */
+export function addTaken(
+  classes: EffectClasses,
+  passage: Passage,
+  live: LiveColumns,
+  groups: number,
+  down: Float64Array,
+  taken: Float64Array,
+  from: number,
+): void {
+  const { below, base, columns } = passage;
+  for (const way of lowering(classes)) {
+    const chance = chanceOf(passage, way.effect);
+    if (chance === 0) continue;
+    const a = way.above * columns;
+    const b = base + way.below * columns;
+    const least = REACH[STATES.feed[way.below]!]!;
+    const most = REACH[STATES.feed[way.above]!]!;
+    if (isPlain(passage, way.effect)) {
+      for (let k = 0; k < live.columns.length; k++) {
+        const c = live.columns[k]!;
+        const mass = chance * down[a + c]! * below[b + c]!;
+        const at = from + (c % groups);
+        for (let reach = least; reach < most; reach++) taken[at + reach * groups]! += mass;
+      }
+      continue;
+    }
+    forColumns(passage, way, chance, live, (up, low, weight) => {
+      const mass = weight * down[a + up]! * below[b + low]!;
+      const at = from + (up % groups);
+      for (let reach = least; reach < most; reach++) taken[at + reach * groups]! += mass;
+    });
+  }
+}

@@ -1,0 +1,249 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
+import type { Place } from '../../drawing/drawn-node.js';
+import { FUNCTIONS } from '../../plan/functions.js';
+import { HEAD_END_DISABLES, HEAD_END_MODES, STATION_MODES } from '../../plan/modes.js';
+import type { LikelyPlace } from '../posterior/locate-result.js';
+import { modeSplit, splitModes } from '../posterior/mode-split.js';
+import { comparePlaces, sortLargestFirst } from '../posterior/order.js';
+import { CLASS_OF_STATION_MODE } from '../sweep/station-classes.js';
+import type { SweptSite } from '../sweep/sweep-site.js';
+import { MOST_CAUSES, type PointClass, pointClasses } from './causes-by-class.js';
+import { Largest } from './largest.js';
+import { type AtStation, atStation, type Point } from './point.js';
+import type { Cause, CauseChance, SpanPart, Trouble } from './trouble-answer.js';
+import { weakCauses } from './weak-feeds.js';
+
+/** Points whose bad joint is looked for; of others only the chance that there is one is told. */
+const MOST_WEAK = 50;
+
+const PARTS: readonly SpanPart[] = ['junction-out', 'cable', 'junction-in'];
+
+/**
+ * What makes shares of the plain posterior shares of that in which quiet worlds weigh less (fault model, section 4): times
+ * `weight`, less `quiet` for what is certain in quiet worlds.
+ */
+export interface Mixing {
+  readonly weight: number;
+  readonly quiet: number;
+}
+
+/** For each place, the largest over the points of the chance that it is that point's cause; by node in a trunk. */
+export interface TrunkAccounts {
+  port: number;
+  readonly spans: Float64Array;
+  readonly stations: Float64Array;
+}
+
+export interface Accounts {
+  headEnd: number;
+  readonly trunks: readonly TrunkAccounts[];
+}
+
+interface Weighed {
+  point: Point;
+  of: PointClass;
+  here: AtStation;
+}
+
+/** The causes of every point, in the order of `points`, and what each place accounts for. */
+export function troublesOf(
+  swept: SweptSite,
+  points: readonly Point[],
+  mixing: Mixing,
+): { troubles: Trouble[]; accounts: Accounts } {
+  const accounts: Accounts = {
+    headEnd: 0,
+    trunks: swept.site.trunks.map(({ tree }) => ({
+      port: 0,
+      spans: new Float64Array(tree.count),
+      stations: new Float64Array(tree.count),
+    })),
+  };
+  const troubles = new Map<Point, Trouble>();
+  const weighed = swept.site.trunks.flatMap((_, t) => {
+    const mine = points.filter(({ trunk }) => trunk === t);
+    if (mine.length === 0) return [];
+    return pointClasses(swept, t, mine).flatMap((of) => {
+      addShorts(accounts.trunks[t]!, of, mixing.weight);
+      return of.points.map((point) => ({
+        point,
+        of,
+        here: atStation(swept, point, of.working),
+      }));
+    });
+  });
+  const withWeak = new Set(
+    [...weighed].sort((a, b) => b.here.weak - a.here.weak).slice(0, MOST_WEAK),
+  );
+  const within = new Map<PointClass, LikelyPlace[]>();
+  for (const one of weighed) {
+    const { of, point } = one;
+    const shorts = within.get(of) ?? placesWithin(swept, of);
+    within.set(of, shorts);
+    const weak = withWeak.has(one) ? weakCauses(swept, point, of.working) : null;
+    troubles.set(point, trouble(swept, one, weak, shorts, mixing, accounts));
+  }
+  return { troubles: points.map((point) => troubles.get(point)!), accounts };
+}
+
+const raise = (table: Float64Array, at: number, value: number) =>
+  (table[at] = Math.max(table[at]!, value));
+
+/** Places that are on no way to a point account for it by a short of theirs alone. */
+function addShorts(accounts: TrunkAccounts, of: PointClass, weight: number): void {
+  for (let n = 0; n < accounts.spans.length; n++) {
+    raise(accounts.spans, n, weight * of.shortSpans[n]!);
+    raise(accounts.stations, n, weight * of.shortStations[n]!);
+  }
+}
+
+function spanPlace(swept: SweptSite, trunk: number, n: number): Place & { kind: 'span' } {
+  const { id, nodeIds, parent } = swept.site.trunks[trunk]!.tree;
+  return { kind: 'span', trunk: id, from: nodeIds[parent[n]!] ?? null, to: nodeIds[n]! };
+}
+
+function placesWithin(swept: SweptSite, of: PointClass): LikelyPlace[] {
+  const { trunk } = of.points[0]!;
+  const { id, nodeIds } = swept.site.trunks[trunk]!.tree;
+  const largest = new Largest(MOST_CAUSES);
+  for (let n = 0; n < nodeIds.length; n++) {
+    largest.add(2 * n, of.shortSpans[n]!);
+    largest.add(2 * n + 1, of.shortStations[n]!);
+  }
+  const places = largest.entries.map(({ key, size }): LikelyPlace => {
+    const n = Math.floor(key / 2);
+    const place =
+      key % 2 === 0
+        ? spanPlace(swept, trunk, n)
+        : { kind: 'station' as const, trunk: id, node: nodeIds[n]! };
+    return { place, probability: size / of.short };
+  });
+  return sortLargestFirst(
+    places,
+    ({ probability }) => probability,
+    (a, b) => comparePlaces(a.place, b.place),
+  );
+}
+
+/** The causes on the way of one point: components that take the function from it, and bad joints. */
+function onTheWay(
+  swept: SweptSite,
+  { point, of }: Weighed,
+  weak: Map<number, Float64Array> | null,
+  { weight }: Mixing,
+  spans: Float64Array,
+): Largest {
+  if (!weak) {
+    const { parent } = swept.site.trunks[point.trunk]!.tree;
+    for (let n = point.node; n >= 0; n = parent[n]!)
+      raise(spans, n, weight * (takenIn(of, n) + of.shortSpans[n]!));
+    return of.likeliest[point.node]!;
+  }
+  const largest = new Largest(MOST_CAUSES);
+  for (const [n, masses] of weak) {
+    let sum = takenIn(of, n) + of.shortSpans[n]!;
+    masses.forEach((mass, part) => {
+      largest.add(n * 3 + part, of.taken[n * 3 + part]! + mass);
+      sum += mass;
+    });
+    raise(spans, n, weight * sum);
+  }
+  return largest;
+}
+
+const takenIn = ({ taken }: PointClass, n: number) =>
+  taken[n * 3]! + taken[n * 3 + 1]! + taken[n * 3 + 2]!;
+
+function headEndModes({ site, masses }: SweptSite, func: number): [string, number][] {
+  const { ofMode, share } = site.headEnd;
+  return HEAD_END_MODES.flatMap((mode, m): [string, number][] =>
+    HEAD_END_DISABLES[mode] & (1 << func)
+      ? [[mode, (masses.groups[ofMode[m + 1] ?? 0] ?? 0) * (share[m + 1] ?? 0)]]
+      : [],
+  );
+}
+
+function stationModes(swept: SweptSite, { point, here }: Weighed): [string, number][] {
+  const weights = swept.site.trunks[point.trunk]!.weights[point.node]!.station;
+  const split = modeSplit(weights, STATION_MODES, CLASS_OF_STATION_MODE);
+  const { ok: _, ...modes } = splitModes(split, 0, here.byClass);
+  return Object.entries(modes);
+}
+
+function trouble(
+  swept: SweptSite,
+  weighed: Weighed,
+  weak: Map<number, Float64Array> | null,
+  within: LikelyPlace[],
+  mixing: Mixing,
+  accounts: Accounts,
+): Trouble {
+  const { point, of, here } = weighed;
+  const { id: trunk, nodeIds } = swept.site.trunks[point.trunk]!.tree;
+  const node = nodeIds[point.node]!;
+  const own = accounts.trunks[point.trunk]!;
+  const { weight } = mixing;
+  const causes: CauseChance[] = [];
+  const list = (cause: Cause, mass: number) => {
+    if (mass > 0) causes.push({ cause, probability: weight * mass });
+  };
+  const way = onTheWay(swept, weighed, weak, mixing, own.spans);
+  for (const { key, size } of way.entries) {
+    const { from, to } = spanPlace(swept, point.trunk, Math.floor(key / 3));
+    list({ kind: 'span', trunk, from, to, component: PARTS[key % 3]! }, size);
+  }
+  let headEnd = 0;
+  for (const [mode, mass] of headEndModes(swept, point.func)) {
+    list({ kind: 'head-end', mode }, mass);
+    headEnd += mass;
+  }
+  let station = of.shortStations[point.node]!;
+  for (const [mode, mass] of stationModes(swept, weighed)) {
+    list({ kind: 'station', trunk, node, mode: mode as (typeof STATION_MODES)[number] }, mass);
+    station += mass;
+  }
+  accounts.headEnd = Math.max(accounts.headEnd, weight * headEnd);
+  own.port = Math.max(own.port, weight * of.noOutput);
+  raise(own.stations, point.node, weight * station);
+  list({ kind: 'port', trunk }, of.noOutput);
+  if (of.short > 0)
+    causes.push({ cause: { kind: 'short', trunk }, probability: weight * of.short, within });
+  if (!weak) list({ kind: 'weak-feed', trunk }, here.weak);
+  const nothing = weight * here.good - mixing.quiet;
+  if (nothing > 0) causes.push({ cause: { kind: 'nothing' }, probability: nothing });
+  return {
+    function: FUNCTIONS[point.func]!,
+    trunk,
+    node,
+    causes: shorten(causes, weight * way.rest),
+  };
+}
+
+const KINDS: readonly Cause['kind'][] = [
+  'head-end',
+  'port',
+  'short',
+  'span',
+  'station',
+  'weak-feed',
+  'nothing',
+  'rest',
+];
+
+function compareCauses({ cause: a }: CauseChance, { cause: b }: CauseChance): number {
+  const kinds = KINDS.indexOf(a.kind) - KINDS.indexOf(b.kind);
+  if (kinds !== 0) return kinds;
+  return JSON.stringify(a) < JSON.stringify(b) ? -1 : 1;
+}
+
+/** Most probable first; what is beyond the most that are listed goes to `rest`. */
+function shorten(causes: readonly CauseChance[], beyond: number): CauseChance[] {
+  const sorted = sortLargestFirst(causes, ({ probability }) => probability, compareCauses);
+  const rest = sorted
+    .slice(MOST_CAUSES)
+    .reduce((sum, { probability }) => sum + probability, beyond);
+  const listed = sorted.slice(0, MOST_CAUSES);
+  if (rest > 0) listed.push({ cause: { kind: 'rest' }, probability: rest });
+  return listed;
+}
