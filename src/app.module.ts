@@ -1,9 +1,8 @@
 import { type DynamicModule, Module } from '@nestjs/common';
 import { APP_FILTER, APP_GUARD, APP_INTERCEPTOR } from '@nestjs/core';
 import { AccessGuard } from './access/access.guard.js';
-import { AccessModule } from './access/access.module.js';
+import { AccessModule, AccessSettingsModule } from './access/access.module.js';
 import { AccessSettings, DEFAULT_LIMITS, type RequestLimits } from './access/access-settings.js';
-import { AccessSettingsModule } from './access/access-settings.module.js';
 import { AuditModule } from './audit/audit.module.js';
 import { MailModule } from './mail/mail.module.js';
 import { type MailServer, MailSettings } from './mail/mail.service.js';

@@ -1,6 +1,7 @@
-import { Module } from '@nestjs/common';
+import { type DynamicModule, Global, Module } from '@nestjs/common';
 import { AuditModule } from '../audit/audit.module.js';
 import { PeopleModule } from '../people/people.module.js';
+import { AccessSettings } from './access-settings.js';
 import { AccessGuard } from './access.guard.js';
 import { ApiTokenController } from './api-token.controller.js';
 import { ApiTokenRepository } from './api-token.repository.js';
@@ -8,7 +9,6 @@ import { ApiTokenService } from './api-token.service.js';
 import { AuthenticationRepository } from './authentication.repository.js';
 import { CredentialService } from './credential.service.js';
 import { DeviceService } from './device.service.js';
-import { FirmRepository } from './firm.repository.js';
 import { MailedLinkController } from './mailed-link.controller.js';
 import { MailedLinkRepository } from './mailed-link.repository.js';
 import { MailedLinkService } from './mailed-link.service.js';
@@ -30,6 +30,18 @@ import { SetUpService } from './set-up.service.js';
 import { SignInService } from './sign-in.service.js';
 import { SignInTryService } from './sign-in-try.service.js';
 
+@Global()
+@Module({})
+export class AccessSettingsModule {
+  static with(settings: AccessSettings): DynamicModule {
+    return {
+      module: AccessSettingsModule,
+      providers: [{ provide: AccessSettings, useValue: settings }],
+      exports: [AccessSettings],
+    };
+  }
+}
+
 @Module({
   imports: [AuditModule, PeopleModule],
   controllers: [
@@ -46,7 +58,6 @@ import { SignInTryService } from './sign-in-try.service.js';
     AuthenticationRepository,
     CredentialService,
     DeviceService,
-    FirmRepository,
     MailedLinkRepository,
     MailedLinkService,
     PasswordService,

@@ -26,7 +26,7 @@ function to(roles: readonly Role[], area: Area | null): GuardedRoute {
  * Who may call which route: the one place that says so. A route that is not here answers nobody.
  *
  * A role is what somebody may do at all; which rows they may do it to is the database's to say:
- * technicians reach the sites of their own visits, a client's people their own (migration 0011).
+ * a client's people and passes reach their own sites (migrations 0011, 0039).
  */
 const ROUTES: Readonly<Record<string, RouteRule>> = {
   'GET /health/live': 'open',

@@ -1,10 +1,10 @@
 import { Injectable } from '@nestjs/common';
 import { FirmTransaction } from '../database/firm-transaction.js';
+import { FirmRepository } from '../database/firm.repository.js';
 import { AccountService, type NewAccount } from '../people/account.service.js';
 import { normaliseEmail } from '../people/email.js';
 import { Clock } from '../shared/clock.js';
 import { ApiTokenService } from './api-token.service.js';
-import { FirmRepository } from './firm.repository.js';
 import { MailedLinkService } from './mailed-link.service.js';
 import { PasswordService } from './password.service.js';
 import { SCOPES } from './scopes.js';

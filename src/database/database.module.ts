@@ -1,6 +1,7 @@
 import { Global, type DynamicModule, Module, type OnApplicationShutdown } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { createDataSource } from './data-source.js';
+import { FirmRepository } from './firm.repository.js';
 import { FirmTransaction } from './firm-transaction.js';
 import { SafeRepeatRepository } from './safe-repeat.repository.js';
 import { SafeRepeatService } from './safe-repeat.service.js';
@@ -18,11 +19,12 @@ export class DatabaseModule implements OnApplicationShutdown {
           provide: DataSource,
           useFactory: () => createDataSource(appUrl).initialize(),
         },
+        FirmRepository,
         FirmTransaction,
         SafeRepeatRepository,
         SafeRepeatService,
       ],
-      exports: [DataSource, FirmTransaction, SafeRepeatService],
+      exports: [DataSource, FirmRepository, FirmTransaction, SafeRepeatService],
     };
   }
 

@@ -9,7 +9,7 @@ import { useSending } from './use-sending.js';
 const LENGTH = { min: 12, max: 200 };
 
 interface PasswordFormProps {
-  choose: (password: string) => Promise<void>;
+  choose: (password: string, endTokens: boolean) => Promise<void>;
   /** The link was used or is too old. */
   onOver: (reason: string) => void;
 }
@@ -17,6 +17,7 @@ interface PasswordFormProps {
 export function PasswordForm({ choose, onOver }: PasswordFormProps) {
   const [password, setPassword] = useState('');
   const [isShown, setShown] = useState(false);
+  const [endTokens, setEndTokens] = useState(false);
   const [refusal, setRefusal] = useState<Failure>();
   const { isSending, failure, send } = useSending();
   const wrong = refusal ?? failure;
@@ -28,7 +29,7 @@ export function PasswordForm({ choose, onOver }: PasswordFormProps) {
     if (lacking !== undefined) return;
     send(async () => {
       try {
-        await choose(password);
+        await choose(password, endTokens);
       } catch (error) {
         if (error instanceof Failure && error.status === 401) onOver(error.message);
         throw error;
@@ -55,19 +56,36 @@ export function PasswordForm({ choose, onOver }: PasswordFormProps) {
         onValue={setPassword}
         error={reason && `The password ${reason}.`}
       />
-      <label class="tick">
-        <input
-          type="checkbox"
-          checked={isShown}
-          onChange={(event) => setShown(event.currentTarget.checked)}
-        />{' '}
-        Show what I type
-      </label>
+      <Tick label="Show what I type" isOn={isShown} onChange={setShown} />
+      <Tick
+        label="Also stop every program that acts as me"
+        isOn={endTokens}
+        onChange={setEndTokens}
+      />
       <FailureLine failure={failure} fields={['/password']} />
       <button type="submit" class="main" aria-disabled={isSending}>
         {isSending ? 'Sending…' : 'Set this password'}
       </button>
     </form>
+  );
+}
+
+interface TickProps {
+  label: string;
+  isOn: boolean;
+  onChange: (isOn: boolean) => void;
+}
+
+function Tick({ label, isOn, onChange }: TickProps) {
+  return (
+    <label class="tick">
+      <input
+        type="checkbox"
+        checked={isOn}
+        onChange={(event) => onChange(event.currentTarget.checked)}
+      />{' '}
+      {label}
+    </label>
   );
 }
 

@@ -2,19 +2,20 @@ import { useState } from 'preact/hooks';
 import { ask } from './ask.js';
 import { PasswordForm } from './password-form.js';
 import { useFocusOnAppearing } from './use-focus.js';
+import type { PasswordChanged } from './wire.js';
 
 /** Chooses a password by a link that was mailed. */
 export function PasswordPage({ link }: { link: string | undefined }) {
-  const [done, setDone] = useState(false);
+  const [done, setDone] = useState<PasswordChanged>();
   const [over, setOver] = useState(link === undefined ? NO_LINK : undefined);
-  if (done) return <DonePage />;
+  if (done !== undefined) return <DonePage tokens={done.tokens} />;
   if (link === undefined || over !== undefined) return <OverLinkPage reason={over ?? NO_LINK} />;
   return (
     <PasswordForm
       onOver={setOver}
-      choose={async (password) => {
-        await ask('POST', '/password-from-link', { body: { link, password } });
-        setDone(true);
+      choose={async (password, endTokens) => {
+        const body = { link, password, endTokens };
+        setDone(await ask<PasswordChanged>('POST', '/password-from-link', { body }));
       }}
     />
   );
@@ -38,7 +39,7 @@ function OverLinkPage({ reason }: { reason: string }) {
   );
 }
 
-function DonePage() {
+function DonePage({ tokens }: PasswordChanged) {
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
   return (
     <section class="card">
@@ -46,6 +47,20 @@ function DonePage() {
         Your password is set
       </h1>
       <p>Wherever you were signed in before, you are signed out.</p>
+      {tokens.length > 0 && (
+        <>
+          <h2>What still acts as you</h2>
+          <p>
+            These programs have a token of yours and go on without your password. If you do not know
+            one of them, sign in and take its token away.
+          </p>
+          <ul>
+            {tokens.map(({ id, name }) => (
+              <li key={id}>{name}</li>
+            ))}
+          </ul>
+        </>
+      )}
       <h2>How to go on</h2>
       <p>
         There are no pages to sign in to yet: what Lastheard does is reached through its API, by the

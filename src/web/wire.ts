@@ -1,3 +1,4 @@
+import type { PasswordChangedDto } from '#app/access/password.dto.js';
 import type {
   PassAnswerDto,
   PassReportAnswerDto,
@@ -23,6 +24,7 @@ type Wire<T> = T extends Date
       ? { [Key in keyof T]: Wire<T[Key]> }
       : T;
 
+export type PasswordChanged = Wire<PasswordChangedDto>;
 export type OpenedPass = Wire<PassSessionDto>;
 export type PassSite = Wire<PassSiteDto>;
 export type PassRoom = Wire<PassRoomDto>;

@@ -4,6 +4,8 @@ import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 
+import { BackgroundService } from '#app/shared/background.service.js';
+
 import { drawSite, row } from '../support/draw-site.js';
 import { findBarriers, openBrowser, overhang } from '../support/open-browser.js';
 import { buildTestApp, PASSWORD, type TestApp } from '../support/test-app.js';
@@ -333,6 +335,37 @@ describe('the pages, in a browser', () => {
     await page.reload();
     await says('open the link in your mail once more');
     await inspect('password-over');
+  });
+
+  it('tell what still acts as somebody whose password changes, and stop it', async () => {
+    const person = await test.addPerson('dispatcher');
+    const { email } = person;
+    const openLink = async () => {
+      await test.browser().post('/api/v1/password-resets').send({ email }).expect(202);
+      await test.app.get(BackgroundService).settle();
+      const owner = test.browser();
+      const credentials = { email: test.owner.email, password: PASSWORD };
+      await owner.post('/api/v1/session').send(credentials).expect(200);
+      const { body: outbox } = await owner.get('/api/v1/outbox').expect(200);
+      await page.goto('about:blank');
+      await page.goto(`${address}/password#${/password#([\w-]+)/.exec(outbox.items[0].text)![1]!}`);
+      await heading('Choose a password');
+    };
+    const choose = async (password: string) => {
+      await page.getByLabel('New password').fill(password);
+      await role('button', 'Set this password').click();
+      await heading('Your password is set');
+    };
+    await openLink();
+    await choose('a lantern under the bridge');
+    await heading('What still acts as you');
+    await inspect('password-tokens');
+    await person.http.get('/api/v1/sites').expect(200);
+    await openLink();
+    await page.getByLabel('Also stop every program that acts as me').check();
+    await choose('a heron beside the weir');
+    expect(await page.getByText('What still acts as you').count()).toBe(0);
+    await person.http.get('/api/v1/sites').expect(401);
   });
 
   it('are served so that they load nothing else and are never old', async () => {

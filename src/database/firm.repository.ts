@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
-import { FirmTransaction } from '../database/firm-transaction.js';
-import { Firm } from '../database/firm.entity.js';
+import { FirmTransaction } from './firm-transaction.js';
+import { Firm } from './firm.entity.js';
 
 @Injectable()
 export class FirmRepository {
