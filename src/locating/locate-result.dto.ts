@@ -111,6 +111,17 @@ export class TroubleDto {
   causes!: CauseChanceDto[];
 }
 
+/** Something told that hardly goes with all the rest. */
+export class AgainstTheRestDto {
+  /** Its place in the request’s list. */
+  observation!: number;
+  /**
+   * The chance that it would be told so, given everything else; less than 0.05.
+   * @example 0.004
+   */
+  given!: number;
+}
+
 /** How likely a function is not dead at a station. */
 export class PredictionDto {
   trunk!: string;
@@ -237,6 +248,8 @@ export class LocateResultDto {
   logEvidence!: number;
   /** For each function at a station that was complained of, what may be the cause. */
   troubles!: TroubleDto[];
+  /** What hardly goes with the rest, the least likely first. */
+  againstTheRest!: AgainstTheRestDto[];
   /** Every place of the site, by what it accounts for, then most probable first. */
   places!: PlaceChanceDto[];
   predictions!: PredictionDto[];

@@ -66,6 +66,7 @@ export type {
   SupplyVolts,
   Unmentioned,
 } from './request/locate-request.js';
+export type { AgainstTheRest } from './surprise/against-the-rest.js';
 export type { Surprise, SurprisingObservation } from './surprise/surprise.js';
 export { surprise } from './surprise/surprise.js';
 export type { Component } from './exposure/component.js';

@@ -6,6 +6,7 @@ import { placeChances } from './posterior/place-chances.js';
 import { stationAnswers } from './posterior/station-answers.js';
 import { explain } from './explain/explain.js';
 import { stretches } from './explain/stretches.js';
+import { againstTheRest } from './surprise/against-the-rest.js';
 import { impossibleEvidence } from './impossible-evidence.js';
 import { resistiveJoints } from './readings/resistive-joints.js';
 import { DEFAULT_ERROR_RATES, type ErrorRates } from '../plan/error-rates.js';
@@ -60,6 +61,7 @@ export function locate(
   return {
     logEvidence: masses.logEvidence,
     troubles,
+    againstTheRest: againstTheRest(swept, null, (all) => all),
     places: placeChances(site, masses, trunks, stations, accounts),
     stretches: stretches(swept),
     ...stationAnswers(site, stations),

@@ -17,11 +17,10 @@ import { type VisibleWay, visibleWays } from './visible-ways.js';
 // split by the cores (`seen`) of shorts at or below the point that are seen from there. A short's place is where the
 // message meets an effect that shorts such a core. Where nothing more is seen, the message ends.
 
-/** By `seen` - 1, a table of the plain kind. */
-type SeenTables = Float64Array[];
+/** By `seen` - 1, a table of the plain kind, one after another. */
+type SeenTables = Float64Array;
 
-const noTables = (cores: CoreSet, size: number): SeenTables =>
-  Array.from({ length: cores }, () => new Float64Array(size));
+const noTables = (cores: CoreSet, size: number): SeenTables => new Float64Array(cores * size);
 
 /** Posterior masses by head-end group, at node * groups + group, in which a place holds such a short. */
 export interface HeldShorts {
@@ -35,6 +34,7 @@ interface Descent {
   readonly groups: number;
   readonly held: HeldShorts;
   readonly live: SweptSite['live'];
+  readonly scratch: ReturnType<typeof scratchMessages>;
   /** The message at the top of each span; undefined where it has not come. */
   readonly tops: (SeenTables | undefined)[];
 }
@@ -49,7 +49,8 @@ export function heldShorts(swept: SweptSite, trunk: number, cores: CoreSet): Hel
     stations: new Float64Array(tree.count * groups),
   };
   const tops = new Array<SeenTables | undefined>(tree.count);
-  const descent: Descent = { up, cores, groups, held, live: swept.live, tops };
+  const scratch = scratchMessages();
+  const descent: Descent = { up, cores, groups, held, live: swept.live, scratch, tops };
   const { join } = up.port;
   passToSpans(descent, join, tree.first, fromPort(descent, swept.masses.logWeights[trunk]!));
   for (let n = 0; n < tree.count; n++) {
@@ -79,7 +80,8 @@ function fromPort({ up, cores }: Descent, logWeights: Float64Array): SeenTables 
         closing[c]! *
         portFeeds(model, s).ok;
       for (let l = 0; l < labels; l++)
-        whole[seen - 1]![(s * labels + l) * join.contexts + c] = labelWeight[l]! * mass;
+        whole[(((seen - 1) * STATE_COUNT + s) * labels + l) * join.contexts + c] =
+          labelWeight[l]! * mass;
     }
   }
   return whole;
@@ -92,15 +94,22 @@ function passToSpans(
   children: readonly number[],
   whole: SeenTables,
 ): void {
-  whole.forEach((table, i) => {
-    if (!table.some((mass) => mass > 0)) return;
+  const size = whole.length / cores;
+  for (let seen = 1; seen <= cores; seen++) {
+    const table = whole.subarray((seen - 1) * size, seen * size);
+    if (!isAny(table)) continue;
     splitInto(tables, join, table, (k, part) => {
       const child = children[k]!;
       const span = join.spans[k]!;
       const top = (tops[child] ??= noTables(cores, STATE_COUNT * span.columns));
-      addSeen(top, i + 1, span, join.maps[k]!, part);
+      addSeen(top, seen, span, join.maps[k]!, part);
     });
-  });
+  }
+}
+
+function isAny(table: Float64Array): boolean {
+  for (let i = 0; i < table.length; i++) if (table[i]! > 0) return true;
+  return false;
 }
 
 function addSeen(
@@ -114,46 +123,54 @@ function addSeen(
   for (let s = 0; s < STATE_COUNT; s++) {
     const here = seen & STATES.view[s]!;
     if (here === 0) continue;
-    const table = top[here - 1]!;
+    const row = ((here - 1) * STATE_COUNT + s) * columns;
     for (let l = 0; l < labels; l++)
       for (let c = 0; c < contexts; c++)
-        table[s * columns + l * own + map[c]!]! += part[(s * labels + l) * contexts + c]!;
+        top[row + l * own + map[c]!]! += part[(s * labels + l) * contexts + c]!;
   }
 }
 
-/** Down through one component; `none` is the part of `all` in which nothing of this span above it held a short. */
+/** The message of all worlds, and its part in which nothing of this span above held a short. */
+interface SpanMessage {
+  readonly all: SeenTables;
+  readonly none: SeenTables;
+}
+
+/** Down through one component, from `above` to `below`; what it holds is added to held[heldAt + group]. */
 function throughComponent(
   passage: Passage,
   ways: readonly VisibleWay[],
   live: LiveColumns,
-  [all, none]: [SeenTables, SeenTables],
-  held: (column: number, mass: number) => void,
-): [SeenTables, SeenTables] {
+  above: SpanMessage,
+  below: SpanMessage,
+  { held, heldAt, groups }: { held: Float64Array; heldAt: number; groups: number },
+): void {
   const { columns, below: up, base } = passage;
+  const { all, none } = above;
+  const { all: allBelow, none: noneBelow } = below;
   const size = STATE_COUNT * columns;
-  const next: [SeenTables, SeenTables] = [noTables(all.length, size), noTables(all.length, size)];
+  allBelow.fill(0);
+  noneBelow.fill(0);
   for (const way of ways) {
     const chance = chanceOf(passage, way.effect);
     if (chance === 0) continue;
-    const { seen, seenBelow, holds } = way;
-    const fromAll = all[seen - 1]!;
-    const fromNone = none[seen - 1]!;
-    const toAll = next[0][seenBelow - 1];
-    const toNone = next[1][seenBelow - 1];
-    const a = way.above * columns;
-    const b = way.below * columns;
-    const pass = (above: number, below: number, weight: number) => {
-      const whole = weight * fromAll[a + above]!;
+    const { seenBelow, holds } = way;
+    const from = (way.seen - 1) * size + way.above * columns;
+    const to = (seenBelow - 1) * size + way.below * columns;
+    const upAt = base + way.below * columns;
+    const pass = (a: number, b: number, weight: number) => {
+      const whole = weight * all[from + a]!;
       if (whole === 0) return;
-      if (toAll) toAll[b + below]! += whole;
-      const part = weight * fromNone[a + above]!;
-      if (holds) held(above, part * up[base + b + below]!);
-      else if (toNone) toNone[b + below]! += part;
+      if (seenBelow > 0) allBelow[to + b]! += whole;
+      const part = weight * none[from + a]!;
+      if (holds) held[heldAt + (a % groups)]! += part * up[upAt + b]!;
+      else noneBelow[to + b]! += part;
     };
-    if (isPlain(passage, way.effect)) for (const c of live.columns) pass(c, c, chance);
+    if (isPlain(passage, way.effect))
+      for (let k = 0; k < live.columns.length; k++)
+        pass(live.columns[k]!, live.columns[k]!, chance);
     else forColumns(passage, way, chance, live, pass);
   }
-  return next;
 }
 
 /** The message at the bottom of the span into a node; null where nothing more is seen. */
@@ -162,13 +179,24 @@ function throughSpan(descent: Descent, n: number, top: SeenTables): SeenTables |
   const span = up.tables.spans[n]!;
   const live = { columns: descent.live(span.columns), contexts: descent.live(span.contexts) };
   const ways = visibleWays(up.model.effects, cores);
-  const add = (column: number, mass: number) => {
-    held.spans[n * groups + (column % groups)]! += mass;
+  const heldHere = { held: held.spans, heldAt: n * groups, groups };
+  const [first, second] = descent.scratch(top.length);
+  const [out, cable, inward] = passagesInto(up, n);
+  throughComponent(out!, ways, live, { all: top, none: top }, first, heldHere);
+  throughComponent(cable!, ways, live, first, second, heldHere);
+  throughComponent(inward!, ways, live, second, first, heldHere);
+  return isAny(first.all) ? first.all : null;
+}
+
+/** Two messages of a size, the same ones each time. */
+function scratchMessages(): (size: number) => readonly [SpanMessage, SpanMessage] {
+  const known = new Map<number, readonly [SpanMessage, SpanMessage]>();
+  const make = (size: number) => ({ all: new Float64Array(size), none: new Float64Array(size) });
+  return (size) => {
+    const found = known.get(size) ?? [make(size), make(size)];
+    known.set(size, found);
+    return found;
   };
-  let message: [SeenTables, SeenTables] = [top, top];
-  for (const passage of passagesInto(up, n))
-    message = throughComponent(passage, ways, live, message, add);
-  return message[0].some((table) => table.some((mass) => mass > 0)) ? message[0] : null;
 }
 
 function throughNode(descent: Descent, n: number, down: SeenTables): void {
@@ -196,19 +224,20 @@ function passStation(
   whole: SeenTables,
 ): void {
   const { labels } = joined(join);
-  down.forEach((from, i) => {
-    const to = whole[i]!;
+  const cores = down.length / (STATE_COUNT * above.columns);
+  for (let seen = 1; seen <= cores; seen++)
     for (let s = 0; s < STATE_COUNT; s++) {
-      if ((i + 1) & ~STATES.view[s]!) continue;
+      if (seen & ~STATES.view[s]!) continue;
+      const row = (seen - 1) * STATE_COUNT + s;
       const column = at * FEED_CLASSES + STATES.feed[s]! * contexts;
       for (let m = 0; m < keep.weight.length; m++) {
-        const source = s * above.columns + keep.to[m]! * above.contexts;
-        const target = (s * labels + keep.from[m]!) * contexts;
+        const source = row * above.columns + keep.to[m]! * above.contexts;
+        const target = (row * labels + keep.from[m]!) * contexts;
         for (const c of live)
-          to[target + c]! += keep.weight[m]! * from[source + spanContext[c]!]! * gain[column + c]!;
+          whole[target + c]! +=
+            keep.weight[m]! * down[source + spanContext[c]!]! * gain[column + c]!;
       }
     }
-  });
 }
 
 /** Down through one that shorts the supply, which is seen where `seen` has the supply. */
@@ -223,24 +252,24 @@ function passShorted(
   const above = tables.spans[n]!;
   const { join, spanContext, short } = nodes[n]!;
   const { table, at: start, stride, labels, step, map } = joined(join);
-  down.forEach((from, i) => {
-    const seen = i + 1;
+  const cores = down.length / (STATE_COUNT * above.columns);
+  for (let seen = 1; seen <= cores; seen++)
     for (const s of DEAD_STATES) {
       if (seen & ~STATES.view[SHORTED[s]!]!) continue;
       const seenBelow = seen & STATES.view[s]!;
-      const to = whole[seenBelow - 1];
       for (let m = 0; m < short.weight.length; m++) {
-        const source = SHORTED[s]! * above.columns + short.to[m]! * above.contexts;
-        const target = (s * labels + short.from[m]!) * contexts;
+        const row = (seen - 1) * STATE_COUNT + SHORTED[s]!;
+        const source = row * above.columns + short.to[m]! * above.contexts;
+        const rowBelow = (seenBelow - 1) * STATE_COUNT + s;
+        const target = (rowBelow * labels + short.from[m]!) * contexts;
         const upAt = start + s * stride + short.from[m]! * step;
         for (const c of live) {
           const mass =
-            short.weight[m]! * from[source + spanContext[c]!]! * tables.shortGain[at + c]!;
-          if (to) to[target + c]! += mass;
+            short.weight[m]! * down[source + spanContext[c]!]! * tables.shortGain[at + c]!;
+          if (seenBelow > 0) whole[target + c]! += mass;
           if (seen & SUPPLY)
             held.stations[n * groups + (c % groups)]! += mass * table[upAt + map[c]!]!;
         }
       }
     }
-  });
 }

@@ -1,3 +1,4 @@
+import type { AgainstTheRest } from '../surprise/against-the-rest.js';
 import type { Trouble } from '../causes/trouble-answer.js';
 import type { ResistiveJoints } from '../readings/joint-answer.js';
 import type { Place } from '../../drawing/drawn-node.js';
@@ -94,6 +95,8 @@ export interface LocateResult {
   logEvidence: number;
   /** For each point complained of, by trunk and node, what may be the cause. */
   troubles: Trouble[];
+  /** Every observation that had less than 0.05 given all other evidence, the least likely first; equals by place. */
+  againstTheRest: AgainstTheRest[];
   /** Every place of the site, by what it accounts for, then most probable first; equals by id. */
   places: PlaceChance[];
   /** Every span, in stretches that the evidence cannot tell apart, most probable first; equals by id. */

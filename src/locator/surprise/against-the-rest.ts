@@ -1,0 +1,120 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
+import { CONFUSED_LIKELIHOOD } from '../../plan/error-rates.js';
+import type { FunctionSet } from '../../plan/functions.js';
+import { sortLargestFirst } from '../posterior/order.js';
+import { DEAD_FEED, FEED_CLASSES } from '../sweep/feed-classes.js';
+import { conditionOf } from '../sweep/node-likelihood.js';
+import { STATION_CLASS_COUNT, STATION_CLASSES } from '../sweep/station-classes.js';
+import type { SweptSite } from '../sweep/sweep-site.js';
+import type { Statement, Voice } from '../sweep/voices.js';
+
+/** Something told that hardly goes with all the rest. */
+export interface AgainstTheRest {
+  /** Its place in the request's list. */
+  observation: number;
+  /** P(it was told so | everything else), less than 0.05. */
+  given: number;
+}
+
+/** What is less likely than this is told. */
+const UNLIKELY = 0.05;
+
+/**
+ * Every observation whose outcome was unlikely given all other evidence, the least likely first. Points and rooms that were
+ * spoken of stay those of the whole request.
+ *
+ * Without one observation the evidence weighs E[1 / its likelihood] times as much, over the posterior with it; its
+ * likelihood depends on one station, its feed, the head-end and whether who told it is confused, and that posterior is
+ * there after the sweeps. So no observation needs a sweep of its own.
+ *
+ * @param quiet the same site in quiet worlds; null where there are none, or nothing was complained of
+ * @param mix from shares of all worlds and of quiet ones to those of the posterior
+ */
+export function againstTheRest(
+  swept: SweptSite,
+  quiet: SweptSite | null,
+  mix: (all: number, quiet: number) => number,
+): AgainstTheRest[] {
+  const found: AgainstTheRest[] = [];
+  swept.site.trunks.forEach(({ voices }, trunk) => {
+    voices.forEach((heard, node) => {
+      heard.forEach((voice, v) => {
+        if (voice.statements.every(({ observation }) => observation < 0)) return;
+        const all = weightsWithout(swept, trunk, node, v);
+        const inQuiet = quiet ? weightsWithout(quiet, trunk, node, v) : null;
+        voice.statements.forEach(({ observation }, s) => {
+          const given = 1 / mix(all[s]!, inQuiet?.[s] ?? 0);
+          if (observation >= 0 && given < UNLIKELY) found.push({ observation, given });
+        });
+      });
+    });
+  });
+  return sortLargestFirst(
+    found,
+    ({ given }) => -given,
+    (a, b) => a.observation - b.observation,
+  );
+}
+
+/** For each statement of a voice, P(evidence without it) / P(evidence). */
+function weightsWithout(swept: SweptSite, trunk: number, node: number, v: number): Float64Array {
+  const { site, sweeps, live } = swept;
+  const model = site.trunks[trunk]!;
+  const station = model.station[node]!;
+  const seen = model.likelihood[node]!.table;
+  const voice = model.voices[node]![v]!;
+  const { at, contexts } = sweeps[trunk]!.tables.nodes[node]!;
+  const { feeds, shorted } = swept.trunks[trunk]!;
+  const flag = model.plan.nodeFlags[node]!.indexOf(voice.flag);
+  const weights = new Float64Array(voice.statements.length);
+  for (const context of live(contexts)) {
+    const group = context % site.headEnd.count;
+    const isFlagged = flag >= 0 && (Math.floor(context / site.headEnd.count) >> flag) & 1;
+    const confused = isFlagged ? 1 : voice.confused;
+    const headEnd = site.headEnd.disables[group]!;
+    for (let feed = 0; feed < FEED_CLASSES; feed++) {
+      const arrives = feeds[at * FEED_CLASSES + feed * contexts + context]!;
+      for (let k = 0; k < STATION_CLASS_COUNT; k++) {
+        const likelihood = seen[(context * STATION_CLASS_COUNT + k) * FEED_CLASSES + feed]!;
+        let mass = station.classes[k]! * arrives * likelihood;
+        if (k === 0 && feed === DEAD_FEED)
+          mass += station.short * shorted[at + context]! * likelihood;
+        if (mass > 0)
+          addWithout(weights, mass, voice, confused, feed, headEnd | STATION_CLASSES[k]!);
+      }
+    }
+  }
+  return weights;
+}
+
+/** Adds a mass, divided by the likelihood of each statement in it. */
+function addWithout(
+  weights: Float64Array,
+  mass: number,
+  voice: Voice,
+  confused: number,
+  feed: number,
+  disabled: FunctionSet,
+): void {
+  const likelihoodOf = ({ func, likelihood }: Statement) =>
+    likelihood[conditionOf(func, feed, disabled)];
+  const isConfused = chanceOfConfusion(voice, confused, likelihoodOf);
+  voice.statements.forEach((statement, s) => {
+    const clear = isConfused < 1 ? (1 - isConfused) / likelihoodOf(statement) : 0;
+    weights[s]! += mass * (clear + isConfused / CONFUSED_LIKELIHOOD);
+  });
+}
+
+/** P(who told it is confused | what was told here, condition of every function). */
+function chanceOfConfusion(
+  { statements }: Voice,
+  confused: number,
+  likelihoodOf: (statement: Statement) => number,
+): number {
+  if (confused === 0 || confused === 1) return confused;
+  let log = Math.log(confused / (1 - confused));
+  for (const statement of statements)
+    log += Math.log(CONFUSED_LIKELIHOOD / likelihoodOf(statement));
+  return 1 / (1 + Math.exp(-log));
+}
