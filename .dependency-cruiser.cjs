@@ -79,6 +79,23 @@ module.exports = {
       },
     },
     {
+      name: 'locating-asks-the-locator',
+      comment:
+        'Other features know the shapes of its answers; its limits on what they take; and readings, its own check of one.',
+      severity: 'error',
+      from: {
+        path: `^src/(${FEATURES})/`,
+        pathNot: [
+          '^src/locating/',
+          '\\.spec\\.ts$',
+          '^src/readings/(check-reading|(take-)?reading\\.dto)\\.ts$',
+          '^src/sites/(as-built-fields|as-built\\.dto|survey\\.service)\\.ts$',
+          '^src/history/learned-rates\\.ts$',
+        ],
+      },
+      to: { path: '^src/(locator|walk)/', dependencyTypesNot: ['type-only'] },
+    },
+    {
       name: 'files-without-a-role-are-pure',
       comment: 'No suffix: no framework, no database, no Node API; only other pure files.',
       severity: 'error',

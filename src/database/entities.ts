@@ -17,7 +17,7 @@ import { Client } from '../sites/client.entity.js';
 import { Site } from '../sites/site.entity.js';
 import { Observation } from '../reports/observation.entity.js';
 import { ProvenPoint } from '../history/proven-point.entity.js';
-import { Prediction } from '../locating/prediction.entity.js';
+import { KeptPrediction } from '../locating/prediction.entity.js';
 import { TicketEntry } from '../tickets/ticket-entry.entity.js';
 import { Reading } from '../readings/reading.entity.js';
 import { Ticket } from '../tickets/ticket.entity.js';
@@ -41,7 +41,7 @@ export const entities = [
   Ticket,
   TicketEntry,
   Observation,
-  Prediction,
+  KeptPrediction,
   ProvenPoint,
   Reading,
   Visit,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import type { Drawing } from '../sites/drawing.js';
+import type { DrawnRecord } from '../sites/drawing.js';
 import { type HeardOnTicket, toProofs } from './proofs.js';
 
 const station = (node: string, fedFrom: string | null) => ({
@@ -9,7 +9,7 @@ const station = (node: string, fedFrom: string | null) => ({
   cableMetres: 10,
   room: null,
 });
-const drawing: Drawing = {
+const drawing: DrawnRecord = {
   trunks: [{ trunk: 'A', nodes: [station('1', null), station('2', '1'), station('3', '2')] }],
 };
 const NOW = new Date('2026-02-01T00:00:00Z');

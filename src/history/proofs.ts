@@ -1,5 +1,5 @@
 import type { Proof } from '../locator/index.js';
-import { type Drawing, findNode } from '../sites/drawing.js';
+import { type DrawnRecord as Drawing, findNode } from '../sites/drawing.js';
 import { daysBetween } from './exposure.js';
 import { type Heard, pointKey } from '../reports/observation.js';
 

@@ -1,7 +1,7 @@
 import { type ExpectedFaults, surprise } from '../locator/index.js';
 import { seededRandom } from '../statistics/seeded-random.js';
 import type { SurpriseDto } from './checks.dto.js';
-import { type Drawing, nameNodesOf } from '../sites/drawing.js';
+import { type DrawnRecord, nameNodesOf } from '../sites/drawing.js';
 import { type Evidence, lastTroubled } from './evidence.js';
 
 /** Fixed, so that the same evidence always gets the same answer. */
@@ -16,7 +16,7 @@ export function drawingDoubt(
   evidence: Evidence,
   exposureDays: number,
   expected: ExpectedFaults,
-  drawing: Drawing,
+  drawing: DrawnRecord,
 ): SurpriseDto | null {
   const { request, used } = lastTroubled(evidence);
   const found = surprise({ ...request, exposureDays }, seededRandom(SEED), undefined, expected);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import type { Drawing } from '../sites/drawing.js';
+import type { DrawnRecord } from '../sites/drawing.js';
 import { toEvidence } from './evidence.js';
 import type { Heard } from '../reports/observation.js';
 
@@ -10,7 +10,7 @@ const station = (node: string, fedFrom: string | null) => ({
   cableMetres: 10,
   room: null,
 });
-const drawing: Drawing = {
+const drawing: DrawnRecord = {
   trunks: [{ trunk: 'A', nodes: [station('1', null), station('2', '1')] }],
 };
 

@@ -1,5 +1,5 @@
 import type { FunctionName, LocateRequest, SittingsRequest } from '../locator/index.js';
-import { type Drawing, findNode, trunksOf } from '../sites/drawing.js';
+import { type DrawnRecord, findNode, trunksOf } from '../sites/drawing.js';
 import { type Heard, informantOf, pointKey } from '../reports/observation.js';
 import { byTime, sittingsOf } from './sittings.js';
 import { stands } from '../reports/withdrawal.js';
@@ -33,7 +33,7 @@ export interface Evidence {
  * was seen until then led to that and says nothing about why it was taken up again.
  */
 export function toEvidence(
-  drawing: Drawing,
+  drawing: DrawnRecord,
   heard: readonly Heard[],
   closedAt: Date | null,
 ): Evidence {
@@ -79,7 +79,7 @@ export function lastTroubled({ request, inSittings, used }: Evidence): {
 }
 
 function toRequest(
-  drawing: Drawing,
+  drawing: DrawnRecord,
   used: readonly Heard[],
 ): Posed<LocateRequest> & Required<Pick<LocateRequest, 'observations'>> {
   const unmentioned = volunteeredFunctions(used);

@@ -6,7 +6,7 @@ import type { PredictedPlace } from './place-chances.js';
 @Entity('predictions')
 @Index(['firmId', 'ticketId'])
 @ForeignKey('Ticket', ['firmId', 'ticketId'], ['firmId', 'id'])
-export class Prediction extends FirmRow {
+export class KeptPrediction extends FirmRow {
   @Column('uuid')
   ticketId!: string;
 

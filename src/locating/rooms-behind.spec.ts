@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import type { Place } from '../locator/index.js';
-import type { Drawing } from '../sites/drawing.js';
+import type { DrawnRecord } from '../sites/drawing.js';
 import { roomsBehind } from './rooms-behind.js';
 
 const station = (node: string, fedFrom: string | null) => ({
@@ -10,7 +10,7 @@ const station = (node: string, fedFrom: string | null) => ({
   cableMetres: 10,
   room: `Room ${node}`,
 });
-const drawing: Drawing = {
+const drawing: DrawnRecord = {
   trunks: [
     {
       trunk: 'A',

@@ -1,5 +1,5 @@
-import type { Place } from '../locator/index.js';
-import type { DrawingNode, Drawing } from '../sites/drawing.js';
+import type { Place } from '../drawing/drawn-node.js';
+import { type DrawnRecord, drawingOf } from '../sites/drawing.js';
 
 export interface Room {
   trunk: string;
@@ -7,25 +7,22 @@ export interface Room {
   room: string | null;
 }
 
-/** The stations that would be silent if a place had failed altogether: all that it feeds. */
-export function roomsBehind(place: Place, drawing: Drawing): Room[] {
-  return drawing.trunks.flatMap(({ trunk, nodes }) =>
-    nodesBehind(place, trunk, nodes)
-      .filter(({ kind }) => kind === 'station')
-      .map(({ node, room }) => ({ trunk, node, room })),
-  );
+/** The stations that would be silent if a place had failed altogether: all that it feeds, in the order of the record. */
+export function roomsBehind(place: Place, record: DrawnRecord): Room[] {
+  return record.trunks.flatMap(({ trunk, nodes }) => {
+    const silent = nodesBehind(place, trunk, record);
+    return nodes
+      .filter(({ node, kind }) => kind === 'station' && silent(node))
+      .map(({ node, room }) => ({ trunk, node, room }));
+  });
 }
 
-function nodesBehind(place: Place, trunk: string, nodes: DrawingNode[]): DrawingNode[] {
-  if (place.kind === 'head-end') return nodes;
-  if (place.trunk !== trunk) return [];
-  if (place.kind === 'port') return nodes;
-  if (place.kind === 'station') return nodes.filter(({ node }) => node === place.node);
-  const silent = new Set<string>();
-  const toVisit = [place.to];
-  for (let node = toVisit.pop(); node !== undefined; node = toVisit.pop()) {
-    silent.add(node);
-    toVisit.push(...nodes.filter(({ fedFrom }) => fedFrom === node).map((fed) => fed.node));
-  }
-  return nodes.filter(({ node }) => silent.has(node));
+function nodesBehind(place: Place, trunk: string, record: DrawnRecord): (node: string) => boolean {
+  if (place.kind === 'head-end') return () => true;
+  if (place.trunk !== trunk) return () => false;
+  if (place.kind === 'port') return () => true;
+  if (place.kind === 'station') return (node) => node === place.node;
+  const below = drawingOf(record).below(trunk, place.to);
+  const silent = new Set([place.to, ...below.map(({ id }) => id)]);
+  return (node) => silent.has(node);
 }

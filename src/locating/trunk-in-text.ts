@@ -1,4 +1,4 @@
-import type { DrawingNode, DrawingTrunk } from '../sites/drawing.js';
+import type { DrawnRecordTrunk } from '../sites/drawing.js';
 
 /** What was heard at a station, for drawing it. */
 export type Mark = 'heard' | 'weak' | 'silent' | 'not checked' | 'contradicted';
@@ -16,7 +16,7 @@ const SIGNS: Record<Mark, string> = {
  * span that is pointed at is marked on the line of the node it feeds.
  */
 export function trunkInText(
-  { trunk, nodes }: DrawingTrunk,
+  { trunk, nodes }: DrawnRecordTrunk,
   markOf: (node: string) => Mark,
   pointAt: string | null,
 ): string {
@@ -34,7 +34,12 @@ export function trunkInText(
   return lines.join('\n');
 }
 
-function lineOf(node: DrawingNode, indent: string, mark: Mark, isPointedAt: boolean): string {
+function lineOf(
+  node: DrawnRecordTrunk['nodes'][number],
+  indent: string,
+  mark: Mark,
+  isPointedAt: boolean,
+): string {
   const sign = node.kind === 'station' ? SIGNS[mark] : '-+-';
   const name = node.kind === 'station' ? (node.room ?? 'station') : 'junction box';
   const metres = `${node.cableMetres} m`.padStart(8);

@@ -1,6 +1,6 @@
 import type { WorldFault } from '../locator/worlds/index.js';
 import { componentInWords } from './component-in-words.js';
-import { type Drawing, findNode } from '../sites/drawing.js';
+import { type DrawnRecord, findNode } from '../sites/drawing.js';
 import type { NameNode } from '../sites/drawing.js';
 import { WALK_FIGURES } from './walk-figures.js';
 
@@ -30,7 +30,11 @@ export function placeKey({ place, component }: Pick<WorldFault, 'place' | 'compo
 }
 
 /** What is done about a fault, where, and for how long. */
-export function openedPlace(fault: WorldFault, drawing: Drawing, nameNode: NameNode): OpenedPlace {
+export function openedPlace(
+  fault: WorldFault,
+  drawing: DrawnRecord,
+  nameNode: NameNode,
+): OpenedPlace {
   const { place, component } = fault;
   const trunk = place.kind === 'head-end' ? '' : place.trunk;
   const node = place.kind === 'span' ? place.to : place.kind === 'station' ? place.node : null;

@@ -8,12 +8,12 @@ import {
 } from '../locator/index.js';
 import { checkInWords } from './check-in-words.js';
 import type { CheckToMakeDto } from './checks.dto.js';
-import { type Drawing, findNode, nameNodesOf } from '../sites/drawing.js';
+import { type DrawnRecord, findNode, nameNodesOf } from '../sites/drawing.js';
 import { questionOf } from '../reports/office-questions.js';
 
 /** What the checks of a ticket are worked out from. */
 export interface WhatIsKnown {
-  drawing: Drawing;
+  drawing: DrawnRecord;
   posed: LocateRequest;
   expected: ExpectedFaults;
   lookedAt: LookedAt;
@@ -38,7 +38,7 @@ export function checksForTechnician(known: WhatIsKnown): CheckToMakeDto[] {
     .map((one) => toCheck(one, known.drawing));
 }
 
-function toCheck({ action, ...figures }: RankedCheck, drawing: Drawing): CheckToMakeDto {
+function toCheck({ action, ...figures }: RankedCheck, drawing: DrawnRecord): CheckToMakeDto {
   const trunk = 'trunk' in action ? action.trunk : null;
   const node = 'node' in action ? action.node : 'to' in action ? action.to : null;
   const drawn = trunk === null || node === null ? undefined : findNode(drawing, trunk, node);

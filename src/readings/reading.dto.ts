@@ -1,5 +1,6 @@
 import { ApiProperty } from '@nestjs/swagger';
-import { type InformantKind, LOOP_CORES } from '../locator/index.js';
+import { LOOP_CORES } from '../locator/index.js';
+import type { InformantKind } from '../plan/error-rates.js';
 import { WithdrawalDto } from '../reports/withdrawal.dto.js';
 import { ALL_READING_KINDS, type LoopCore, type ReadingKind } from './entered-reading.js';
 import { LocateReadingDto } from './take-reading.dto.js';

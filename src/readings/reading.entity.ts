@@ -1,6 +1,7 @@
 import { Check, Column, Entity, ForeignKey, Index } from 'typeorm';
 import { FirmRow } from '../database/firm-row.js';
-import type { InformantKind, RequestReading } from '../locator/index.js';
+import type { RequestReading } from '../locator/index.js';
+import type { InformantKind } from '../plan/error-rates.js';
 import type { LoopCore, ReadingKind } from './entered-reading.js';
 
 /**

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
-import type { InformantKind, LocateRequest, RequestReading } from '../locator/index.js';
+import type { LocateRequest, RequestReading } from '../locator/index.js';
+import type { InformantKind } from '../plan/error-rates.js';
 import { Clock } from '../shared/clock.js';
 import { InvalidInputError } from '../shared/domain-error.js';
 import { happenedAt } from '../shared/happened-at.js';

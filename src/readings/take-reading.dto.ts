@@ -14,14 +14,13 @@ import {
 } from 'class-validator';
 import { IsName } from '../shared/is-name.js';
 import {
-  type Core,
-  CORES,
   LOOP_CORES,
   MAX_LOOPS_OF_ONE_CORE,
   READING_KINDS,
   READING_REACH,
   type RequestReading,
 } from '../locator/index.js';
+import { type Core, CORES } from '../plan/cores.js';
 import { InformantDto } from '../reports/report.dto.js';
 import { IsInstant } from '../shared/is-instant.js';
 import { ENTERED_KINDS, type EnteredKind, type LoopCore } from './entered-reading.js';

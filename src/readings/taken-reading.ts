@@ -1,4 +1,5 @@
-import type { InformantKind, RequestReading } from '../locator/index.js';
+import type { RequestReading } from '../locator/index.js';
+import type { InformantKind } from '../plan/error-rates.js';
 import { informantOf } from '../reports/observation.js';
 import type { RecordedElectrical } from './recorded-electrical.js';
 import { stands } from '../reports/withdrawal.js';

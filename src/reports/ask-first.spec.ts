@@ -1,5 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
-import type { FunctionName, Outcome } from '../locator/index.js';
+import type { Outcome } from '../plan/error-rates.js';
+import type { FunctionName } from '../plan/functions.js';
 import { type Answer, askFirst } from './ask-first.js';
 import type { Heard } from './observation.js';
 

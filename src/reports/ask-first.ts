@@ -1,4 +1,4 @@
-import type { FunctionName } from '../locator/index.js';
+import type { FunctionName } from '../plan/functions.js';
 import { type Heard, pointKey } from './observation.js';
 
 export const ANSWERS = ['yes', 'no', 'unknown'] as const;

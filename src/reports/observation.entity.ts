@@ -1,6 +1,7 @@
 import { Column, Entity, ForeignKey, Index } from 'typeorm';
 import { FirmRow } from '../database/firm-row.js';
-import type { FunctionName, InformantKind, Outcome } from '../locator/index.js';
+import type { InformantKind, Outcome } from '../plan/error-rates.js';
+import type { FunctionName } from '../plan/functions.js';
 import type { HowReported } from './observation.js';
 
 /**

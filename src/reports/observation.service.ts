@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { type FieldError, InvalidInputError } from '../shared/domain-error.js';
 import { idOrNew } from '../shared/new-id.js';
-import { type Drawing, findNode } from '../sites/drawing.js';
+import { type DrawnRecord, findNode } from '../sites/drawing.js';
 import { type HowReported, pointKey } from './observation.js';
 import type { Observation } from './observation.entity.js';
 import { ObservationRepository } from './observation.repository.js';
@@ -81,7 +81,7 @@ export function toPoint({ trunk, node, function: name }: ReportedDto) {
   return { trunk, node, function: name };
 }
 
-export function checkAgainstDrawing(sent: Sent[], drawing: Drawing): void {
+export function checkAgainstDrawing(sent: Sent[], drawing: DrawnRecord): void {
   const errors: FieldError[] = [];
   const said = new Map<string, number>();
   for (const { index, reported } of sent) {

@@ -1,4 +1,5 @@
-import type { FunctionName, InformantKind, Outcome } from '../locator/index.js';
+import type { InformantKind, Outcome } from '../plan/error-rates.js';
+import type { FunctionName } from '../plan/functions.js';
 
 /** How an observation came about: what silence about the other rooms means depends on it. */
 export const HOWS_REPORTED = ['gone-through', 'volunteered', 'walk-test'] as const;

@@ -1,12 +1,7 @@
-import type {
-  CheckAction,
-  HeadEndSetting,
-  InformantKind,
-  LookedAt,
-  SettingsTold,
-} from '../locator/index.js';
+import type { CheckAction, HeadEndSetting, LookedAt, SettingsTold } from '../locator/index.js';
+import type { InformantKind } from '../plan/error-rates.js';
 import type { Answer } from './ask-first.js';
-import { type Drawing, findNode } from '../sites/drawing.js';
+import { type DrawnRecord, findNode } from '../sites/drawing.js';
 
 /** The names by which looks at the head-end are answered; "yes" is always that it is as it should be. */
 const SETTING_QUESTIONS: Readonly<Record<HeadEndSetting, string>> = {
@@ -36,7 +31,7 @@ function subjectOf(question: string): Subject | undefined {
 }
 
 /** Whether a question is about the head-end, or about the volume in a room that is on the drawing. */
-export function isOfficeQuestion(question: string, drawing: Drawing): boolean {
+export function isOfficeQuestion(question: string, drawing: DrawnRecord): boolean {
   const subject = subjectOf(question);
   if (subject === undefined || 'setting' in subject) return subject !== undefined;
   return findNode(drawing, subject.trunk, subject.node)?.kind === 'station';

@@ -15,13 +15,12 @@ import {
 import { IsName } from '../shared/is-name.js';
 import { IsInstant } from '../shared/is-instant.js';
 import {
-  type FunctionName,
-  FUNCTIONS,
   INFORMANT_KINDS,
   type InformantKind,
   type Outcome,
   OUTCOMES,
-} from '../locator/index.js';
+} from '../plan/error-rates.js';
+import { type FunctionName, FUNCTIONS } from '../plan/functions.js';
 
 /** A station's function, by the codes of the as-built record. */
 export class PointDto {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import type { Outcome } from '../locator/index.js';
+import type { Outcome } from '../plan/error-rates.js';
 import { shareOut } from './share-out.js';
 
 const said = (trunk: string, outcome: Outcome | 'not-checked') => ({

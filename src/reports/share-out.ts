@@ -1,4 +1,4 @@
-import type { Outcome } from '../locator/index.js';
+import type { Outcome } from '../plan/error-rates.js';
 
 interface Reported {
   reported: { trunk: string; outcome: Outcome | 'not-checked' };

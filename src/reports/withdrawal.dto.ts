@@ -1,6 +1,6 @@
 import { ApiProperty } from '@nestjs/swagger';
 import { IsString, Matches, MaxLength } from 'class-validator';
-import type { InformantKind } from '../locator/index.js';
+import type { InformantKind } from '../plan/error-rates.js';
 import { SaidDto } from './report.dto.js';
 
 /** Takes back what was entered in the wrong place. */

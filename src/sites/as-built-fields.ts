@@ -1,11 +1,10 @@
 import {
-  type FunctionName,
-  FUNCTIONS,
   MAX_CORE_OHMS_PER_KM,
   MAX_SOURCE_OHMS,
   MAX_STATION_AMPS,
   MIN_CORE_OHMS_PER_KM,
 } from '../locator/index.js';
+import { type FunctionName, FUNCTIONS } from '../plan/functions.js';
 import { isDay } from '../shared/is-day.js';
 import { NODE_KINDS } from '../drawing/drawn-node.js';
 import type { HeadEnd, RecordNode, RecordTrunk } from './as-built.js';

@@ -1,5 +1,5 @@
 import { Column, Entity, ForeignKey, Index, PrimaryColumn } from 'typeorm';
-import type { FunctionName } from '../locator/index.js';
+import type { FunctionName } from '../plan/functions.js';
 import type { NodeKind } from '../drawing/drawn-node.js';
 import { AsBuiltVersion } from './as-built-version.entity.js';
 import { SiteRow } from './site-row.entity.js';

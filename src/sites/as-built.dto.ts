@@ -7,7 +7,7 @@ import {
   MAX_STATION_AMPS,
   MIN_CORE_OHMS_PER_KM,
 } from '../locator/index.js';
-import { FUNCTIONS, type FunctionName } from '../locator/index.js';
+import { FUNCTIONS, type FunctionName } from '../plan/functions.js';
 import { MOST_GROUPS } from './as-built-fields.js';
 import { NODE_KINDS, type NodeKind } from '../drawing/drawn-node.js';
 

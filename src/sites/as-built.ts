@@ -1,5 +1,5 @@
 import type { NodeKind } from '../drawing/drawn-node.js';
-import type { FunctionName } from '../locator/index.js';
+import type { FunctionName } from '../plan/functions.js';
 
 /** The unit in the office that every trunk starts from. */
 export interface HeadEnd {

@@ -1,39 +1,55 @@
+import { Drawing } from '../drawing/drawing.js';
+import type { DrawnNode } from '../drawing/drawn-node.js';
 import type { LocateRequest } from '../locator/index.js';
 import type { RecordNode } from './as-built.js';
 
-/** The as-built record as far as the rules of this folder read it. */
-export interface Drawing {
-  trunks: DrawingTrunk[];
+/** The as-built record as far as who feeds whom goes. */
+export interface DrawnRecord {
+  trunks: DrawnRecordTrunk[];
 }
 
-export interface DrawingTrunk {
+export interface DrawnRecordTrunk {
   trunk: string;
-  nodes: DrawingNode[];
+  nodes: DrawnRecordNode[];
 }
 
-export type DrawingNode = Pick<RecordNode, 'node' | 'kind' | 'fedFrom' | 'cableMetres' | 'room'>;
+type DrawnRecordNode = Pick<RecordNode, 'node' | 'kind' | 'fedFrom' | 'cableMetres' | 'room'>;
 
 /** Names a node as people do: by its room where it has one. */
 export type NameNode = (trunk: string, node: string) => string;
 
-export function findNode(drawing: Drawing, trunk: string, node: string): DrawingNode | undefined {
-  const drawn = drawing.trunks.find((one) => one.trunk === trunk);
-  return drawn?.nodes.find((one) => one.node === node);
+/** A record that was asked about is not changed any more. */
+const drawings = new WeakMap<DrawnRecord, Drawing<DrawnRecordNode & DrawnNode>>();
+
+/** Who feeds whom by a record; laid out when it is first asked for. */
+export function drawingOf(record: DrawnRecord): Drawing<DrawnRecordNode & DrawnNode> {
+  const known = drawings.get(record);
+  if (known !== undefined) return known;
+  const drawing = new Drawing(
+    record.trunks.map(({ trunk, nodes }) => ({
+      id: trunk,
+      nodes: nodes.map((node) => ({ ...node, id: node.node, name: node.room })),
+    })),
+  );
+  drawings.set(record, drawing);
+  return drawing;
 }
 
-export function nameNodesOf(drawing: Drawing): NameNode {
-  const names = new Map<string, string>();
-  for (const { trunk, nodes } of drawing.trunks) {
-    for (const { node, kind, room } of nodes) {
-      const plain = kind === 'station' ? `station ${node}` : `junction box ${node}`;
-      names.set(JSON.stringify([trunk, node]), room ?? plain);
-    }
-  }
-  return (trunk, node) => names.get(JSON.stringify([trunk, node])) ?? node;
+export function findNode(
+  record: DrawnRecord,
+  trunk: string,
+  node: string,
+): DrawnRecordNode | undefined {
+  return drawingOf(record).nodeAt(trunk, node);
+}
+
+export function nameNodesOf(record: DrawnRecord): NameNode {
+  const drawing = drawingOf(record);
+  return (trunk, node) => drawing.nameOf(trunk, node);
 }
 
 /** The drawing in the locator's wire form. */
-export function trunksOf({ trunks }: Drawing): LocateRequest['trunks'] {
+export function trunksOf({ trunks }: DrawnRecord): LocateRequest['trunks'] {
   return trunks.map(({ trunk, nodes }) => ({
     id: trunk,
     nodes: nodes.map(({ node, kind, fedFrom, cableMetres }) => ({

@@ -1,4 +1,4 @@
-import { FUNCTIONS } from '../locator/index.js';
+import { FUNCTIONS } from '../plan/functions.js';
 import { NODE_KINDS, type NodeKind } from '../drawing/drawn-node.js';
 import type { RecordNode } from './as-built.js';
 import {

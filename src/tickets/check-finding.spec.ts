@@ -1,7 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import { type FieldError, InvalidInputError } from '../shared/domain-error.js';
 import { checkFinding, type SentFinding } from './check-finding.js';
-import type { Drawing } from '../sites/drawing.js';
+import type { DrawnRecord } from '../sites/drawing.js';
 
 const node = (
   code: string,
@@ -14,7 +14,7 @@ const node = (
   cableMetres: 10,
   room: null,
 });
-const drawing: Drawing = {
+const drawing: DrawnRecord = {
   trunks: [
     { trunk: 'A', nodes: [node('1', null), node('T', '1', 'junction-box'), node('2', 'T')] },
   ],

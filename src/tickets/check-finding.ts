@@ -1,13 +1,8 @@
-import {
-  type ComponentName,
-  HEAD_END_MODES,
-  type Place,
-  PORT_MODES,
-  SPAN_MODES,
-  STATION_MODES,
-} from '../locator/index.js';
+import type { Place } from '../drawing/drawn-node.js';
+import type { ComponentName } from '../locator/index.js';
+import { HEAD_END_MODES, PORT_MODES, SPAN_MODES, STATION_MODES } from '../plan/modes.js';
 import { type FieldError, InvalidInputError } from '../shared/domain-error.js';
-import { type Drawing, findNode } from '../sites/drawing.js';
+import { type DrawnRecord, findNode } from '../sites/drawing.js';
 
 /** A finding as it was sent. */
 export interface SentFinding {
@@ -40,7 +35,7 @@ const MODES_OF_PLACE: Record<Place['kind'], readonly string[]> = {
  * The place that was found faulty, if it is on the drawing and the component and mode can be there;
  * null when nothing was found. All that is wrong is named at once.
  */
-export function checkFinding(finding: SentFinding, drawing: Drawing): Place | null {
+export function checkFinding(finding: SentFinding, drawing: DrawnRecord): Place | null {
   const { place, component, mode } = finding;
   if (place == null) {
     const named = Object.entries({ component, mode }).filter(([, value]) => value != null);
@@ -62,7 +57,7 @@ export function checkFinding(finding: SentFinding, drawing: Drawing): Place | nu
   return found;
 }
 
-function toPlace(place: NonNullable<SentFinding['place']>, drawing: Drawing): Place {
+function toPlace(place: NonNullable<SentFinding['place']>, drawing: DrawnRecord): Place {
   const { kind, trunk = '' } = place;
   if (kind === 'head-end') return { kind };
   if (trunk === '') {
@@ -78,7 +73,7 @@ function toPlaceAtNode(
   kind: 'span' | 'station',
   trunk: string,
   place: NonNullable<SentFinding['place']>,
-  drawing: Drawing,
+  drawing: DrawnRecord,
 ): Place {
   const name = kind === 'span' ? 'to' : 'node';
   const code = place[name] ?? '';

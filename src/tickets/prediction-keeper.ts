@@ -1,4 +1,4 @@
-import type { Place } from '../locator/index.js';
+import type { Place } from '../drawing/drawn-node.js';
 import type { EventShare } from '../statistics/split-finding.js';
 import type { Ticket } from './ticket.entity.js';
 

@@ -1,5 +1,5 @@
 import { ApiProperty } from '@nestjs/swagger';
-import type { InformantKind } from '../locator/index.js';
+import type { InformantKind } from '../plan/error-rates.js';
 import { ENTRY_KINDS, type EntryDetails, type EntryKind } from './ticket-log.js';
 
 /** One entry of a ticket's log. */

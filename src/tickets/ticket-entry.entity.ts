@@ -1,6 +1,6 @@
 import { Column, Entity, ForeignKey, Index } from 'typeorm';
 import { FirmRow } from '../database/firm-row.js';
-import type { InformantKind } from '../locator/index.js';
+import type { InformantKind } from '../plan/error-rates.js';
 import type { EntryDetails, EntryKind } from './ticket-log.js';
 import { Ticket } from './ticket.entity.js';
 

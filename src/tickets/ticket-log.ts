@@ -1,4 +1,5 @@
-import type { Place, RequestReading } from '../locator/index.js';
+import type { Place } from '../drawing/drawn-node.js';
+import type { RequestReading } from '../locator/index.js';
 
 /** What can stand in a ticket's log. */
 export const ENTRY_KINDS = [

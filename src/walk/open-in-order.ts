@@ -1,5 +1,5 @@
 import { PreparedWalk, WalkState } from './prepared-walk.js';
-import { Suspect, suspectsOf } from './suspects.js';
+import { WalkSuspect, suspectsOf } from './suspects.js';
 
 export interface OpenedInOrder {
   /** Expected, until all works. */
@@ -42,7 +42,10 @@ export function openInOrder(prepared: PreparedWalk, state: WalkState): OpenedInO
 }
 
 /** Removes the first of those with the best ratio from the list. */
-function takeBest(suspects: Suspect[], walkMinutes: readonly number[]): Suspect | undefined {
+function takeBest(
+  suspects: WalkSuspect[],
+  walkMinutes: readonly number[],
+): WalkSuspect | undefined {
   let best = 0;
   let bestRatio = -1;
   for (let i = 0; i < suspects.length; i++) {

@@ -1,6 +1,6 @@
 import { PreparedWalk, WalkState } from './prepared-walk.js';
 
-export interface Suspect {
+export interface WalkSuspect {
   place: number;
   spot: number;
   openMinutes: number;
@@ -9,7 +9,7 @@ export interface Suspect {
 }
 
 /** Every place that can be at fault, by ascending number. */
-export function suspectsOf({ problem, sets }: PreparedWalk, state: WalkState): Suspect[] {
+export function suspectsOf({ problem, sets }: PreparedWalk, state: WalkState): WalkSuspect[] {
   const chanceOf = new Map<number, number>();
   state.sets.forEach((set, i) => {
     for (const place of sets[set] ?? []) {

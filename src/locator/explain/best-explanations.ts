@@ -5,7 +5,7 @@ import { growGraph } from './graph.js';
 import type { Hub } from './hubs.js';
 import { Inside } from './inside.js';
 import type { Field } from './partial.js';
-import { type Found, search } from './search.js';
+import { type FoundAssignment, search } from './search.js';
 import type { Stage } from './stages.js';
 
 /**
@@ -50,7 +50,7 @@ function headEndGroups({ site, hubs, sweeps, masses }: SearchScope): Group[] {
 
 /** Explanations found, and whether there are no others at all. */
 export interface Best {
-  readonly found: readonly Found[];
+  readonly found: readonly FoundAssignment[];
   readonly all: boolean;
 }
 

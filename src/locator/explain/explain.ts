@@ -11,10 +11,10 @@ import { type Hub, listHubs, TooManyLabels } from './hubs.js';
 import { LikelyPlaces } from './likely-places.js';
 import { feedOf, viewOf } from './local-cases.js';
 import { WEAK_FEED } from './run-effects.js';
-import { type Found, TIE } from './search.js';
+import { type FoundAssignment, TIE } from './search.js';
 import { planStages } from './stages.js';
 
-interface Told extends Found {
+interface Told extends FoundAssignment {
   readonly chosen: Chosen;
 }
 

@@ -4,7 +4,7 @@ import type { Field, Partial } from './partial.js';
 import type { Stage } from './stages.js';
 
 /** An explanation: its states are found along `whole`, from the last chosen to the first. */
-export interface Found {
+export interface FoundAssignment {
   /** log P(explanation, evidence). */
   readonly log: number;
   /** 0 for ok, then as HEAD_END_MODES. */
@@ -33,7 +33,7 @@ class Search {
   private readonly heap = new Heap<Next>();
   private readonly expander: Expander;
   private order = 0;
-  readonly found: Found[] = [];
+  readonly found: FoundAssignment[] = [];
 
   constructor(
     stages: readonly Stage[],
@@ -95,7 +95,7 @@ export function search(
   fields: readonly { field: Field; logPrior: number }[],
   count: number,
   logLeast: number,
-): Found[] {
+): FoundAssignment[] {
   const running = new Search(stages, logLeast);
   for (const { field, logPrior } of fields) running.start(field, logPrior);
   running.run(count);

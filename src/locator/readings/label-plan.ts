@@ -9,7 +9,7 @@ import {
   leavesLabels,
   type LabelledComponent,
   NONE,
-  type Outcome,
+  type LabelOutcome,
   regroup,
   valuesAfterShort,
 } from './label.js';
@@ -152,7 +152,7 @@ class Planner {
   }
 
   /** What was said about the stretches that end at a node (-1: the port) comes in, and they need no label further up. */
-  private closed(n: number, label: Label): Outcome {
+  private closed(n: number, label: Label): LabelOutcome {
     const closing = this.readings.stretches.map(({ from }) => from === n);
     const weight = this.readings.stretches.reduce(
       (product, { likelihood }, b) =>
@@ -162,7 +162,7 @@ class Planner {
     return { label: label.map((value, d) => (closing[d] ? 0 : value)), weight };
   }
 
-  private pastNode(n: number, label: Label): Outcome {
+  private pastNode(n: number, label: Label): LabelOutcome {
     const closed = this.closed(n, label);
     const groupOf = (loop: number, rank: number) => this.loops[loop]?.order.groupOf(n, rank) ?? 0;
     return {
@@ -171,7 +171,7 @@ class Planner {
     };
   }
 
-  private shorted(n: number, { label, weight }: Outcome): Outcome[] {
+  private shorted(n: number, { label, weight }: LabelOutcome): LabelOutcome[] {
     const loop = this.loops.findIndex(({ core }) => core === SUPPLY);
     if (loop < 0) return [{ label, weight }];
     // Here no short is possible, so nothing goes to any label.

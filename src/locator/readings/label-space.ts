@@ -1,6 +1,6 @@
 import { InvalidLocateRequest } from '../request/errors.js';
 import { MAX_LABELS } from '../request/limits.js';
-import { type Label, keyOf, type Outcome } from './label.js';
+import { type Label, keyOf, type LabelOutcome } from './label.js';
 
 /** The labels that can occur at a point, numbered. */
 export class LabelSpace {
@@ -37,7 +37,7 @@ export function movesBetween(
   from: LabelSpace,
   count: number,
   to: LabelSpace,
-  outcomesOf: (label: Label) => readonly Outcome[],
+  outcomesOf: (label: Label) => readonly LabelOutcome[],
 ): Moves {
   const entries: [number, number, number][] = [];
   for (let i = 0; i < count; i++)

@@ -18,7 +18,7 @@ const groupIn = (value: number) => (value - 1) >> 1;
 export const keyOf = (label: Label) => label.join();
 
 /** A label that some mass goes to, and the weight that it takes on. */
-export interface Outcome {
+export interface LabelOutcome {
   readonly label: Label;
   readonly weight: number;
 }
@@ -57,9 +57,9 @@ export function labelsAbove(
   effect: SpanEffect,
   { asked, loops }: LabelledComponent,
   label: Label,
-): Outcome[] {
+): LabelOutcome[] {
   const broken = asked.map((cores, b) => (cores & effect.removes ? 1 : (label[b] ?? 0)));
-  let outcomes: Outcome[] = [{ label: broken, weight: 1 }];
+  let outcomes: LabelOutcome[] = [{ label: broken, weight: 1 }];
   loops.forEach(({ core, group, excess }, l) => {
     const value = label[asked.length + l] ?? NONE;
     const values =

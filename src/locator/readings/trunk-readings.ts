@@ -14,7 +14,7 @@ import { nominalVolts } from './nominal-volts.js';
 import { voltsByFeed } from './volts-by-feed.js';
 
 /** A stretch of a trunk asked about for continuity of some cores, by everybody who asked. */
-export interface Stretch {
+export interface TestedStretch {
   /** The node above it; -1 is the port. */
   readonly from: number;
   /** The nodes whose spans it is made of. */
@@ -35,7 +35,7 @@ export interface Loop {
 export interface TrunkReadings {
   /** By node: log P(volts read there | class of the feed); null where none were read. */
   readonly volts: readonly (Float64Array | null)[];
-  readonly stretches: readonly Stretch[];
+  readonly stretches: readonly TestedStretch[];
   readonly loops: readonly Loop[];
   /** Natural logarithm of what loop readings have as a factor whatever the faults. */
   readonly logFlat: number;
@@ -74,7 +74,10 @@ function groupBy<T>(items: readonly T[], keyOf: (item: T) => string): T[][] {
   return [...groups.values()];
 }
 
-function stretchesOf(readings: readonly Continuity[], { nodeIds, parent }: TrunkTree): Stretch[] {
+function stretchesOf(
+  readings: readonly Continuity[],
+  { nodeIds, parent }: TrunkTree,
+): TestedStretch[] {
   const position = new Map(nodeIds.map((id, n) => [id, n]));
   const keyOf = (one: Continuity) => JSON.stringify([one.from, one.to, coreSet(one.cores)]);
   return groupBy(readings, keyOf).flatMap((alike) => {
