@@ -1,7 +1,7 @@
 import { type Heard, pointKey } from './observation.js';
 
 /** One function at one station. */
-export interface Point {
+export interface FunctionAtStation {
   trunk: string;
   node: string;
   function: Heard['function'];
@@ -11,8 +11,8 @@ export interface Point {
  * The reported functions that no walk test has shown to work again since they were last reported or
  * mended: what stands between a ticket and its closing.
  */
-export function stillToProve(heard: readonly Heard[], period: number): Point[] {
-  const reported = new Map<string, Point>();
+export function stillToProve(heard: readonly Heard[], period: number): FunctionAtStation[] {
+  const reported = new Map<string, FunctionAtStation>();
   const proven = new Set<string>();
   for (const one of oldestFirst(heard)) {
     const key = pointKey(one);
@@ -27,7 +27,10 @@ export function stillToProve(heard: readonly Heard[], period: number): Point[] {
 }
 
 /** Of what is still to be proven, what was last said to work: a mistake taken back, or a fault that went by itself. */
-export function saidToWork(heard: readonly Heard[], points: readonly Point[]): Point[] {
+export function saidToWork(
+  heard: readonly Heard[],
+  points: readonly FunctionAtStation[],
+): FunctionAtStation[] {
   const last = new Map(oldestFirst(heard).map((one) => [pointKey(one), one.outcome]));
   return points.filter((point) => last.get(pointKey(point)) === 'works');
 }

@@ -8,7 +8,12 @@ import type { UpwardSweep } from '../sweep/sweep-trunk.js';
 import { REACHES } from './taken.js';
 
 /** The cores whose short stops what needs a reach. */
-export const SHORTABLE: readonly CoreSet[] = [0, SUPPLY, SUPPLY | SPEECH, SUPPLY | SPEECH | SELECT];
+export const SHORTABLE_BY_REACH: readonly CoreSet[] = [
+  0,
+  SUPPLY,
+  SUPPLY | SPEECH,
+  SUPPLY | SPEECH | SELECT,
+];
 
 /** Posterior masses at the port of one trunk, by head-end group. */
 export interface AtPort {
@@ -40,7 +45,7 @@ export function atPort(
       const { ok, dead } = portFeeds(model, s);
       noOutput[group]! += scale * dead * below;
       for (let reach = 1; reach <= REACHES; reach++)
-        if (STATES.view[s]! & SHORTABLE[reach]!)
+        if (STATES.view[s]! & SHORTABLE_BY_REACH[reach]!)
           short[(reach - 1) * groups + group]! += scale * ok * below;
     }
   }

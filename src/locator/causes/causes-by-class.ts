@@ -3,7 +3,7 @@
 import { REACH_NEEDED } from '../sweep/feed-classes.js';
 import { STATE_COUNT } from '../sweep/states.js';
 import type { SweptSite } from '../sweep/sweep-site.js';
-import { type AtPort, atPort, SHORTABLE } from './at-port.js';
+import { type AtPort, atPort, SHORTABLE_BY_REACH } from './at-port.js';
 import { Largest } from './largest.js';
 import { passagesInto } from './passages.js';
 import { leftWorking, type Point } from './point.js';
@@ -74,7 +74,7 @@ export function pointClasses(
     known.points.push(point);
   }
   return [...classes.values()].map(({ reach, working, points: alike }) => {
-    const shorts = held.get(reach) ?? heldShorts(swept, trunk, SHORTABLE[reach]!);
+    const shorts = held.get(reach) ?? heldShorts(swept, trunk, SHORTABLE_BY_REACH[reach]!);
     held.set(reach, shorts);
     return pointClass(swept, trunk, { reach, working, points: alike }, port, taken, shorts);
   });

@@ -1,6 +1,7 @@
 import type { FunctionName } from '../../plan/functions.js';
 import type { StationMode } from '../../plan/modes.js';
 import type { LikelyPlace } from '../posterior/locate-result.js';
+import type { SpanPart } from '../request/locate-request.js';
 
 /**
  * What keeps a function from a station (fault model, section 5), the first that applies on the way from the head-end.
@@ -16,8 +17,6 @@ export type Cause =
   | { kind: 'weak-feed'; trunk: string }
   | { kind: 'nothing' }
   | { kind: 'rest' };
-
-export type SpanPart = 'junction-out' | 'cable' | 'junction-in';
 
 export interface CauseChance {
   cause: Cause;

@@ -11,13 +11,12 @@ import type { SweptSite } from '../sweep/sweep-site.js';
 import { MOST_CAUSES, type PointClass, pointClasses } from './causes-by-class.js';
 import { Largest } from './largest.js';
 import { type AtStation, atStation, type Point } from './point.js';
-import type { Cause, CauseChance, SpanPart, Trouble } from './trouble-answer.js';
+import { SPAN_PARTS } from '../request/locate-request.js';
+import type { Cause, CauseChance, Trouble } from './trouble-answer.js';
 import { weakCauses } from './weak-feeds.js';
 
 /** Points whose bad joint is looked for; of others only the chance that there is one is told. */
 const MOST_WEAK = 50;
-
-const PARTS: readonly SpanPart[] = ['junction-out', 'cable', 'junction-in'];
 
 /**
  * What makes shares of the plain posterior shares of that in which quiet worlds weigh less (fault model, section 4): times
@@ -191,7 +190,7 @@ function trouble(
   const way = onTheWay(swept, weighed, weak, mixing, own.spans);
   for (const { key, size } of way.entries) {
     const { from, to } = spanPlace(swept, point.trunk, Math.floor(key / 3));
-    list({ kind: 'span', trunk, from, to, component: PARTS[key % 3]! }, size);
+    list({ kind: 'span', trunk, from, to, component: SPAN_PARTS[key % 3]! }, size);
   }
   let headEnd = 0;
   for (const [mode, mass] of headEndModes(swept, point.func)) {

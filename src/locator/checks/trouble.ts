@@ -5,7 +5,7 @@ import type { LocateRequest } from '../request/locate-request.js';
 import type { CheckAction } from './check-action.js';
 
 /** What was missed: other trunks and functions have faults of their own, which nobody asked about. */
-export interface Trouble {
+export interface ToldTrouble {
   readonly trunks: ReadonlySet<string>;
   readonly functions: FunctionSet;
   /** That the functions missed need. */
@@ -13,7 +13,7 @@ export interface Trouble {
 }
 
 /** Null where nothing was told that does not work. */
-export function troubleOf({ observations = [] }: LocateRequest): Trouble | null {
+export function troubleOf({ observations = [] }: LocateRequest): ToldTrouble | null {
   const missed = observations.filter(({ outcome }) => outcome !== 'works');
   if (missed.length === 0) return null;
   const functions = missed.map((one) => FUNCTIONS.indexOf(one.function));
@@ -28,7 +28,7 @@ export function troubleOf({ observations = [] }: LocateRequest): Trouble | null 
  * Whether a check is about the trouble: on a trunk where something was missed, of a function that needs no other cores
  * than those missed, or of a setting that would silence one of them.
  */
-export function isAbout(trouble: Trouble | null, action: CheckAction): boolean {
+export function isAbout(trouble: ToldTrouble | null, action: CheckAction): boolean {
   if (trouble === null) return true;
   if (action.kind === 'head-end')
     return (HEAD_END_DISABLES[action.setting] & trouble.functions) > 0;

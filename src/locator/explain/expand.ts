@@ -10,10 +10,10 @@ import type { Stage } from './stages.js';
 /** Ways to go on from a partial explanation, the best first: each has exp(offset + log) at most. */
 export interface Fan {
   readonly offset: number;
-  readonly ways: readonly Way[];
+  readonly ways: readonly EdgeWay[];
 }
 
-export interface Way {
+export interface EdgeWay {
   readonly log: number;
   /** Position among the edges. */
   readonly edge: number;
@@ -21,11 +21,11 @@ export interface Way {
   readonly logs: Float64Array | null;
 }
 
-const largestFirst = (a: Way, b: Way) => b.log - a.log || a.edge - b.edge;
+const largestFirst = (a: EdgeWay, b: EdgeWay) => b.log - a.log || a.edge - b.edge;
 
 /** Chooses states hub by hub. */
 export class Expander {
-  private readonly known = new Map<HubState, Way[]>();
+  private readonly known = new Map<HubState, EdgeWay[]>();
   constructor(private readonly stages: readonly Stage[]) {}
 
   first(field: Field, logPrior: number): Partial {
@@ -57,7 +57,7 @@ export class Expander {
     return { offset: base[0]!, ways };
   }
 
-  take(partial: Partial, { edge, logs }: Way): Partial {
+  take(partial: Partial, { edge, logs }: EdgeWay): Partial {
     const stage = this.stages[partial.stage]!;
     const { field, done } = partial;
     const state = stateOf(stage, partial);
@@ -92,7 +92,7 @@ export class Expander {
     };
   }
 
-  private waysOfMany(partial: Partial, waiting: Float64Array): Way[] {
+  private waysOfMany(partial: Partial, waiting: Float64Array): EdgeWay[] {
     const stage = this.stages[partial.stage]!;
     const state = stateOf(stage, partial);
     const { done } = partial;
@@ -147,7 +147,7 @@ function waitingLogs(stage: Stage, partial: Partial): Float64Array {
   return logs;
 }
 
-function waysOfOne(stage: Stage, partial: Partial, base: Float64Array): Way[] {
+function waysOfOne(stage: Stage, partial: Partial, base: Float64Array): EdgeWay[] {
   const { edges } = stateOf(stage, partial);
   const ways = edges[0]!.map(({ through, to }, edge) => {
     const best = bestBelow(stage, partial.field, 0, to);

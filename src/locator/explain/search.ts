@@ -1,4 +1,4 @@
-import { Expander, type Fan, type Way } from './expand.js';
+import { Expander, type Fan, type EdgeWay } from './expand.js';
 import { Heap, type Ranked } from '../numbers/heap.js';
 import type { Field, Partial } from './partial.js';
 import type { Stage } from './stages.js';
@@ -25,7 +25,7 @@ interface Next extends Ranked {
   readonly index: number;
 }
 
-function onlyWay(fan: Fan | null): Way | null {
+function onlyWay(fan: Fan | null): EdgeWay | null {
   return fan?.ways.length === 1 ? (fan.ways[0] ?? null) : null;
 }
 
