@@ -1,8 +1,9 @@
 import { pointsOf, waysTo } from './causes/point.js';
 import { troublesOf } from './causes/troubles.js';
-import { stationPosterior } from './posterior/conditions.js';
 import type { LocateResult } from './posterior/locate-result.js';
 import { placeChances } from './posterior/place-chances.js';
+import { mixPosteriors, posteriorOf } from './posterior/posterior.js';
+import { quietness } from './posterior/quietness.js';
 import { stationAnswers } from './posterior/station-answers.js';
 import { explain } from './explain/explain.js';
 import { stretches } from './explain/stretches.js';
@@ -14,6 +15,7 @@ import type { ExpectedFaults } from '../plan/expected-faults.js';
 import { checkExpectedFaults } from './request/check-expected-faults.js';
 import { DEFAULT_EXPLANATIONS } from './request/limits.js';
 import { readRequest } from './request/read-request.js';
+import { hasPoints, quietSite } from './sweep/quiet-site.js';
 import { siteModel } from './sweep/site.js';
 import { sweepSite } from './sweep/sweep-site.js';
 
@@ -40,16 +42,15 @@ export function locate(
   const ways = waysTo(points, site);
   const swept = sweepSite(site, (trunk, node) => ways[trunk]?.[node] === 1);
   if (swept === null) throw impossibleEvidence(checked, errors, expected);
-  const { masses, sweeps, live, trunks } = swept;
-  const stations = site.trunks.map((trunk, t) =>
-    trunk.station.map((station, n) => {
-      const found = trunks[t];
-      const slot = sweeps[t]?.tables.nodes[n];
-      if (!station || !found || !slot) return null;
-      const seen = trunk.likelihood[n]?.table ?? null;
-      return stationPosterior(station, seen, found, slot, live(slot.contexts), site.headEnd);
-    }),
+  const { masses, sweeps } = swept;
+  const whole = posteriorOf(swept);
+  const quiet = hasPoints(site) ? sweepSite(quietSite(site)) : null;
+  const quietShare = quietness(
+    hasPoints(site) ? (quiet?.masses.logEvidence ?? -Infinity) : masses.logEvidence,
+    masses.logEvidence,
+    hasPoints(site) ? site.falseAlarmRatio : 1,
   );
+  const posterior = quiet ? mixPosteriors(quietShare, whole, posteriorOf(quiet)) : whole;
   const { explanations = DEFAULT_EXPLANATIONS } = checked;
   const joints = resistiveJoints(
     checked,
@@ -57,14 +58,15 @@ export function locate(
     sweeps.map((sweep) => sweep.port.logEvidence),
     masses.logEvidence,
   );
-  const { troubles, accounts } = troublesOf(swept, points, { weight: 1, quiet: 0 });
+  const { troubles, accounts } = troublesOf(swept, points, quietShare.mixing);
   return {
-    logEvidence: masses.logEvidence,
+    logEvidence: masses.logEvidence + site.logSeen + quietShare.logFactor,
+    quiet: quietShare.quiet,
     troubles,
-    againstTheRest: againstTheRest(swept, null, (all) => all),
-    places: placeChances(site, masses, trunks, stations, accounts),
-    stretches: stretches(swept),
-    ...stationAnswers(site, stations),
+    againstTheRest: againstTheRest(swept, quiet, quietShare.mix),
+    places: placeChances(site, posterior, accounts),
+    stretches: stretches(swept, quiet, quietShare),
+    ...stationAnswers(site, posterior.stations),
     ...(explanations > 0 ? explain(site, sweeps, masses, explanations) : {}),
     ...(site.identitiesDropped.length > 0 && { identitiesDropped: [...site.identitiesDropped] }),
     ...(joints.length > 0 && { resistiveJoints: joints }),

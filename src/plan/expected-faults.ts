@@ -1,3 +1,4 @@
+import type { HeadEndMode, HeadEndModeName } from './modes.js';
 import type { RateTables } from './rates.js';
 
 /**
@@ -8,6 +9,9 @@ import type { RateTables } from './rates.js';
  *     P(ok) = exp(-Λ)    P(m) = (1 - exp(-Λ)) h(m) / Λ    with Λ the sum of all h(m)
  */
 export type ModeExpectation<Group extends keyof RateTables> = RateTables[Group];
+
+/** A mode of a group may be told by group, as answers name it; else its kind stands for all groups. */
+export type HeadEndExpectation = Readonly<Partial<Record<HeadEndMode | HeadEndModeName, number>>>;
 
 export interface NodeExpectation {
   id: string;
@@ -26,6 +30,6 @@ export interface TrunkExpectation {
 
 /** A site's own prior, beside a request; what it leaves out goes by the request's rates and exposure. */
 export interface ExpectedFaults {
-  headEnd: ModeExpectation<'headEnd'>;
+  headEnd: HeadEndExpectation;
   trunks: readonly TrunkExpectation[];
 }

@@ -22,6 +22,9 @@ export const HEAD_END_DISABLES = {
 /** Head-end modes of which there is one for each group of stations: they disable there alone. */
 export const GROUP_MODES = ['group-off', 'group-bell-off', 'group-announcement-off'] as const;
 
+/** The cores that a head-end mode takes from every trunk. */
+export const HEAD_END_REMOVES: Partial<Record<string, CoreSet>> = { power: SUPPLY };
+
 /** The one fault mode of a port takes the supply core from its trunk. */
 export const PORT_REMOVES = { 'no-output': SUPPLY } as const satisfies Record<string, CoreSet>;
 
@@ -89,3 +92,13 @@ export const SITE_MODES = HEAD_END_MODES.filter(
 export const PORT_MODES: readonly PortMode[] = names(PORT_REMOVES);
 export const STATION_MODES: readonly StationMode[] = names(STATION_DISABLES);
 export const SPAN_MODES: readonly SpanMode[] = names(SPAN_EFFECTS);
+
+/** What a head-end mode disables and, of a group's mode, the group that it disables it in. */
+export function headEndEffect(name: HeadEndModeName): {
+  disables: FunctionSet;
+  group: string | null;
+} {
+  const kind = GROUP_MODES.find((mode) => name.startsWith(`${mode}:`));
+  if (kind) return { disables: HEAD_END_DISABLES[kind], group: name.slice(kind.length + 1) };
+  return { disables: HEAD_END_DISABLES[name as Exclude<HeadEndMode, GroupMode>], group: null };
+}

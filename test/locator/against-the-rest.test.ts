@@ -6,17 +6,9 @@ import type { OracleRequest } from './oracle/request.js';
 import { saw, station } from './request-builders.js';
 import { smallRequests } from './small-requests.js';
 
-const WITHOUT = [
-  'looks',
-  'disconnected',
-  'settings',
-  'groups',
-  'out',
-  'complaint',
-  'power',
-] as const;
+const WITHOUT = ['disconnected'] as const;
 
-function asked({ looks: _, begunBy: __, ...request }: OracleRequest) {
+function asked(request: OracleRequest) {
   return locate({ ...request, explanations: 0 }).againstTheRest;
 }
 

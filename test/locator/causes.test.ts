@@ -19,26 +19,21 @@ function oracleTroubles(request: OracleRequest): { troubles: Rates; accounts: Ra
   return { troubles: numbers, accounts };
 }
 
-function toRequest({ looks, begunBy, ...request }: OracleRequest) {
+function toRequest(request: OracleRequest) {
   return { ...request, explanations: 0 };
 }
 
 describe('causes agree with adding up every world', () => {
   it('in small requests of all kinds', () => {
     fc.assert(
-      fc.property(
-        smallRequests({
-          without: ['looks', 'disconnected', 'settings', 'groups', 'out', 'complaint', 'power'],
-        }),
-        (request) => {
-          const answer = locate(toRequest(request));
-          const { troubles, accounts } = oracleTroubles(request);
-          const worst = largestDifference(troubleNumbers(answer.troubles), troubles);
-          expect([worst.name, worst.difference < 1e-9]).toEqual([worst.name, true]);
-          const account = largestDifference(accountNumbers(answer), accounts);
-          expect([account.name, account.difference < 1e-9]).toEqual([account.name, true]);
-        },
-      ),
+      fc.property(smallRequests({ without: ['disconnected'] }), (request) => {
+        const answer = locate(toRequest(request));
+        const { troubles, accounts } = oracleTroubles(request);
+        const worst = largestDifference(troubleNumbers(answer.troubles), troubles);
+        expect([worst.name, worst.difference < 1e-9]).toEqual([worst.name, true]);
+        const account = largestDifference(accountNumbers(answer), accounts);
+        expect([account.name, account.difference < 1e-9]).toEqual([account.name, true]);
+      }),
       { seed: 47, numRuns: 40 },
     );
   });

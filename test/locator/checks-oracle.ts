@@ -32,6 +32,7 @@ export function truths(
   let total = 0;
   enumerate(trunk!, (assignment) => {
     all.forEach(({ headEnd, prior }, s) => {
+      if ((headEnd === 'power') !== assignment.powerless) return;
       let mass = prior * assignment.prior;
       assignment.feeds.forEach((feed, n) => {
         mass *= tables[s]![n]![assignment.stations[n]! * 32 + feed]!;

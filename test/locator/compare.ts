@@ -1,11 +1,8 @@
 import { expect } from '@jest/globals';
 import { locate, type LocateResult, type Place } from '#app/locator/index.js';
-import {
-  enumeratePosterior,
-  type OracleExpectation,
-  oracleInformation,
-  type OracleRequest,
-} from './enumeration.js';
+import { oracleInformation } from './enumeration.js';
+import { enumeratePosterior } from './oracle/posterior.js';
+import type { OracleExpectation, OracleRequest } from './oracle/request.js';
 
 export function placeName(place: Place): string {
   if (place.kind === 'head-end') return 'head-end';
@@ -37,6 +34,7 @@ export function oracleNumbers(
   const answer = enumeratePosterior(request, expected);
   const numbers: Record<string, number> = {
     logEvidence: answer.logEvidence,
+    quiet: answer.quiet,
     ...answer.places,
     ...answer.modes,
   };
@@ -44,7 +42,10 @@ export function oracleNumbers(
     numbers[`${key} works`] = chances.good + chances.weak;
     numbers[`${key} bits`] = oracleInformation(chances);
   }
-  return numbers;
+  // The oracle writes "span A/A1" and "A/A1|bell", names here are "span A A1" and "A A1 bell".
+  return Object.fromEntries(
+    Object.entries(numbers).map(([name, value]) => [name.replace(/[/|]/g, ' '), value]),
+  );
 }
 
 /** The largest difference of two sets of named numbers; a name that one of them lacks counts as 0 there. */
@@ -63,7 +64,8 @@ export function largestDifference(
 
 /** Nine digits: the fault model's promise. Every number, relative where a chance is small. */
 export function expectAgreement(request: OracleRequest, expected?: OracleExpectation): void {
-  const numbers = named(locate(request, undefined, expected));
+  const answer = locate(request, undefined, expected);
+  const numbers: Record<string, number> = { ...named(answer), quiet: answer.quiet };
   const oracle = oracleNumbers(request, expected);
   expect(largestDifference(numbers, oracle).difference).toBeLessThan(1e-9);
   for (const [name, value] of Object.entries(oracle))

@@ -58,6 +58,9 @@ export const ORACLE_RATES = {
     microphone: 0.008,
     address: 0.002,
     lamp: 0.004,
+    'bell-setting': 0.003,
+    'announcement-setting': 0.003,
+    'music-setting': 0.003,
     'short-supply': 0.001,
   },
   junction: {
@@ -103,6 +106,9 @@ export const STATION_STOPS: Record<string, string[]> = {
   microphone: ['talkback'],
   address: ['room-call', 'talkback'],
   lamp: ['lamp'],
+  'bell-setting': ['bell'],
+  'announcement-setting': ['announcement'],
+  'music-setting': ['music'],
   'short-supply': [],
 };
 const NEEDS: Record<string, string[]> = {
@@ -225,6 +231,8 @@ export function conditionOf(
 /** One assignment of a trunk, as the visitor sees it: arrays are reused between visits. */
 export interface Assignment {
   prior: number;
+  /** The head-end gives no supply: for the settings in which it is in `power`, and no others. */
+  powerless: boolean;
   port: string;
   kinds: Int32Array;
   stations: Int32Array;
@@ -239,6 +247,8 @@ export interface OracleTrunk {
   spanKinds: SpanKind[][];
   stationModes: [string, number][][];
   port: Rates;
+  /** Whether the head-end may be in `power`. */
+  losesPower: boolean;
   /** P(readings | assignment); left out without any. */
   factor?: (assignment: Assignment) => number;
 }
@@ -280,6 +290,7 @@ export function oracleTrunks(request: OracleRequest, expected?: OracleExpectatio
         ).filter(([, chance]) => chance > 0);
       }),
       port: own ? priors(own.port, 1, 1) : priors(rates.port, 1, years(request.exposureDays)),
+      losesPower: ((expected?.headEnd ?? rates.headEnd).power ?? 0) > 0,
     };
     trunk.factor = readingFactor(request, trunk, bit);
     return trunk;
@@ -298,6 +309,7 @@ export function enumerate(trunk: OracleTrunk, visit: (assignment: Assignment) =>
   const upOrder = [...downOrder].reverse();
   const now: Assignment = {
     prior: 1,
+    powerless: false,
     port: 'ok',
     kinds: new Int32Array(count),
     stations: new Int32Array(count),
@@ -317,15 +329,19 @@ export function enumerate(trunk: OracleTrunk, visit: (assignment: Assignment) =>
     for (const n of first) seen |= tops[n]!;
     for (const [port, chance] of Object.entries(trunk.port)) {
       if (chance === 0) continue;
-      const start = (port === 'ok' ? ALL : ALL & ~bit('supply')) & ~seen;
-      for (const n of downOrder) {
-        const feed = feeder[n]! < 0 ? start : now.feeds[feeder[n]!]!;
-        now.feeds[n] = trunk.spanKinds[n]![now.kinds[n]!]!.down[feed]!;
+      for (const powerless of trunk.losesPower ? [false, true] : [false]) {
+        const output = port === 'ok' && !powerless ? ALL : ALL & ~bit('supply');
+        const start = output & ~seen;
+        for (const n of downOrder) {
+          const feed = feeder[n]! < 0 ? start : now.feeds[feeder[n]!]!;
+          now.feeds[n] = trunk.spanKinds[n]![now.kinds[n]!]!.down[feed]!;
+        }
+        now.port = port;
+        now.powerless = powerless;
+        now.prior = prior * chance;
+        if (trunk.factor) now.prior *= trunk.factor(now);
+        visit(now);
       }
-      now.port = port;
-      now.prior = prior * chance;
-      if (trunk.factor) now.prior *= trunk.factor(now);
-      visit(now);
     }
   };
   const assign = (n: number, prior: number) => {
@@ -368,6 +384,10 @@ export function settings(request: OracleRequest, expected?: OracleExpectation): 
     }),
   );
 }
+
+/** Whether an assignment of a trunk goes with the head-end's mode. */
+export const isOf = ({ headEnd }: Setting, { powerless }: Pick<Assignment, 'powerless'>) =>
+  (headEnd === 'power') === powerless;
 
 /** P(everything known at one node | setting, station mode, feed) (section 4). */
 export function evidenceAt(
@@ -448,7 +468,8 @@ export function enumeratePosterior(
     const sums = new Float64Array(all.length);
     enumerate(trunk, (assignment) => {
       for (let s = 0; s < all.length; s++)
-        sums[s]! += assignment.prior * likelihoodOf(tables[t]![s]!, assignment);
+        if (isOf(all[s]!, assignment))
+          sums[s]! += assignment.prior * likelihoodOf(tables[t]![s]!, assignment);
     });
     return sums;
   });
@@ -497,6 +518,7 @@ function addTrunk(
   enumerate(trunk, (assignment) => {
     let mass = 0;
     for (let s = 0; s < all.length; s++) {
+      if (!isOf(all[s]!, assignment)) continue;
       const part = rest[s]! * assignment.prior * likelihoodOf(tables[t]![s]!, assignment);
       mass += part;
       for (let n = 0; n < count; n++)

@@ -33,7 +33,11 @@ export function expectExplanations(
   const oracle = enumerateExplanations(request, expected);
   const plain = { ...request, observations: [], unmentioned: undefined, readings: [] };
   const priors = enumeratePosterior(plain, expected).places;
-  const asked = { ...(request as LocateRequest), explanations: count };
+  const asked = {
+    ...(request as LocateRequest),
+    begunBy: 'round' as const,
+    explanations: count,
+  };
   const { explanations = [], uncovered } = locate(asked, undefined, expected);
   expect(explanations).toHaveLength(Math.min(count, oracle.length));
   const byKey = new Map(oracle.map((one) => [one.key, one]));

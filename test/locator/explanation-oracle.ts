@@ -4,10 +4,12 @@ import {
   bit,
   enumerate,
   evidenceTables,
+  isOf,
   type OracleExpectation,
   type OracleRequest,
   type OracleTrunk,
   oracleTrunks,
+  type Setting,
   settings,
 } from './enumeration.js';
 
@@ -60,11 +62,12 @@ function sumTrunk(
   request: OracleRequest,
   trunk: OracleTrunk,
   tables: Float64Array[][],
+  all: readonly Setting[],
 ): TrunkExplained[] {
   const informative = trunk.nodes.flatMap((_, n) => (isInformative(request, trunk, n) ? [n] : []));
   const found = new Map<number, TrunkExplained>();
   const count = tables.length;
-  enumerate(trunk, ({ prior, port, kinds, stations, views, feeds }) => {
+  enumerate(trunk, ({ prior, powerless, port, kinds, stations, views, feeds }) => {
     let code = port === 'ok' ? 0 : 1;
     for (const n of informative) code = (code * 16 + views[n]!) * 32 + feeds[n]!;
     let one = found.get(code);
@@ -83,6 +86,7 @@ function sumTrunk(
       found.set(code, one);
     }
     for (let s = 0; s < count; s++) {
+      if (!isOf(all[s]!, { powerless })) continue;
       let mass = prior;
       for (let n = 0; n < feeds.length; n++) mass *= tables[s]![n]![stations[n]! * 32 + feeds[n]!]!;
       if (mass === 0) continue;
@@ -108,7 +112,9 @@ export function enumerateExplanations(
 ): OracleExplanation[] {
   const all = settings(request, expected);
   const trunks = oracleTrunks(request, expected).sort((a, b) => (a.id < b.id ? -1 : 1));
-  const sums = trunks.map((trunk) => sumTrunk(request, trunk, evidenceTables(request, trunk, all)));
+  const sums = trunks.map((trunk) =>
+    sumTrunk(request, trunk, evidenceTables(request, trunk, all), all),
+  );
   const placeNames = trunks.map(({ id, nodes }) => [
     `port ${id}`,
     ...nodes.flatMap((node) => [`span ${id} ${node.id}`, `station ${id} ${node.id}`]),
@@ -176,19 +182,20 @@ export function enumerateAnyFaulty(
   let total = 0;
   const others = Float64Array.from(all, ({ prior }) => prior);
   for (const trunk of trunks.filter(({ id }) => id !== trunkId)) {
-    const list = sumTrunk(request, trunk, evidenceTables(request, trunk, all));
+    const list = sumTrunk(request, trunk, evidenceTables(request, trunk, all), all);
     others.forEach((_, s) => (others[s]! *= list.reduce((sum, one) => sum + one.masses[s]!, 0)));
   }
   const trunk = trunks.find(({ id }) => id === trunkId)!;
   const tables = evidenceTables(request, trunk, all);
   const asked = nodes.map((id) => trunk.nodes.findIndex((node) => node.id === id));
-  enumerate(trunk, ({ prior, kinds, stations, feeds }) => {
+  enumerate(trunk, ({ prior, powerless, kinds, stations, feeds }) => {
     // Assignments of a span that do the same are one kind; within it, so much is without any fault.
     const good = asked.reduce((product, n) => {
       const { faulty, chance } = trunk.spanKinds[n]![kinds[n]!]!;
       return product * (1 - faulty / chance);
     }, 1);
-    all.forEach((_, s) => {
+    all.forEach((setting, s) => {
+      if (!isOf(setting, { powerless })) return;
       let mass = prior * others[s]!;
       for (let n = 0; n < feeds.length; n++) mass *= tables[s]![n]![stations[n]! * 32 + feeds[n]!]!;
       total += mass;

@@ -120,7 +120,7 @@ describe('explanations agree to nine digits with adding up every assignment', ()
       observations: [saw('A2', 'bell', 'fails'), saw('A1', 'lamp', 'weak')],
     };
     expectExplanations(request);
-    const { explanations, uncovered } = locate(request);
+    const { explanations, uncovered } = locate({ ...request, begunBy: 'round' });
     expect(explanations).toHaveLength(1);
     expect(explanations?.[0]?.probability).toBeCloseTo(1, 12);
     expect(uncovered).toBe(0);
@@ -145,7 +145,7 @@ describe('error rates of 0', () => {
       explanations: 1000,
     };
     const rates = { ...DEFAULT_ERROR_RATES, office: certain };
-    const { explanations = [], uncovered } = locate(request, rates);
+    const { explanations = [], uncovered } = locate({ ...request, begunBy: 'round' }, rates);
     expect(explanations.length).toBeGreaterThan(10);
     expect(uncovered).toBe(0);
     expect(explanations.reduce((sum, { probability }) => sum + probability, 0)).toBeCloseTo(1, 12);
@@ -171,7 +171,7 @@ describe('stretches', () => {
         saw('B1', 'bell', 'works', 'p', 'B'),
       ],
     };
-    const { stretches } = locate(request);
+    const { stretches } = locate({ ...request, begunBy: 'round' });
     expect(stretches.map(({ spans }) => spans.map(({ to }) => to))).toEqual([
       ['A1', 'A2'],
       ['A3'],
@@ -199,7 +199,10 @@ describe('a long path', () => {
     const told = Array.from({ length: 300 }, (_, n) =>
       saw(`A${n}`, 'bell', n < 200 ? 'works' : 'fails'),
     );
-    const { explanations = [], uncovered } = locate(long(told as LocateRequest['observations']));
+    const { explanations = [], uncovered } = locate({
+      ...long(told as LocateRequest['observations']),
+      begunBy: 'round',
+    });
     expect(explanations).toHaveLength(10);
     for (const { probability } of explanations) expect(probability).toBeGreaterThan(0);
     const [first] = explanations;
@@ -210,7 +213,10 @@ describe('a long path', () => {
 
   it('with two rooms told about is one stretch between them', () => {
     const told = [saw('A180', 'lamp', 'works'), saw('A200', 'lamp', 'fails', 'technician')];
-    const { stretches, explanations = [] } = locate(long(told as LocateRequest['observations']));
+    const { stretches, explanations = [] } = locate({
+      ...long(told as LocateRequest['observations']),
+      begunBy: 'round',
+    });
     expect(stretches[0]).toMatchObject({ from: 'A180', to: 'A200' });
     expect(stretches[0]!.spans).toHaveLength(20);
     expect(explanations[0]!.likely[0]!.place.kind).toBe('span');

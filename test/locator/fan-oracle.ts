@@ -168,6 +168,7 @@ export function fanRequest({ exposureDays, teeMetres, kinds }: Fan) {
     })),
   );
   return {
+    begunBy: 'round',
     trunks: [
       {
         id: 'A',

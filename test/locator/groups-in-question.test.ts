@@ -1,3 +1,5 @@
+import { Looks } from '#app/locator/sweep/looks.js';
+import { zonesOf } from '#app/locator/sweep/zones.js';
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import { type LocateRequest, locate } from '#app/locator/index.js';
@@ -68,7 +70,15 @@ describe('head-end groups that the evidence rules out', () => {
         const voices = { at: trunks.map((trunk) => trunk.voices), flags };
         const trees = trunks.map((trunk) => trunk.tree);
         const years = request.exposureDays / 365.25;
-        const least = logLeastEvidence({ headEnd, trees, voices, rates, years });
+        const least = logLeastEvidence({
+          headEnd,
+          trees,
+          zones: zonesOf(trees),
+          voices,
+          looks: new Looks([]),
+          rates,
+          years,
+        });
         expect(least).toBeLessThanOrEqual(all.masses.logEvidence + 1e-9);
         nearest = Math.min(nearest, all.masses.logEvidence - least);
       }),

@@ -87,7 +87,7 @@ export function enumerateIntermittent(
   expected: OracleExpectation,
 ): { logEvidence: number; chances: Record<string, number> } {
   const all = settings(request, expected);
-  const trunks = oracleTrunks(request, expected);
+  const trunks = oracleTrunks(request, expected).map((trunk) => ({ ...trunk, losesPower: false }));
   const sittings = [...new Set(request.observations.map(({ sitting }) => sitting))];
   const list: Passing[] = trunks.flatMap((trunk, t) =>
     trunk.nodes.flatMap(({ id }, node) =>

@@ -42,7 +42,7 @@ export function atPort(
       labelWeight.forEach((said, l) => {
         below += said * table[at + s * stride + l * step + map[c]!]!;
       });
-      const { ok, dead } = portFeeds(model, s);
+      const { ok, dead } = portFeeds(model, s, group);
       noOutput[group]! += scale * dead * below;
       for (let reach = 1; reach <= REACHES; reach++)
         if (STATES.view[s]! & SHORTABLE_BY_REACH[reach]!)

@@ -23,8 +23,8 @@ export function pointsOf({ observations = [] }: LocateRequest, { trunks }: SiteM
     }),
   );
   const points = new Map<string, Point>();
-  for (const { trunk: id, node, function: name, outcome } of observations) {
-    if (outcome === 'works') continue;
+  for (const { trunk: id, node, function: name, outcome, disconnectedBelow } of observations) {
+    if (outcome === 'works' || disconnectedBelow !== undefined) continue;
     const { trunk, nodes } = places.get(id)!;
     const point = { trunk, node: nodes.get(node)!, func: FUNCTIONS.indexOf(name) };
     points.set(`${point.trunk} ${point.node} ${point.func}`, point);
@@ -46,10 +46,11 @@ export function waysTo(points: readonly Point[], { trunks }: SiteModel): Uint8Ar
 }
 
 /** By head-end group, whether it leaves the function of a point working there: 1, or 0. */
-export function leftWorking({ site }: SweptSite, { func }: Point): Float64Array {
+export function leftWorking({ site }: SweptSite, { trunk, node, func }: Point): Float64Array {
   const { count, enabled } = site.headEnd;
+  const zone = site.trunks[trunk]!.zone[node]!;
   return Float64Array.from({ length: count }, (_, group) =>
-    enabled[group * FUNCTIONS.length + func]! > 0 ? 1 : 0,
+    enabled[(zone * count + group) * FUNCTIONS.length + func]! > 0 ? 1 : 0,
   );
 }
 

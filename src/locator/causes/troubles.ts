@@ -2,9 +2,10 @@
    construction, and a fallback value at each read would hide a wrong one */
 import type { Place } from '../../drawing/drawn-node.js';
 import { FUNCTIONS } from '../../plan/functions.js';
-import { HEAD_END_DISABLES, HEAD_END_MODES, STATION_MODES } from '../../plan/modes.js';
+import { headEndEffect, type HeadEndModeName, STATION_MODES } from '../../plan/modes.js';
 import type { LikelyPlace } from '../posterior/locate-result.js';
 import { modeSplit, splitModes } from '../posterior/mode-split.js';
+import type { Quietness } from '../posterior/quietness.js';
 import { comparePlaces, sortLargestFirst } from '../posterior/order.js';
 import { CLASS_OF_STATION_MODE } from '../sweep/station-classes.js';
 import type { SweptSite } from '../sweep/sweep-site.js';
@@ -17,15 +18,6 @@ import { weakCauses } from './weak-feeds.js';
 
 /** Points whose bad joint is looked for; of others only the chance that there is one is told. */
 const MOST_WEAK = 50;
-
-/**
- * What makes shares of the plain posterior shares of that in which quiet worlds weigh less (fault model, section 4): times
- * `weight`, less `quiet` for what is certain in quiet worlds.
- */
-export interface Mixing {
-  readonly weight: number;
-  readonly quiet: number;
-}
 
 /** For each place, the largest over the points of the chance that it is that point's cause; by node in a trunk. */
 export interface TrunkAccounts {
@@ -49,7 +41,7 @@ interface Weighed {
 export function troublesOf(
   swept: SweptSite,
   points: readonly Point[],
-  mixing: Mixing,
+  mixing: Quietness['mixing'],
 ): { troubles: Trouble[]; accounts: Accounts } {
   const accounts: Accounts = {
     headEnd: 0,
@@ -130,7 +122,7 @@ function onTheWay(
   swept: SweptSite,
   { point, of }: Weighed,
   weak: Map<number, Float64Array> | null,
-  { weight }: Mixing,
+  { weight }: Quietness['mixing'],
   spans: Float64Array,
 ): Largest {
   if (!weak) {
@@ -154,12 +146,18 @@ function onTheWay(
 const takenIn = ({ taken }: PointClass, n: number) =>
   taken[n * 3]! + taken[n * 3 + 1]! + taken[n * 3 + 2]!;
 
-function headEndModes({ site, masses }: SweptSite, func: number): [string, number][] {
-  const { ofMode, share } = site.headEnd;
-  return HEAD_END_MODES.flatMap((mode, m): [string, number][] =>
-    HEAD_END_DISABLES[mode] & (1 << func)
-      ? [[mode, (masses.groups[ofMode[m + 1] ?? 0] ?? 0) * (share[m + 1] ?? 0)]]
-      : [],
+function headEndModes(
+  { site, masses }: SweptSite,
+  { trunk, node, func }: Point,
+): [string, number][] {
+  const { ofMode, share, modes } = site.headEnd;
+  const { groups = [] } = site.trunks[trunk]!.tree.nodes[node]!;
+  const silences = (mode: HeadEndModeName) => {
+    const { disables, group } = headEndEffect(mode);
+    return disables & (1 << func) && (group === null || groups.includes(group));
+  };
+  return modes.flatMap((mode, m): [string, number][] =>
+    silences(mode) ? [[mode, (masses.groups[ofMode[m + 1] ?? 0] ?? 0) * (share[m + 1] ?? 0)]] : [],
   );
 }
 
@@ -175,7 +173,7 @@ function trouble(
   weighed: Weighed,
   weak: Map<number, Float64Array> | null,
   within: LikelyPlace[],
-  mixing: Mixing,
+  mixing: Quietness['mixing'],
   accounts: Accounts,
 ): Trouble {
   const { point, of, here } = weighed;
@@ -193,7 +191,7 @@ function trouble(
     list({ kind: 'span', trunk, from, to, component: SPAN_PARTS[key % 3]! }, size);
   }
   let headEnd = 0;
-  for (const [mode, mass] of headEndModes(swept, point.func)) {
+  for (const [mode, mass] of headEndModes(swept, point)) {
     list({ kind: 'head-end', mode }, mass);
     headEnd += mass;
   }

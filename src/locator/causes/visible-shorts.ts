@@ -78,7 +78,7 @@ function fromPort({ up, cores }: Descent, logWeights: Float64Array): SeenTables 
       const mass =
         Math.exp(Math.min(weight + logFlat + gauge, MOST_LOG)) *
         closing[c]! *
-        portFeeds(model, s).ok;
+        portFeeds(model, s, c % model.plan.groups).ok;
       for (let l = 0; l < labels; l++)
         whole[(((seen - 1) * STATE_COUNT + s) * labels + l) * join.contexts + c] =
           labelWeight[l]! * mass;

@@ -3,7 +3,6 @@
 import type { FunctionSet } from '../../plan/functions.js';
 import { STATION_DISABLES, STATION_MODES } from '../../plan/modes.js';
 import { DEAD_FEED, FEED_CLASSES, WEAK } from '../sweep/feed-classes.js';
-import type { HeadEndGroups } from '../sweep/head-end-groups.js';
 import { conditionOf } from '../sweep/node-likelihood.js';
 import { STATION_CLASSES } from '../sweep/station-classes.js';
 import type { NodeWeights } from '../sweep/trunk-model.js';
@@ -42,12 +41,12 @@ export function conditionParts(
 /** Of a function at a station; `mended` as conditionParts takes it, 0 for a plain look. */
 export function functionChances(
   states: StationStates,
-  { count, disables }: HeadEndGroups,
+  disables: readonly FunctionSet[],
   func: number,
   mended: number,
 ): ConditionChances {
   const chances: [number, number, number] = [0, 0, 0];
-  for (let group = 0; group < count; group++) {
+  for (let group = 0; group < disables.length; group++) {
     STATION_CLASSES.forEach((station, k) => {
       for (let feed = 0; feed < FEED_CLASSES; feed++) {
         const mass = states[stateAt(group, k, feed)]!;

@@ -1,6 +1,6 @@
 import { channelBits } from '../posterior/information.js';
 import type { InformantErrors } from '../../plan/error-rates.js';
-import { SITE_MODES } from '../../plan/modes.js';
+import { groupOf } from '../sweep/head-end-groups.js';
 import type { SweptSite } from '../sweep/sweep-site.js';
 import { type OutcomeRows, settingRows } from './check-outcomes.js';
 import { functionChances } from './condition-chances.js';
@@ -25,14 +25,17 @@ export function functionCheckBits(
   return checks.map((check) => {
     const rows = rowsOf(check, errors);
     if (check.at === null) {
-      const group = headEnd.ofMode[SITE_MODES.indexOf(check.action.setting) + 1] ?? 0;
-      const wrong = swept.masses.groups[group] ?? 0;
+      const group = groupOf(headEnd, check.action.setting);
+      const wrong = group === null ? 0 : (swept.masses.groups[group] ?? 0);
       return channelBits([Math.max(0, 1 - wrong), wrong], rows);
     }
     const { t, n, func, mended } = check.at;
+    const zone = swept.site.trunks[t]?.zone[n] ?? 0;
     const key = `${t} ${n}`;
     const states = known.has(key) ? (known.get(key) ?? null) : stationStates(swept, t, n);
     known.set(key, states);
-    return states ? channelBits(functionChances(states, headEnd, func, mended), rows) : 0;
+    return states
+      ? channelBits(functionChances(states, headEnd.disables[zone] ?? [], func, mended), rows)
+      : 0;
   });
 }

@@ -1,7 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { SITE_MODES } from '../../plan/modes.js';
 import { FEED_CLASSES } from '../sweep/feed-classes.js';
+import { groupOf } from '../sweep/head-end-groups.js';
 import type { SiteModel } from '../sweep/site.js';
 import { STATION_CLASS_COUNT, STATION_CLASSES } from '../sweep/station-classes.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
@@ -30,7 +30,9 @@ export function siteGivenStation(
 ): SiteModel {
   const told = rows.map((row) => row[outcome]!);
   const trunks = site.trunks.map((trunk, t) =>
-    t === check.t ? trunkGiven(trunk, site.headEnd.disables, check, told) : trunk,
+    t === check.t
+      ? trunkGiven(trunk, site.headEnd.disables[trunk.zone[check.n]!]!, check, told)
+      : trunk,
   );
   return { ...site, trunks };
 }
@@ -67,7 +69,7 @@ export function siteGivenSetting(
 ): SiteModel {
   const { headEnd } = site;
   const [right, wrong] = rows.map((row) => row[outcome]!);
-  const group = headEnd.ofMode[SITE_MODES.indexOf(setting) + 1];
+  const group = groupOf(headEnd, setting);
   const chance = headEnd.chance.map((prior, g) => prior * (g === group ? wrong! : right!));
   return { ...site, headEnd: { ...headEnd, chance } };
 }

@@ -38,7 +38,10 @@ export function logEvidenceIfIsolated(
       : sweepUp(trunk).port.logEvidence,
   );
   const { headEnd } = site;
-  const chance = headEnd.chance.map((prior, g) => (headEnd.disables[g]! & (1 << func) ? 0 : prior));
+  const zone = site.trunks[t]!.zone[n]!;
+  const chance = headEnd.chance.map((prior, g) =>
+    headEnd.disables[zone]![g]! & (1 << func) ? 0 : prior,
+  );
   return joinTrunks({ ...site, headEnd: { ...headEnd, chance } }, evidence).logEvidence;
 }
 

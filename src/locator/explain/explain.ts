@@ -2,7 +2,7 @@
    construction, and a fallback value at each read would hide a wrong one */
 import type { Explanation, TrunkExplanation } from '../posterior/locate-result.js';
 import { ALL_CORES, CORES } from '../../plan/cores.js';
-import { SITE_MODES, PORT_MODES } from '../../plan/modes.js';
+import { PORT_MODES } from '../../plan/modes.js';
 import type { SiteMasses, SiteModel } from '../sweep/site.js';
 import type { UpwardSweep } from '../sweep/sweep-trunk.js';
 import { bestExplanations } from './best-explanations.js';
@@ -113,7 +113,7 @@ function explainAll(
     .slice(0, count)
     .map(({ log, headEnd, chosen }) => ({
       probability: Math.exp(log - masses.logEvidence),
-      headEnd: SITE_MODES[headEnd - 1] ?? ('ok' as const),
+      headEnd: site.headEnd.modes[headEnd - 1] ?? ('ok' as const),
       trunks: trunkExplanations(site, hubs, order, chosen),
       likely: likely.of(chosen, headEnd),
     }));

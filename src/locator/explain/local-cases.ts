@@ -62,19 +62,21 @@ export function casesOf(
     return { feeds: [0], width: 1, local, logs: new Float64Array(contexts) };
   }
   return hub.kind === 'port'
-    ? portCases(site, hub, state, tails)
+    ? portCases(site, hub, group, state, tails)
     : nodeCases(site, hub, group, state, tails);
 }
 
 function portCases(
   site: SiteModel,
   hub: Hub,
+  group: number,
   state: number,
   tails: readonly Float64Array[],
 ): Cases {
   const { portOk, portNoOutput, readings } = site.trunks[hub.trunk]!;
   const chance = state === 0 ? portOk : portNoOutput;
-  const output = state === 0 ? ALL_CORES : ALL_CORES & ~SUPPLY;
+  const isFed = state === 0 && !site.headEnd.isPowerless[group];
+  const output = isFed ? ALL_CORES : ALL_CORES & ~SUPPLY;
   const feeds = Array.from({ length: VIEW_COUNT }, (_, seen) => output & ~seen);
   const local = new Float64Array(hub.outerOf.length * VIEW_COUNT * VIEW_COUNT);
   for (let context = 0; context < hub.outerOf.length; context++)

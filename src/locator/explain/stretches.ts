@@ -1,6 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import type { Stretch } from '../posterior/locate-result.js';
+import type { Quietness } from '../posterior/quietness.js';
 import { compareIds } from '../../drawing/drawn-tree.js';
 import { sortLargestFirst } from '../posterior/order.js';
 import type { Moves } from '../readings/label-space.js';
@@ -12,6 +13,7 @@ import type { LiveContexts } from '../sweep/live-contexts.js';
 import { STATE_COUNT, STATES } from '../sweep/states.js';
 import type { SweptSite } from '../sweep/sweep-site.js';
 import type { TrunkMasses, UpwardSweep } from '../sweep/sweep-trunk.js';
+import type { TrunkModel } from '../sweep/trunk-model.js';
 import { isInformative, nodesOfRun } from './hubs.js';
 
 /** What is at the top of a run and goes on through good spans only, by state, label and context of its spans. */
@@ -96,24 +98,35 @@ function anyFaulty(
   }, 0);
 }
 
+/** P(faulty) of the spans of one stretch, and that any is. */
+interface Faulty {
+  readonly nodes: readonly number[];
+  readonly chances: readonly number[];
+  readonly any: number;
+}
+
 function stretchOf(
   sweep: UpwardSweep,
   live: LiveContexts,
   masses: TrunkMasses,
   first: number,
-): Stretch {
-  const { tree, effects } = sweep.model;
+): Faulty {
+  const { effects } = sweep.model;
   const { nodes } = nodesOfRun(sweep.model, first);
   const chances = nodes.map(
     (n) => masses.spans[n * massesPerSpan(effects) + 3 * massesPerComponent(effects)]!,
   );
+  return { nodes, chances, any: anyFaulty(sweep, live, nodes, chances) };
+}
+
+function told({ tree }: TrunkModel, { nodes, chances, any }: Faulty): Stretch {
   const total = chances.reduce((sum, chance) => sum + chance, 0);
   const idOf = (n: number) => tree.nodeIds[n] ?? null;
   return {
     trunk: tree.id,
-    from: idOf(tree.parent[first]!),
+    from: idOf(tree.parent[nodes[0]!]!),
     to: tree.nodeIds[nodes.at(-1)!]!,
-    probability: anyFaulty(sweep, live, nodes, chances),
+    probability: any,
     spans: nodes.map((n, i) => ({
       from: idOf(tree.parent[n]!),
       to: tree.nodeIds[n]!,
@@ -126,18 +139,29 @@ function stretchOf(
  * Every span of the site, in stretches: those between which nothing is known can be told apart by nothing but how often
  * such a span fails. Most probable first; equals by id.
  */
-export function stretches({ sweeps, trunks, live }: SweptSite): Stretch[] {
-  const list = sweeps.flatMap((sweep, t) => {
-    const { tree } = sweep.model;
-    const starts = [...tree.parent.keys()].filter((n) => {
-      const above = tree.parent[n]!;
-      return above < 0 || isInformative(sweep.model, above);
-    });
-    return starts.map((first) => stretchOf(sweep, live, trunks[t]!, first));
+export function stretches(all: SweptSite, quiet: SweptSite | null, { mix }: Quietness): Stretch[] {
+  const inQuiet = quiet && faultyStretches(quiet);
+  const list = faultyStretches(all).map(({ nodes, chances, any, model }, i) => {
+    const other = inQuiet?.[i];
+    if (!other) return told(model, { nodes, chances, any });
+    const mixed = chances.map((chance, s) => mix(chance, other.chances[s]!));
+    return told(model, { nodes, chances: mixed, any: mix(any, other.any) });
   });
   return sortLargestFirst(
     list,
     ({ probability }) => probability,
     (a, b) => compareIds(a.trunk, b.trunk) || compareIds(a.to, b.to),
   );
+}
+
+function faultyStretches({ sweeps, trunks, live }: SweptSite) {
+  return sweeps.flatMap((sweep, t) => {
+    const { model } = sweep;
+    const { tree } = model;
+    const starts = [...tree.parent.keys()].filter((n) => {
+      const above = tree.parent[n]!;
+      return above < 0 || isInformative(sweep.model, above);
+    });
+    return starts.map((first) => ({ model, ...stretchOf(sweep, live, trunks[t]!, first) }));
+  });
 }

@@ -73,7 +73,7 @@ export function intermittent(
   const odds = found.reduce((sum, { priorOdds }) => sum + priorOdds, 0);
   const log = found.reduce((sum, { logOdds }) => logAdd(sum, logOdds), 0);
   return {
-    logEvidence: joined.logEvidence + log - Math.log1p(odds),
+    logEvidence: joined.logEvidence + site.logSeen + log - Math.log1p(odds),
     nothing: Math.exp(-log),
     spans: bySpan(found, log),
   };
@@ -154,8 +154,9 @@ function whileOpen(
 ): TrunkModel {
   const felt = (sitting: number, feed: number) =>
     sittings.has(sitting) ? (feltFeed[feed] ?? feed) : feed;
-  const { voices, station, plan } = model;
-  return { ...model, likelihood: trunkLikelihood(voices, station, plan, site.headEnd, felt) };
+  const { voices, station, plan, zone } = model;
+  const likelihood = trunkLikelihood({ voices, station, plan, zone }, site.headEnd, felt);
+  return { ...model, likelihood };
 }
 
 function bySpan(found: readonly Hypothesis[], logTotal: number): PassingSpan[] {

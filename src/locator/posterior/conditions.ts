@@ -115,12 +115,13 @@ export function stationPosterior(
   slot: NodeSlot,
   live: Int32Array,
   headEnd: HeadEndGroups,
+  zone: number,
 ): StationPosterior {
   const classes = new Float64Array(STATION_CLASS_COUNT);
   const conditions = new Float64Array(FUNCTION_COUNT * 3);
   let short = 0;
   for (const context of live) {
-    const group = (context % headEnd.count) * FUNCTION_COUNT;
+    const group = (zone * headEnd.count + (context % headEnd.count)) * FUNCTION_COUNT;
     inOneContext(station, likelihood, masses, slot, context, classes, IN_CONTEXT);
     const dead = context * STATION_CLASS_COUNT * FEED_CLASSES + DEAD_FEED;
     const shorted =

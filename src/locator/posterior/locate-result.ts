@@ -93,6 +93,8 @@ export interface Stretch {
 export interface LocateResult {
   /** Natural logarithm of P(evidence). */
   logEvidence: number;
+  /** P(all is well that was complained of | evidence); 1 where nothing was. */
+  quiet: number;
   /** For each point complained of, by trunk and node, what may be the cause. */
   troubles: Trouble[];
   /** Every observation that had less than 0.05 given all other evidence, the least likely first; equals by place. */

@@ -1,16 +1,16 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { SITE_MODES, PORT_MODES, SPAN_MODES, STATION_MODES } from '../../plan/modes.js';
+import { PORT_MODES, SPAN_MODES, STATION_MODES } from '../../plan/modes.js';
 import { massesPerComponent, massesPerSpan } from '../sweep/descend-span.js';
-import type { SiteMasses, SiteModel } from '../sweep/site.js';
+import type { SiteModel } from '../sweep/site.js';
 import { CLASS_OF_STATION_MODE, STATION_CLASS_COUNT } from '../sweep/station-classes.js';
 import type { EffectClasses } from '../sweep/states.js';
-import type { TrunkMasses } from '../sweep/sweep-trunk.js';
 import type { StationPosterior } from './conditions.js';
 import type { Accounts, TrunkAccounts } from '../causes/troubles.js';
 import type { ComponentChances, ComponentName, PlaceChance } from './locate-result.js';
 import { modeSplit, type ModeSplit, splitModes } from './mode-split.js';
 import { comparePlaces, sortLargestFirst } from './order.js';
+import type { Posterior, TrunkPosterior } from './posterior.js';
 
 const SHORT_CLASS = STATION_CLASS_COUNT;
 const STATION_CLASS_OR_SHORT = Array.from(CLASS_OF_STATION_MODE, (of) =>
@@ -50,7 +50,7 @@ function spanComponent(
 function trunkPlaces(
   site: SiteModel,
   t: number,
-  masses: TrunkMasses,
+  masses: TrunkPosterior,
   stations: readonly (StationPosterior | null)[],
   accounts: TrunkAccounts,
 ): PlaceChance[] {
@@ -78,11 +78,13 @@ function trunkPlaces(
       ],
     });
     const station = stations[n];
+    const place = { kind: 'station', trunk, node: tree.nodeIds[n]! } as const;
+    if (tree.nodes[n]!.isOut) places.push({ place, probability: 0, accounts: 0, components: [] });
     if (!station) continue;
     const chances = [...station.classes, station.short];
     const split = splits.of(stationWeights, STATION_MODES, STATION_CLASS_OR_SHORT);
     places.push({
-      place: { kind: 'station', trunk, node: tree.nodeIds[n]! },
+      place,
       probability: chances.reduce((sum, chance, k) => (k === 0 ? sum : sum + chance), 0),
       accounts: accounts.stations[n]!,
       components: [{ component: 'station', modes: splitModes(split, chances[0]!, chances) }],
@@ -94,7 +96,7 @@ function trunkPlaces(
 function portPlace(
   weights: SiteModel['rates']['port'],
   trunk: string,
-  masses: TrunkMasses,
+  masses: TrunkPosterior,
   accounts: number,
 ): PlaceChance {
   const split = modeSplit(weights, PORT_MODES, [0]);
@@ -108,13 +110,13 @@ function portPlace(
   };
 }
 
-function headEndPlace(site: SiteModel, groups: Float64Array, accounts: number): PlaceChance {
-  const { ofMode, share } = site.headEnd;
-  const chances = Array.from(ofMode, (group, mode) => groups[group]! * share[mode]!);
+function headEndPlace(
+  names: readonly string[],
+  chances: Float64Array,
+  accounts: number,
+): PlaceChance {
   const modes: Record<string, number> = { ok: chances[0]! };
-  SITE_MODES.forEach((mode, m) => {
-    if (site.headEndWeights[mode] !== undefined) modes[mode] = chances[m + 1]!;
-  });
+  names.forEach((mode, m) => (modes[mode] = chances[m + 1]!));
   return {
     place: { kind: 'head-end' },
     probability: chances.reduce((sum, chance, mode) => (mode === 0 ? sum : sum + chance), 0),
@@ -126,13 +128,11 @@ function headEndPlace(site: SiteModel, groups: Float64Array, accounts: number): 
 /** Every place with the chance that something there is faulty, and its components' modes; by what they account for. */
 export function placeChances(
   site: SiteModel,
-  masses: SiteMasses,
-  trunks: readonly TrunkMasses[],
-  stations: readonly (readonly (StationPosterior | null)[])[],
+  { headEnd, trunks, stations }: Posterior,
   accounts: Accounts,
 ): PlaceChance[] {
   const places = [
-    headEndPlace(site, masses.groups, accounts.headEnd),
+    headEndPlace(site.headEnd.modes, headEnd, accounts.headEnd),
     ...trunks.flatMap((trunk, t) => trunkPlaces(site, t, trunk, stations[t]!, accounts.trunks[t]!)),
   ];
   const byProbability = sortLargestFirst(

@@ -15,11 +15,12 @@ export function stationAnswers(
   const { technician } = DEFAULT_ERROR_RATES;
   const predictions: Prediction[] = [];
   const checks: Check[] = [];
-  site.trunks.forEach(({ tree: { id: trunk, nodeIds } }, t) => {
+  site.trunks.forEach(({ tree: { id: trunk, nodeIds, fitted } }, t) => {
     nodeIds.forEach((node, n) => {
       const conditions = stations[t]?.[n]?.conditions;
       if (!conditions) return;
       for (const [func, name] of FUNCTIONS.entries()) {
+        if (!((fitted[n] ?? 0) & (1 << func))) continue;
         const good = conditions[func * 3] ?? 0;
         const weak = conditions[func * 3 + 1] ?? 0;
         const dead = conditions[func * 3 + 2] ?? 0;

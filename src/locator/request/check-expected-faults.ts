@@ -29,10 +29,10 @@ function checkTrunk(
   return errors;
 }
 
-function checkTable(table: Readonly<Record<string, number>>, at: string): RequestError[] {
+function checkTable(table: object, at: string): RequestError[] {
   const errors: RequestError[] = [];
-  for (const mode in table)
-    if (!(table[mode] !== undefined && table[mode] >= 0 && table[mode] < Infinity))
+  for (const [mode, expected] of Object.entries<unknown>({ ...table }))
+    if (!(typeof expected === 'number' && expected >= 0 && expected < Infinity))
       errors.push({ pointer: `${at}/${mode}`, reason: 'must be a number of at least 0' });
   return errors;
 }

@@ -332,11 +332,6 @@ describe('reading a locate request', () => {
       /^\/looks\/0\/informant\/id unknown field$/,
     ],
     [
-      'a group without stations',
-      two({ groups: ['low'] }, { kind: 'junction-box', groups: ['low', 'high'] }),
-      /^\/trunks\/0\/nodes\/1\/groups\/1 "high" is the group of no station$/,
-    ],
-    [
       'a group twice',
       two({ groups: ['low', 'low'] }, {}),
       /^\/trunks\/0\/nodes\/0\/groups\/1 "low" is already listed$/,

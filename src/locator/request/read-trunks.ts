@@ -115,26 +115,15 @@ function readTrunk(reader: JsonReader, value: unknown, at: string): RequestTrunk
   return { id, nodes: read };
 }
 
-/** The groups of all trunks; one that no station names, and too many of them, are errors. */
+/** The groups of all trunks; too many of them are an error. */
 export function readGroups(
   reader: JsonReader,
   trunks: readonly RequestTrunk[] = [],
 ): ReadonlySet<string> {
-  const ofStations = new Set<string>();
-  const named = new Map<string, string>();
-  trunks.forEach(({ nodes }, t) =>
-    nodes.forEach(({ kind, groups = [] }, n) =>
-      groups.forEach((group, g) => {
-        if (kind === 'station') ofStations.add(group);
-        if (!named.has(group)) named.set(group, `/trunks/${t}/nodes/${n}/groups/${g}`);
-      }),
-    ),
-  );
-  for (const [group, at] of named)
-    if (!ofStations.has(group)) reader.error(at, `"${group}" is the group of no station`);
+  const named = new Set(trunks.flatMap(({ nodes }) => nodes.flatMap(({ groups = [] }) => groups)));
   if (named.size > MAX_GROUPS)
     reader.error('/trunks', `at most ${MAX_GROUPS} groups are allowed in all`);
-  return new Set(named.keys());
+  return named;
 }
 
 /** Trunks of the wire form; undefined when any could not be read at all. */

@@ -72,7 +72,7 @@ function weightsWithout(swept: SweptSite, trunk: number, node: number, v: number
     const group = context % site.headEnd.count;
     const isFlagged = flag >= 0 && (Math.floor(context / site.headEnd.count) >> flag) & 1;
     const confused = isFlagged ? 1 : voice.confused;
-    const headEnd = site.headEnd.disables[group]!;
+    const headEnd = site.headEnd.disables[model.zone[node]!]![group]!;
     for (let feed = 0; feed < FEED_CLASSES; feed++) {
       const arrives = feeds[at * FEED_CLASSES + feed * contexts + context]!;
       for (let k = 0; k < STATION_CLASS_COUNT; k++) {

@@ -23,10 +23,10 @@ const SHORT = STATION_CLASSES.length;
 /** Draws every component's mode from its prior and works out what follows (fault model, sections 2 and 3). */
 export function drawConditions(site: SiteModel, random: Random): ConditionAt {
   const group = drawIndex(site.headEnd.chance, random() * sum(site.headEnd.chance));
-  const headEnd = site.headEnd.disables[group] ?? 0;
-  const trunks = site.trunks.map((trunk) => drawTrunk(trunk, random));
+  const trunks = site.trunks.map((trunk) => drawTrunk(trunk, group, random));
   return (t, n, func) => {
     const { feeds, disables } = trunks[t]!;
+    const headEnd = site.headEnd.disables[site.trunks[t]!.zone[n]!]![group]!;
     return conditionOf(func, feeds[n]!, headEnd | disables[n]!);
   };
 }
@@ -38,7 +38,7 @@ interface DrawnTrunk {
   disables: FunctionSet[];
 }
 
-function drawTrunk(model: TrunkModel, random: Random): DrawnTrunk {
+function drawTrunk(model: TrunkModel, group: number, random: Random): DrawnTrunk {
   const { count } = model.tree;
   const spans = new Int8Array(count * 3);
   const stations = new Int8Array(count);
@@ -50,7 +50,8 @@ function drawTrunk(model: TrunkModel, random: Random): DrawnTrunk {
     if (station) stations[n] = drawIndex([...station.classes, station.short], random());
   }
   const seen = viewAtPort(model, spans, stations);
-  const start = random() < model.portNoOutput ? DEAD_FEED : feedClass(ALL_CORES & ~seen, false);
+  const isDead = random() < model.portNoOutput || model.isPowerless[group] === 1;
+  const start = isDead ? DEAD_FEED : feedClass(ALL_CORES & ~seen, false);
   const feeds = new Uint8Array(count);
   for (let n = 0; n < count; n++) {
     const feeder = model.tree.parent[n]!;

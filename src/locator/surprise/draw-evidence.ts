@@ -40,7 +40,7 @@ export function drawEvidence(site: SiteModel, random: Random): SiteModel | null 
     trunks: trunks.map(({ trunk, voices }) => ({
       ...trunk,
       voices,
-      likelihood: trunkLikelihood(voices, trunk.station, trunk.plan, site.headEnd),
+      likelihood: trunkLikelihood({ ...trunk, voices }, site.headEnd),
     })),
   };
 }

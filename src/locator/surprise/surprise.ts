@@ -52,7 +52,8 @@ export function surprise(
 ): Surprise | null {
   const { observations = [] } = request;
   if (observations.every(({ outcome }) => outcome === 'works')) return null;
-  const site = siteModel(request, errors, expected);
+  // What was seen is taken for known: chances are drawn from what it leaves.
+  const site = siteModel({ ...request, looks: [] }, errors, expected);
   const logEvidence = logEvidenceOf(site);
   let simulated = 0;
   let asUnlikely = 0;

@@ -16,8 +16,7 @@ export function withoutObservation(site: SiteModel, observation: number): SiteMo
         return { ...voice, statements, ifConfused: CONFUSED_LIKELIHOOD ** statements.length };
       }),
     );
-    const likelihood = trunkLikelihood(voices, trunk.station, trunk.plan, site.headEnd);
-    return { ...trunk, voices, likelihood };
+    return { ...trunk, voices, likelihood: trunkLikelihood({ ...trunk, voices }, site.headEnd) };
   });
   return { ...site, trunks };
 }

@@ -2,8 +2,10 @@ import type { ExpectedFaults, NodeExpectation } from '../../plan/expected-faults
 import type { RateTables } from '../../plan/rates.js';
 import { type HeadEndGroups, onlyGroups } from './head-end-groups.js';
 import { NEGLIGIBLE } from './live-contexts.js';
+import type { Looks } from './looks.js';
 import type { TrunkTree } from './trunk-tree.js';
 import type { Voice, Voices } from './voices.js';
+import type { Zones } from './zones.js';
 
 const GOOD = 0;
 const DEAD = 2;
@@ -88,22 +90,31 @@ function logOneWay(
 }
 
 /** log of the most that any condition of the functions that a group leaves working makes of what was told. */
-function logMost({ at }: Voices, disabled: number): number {
+function logMost({ headEnd, voices, zones }: BeforeSweeps, group: number): number {
   let log = 0;
-  for (const { statements, confused, ifConfused, flag } of at.flat(2)) {
-    let most = 1;
-    for (const { func, likelihood } of statements)
-      most *= disabled & (1 << func) ? likelihood[DEAD] : Math.max(...likelihood);
-    log += Math.log(confused > 0 || flag >= 0 ? Math.max(most, ifConfused) : most);
-  }
+  voices.at.forEach((nodes, t) =>
+    nodes.forEach((heard, n) => {
+      const disabled = headEnd.disables[zones.of[t]?.[n] ?? 0]?.[group] ?? 0;
+      for (const voice of heard) log += logMostOf(voice, disabled);
+    }),
+  );
   return log;
+}
+
+function logMostOf({ statements, confused, ifConfused, flag }: Voice, disabled: number): number {
+  let most = 1;
+  for (const { func, likelihood } of statements)
+    most *= disabled & (1 << func) ? likelihood[DEAD] : Math.max(...likelihood);
+  return Math.log(confused > 0 || flag >= 0 ? Math.max(most, ifConfused) : most);
 }
 
 /** What there is of a site before its sweeps: all but its readings. */
 export interface BeforeSweeps {
   readonly headEnd: HeadEndGroups;
   readonly trees: readonly TrunkTree[];
+  readonly zones: Zones;
   readonly voices: Voices;
+  readonly looks: Looks;
   readonly rates: RateTables;
   readonly years: number;
   readonly expected?: ExpectedFaults;
@@ -120,7 +131,7 @@ export function logLeastEvidence(site: BeforeSweeps): number {
     least += logOneWay(tree, voices.at[t] ?? [], expectedOf(tree, rates, own));
     least -= trunk ? sumOf(trunk.port) : years * sumOf(rates.port);
   });
-  return least;
+  return least - site.looks.logSpreadOfAll();
 }
 
 /**
@@ -129,10 +140,10 @@ export function logLeastEvidence(site: BeforeSweeps): number {
  * half the work.
  */
 export function groupsInQuestion(site: BeforeSweeps): HeadEndGroups {
-  const { headEnd, voices } = site;
+  const { headEnd } = site;
   const least = logLeastEvidence(site) + Math.log(NEGLIGIBLE);
   return onlyGroups(headEnd, (group) => {
     const prior = Math.log(headEnd.chance[group] ?? 0);
-    return !(prior + logMost(voices, headEnd.disables[group] ?? 0) < least);
+    return !(prior + logMost(site, group) < least);
   });
 }

@@ -1,73 +1,172 @@
 import { FUNCTIONS, type FunctionSet } from '../../plan/functions.js';
-import { modeChances } from '../../plan/mode-chances.js';
-import { HEAD_END_DISABLES, SITE_MODES } from '../../plan/modes.js';
-import type { RateTables } from '../../plan/rates.js';
+import {
+  GROUP_MODES,
+  HEAD_END_REMOVES,
+  headEndEffect,
+  type HeadEndModeName,
+  SITE_MODES,
+} from '../../plan/modes.js';
+import type { HeadEndExpectation } from '../../plan/expected-faults.js';
+import { type Looks, seenChances } from './looks.js';
+import type { Zones } from './zones.js';
+
+/** The head-end's modes, `ok` first, with what was seen there in their chances. */
+export interface HeadEndModes {
+  readonly names: readonly HeadEndModeName[];
+  /** Of `ok` and then of each mode. */
+  readonly chances: Float64Array;
+  /** By zone, of `ok` and then of each mode: what it disables there. */
+  readonly disables: readonly (readonly FunctionSet[])[];
+  /** Of `ok` and then of each mode: 1 if it takes the supply from every trunk. */
+  readonly isPowerless: Uint8Array;
+}
+
+/** @param table faults per year; or the faults to be expected, with `years` 1 */
+export function headEndModes(
+  table: HeadEndExpectation,
+  years: number,
+  { groups, groupsOf }: Zones,
+  looks: Looks,
+): HeadEndModes {
+  const names = [
+    ...SITE_MODES.filter((mode) => table[mode] !== undefined),
+    ...GROUP_MODES.flatMap((kind) =>
+      groups
+        .map((group) => `${kind}:${group}` as const)
+        .filter((name) => (table[name] ?? table[kind]) !== undefined),
+    ),
+  ];
+  const rates = names.map((name) => table[name] ?? table[kindOf(name)] ?? 0);
+  const { ok, modes } = seenChances(
+    rates,
+    years,
+    looks.seen({ kind: 'head-end' }, 'head-end', names),
+  );
+  const effects = names.map(headEndEffect);
+  return {
+    names,
+    chances: Float64Array.of(ok, ...modes),
+    disables: groupsOf.map((own) => [
+      0,
+      ...effects.map(({ disables, group }) => (group === null || own.has(group) ? disables : 0)),
+    ]),
+    isPowerless: Uint8Array.from(['ok', ...names], (name) => (HEAD_END_REMOVES[name] ? 1 : 0)),
+  };
+}
+
+function kindOf(name: string): (typeof GROUP_MODES)[number] | (typeof SITE_MODES)[number] {
+  return (
+    GROUP_MODES.find((kind) => name.startsWith(`${kind}:`)) ?? (name as (typeof SITE_MODES)[number])
+  );
+}
 
 /**
- * The head-end's modes, grouped: modes that disable the same functions among those with evidence make the evidence
- * equally likely, so one sweep serves them all and the posterior inside a group is the prior's.
+ * The head-end's modes, grouped: modes that disable the same functions wherever these have evidence, and leave the supply
+ * as it is, make the evidence equally likely, so one sweep serves them all and the posterior inside a group is the prior's.
  */
 export interface HeadEndGroups {
   readonly count: number;
-  /** Prior of each group. */
+  /** Prior of each group, with what was seen. */
   readonly chance: Float64Array;
-  /** Functions with evidence that each group disables. */
-  readonly disables: readonly FunctionSet[];
-  /** The group of `ok` and then of each mode of SITE_MODES. */
+  /** By zone: the functions with evidence there that each group disables. */
+  readonly disables: readonly (readonly FunctionSet[])[];
+  /** 1 where the group takes the supply from every trunk. */
+  readonly isPowerless: Uint8Array;
+  /** Names of the modes; `ok` is not among them. */
+  readonly modes: readonly HeadEndModeName[];
+  /** The group of `ok` and then of each mode. */
   readonly ofMode: Uint8Array;
   /** P(mode | its group), in the same order. */
   readonly share: Float64Array;
-  /** Share of a group's chance in modes that leave the function working, at group * 6 + function; and that do not. */
+  /**
+   * Share of a group's chance in modes that leave the function working, at (zone * count + group) * functions + function;
+   * and that do not.
+   */
   readonly enabled: Float64Array;
   readonly disabled: Float64Array;
 }
 
-const DISABLES: readonly FunctionSet[] = [0, ...SITE_MODES.map((mode) => HEAD_END_DISABLES[mode])];
-
+/** @param withEvidence by zone, the functions that something is known of */
 export function headEndGroups(
-  rates: RateTables['headEnd'],
-  years: number,
-  withEvidence: FunctionSet,
+  modes: HeadEndModes,
+  withEvidence: readonly FunctionSet[],
 ): HeadEndGroups {
-  const prior = modeChances(
-    SITE_MODES.map((mode) => rates[mode] ?? 0),
-    years,
+  const { chances, disables, isPowerless, names } = modes;
+  const keys = Array.from(chances, (_, m) =>
+    [
+      isPowerless[m],
+      ...disables.map((own, zone) => (own[m] ?? 0) & (withEvidence[zone] ?? 0)),
+    ].join(),
   );
-  const chances = [prior.ok, ...prior.modes];
-  const disables = [...new Set(DISABLES.map((set) => set & withEvidence))];
-  const ofMode = Uint8Array.from(DISABLES, (set) => disables.indexOf(set & withEvidence));
-  const chance = new Float64Array(disables.length);
+  const distinct = [...new Set(keys)];
+  const first = distinct.map((key) => keys.indexOf(key));
+  const ofMode = Uint8Array.from(keys, (key) => distinct.indexOf(key));
+  const chance = new Float64Array(distinct.length);
   ofMode.forEach((group, mode) => (chance[group] = (chance[group] ?? 0) + (chances[mode] ?? 0)));
   const share = Float64Array.from(ofMode, (group, mode) => {
     const whole = chance[group] ?? 0;
     return whole > 0 ? (chances[mode] ?? 0) / whole : 0;
   });
-  const enabled = new Float64Array(disables.length * FUNCTIONS.length);
-  const disabled = new Float64Array(disables.length * FUNCTIONS.length);
-  ofMode.forEach((group, mode) =>
-    FUNCTIONS.forEach((_, f) => {
-      const table = (DISABLES[mode] ?? 0) & (1 << f) ? disabled : enabled;
-      const at = group * FUNCTIONS.length + f;
-      table[at] = (table[at] ?? 0) + (share[mode] ?? 0);
-    }),
+  return {
+    count: distinct.length,
+    chance,
+    disables: disables.map((own, zone) =>
+      first.map((m) => (own[m] ?? 0) & (withEvidence[zone] ?? 0)),
+    ),
+    isPowerless: Uint8Array.from(first, (m) => isPowerless[m] ?? 0),
+    modes: names,
+    ofMode,
+    share,
+    ...sharesByFunction(disables, ofMode, share, distinct.length),
+  };
+}
+
+function sharesByFunction(
+  disables: readonly (readonly FunctionSet[])[],
+  ofMode: Uint8Array,
+  share: Float64Array,
+  groups: number,
+): Pick<HeadEndGroups, 'enabled' | 'disabled'> {
+  const size = disables.length * groups * FUNCTIONS.length;
+  const enabled = new Float64Array(size);
+  const disabled = new Float64Array(size);
+  disables.forEach((own, zone) =>
+    ofMode.forEach((group, mode) =>
+      FUNCTIONS.forEach((_, f) => {
+        const table = (own[mode] ?? 0) & (1 << f) ? disabled : enabled;
+        const at = (zone * groups + group) * FUNCTIONS.length + f;
+        table[at] = (table[at] ?? 0) + (share[mode] ?? 0);
+      }),
+    ),
   );
-  return { count: disables.length, chance, disables, ofMode, share, enabled, disabled };
+  return { enabled, disabled };
+}
+
+/** The group of a mode; null where it does not occur. */
+export function groupOf({ modes, ofMode }: HeadEndGroups, mode: HeadEndModeName): number | null {
+  const at = modes.indexOf(mode);
+  return at < 0 ? null : (ofMode[at + 1] ?? null);
 }
 
 /** Without some groups; their modes have no share in those that are kept. */
 export function onlyGroups(all: HeadEndGroups, isKept: (group: number) => boolean): HeadEndGroups {
-  const kept = [...all.disables.keys()].filter(isKept);
+  const kept = [...all.chance.keys()].filter(isKept);
   if (kept.length === all.count) return all;
   const byFunction = (table: Float64Array) =>
     Float64Array.from(
-      kept.flatMap((group) => [
-        ...table.subarray(group * FUNCTIONS.length, (group + 1) * FUNCTIONS.length),
-      ]),
+      all.disables.flatMap((_, zone) =>
+        kept.flatMap((group) => {
+          const at = (zone * all.count + group) * FUNCTIONS.length;
+          return [...table.subarray(at, at + FUNCTIONS.length)];
+        }),
+      ),
     );
   return {
+    ...all,
     count: kept.length,
     chance: Float64Array.from(kept, (group) => all.chance[group] ?? 0),
-    disables: kept.map((group) => all.disables[group] ?? 0),
+    disables: all.disables.map((own) => kept.map((group) => own[group] ?? 0)),
+    isPowerless: Uint8Array.from(kept, (group) => all.isPowerless[group] ?? 0),
     ofMode: all.ofMode.map((group) => Math.max(0, kept.indexOf(group))),
     share: all.share.map((share, mode) => (kept.includes(all.ofMode[mode] ?? -1) ? share : 0)),
     enabled: byFunction(all.enabled),

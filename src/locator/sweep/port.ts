@@ -32,12 +32,18 @@ const FED_BY_NO_OUTPUT = Uint8Array.from(STATES.feed, (feed) => (feed === DEAD_F
 /** What is likelier than this, as a logarithm, cannot be. */
 export const MOST_LOG = 600;
 
-/** The chances of a state at the port: with the port good, and with no output. */
+/**
+ * The chances of a state at the port in a head-end group: with the port good, and with no output. Without the head-end's
+ * power the feed is dead, whatever the port does.
+ */
 export function portFeeds(
-  { portOk, portNoOutput }: TrunkModel,
+  { portOk, portNoOutput, isPowerless }: TrunkModel,
   state: number,
+  group: number,
 ): { ok: number; dead: number } {
-  return { ok: FED_BY_OK[state]! * portOk, dead: FED_BY_NO_OUTPUT[state]! * portNoOutput };
+  const dead = FED_BY_NO_OUTPUT[state]!;
+  const fed = isPowerless[group] === 1 ? dead : FED_BY_OK[state]!;
+  return { ok: fed * portOk, dead: dead * portNoOutput };
 }
 
 export function crossPort(model: TrunkModel, tables: TrunkTables): PortJoin {
@@ -59,7 +65,8 @@ export function crossPort(model: TrunkModel, tables: TrunkTables): PortJoin {
   for (let c = 0; c < join.contexts; c++) {
     const columns = new Float64Array(FEED_CLASSES);
     for (let s = 0; s < STATE_COUNT; s++) {
-      const chance = FED_BY_OK[s]! * model.portOk + FED_BY_NO_OUTPUT[s]! * model.portNoOutput;
+      const { ok, dead } = portFeeds(model, s, c % plan.groups);
+      const chance = ok + dead;
       labelWeight.forEach((weight, l) => {
         const below = table[at + s * stride + l * step + map[c]!]!;
         columns[STATES.feed[s]!]! += chance * (weight * below);
@@ -96,8 +103,9 @@ export function descendPort(
       const gauge = joinedGauge(tables, join, c, STATES.feed[s]!);
       // What cannot be may be likely beyond the range of doubles, if only it could.
       const scale = Math.exp(Math.min(weight + logFlat + gauge, MOST_LOG)) * closing[c]!;
-      const ifOk = scale * FED_BY_OK[s]! * model.portOk;
-      const ifNoOutput = scale * FED_BY_NO_OUTPUT[s]! * model.portNoOutput;
+      const chances = portFeeds(model, s, c % model.plan.groups);
+      const ifOk = scale * chances.ok;
+      const ifNoOutput = scale * chances.dead;
       for (let l = 0; l < labels; l++) {
         const below = labelWeight[l]! * table[at + s * stride + l * step + map[c]!]!;
         toJoin[(s * labels + l) * join.contexts + c] = labelWeight[l]! * (ifOk + ifNoOutput);

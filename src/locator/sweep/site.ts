@@ -2,11 +2,12 @@
    construction, and a fallback value at each read would hide a wrong one */
 import { DEFAULT_ERROR_RATES, type ErrorRates } from '../../plan/error-rates.js';
 import type { ExpectedFaults } from '../../plan/expected-faults.js';
-import { functionSet, type FunctionSet } from '../../plan/functions.js';
+import type { FunctionSet } from '../../plan/functions.js';
 import { DEFAULT_RATES, type RateTables } from '../../plan/rates.js';
 import { tooManyReadings } from '../readings/label-space.js';
 import { trunkReadings } from '../readings/trunk-readings.js';
-import { MAX_TABLES } from '../request/limits.js';
+import { DEFAULT_FALSE_ALARM_RATIO, MAX_TABLES } from '../request/limits.js';
+import { InvalidLocateRequest } from '../request/errors.js';
 import type { LocateRequest } from '../request/locate-request.js';
 import {
   checkContexts,
@@ -17,32 +18,52 @@ import {
 } from './contexts.js';
 import { identitiesBeyond, withoutIdentities } from './identities.js';
 import { groupsInQuestion } from './groups-in-question.js';
-import { type HeadEndGroups, headEndGroups } from './head-end-groups.js';
+import { type HeadEndGroups, headEndGroups, headEndModes } from './head-end-groups.js';
+import { Looks } from './looks.js';
 import { logAdd } from '../numbers/log-add.js';
 import { type TrunkModel, trunkModel } from './trunk-model.js';
 import { compareIds } from '../../drawing/drawn-tree.js';
 import { trunkTree } from './trunk-tree.js';
-import { collectVoices, type ConfusionFlag } from './voices.js';
+import { collectVoices, type ConfusionFlag, type Voices } from './voices.js';
+import { type Zones, zonesOf } from './zones.js';
 
 const DAYS_PER_YEAR = 365.25;
 
 /** A request made ready for the sweeps; trunks go by id. */
 export interface SiteModel {
   readonly rates: RateTables;
-  /** By what the head-end's modes of one group share its posterior. */
-  readonly headEndWeights: RateTables['headEnd'];
+  /** Logarithm of a factor of the evidence that no message carries: what was seen, at its likeliest. */
+  readonly logSeen: number;
   readonly headEnd: HeadEndGroups;
+  /** What the weight of quiet worlds is multiplied by; 1 where the evidence did not begin with a complaint. */
+  readonly falseAlarmRatio: number;
   readonly flags: readonly ConfusionFlag[];
   /** Informants with an id who are taken for nobody in particular: more overlap than can be carried. */
   readonly identitiesDropped: readonly string[];
   readonly trunks: readonly TrunkModel[];
 }
 
-function functionsWithEvidence(request: LocateRequest): FunctionSet {
-  return functionSet([
-    ...(request.observations ?? []).map((observation) => observation.function),
-    ...(request.unmentioned?.functions ?? []),
-  ]);
+/** By zone: the functions that something is known of. */
+function functionsWithEvidence(zones: Zones, voices: Voices, apart: FunctionSet): FunctionSet[] {
+  const known = zones.groupsOf.map(() => apart);
+  voices.at.forEach((nodes, t) =>
+    nodes.forEach((heard, n) => {
+      const zone = zones.of[t]![n]!;
+      for (const { statements } of heard)
+        for (const { func } of statements) known[zone]! |= 1 << func;
+    }),
+  );
+  return known;
+}
+
+/** Until the sweep carries a second view and feed, such an observation is refused rather than taken for another. */
+function refuseDisconnections({ observations = [] }: LocateRequest): void {
+  const errors = observations.flatMap(({ disconnectedBelow }, o) =>
+    disconnectedBelow === undefined
+      ? []
+      : [{ pointer: `/observations/${o}/disconnectedBelow`, reason: 'is not computed yet' }],
+  );
+  if (errors.length > 0) throw new InvalidLocateRequest(errors);
 }
 
 export interface ModelOptions {
@@ -62,18 +83,27 @@ export function siteModel(
   const { apart = 0, onlyInQuestion = false } = options;
   const rates = { ...DEFAULT_RATES, ...definedOnly(request.rates) };
   const years = request.exposureDays / DAYS_PER_YEAR;
-  const headEndWeights = expected?.headEnd ?? rates.headEnd;
-  const withEvidence = functionsWithEvidence(request) | apart;
-  const groups = headEndGroups(headEndWeights, expected ? 1 : years, withEvidence);
   const trees = request.trunks
     .map((trunk) => trunkTree(trunk, request.exposureDays))
     .sort((a, b) => compareIds(a.id, b.id));
-  const { observations = [], unmentioned, readings = [] } = request;
+  const { observations = [], unmentioned, readings = [], begunBy } = request;
+  const falseAlarmRatio =
+    begunBy === 'round' ? 1 : (request.falseAlarmRatio ?? DEFAULT_FALSE_ALARM_RATIO);
   const voices = collectVoices(observations, unmentioned, trees, errors);
+  refuseDisconnections(request);
   const { at, flags } = voices;
+  const looks = new Looks(request.looks ?? []);
+  const zones = zonesOf(trees);
+  const modes = headEndModes(
+    expected?.headEnd ?? rates.headEnd,
+    expected ? 1 : years,
+    zones,
+    looks,
+  );
+  const groups = headEndGroups(modes, functionsWithEvidence(zones, voices, apart));
   const headEnd =
     onlyInQuestion && readings.length === 0
-      ? groupsInQuestion({ headEnd: groups, trees, voices, rates, years, expected })
+      ? groupsInQuestion({ headEnd: groups, trees, zones, voices, rates, years, expected, looks })
       : groups;
   const beyond = identitiesBeyond(trees, flags, headEnd.count);
   if (beyond.length > 0) {
@@ -87,12 +117,15 @@ export function siteModel(
       rates,
       years,
       headEnd,
+      zone: zones.of[t]!,
+      looks,
       expected: expected?.trunks.find((trunk) => trunk.id === tree.id),
       readings: trunkReadings(request, tree),
     }),
   );
   checkLabels(trunks);
-  return { rates, headEndWeights, headEnd, flags, identitiesDropped: [], trunks };
+  const logSeen = looks.logLargest;
+  return { rates, logSeen, headEnd, falseAlarmRatio, flags, identitiesDropped: [], trunks };
 }
 
 /** @throws InvalidLocateRequest when readings and informants together make more tables than the stated limit */
@@ -115,6 +148,7 @@ function definedOnly(rates: Partial<RateTables> = {}): Partial<RateTables> {
 
 /** The head-end's mode and the informants whom trunks share, conditioned on jointly over all trunks. */
 export interface SiteMasses {
+  /** Natural logarithm of P(evidence), but for SiteModel.logSeen. */
   readonly logEvidence: number;
   /** Posterior of each head-end group. */
   readonly groups: Float64Array;

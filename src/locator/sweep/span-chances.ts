@@ -1,6 +1,6 @@
-import { modeChances } from '../../plan/mode-chances.js';
 import { SPAN_MODES } from '../../plan/modes.js';
 import type { RateTables } from '../../plan/rates.js';
+import { type Seen, seenChances } from './looks.js';
 import { EFFECTS, type EffectClasses } from './states.js';
 
 /** The prior of one junction or cable by effect class; and by pair of states (EffectClasses.pairs). */
@@ -29,10 +29,12 @@ export function spanChances(
   metres: number,
   years: number,
   classes: EffectClasses = EFFECTS,
+  seen: Seen | null = null,
 ): SpanChances {
-  const { ok, modes } = modeChances(
+  const { ok, modes } = seenChances(
     SPAN_MODES.map((mode) => (rates[mode] ?? 0) * metres),
     years,
+    seen,
   );
   const effects = new Float64Array(classes.count);
   modes.forEach((chance, m) => {

@@ -1,7 +1,7 @@
 import { FUNCTIONS, type FunctionSet } from '../../plan/functions.js';
-import { modeChances } from '../../plan/mode-chances.js';
 import { STATION_DISABLES, STATION_MODES } from '../../plan/modes.js';
 import type { RateTables } from '../../plan/rates.js';
+import { type Seen, seenChances } from './looks.js';
 
 /** Sets of functions that some mode of a station disables: modes with one set act alike on evidence. 0 is `ok`. */
 export const STATION_CLASSES: readonly FunctionSet[] = [
@@ -26,10 +26,15 @@ export interface StationChances {
   readonly disabled: Float64Array;
 }
 
-export function stationChances(rates: RateTables['station'], years: number): StationChances {
-  const { ok, modes } = modeChances(
+export function stationChances(
+  rates: RateTables['station'],
+  years: number,
+  seen: Seen | null = null,
+): StationChances {
+  const { ok, modes } = seenChances(
     STATION_MODES.map((mode) => rates[mode] ?? 0),
     years,
+    seen,
   );
   const classes = new Float64Array(STATION_CLASS_COUNT);
   classes[0] = ok;

@@ -35,5 +35,5 @@ export function sweepSite(
 /** Natural logarithm of P(evidence) alone: the way up only. */
 export function logEvidenceOf(site: SiteModel): number {
   const evidence = site.trunks.map((trunk) => sweepUp(trunk).port.logEvidence);
-  return joinTrunks(site, evidence).logEvidence;
+  return joinTrunks(site, evidence).logEvidence + site.logSeen;
 }

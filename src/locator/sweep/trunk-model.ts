@@ -1,11 +1,12 @@
 import type { NodeExpectation, TrunkExpectation } from '../../plan/expected-faults.js';
-import { modeChances } from '../../plan/mode-chances.js';
-import { PORT_MODES } from '../../plan/modes.js';
+import type { FunctionSet } from '../../plan/functions.js';
+import { PORT_MODES, SPAN_MODES, STATION_MODES } from '../../plan/modes.js';
 import type { RateTables } from '../../plan/rates.js';
 import { type LabelPlan, labelPlan } from '../readings/label-plan.js';
 import type { TrunkReadings } from '../readings/trunk-readings.js';
 import type { ContextPlan } from './contexts.js';
 import type { HeadEndGroups } from './head-end-groups.js';
+import { type Looks, seenChances, seenWeights } from './looks.js';
 import { type FeltFeed, nodeLikelihood, type NodeLikelihood } from './node-likelihood.js';
 import { type SpanChances, spanChances } from './span-chances.js';
 import { EFFECTS, EFFECTS_APART, type EffectClasses } from './states.js';
@@ -16,6 +17,8 @@ import type { ByCondition, ConfusionFlag, Voice } from './voices.js';
 /** Everything that the two sweeps of one trunk need: priors, likelihoods, contexts. */
 export interface TrunkModel {
   readonly tree: TrunkTree;
+  /** By node, as Zones numbers them. */
+  readonly zone: Uint16Array;
   readonly plan: ContextPlan;
   readonly flags: readonly ConfusionFlag[];
   readonly junctionOut: readonly SpanChances[];
@@ -24,6 +27,8 @@ export interface TrunkModel {
   /** Null at a junction box. */
   readonly station: readonly (StationChances | null)[];
   readonly voices: readonly (readonly Voice[])[];
+  /** By node: functions that were complained of there with the trunk whole. */
+  readonly points: readonly FunctionSet[];
   /** As trunkLikelihood gives it. */
   readonly likelihood: readonly (NodeLikelihood | null)[];
   /** Null without readings. Volts are evidence of a node's feed, beside its likelihood. */
@@ -32,6 +37,8 @@ export interface TrunkModel {
   readonly labels: LabelPlan | null;
   /** Which modes of a component act alike. */
   readonly effects: EffectClasses;
+  /** By head-end group: 1 where it takes the supply from the trunk. */
+  readonly isPowerless: Uint8Array;
   readonly portOk: number;
   readonly portNoOutput: number;
   /** By what the modes of one class of a component share its posterior: its rates, or the faults expected of it. */
@@ -76,9 +83,7 @@ function possibleClasses(station: StationChances | null | undefined): number {
 
 /** By node; null at a node without evidence. */
 export function trunkLikelihood(
-  voices: readonly (readonly Voice[])[],
-  stations: readonly (StationChances | null)[],
-  plan: ContextPlan,
+  { voices, station, plan, zone }: Pick<TrunkModel, 'voices' | 'station' | 'plan' | 'zone'>,
   headEnd: HeadEndGroups,
   felt?: FeltFeed,
 ): (NodeLikelihood | null)[] {
@@ -88,10 +93,10 @@ export function trunkLikelihood(
     if (heard.length === 0) return null;
     const flags = plan.nodeFlags[n] ?? [];
     // Many stations have the same said or not said of them, and so one table.
-    const possible = possibleClasses(stations[n]);
-    const key = `${heard.map(keyOf).join('; ')} | ${flags.join()} | ${possible}`;
-    const likelihood =
-      known.get(key) ?? nodeLikelihood(heard, headEnd.disables, flags, felt, possible);
+    const possible = possibleClasses(station[n]);
+    const key = `${heard.map(keyOf).join('; ')} | ${flags.join()} | ${possible} | ${zone[n]}`;
+    const disables = headEnd.disables[zone[n] ?? 0] ?? [];
+    const likelihood = known.get(key) ?? nodeLikelihood(heard, disables, flags, felt, possible);
     known.set(key, likelihood);
     return likelihood;
   });
@@ -100,29 +105,98 @@ export function trunkLikelihood(
 /** Tables whose exposure (and metres) are in them already: what spanChances and stationChances multiply them by. */
 const AS_EXPECTED = 1;
 
-function spanPriors(
-  tree: TrunkTree,
-  rates: RateTables,
-  expected: ReadonlyMap<string, NodeExpectation>,
-  effects: EffectClasses,
-): Pick<TrunkModel, 'junctionOut' | 'cable' | 'junctionIn'> {
-  const junctionOf = remembered((t: number) => spanChances(rates.junction, 1, t, effects));
-  // Cables of one length and exposure share their chances, and with these what is made of them.
-  const cablesOf = remembered((t: number) =>
-    remembered((metres: number) => spanChances(rates.cablePerMetre, metres, t, effects)),
+function pointsOf(voices: readonly (readonly Voice[])[]): FunctionSet[] {
+  return voices.map((heard) =>
+    heard
+      .flatMap(({ statements }) => statements)
+      .reduce((set, { isComplaint, func }) => (isComplaint ? set | (1 << func) : set), 0),
   );
-  const prior = (n: number, component: 'junctionOut' | 'cable' | 'junctionIn') => {
-    const own = expected.get(tree.nodeIds[n] ?? '')?.[component];
-    const years = tree.years[n] ?? 0;
-    if (own) return spanChances(own, AS_EXPECTED, AS_EXPECTED, effects);
-    if (component !== 'cable') return junctionOf(years);
-    return cablesOf(years)(tree.cableMetres[n] ?? 0);
-  };
-  return {
-    junctionOut: tree.nodeIds.map((_, n) => prior(n, 'junctionOut')),
-    cable: tree.nodeIds.map((_, n) => prior(n, 'cable')),
-    junctionIn: tree.nodeIds.map((_, n) => prior(n, 'junctionIn')),
-  };
+}
+
+const SPAN_PARTS = {
+  junctionOut: 'junction-out',
+  cable: 'cable',
+  junctionIn: 'junction-in',
+} as const;
+type SpanPart = keyof typeof SPAN_PARTS;
+
+/** The prior of each component, with what was seen of it, and what its modes are weighed by. */
+class Priors {
+  private readonly own: ReadonlyMap<string, NodeExpectation>;
+  private readonly junctionOf: (years: number) => SpanChances;
+  private readonly cablesOf: (years: number) => (metres: number) => SpanChances;
+  private readonly stationOf: (years: number) => StationChances;
+  private readonly byRates: NodeWeights;
+
+  constructor(
+    private readonly tree: TrunkTree,
+    rates: RateTables,
+    private readonly effects: EffectClasses,
+    private readonly looks: Looks,
+    expected: TrunkExpectation | undefined,
+  ) {
+    this.own = new Map(expected?.nodes.map((node) => [node.id, node]));
+    this.junctionOf = remembered((t) => spanChances(rates.junction, 1, t, effects));
+    // Cables of one length and exposure share their chances, and with these what is made of them.
+    this.cablesOf = remembered((t: number) =>
+      remembered((metres: number) => spanChances(rates.cablePerMetre, metres, t, effects)),
+    );
+    this.stationOf = remembered((t) => stationChances(rates.station, t));
+    this.byRates = {
+      junctionOut: rates.junction,
+      cable: rates.cablePerMetre,
+      junctionIn: rates.junction,
+      station: rates.station,
+    };
+  }
+
+  /** Before anything was seen. */
+  private table(n: number): NodeWeights {
+    return this.own.get(this.tree.nodeIds[n] ?? '') ?? this.byRates;
+  }
+
+  private seen(n: number, part: SpanPart | 'station') {
+    const { id: trunk, nodeIds } = this.tree;
+    const node = nodeIds[n] ?? '';
+    return part === 'station'
+      ? this.looks.seen({ kind: 'station', trunk, node }, 'station', STATION_MODES)
+      : this.looks.seen(
+          { kind: 'span', trunk, from: null, to: node },
+          SPAN_PARTS[part],
+          SPAN_MODES,
+        );
+  }
+
+  span(n: number, part: SpanPart): SpanChances {
+    const isOwn = this.own.has(this.tree.nodeIds[n] ?? '');
+    const years = isOwn ? AS_EXPECTED : (this.tree.years[n] ?? 0);
+    const metres = part === 'cable' && !isOwn ? (this.tree.cableMetres[n] ?? 0) : 1;
+    const seen = this.seen(n, part);
+    if (isOwn || seen) return spanChances(this.table(n)[part], metres, years, this.effects, seen);
+    return part === 'cable' ? this.cablesOf(years)(metres) : this.junctionOf(years);
+  }
+
+  station(n: number): StationChances | null {
+    if (!this.tree.isStation[n]) return null;
+    const isOwn = this.own.has(this.tree.nodeIds[n] ?? '');
+    const years = isOwn ? AS_EXPECTED : (this.tree.years[n] ?? 0);
+    const seen = this.seen(n, 'station');
+    return isOwn || seen
+      ? stationChances(this.table(n).station, years, seen)
+      : this.stationOf(years);
+  }
+
+  weights(n: number): NodeWeights {
+    let table = this.table(n);
+    for (const part of ['junctionOut', 'cable', 'junctionIn'] as const) {
+      const seen = this.seen(n, part);
+      if (seen) table = { ...table, [part]: seenWeights(table[part], SPAN_MODES, seen) };
+    }
+    const seen = this.seen(n, 'station');
+    return seen && this.tree.isStation[n]
+      ? { ...table, station: seenWeights(table.station, STATION_MODES, seen) }
+      : table;
+  }
 }
 
 export function trunkModel(
@@ -134,47 +208,45 @@ export function trunkModel(
     rates: RateTables;
     years: number;
     headEnd: HeadEndGroups;
+    zone: Uint16Array;
+    looks: Looks;
     expected?: TrunkExpectation;
     readings: TrunkReadings | null;
   },
 ): TrunkModel {
-  const { rates, years, headEnd, expected, readings } = given;
+  const { rates, years, headEnd, zone, looks, expected, readings } = given;
   const effects = readings?.stretches.length ? EFFECTS_APART : EFFECTS;
-  const own = new Map(expected?.nodes.map((node) => [node.id, node]));
-  const stationOf = remembered((t: number) => stationChances(rates.station, t));
-  const byRates: NodeWeights = {
-    junctionOut: rates.junction,
-    cable: rates.cablePerMetre,
-    junctionIn: rates.junction,
-    station: rates.station,
-  };
+  const priors = new Priors(tree, rates, effects, looks, expected);
   const portWeights = expected?.port ?? rates.port;
-  const port = modeChances(
+  const port = seenChances(
     PORT_MODES.map((mode) => portWeights[mode] ?? 0),
     expected ? AS_EXPECTED : years,
+    looks.seen({ kind: 'port', trunk: tree.id }, 'port', PORT_MODES),
   );
-  const priors = {
-    tree,
-    effects,
-    ...spanPriors(tree, rates, own, effects),
-    station: tree.nodeIds.map((id, n) => {
-      if (!tree.isStation[n]) return null;
-      const table = own.get(id)?.station;
-      return table ? stationChances(table, AS_EXPECTED) : stationOf(tree.years[n] ?? 0);
-    }),
+  const nodes = [...tree.nodeIds.keys()];
+  const spans = {
+    junctionOut: nodes.map((n) => priors.span(n, 'junctionOut')),
+    cable: nodes.map((n) => priors.span(n, 'cable')),
+    junctionIn: nodes.map((n) => priors.span(n, 'junctionIn')),
+    station: nodes.map((n) => priors.station(n)),
   };
   const hasLabels = readings && readings.stretches.length + readings.loops.length > 0;
   return {
-    ...priors,
+    tree,
+    zone,
+    effects,
+    ...spans,
     plan,
     flags,
     readings,
-    labels: hasLabels ? labelPlan(priors, readings) : null,
+    labels: hasLabels ? labelPlan({ tree, effects, ...spans }, readings) : null,
     voices,
-    likelihood: trunkLikelihood(voices, priors.station, plan, headEnd),
+    points: pointsOf(voices),
+    likelihood: trunkLikelihood({ voices, plan, zone, station: spans.station }, headEnd),
+    isPowerless: headEnd.isPowerless,
     portOk: port.ok,
     portNoOutput: port.modes[0] ?? 0,
-    weights: tree.nodeIds.map((id) => own.get(id) ?? byRates),
+    weights: nodes.map((n) => priors.weights(n)),
     portWeights,
   };
 }

@@ -21,6 +21,8 @@ export interface Statement {
   readonly outcomes: readonly ByCondition[];
   /** Its place in the request's list; -1 for silence about a room. */
   readonly observation: number;
+  /** Somebody said that it does not work as it should, with the trunk whole. */
+  readonly isComplaint: boolean;
   /** When it was so: everything of one sitting was so at the same time. */
   readonly sitting: number;
 }
@@ -85,7 +87,8 @@ function toldOf(
     const outcomes = outcomesOf[kind];
     const likelihood = outcomes[outcome] ?? [0, 0, 0];
     const { sitting = 0 } = observation;
-    const statement = { func, likelihood, outcomes, observation: o, sitting };
+    const isComplaint = outcome > 0 && observation.disconnectedBelow === undefined;
+    const statement = { func, likelihood, outcomes, observation: o, isComplaint, sitting };
     const told: Told = { trunk, node, statement, key: `${kind} ${func} ${outcome}` };
     return { id, confused: errors[kind].confused, told };
   });
@@ -115,6 +118,7 @@ function silence(unmentioned: Unmentioned & InSitting, func: number): Voice {
     likelihood: silent,
     outcomes: [silent, [0, rate / 2, rate]],
     observation: -1,
+    isComplaint: false,
     sitting,
   };
   return { statements: [statement], confused: 0, ifConfused: 0, flag: -1 };
@@ -177,7 +181,12 @@ function addSilences(
     const voice = silence(unmentioned, func);
     trees.forEach((tree, t) =>
       tree.nodeIds.forEach((_, n) => {
-        if (tree.isStation[n] && !mentioned.has(`${t} ${n} ${func}`)) at[t]?.[n]?.push(voice);
+        if (
+          tree.isStation[n] &&
+          (tree.fitted[n] ?? 0) & (1 << func) &&
+          !mentioned.has(`${t} ${n} ${func}`)
+        )
+          at[t]?.[n]?.push(voice);
       }),
     );
   }

@@ -1,5 +1,5 @@
 import { ALL_CORES, CORES, type CoreSet } from '../../plan/cores.js';
-import { FUNCTIONS, type FunctionSet } from '../../plan/functions.js';
+import { ALL_FUNCTIONS, FUNCTIONS, type FunctionSet } from '../../plan/functions.js';
 import {
   coresOfClass,
   FEED_CLASSES,
@@ -33,12 +33,18 @@ export function feedWithout(feed: number, cores: CoreSet): number {
   return feedClass(coresOfClass(feed) & ~cores, WEAK[feed] === 1);
 }
 
+/** What a group disables at every station; another function may still work in some zone. */
+export function disabledEverywhere({ disables }: HeadEndGroups, group: number): FunctionSet {
+  return disables.reduce((all, own) => all & (own[group] ?? 0), ALL_FUNCTIONS);
+}
+
 /** `spokenOf`: the functions with evidence anywhere. */
 export function relevance(headEnd: HeadEndGroups, spokenOf: FunctionSet): Relevance {
   const alike = new Int32Array(headEnd.count * FEED_CLASSES);
   const spareCores = new Uint8Array(headEnd.count);
   const full = feedClass(ALL_CORES, false);
-  headEnd.disables.forEach((disabled, group) => {
+  headEnd.chance.forEach((_, group) => {
+    const disabled = disabledEverywhere(headEnd, group);
     for (let feed = 0; feed < FEED_CLASSES; feed++) {
       let code = 0;
       for (let func = 0; func < FUNCTIONS.length; func++)

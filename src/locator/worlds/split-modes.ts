@@ -2,7 +2,7 @@
 import type { Place } from '../../drawing/drawn-node.js';
 
 import { modeSplit } from '../posterior/mode-split.js';
-import { SITE_MODES, PORT_MODES, SPAN_MODES, STATION_MODES } from '../../plan/modes.js';
+import { PORT_MODES, SPAN_MODES, STATION_MODES } from '../../plan/modes.js';
 import type { SiteModel } from '../sweep/site.js';
 import { EFFECTS } from '../sweep/states.js';
 import { CLASS_OF_STATION_MODE } from '../sweep/station-classes.js';
@@ -38,8 +38,8 @@ export function splitModesOf(site: SiteModel, named: NamedFault): SplitFault[] {
     split: { mode: string; share: number }[],
   ) => split.map(({ mode, share }) => ({ fault: { place, component, mode }, share }));
   if (named.at === 'head-end') {
-    const { ofMode, share } = site.headEnd;
-    const modes = SITE_MODES.flatMap((mode, m) =>
+    const { ofMode, share, modes: names } = site.headEnd;
+    const modes = names.flatMap((mode, m) =>
       ofMode[m + 1] === named.group && share[m + 1]! > 0 ? [{ mode, share: share[m + 1]! }] : [],
     );
     return made({ kind: 'head-end' }, 'head-end', modes);

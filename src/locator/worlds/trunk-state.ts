@@ -1,7 +1,13 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import { ALL_CORES, type CoreSet, SUPPLY } from '../../plan/cores.js';
-import { PORT_REMOVES, SPAN_EFFECTS, type SpanEffect, viewAbove } from '../../plan/modes.js';
+import {
+  HEAD_END_REMOVES,
+  PORT_REMOVES,
+  SPAN_EFFECTS,
+  type SpanEffect,
+  viewAbove,
+} from '../../plan/modes.js';
 import type { TrunkTree } from '../sweep/trunk-tree.js';
 import type { WorldFault } from './probable-world.js';
 
@@ -56,7 +62,9 @@ export function trunkState(
     else views[parent]! |= tops[n]!;
   }
   const noOutput = faults.some(({ place }) => place.kind === 'port' && place.trunk === tree.id);
-  const start = ALL_CORES & ~shorts & ~(noOutput ? PORT_REMOVES['no-output'] : 0);
+  const headEnd = faults.find(({ place }) => place.kind === 'head-end');
+  const taken = headEnd ? (HEAD_END_REMOVES[headEnd.mode] ?? 0) : 0;
+  const start = ALL_CORES & ~shorts & ~(noOutput ? PORT_REMOVES['no-output'] : 0) & ~taken;
   const feeds = new Uint8Array(tree.count);
   const weak = new Uint8Array(tree.count);
   for (let n = 0; n < tree.count; n++) {

@@ -5,7 +5,7 @@ import type { LocateRequest } from '../request/locate-request.js';
 import { logAdd } from '../numbers/log-add.js';
 import type { SiteModel } from '../sweep/site.js';
 import type { NamedFault } from './named-fault.js';
-import { relevance } from './relevance.js';
+import { disabledEverywhere, relevance } from './relevance.js';
 import { weighTrunk, type WeightSum } from './weigh-trunk.js';
 import { type WorldTrunk, worldTrunk } from './world-trunk.js';
 
@@ -61,7 +61,13 @@ function trunkShare(
   const known = faults.length === 0 ? untouched.get(key) : undefined;
   if (known) return known;
   const sum: WeightSum = { log: 0, flags: new Float64Array(site.flags.length) };
-  const isWorld = weighTrunk(trunks[t]!, faults, group, site.headEnd.disables[group]!, sum);
+  const isWorld = weighTrunk(
+    trunks[t]!,
+    faults,
+    group,
+    disabledEverywhere(site.headEnd, group),
+    sum,
+  );
   if (isWorld && faults.length === 0) untouched.set(key, sum);
   return isWorld ? sum : null;
 }

@@ -119,7 +119,8 @@ export function weighTrunk(
     0,
   );
   const hidden = trunk.relevance.spareCores[group]!;
-  const arriving = feedClass(ALL_CORES & ~shorts, false);
+  const isPowerless = trunk.model.isPowerless[group] === 1;
+  const arriving = isPowerless ? DEAD_FEED : feedClass(ALL_CORES & ~shorts, false);
   sum.log += portLog(trunk, group, arriving, named.noOutput);
   const start = named.noOutput ? feedWithout(arriving, SUPPLY) : arriving;
   return !Number.isNaN(descend(trunk, named, { group, disables, start, hidden }, sum));

@@ -3,7 +3,7 @@ import type { ComponentName } from '../posterior/locate-result.js';
 import { type Core, CORES, type CoreSet } from '../../plan/cores.js';
 import type { Condition } from '../../plan/error-rates.js';
 import { CORES_NEEDED, type FunctionName, FUNCTIONS } from '../../plan/functions.js';
-import { HEAD_END_DISABLES, STATION_DISABLES } from '../../plan/modes.js';
+import { headEndEffect, type HeadEndModeName, STATION_DISABLES } from '../../plan/modes.js';
 import type { LocateRequest } from '../request/locate-request.js';
 import { trunkTree, type TrunkTree } from '../sweep/trunk-tree.js';
 import { comparePlaces } from '../posterior/order.js';
@@ -36,15 +36,19 @@ export function worldReader(
   const treeOf = (trunk: string) => trees.get(trunk) ?? unknown('trunk', trunk);
   const positionOf = (trunk: string, node: string) =>
     positions.get(trunk)?.get(node) ?? unknown('node', node);
+  const groupsOf: GroupsOf = (trunk, n) => treeOf(trunk).nodes[n]?.groups ?? [];
   return ({ faults }) => {
     const states = rememberedStates(faults, treeOf, positionOf);
-    return answersOf(faults, states, positionOf);
+    return answersOf(faults, states, positionOf, groupsOf);
   };
 }
 
 function unknown(what: string, id: string): never {
   throw new RangeError(`"${id}" is not a ${what} of this drawing`);
 }
+
+/** The groups of the node at this position. */
+type GroupsOf = (trunk: string, n: number) => readonly string[];
 
 type StateOf = (trunk: string, cutPast?: string) => TrunkState;
 
@@ -68,18 +72,19 @@ function answersOf(
   faults: readonly WorldFault[],
   stateOf: StateOf,
   positionOf: (trunk: string, node: string) => number,
+  groupsOf: GroupsOf,
 ): WorldAnswers {
   const at = (place: Place) => faults.filter((fault) => comparePlaces(fault.place, place) === 0);
   const [headEnd] = at({ kind: 'head-end' });
-  const everywhere = headEnd
-    ? HEAD_END_DISABLES[headEnd.mode as keyof typeof HEAD_END_DISABLES]
-    : 0;
+  const effect = headEnd && headEndEffect(headEnd.mode as HeadEndModeName);
   const condition: WorldAnswers['condition'] = (trunk, node, name, cutPast) => {
     const state = stateOf(trunk, cutPast);
     const n = positionOf(trunk, node);
     const [station] = at({ kind: 'station', trunk, node });
     const here = station ? STATION_DISABLES[station.mode as keyof typeof STATION_DISABLES] : 0;
     const func = FUNCTIONS.indexOf(name);
+    const isSwitched = effect?.group == null || groupsOf(trunk, n).includes(effect.group);
+    const everywhere = effect && isSwitched ? effect.disables : 0;
     const missing = (CORES_NEEDED[func] ?? 0) & ~(state.feeds[n] ?? 0);
     if (missing || (everywhere | here) & (1 << func)) return 'dead';
     return state.weak[n] ? 'weak' : 'good';

@@ -39,7 +39,7 @@ export function worldTrunk(
   const { tree, voices, station } = model;
   const silent = voices.map((heard, n) => heard.filter((voice) => !isSaid(voice, said[n]!)));
   const plan = planContexts(tree, 0, [], site.headEnd.count);
-  const likelihood = trunkLikelihood(silent, station, plan, site.headEnd);
+  const likelihood = trunkLikelihood({ ...model, voices: silent, plan }, site.headEnd);
   const saidBelow = Uint8Array.from(said);
   for (let n = tree.count - 1; n >= 0; n--)
     if (tree.parent[n]! >= 0) saidBelow[tree.parent[n]!]! |= saidBelow[n]!;
@@ -50,7 +50,7 @@ export function worldTrunk(
       nodeTerms(
         { said: said[n]!, spoken: heard.filter((v) => isSaid(v, said[n]!)), silent: silent[n]! },
         station[n]!,
-        site.headEnd.disables,
+        site.headEnd.disables[model.zone[n]!]!,
       ),
     ),
     saidBelow,

@@ -1,5 +1,5 @@
 import type { OracleRequest } from '../enumeration.js';
-import { type Asked, faultNetwork } from './fault-network.js';
+import { type Asked, faultNetwork, RECORDED_RATES } from './fault-network.js';
 import type { BayesNetwork } from './bayes-network.js';
 
 interface Case {
@@ -61,7 +61,12 @@ const TWENTY: Record<string, string | null> = Object.fromEntries(
 );
 
 /** What toulbar2 was run on: 6 to 20 stations; every kind of evidence, informant and drawing. */
-export const CASES: Readonly<Record<string, Case>> = {
+const recordedRates = (request: OracleRequest): OracleRequest => ({
+  ...request,
+  rates: { station: RECORDED_RATES.station, ...request.rates },
+});
+
+const SITES: Readonly<Record<string, Case>> = {
   'six-row': {
     request: {
       trunks: [row('A', 6)],
@@ -163,8 +168,15 @@ export const CASES: Readonly<Record<string, Case>> = {
 };
 
 /** For explanations: trunks without tees, nobody who may be confused, stretches of which nothing is known. */
-export const EXPLAINED: Readonly<Record<string, OracleRequest>> = {
-  'six-row': CASES['six-row']!.request,
+export const CASES: Readonly<Record<string, Case>> = Object.fromEntries(
+  Object.entries(SITES).map(([name, one]) => [
+    name,
+    { ...one, request: recordedRates(one.request) },
+  ]),
+);
+
+const EXPLAINED_SITES: Readonly<Record<string, OracleRequest>> = {
+  'six-row': SITES['six-row']!.request,
   'twelve-row': {
     trunks: [row('A', 12)],
     exposureDays: 365,
@@ -182,6 +194,10 @@ export const EXPLAINED: Readonly<Record<string, OracleRequest>> = {
     ],
   },
 };
+
+export const EXPLAINED: Readonly<Record<string, OracleRequest>> = Object.fromEntries(
+  Object.entries(EXPLAINED_SITES).map(([name, request]) => [name, recordedRates(request)]),
+);
 
 export function networkOf({ request, asked }: Case): BayesNetwork {
   return faultNetwork(

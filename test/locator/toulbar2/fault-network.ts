@@ -29,12 +29,26 @@ export interface Asked {
 type OracleNode = OracleRequest['trunks'][number]['nodes'][number];
 type Group = keyof typeof ORACLE_RATES;
 
+/** The rates of the recorded runs: without the settings of stations, which have the same effects as modes that are there. */
+export const RECORDED_RATES = {
+  ...ORACLE_RATES,
+  station: {
+    dead: 0.012,
+    speaker: 0.006,
+    'volume-down': 0.03,
+    microphone: 0.008,
+    address: 0.002,
+    lamp: 0.004,
+    'short-supply': 0.001,
+  },
+};
+
 /** @param asked conditions to have a variable for, besides those that evidence speaks of */
 export function faultNetwork(request: OracleRequest, asked: readonly Asked[] = []): BayesNetwork {
   const network = new BayesNetwork();
   const component = (name: string, group: Group, days: number, scale = 1) =>
-    network.add(name, ['ok', ...Object.keys(ORACLE_RATES[group])], [], () =>
-      priors(request.rates?.[group] ?? ORACLE_RATES[group], scale, days / 365.25),
+    network.add(name, ['ok', ...Object.keys(RECORDED_RATES[group])], [], () =>
+      priors(request.rates?.[group] ?? RECORDED_RATES[group], scale, days / 365.25),
     );
   const headEnd = component('head-end head-end', 'headEnd', request.exposureDays);
   const people = new Map<string, Variable>();

@@ -1,0 +1,64 @@
+import type { FunctionSet } from '../../plan/functions.js';
+import { FEED_CLASSES } from './feed-classes.js';
+import { onlyGroups } from './head-end-groups.js';
+import { conditionOf, type NodeLikelihood } from './node-likelihood.js';
+import type { SiteModel } from './site.js';
+import { STATION_CLASS_COUNT, STATION_CLASSES } from './station-classes.js';
+import { trunkLikelihood, type TrunkModel } from './trunk-model.js';
+
+/** Whether anything was complained of, with the trunk whole. */
+export function hasPoints({ trunks }: SiteModel): boolean {
+  return trunks.some(({ points }) => points.some((functions) => functions > 0));
+}
+
+/**
+ * The site with it taken for certain that all is well that was complained of (fault model, section 4): what it makes of
+ * the evidence is the mass of the quiet worlds. Its head-end has only the groups that leave all of that working.
+ */
+export function quietSite(site: SiteModel): SiteModel {
+  const { headEnd } = site;
+  const isQuiet = (group: number) =>
+    site.trunks.every(({ points, zone }) =>
+      points.every((functions, n) => !(functions & (headEnd.disables[zone[n] ?? 0]?.[group] ?? 0))),
+    );
+  const kept = onlyGroups(headEnd, isQuiet);
+  return {
+    ...site,
+    headEnd: kept,
+    trunks: site.trunks.map((trunk) => {
+      const plan = { ...trunk.plan, groups: kept.count };
+      const quiet = { ...trunk, plan, isPowerless: kept.isPowerless };
+      const likelihood = trunkLikelihood(quiet, kept);
+      return {
+        ...quiet,
+        likelihood: likelihood.map((own, n) => onlyGood(quiet, n, own, kept)),
+      };
+    }),
+  };
+}
+
+/** Without what leaves a function at a point weak or dead. */
+function onlyGood(
+  { points, zone }: TrunkModel,
+  n: number,
+  likelihood: NodeLikelihood | null,
+  { count, disables }: SiteModel['headEnd'],
+): NodeLikelihood | null {
+  const functions: FunctionSet = points[n] ?? 0;
+  if (functions === 0 || !likelihood) return likelihood;
+  const headEnd = disables[zone[n] ?? 0] ?? [];
+  const table = likelihood.table.map((chance, i) => {
+    const feed = i % FEED_CLASSES;
+    const station = STATION_CLASSES[Math.floor(i / FEED_CLASSES) % STATION_CLASS_COUNT] ?? 0;
+    const group = Math.floor(i / FEED_CLASSES / STATION_CLASS_COUNT) % count;
+    const isGood = areGood(functions, feed, (headEnd[group] ?? 0) | station);
+    return isGood ? chance : 0;
+  });
+  return { ...likelihood, table };
+}
+
+function areGood(functions: FunctionSet, feed: number, disabled: FunctionSet): boolean {
+  for (let func = 0; functions >> func > 0; func++)
+    if (functions & (1 << func) && conditionOf(func, feed, disabled) !== 0) return false;
+  return true;
+}
