@@ -38,7 +38,9 @@ const oneRoomEach = (callers: number) =>
 test('four hundred callers who each spoke of one room keep their identity', () => {
   expect(locate(oneRoomEach(400)).identitiesDropped).toBeUndefined();
   const five = { ...oneRoomEach(5), rates: FEW_MODES } as OracleRequest;
-  expect(Math.abs(locate(five).logEvidence - genericLogEvidence(five))).toBeLessThan(1e-9);
+  expect(
+    Math.abs(locate({ ...five, begunBy: 'round' }).logEvidence - genericLogEvidence(five)),
+  ).toBeLessThan(1e-9);
 });
 
 test('callers who spoke of neighbours are carried only between these', () => {
