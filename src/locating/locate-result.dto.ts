@@ -246,6 +246,8 @@ export class ResistiveJointsDto {
 export class LocateResultDto {
   /** Natural logarithm of the probability of the evidence. */
   logEvidence!: number;
+  /** The chance that all is well that was complained of; 1 where nothing was. */
+  quiet!: number;
   /** For each function at a station that was complained of, what may be the cause. */
   troubles!: TroubleDto[];
   /** What hardly goes with the rest, the least likely first. */

@@ -66,6 +66,10 @@ function refuseDisconnections({ observations = [] }: LocateRequest): void {
   if (errors.length > 0) throw new InvalidLocateRequest(errors);
 }
 
+function falseAlarmRatioOf({ begunBy, falseAlarmRatio }: LocateRequest): number {
+  return begunBy === 'round' ? 1 : (falseAlarmRatio ?? DEFAULT_FALSE_ALARM_RATIO);
+}
+
 export interface ModelOptions {
   /** Functions without evidence that the head-end's groups must tell apart all the same. */
   readonly apart?: FunctionSet;
@@ -86,9 +90,7 @@ export function siteModel(
   const trees = request.trunks
     .map((trunk) => trunkTree(trunk, request.exposureDays))
     .sort((a, b) => compareIds(a.id, b.id));
-  const { observations = [], unmentioned, readings = [], begunBy } = request;
-  const falseAlarmRatio =
-    begunBy === 'round' ? 1 : (request.falseAlarmRatio ?? DEFAULT_FALSE_ALARM_RATIO);
+  const { observations = [], unmentioned, readings = [] } = request;
   const voices = collectVoices(observations, unmentioned, trees, errors);
   refuseDisconnections(request);
   const { at, flags } = voices;
@@ -125,6 +127,7 @@ export function siteModel(
   );
   checkLabels(trunks);
   const logSeen = looks.logLargest;
+  const falseAlarmRatio = falseAlarmRatioOf(request);
   return { rates, logSeen, headEnd, falseAlarmRatio, flags, identitiesDropped: [], trunks };
 }
 
