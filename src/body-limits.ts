@@ -76,5 +76,8 @@ export function bodyLimitsOf(method: string, path: string | undefined): BodyLimi
   return BY_ROUTE[`${method} ${path}`] ?? ONE_THING;
 }
 
-/** The routes that have limits of their own: each must be a route that there is. */
+/**
+ * The routes that have limits of their own: each must be a route that there is.
+ * @internal for the test that says so
+ */
 export const ROUTES_WITH_LIMITS: readonly string[] = Object.keys(BY_ROUTE);

@@ -6,7 +6,7 @@ import { PointDto, ReportDto } from '../reports/report.dto.js';
 import { QuestionDto } from '../tickets/ticket.dto.js';
 import { TICKET_STATES, type TicketState } from '../tickets/ticket-lifecycle.js';
 import { AnswerDto } from '../tickets/ticket-work.dto.js';
-import { VISIT_KINDS, type VisitKind } from '../visits/visit-kinds.js';
+import { VISIT_KINDS, type VisitKind } from '../visits/visit-lifecycle.js';
 
 export class ShowPassDto {
   /** What stands behind the # of the link. */

@@ -13,8 +13,7 @@ import {
 } from 'class-validator';
 import { PageQueryDto } from '../shared/page.dto.js';
 import { IsDay } from '../shared/is-day.js';
-import { VISIT_KINDS, type VisitKind } from './visit-kinds.js';
-import { VISIT_STATES, type VisitState } from './visit-lifecycle.js';
+import { VISIT_KINDS, VISIT_STATES, type VisitKind, type VisitState } from './visit-lifecycle.js';
 
 /** What is planned about a visit. */
 export class VisitFieldsDto {

@@ -1,7 +1,6 @@
 import { Column, Entity, ForeignKey, Index } from 'typeorm';
 import { FirmRow } from '../database/firm-row.js';
-import type { VisitKind } from './visit-kinds.js';
-import type { VisitState } from './visit-lifecycle.js';
+import type { VisitKind, VisitState } from './visit-lifecycle.js';
 
 /** Somebody's going to a site on a day, for its upkeep, for tickets, or for both. */
 @Entity('visits')

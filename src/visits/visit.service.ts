@@ -13,7 +13,6 @@ import { patchFields } from '../shared/validation.js';
 import { withoutFirm } from '../shared/without-firm.js';
 import { SitesService } from '../sites/sites.service.js';
 import { TicketService } from '../tickets/ticket.service.js';
-import { referredTo } from './referred-to.js';
 import { isSettled, visitMovesFrom } from './visit-lifecycle.js';
 import { VisitTicketRepository } from './visit-ticket.repository.js';
 import {
@@ -125,4 +124,14 @@ function toDto(visit: Omit<Visit, 'firmId'>, ticketIds: string[]): VisitDto {
 
 function invalid(field: string, reason: string): InvalidInputError {
   return new InvalidInputError([{ field, reason }]);
+}
+
+/** Awaits what a field refers to: that it is not there is then wrong input on that field. */
+async function referredTo<T>(field: string, found: Promise<T>): Promise<T> {
+  try {
+    return await found;
+  } catch (error) {
+    if (!(error instanceof NotFoundError)) throw error;
+    throw new InvalidInputError([{ field, reason: error.message }]);
+  }
 }
