@@ -15,6 +15,8 @@ export default defineConfig({
     modulePreload: { polyfill: false },
     // What is in the bundle comes with its licences.
     license: { fileName: 'licences.md' },
-    rolldownOptions: { input: [path('src/web/pass.html'), path('src/web/password.html')] },
+    rolldownOptions: {
+      input: ['pass', 'password', 'sign-in'].map((page) => path(`src/web/${page}.html`)),
+    },
   },
 });

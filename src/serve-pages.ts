@@ -6,7 +6,7 @@ import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 /** Where `npm run build` puts the pages. */
 const BUILT = new URL('web/', import.meta.url);
 
-const PAGES = ['pass', 'password'] as const;
+const PAGES = ['pass', 'password', 'sign-in'] as const;
 
 /**
  * Serves the pages. They are asked for anew each time, because a new build has other assets; the assets' names change
@@ -20,6 +20,7 @@ export async function servePages(app: NestFastifyApplication): Promise<void> {
       reply.type('text/html; charset=utf-8').header('cache-control', 'no-cache').send(html),
     );
   }
+  fastify.get('/', (_request, reply) => reply.redirect('/sign-in'));
   await app.register(fastifyStatic, {
     root: fileURLToPath(new URL('assets/', BUILT)),
     prefix: '/assets/',

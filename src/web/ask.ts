@@ -9,7 +9,7 @@ interface Asked {
 
 /** Asks the service, below /api/v1; throws a Failure for everything that is no answer. */
 export async function ask<Answer>(
-  method: 'GET' | 'POST',
+  method: 'GET' | 'POST' | 'DELETE',
   path: string,
   { body, csrfToken }: Asked = {},
 ): Promise<Answer> {

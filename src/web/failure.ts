@@ -4,14 +4,31 @@ interface FieldComplaint {
   reason: string;
 }
 
+/** What a problem document says for programs. */
+interface Problem {
+  type?: string;
+  firmIds?: readonly string[];
+}
+
 /** What came of asking the service when it was no answer. Status 0: it was not reached. */
 export class Failure extends Error {
   constructor(
     readonly status: number,
     message: string,
     readonly errors: readonly FieldComplaint[] = [],
+    private readonly problem: Problem = {},
   ) {
     super(message);
+  }
+
+  /** Whether it is of that kind, as the service names kinds. */
+  isA(kind: string): boolean {
+    return this.problem.type?.endsWith(`:${kind}`) ?? false;
+  }
+
+  /** The firms among which to choose, where an e-mail signs in to several. */
+  get firmIds(): readonly string[] {
+    return this.problem.firmIds ?? [];
   }
 
   /** Why the field will not do, or undefined; a pointer into the field counts as the field. */
@@ -49,7 +66,9 @@ const OWN_WORDS: Readonly<Record<number, string>> = {
 
 /** Makes a failure of a problem document (RFC 9457), or of whatever else came instead. */
 export function toFailure(status: number, body: unknown): Failure {
-  const { detail, errors } = (body ?? {}) as { detail?: unknown; errors?: FieldComplaint[] };
+  const problem = (body ?? {}) as Problem & { detail?: unknown; errors?: FieldComplaint[] };
+  const { detail, errors } = problem;
   const said = typeof detail === 'string' ? detail : 'Something went wrong at the service.';
-  return new Failure(status, OWN_WORDS[status] ?? said, Array.isArray(errors) ? errors : []);
+  const complaints = Array.isArray(errors) ? errors : [];
+  return new Failure(status, OWN_WORDS[status] ?? said, complaints, problem);
 }

@@ -62,18 +62,13 @@ function DonePage({ tokens }: PasswordChanged) {
         </>
       )}
       <h2>How to go on</h2>
-      <p>
-        There are no pages to sign in to yet: what Lastheard does is reached through its API, by the
-        programs of your firm or by hand.
-      </p>
       <ul>
         <li>
-          Sign in by sending your e-mail address and the password to{' '}
-          <code>POST {location.origin}/api/v1/session</code>.
+          <a href="/sign-in">Sign in</a> with your e-mail address and the password.
         </li>
         <li>
-          <a href="/api/docs">The API, to read and to try</a> shows how, and what your work in the
-          firm lets you do.
+          <a href="/api/docs">The API, to read and to try</a> shows what your work in the firm lets
+          you do.
         </li>
         <li>
           There you can also ask for a second step at sign-in, which every owner should have:{' '}

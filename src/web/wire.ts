@@ -10,6 +10,7 @@ import type {
   PassTicketSummaryDto,
   VisitToSignDto,
 } from '#app/passes/pass.dto.js';
+import type { SignedInDto, SignInDto } from '#app/access/session.dto.js';
 import type { SignDto } from '#app/passes/signature.dto.js';
 import type { QuestionDto } from '#app/tickets/ticket.dto.js';
 
@@ -25,6 +26,8 @@ type Wire<T> = T extends Date
       : T;
 
 export type PasswordChanged = Wire<PasswordChangedDto>;
+export type SignedIn = Wire<SignedInDto>;
+export type SigningIn = Wire<SignInDto>;
 export type OpenedPass = Wire<PassSessionDto>;
 export type PassSite = Wire<PassSiteDto>;
 export type PassRoom = Wire<PassRoomDto>;

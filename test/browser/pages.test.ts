@@ -2,6 +2,7 @@ import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
+import { TOTP } from 'otpauth';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 
 import { BackgroundService } from '#app/shared/background.service.js';
@@ -323,7 +324,7 @@ describe('the pages, in a browser', () => {
     const chosen = 'a lantern under the bridge';
     await choose(chosen);
     await heading('Your password is set');
-    await says(`POST ${address}/api/v1/session`);
+    expect(await page.getByRole('link', { name: 'Sign in' }).getAttribute('href')).toBe('/sign-in');
     await inspect('password-done');
     await test.browser().post('/api/v1/session').send({ email, password: chosen }).expect(200);
 
@@ -368,8 +369,90 @@ describe('the pages, in a browser', () => {
     await person.http.get('/api/v1/sites').expect(401);
   });
 
+  it('lets people in, asks for the second step, tells who they are, and lets them out', async () => {
+    await page.goto(address);
+    await heading('Sign in to Lastheard');
+    expect(page.url()).toBe(`${address}/sign-in`);
+    await inspect('sign-in');
+    const enter = async (email: string, password: string) => {
+      await page.getByLabel('E-mail').fill(email);
+      await page.getByLabel('Password').fill(password);
+      await role('button', 'Sign in').click();
+    };
+    await role('button', 'Sign in').click();
+    await says('Please enter your e-mail.');
+    await says('Please enter your password.');
+    expect(await page.locator(':focus').getAttribute('autocomplete')).toBe('username');
+    const { email } = await test.addPerson('dispatcher', { name: 'Bea Orne' });
+    await enter(email, 'not the password at all');
+    await says(/is wrong|do not/);
+    expect(await page.locator(':focus').getAttribute('autocomplete')).toBe('current-password');
+    await inspect('sign-in-wrong');
+
+    await enter(email, PASSWORD);
+    await heading('You are signed in, Bea Orne');
+    await says('You are a dispatcher');
+    expect(await page.getByRole('link').first().getAttribute('href')).toBe('/api/docs');
+    await inspect('signed-in');
+    await page.reload();
+    await heading('You are signed in, Bea Orne');
+    await role('button', 'Sign out').click();
+    await says('You are signed out.');
+    await page.reload();
+    await heading('Sign in to Lastheard');
+
+    const totp = await addSecondStep(email);
+    await enter(email, PASSWORD);
+    await heading('The second step');
+    await inspect('sign-in-code');
+    await role('button', 'Sign in').click();
+    await says('Please enter a code.');
+    await page.getByLabel('Code').fill('000000');
+    await role('button', 'Sign in').click();
+    await says('The code is wrong or was used already.');
+    test.clock.tick(2);
+    await page.getByLabel('Code').fill(totp.generate({ timestamp: test.clock.now().getTime() }));
+    await role('button', 'Sign in').click();
+    await heading('You are signed in, Bea Orne');
+    // A session that is gone meanwhile is what signing out asks for.
+    await context.clearCookies();
+    await role('button', 'Sign out').click();
+    await says('You are signed out.');
+  });
+
+  it('mails a link to whoever forgot the password', async () => {
+    await page.goto(`${address}/sign-in`);
+    await role('button', 'I forgot my password').click();
+    await heading('Choose a new password');
+    await role('button', 'Send me a link').click();
+    await says('Please enter your e-mail.');
+    await inspect('forgotten');
+    const { email } = await test.addPerson('technician');
+    await page.getByLabel('E-mail').fill(email);
+    await role('button', 'Send me a link').click();
+    await heading('Look into your mail');
+    await inspect('forgotten-sent');
+    await role('button', 'Back to signing in').click();
+    await heading('Sign in to Lastheard');
+    const { body } = await test.browser().post('/api/v1/session').send({ email, password: 'x' });
+    expect(body.status).toBe(401);
+  });
+
+  async function addSecondStep(email: string): Promise<TOTP> {
+    const person = test.browser();
+    const signingIn = { email, password: PASSWORD };
+    const { body: session } = await person.post('/api/v1/session').send(signingIn).expect(200);
+    const post = (path: string, body: object) =>
+      person.post(`/api/v1${path}`).set('X-CSRF-Token', session.csrfToken).send(body);
+    const { body } = await post('/second-step', { password: PASSWORD }).expect(201);
+    const totp = new TOTP({ secret: body.secret });
+    const code = totp.generate({ timestamp: test.clock.now().getTime() });
+    await post('/second-step/confirm', { code }).expect(200);
+    return totp;
+  }
+
   it('are served so that they load nothing else and are never old', async () => {
-    for (const path of ['/pass', '/password']) {
+    for (const path of ['/pass', '/password', '/sign-in']) {
       const { headers, text } = await test.browser().get(path).expect(200);
       expect(headers['content-type']).toBe('text/html; charset=utf-8');
       expect(headers['cache-control']).toBe('no-cache');
