@@ -81,7 +81,7 @@ export class LocateObservationDto {
   @ApiPropertyOptional({
     description:
       'A node of the trunk: all cable that leaves it was disconnected there meanwhile; at most ' +
-      `${MAX_DISCONNECTIONS_OF_ONE_TRUNK} different ones of a trunk.`,
+      `${MAX_DISCONNECTIONS_OF_ONE_TRUNK} different ones of a trunk. Not computed yet: refused with 422.`,
     example: 'A9',
   })
   disconnectedBelow?: string;

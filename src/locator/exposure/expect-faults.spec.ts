@@ -72,4 +72,18 @@ describe('the faults to be expected', () => {
       12,
     );
   });
+
+  it('of a group’s modes end with what was heard at one of its stations, and at no other', () => {
+    const [trunk] = trunks;
+    const grouped = trunk!.nodes.map((one, n) => ({
+      ...one,
+      groups: n === 0 ? ['low'] : ['high'],
+    }));
+    const heard = { trunk: 'A', node: '1', function: 'bell', daysAgo: YEAR / 4 } as const;
+    const { headEnd } = expectFaults([{ id: 'A', nodes: grouped }], record({ proofs: [heard] }));
+    expect(headEnd['group-off:low']).toBeCloseTo(0.02 / 4, 12);
+    expect(headEnd['group-bell-off:low']).toBeCloseTo(0.01 / 4, 12);
+    expect(headEnd['group-announcement-off:low']).toBeCloseTo(0.01, 12);
+    expect(headEnd['group-off:high']).toBeCloseTo(0.02, 12);
+  });
 });

@@ -1,9 +1,23 @@
 import type { ExpectedFaults, NodeExpectation } from '../../plan/expected-faults.js';
-import { HEAD_END_MODES, PORT_MODES, SPAN_MODES, STATION_MODES } from '../../plan/modes.js';
+import { FUNCTIONS } from '../../plan/functions.js';
+import {
+  GROUP_MODES,
+  HEAD_END_DISABLES,
+  HEAD_END_MODES,
+  PORT_MODES,
+  SPAN_MODES,
+  STATION_MODES,
+} from '../../plan/modes.js';
 import type { RequestTrunk } from '../request/locate-request.js';
 import { type TrunkTree, trunkTree } from '../sweep/trunk-tree.js';
 import type { Component } from './component.js';
-import { daysSinceProven, headEndProof, type Proof, trunkProof } from './last-proven.js';
+import {
+  daysSinceProven,
+  headEndProof,
+  type Proof,
+  type TrunkProof,
+  trunkProof,
+} from './last-proven.js';
 import { raisedDays } from './raised-days.js';
 
 const DAYS_PER_YEAR = 365.25;
@@ -32,11 +46,14 @@ export function expectFaults(trunks: readonly RequestTrunk[], record: SiteRecord
   });
   const headEnd = headEndProof(proven.map(({ proof }) => proof));
   return {
-    headEnd: expectation(
-      record,
-      { component: 'head-end' },
-      daysSinceProven(HEAD_END_MODES, headEnd, (modes) => modes.headEnd),
-    ),
+    headEnd: {
+      ...expectation(
+        record,
+        { component: 'head-end' },
+        daysSinceProven(HEAD_END_MODES, headEnd, (modes) => modes.headEnd),
+      ),
+      ...groupExpectations(record, proven),
+    },
     trunks: proven.map(({ tree, proof }) => ({
       id: tree.id,
       port: expectation(
@@ -47,6 +64,40 @@ export function expectFaults(trunks: readonly RequestTrunk[], record: SiteRecord
       nodes: tree.nodeIds.map((_, n) => nodeExpectation(record, tree, n, proof)),
     })),
   };
+}
+
+/** Of each group's modes, by name: what is heard at one of its stations proves that the group is on for that. */
+function groupExpectations(
+  record: SiteRecord,
+  proven: readonly { tree: TrunkTree; proof: TrunkProof }[],
+): Record<string, number> {
+  const heard = new Map<string, Float64Array>();
+  for (const { tree, proof } of proven)
+    tree.nodes.forEach(({ groups = [] }, n) => {
+      for (const group of groups) {
+        const days = heard.get(group) ?? new Float64Array(FUNCTIONS.length).fill(Infinity);
+        heard.set(group, days);
+        proof.at[n]?.forEach((ago, f) => (days[f] = Math.min(days[f] ?? ago, ago)));
+      }
+    });
+  const days = [...heard].flatMap(([group, last]) =>
+    GROUP_MODES.map((kind): [string, number] => {
+      const proving = last.filter((_, f) => HEAD_END_DISABLES[kind] & (1 << f));
+      return [`${kind}:${group}`, Math.min(...proving)];
+    }),
+  );
+  const rates = record.ratesPerYear({ component: 'head-end' });
+  const byGroup = days.flatMap(([name]): [string, number][] => {
+    const rate = rates[name.slice(0, name.indexOf(':'))];
+    return rate === undefined ? [] : [[name, rate]];
+  });
+  const ofGroups: SiteRecord = {
+    proofs: record.proofs,
+    newDaysAgo: (component) => record.newDaysAgo(component),
+    touchedDaysAgo: (component) => record.touchedDaysAgo(component),
+    ratesPerYear: () => Object.fromEntries(byGroup),
+  };
+  return expectation(ofGroups, { component: 'head-end' }, Object.fromEntries(days));
 }
 
 function nodeExpectation(
