@@ -270,6 +270,11 @@ export class LocateResultDto {
    */
   uncovered?: number;
   /**
+   * True where the list ended before all that were asked for, because of the work or because it holds the states of 50,000
+   * nodes: what it holds are the most probable ones or, where there is one only, at least a probable one.
+   */
+  explanationsEndedEarly?: boolean;
+  /**
    * Ids of informants who were taken for nobody in particular, and so not for confused: at most 10 who told about several
    * nodes can straddle one place, and those with the fewest words give way. Left out where none had to.
    * @example ["caller-11"]

@@ -1,12 +1,13 @@
 import type { SiteMasses, SiteModel } from '../sweep/site.js';
 import type { UpwardSweep } from '../sweep/sweep-trunk.js';
 import { boundGraph } from './bounds.js';
-import { growGraph } from './graph.js';
+import { growGraph, growOnlyLikeliest } from './graph.js';
 import type { Hub } from './hubs.js';
 import { Inside } from './inside.js';
 import type { Field } from './partial.js';
 import { type FoundAssignment, search } from './search.js';
 import type { Stage } from './stages.js';
+import { Work, WorkSpent } from './work.js';
 
 /**
  * Of `count` explanations wanted, the last is seldom less probable than all together / (count * THIS_LESS). Where it is,
@@ -48,35 +49,93 @@ function headEndGroups({ site, hubs, sweeps, masses }: SearchScope): Group[] {
   });
 }
 
-/** Explanations found, and whether there are no others at all. */
+/** Explanations found, whether there are no others at all, and whether the work allowed ended before they were all found. */
 export interface Best {
   readonly found: readonly FoundAssignment[];
   readonly all: boolean;
+  readonly endedEarly: boolean;
 }
+
+/** Entries of tables that may be looked at for one answer: about a quarter of a second. */
+const MOST_WORK = 1.5e7;
+/** And for one probable explanation, where none was found with these. */
+const WORK_FOR_ONE = 1e7;
 
 /**
  * The most probable explanations (fault model, section 5), exactly: looks among those of at least some probability,
- * which the sums of the sweeps allow to tell beforehand state by state; if these are too few, among more.
+ * which the sums of the sweeps allow to tell beforehand state by state; if these are too few, among more. Where this takes
+ * too much work, those that were found until then, which are the most probable ones; where none was, a probable one.
  */
 export function bestExplanations(scope: SearchScope, count: number): Best {
-  const { site, hubs, stages } = scope;
   const groups = headEndGroups(scope);
   const most = Math.max(...groups.map(({ logMost }) => logMost));
-  if (most === -Infinity) return { found: [], all: true };
+  if (most === -Infinity) return { found: [], all: true, endedEarly: false };
   let logLeast = most - Math.log(count * THIS_LESS);
   let step = Math.log(FURTHER);
+  const work = new Work(MOST_WORK);
+  let last: readonly FoundAssignment[] = [];
   for (;;) {
-    let cut = false;
+    const looked = look(scope, groups, count, logLeast, work);
+    if (!looked.isWhole) {
+      const found = looked.found.length > last.length ? looked.found : last;
+      return {
+        found: found.length > 0 ? found : oneOf(scope, groups),
+        all: false,
+        endedEarly: true,
+      };
+    }
+    const { found, cut } = looked;
+    if (found.length >= count || !cut)
+      return { found, all: !cut && found.length < count, endedEarly: false };
+    last = found;
+    logLeast -= step;
+    step *= 2;
+  }
+}
+
+interface Look {
+  readonly found: readonly FoundAssignment[];
+  /** Whether there are others of less than `logLeast`. */
+  readonly cut: boolean;
+  /** Whether the work was enough. */
+  readonly isWhole: boolean;
+}
+
+/** All explanations of at least exp(logLeast), up to `count`. */
+function look(
+  { site, hubs, stages }: SearchScope,
+  groups: readonly Group[],
+  count: number,
+  logLeast: number,
+  work: Work,
+): Look {
+  let cut = false;
+  try {
     const fields = groups.flatMap(({ inside, logPrior, logMost, modes }) => {
       cut ||= logMost < logLeast && logMost > -Infinity;
       if (logMost < logLeast || logMost === -Infinity) return [];
-      const graph = growGraph({ site, hubs, inside }, logPrior, logLeast);
+      const graph = growGraph({ site, hubs, inside, work }, logPrior, logLeast);
       cut ||= graph.cut;
-      return [{ logPrior, field: { graph, bounds: boundGraph(hubs, graph), modes } }];
+      return [{ logPrior, field: { graph, bounds: boundGraph(hubs, graph, work), modes } }];
     });
-    const found = search(stages, fields, count, cut ? logLeast : -Infinity);
-    if (found.length >= count || !cut) return { found, all: !cut && found.length < count };
-    logLeast -= step;
-    step *= 2;
+    return { ...search(stages, fields, count, cut ? logLeast : -Infinity, work), cut };
+  } catch (error) {
+    if (error instanceof WorkSpent) return { found: [], cut, isWhole: false };
+    throw error;
+  }
+}
+
+/** One explanation of the likeliest head-end group: from the top down, at each hub the likeliest state below. */
+function oneOf({ site, hubs, stages }: SearchScope, groups: readonly Group[]): readonly FoundAssignment[] {
+  const group = groups.reduce((best, one) => (one.logMost > best.logMost ? one : best));
+  const { inside, logPrior, modes } = group;
+  const work = new Work(WORK_FOR_ONE);
+  try {
+    const graph = growOnlyLikeliest({ site, hubs, inside, work }, logPrior);
+    const field = { graph, bounds: boundGraph(hubs, graph, work), modes };
+    return search(stages, [{ logPrior, field }], 1, -Infinity, work).found.slice(0, 1);
+  } catch (error) {
+    if (error instanceof WorkSpent) return [];
+    throw error;
   }
 }

@@ -5,6 +5,7 @@ import type { Graph, HubState } from './hub-state.js';
 import type { Hub } from './hubs.js';
 import { localLogs } from './local-cases.js';
 import { logSumExp } from '../numbers/log-sum-exp.js';
+import type { Work } from './work.js';
 
 /** The most that one explanation can have at and below a hub in a state; logarithms. */
 export interface Bound {
@@ -18,10 +19,16 @@ export interface Bound {
 }
 
 /** From the last hubs to the site: what follows the best choices below; sums where a choice is summed out. */
-export function boundGraph(hubs: readonly Hub[], { states }: Graph): Bound[][] {
+export function boundGraph(hubs: readonly Hub[], { states }: Graph, work: Work): Bound[][] {
   const bounds: Bound[][] = hubs.map(() => []);
   for (let h = hubs.length - 1; h >= 0; h--)
-    bounds[h] = states[h]!.map((state) => boundOf(hubs[h]!, state, bounds));
+    bounds[h] = states[h]!.map((state) => {
+      work.spend(
+        state.cases.local.length * (hubs[h]!.below.length > 1 ? hubs[h]!.below.length : 1),
+      );
+      for (const edges of state.edges) work.spend(edges.length);
+      return boundOf(hubs[h]!, state, bounds);
+    });
   return bounds;
 }
 

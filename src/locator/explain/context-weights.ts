@@ -3,6 +3,7 @@
 import { logAdd } from '../numbers/log-add.js';
 import type { Chosen } from './chosen.js';
 import { unite } from './opening.js';
+import { scaledViews } from './view-products.js';
 import type { Hub } from './hubs.js';
 import { logSumExp } from '../numbers/log-sum-exp.js';
 
@@ -57,12 +58,13 @@ function ownLogs(hub: Hub, h: number, { states, edges }: Chosen): Float64Array {
     .reduce((logs, _, context) => {
       const cases = feeds.map((__, k) => {
         const at = (context * feeds.length + k) * width;
-        let weights: Float64Array = local.slice(at, at + width);
+        let weights = scaledViews(local.slice(at, at + width));
         edges[h]!.forEach(({ chances }, j) => {
           const row = (hub.pairBelow[j]![context]! * feeds.length + k) * width;
-          weights = unite(weights, chances.subarray(row, row + width));
+          const views = chances.subarray(row, row + width);
+          weights = scaledViews(unite(weights.views, views), weights.log);
         });
-        return Math.log(weights[0]!);
+        return Math.log(weights.views[0]!) + weights.log;
       });
       logs[context] = logSumExp(cases) + scale[context]!;
       return logs;

@@ -5,7 +5,12 @@ import type { Edge, HubState } from './hub-state.js';
 import { localLogs } from './local-cases.js';
 import { logSumExp } from '../numbers/log-sum-exp.js';
 import type { Field, Partial, Waiting } from './partial.js';
+import { VIEW_COUNT } from './run-effects.js';
 import type { Stage } from './stages.js';
+import type { Work } from './work.js';
+
+/** What one step of one explanation costs at the least, in the entries of Work. */
+const STEP = 50;
 
 /** Ways to go on from a partial explanation, the best first: each has exp(offset + log) at most. */
 export interface Fan {
@@ -26,7 +31,10 @@ const largestFirst = (a: EdgeWay, b: EdgeWay) => b.log - a.log || a.edge - b.edg
 /** Chooses states hub by hub. */
 export class Expander {
   private readonly known = new Map<HubState, EdgeWay[]>();
-  constructor(private readonly stages: readonly Stage[]) {}
+  constructor(
+    private readonly stages: readonly Stage[],
+    private readonly work: Work,
+  ) {}
 
   first(field: Field, logPrior: number): Partial {
     return {
@@ -47,6 +55,7 @@ export class Expander {
 
   fan(partial: Partial): Fan {
     const stage = this.stages[partial.stage]!;
+    this.work.spend(STEP + stage.before.length * (1 + stage.waiting.length));
     const waiting = waitingLogs(stage, partial);
     if (stage.below.length > 1) return { offset: 0, ways: this.waysOfMany(partial, waiting) };
     const state = stateOf(stage, partial);
@@ -62,7 +71,13 @@ export class Expander {
     const { field, done } = partial;
     const state = stateOf(stage, partial);
     const { to } = state.edges[done]![edge]!;
-    const waiting = stage.isLast[done] ? partial.waiting : { position: to, next: partial.waiting };
+    const waiting = stage.isLast[done]
+      ? partial.waiting
+      : {
+          position: to,
+          next: partial.waiting,
+          log: (bestBelow(stage, field, done, to)[0] ?? 0) + (partial.waiting?.log ?? 0),
+        };
     if (logs && done + 1 < stage.below.length)
       return {
         field,
@@ -74,6 +89,7 @@ export class Expander {
         previous: partial,
         chosen: to,
       };
+    this.work.spend(STEP + stage.before.length);
     const whole = logs
       ? closed(stage, state, logs)
       : throughOne(stage, partial, state.edges[done]![edge]!);
@@ -97,6 +113,7 @@ export class Expander {
     const state = stateOf(stage, partial);
     const { done } = partial;
     const before = done > 0 ? partial.logs : nothingSeen(stage, partial, state);
+    this.work.spend(state.edges[done]!.length * before.length * VIEW_COUNT);
     const ways = state.edges[done]!.map(({ chances, to }, edge) => {
       const best = bestBelow(stage, partial.field, done, to);
       const logs = unitePaths(before, state, chances, stage.pairBelow[done]!);
@@ -131,6 +148,7 @@ function opened(stage: Stage, { logs }: Partial): Float64Array {
 
 /** By context of a step: the most that what waits, and what has begun to wait in this step, can add. */
 function waitingLogs(stage: Stage, partial: Partial): Float64Array {
+  if (stage.isPlain) return Float64Array.of(partial.waiting?.log ?? 0);
   const logs = new Float64Array(stage.before.length);
   let cell: Waiting | null = partial.waiting;
   const next = (h: number, contexts: Int32Array) => {

@@ -37,6 +37,9 @@ function inOrder(list: Told[]): Told[] {
   return ordered;
 }
 
+/** Nodes' and ports' states in all explanations of an answer together: some megabytes. */
+const MOST_STATES_TOLD = 50_000;
+
 const CORES_IN = Array.from({ length: 1 << CORES.length }, (_, set) =>
   CORES.filter((__, c) => set & (1 << c)),
 );
@@ -95,6 +98,8 @@ export function explain(
 interface Explained {
   explanations: Explanation[];
   uncovered: number;
+  /** True where there may be others that belong into the list. */
+  explanationsEndedEarly?: true;
 }
 
 function explainAll(
@@ -105,12 +110,13 @@ function explainAll(
 ): Explained {
   const hubs = listHubs(site);
   const stages = planStages(hubs, site.flags);
-  const { found, all } = bestExplanations({ site, hubs, stages, sweeps, masses }, count);
+  const most = Math.max(1, Math.min(count, Math.floor(MOST_STATES_TOLD / hubs.length)));
+  const { found, all, endedEarly } = bestExplanations({ site, hubs, stages, sweeps, masses }, most);
   const told = found.map((one) => ({ ...one, chosen: chosenStates(hubs, stages, one.whole) }));
   const likely = new LikelyPlaces(site, hubs);
   const order = tellingOrder(hubs);
   const explanations = inOrder(told)
-    .slice(0, count)
+    .slice(0, most)
     .map(({ log, headEnd, chosen }) => ({
       probability: Math.exp(log - masses.logEvidence),
       headEnd: site.headEnd.modes[headEnd - 1] ?? ('ok' as const),
@@ -118,5 +124,9 @@ function explainAll(
       likely: likely.of(chosen, headEnd),
     }));
   const covered = explanations.reduce((sum, { probability }) => sum + probability, 0);
-  return { explanations, uncovered: all ? 0 : Math.max(0, 1 - covered) };
+  return {
+    explanations,
+    uncovered: all ? 0 : Math.max(0, 1 - covered),
+    ...((endedEarly || (most < count && !all)) && { explanationsEndedEarly: true as const }),
+  };
 }

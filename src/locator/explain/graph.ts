@@ -7,17 +7,19 @@ import type { Hub } from './hubs.js';
 import type { Inside } from './inside.js';
 import { casesOf, type Cases, feedOf, viewOf } from './local-cases.js';
 import { logSumExp } from '../numbers/log-sum-exp.js';
-import { opening, type Opening, through } from './opening.js';
+import { type Opening, Openings, through } from './opening.js';
 import type { Run } from './run.js';
 import { FEED_COUNT, VIEW_COUNT } from './run-effects.js';
 import { leadsTo } from './views-through.js';
 import type { LabelledRun } from './labelled-run.js';
 import { reach } from './reach.js';
+import type { Work } from './work.js';
 
 export interface GraphScope {
   readonly site: SiteModel;
   readonly hubs: readonly Hub[];
   readonly inside: Inside;
+  readonly work: Work;
 }
 
 /** A state below that an edge may lead to. */
@@ -28,9 +30,9 @@ interface Candidate {
 }
 
 /** P(run to a state below), as Edge.chances, on a trunk without labels. */
-function chancesOf(run: Run, feeds: readonly number[], state: number): Float64Array {
+function chancesOf(run: Run, feeds: readonly number[], state: number, work: Work): Float64Array {
   const [first] = feeds;
-  const toState = (feed: number) => run.viewsAbove(feed, viewOf(state), feedOf(state));
+  const toState = (feed: number) => run.viewsAbove(feed, viewOf(state), feedOf(state), work);
   if (first !== undefined && feeds.length === 1) return toState(first);
   const chances = new Float64Array(feeds.length * VIEW_COUNT);
   feeds.forEach((feed, k) => {
@@ -41,13 +43,16 @@ function chancesOf(run: Run, feeds: readonly number[], state: number): Float64Ar
 
 const STATES_OF_HUB = VIEW_COUNT * FEED_COUNT;
 
+/** A state below with so much less (as a logarithm) than all together is hardly the likeliest one. */
+const LIKELY = 6;
+
 class Grower {
   /** By hub and state, the state's position among those met; -1 where it was not. */
   private readonly positions: Int16Array;
   readonly graph: Graph;
   constructor(
     private readonly scope: GraphScope,
-    private readonly logLeast: number,
+    private logLeast: number,
   ) {
     this.graph = {
       group: scope.inside.group,
@@ -67,29 +72,66 @@ class Grower {
       outside.forEach((log, context) => (most[context] = Math.max(most[context]!, log)));
       return known;
     }
-    const { site, hubs, inside } = this.scope;
+    const { site, hubs, inside, work } = this.scope;
     const cases = casesOf(site, hubs[h]!, inside.group, state);
+    work.spend(cases.local.length * VIEW_COUNT);
     this.positions[at] = states.length;
     return states.push({ state, cases, outside, edges: [] }) - 1;
   }
 
   grow(): Graph {
-    this.scope.hubs.forEach(({ below }, h) => {
+    this.scope.hubs.forEach((hub, h) => {
+      const openings = new Openings(hub, h, this.scope.inside);
       for (const from of this.graph.states[h]!)
-        below.forEach((_, j) => from.edges.push(this.edges(h, j, from)));
+        hub.below.forEach((_, j) => from.edges.push(this.edges(h, j, from, openings.of(j, from))));
     });
     return this.graph;
   }
 
-  private edges(h: number, j: number, from: HubState): Edge[] {
-    const open = opening(this.scope.hubs[h]!, h, j, from, this.scope.inside);
-    const found = this.candidates(h, j, from, open);
+  /** Of each state met, only the likeliest below. */
+  growOnlyLikeliest(): Graph {
+    this.scope.hubs.forEach((hub, h) => {
+      const openings = new Openings(hub, h, this.scope.inside);
+      for (const from of this.graph.states[h]!)
+        hub.below.forEach((_, j) =>
+          from.edges.push(this.onlyEdge(h, j, from, openings.of(j, from))),
+        );
+    });
+    return this.graph;
+  }
+
+  private onlyEdge(h: number, j: number, from: HubState, open: Opening): Edge[] {
+    // All together cannot have more than this; what has much less is looked at only if there is nothing else.
+    const most = this.boundAbove(h, from);
+    const steps = this.scope.hubs[h]!.kind === 'site' ? [Infinity] : [LIKELY, 5 * LIKELY, Infinity];
+    for (const less of steps) {
+      this.logLeast = less === Infinity ? -Infinity : most - less;
+      const found = this.candidates(h, j, from, open);
+      const bounds = found.map(({ state, outside }) => this.boundOf(h, j, state, outside));
+      const best = found[bounds.indexOf(Math.max(...bounds))];
+      if (best) return [this.edgeTo(h, j, from, best)];
+    }
+    return [];
+  }
+
+  private boundAbove(h: number, { state, outside }: HubState): number {
+    if (this.scope.hubs[h]!.kind === 'site') return 0;
+    return logSumExp(outside.map((log, context) => log + this.scope.inside.at(h, context, state)));
+  }
+
+  private edgeTo(h: number, j: number, from: HubState, candidate: Candidate): Edge {
     const { below, pairBelow } = this.scope.hubs[h]!;
-    return found.map(({ state, chances, outside }) => ({
+    const { state, chances, outside } = candidate;
+    return {
       to: this.meet(below[j]!, state, outside),
       chances,
       through: below.length === 1 ? through(from.cases, chances, pairBelow[0]!) : null,
-    }));
+    };
+  }
+
+  private edges(h: number, j: number, from: HubState, open: Opening): Edge[] {
+    this.scope.work.spend(open.weights.length * VIEW_COUNT);
+    return this.candidates(h, j, from, open).map((found) => this.edgeTo(h, j, from, found));
   }
 
   /** Views below that some explanation of enough has. */
@@ -114,6 +156,8 @@ class Grower {
     const run = this.scope.hubs[h]!.runs[j];
     const labelled = run?.labelled();
     const found: Candidate[] = [];
+    const { work } = this.scope;
+    const { feeds } = from.cases;
     if (!run)
       for (const port of [0, 1]) this.consider(h, j, from, open, port, Float64Array.of(1), found);
     else if (labelled)
@@ -121,7 +165,7 @@ class Grower {
         this.consider(h, j, from, open, state, chances, found);
     else
       for (const state of this.likelyStates(h, j, run, from, open))
-        this.consider(h, j, from, open, state, chancesOf(run, from.cases.feeds, state), found);
+        this.consider(h, j, from, open, state, chancesOf(run, feeds, state, work), found);
     return found;
   }
 
@@ -135,6 +179,7 @@ class Grower {
     chances: Float64Array,
     found: Candidate[],
   ): void {
+    this.scope.work.spend(chances.length + open.weights.length);
     const outside = this.outsideBelow(h, j, from, open, chances);
     const bound = this.boundOf(h, j, state, outside);
     if (bound >= this.logLeast && bound > -Infinity) found.push({ state, chances, outside });
@@ -152,7 +197,8 @@ class Grower {
     for (let at = 0; at < logs.length; at++) {
       const top = { feed: feeds[at % feeds.length]!, weights, at: at * width, log: logs[at]! };
       const context = contextBelow[j]![Math.floor(at / feeds.length)]!;
-      const { inside } = this.scope;
+      const { inside, work } = this.scope;
+      work.spend(STATES_OF_HUB);
       const cut = reach(run.bounds(), top, inside, below[j]!, context, logLeast, states);
       this.graph.cut ||= cut;
     }
@@ -180,6 +226,7 @@ class Grower {
     all: Map<number, Float64Array>,
   ): void {
     const pairs = run.pairs.length;
+    this.scope.work.spend(pairs * feeds.length * STATES_OF_HUB);
     for (let pair = 0; pair < pairs; pair++)
       feeds.forEach((feed, k) => {
         const arrivals = run.arrivals(feed, view, pair);
@@ -240,4 +287,11 @@ export function growGraph(scope: GraphScope, logPrior: number, logLeast: number)
   const grower = new Grower(scope, logLeast);
   grower.meet(0, 0, Float64Array.of(logPrior));
   return grower.grow();
+}
+
+/** The same with one state of each hub: of each, given the one above, that with which most of the evidence goes. */
+export function growOnlyLikeliest(scope: GraphScope, logPrior: number): Graph {
+  const grower = new Grower(scope, -Infinity);
+  grower.meet(0, 0, Float64Array.of(logPrior));
+  return grower.growOnlyLikeliest();
 }

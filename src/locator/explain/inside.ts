@@ -6,15 +6,10 @@ import type { UpwardSweep } from '../sweep/sweep-trunk.js';
 import type { Hub } from './hubs.js';
 import { CLASS_OF_FEED, feedOf, viewOf } from './local-cases.js';
 import { VIEW_COUNT } from './run-effects.js';
+import { type ScaledViews, scaledViews } from './view-products.js';
 
 /** More than any hub has over its `outer`. */
 const MOST_CONTEXTS = 2 ** 24;
-
-/** A message at the top of a run: P(what is known below, view) is views[view] * exp(log). */
-export interface SeenFromAbove {
-  readonly views: Float64Array;
-  readonly log: number;
-}
 
 /** The most that any feed makes of a table by context and state of the sweeps: by context and view. */
 function mostByView(table: Float64Array): Float64Array {
@@ -34,7 +29,7 @@ function mostByView(table: Float64Array): Float64Array {
 export class Inside {
   private readonly logs: (Float64Array | undefined)[] = [];
   private readonly mosts: (Float64Array | undefined)[] = [];
-  private readonly seen = new Map<number, SeenFromAbove>();
+  private readonly seen = new Map<number, ScaledViews>();
   constructor(
     private readonly hubs: readonly Hub[],
     private readonly sweeps: readonly UpwardSweep[],
@@ -57,8 +52,11 @@ export class Inside {
     return this.mosts[h][context * VIEW_COUNT + view]!;
   }
 
-  /** The message at the top of the run from a hub to the one below it, in a context there, given the class of the feed. */
-  above(h: number, j: number, context: number, feed: number): SeenFromAbove {
+  /**
+   * The message at the top of the run from a hub to the one below it, P(what is known below, view), in a context there,
+   * given the class of the feed.
+   */
+  above(h: number, j: number, context: number, feed: number): ScaledViews {
     const { below, runs, kind } = this.hubs[h]!;
     if (kind === 'site') return { views: Float64Array.of(1), log: this.at(below[j]!, context, 0) };
     const key = (below[j]! * MOST_CONTEXTS + context) * FEED_CLASSES + feed;
@@ -67,20 +65,17 @@ export class Inside {
     return known;
   }
 
-  private readTop(h: number, n: number, context: number, feed: number): SeenFromAbove {
+  private readTop(h: number, n: number, context: number, feed: number): ScaledViews {
     const { tables } = this.sweeps[this.hubs[h]!.trunk]!;
     const { at, columns, contexts, gaugeAt } = tables.spans[n]!;
     const { c, column } = this.columnOf(h, context, contexts);
     const views = new Float64Array(VIEW_COUNT);
-    let most = 0;
     for (let view = 0; view < VIEW_COUNT; view++) {
       const s = STATES.index[view * FEED_CLASSES + feed]!;
       if (s >= 0) views[view] = tables.top[at * STATE_COUNT + s * columns + column]!;
-      most = Math.max(most, views[view]!);
     }
-    if (most === 0) return { views, log: -Infinity };
     const gauge = tables.topGauge[gaugeAt * FEED_CLASSES + feed * contexts + c]!;
-    return { views: views.map((chance) => chance / most), log: gauge + Math.log(most) };
+    return scaledViews(views, gauge);
   }
 
   /** Where a context over a hub's `outer` (its label and flags) is in the sweeps' tables of its span. */

@@ -10,10 +10,10 @@ import type { Chosen } from './chosen.js';
 import { contextWeights } from './context-weights.js';
 import { unite } from './opening.js';
 import type { Hub } from './hubs.js';
-import { joinViews } from './join-views.js';
 import { casesOf, type Cases, CLASS_OF_FEED, feedOf, viewOf } from './local-cases.js';
 import { isRaised } from './raised.js';
 import { runPlaces } from './run-places.js';
+import { scaledViews, ViewProducts } from './view-products.js';
 import { VIEW_COUNT } from './run-effects.js';
 
 /** No more places are named with one explanation. */
@@ -29,49 +29,70 @@ interface Setting {
   readonly runs: readonly Float64Array[];
   /** The pair of labels of each run, by inner context. */
   readonly pairs: readonly Int32Array[];
+  /** Of all runs, by context * cases + case. */
+  readonly products: readonly ViewProducts[];
 }
 
-/** By context, case and view of one run: what everything else at the hub gives to it. */
+/** What is seen in all runs, and in all but one. */
+function productsOf(
+  cases: Cases,
+  contexts: number,
+  runs: readonly Float64Array[],
+  pairs: readonly Int32Array[],
+): ViewProducts[] {
+  const count = cases.feeds.length;
+  return Array.from({ length: contexts * count }, (_, i) => {
+    const branches = runs.map((chances, j) => {
+      const row = (pairs[j]![Math.floor(i / count)]! * count + (i % count)) * VIEW_COUNT;
+      return scaledViews(chances.subarray(row, row + VIEW_COUNT));
+    });
+    return new ViewProducts(branches, VIEW_COUNT);
+  });
+}
+
+/** log of the scale of one context's weights: that of its likeliest case. */
+function scaleOf({ cases, products }: Setting, context: number): number {
+  const count = cases.feeds.length;
+  return Math.max(
+    ...products.slice(context * count, (context + 1) * count).map((product) => product.all().log),
+  );
+}
+
+/** By context, case and view of one run: what everything else at the hub gives to it, over the context's scale. */
 function weighRun(
-  { cases, runs, pairs }: Setting,
+  { cases, products }: Setting,
   context: number,
   k: number,
   left: number,
+  logScale: number,
 ): Float64Array {
-  const at = (context * cases.feeds.length + k) * VIEW_COUNT;
-  let weights: Float64Array = cases.local.slice(at, at + VIEW_COUNT);
-  runs.forEach((chances, j) => {
-    if (j === left) return;
-    const row = (pairs[j]![context]! * cases.feeds.length + k) * VIEW_COUNT;
-    weights = unite(weights, chances.subarray(row, row + VIEW_COUNT));
-  });
-  return weights;
+  const at = context * cases.feeds.length + k;
+  const { views, log } = left < 0 ? products[at]!.all() : products[at]!.without(left);
+  const local = cases.local.subarray(at * VIEW_COUNT, (at + 1) * VIEW_COUNT);
+  const factor = Math.exp(log - logScale);
+  return unite(local, views).map((weight) => weight * factor);
 }
 
 /** Each setting's weight is shared out by what `cases` and runs give to it. */
 function contextShares(setting: Setting): Float64Array {
   return setting.weights.map((weight, context) => {
     let whole = 0;
+    const scale = scaleOf(setting, context);
     for (let k = 0; k < setting.cases.feeds.length; k++)
-      whole += weighRun(setting, context, k, -1)[0]!;
+      whole += weighRun(setting, context, k, -1, scale)[0]!;
     return whole > 0 ? weight / whole : 0;
   });
 }
 
 /** P(at least one faulty) of a hub's station. */
 function stationFault(site: SiteModel, group: number, setting: Setting, state: number): number {
-  const { hub, weights, runs, pairs } = setting;
+  const { hub, weights, products } = setting;
   const model = site.trunks[hub.trunk]!;
   const station = model.station[hub.node]!;
   const likelihood = model.likelihood[hub.node]?.table;
   const of = CLASS_OF_FEED[feedOf(state)]!;
   const shares = weights.length > 1 ? contextShares(setting) : weights;
   const view = viewOf(state);
-  const rowsOf = (context: number) =>
-    runs.map((chances, j) => {
-      const row = pairs[j]![context]! * VIEW_COUNT;
-      return chances.subarray(row, row + VIEW_COUNT);
-    });
   let sound = 0;
   let faulty = 0;
   shares.forEach((share, context) => {
@@ -79,7 +100,7 @@ function stationFault(site: SiteModel, group: number, setting: Setting, state: n
     const { keep, short } = hub.terms[context >> hub.inner.length]!;
     const flags = context & ((1 << hub.inner.length) - 1);
     // Weights by the view below: of a station that leaves it as it is, and of one that shorts the supply.
-    const below = joinViews(rowsOf(context));
+    const below = products[context]!.all().views;
     const asItIs = keep * below[view]!;
     const shorting = view & SUPPLY ? short * (below[view]! + below[view & ~SUPPLY]!) : 0;
     const from = (flags * site.headEnd.count + group) * STATION_CLASS_COUNT * FEED_CLASSES + of;
@@ -107,6 +128,7 @@ function forEachCase(views: Float64Array, cases: number): Float64Array {
 function weightsAbove(
   setting: Setting,
   shares: Float64Array,
+  scales: readonly number[],
   j: number,
   pairCount: number,
 ): Float64Array[] {
@@ -116,9 +138,10 @@ function weightsAbove(
   const above = Array.from({ length: pairCount * cases }, () => new Float64Array(VIEW_COUNT));
   shares.forEach((share, context) => {
     if (share === 0) return;
+    const scale = scales[context]!;
     for (let k = 0; k < cases; k++) {
       const sum = above[setting.pairs[j]![context]! * cases + k]!;
-      weighRun(setting, context, k, j).forEach((weight, v) => (sum[v]! += share * weight));
+      weighRun(setting, context, k, j, scale).forEach((weight, v) => (sum[v]! += share * weight));
     }
   });
   return above;
@@ -168,7 +191,8 @@ export class LikelyPlaces {
       runs.push(forEachCase(tail.views(), cases.feeds.length));
       pairs.push(hub.outerOf.map((_, context) => hub.tailPairs[t]![context >> hub.inner.length]!));
     });
-    const setting = { hub, cases, weights, runs, pairs };
+    const products = productsOf(cases, hub.outerOf.length, runs, pairs);
+    const setting = { hub, cases, weights, runs, pairs, products };
     const places: LikelyPlace[] = [];
     if (hub.kind === 'port' && state > 0)
       places.push({ place: { kind: 'port', trunk: tree.id }, probability: 1 });
@@ -183,11 +207,12 @@ export class LikelyPlaces {
         });
     }
     const shares = weights.length > 1 ? contextShares(setting) : weights;
+    const scales = Array.from(shares, (_, context) => scaleOf(setting, context));
     runs.forEach((chances, j) => {
       const run = hub.runs[j] ?? hub.tails[j - hub.runs.length]!;
       const below = hub.below[j];
       const to = below === undefined ? null : states[below]!.state;
-      const above = weightsAbove(setting, shares, j, run.pairs().length);
+      const above = weightsAbove(setting, shares, scales, j, run.pairs().length);
       places.push(...runPlaces(tree, run, { feeds: cases.feeds, above, to, chances }));
     });
     return places;

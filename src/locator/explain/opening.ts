@@ -1,9 +1,11 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { FEED_CLASSES } from '../sweep/feed-classes.js';
 import type { HubState } from './hub-state.js';
 import type { Hub } from './hubs.js';
 import type { Inside } from './inside.js';
 import { type Cases, CLASS_OF_FEED } from './local-cases.js';
+import { type ScaledViews, ViewProducts } from './view-products.js';
 
 /** What everything but one run makes of its view, at context * cases + case: weights * exp(logs). */
 export interface Opening {
@@ -11,27 +13,48 @@ export interface Opening {
   readonly logs: Float64Array;
 }
 
-export function opening(hub: Hub, h: number, j: number, from: HubState, inside: Inside): Opening {
-  const { outerOf, closing, below, contextAtTop, isFirst } = hub;
-  const { feeds, width, local } = from.cases;
-  const weights = below.length > 1 ? local.slice() : local;
-  const logs = new Float64Array(outerOf.length * feeds.length);
-  for (let context = 0; context < outerOf.length; context++)
-    feeds.forEach((feed, k) => {
-      const at = context * feeds.length + k;
-      logs[at] = from.outside[outerOf[context]!]! + closing[context]! + from.cases.logs[context]!;
-      const own = weights.subarray(at * width, (at + 1) * width);
-      for (let other = 0; other < below.length; other++) {
-        if (other === j) continue;
-        // A label at the top comes from several below, which are summed up in the message already.
-        if (!isFirst[other]![context]) own.fill(0);
-        const of = contextAtTop[other]![context]!;
-        const { views, log } = inside.above(h, other, of, CLASS_OF_FEED[feed]!);
-        logs[at] += log;
-        own.set(unite(own, views));
+/** The openings of one hub's states to its runs. */
+export class Openings {
+  /** Of the messages from all runs, by context and class of feed. */
+  private readonly products = new Map<number, ViewProducts>();
+  constructor(
+    private readonly hub: Hub,
+    private readonly h: number,
+    private readonly inside: Inside,
+  ) {}
+
+  of(j: number, { cases, outside }: HubState): Opening {
+    const { outerOf, closing, below } = this.hub;
+    const { feeds, width, local } = cases;
+    const weights = below.length > 1 ? new Float64Array(local.length) : local;
+    const logs = new Float64Array(outerOf.length * feeds.length);
+    for (let context = 0; context < outerOf.length; context++)
+      for (let k = 0; k < feeds.length; k++) {
+        const at = context * feeds.length + k;
+        logs[at] = outside[outerOf[context]!]! + closing[context]! + cases.logs[context]!;
+        if (below.length === 1) continue;
+        const own = local.subarray(at * width, (at + 1) * width);
+        const others = this.productsOf(context, CLASS_OF_FEED[feeds[k]!]!, width).without(j);
+        weights.set(unite(own, others.views), at * width);
+        logs[at] += others.log;
       }
+    return { weights, logs };
+  }
+
+  private productsOf(context: number, feed: number, width: number): ViewProducts {
+    const key = context * FEED_CLASSES + feed;
+    const known = this.products.get(key);
+    if (known) return known;
+    const { below, contextAtTop, isFirst } = this.hub;
+    const branches = below.map((_, other): ScaledViews => {
+      // A label at the top comes from several below, which are summed up in the message already.
+      if (!isFirst[other]![context]) return { views: new Float64Array(width), log: -Infinity };
+      return this.inside.above(this.h, other, contextAtTop[other]![context]!, feed);
     });
-  return { weights, logs };
+    const products = new ViewProducts(branches, width);
+    this.products.set(key, products);
+    return products;
+  }
 }
 
 /** Weights by the view of some spans, from those by the view of these and one more, whose views are given. */

@@ -13,6 +13,8 @@ export interface Field {
 export interface Waiting {
   readonly position: number;
   readonly next: Waiting | null;
+  /** The most that this hub and those behind it can add, where no flag or label is open. */
+  readonly log: number;
 }
 
 /** An explanation as far as it is chosen. */

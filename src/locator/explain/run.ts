@@ -7,7 +7,8 @@ import { LabelledRun } from './labelled-run.js';
 import { RunBounds } from './run-bounds.js';
 import { FEED_COUNT, VIEW_COUNT, WEAK_FEED } from './run-effects.js';
 import { seriesActs } from './series-acts.js';
-import { viewsThrough } from './views-through.js';
+import { feedsOnTheWay, viewsThrough } from './views-through.js';
+import type { Work } from './work.js';
 
 /** A span of a run, or a station between two of its spans. */
 export interface RunGroup {
@@ -85,12 +86,16 @@ export class Run {
   }
 
   /** P(feed and view below | feed above), by view above; on a trunk without labels. */
-  viewsAbove(feed: number, view: number, below: number): Float64Array {
+  viewsAbove(feed: number, view: number, below: number, work?: Work): Float64Array {
     const key = (feed * VIEW_COUNT + view) * FEED_COUNT + below;
     this.seenAbove ??= new Map();
-    const known = this.seenAbove.get(key) ?? viewsThrough(this.acts(), feed, below, view);
-    this.seenAbove.set(key, known);
-    return known;
+    const known = this.seenAbove.get(key);
+    if (known) return known;
+    const acts = this.acts();
+    work?.spend(acts.length * feedsOnTheWay(feed, below).length);
+    const views = viewsThrough(acts, feed, below, view);
+    this.seenAbove.set(key, views);
+    return views;
   }
 
   /** What it can do at the most, on a trunk without labels. */

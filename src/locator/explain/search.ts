@@ -2,6 +2,7 @@ import { Expander, type Fan, type EdgeWay } from './expand.js';
 import { Heap, type Ranked } from '../numbers/heap.js';
 import type { Field, Partial } from './partial.js';
 import type { Stage } from './stages.js';
+import { type Work, WorkSpent } from './work.js';
 
 /** An explanation: its states are found along `whole`, from the last chosen to the first. */
 export interface FoundAssignment {
@@ -15,10 +16,18 @@ export interface FoundAssignment {
 /** Explanations this near (as logarithms) count as equally probable. */
 export const TIE = 1e-10;
 
-/** So many equals of the last one are looked at, so that which of them are named goes by ids. */
+/** So many equals of the last one are looked at, so that which of them are named goes by ids; of many states fewer. */
 const MOST_EQUALS = 1000;
+const MOST_STATES_FOUND = 500_000;
+
+/** Explanations found, and whether the work was enough to find all that were looked for. */
+export interface SearchResult {
+  readonly found: FoundAssignment[];
+  readonly isWhole: boolean;
+}
 
 interface Next extends Ranked {
+  readonly log: number;
   readonly partial: Partial;
   /** Null where what is next is a mode of the head-end, of a whole explanation. */
   readonly fan: Fan | null;
@@ -38,19 +47,35 @@ class Search {
   constructor(
     stages: readonly Stage[],
     private readonly logLeast: number,
+    private readonly most: number,
+    private readonly work: Work,
   ) {
-    this.expander = new Expander(stages);
+    this.expander = new Expander(stages, work);
   }
 
   start(field: Field, logPrior: number): void {
     this.expand(this.expander.first(field, logPrior), 0);
   }
 
-  /** Takes the best first until there are `count` of at least `logLeast`, and what equals the last of these. */
-  run(count: number): void {
+  /**
+   * Takes the best first until there are `count` of at least `logLeast`, and what equals the last of these. Gives whether
+   * the work was enough.
+   */
+  run(start: () => void, count: number): boolean {
+    try {
+      start();
+      this.takeAll(count);
+      return true;
+    } catch (error) {
+      if (error instanceof WorkSpent) return false;
+      throw error;
+    }
+  }
+
+  private takeAll(count: number): void {
     for (let next = this.heap.pop(); next; next = this.heap.pop()) {
       const last = this.found[count - 1];
-      if (last && (next.log < last.log - TIE || this.found.length >= count + MOST_EQUALS)) return;
+      if (last && (next.log < last.log - 2 * TIE || this.found.length >= this.most)) return;
       this.push(next.partial, next.fan, next.index + 1, next.depth);
       if (next.fan) {
         const way = next.fan.ways[next.index];
@@ -82,7 +107,10 @@ class Search {
     const way = (fan ? fan.ways : partial.field.modes)[index];
     const log = offset + (way?.log ?? -Infinity);
     if (log === -Infinity || log < this.logLeast) return;
-    this.heap.push({ log, depth, order: this.order++, partial, fan, index });
+    this.work.spend(1);
+    // Equals but for rounding are equals: else all of them are looked at from the top before one is whole.
+    const rank = Math.round(log / TIE);
+    this.heap.push({ log, rank, depth, order: this.order++, partial, fan, index });
   }
 }
 
@@ -95,9 +123,13 @@ export function search(
   fields: readonly { field: Field; logPrior: number }[],
   count: number,
   logLeast: number,
-): FoundAssignment[] {
-  const running = new Search(stages, logLeast);
-  for (const { field, logPrior } of fields) running.start(field, logPrior);
-  running.run(count);
-  return running.found;
+  work: Work,
+): SearchResult {
+  const equals = Math.min(MOST_EQUALS, Math.ceil(MOST_STATES_FOUND / stages.length));
+  const running = new Search(stages, logLeast, count + equals, work);
+  const start = () => {
+    for (const { field, logPrior } of fields) running.start(field, logPrior);
+  };
+  const isWhole = running.run(start, count);
+  return { found: running.found, isWhole };
 }

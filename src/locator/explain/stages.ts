@@ -4,7 +4,7 @@ import { contextMap } from '../sweep/contexts.js';
 import type { ConfusionFlag } from '../sweep/voices.js';
 import { type Hub, TooManyLabels } from './hubs.js';
 
-/** So many contexts of one step are looked at where labels make more of them than informants do. */
+/** So many contexts of one step are looked at. */
 const MOST_STAGE_CONTEXTS = 2 ** 16;
 
 /**
@@ -24,7 +24,9 @@ export interface Stage {
   readonly pairBelow: readonly Int32Array[];
   /** Whether nothing is below each hub below: such a one never waits. */
   readonly isLast: readonly boolean[];
-  /** Hubs that wait meanwhile, the next first, and their contexts. */
+  /** Whether no flag or label is open at this hub, those that wait and those below. */
+  readonly isPlain: boolean;
+  /** Hubs that wait meanwhile, the next first, and their contexts; empty where all have one context. */
   readonly waiting: readonly number[];
   readonly waitingContext: readonly Int32Array[];
   /** By context: that of the next step; and how many that has. */
@@ -103,8 +105,9 @@ function planStage(
   const settings = 1 << open.length;
   const counts = [...waiting.map((h) => labelsOf(hubs[h]!)), own.terms.length];
   const contexts = counts.reduce((product, count) => product * count, settings);
-  if (contexts > settings && contexts > MOST_STAGE_CONTEXTS) throw new TooManyLabels();
-  const isPlain = contexts === 1 && [...before, ...stack].every((h) => labelsOf(hubs[h]!) === 1);
+  if (contexts > MOST_STAGE_CONTEXTS) throw new TooManyLabels();
+  const isOne = (h: number) => labelsOf(hubs[h]!) === 1;
+  const isPlain = contexts === 1 && before.every(isOne) && stack.every(isOne);
   const map = (of: (labels: readonly number[], term: number) => number, to: readonly number[]) => {
     if (isPlain) return ONLY;
     const kept = contextMap(1, open, to);
@@ -135,8 +138,11 @@ function planStage(
     contextBelow: own.contextBelow.map((of) => hubContext.map((context) => of[context]!)),
     pairBelow: own.pairBelow.map((of) => hubContext.map((context) => of[context]!)),
     isLast,
-    waiting,
-    waitingContext: waiting.map((h, i) => map((labels) => labels[i]!, hubs[h]!.outer)),
+    isPlain,
+    waiting: isPlain ? [] : waiting,
+    waitingContext: isPlain
+      ? []
+      : waiting.map((h, i) => map((labels) => labels[i]!, hubs[h]!.outer)),
     after: map((labels, term) => numberOf(nextLabels(labels, term), labelsOver(stack)), next),
     contextsAfter: labelsOver(stack).reduce((product, count) => product * count, 1 << next.length),
   };

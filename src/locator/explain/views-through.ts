@@ -21,6 +21,10 @@ const FEEDS_BETWEEN: readonly Uint8Array[] = FEEDS.flatMap((above) =>
   FEEDS.map((below) => FEEDS_BELOW[above]!.filter((feed) => leadsTo(feed, below))),
 );
 
+export function feedsOnTheWay(above: number, below: number): Uint8Array {
+  return FEEDS_BETWEEN[above * FEED_COUNT + below]!;
+}
+
 const RETURN_OPEN = OPEN + 3;
 
 /**
@@ -135,7 +139,7 @@ export function viewsThrough(
   feedBelow: number,
   viewBelow: number,
 ): Float64Array {
-  const between = FEEDS_BETWEEN[feedAbove * FEED_COUNT + feedBelow]!;
+  const between = feedsOnTheWay(feedAbove, feedBelow);
   let [below, above] = BUFFERS;
   for (const feed of between) below.fill(0, feed * VIEW_COUNT, (feed + 1) * VIEW_COUNT);
   below[feedBelow * VIEW_COUNT + viewBelow] = 1;

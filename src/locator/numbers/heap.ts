@@ -1,12 +1,12 @@
 /** Something to be taken out largest first; equals: the deeper first, then the one that came first. */
 export interface Ranked {
-  readonly log: number;
+  readonly rank: number;
   readonly depth: number;
   readonly order: number;
 }
 
 function isBefore(a: Ranked, b: Ranked): boolean {
-  if (a.log !== b.log) return a.log > b.log;
+  if (a.rank !== b.rank) return a.rank > b.rank;
   return a.depth !== b.depth ? a.depth > b.depth : a.order < b.order;
 }
 

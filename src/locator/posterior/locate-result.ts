@@ -116,6 +116,11 @@ export interface LocateResult {
   /** The chance that none of the explanations listed is true; left out with them. */
   uncovered?: number;
   /**
+   * True where the list ended before all that were asked for, because of the work or because it holds the states of 50,000
+   * nodes: what it holds are the most probable ones or, where there is one only, at least a probable one.
+   */
+  explanationsEndedEarly?: true;
+  /**
    * Informants with an id who were taken for nobody in particular, and so not for confused: more told about overlapping
    * stretches than can be carried. Left out where none was.
    */
