@@ -1,13 +1,11 @@
 import { benchAccuracy } from './accuracy.bench.js';
 import { benchApi } from './api.bench.js';
 import { benchChecks } from './checks.bench.js';
-import { benchHostileShapes } from './hostile.bench.js';
 import { benchLocator } from './locator.bench.js';
 import { benchToulbar2 } from './toulbar2.bench.js';
 import { benchWalk } from './walk.bench.js';
 
 benchLocator();
-benchHostileShapes();
 benchToulbar2();
 benchChecks(console.log);
 benchWalk(console.log);

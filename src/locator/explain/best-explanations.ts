@@ -126,7 +126,10 @@ function look(
 }
 
 /** One explanation of the likeliest head-end group: from the top down, at each hub the likeliest state below. */
-function oneOf({ site, hubs, stages }: SearchScope, groups: readonly Group[]): readonly FoundAssignment[] {
+function oneOf(
+  { site, hubs, stages }: SearchScope,
+  groups: readonly Group[],
+): readonly FoundAssignment[] {
   const group = groups.reduce((best, one) => (one.logMost > best.logMost ? one : best));
   const { inside, logPrior, modes } = group;
   const work = new Work(WORK_FOR_ONE);

@@ -6,6 +6,8 @@ import { type Hub, TooManyLabels } from './hubs.js';
 
 /** So many contexts of one step are looked at. */
 const MOST_STAGE_CONTEXTS = 2 ** 16;
+/** And of all steps together, times the hubs that wait meanwhile. */
+const MOST_STAGE_ENTRIES = 2e6;
 
 /**
  * One step of the search: a hub whose state is chosen gets the states of the hubs below it chosen, one after another.
@@ -72,6 +74,7 @@ const labelsOf = ({ outerCount, outer }: Hub) => outerCount >> outer.length;
 /** The steps in their order, the last hub that began to wait first. The first one is the site's, with one context. */
 export function planStages(hubs: readonly Hub[], flags: readonly ConfusionFlag[]): Stage[] {
   const stages: Stage[] = [];
+  let entries = 0;
   let known: readonly number[] = [];
   let stack: readonly number[] = [0];
   for (let [hub] = stack; hub !== undefined; hub = stack[0]) {
@@ -80,7 +83,10 @@ export function planStages(hubs: readonly Hub[], flags: readonly ConfusionFlag[]
     const isLast = below.map((h) => hubs[h]!.below.length === 0);
     stack = [...below.filter((_, j) => !isLast[j]).reverse(), ...before.slice(1)];
     const next = ascending(stack.flatMap((h) => hubs[h]!.outer));
-    stages.push(planStage(hubs, flags, { before, known, stack, next, isLast }));
+    const stage = planStage(hubs, flags, { before, known, stack, next, isLast });
+    entries += stage.isPlain ? 0 : stage.before.length * (1 + stage.waiting.length);
+    if (entries > MOST_STAGE_ENTRIES) throw new TooManyLabels();
+    stages.push(stage);
     known = next;
   }
   return stages;
