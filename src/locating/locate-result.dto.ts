@@ -122,6 +122,53 @@ export class AgainstTheRestDto {
   given!: number;
 }
 
+/** The look that tells an alternative from the drawing without doubt. */
+export class TellApartDto {
+  @ApiProperty({ enum: ['cables-at-node', 'name-at-door'] })
+  look!: 'cables-at-node' | 'name-at-door';
+  trunk!: string;
+  /** Where to count the cables that enter or leave. */
+  node?: string;
+  /** So many by the drawing. */
+  asDrawn?: number;
+  /** So many by the alternative. */
+  alternative?: number;
+  /** The two whose names to compare with the doors. */
+  nodes?: string[];
+}
+
+/** A way in which a trunk may be laid that its drawing does not show. */
+export class DrawingAlternativeDto {
+  /**
+   * `branch`: the run hangs from a tee at the node before it; `end`: it lies behind the last node; `swapped`: the two have
+   * each other’s names.
+   */
+  @ApiProperty({ enum: ['branch', 'end', 'swapped'] })
+  kind!: 'branch' | 'end' | 'swapped';
+  trunk!: string;
+  from!: string;
+  to!: string;
+  /** The widest run that the evidence cannot tell from this one. */
+  atMostFrom?: string;
+  atMostTo?: string;
+  /** @example 0.66 */
+  probability!: number;
+  tellApart!: TellApartDto;
+  /** What may be the causes, were the trunk laid so. */
+  troubles!: TroubleDto[];
+}
+
+/** How far the drawing is to be believed. */
+export class DrawingAnswerDto {
+  /**
+   * The chance that every trunk is laid as drawn, but for what the evidence cannot tell from it.
+   * @example 0.31
+   */
+  asDrawn!: number;
+  /** With a chance of at least 0.01, most probable first. */
+  alternatives!: DrawingAlternativeDto[];
+}
+
 /** How likely a function is not dead at a station. */
 export class PredictionDto {
   trunk!: string;
@@ -250,6 +297,8 @@ export class LocateResultDto {
   quiet!: number;
   /** For each function at a station that was complained of, what may be the cause. */
   troubles!: TroubleDto[];
+  /** The drawing as a hypothesis; all else here is under the drawing as sent. */
+  drawing!: DrawingAnswerDto;
   /** What hardly goes with the rest, the least likely first. */
   againstTheRest!: AgainstTheRestDto[];
   /** Every place of the site, by what it accounts for, then most probable first. */

@@ -1,5 +1,10 @@
 export type { Place } from '../drawing/drawn-node.js';
 export { locate } from './locate.js';
+export type {
+  DrawingAlternative,
+  DrawingAnswer,
+  TellApart,
+} from './alternatives/drawing-answer.js';
 export type { Cause, CauseChance, Trouble } from './causes/trouble-answer.js';
 export type {
   Check,

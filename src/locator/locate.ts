@@ -1,9 +1,12 @@
-import { pointsOf, waysTo } from './causes/point.js';
+import { drawingAnswer, type Redrawn } from './alternatives/alternatives.js';
+import { DRAWING_DOUBT } from './alternatives/other-drawings.js';
+import { pointsOf } from './causes/point.js';
+import type { Trouble } from './causes/trouble-answer.js';
 import { troublesOf } from './causes/troubles.js';
 import type { LocateResult } from './posterior/locate-result.js';
 import { placeChances } from './posterior/place-chances.js';
 import { mixPosteriors, posteriorOf } from './posterior/posterior.js';
-import { quietness } from './posterior/quietness.js';
+import { weighEvidence } from './posterior/weigh-evidence.js';
 import { stationAnswers } from './posterior/station-answers.js';
 import { explain } from './explain/explain.js';
 import { stretches } from './explain/stretches.js';
@@ -15,9 +18,8 @@ import type { ExpectedFaults } from '../plan/expected-faults.js';
 import { checkExpectedFaults } from './request/check-expected-faults.js';
 import { DEFAULT_EXPLANATIONS } from './request/limits.js';
 import { readRequest } from './request/read-request.js';
-import { hasPoints, quietSite } from './sweep/quiet-site.js';
+import { withoutIdentities } from './sweep/identities.js';
 import { siteModel } from './sweep/site.js';
-import { sweepSite } from './sweep/sweep-site.js';
 
 /**
  * Where the fault is likely to be: the exact posterior over all combinations of faults (fault model, sections 1 to 6),
@@ -39,18 +41,12 @@ export function locate(
   if (expected) checkExpectedFaults(expected, checked);
   const site = siteModel(checked, errors, expected, { onlyInQuestion: true });
   const points = pointsOf(checked, site);
-  const ways = waysTo(points, site);
-  const swept = sweepSite(site, (trunk, node) => ways[trunk]?.[node] === 1);
-  if (swept === null) throw impossibleEvidence(checked, errors, expected);
+  const weighed = weighEvidence(site, points);
+  if (weighed === null) throw impossibleEvidence(checked, errors, expected);
+  const { swept, quiet, quietness } = weighed;
   const { masses, sweeps } = swept;
   const whole = posteriorOf(swept);
-  const quiet = hasPoints(site) ? sweepSite(quietSite(site)) : null;
-  const quietShare = quietness(
-    hasPoints(site) ? (quiet?.masses.logEvidence ?? -Infinity) : masses.logEvidence,
-    masses.logEvidence,
-    hasPoints(site) ? site.falseAlarmRatio : 1,
-  );
-  const posterior = quiet ? mixPosteriors(quietShare, whole, posteriorOf(quiet)) : whole;
+  const posterior = quiet ? mixPosteriors(quietness, whole, posteriorOf(quiet)) : whole;
   const { explanations = DEFAULT_EXPLANATIONS } = checked;
   const joints = resistiveJoints(
     checked,
@@ -58,17 +54,33 @@ export function locate(
     sweeps.map((sweep) => sweep.port.logEvidence),
     masses.logEvidence,
   );
-  const { troubles, accounts } = troublesOf(swept, points, quietShare.mixing);
+  const { troubles, accounts } = troublesOf(swept, points, quietness.mixing);
   return {
-    logEvidence: masses.logEvidence + site.logSeen + quietShare.logFactor,
-    quiet: quietShare.quiet,
+    logEvidence: masses.logEvidence + site.logSeen + quietness.logFactor,
+    quiet: quietness.quiet,
     troubles,
-    againstTheRest: againstTheRest(swept, quiet, quietShare.mix),
+    drawing: drawingAnswer({
+      request: withoutIdentities(checked, site.identitiesDropped),
+      expected,
+      errors,
+      doubtOf: () => DRAWING_DOUBT,
+      weighed,
+      troublesUnder: (redrawn) => troublesUnder(redrawn, errors),
+    }),
+    againstTheRest: againstTheRest(swept, quiet, quietness.mix),
     places: placeChances(site, posterior, accounts),
-    stretches: stretches(swept, quiet, quietShare),
+    stretches: stretches(swept, quiet, quietness),
     ...stationAnswers(site, posterior.stations),
     ...(explanations > 0 ? explain(site, sweeps, masses, explanations) : {}),
     ...(site.identitiesDropped.length > 0 && { identitiesDropped: [...site.identitiesDropped] }),
     ...(joints.length > 0 && { resistiveJoints: joints }),
   };
+}
+
+/** The causes of every point were the site drawn so. */
+function troublesUnder({ request, expected }: Redrawn, errors: ErrorRates): Trouble[] {
+  const site = siteModel(request, errors, expected, { onlyInQuestion: true });
+  const points = pointsOf(request, site);
+  const weighed = weighEvidence(site, points);
+  return weighed ? troublesOf(weighed.swept, points, weighed.quietness.mixing).troubles : [];
 }

@@ -1,3 +1,4 @@
+import type { DrawingAnswer } from '../alternatives/drawing-answer.js';
 import type { AgainstTheRest } from '../surprise/against-the-rest.js';
 import type { Trouble } from '../causes/trouble-answer.js';
 import type { ResistiveJoints } from '../readings/joint-answer.js';
@@ -97,6 +98,8 @@ export interface LocateResult {
   quiet: number;
   /** For each point complained of, by trunk and node, what may be the cause. */
   troubles: Trouble[];
+  /** How far the drawing is to be believed; all else in the answer is under the drawing as sent. */
+  drawing: DrawingAnswer;
   /** Every observation that had less than 0.05 given all other evidence, the least likely first; equals by place. */
   againstTheRest: AgainstTheRest[];
   /** Every place of the site, by what it accounts for, then most probable first; equals by id. */

@@ -173,3 +173,12 @@ export function onlyGroups(all: HeadEndGroups, isKept: (group: number) => boolea
     disabled: byFunction(all.disabled),
   };
 }
+
+/** The groups whose modes another one, made of the same modes and evidence, has kept. */
+export function groupsAsIn(all: HeadEndGroups, kept: HeadEndGroups): HeadEndGroups {
+  if (kept.count === all.count) return all;
+  const groups = new Set(
+    [...all.ofMode.keys()].filter((m) => (kept.share[m] ?? 0) > 0).map((m) => all.ofMode[m]),
+  );
+  return onlyGroups(all, (group) => groups.has(group));
+}

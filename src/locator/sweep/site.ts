@@ -18,7 +18,7 @@ import {
 } from './contexts.js';
 import { identitiesBeyond, withoutIdentities } from './identities.js';
 import { groupsInQuestion } from './groups-in-question.js';
-import { type HeadEndGroups, headEndGroups, headEndModes } from './head-end-groups.js';
+import { groupsAsIn, type HeadEndGroups, headEndGroups, headEndModes } from './head-end-groups.js';
 import { Looks } from './looks.js';
 import { logAdd } from '../numbers/log-add.js';
 import { type TrunkModel, trunkModel } from './trunk-model.js';
@@ -75,6 +75,8 @@ export interface ModelOptions {
   readonly apart?: FunctionSet;
   /** Leaves out what groupsInQuestion does: for what is known already, not for what may become known. */
   readonly onlyInQuestion?: boolean;
+  /** Keeps the head-end's groups that this site has, of the same request over another drawing. */
+  readonly groupsOf?: SiteModel;
 }
 
 /** @throws InvalidLocateRequest when the drawing is too large, readings overlap too much or a supply that was read collapses */
@@ -84,7 +86,7 @@ export function siteModel(
   expected?: ExpectedFaults,
   options: ModelOptions = {},
 ): SiteModel {
-  const { apart = 0, onlyInQuestion = false } = options;
+  const { apart = 0, onlyInQuestion = false, groupsOf } = options;
   const rates = { ...DEFAULT_RATES, ...definedOnly(request.rates) };
   const years = request.exposureDays / DAYS_PER_YEAR;
   const trees = request.trunks
@@ -103,9 +105,11 @@ export function siteModel(
     looks,
   );
   const groups = headEndGroups(modes, functionsWithEvidence(zones, voices, apart));
-  const headEnd =
-    onlyInQuestion && readings.length === 0
-      ? groupsInQuestion({ headEnd: groups, trees, zones, voices, rates, years, expected, looks })
+  const before = { headEnd: groups, trees, zones, voices, rates, years, expected, looks };
+  const headEnd = groupsOf
+    ? groupsAsIn(groups, groupsOf.headEnd)
+    : onlyInQuestion && readings.length === 0
+      ? groupsInQuestion(before)
       : groups;
   const beyond = identitiesBeyond(trees, flags, headEnd.count);
   if (beyond.length > 0) {

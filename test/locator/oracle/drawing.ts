@@ -22,16 +22,27 @@ interface Instance extends Pick<OracleAlternative, 'kind'> {
   sameAs: string | null;
 }
 
-type Told = (id: string) => string;
+type Told = (id: string) => Map<string, string>;
 
-/** What was told of each node, as a text; '' for nothing. */
+/** What was told of each node: of each function its outcomes, as a text. */
 function toldOf(request: OracleRequest, trunk: string): Told {
-  const texts = new Map<string, Set<string>>();
-  for (const { trunk: at, node, function: name, outcome } of request.observations ?? []) {
-    if (at !== trunk) continue;
-    texts.set(node, (texts.get(node) ?? new Set()).add(`${name} ${outcome}`));
+  const texts = new Map<string, Map<string, string>>();
+  const told = (request.observations ?? []).filter((one) => one.trunk === trunk);
+  for (const { node, function: name } of told) {
+    const outcomes = told.filter((one) => one.node === node && one.function === name);
+    const text = [...new Set(outcomes.map(({ outcome }) => outcome))].sort().join();
+    texts.set(node, (texts.get(node) ?? new Map<string, string>()).set(name, text));
   }
-  return (id) => [...(texts.get(id) ?? [])].sort().join();
+  return (id) => texts.get(id) ?? new Map<string, string>();
+}
+
+/** By the functions told of both; where there are none, by whether there is any trouble. */
+function differ(a: Map<string, string>, b: Map<string, string>): boolean {
+  const common = [...a.keys()].filter((name) => b.has(name));
+  const hasTrouble = (told: Map<string, string>) => [...told.values()].some((t) => t !== 'works');
+  return common.length > 0
+    ? common.some((name) => a.get(name) !== b.get(name))
+    : hasTrouble(a) !== hasTrouble(b);
 }
 
 /** The nodes with every feeder named. */
@@ -57,10 +68,10 @@ function stretchesOf(nodes: readonly (OracleNode & { fedFrom: string | null })[]
 
 /** What is told around the border before place `at`: which gap of told nodes it lies in, and whether the two differ. */
 function borderAt(stretch: readonly string[], at: number, told: Told): string | null {
-  const before = stretch.slice(0, at).findLast((id) => told(id) !== '');
-  const after = stretch.slice(at).find((id) => told(id) !== '');
+  const before = stretch.slice(0, at).findLast((id) => told(id).size > 0);
+  const after = stretch.slice(at).find((id) => told(id).size > 0);
   if (before === undefined || after === undefined) return null;
-  return told(before) === told(after) ? null : `${before}..${after}`;
+  return differ(told(before), told(after)) ? `${before}..${after}` : null;
 }
 
 function runInstances(
@@ -76,7 +87,7 @@ function runInstances(
         if (i < 1 || j < i || j > stretch.length - 2) return [];
         const [before, after] = [stretch[i - 1]!, stretch[j + 1]!];
         const borders = [borderAt(stretch, i, told), borderAt(stretch, j + 1, told)];
-        const isTold = stretch.slice(i, j + 1).some((id) => told(id) !== '');
+        const isTold = stretch.slice(i, j + 1).some((id) => told(id).size > 0);
         const changes =
           kind === 'branch'
             ? { [after]: before }
@@ -116,7 +127,8 @@ function swapInstances(
       };
     });
     const [a, b] = [told(first.id), told(second.id)];
-    const sameAs = a !== '' && b !== '' && a !== b ? `${first.id} ${second.id}` : null;
+    const bothTold = a.size > 0 && b.size > 0;
+    const sameAs = bothTold && differ(a, b) ? `${first.id} ${second.id}` : null;
     return [{ kind: 'swapped', from: first.id, to: second.id, size: 2, nodes: swapped, sameAs }];
   });
 }
