@@ -1,11 +1,7 @@
 import { ApiProperty } from '@nestjs/swagger';
 import { CheckToMakeDto, SurpriseDto } from './checks.dto.js';
-import {
-  JointCandidateDto,
-  LocatedPlaceDto,
-  LocateResultDto,
-  StretchSpanDto,
-} from './locate-result.dto.js';
+import { JointCandidateDto, LocateResultDto, StretchSpanDto } from './locate-result.dto.js';
+import { LocatedPlaceDto } from './troubles.dto.js';
 
 /** A station that a fault would silence. */
 export class RoomDto {
