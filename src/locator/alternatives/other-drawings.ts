@@ -6,8 +6,6 @@ import { countInnerRuns, type Unbranched, unbranchedStretches } from './unbranch
 
 /** Chance that a trunk is not laid as drawn (fault model, section 10), a third of it for each kind. */
 export const DRAWING_DOUBT = 0.02;
-/** The same once a walk in cable order has proven the present version. */
-export const PROVEN_DRAWING_DOUBT = 0.002;
 const KINDS = 3;
 
 /**
