@@ -87,11 +87,6 @@ export function chanceOf({ chances: { ok, effects } }: Passage, effect: number):
   return effect === effects.length ? ok : effects[effect]!;
 }
 
-/** Whether an effect leaves labels and gauges as they are: then each column leads to itself, with one weight. */
-export function isPlain({ moves, ratio }: Passage, effect: number): boolean {
-  return ratio === null && !moves?.[effect];
-}
-
 /**
  * Calls `visit` with every column above and below that a way leads between, and its weight there: the chance of the
  * effect, what becomes of the labels, the change of gauge. Columns are places in a row of one state.

@@ -3,7 +3,8 @@
 import type { LiveColumns } from '../sweep/descend-span.js';
 import { REACH } from '../sweep/feed-classes.js';
 import { type EffectClasses, STATES } from '../sweep/states.js';
-import { chanceOf, forColumns, isPlain, type Passage, type Way, waysThrough } from './passages.js';
+import { mergedWays, weightsOf } from './merged-ways.js';
+import { chanceOf, forColumns, type Passage, type Way, waysThrough } from './passages.js';
 
 /** Reaches that a function can need: 1 the lamp, 2 sound, 3 room call and talkback. */
 export const REACHES = 3;
@@ -37,24 +38,31 @@ export function addTaken(
   from: number,
 ): void {
   const { below, base, columns } = passage;
-  for (const way of lowering(classes)) {
+  const ways = lowering(classes);
+  const merged = mergedWays(ways);
+  const weights = weightsOf(passage, merged);
+  for (let w = 0; weights && w < weights.length; w++) {
+    const chance = weights[w]!;
+    if (chance === 0) continue;
+    const [above, under] = [merged.above[w]!, merged.below[w]!];
+    const least = REACH[STATES.feed[under]!]!;
+    const most = REACH[STATES.feed[above]!]!;
+    for (let k = 0; k < live.columns.length; k++) {
+      const c = live.columns[k]!;
+      const mass = chance * down[above * columns + c]! * below[base + under * columns + c]!;
+      const at = from + (c % groups);
+      for (let reach = least; reach < most; reach++) taken[at + reach * groups]! += mass;
+    }
+  }
+  if (weights) return;
+  for (const way of ways) {
     const chance = chanceOf(passage, way.effect);
     if (chance === 0) continue;
-    const a = way.above * columns;
-    const b = base + way.below * columns;
     const least = REACH[STATES.feed[way.below]!]!;
     const most = REACH[STATES.feed[way.above]!]!;
-    if (isPlain(passage, way.effect)) {
-      for (let k = 0; k < live.columns.length; k++) {
-        const c = live.columns[k]!;
-        const mass = chance * down[a + c]! * below[b + c]!;
-        const at = from + (c % groups);
-        for (let reach = least; reach < most; reach++) taken[at + reach * groups]! += mass;
-      }
-      continue;
-    }
     forColumns(passage, way, chance, live, (up, low, weight) => {
-      const mass = weight * down[a + up]! * below[b + low]!;
+      const mass =
+        weight * down[way.above * columns + up]! * below[base + way.below * columns + low]!;
       const at = from + (up % groups);
       for (let reach = least; reach < most; reach++) taken[at + reach * groups]! += mass;
     });

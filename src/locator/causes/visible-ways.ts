@@ -1,18 +1,50 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import { ALL_CORES, type CoreSet, RETURN } from '../../plan/cores.js';
-import { type EffectClasses, STATES } from '../sweep/states.js';
+import { type EffectClasses, STATE_COUNT, STATES } from '../sweep/states.js';
 import { type Way, waysThrough } from './passages.js';
 
 /**
- * One way through a component where some short further down, or its own, is seen from the port. `seen` are the cores of
- * shorts in view above it that are seen from the port too, `seenBelow` those below it; never empty above.
+ * One way through a component where some short further down, or its own, is seen from the port. `from` and
+ * `to` are the rows above and below it; `to` is -1 where nothing more is seen.
  */
 export interface VisibleWay extends Way {
-  readonly seen: CoreSet;
-  readonly seenBelow: CoreSet;
+  readonly from: number;
+  readonly to: number;
   /** It holds a short that is seen from the port. */
   readonly holds: boolean;
+}
+
+/** Rows of a table of what is seen: a state with the cores of shorts in its view that are seen from the port. */
+export interface SeenRows {
+  readonly count: number;
+  /** The row of (seen - 1) * STATE_COUNT + state; -1 where these cores are not in its view. */
+  readonly of: Int8Array;
+  readonly state: Uint8Array;
+  readonly seen: Uint8Array;
+}
+
+const ROWS = new Map<CoreSet, SeenRows>();
+
+export function seenRows(cores: CoreSet): SeenRows {
+  const known = ROWS.get(cores) ?? listRows(cores);
+  ROWS.set(cores, known);
+  return known;
+}
+
+function listRows(cores: CoreSet): SeenRows {
+  const of = new Int8Array(cores * STATE_COUNT).fill(-1);
+  const rows: [seen: CoreSet, state: number][] = [];
+  for (let seen = 1; seen <= cores; seen++)
+    for (let s = 0; s < STATE_COUNT; s++)
+      if ((seen & ~(cores & STATES.view[s]!)) === 0)
+        of[(seen - 1) * STATE_COUNT + s] = rows.push([seen, s]) - 1;
+  return {
+    count: rows.length,
+    of,
+    state: Uint8Array.from(rows, ([, state]) => state),
+    seen: Uint8Array.from(rows, ([seen]) => seen),
+  };
 }
 
 const WAYS = new Map<EffectClasses, Map<CoreSet, readonly VisibleWay[]>>();
@@ -27,14 +59,17 @@ export function visibleWays(classes: EffectClasses, cores: CoreSet): readonly Vi
 }
 
 function listWays(classes: EffectClasses, cores: CoreSet): VisibleWay[] {
+  const rows = seenRows(cores);
   return waysThrough(classes).flatMap((way) => {
     const through = way.removes & RETURN ? 0 : ALL_CORES & ~way.removes;
     const list: VisibleWay[] = [];
     for (let seen = 1; seen <= cores; seen++) {
-      if (seen & ~(cores & STATES.view[way.above]!)) continue;
+      const from = rows.of[(seen - 1) * STATE_COUNT + way.above]!;
+      if (from < 0) continue;
       const seenBelow = seen & STATES.view[way.below]! & through;
       const holds = (way.shorts & seen) !== 0;
-      if (holds || seenBelow !== 0) list.push({ ...way, seen, seenBelow, holds });
+      const to = seenBelow === 0 ? -1 : rows.of[(seenBelow - 1) * STATE_COUNT + way.below]!;
+      if (holds || to >= 0) list.push({ ...way, from, to, holds });
     }
     return list;
   });

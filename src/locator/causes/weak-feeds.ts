@@ -6,10 +6,10 @@ import { joined, productWith } from '../sweep/join.js';
 import { type EffectClasses, STATE_COUNT, STATES } from '../sweep/states.js';
 import { STATION_CLASS_COUNT, STATION_CLASSES } from '../sweep/station-classes.js';
 import type { SweptSite } from '../sweep/sweep-site.js';
+import { mergedWays, weightsOf } from './merged-ways.js';
 import {
   chanceOf,
   forColumns,
-  isPlain,
   type Passage,
   passagesInto,
   type Way,
@@ -158,6 +158,14 @@ function meet(
   message: Float64Array,
 ): number {
   let sum = 0;
+  const merged = mergedWays(ways);
+  const weights = weightsOf(passage, merged);
+  for (let w = 0; weights && w < weights.length; w++) {
+    const [a, b] = [merged.above[w]! * passage.columns, merged.below[w]! * passage.columns];
+    for (let k = 0; k < live.columns.length; k++)
+      sum += weights[w]! * down[a + live.columns[k]!]! * message[b + live.columns[k]!]!;
+  }
+  if (weights) return sum;
   for (const way of ways) {
     const chance = chanceOf(passage, way.effect);
     if (chance === 0) continue;
@@ -177,16 +185,21 @@ function climb(
 ): Float64Array {
   const { columns } = passage;
   const above = new Float64Array(STATE_COUNT * columns);
+  const merged = mergedWays(ways);
+  const weights = weightsOf(passage, merged);
+  for (let w = 0; weights && w < weights.length; w++) {
+    const [a, b] = [merged.above[w]! * columns, merged.below[w]! * columns];
+    for (let k = 0; k < live.columns.length; k++)
+      above[a + live.columns[k]!]! += weights[w]! * message[b + live.columns[k]!]!;
+  }
+  if (weights) return above;
   for (const way of ways) {
     const chance = chanceOf(passage, way.effect);
     if (chance === 0) continue;
     const [a, b] = [way.above * columns, way.below * columns];
-    if (isPlain(passage, way.effect))
-      for (const c of live.columns) above[a + c]! += chance * message[b + c]!;
-    else
-      forColumns(passage, way, chance, live, (up, low, weight) => {
-        above[a + up]! += weight * message[b + low]!;
-      });
+    forColumns(passage, way, chance, live, (up, low, weight) => {
+      above[a + up]! += weight * message[b + low]!;
+    });
   }
   return above;
 }
