@@ -1,10 +1,13 @@
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
-import { locate } from '#app/locator/index.js';
+import { locate, type LocateRequest } from '#app/locator/index.js';
+import { requests } from './arbitrary-requests.js';
 import { accountNumbers, troubleNumbers } from './cause-numbers.js';
 import { largestDifference } from './compare.js';
 import { enumeratePosterior } from './oracle/posterior.js';
 import type { OracleRequest, Rates } from './oracle/request.js';
+import { continuity, ELECTRICAL, loop, saw, station, TEE, volts } from './request-builders.js';
+import { FEW_MODES } from './small-cases.js';
 import { smallRequests } from './small-requests.js';
 
 function oracleTroubles(request: OracleRequest): { troubles: Rates; accounts: Rates } {
@@ -36,5 +39,70 @@ describe('causes agree with adding up every world', () => {
       }),
       { seed: 47, numRuns: 40 },
     );
+  });
+
+  it.each([
+    ['a continuity reading', [continuity(null, 'A2', ['speech'], false)]],
+    [
+      'a loop reading, and a continuity across the tee',
+      [loop('speech', 1.2), continuity('T', 'A1', ['supply'], true)],
+    ],
+    ['volts', [volts('A1', 21.5)]],
+  ])('with %s', (_, readings) => {
+    const request: OracleRequest = {
+      trunks: [{ id: 'A', nodes: TEE }],
+      exposureDays: 400,
+      rates: { ...FEW_MODES, headEnd: { 'bell-source': 0.06, amplifier: 0.04 } },
+      electrical: ELECTRICAL,
+      readings,
+      observations: [
+        saw('A1', 'bell', 'fails', 'p'),
+        saw('A2', 'bell', 'weak', 'p'),
+        saw('A2', 'lamp', 'weak'),
+      ],
+      begunBy: 'round',
+    };
+    const { troubles, accounts } = oracleTroubles(request);
+    const answer = locate(toRequest(request));
+    expect(largestDifference(troubleNumbers(answer.troubles), troubles).difference).toBeLessThan(
+      1e-9,
+    );
+    expect(largestDifference(accountNumbers(answer), accounts).difference).toBeLessThan(1e-9);
+  });
+});
+
+describe('the causes of each point add up to 1', () => {
+  const expectWhole = (request: LocateRequest) => {
+    for (const { causes } of locate({ ...request, explanations: 0 }).troubles) {
+      expect(causes.length).toBeLessThanOrEqual(21);
+      const sum = causes.reduce((total, { probability }) => total + probability, 0);
+      expect(Math.abs(sum - 1)).toBeLessThan(1e-9);
+    }
+  };
+
+  it('in arbitrary drawings', () => {
+    fc.assert(fc.property(requests, expectWhole), { seed: 47, numRuns: 100 });
+  });
+
+  it('on 400 nodes with tees, 120 complaints of three functions, and more than 20 causes each', () => {
+    const nodes = Array.from({ length: 400 }, (_, n) =>
+      station(`N${n}`, 5 + (n % 7), n % 9 === 8 ? `N${Math.floor(n / 2)}` : undefined),
+    );
+    const observations = Array.from({ length: 120 }, (_, k) => {
+      const name = ['bell', 'lamp', 'room-call'][k % 3] as 'bell';
+      return { trunk: 'A', node: `N${399 - 3 * k}`, function: name, outcome: 'weak' as const };
+    });
+    const request: LocateRequest = { trunks: [{ id: 'A', nodes }], exposureDays: 91, observations };
+    expectWhole(request);
+    const { troubles } = locate({ ...request, explanations: 0 });
+    expect(troubles).toHaveLength(120);
+    expect(troubles.some(({ causes }) => causes.some(({ cause }) => cause.kind === 'rest'))).toBe(
+      true,
+    );
+    // Of the points beyond fifty, only the chance of some bad joint is told.
+    expect(
+      troubles.filter(({ causes }) => causes.some(({ cause }) => cause.kind === 'weak-feed'))
+        .length,
+    ).toBeLessThanOrEqual(70);
   });
 });
