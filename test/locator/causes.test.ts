@@ -6,8 +6,7 @@ import { accountNumbers, troubleNumbers } from './cause-numbers.js';
 import { largestDifference } from './compare.js';
 import { enumeratePosterior } from './oracle/posterior.js';
 import type { OracleRequest, Rates } from './oracle/request.js';
-import { continuity, ELECTRICAL, loop, saw, station, TEE, volts } from './request-builders.js';
-import { FEW_MODES } from './small-cases.js';
+import { station } from './request-builders.js';
 import { smallRequests } from './small-requests.js';
 
 function oracleTroubles(request: OracleRequest): { troubles: Rates; accounts: Rates } {
@@ -37,37 +36,8 @@ describe('causes agree with adding up every world', () => {
         const account = largestDifference(accountNumbers(answer), accounts);
         expect([account.name, account.difference < 1e-9]).toEqual([account.name, true]);
       }),
-      { seed: 47, numRuns: 40 },
+      { seed: 47, numRuns: 25 },
     );
-  });
-
-  it.each([
-    ['a continuity reading', [continuity(null, 'A2', ['speech'], false)]],
-    [
-      'a loop reading, and a continuity across the tee',
-      [loop('speech', 1.2), continuity('T', 'A1', ['supply'], true)],
-    ],
-    ['volts', [volts('A1', 21.5)]],
-  ])('with %s', (_, readings) => {
-    const request: OracleRequest = {
-      trunks: [{ id: 'A', nodes: TEE }],
-      exposureDays: 400,
-      rates: { ...FEW_MODES, headEnd: { 'bell-source': 0.06, amplifier: 0.04 } },
-      electrical: ELECTRICAL,
-      readings,
-      observations: [
-        saw('A1', 'bell', 'fails', 'p'),
-        saw('A2', 'bell', 'weak', 'p'),
-        saw('A2', 'lamp', 'weak'),
-      ],
-      begunBy: 'round',
-    };
-    const { troubles, accounts } = oracleTroubles(request);
-    const answer = locate(toRequest(request));
-    expect(largestDifference(troubleNumbers(answer.troubles), troubles).difference).toBeLessThan(
-      1e-9,
-    );
-    expect(largestDifference(accountNumbers(answer), accounts).difference).toBeLessThan(1e-9);
   });
 });
 
@@ -81,7 +51,7 @@ describe('the causes of each point add up to 1', () => {
   };
 
   it('in arbitrary drawings', () => {
-    fc.assert(fc.property(requests, expectWhole), { seed: 47, numRuns: 100 });
+    fc.assert(fc.property(requests, expectWhole), { seed: 47, numRuns: 40 });
   });
 
   it('on 400 nodes with tees, 120 complaints of three functions, and more than 20 causes each', () => {
