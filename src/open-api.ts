@@ -95,7 +95,14 @@ function completeParameter(parameter: Parameter): void {
   }
 }
 
+/** What is refused before it is known which route is meant for whom, and what is told while the database is away. */
+const OF_EVERY_ROUTE = [400, 403, 414, 422, 429, 431, 503] as const;
+const WITH_A_BODY = [413, 415] as const;
+
 function completeOperation(operation: Operation): void {
+  const statuses = operation.requestBody ? [...OF_EVERY_ROUTE, ...WITH_A_BODY] : OF_EVERY_ROUTE;
+  const common = statuses.map((status) => problemResponse(status));
+  operation.responses = Object.assign({}, ...common, operation.responses) as Operation['responses'];
   completeResponses(operation.responses);
   const { parameters = [] } = operation;
   const isNamed = parameters.some((one) => 'name' in one && one.name === IF_MATCH.name);

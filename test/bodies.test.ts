@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { bodyLimitsOf, ROUTES_WITH_LIMITS } from '#app/body-limits.js';
 import { findRouteRule } from '#app/access/route-roles.js';
 
+import { drawSite, row } from './support/draw-site.js';
 import { buildTestApp, PASSWORD, type TestApp } from './support/test-app.js';
 
 const SESSION = '/api/v1/session';
@@ -151,6 +152,25 @@ describe('what is sent', () => {
       expect(status).toBe(422);
       expect(errors).toHaveLength(100);
       expect(detail).toMatch(/^\d{4,} things are wrong .* The first 100 are told\.$/);
+    });
+
+    it('that names nothing, or is of another shape, is no failure within', async () => {
+      const { http } = test;
+      const siteId = await drawSite(test, [row('A', 2)]);
+      const observations = [{ trunk: 'A', node: 'A1', function: 'bell', outcome: 'fails' }];
+      for (const saidBy of [[], [[]], [{ name: 'A', kind: 'office' }], 'A', 7, null]) {
+        const report = { saidBy, how: 'gone-through', observations };
+        problemOf(await http.post(`/api/v1/sites/${siteId}/reports`).send(report).expect(422));
+      }
+      const { email } = test.owner;
+      const browser = test.browser();
+      const signIn = { email, password: PASSWORD };
+      const { body: session } = await browser.post(SESSION).send(signIn).expect(200);
+      const answer = await browser
+        .post('/api/v1/invitations')
+        .set('X-CSRF-Token', session.csrfToken)
+        .send({ name: 'B', email: 'b@firm.example', role: 'client', clientId: test.owner.id });
+      expect(problemOf(answer)).toMatchObject({ status: 422, errors: [{ field: '/clientId' }] });
     });
 
     it('has limits of its own only on routes that there are', () => {

@@ -101,7 +101,7 @@ describe('the database', () => {
         `SELECT tablename FROM pg_tables WHERE schemaname = 'public'`,
       );
       expect(tables).toEqual([{ tablename: 'migrations' }]);
-      await dataSource.runMigrations();
+      await dataSource.runMigrations({ transaction: 'each' });
       const { upQueries } = await dataSource.driver.createSchemaBuilder().log();
       expect(upQueries).toEqual([]);
     } finally {

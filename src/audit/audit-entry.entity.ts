@@ -7,6 +7,8 @@ import type { Role } from '../people/roles.js';
 /** Somebody did something, or was refused. The database refuses to change or delete it. */
 @Entity('record_entries')
 @Index(['firmId', 'happenedAt', 'id'])
+@Index(['firmId', 'actorId', 'happenedAt', 'id'])
+@Index(['firmId', 'action', 'outcome', 'happenedAt', 'id'])
 @ForeignKey(() => Firm, ['firmId'], ['firmId'])
 export class AuditEntry extends FirmRow {
   @Column('timestamptz')

@@ -93,6 +93,7 @@ export class TakeReadingDto {
   /** Who read it. */
   @Type(() => InformantDto)
   @ValidateNested()
+  @IsObject()
   @IsNotEmpty()
   @ApiProperty({ type: InformantDto })
   takenBy!: InformantDto;

@@ -11,6 +11,7 @@ import {
   IsUUID,
   MaxLength,
   ValidateNested,
+  IsObject,
 } from 'class-validator';
 import { IsName } from '../shared/is-name.js';
 import { IsInstant } from '../shared/is-instant.js';
@@ -69,6 +70,7 @@ export class SaidDto {
 
   @Type(() => InformantDto)
   @ValidateNested()
+  @IsObject()
   @IsNotEmpty()
   @ApiProperty({ type: InformantDto })
   saidBy!: InformantDto;

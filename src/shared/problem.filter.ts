@@ -122,10 +122,12 @@ function toDomainError(error: unknown): unknown {
 
 /** An id of nothing that there is, which no rule of ours looked for; or what was to go is still needed. */
 function toMissingError(error: unknown): DomainError {
-  const { detail = '' } = (error as { driverError: { detail?: string } }).driverError;
-  const columns = /^Key \((.+?)\)=.+ is not present/.exec(detail)?.[1];
-  if (columns === undefined) return new ConflictError('Something else needs it, or is not there.');
-  const column = columns.split(', ').at(-1) ?? '';
+  const { driverError } = error as { driverError: { detail?: string; constraint?: string } };
+  const column = /_firm_id_(\w+)_fkey$/.exec(driverError.constraint ?? '')?.[1];
+  // Row-level security leaves the values out of the detail, and nothing else says which way it failed.
+  if (column === undefined || driverError.detail?.includes('is not present') !== true) {
+    return new ConflictError('Something else needs it, or is not there.');
+  }
   const field = column.replaceAll(/_(\w)/g, (_, letter: string) => letter.toUpperCase());
   return new InvalidInputError([
     { field: `/${field}`, reason: 'names nothing that there is here' },

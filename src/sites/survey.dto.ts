@@ -12,6 +12,7 @@ import {
   IsString,
   MaxLength,
   ValidateNested,
+  IsObject,
 } from 'class-validator';
 import { NODE_KINDS, type NodeKind } from '../drawing/drawn-node.js';
 
@@ -54,6 +55,7 @@ export class ConductorDto {
 export class CableDto {
   @Type(() => ConductorDto)
   @ValidateNested()
+  @IsObject()
   @IsNotEmpty()
   conductor!: ConductorDto;
 
@@ -95,6 +97,7 @@ export class StoredSupplyDto extends OmitType(SupplyDto, ['conductor', 'sourceOh
   @IsOptional()
   @Type(() => ConductorDto)
   @ValidateNested()
+  @IsObject()
   @ApiProperty({ type: ConductorDto, required: false })
   conductor?: ConductorDto;
 

@@ -7,6 +7,7 @@ import { Ticket } from './ticket.entity.js';
 /** One entry of a ticket's log. The database refuses to change or delete it. */
 @Entity('ticket_entries')
 @Index(['firmId', 'ticketId', 'id'])
+@Index(['firmId', 'kind', 'id'])
 @ForeignKey(() => Ticket, ['firmId', 'ticketId'], ['firmId', 'id'])
 export class TicketEntry extends FirmRow {
   @Column('uuid')

@@ -15,6 +15,7 @@ import {
   MaxLength,
   Min,
   ValidateNested,
+  IsObject,
 } from 'class-validator';
 import { IsDay } from '../shared/is-day.js';
 import { type Answer, ANSWERS } from '../reports/ask-first.js';
@@ -71,6 +72,7 @@ export class FindingDto extends RemarkedDto {
   @IsOptional()
   @Type(() => PlaceDto)
   @ValidateNested()
+  @IsObject()
   @ApiProperty({ type: PlaceDto, required: false, nullable: true })
   place?: PlaceDto | null = null;
 

@@ -6,6 +6,7 @@ import type { TicketState } from './ticket-lifecycle.js';
 @Entity('tickets')
 @Unique(['firmId', 'number'])
 @Index(['firmId', 'siteId', 'state'])
+@Index(['firmId', 'closedAt'])
 @ForeignKey('Site', ['firmId', 'siteId'], ['firmId', 'id'])
 @ForeignKey(() => Ticket, ['firmId', 'mergedInto'], ['firmId', 'id'])
 export class Ticket extends FirmRow {

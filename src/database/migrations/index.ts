@@ -20,6 +20,7 @@ import { ExactLimits1764000000037 } from './0037-exact-limits.js';
 import { LinksByKind1764000000038 } from './0038-links-by-kind.js';
 import { TechniciansReachAll1764000000039 } from './0039-technicians-reach-all.js';
 import { OneReading1764000000045 } from './0045-one-reading.js';
+import { IndexesForWhatIsAsked1764000000050 } from './0050-indexes-for-what-is-asked.js';
 import { GroupsAndUnitsThatAreOut1764000000055 } from './0055-groups-and-units-that-are-out.js';
 
 /** Every migration, oldest first. Listed, not found by pattern: what runs is what is written here. */
@@ -46,5 +47,6 @@ export const migrations = [
   LinksByKind1764000000038,
   TechniciansReachAll1764000000039,
   OneReading1764000000045,
+  IndexesForWhatIsAsked1764000000050,
   GroupsAndUnitsThatAreOut1764000000055,
 ];
