@@ -9,6 +9,7 @@ import { type MailServer, MailSettings } from './mail/mail.service.js';
 import { PassModule } from './passes/pass.module.js';
 import { PeopleModule } from './people/people.module.js';
 import { RequestInterceptor } from './access/request.interceptor.js';
+import { ComputeModule } from './compute/compute.module.js';
 import { DatabaseModule } from './database/database.module.js';
 import { HealthModule } from './health/health.module.js';
 import { JobsModule } from './jobs/jobs.module.js';
@@ -55,6 +56,7 @@ export class AppModule {
         AccessModule,
         PassModule,
         HealthModule,
+        ComputeModule,
         JobsModule,
         ObservabilityModule,
         LocatingModule,

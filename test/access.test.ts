@@ -1,5 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 
+import { Client } from 'pg';
+import { JobService } from '#app/jobs/job.service.js';
 import { FirmTransaction } from '#app/database/firm-transaction.js';
 
 import { type Agent, buildTestApp, FIRM_ID, type TestApp } from './support/test-app.js';
@@ -160,6 +162,14 @@ describe('people', () => {
     expect((await add(test.http, 1).expect(201)).body).toEqual(first.body);
     test.clock.tick(1);
     await add(test.http, 3).expect(201);
+    const owner = new Client({ connectionString: test.ownerUrl });
+    await owner.connect();
+    await owner.query(
+      `UPDATE jobs.job SET start_after = now() WHERE name = 'retention' AND data ->> 'firmId' = $1`,
+      [FIRM_ID],
+    );
+    await owner.end();
+    await test.app.get(JobService).settle();
     expect((await keptIds(FIRM_ID)).filter((id) => id.endsWith('b001'))).toEqual([]);
     expect(await keptIds(otherFirm)).toEqual([first.body.id]);
     const late = await add(test.http, 1).expect(409);

@@ -3,6 +3,8 @@ import { Client } from 'pg';
 
 import type { LocateResult, PlaceChance } from '#app/locator/index.js';
 
+import { JobService } from '#app/jobs/job.service.js';
+
 import { drawSite, row } from './support/draw-site.js';
 import { buildTestApp, FIRM_ID, type TestApp } from './support/test-app.js';
 
@@ -180,10 +182,12 @@ describe('tickets over time', () => {
     await act(touched, 'findings', found);
     await act(touched, 'moves', { to: 'closed', reason: 'Works now' });
     siteId = await drawSite(test, [row('A', 6), row('B', 3)]);
+    await test.app.get(JobService).settle();
     expect(await cableOf()).toBeCloseTo(before, 3);
     siteId = await drawSite(test, [row('A', 6), row('B', 3)]);
     await mend(rooms('.xx', undefined, 'B'), found, rooms('...', undefined, 'B'));
     siteId = await drawSite(test, [row('A', 6), row('B', 3)]);
+    await test.app.get(JobService).settle();
     expect(await cableOf()).toBeGreaterThan(1.1 * before);
   });
 

@@ -1,7 +1,8 @@
 import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
 import type { Pool } from 'pg';
 import { DataSource } from 'typeorm';
-import { WalkThreadService } from '#app/locating/walk-thread.service.js';
+import { ComputeService } from '#app/compute/compute.service.js';
+import { JobService } from '#app/jobs/job.service.js';
 
 import { drawSite, row } from './support/draw-site.js';
 import { buildTestApp, type TestApp, type TestPerson } from './support/test-app.js';
@@ -53,16 +54,20 @@ describe('the walk on a ticket', () => {
   const walk = (query = '') => technician.http.get(`/api/v1/tickets/${ticketId}/walk${query}`);
 
   it('holds no connection to the database while it plans', async () => {
-    const thread = test.app.get(WalkThreadService);
+    // Jobs have connections of their own.
+    const jobs = test.app.get(JobService);
+    await jobs.beforeApplicationShutdown();
+    const compute = test.app.get(ComputeService);
     const { master: pool } = test.app.get(DataSource).driver as unknown as { master: Pool };
-    const plan = thread.plan.bind(thread);
+    const run = compute.run.bind(compute) as (task: never, input: never) => Promise<unknown>;
     let heldWhilePlanning = -1;
-    const spy = jest.spyOn(thread, 'plan').mockImplementation((question) => {
+    const spy = jest.spyOn(compute, 'run').mockImplementation((task, input) => {
       heldWhilePlanning = pool.totalCount - pool.idleCount;
-      return plan(question);
+      return run(task as never, input as never);
     });
     await walk().expect(200);
     spy.mockRestore();
+    await jobs.onApplicationBootstrap();
     expect(heldWhilePlanning).toBe(0);
   });
 

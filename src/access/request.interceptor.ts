@@ -5,10 +5,13 @@ import {
   type NestInterceptor,
 } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
+import { Reflector } from '@nestjs/core';
 import { lastValueFrom, type Observable, of } from 'rxjs';
-import { FirmTransaction, type OpenTransaction } from '../database/firm-transaction.js';
+import { ComputeService } from '../compute/compute.service.js';
+import { FirmTransaction, type Mode, type OpenTransaction } from '../database/firm-transaction.js';
 import { SafeRepeatService } from '../database/safe-repeat.service.js';
 import { PersonService } from '../people/person.service.js';
+import { InParts } from '../shared/in-parts.decorator.js';
 import type { Principal } from '../people/principal.js';
 import { routeKey } from '../shared/route-key.js';
 import { underOwnName } from './own-name.js';
@@ -26,7 +29,7 @@ declare module 'fastify' {
 /**
  * What every request that the guard let through runs in: its firm's transaction, so that no answer
  * leaves before the commit; and for a change, inside of it, the check for a repeat and the record.
- * One interceptor, because each more costs every read.
+ * A route in parts opens its transactions itself. One interceptor, because each more costs every read.
  */
 @Injectable()
 export class RequestInterceptor implements NestInterceptor {
@@ -35,33 +38,69 @@ export class RequestInterceptor implements NestInterceptor {
     private readonly repeats: SafeRepeatService,
     private readonly audit: AuditService,
     private readonly people: PersonService,
+    private readonly compute: ComputeService,
+    private readonly reflector: Reflector,
   ) {}
 
   async intercept(context: ExecutionContext, next: CallHandler): Promise<Observable<unknown>> {
     const http = context.switchToHttp();
     const request = http.getRequest<FastifyRequest>();
+    const reply = http.getResponse<FastifyReply>();
     const { principal, transaction } = request;
     if (principal === undefined || transaction === undefined) return next.handle();
     const handle = (): Promise<unknown> =>
       lastValueFrom(next.handle(), { defaultValue: undefined });
-    const work =
-      transaction.mode === 'read'
-        ? handle
-        : () =>
-            this.repeats.answerOnce(request, senderOf(principal), () =>
-              this.change(principal, request, handle),
-            );
-    const answer = await this.transaction.runIn(transaction, work);
-    addEtag(http.getResponse<FastifyReply>(), answer);
+    const around = <T>(work: () => Promise<T>) =>
+      this.repeats.answerOnce(request, senderOf(principal), () =>
+        this.change(principal, request, work),
+      );
+    let answer: unknown;
+    if (this.reflector.get(InParts, context.getHandler()) === undefined) {
+      const named = async () => {
+        await this.putUnderOwnName(principal, request);
+        return handle();
+      };
+      const work = transaction.mode === 'read' ? handle : () => around(named);
+      answer = await this.transaction.runIn(transaction, work);
+    } else {
+      answer = await this.inParts({ principal, request, transaction, around, reply, handle });
+    }
+    addEtag(reply, answer);
     return of(answer);
   }
 
-  private async change(
+  /** What is worked out for somebody who leaves is given up; what is being written is not. */
+  private async inParts(parted: PartedRequest): Promise<unknown> {
+    const { principal, request, transaction, around, reply, handle } = parted;
+    const leaving = new AbortController();
+    reply.raw.once('close', () => leaving.abort());
+    let isWritten = transaction.mode === 'read';
+    const entered = {
+      prepare: (mode: Mode) => transaction.again(mode),
+      around: <T>(work: () => Promise<T>) => {
+        isWritten = true;
+        return around(work);
+      },
+    };
+    return this.transaction.enter(entered, () =>
+      this.compute.whileAsked(leaving.signal, () =>
+        this.repeats.inParts(async () => {
+          if (transaction.mode === 'write')
+            await this.transaction.read(() => this.putUnderOwnName(principal, request));
+          const answer = await handle();
+          // It changed nothing, and is noted all the same.
+          if (!isWritten) await this.transaction.write(() => Promise.resolve());
+          return answer;
+        }),
+      ),
+    );
+  }
+
+  private async change<T>(
     principal: Principal,
     request: FastifyRequest,
-    handle: () => Promise<unknown>,
-  ): Promise<unknown> {
-    await this.putUnderOwnName(principal, request);
+    handle: () => Promise<T>,
+  ): Promise<T> {
     const answer = await handle();
     const target = targetOf(request.params, answer);
     await this.audit.done(principal, { ...auditedRequest(request), target });
@@ -83,6 +122,15 @@ export class RequestInterceptor implements NestInterceptor {
 /** The same person or pass, at the same site where there is one, whichever session it is. */
 function senderOf({ personId, passId, siteId, clientId }: Principal): string {
   return [personId ?? passId, siteId ?? clientId].filter(Boolean).join(' ');
+}
+
+interface PartedRequest {
+  principal: Principal;
+  request: FastifyRequest;
+  transaction: OpenTransaction;
+  around: <T>(work: () => Promise<T>) => Promise<T>;
+  reply: FastifyReply;
+  handle: () => Promise<unknown>;
 }
 
 /** Whatever carries a version answers with it as its ETag; If-Match then names it. */

@@ -45,6 +45,12 @@ export class SessionRepository {
     });
   }
 
+  /** Of everybody in the firm. */
+  async deleteAllOver(now: Date): Promise<void> {
+    const manager = await this.transaction.manager();
+    await manager.delete(Session, { endsAt: LessThan(now) });
+  }
+
   async deleteOver(personId: string, now: Date): Promise<void> {
     const manager = await this.transaction.manager();
     await manager.delete(Session, { personId, endsAt: LessThan(now) });

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { FirmTransaction } from '../database/firm-transaction.js';
+import { RetentionService } from '../jobs/retention.service.js';
 import { Clock } from '../shared/clock.js';
 import { NotFoundError, UnauthenticatedError } from '../shared/domain-error.js';
 import { idOrNew } from '../shared/new-id.js';
@@ -31,7 +32,10 @@ export class SessionService {
     private readonly secrets: SecretService,
     private readonly transaction: FirmTransaction,
     private readonly clock: Clock,
-  ) {}
+    retention: RetentionService,
+  ) {
+    retention.add(() => repository.deleteAllOver(clock.now()));
+  }
 
   /** Within the firm's transaction. */
   async open(

@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { FirmRepository } from '../database/firm.repository.js';
+import { RetentionService } from '../jobs/retention.service.js';
 import { AccountService, type NewAccount } from '../people/account.service.js';
 import { normaliseEmail } from '../people/email.js';
 import { Clock } from '../shared/clock.js';
@@ -21,13 +22,17 @@ export class SetUpService {
     private readonly passwords: PasswordService,
     private readonly links: MailedLinkService,
     private readonly tokens: ApiTokenService,
+    private readonly retention: RetentionService,
     private readonly transaction: FirmTransaction,
     private readonly clock: Clock,
   ) {}
 
   /** Makes sure that the firm is there. */
   async ensureFirm(firmId: string, name: string): Promise<void> {
-    await this.transaction.run(firmId, 'write', () => this.firms.ensure(name, this.clock.now()));
+    await this.transaction.run(firmId, 'write', async () => {
+      await this.firms.ensure(name, this.clock.now());
+      await this.retention.begin();
+    });
   }
 
   /** Adds somebody who can sign in; answers with the person's id. */
@@ -55,6 +60,7 @@ export class SetUpService {
   async addFirm(firmId: string, name: string, owner: Omit<NewSignIn, 'role'>): Promise<string> {
     return this.transaction.run(firmId, 'write', async () => {
       await this.firms.ensure(name, this.clock.now());
+      await this.retention.begin();
       const personId = await this.add({ ...owner, role: 'owner' });
       return this.links.create(personId, 'invitation');
     });

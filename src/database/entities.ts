@@ -16,8 +16,10 @@ import { AsBuiltVersion } from '../sites/as-built-version.entity.js';
 import { Client } from '../sites/client.entity.js';
 import { Site } from '../sites/site.entity.js';
 import { Observation } from '../reports/observation.entity.js';
+import { LearnedRate } from '../history/learned-rate.entity.js';
 import { ProvenPoint } from '../history/proven-point.entity.js';
 import { KeptPrediction } from '../locating/prediction.entity.js';
+import { TicketLocation } from '../locating/ticket-location.entity.js';
 import { TicketEntry } from '../tickets/ticket-entry.entity.js';
 import { Reading } from '../readings/reading.entity.js';
 import { Ticket } from '../tickets/ticket.entity.js';
@@ -42,6 +44,8 @@ export const entities = [
   TicketEntry,
   Observation,
   KeptPrediction,
+  TicketLocation,
+  LearnedRate,
   ProvenPoint,
   Reading,
   Visit,

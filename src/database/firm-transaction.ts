@@ -11,12 +11,21 @@ export interface OpenTransaction {
   /** Left out: of no firm. */
   firmId?: string;
   mode: Mode;
+  /** Another one of the same firm and reach. */
+  again: (mode: Mode) => OpenTransaction;
   begin: () => Promise<QueryRunner>;
   /** Started by the first use, so that work without the database costs no connection. */
   started?: Promise<QueryRunner>;
   /** Work that nobody waited for must not begin it anew: nobody would end that. */
   isOver?: boolean;
   afterCommit?: (() => void)[];
+}
+
+/** A request that opens its transactions itself: what they have in common. */
+export interface EnteredRequest {
+  prepare: (mode: Mode) => OpenTransaction;
+  /** What a change is done within, besides its transaction. */
+  around: <T>(work: () => Promise<T>) => Promise<T>;
 }
 
 /** What a row may be found by before it is known whose it is (see the policies of migration 0010). */
@@ -29,6 +38,8 @@ export type FoundBy = 'secret_hash' | 'sign_in_email';
 @Injectable()
 export class FirmTransaction {
   private readonly open = new AsyncLocalStorage<OpenTransaction>();
+
+  private readonly entered = new AsyncLocalStorage<EnteredRequest>();
 
   private readonly together: WriteTogether;
 
@@ -53,7 +64,10 @@ export class FirmTransaction {
       }
       return runner;
     };
-    return this.runIn({ mode: 'read', begin }, work);
+    const again = () => {
+      throw new Error('A transaction of no firm is one');
+    };
+    return this.runIn({ mode: 'read', again, begin }, work);
   }
 
   /**
@@ -63,7 +77,12 @@ export class FirmTransaction {
   prepare(firmId: string, siteIds: string, mode: Mode): OpenTransaction {
     const setFirm = `SET LOCAL app.firm_id = '${asUuid(firmId)}'`;
     const setReach = siteIds === '' ? '' : `; SET LOCAL app.site_ids = '${asUuids(siteIds)}'`;
-    return { firmId, mode, begin: () => this.beginWith(mode, setFirm + setReach) };
+    return {
+      firmId,
+      mode,
+      again: (other) => this.prepare(firmId, siteIds, other),
+      begin: () => this.beginWith(mode, setFirm + setReach),
+    };
   }
 
   async runIn<T>(transaction: OpenTransaction, work: () => Promise<T>): Promise<T> {
@@ -88,14 +107,32 @@ export class FirmTransaction {
     (transaction.afterCommit ??= []).push(act);
   }
 
-  /**
-   * Gives the connection back in the middle of reading, for work that takes long without the database; what is read
-   * after it is read in another transaction.
-   */
-  async pause(): Promise<void> {
-    const transaction = this.open.getStore();
-    if (transaction?.mode !== 'read') throw new Error('Only reads can be done in parts');
-    await this.commit(transaction);
+  /** The work opens its transactions itself, by `read` and `write`: none is held while it works something out. */
+  enter<T>(request: EnteredRequest, work: () => Promise<T>): Promise<T> {
+    return this.entered.run(request, work);
+  }
+
+  /** Reads in a short transaction of the entered request, or in the one that is running. */
+  read<T>(work: () => Promise<T>): Promise<T> {
+    if (this.open.getStore() !== undefined) return work();
+    return this.runIn(this.request().prepare('read'), work);
+  }
+
+  /** The change that the entered request is about. */
+  write<T>(work: () => Promise<T>): Promise<T> {
+    const { prepare, around } = this.request();
+    return this.runIn(prepare('write'), () => around(work));
+  }
+
+  /** Writes down what was worked out after the change, in a transaction of its own. */
+  writeAfterwards<T>(work: () => Promise<T>): Promise<T> {
+    return this.runIn(this.request().prepare('write'), work);
+  }
+
+  private request(): EnteredRequest {
+    const request = this.entered.getStore();
+    if (request === undefined) throw new Error('No request opens its transactions itself here');
+    return request;
   }
 
   /** The manager of the running transaction; outside of `run` there is none. */

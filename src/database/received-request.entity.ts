@@ -19,6 +19,10 @@ export class ReceivedRequest extends FirmRow {
   @Column('text', { nullable: true })
   answer!: string | null;
 
+  /** False while something is still to be worked out for the answer, after the commit. */
+  @Column('boolean', { default: true })
+  isFinished!: boolean;
+
   @Column('timestamptz')
   receivedAt!: Date;
 }

@@ -11,7 +11,12 @@ export class SafeRepeatRepository {
    * one that is just being answered is waited for, because the insert waits for its commit.
    */
   async claim(
-    { id, sender, route, contentHash }: Omit<ReceivedRequest, 'firmId' | 'receivedAt' | 'answer'>,
+    {
+      id,
+      sender,
+      route,
+      contentHash,
+    }: Omit<ReceivedRequest, 'firmId' | 'receivedAt' | 'answer' | 'isFinished'>,
     receivedAt: Date,
   ): Promise<ReceivedRequest | undefined> {
     const manager = await this.transaction.manager();
@@ -25,19 +30,19 @@ export class SafeRepeatRepository {
     return manager.findOneByOrFail(ReceivedRequest, { id });
   }
 
-  async keepAnswer(id: string, answer: string): Promise<void> {
+  async keepAnswer(id: string, answer: string, isFinished: boolean): Promise<void> {
     const manager = await this.transaction.manager();
-    await manager.update(ReceivedRequest, { id }, { answer });
+    await manager.update(ReceivedRequest, { id }, { answer, isFinished });
   }
 
-  /** Some of what the firm was sent before then; what another request is just forgetting is left to it. */
-  async forgetBefore(receivedAt: Date, atMost: number): Promise<void> {
+  /** What the firm was sent before then; how many that were. */
+  async forgetBefore(receivedAt: Date, atMost: number): Promise<number> {
     const manager = await this.transaction.manager();
-    await manager.query(
+    const [, forgotten] = await manager.query<[unknown, number]>(
       `DELETE FROM received_requests WHERE id IN (
-         SELECT id FROM received_requests WHERE received_at < $1
-         ORDER BY received_at LIMIT $2 FOR UPDATE SKIP LOCKED)`,
+         SELECT id FROM received_requests WHERE received_at < $1 ORDER BY received_at LIMIT $2)`,
       [receivedAt, atMost],
     );
+    return forgotten;
   }
 }

@@ -9,11 +9,11 @@ import { componentKey, componentsOf, type Found } from './work-done.js';
  * mended for good is as new from then on; whatever was found anywhere, hands were on it.
  */
 export function siteRecord(
-  given: { siteId: string; asBuilt: AsBuilt; proofs: readonly Proof[]; found: readonly Found[] },
+  given: { asBuilt: AsBuilt; proofs: readonly Proof[]; found: readonly Found[] },
   ratesOf: RatesOf,
   now: Date,
 ): SiteRecord {
-  const { siteId, asBuilt, proofs, found } = given;
+  const { asBuilt, proofs, found } = given;
   const installed = installedDaysAgo(asBuilt, now);
   const renewed = new Map<string, number>();
   const touched = new Map<string, number>();
@@ -31,7 +31,7 @@ export function siteRecord(
     proofs,
     newDaysAgo: (of) => Math.min(installed(of), renewed.get(componentKey(of)) ?? Infinity),
     touchedDaysAgo: (of) => touched.get(componentKey(of)),
-    ratesPerYear: (of) => ratesOf(siteId, of),
+    ratesPerYear: ratesOf,
   };
 }
 

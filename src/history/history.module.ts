@@ -2,6 +2,7 @@ import { Module } from '@nestjs/common';
 import { SitesModule } from '../sites/sites.module.js';
 import { HistoryRepository } from './history.repository.js';
 import { HistoryService } from './history.service.js';
+import { LearnedRateRepository } from './learned-rate.repository.js';
 import { LearnedRatesService } from './learned-rates.service.js';
 import { ProvenPointRepository } from './proven-point.repository.js';
 import { ProvenPointService } from './proven-point.service.js';
@@ -11,6 +12,7 @@ import { ProvenPointService } from './proven-point.service.js';
   providers: [
     HistoryRepository,
     HistoryService,
+    LearnedRateRepository,
     LearnedRatesService,
     ProvenPointRepository,
     ProvenPointService,

@@ -1,6 +1,5 @@
 import { Injectable } from '@nestjs/common';
 import { FirmTransaction } from '../database/firm-transaction.js';
-import type { HeardOnTicket } from './proofs.js';
 import type { WorkEntry } from './work-done.js';
 
 /** A firm's record in a few numbers: as long as they stay, so does what is learned from it. */
@@ -24,33 +23,40 @@ export class HistoryRepository {
 
   /**
    * What was heard on a site's closed tickets, and earlier on one ticket of it, before an instant: of what the technician
-   * heard working the last of each kind, and whatever did not work. A walk test on a visit is a ticket to itself.
+   * heard working the last of each kind, and whatever did not work. A walk test on a visit is a ticket to itself. As JSON, a
+   * list of `HeardOnTicket`: there are thousands, and they are read on another thread.
    */
-  async heardBefore(siteId: string, ticketId: string, before: Date): Promise<HeardOnTicket[]> {
+  async heardBefore(siteId: string, ticketId: string, before: Date): Promise<string> {
     const manager = await this.transaction.manager();
-    return manager.query<HeardOnTicket[]>(
-      `SELECT o.ticket_id AS "ticketId", o.period, o.trunk, o.node, o.function, o.outcome,
-         o.said_by_kind AS "saidByKind", max(o.observed_at) AS "observedAt"
-       FROM observations o JOIN tickets t ON t.id = o.ticket_id
-       WHERE t.site_id = $1 AND (t.state = 'closed' OR t.id = $2) AND o.observed_at < $3
-         AND (o.outcome <> 'works' OR o.said_by_kind = 'technician') AND o.withdrawal_id IS NULL
-       GROUP BY 1, 2, 3, 4, 5, 6, 7
-       UNION ALL
-       SELECT visit_id, 0, trunk, node, function, 'works', 'technician', max(tested_at)
-       FROM proven_points WHERE site_id = $1 AND tested_at < $3
-       GROUP BY visit_id, trunk, node, function`,
+    const [row] = await manager.query<{ heard: string }[]>(
+      `SELECT coalesce(json_agg(heard ORDER BY "observedAt", "ticketId", period, trunk, node, function, outcome,
+         "saidByKind"), '[]')::text AS heard
+       FROM (
+         SELECT o.ticket_id AS "ticketId", o.period, o.trunk, o.node, o.function, o.outcome,
+           o.said_by_kind AS "saidByKind", max(o.observed_at) AS "observedAt"
+         FROM observations o JOIN tickets t ON t.id = o.ticket_id
+         WHERE t.site_id = $1 AND (t.state = 'closed' OR t.id = $2) AND o.observed_at < $3
+           AND (o.outcome <> 'works' OR o.said_by_kind = 'technician') AND o.withdrawal_id IS NULL
+         GROUP BY 1, 2, 3, 4, 5, 6, 7
+         UNION ALL
+         SELECT visit_id, 0, trunk, node, function, 'works', 'technician', max(tested_at)
+         FROM proven_points WHERE site_id = $1 AND tested_at < $3
+         GROUP BY visit_id, trunk, node, function) AS heard`,
       [siteId, ticketId, before],
     );
-  }
-
-  /** What was found and mended at a site, on whatever ticket, as recorded. */
-  async workAt(siteId: string): Promise<WorkEntry[]> {
-    return this.work('t.site_id = $1', [siteId]);
+    return row?.heard ?? '[]';
   }
 
   /** What was found and mended on closed tickets of all sites, as recorded. */
   async workOnClosedTickets(): Promise<SiteWorkEntry[]> {
-    return this.work(`t.state = 'closed'`, []);
+    const manager = await this.transaction.manager();
+    return manager.query<SiteWorkEntry[]>(
+      `SELECT t.site_id AS "siteId", e.ticket_id AS "ticketId", e.kind,
+         e.happened_at AS "happenedAt", e.details
+       FROM ticket_entries e JOIN tickets t ON t.id = e.ticket_id
+       WHERE e.kind IN ('finding', 'mending') AND t.state = 'closed'
+       ORDER BY e.recorded_at, e.id`,
+    );
   }
 
   async state(): Promise<RecordState> {
@@ -65,17 +71,5 @@ export class HistoryRepository {
     );
     if (row === undefined) throw new Error('A query without groups gave no row');
     return row;
-  }
-
-  private async work(where: string, parameters: unknown[]): Promise<SiteWorkEntry[]> {
-    const manager = await this.transaction.manager();
-    return manager.query<SiteWorkEntry[]>(
-      `SELECT t.site_id AS "siteId", e.ticket_id AS "ticketId", e.kind,
-         e.happened_at AS "happenedAt", e.details
-       FROM ticket_entries e JOIN tickets t ON t.id = e.ticket_id
-       WHERE e.kind IN ('finding', 'mending') AND ${where}
-       ORDER BY e.recorded_at, e.id`,
-      parameters,
-    );
   }
 }

@@ -1,42 +1,69 @@
 import { Injectable } from '@nestjs/common';
+import { ComputeService, type Task } from '../compute/compute.service.js';
+import { FirmTransaction } from '../database/firm-transaction.js';
+import type { Job } from '../jobs/job-loop.service.js';
+import { JobService } from '../jobs/job.service.js';
 import { Clock } from '../shared/clock.js';
 import { SitesService } from '../sites/sites.service.js';
-import { MODEL_RATES, ratesByRecord, type RatesOf } from './learned-rates.js';
 import { HistoryRepository } from './history.repository.js';
+import { LearnedRateRepository } from './learned-rate.repository.js';
+import type { learnClasses, Learned } from './learned-rates.js';
 import { foundBy } from './work-done.js';
 
-/** The rates that a firm's own findings teach. */
+type Question = Parameters<typeof learnClasses>[0];
+
+const LEARN: Task<Question, Learned> = {
+  file: new URL('./learned-rates.worker.js', import.meta.url),
+  errors: {},
+};
+
+const NOTHING_LEARNED: Learned = { changed: [], all: [] };
+
+/** Keeps the rates that a firm's own findings teach: for the firm as a whole, whoever asks then. */
 @Injectable()
 export class LearnedRatesService {
-  /** What was last learned of each firm, and from what; it is looked up each time whether that still holds. */
-  private readonly learned = new Map<string, { from: string; rates: RatesOf }>();
-
   constructor(
-    private readonly record: HistoryRepository,
+    private readonly history: HistoryRepository,
+    private readonly rates: LearnedRateRepository,
     private readonly sites: SitesService,
+    private readonly compute: ComputeService,
+    private readonly transaction: FirmTransaction,
+    private readonly jobs: JobService,
     private readonly clock: Clock,
-  ) {}
-
-  async rates(): Promise<RatesOf> {
-    const state = await this.record.state();
-    if (state.mendings === 0 || state.firstOpenedAt === null) return MODEL_RATES;
-    const today = new Date(this.clock.now().toISOString().slice(0, 10));
-    const from = JSON.stringify([state, await this.sites.recordState(), today]);
-    const known = this.learned.get(state.firmId);
-    if (known?.from === from) return known.rates;
-    const rates = await this.learn(state.firstOpenedAt, today);
-    this.learned.set(state.firmId, { from, rates });
-    return rates;
+  ) {
+    jobs.handle('learned-rates', (job) => this.learn(job));
   }
 
-  private async learn(since: Date, today: Date): Promise<RatesOf> {
-    const entries = await this.record.workOnClosedTickets();
+  private async learn({ firmId, finish }: Job<object>): Promise<void> {
+    const question = await this.transaction.run(firmId, 'read', () => this.ask());
+    const learned = question === null ? NOTHING_LEARNED : await this.compute.run(LEARN, question);
+    await finish(async () => {
+      const held = Object.keys(await this.rates.known()).length;
+      if (learned.changed.length === 0 && learned.all.length === held) return;
+      await this.rates.replace(learned);
+      await this.jobs.enqueue('locations', { siteId: null });
+    });
+  }
+
+  /** Null: nothing was ever mended. */
+  private async ask(): Promise<Question | null> {
+    const { mendings, firstOpenedAt } = await this.history.state();
+    if (mendings === 0 || firstOpenedAt === null) return null;
+    const entries = await this.history.workOnClosedTickets();
+    const ofSite = new Map<string, typeof entries>();
+    for (const entry of entries) {
+      const known = ofSite.get(entry.siteId);
+      if (known === undefined) ofSite.set(entry.siteId, [entry]);
+      else known.push(entry);
+    }
     const drawings = await this.sites.drawings();
-    const sites = drawings.map(({ siteId, asBuilt }) => ({
-      siteId,
-      asBuilt,
-      found: foundBy(entries.filter((entry) => entry.siteId === siteId)),
-    }));
-    return ratesByRecord(sites, since, today);
+    return {
+      sites: drawings.map(({ siteId, asBuilt }) => {
+        return { siteId, asBuilt, found: foundBy(ofSite.get(siteId) ?? []) };
+      }),
+      recordedSince: firstOpenedAt,
+      today: new Date(this.clock.now().toISOString().slice(0, 10)),
+      known: await this.rates.known(),
+    };
   }
 }

@@ -2,7 +2,7 @@ import { describe, expect, it } from '@jest/globals';
 import { blankNode } from '../sites/as-built-fields.js';
 import { type Component, DEFAULT_RATES } from '../locator/index.js';
 import { type AsBuilt, NOTHING_DRAWN } from '../sites/as-built.js';
-import { MODEL_RATES, ratesByRecord } from './learned-rates.js';
+import { learnClasses, learnedKey, MODEL_RATES, ratesAtSite } from './learned-rates.js';
 import type { Found } from './work-done.js';
 
 const SINCE = new Date('2025-01-01T00:00:00Z');
@@ -34,24 +34,43 @@ function found(events: number, more: Partial<Found> = {}): Found {
 }
 
 const joint = (node: string): Component => ({ component: 'junction-in', trunk: 'A', node });
-const learn = (first: Found[], second: Found[] = []) =>
-  ratesByRecord(
-    [
-      { siteId: 'one', asBuilt: siteOf('Brindle 2'), found: first },
-      { siteId: 'two', asBuilt: siteOf('Brindle 2'), found: second },
-      { siteId: 'other', asBuilt: siteOf('Corvane'), found: [] },
-    ],
-    SINCE,
-    TODAY,
-  );
+const drawings: Record<string, AsBuilt> = {
+  one: siteOf('Brindle 2'),
+  two: siteOf('Brindle 2'),
+  other: siteOf('Corvane'),
+};
+
+const learnAll = (first: Found[], second: Found[] = [], known: Record<string, string> = {}) =>
+  learnClasses({
+    sites: Object.entries(drawings).map(([siteId, asBuilt]) => {
+      return { siteId, asBuilt, found: { one: first, two: second }[siteId] ?? [] };
+    }),
+    recordedSince: SINCE,
+    today: TODAY,
+    known,
+  });
+
+/** The rates of each site, by what is kept of all. */
+const learn = (first: Found[], second: Found[] = []) => {
+  const { changed } = learnAll(first, second);
+  return (site: string, component: Component) => {
+    const atSite = changed.map(({ sites, learnedFrom: _from, ...one }) => ({
+      ...one,
+      siteRate: sites[site]?.rate ?? null,
+      events: sites[site]?.events ?? null,
+    }));
+    return ratesAtSite(atSite, drawings[site]!)(component);
+  };
+};
 
 describe('rates by a firm’s record', () => {
   it('are the model’s to the digit where nothing was found, or only touched', () => {
-    expect(learn([])).toBe(MODEL_RATES);
-    expect(learn([found(1, { mending: null, mendedAt: null })])).toBe(MODEL_RATES);
-    expect(MODEL_RATES('one', joint('2'))).toBe(DEFAULT_RATES.junction);
-    expect(MODEL_RATES('one', { component: 'port', trunk: 'A' })).toBe(DEFAULT_RATES.port);
-    expect(MODEL_RATES('one', { component: 'head-end' })).toBe(DEFAULT_RATES.headEnd);
+    expect(learnAll([])).toEqual({ changed: [], all: [] });
+    expect(learnAll([found(1, { mending: null, mendedAt: null })]).all).toEqual([]);
+    expect(ratesAtSite([], drawings.one!)).toBe(MODEL_RATES);
+    expect(MODEL_RATES(joint('2'))).toBe(DEFAULT_RATES.junction);
+    expect(MODEL_RATES({ component: 'port', trunk: 'A' })).toBe(DEFAULT_RATES.port);
+    expect(MODEL_RATES({ component: 'head-end' })).toBe(DEFAULT_RATES.headEnd);
   });
 
   it('rise for the component, its site and its class, in that order', () => {
@@ -75,5 +94,17 @@ describe('rates by a firm’s record', () => {
 
   it('are the model’s for what is not on the current drawing', () => {
     expect(learn([found(1)])('one', joint('99'))).toBe(DEFAULT_RATES.junction);
+  });
+  it('are learned again for the classes whose record has changed, and no others', () => {
+    const before = learnAll([found(1)]);
+    const known = Object.fromEntries(
+      before.changed.map((one) => [learnedKey(one), one.learnedFrom]),
+    );
+    expect(learnAll([found(1)], [], known)).toEqual({ changed: [], all: before.all });
+    const { changed } = learnAll([found(1)], [found(1)], known);
+    expect(changed.map(({ className, mode }) => [className, mode])).toEqual([
+      ['terminals station Brindle 2', 'parted'],
+    ]);
+    expect(before.changed.length).toBeGreaterThan(10);
   });
 });

@@ -1,5 +1,5 @@
 import { type Component, DEFAULT_RATES } from '../locator/index.js';
-import { learnRates, type ModeRecord } from '../statistics/learn-rates.js';
+import { componentRate, grouped, learnClass, type ModeRecord } from '../statistics/learn-rates.js';
 import type { AsBuilt } from '../sites/as-built.js';
 import { type ClassedComponent, componentsOfSite } from './component-classes.js';
 import { daysBetween } from './exposure.js';
@@ -9,6 +9,9 @@ import { componentKey, componentsOf, type Found } from './work-done.js';
 const PRIOR_EVENTS = 4;
 
 const DAYS_PER_YEAR = 365.25;
+
+/** Goes up with whatever makes other rates of the same record: what was learned before is then learned again. */
+const LEARNED_BY = 1;
 
 export interface SiteRecorded {
   siteId: string;
@@ -20,49 +23,126 @@ export interface SiteRecorded {
 type Table = Readonly<Record<string, number>>;
 
 /** Faults per year by mode (cable: per metre), by the firm's record; the model's where it has none. */
-export type RatesOf = (siteId: string, component: Component) => Table;
+export type RatesOf = (component: Component) => Table;
 
-export const MODEL_RATES: RatesOf = (_, component) => DEFAULT_RATES[groupOf(component)];
+export const MODEL_RATES: RatesOf = (component) => DEFAULT_RATES[groupOf(component)];
+
+/** What a firm's record says of one mode of one class of components, whatever site they are at. */
+export interface LearnedClass {
+  className: string;
+  mode: string;
+  /** Tells whether the record of the class is still the one that it was learned from. */
+  learnedFrom: string;
+  /** How long there is a record. */
+  years: number;
+  classRate: number;
+  shares: number[];
+  /** By site: its rate, and the events of its components that had any. */
+  sites: Record<string, { rate: number; events: Record<string, number> }>;
+}
+
+/** The same as far as it is about one site; null where the class is not there. */
+export interface LearnedAtSite extends Pick<
+  LearnedClass,
+  'className' | 'mode' | 'years' | 'classRate' | 'shares'
+> {
+  siteRate: number | null;
+  events: Record<string, number> | null;
+}
+
+/** What is learned anew, and the names of all that holds: what else was learned once holds no more. */
+export interface Learned {
+  changed: LearnedClass[];
+  all: { className: string; mode: string }[];
+}
 
 /**
- * The rates of every component of a firm, by what it found since it keeps a record (fault model, section 7). Only what was
- * mended counts: that it works again after hands were on it is no repair. A firm that found nothing yet has the model's
- * rates to the digit; what has been found at a part that is no longer on the drawing is no longer counted.
+ * The rates of every class of a firm's components, by what it found since it keeps a record (fault model, section 7). Only
+ * what was mended counts: that it works again after hands were on it is no repair. A firm that found nothing yet has the
+ * model's rates to the digit; what has been found at a part that is no longer on the drawing is no longer counted. A class
+ * whose record is still the `known` one (by name and mode, see `learnedKey`) is not learned again.
  */
-export function ratesByRecord(
-  sites: readonly SiteRecorded[],
-  recordedSince: Date,
-  today: Date,
-): RatesOf {
+export function learnClasses(given: {
+  sites: readonly SiteRecorded[];
+  recordedSince: Date;
+  today: Date;
+  known: Readonly<Record<string, string>>;
+}): Learned {
+  const { sites, recordedSince, today, known } = given;
   const repaired = sites.map(({ found }) => found.filter(({ mending }) => mending !== null));
-  if (repaired.every((found) => found.length === 0)) return MODEL_RATES;
+  if (repaired.every((found) => found.length === 0)) return { changed: [], all: [] };
+  const years = daysBetween(recordedSince, today) / DAYS_PER_YEAR;
   const records = sites.flatMap(({ siteId, asBuilt }, s) => {
     const events = eventsByComponent(repaired[s] ?? []);
-    const years = daysBetween(recordedSince, today) / DAYS_PER_YEAR;
     return componentsOfSite(asBuilt).flatMap((one) => recordsOf(siteId, one, years, events));
   });
-  const groups = new Map(records.map(({ className, group }) => [className, group]));
-  const learned = learnRates(records, (className, mode) => {
-    const table: Table = DEFAULT_RATES[groups.get(className) ?? 'junction'];
-    return { rate: table[mode] ?? 0, events: PRIOR_EVENTS };
-  });
-  const tables = new Map<string, Record<string, number>>();
-  for (const { site, component, mode, rate } of learned) {
-    const key = `${site} ${component}`;
-    const table = tables.get(key) ?? {};
-    table[mode] = rate;
-    tables.set(key, table);
+  const changed: LearnedClass[] = [];
+  const all: Learned['all'] = [];
+  for (const [key, ofMode] of grouped(records, learnedKey)) {
+    const [first] = ofMode;
+    if (first === undefined) continue;
+    const { className, mode, group } = first;
+    all.push({ className, mode });
+    const learnedFrom = recordHash(ofMode);
+    if (known[key] === learnedFrom) continue;
+    const table: Table = DEFAULT_RATES[group];
+    const prior = { rate: table[mode] ?? 0, events: PRIOR_EVENTS };
+    const { classRate, siteRates, shares } = learnClass(ofMode, prior);
+    const atSites: LearnedClass['sites'] = Object.fromEntries(
+      [...siteRates].map(([site, rate]) => [site, { rate, events: {} }]),
+    );
+    for (const { site, component, events } of ofMode) {
+      const atSite = atSites[site];
+      if (events > 0 && atSite !== undefined) atSite.events[component] = events;
+    }
+    const learned = { className, mode, learnedFrom, years, classRate, shares };
+    changed.push({ ...learned, sites: atSites });
   }
-  return (siteId, component) =>
-    tables.get(`${siteId} ${componentKey(component)}`) ?? MODEL_RATES(siteId, component);
+  return { changed, all };
 }
+
+export function learnedKey({ className, mode }: { className: string; mode: string }): string {
+  return JSON.stringify([className, mode]);
+}
+
+/** The rates of a site's components, by what is learned of their classes. */
+export function ratesAtSite(learned: readonly LearnedAtSite[], asBuilt: AsBuilt): RatesOf {
+  if (learned.length === 0) return MODEL_RATES;
+  const classes = new Map(learned.map((one) => [learnedKey(one), one]));
+  const components = new Map(
+    componentsOfSite(asBuilt).map((one) => [componentKey(one.component), one]),
+  );
+  return (component) => {
+    const key = componentKey(component);
+    const classed = components.get(key);
+    if (classed === undefined) return MODEL_RATES(component);
+    const { className, group, yearlyExposure } = classed;
+    const rates = Object.entries(DEFAULT_RATES[group]).map(([mode, ofModel]) => {
+      const known = classes.get(learnedKey({ className, mode }));
+      return [mode, known === undefined ? ofModel : rateBy(known, key, yearlyExposure)];
+    });
+    return Object.fromEntries(rates) as Table;
+  };
+}
+
+function rateBy(
+  { years, classRate, shares, siteRate, events }: LearnedAtSite,
+  key: string,
+  yearlyExposure: number,
+): number {
+  const siteRates = new Map(siteRate === null ? [] : [['', siteRate]]);
+  const record = { site: '', exposure: years * yearlyExposure, events: events?.[key] ?? 0 };
+  return componentRate({ classRate, siteRates, shares }, record);
+}
+
+type GroupRecord = ModeRecord & Pick<ClassedComponent, 'group'>;
 
 function recordsOf(
   site: string,
   { component, className, group, yearlyExposure }: ClassedComponent,
   years: number,
   events: ReadonlyMap<string, number>,
-): (ModeRecord & Pick<ClassedComponent, 'group'>)[] {
+): GroupRecord[] {
   const key = componentKey(component);
   return Object.keys(DEFAULT_RATES[group]).map((mode) => ({
     className,
@@ -73,6 +153,20 @@ function recordsOf(
     exposure: years * yearlyExposure,
     events: events.get(`${key} ${mode}`) ?? 0,
   }));
+}
+
+/** Two sums of 32 bits over all that the rates are learned from, each by another prime. */
+function recordHash(records: readonly GroupRecord[]): string {
+  let one = 0x811c9dc5;
+  let other = 0x9dc5811c;
+  const text = JSON.stringify(
+    records.map(({ site, component, exposure, events }) => [site, component, exposure, events]),
+  );
+  for (let i = 0; i < text.length; i++) {
+    one = Math.imul(one ^ text.charCodeAt(i), 0x01000193);
+    other = Math.imul(other + text.charCodeAt(i), 0x85ebca6b) ^ (other >>> 13);
+  }
+  return [LEARNED_BY, text.length, one >>> 0, other >>> 0].join('-');
 }
 
 /** Events by component and mode: a finding counts once, spread where it was uncertain. */

@@ -16,16 +16,12 @@ export type HeardOnTicket = Pick<
  * itself or at one that it is fed through: that it works now is no repair.
  */
 export function toProofs(drawing: Drawing, heard: readonly HeardOnTicket[], now: Date): Proof[] {
-  const troubled = new Set(
-    heard.filter(({ outcome }) => outcome !== 'works').map((one) => stretchKey(one, one.node)),
-  );
+  const isBehindTrouble = behindTrouble(drawing, heard);
   const last = new Map<string, Proof>();
   for (const one of heard) {
     const { trunk, node, function: name, observedAt } = one;
     if (one.outcome !== 'works' || one.saidByKind !== 'technician' || observedAt >= now) continue;
-    const path = pathTo(drawing, trunk, node);
-    if (path.length === 0 || path.some((fedThrough) => troubled.has(stretchKey(one, fedThrough))))
-      continue;
+    if (findNode(drawing, trunk, node) === undefined || isBehindTrouble(one)) continue;
     const daysAgo = daysBetween(observedAt, now);
     const known = last.get(pointKey(one));
     if (known === undefined || daysAgo < known.daysAgo)
@@ -34,17 +30,31 @@ export function toProofs(drawing: Drawing, heard: readonly HeardOnTicket[], now:
   return [...last.values()];
 }
 
-function stretchKey({ ticketId, period, trunk }: HeardOnTicket, node: string): string {
-  return JSON.stringify([ticketId, period, trunk, node]);
-}
-
-/** The node and those that it is fed through; empty where it is not on the drawing. */
-function pathTo(drawing: Drawing, trunk: string, node: string): string[] {
-  const path: string[] = [];
-  let at = findNode(drawing, trunk, node);
-  while (at !== undefined && !path.includes(at.node)) {
-    path.push(at.node);
-    at = at.fedFrom === null ? undefined : findNode(drawing, trunk, at.fedFrom);
-  }
-  return path;
+/** Whether something failed in the same stretch of a ticket at the station or at one that it is fed through. */
+function behindTrouble(
+  drawing: Drawing,
+  heard: readonly HeardOnTicket[],
+): (one: HeardOnTicket) => boolean {
+  /** By stretch and node; what was asked of one node is known of all those on the way to it. */
+  const stretches = new Map<string, Map<string, boolean>>();
+  const stretchOf = ({ ticketId, period, trunk }: HeardOnTicket) => {
+    const key = JSON.stringify([ticketId, period, trunk]);
+    const known = stretches.get(key) ?? new Map<string, boolean>();
+    stretches.set(key, known);
+    return known;
+  };
+  for (const one of heard) if (one.outcome !== 'works') stretchOf(one).set(one.node, true);
+  return (one) => {
+    const known = stretchOf(one);
+    const path: string[] = [];
+    let at = findNode(drawing, one.trunk, one.node);
+    while (at !== undefined && !known.has(at.node)) {
+      path.push(at.node);
+      known.set(at.node, false);
+      at = at.fedFrom === null ? undefined : findNode(drawing, one.trunk, at.fedFrom);
+    }
+    const isBehind = at !== undefined && known.get(at.node) === true;
+    for (const node of path) known.set(node, isBehind);
+    return isBehind;
+  };
 }

@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { JobService } from '../jobs/job.service.js';
 import { Clock } from '../shared/clock.js';
 import { type FieldError, InvalidInputError } from '../shared/domain-error.js';
 import { refuseFuture } from '../shared/happened-at.js';
@@ -15,6 +16,7 @@ export class ProvenPointService {
   constructor(
     private readonly points: ProvenPointRepository,
     private readonly sites: SitesService,
+    private readonly jobs: JobService,
     private readonly clock: Clock,
   ) {}
 
@@ -44,6 +46,7 @@ export class ProvenPointService {
         recordedAt: now,
       }));
     await this.points.insert(points);
+    await this.jobs.enqueue('locations', { siteId: visit.siteId });
     const proven = points.map(toPoint);
     return { id: walkTestId, visitId: visit.id, testedAt: at, testedBy, recordedAt: now, proven };
   }

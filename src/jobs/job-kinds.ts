@@ -2,6 +2,12 @@
 export interface JobData {
   /** Sends one mail of the outbox. */
   mail: { mailId: string };
+  /** Brings up to date where the trouble of a site's open tickets lies; null: of all sites. */
+  locations: { siteId: string | null };
+  /** Learns the rates from the firm's findings. */
+  'learned-rates': object;
+  /** Forgets what is kept for a time only, and comes again the next day. */
+  retention: object;
 }
 
 export type JobKind = keyof JobData;
@@ -14,11 +20,24 @@ interface JobSettings {
   retryBackoff: true;
   /** Who has not ended it by then is taken for dead, and another takes it. */
   expireInSeconds: number;
+  /** One of a firm at a time. */
+  policy?: 'singleton' | 'short';
 }
+
+const ONE_OF_A_FIRM = {
+  retryLimit: 5,
+  retryDelay: 60,
+  retryBackoff: true,
+  expireInSeconds: 600,
+} as const;
 
 /** Kinds of work that is done after the request that causes it, each a queue of its own. */
 export const JOB_KINDS: Record<JobKind, JobSettings> = {
   mail: { retryLimit: 8, retryDelay: 30, retryBackoff: true, expireInSeconds: 120 },
+  locations: { retryLimit: 5, retryDelay: 5, retryBackoff: true, expireInSeconds: 300 },
+  'learned-rates': { ...ONE_OF_A_FIRM, policy: 'singleton' },
+  // One that waits is enough.
+  retention: { ...ONE_OF_A_FIRM, policy: 'short' },
 };
 
 /** The queue of what was tried as often as it may be; nobody works on it. */

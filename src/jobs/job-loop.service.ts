@@ -43,6 +43,7 @@ export class JobLoop {
   ) {}
 
   start(): void {
+    this.isStopping = false;
     this.running = this.run();
   }
 

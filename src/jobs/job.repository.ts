@@ -61,9 +61,12 @@ export class JobRepository {
 
   /** Within the running transaction of the firm: with its commit the job is there, or never was. */
   async insert(kind: string, data: object, afterSeconds: number): Promise<void> {
-    const carried: Carried = { kind, firmId: this.transaction.firmId(), data };
+    const firmId = this.transaction.firmId();
+    const carried: Carried = { kind, firmId, data };
     await this.boss.send(kind, carried, {
       startAfter: afterSeconds,
+      // For the kinds of which one of a firm is enough.
+      singletonKey: firmId,
       db: await this.ofTransaction(),
     });
   }

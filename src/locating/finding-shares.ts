@@ -9,7 +9,7 @@ import { placeParts } from '../history/work-done.js';
 export function findingShares(
   place: Place,
   found: { component?: string | null; mode?: string | null },
-  result: LocateResult,
+  result: Pick<LocateResult, 'places'>,
 ): EventShare[] {
   const key = placeParts(place).join();
   const there = result.places.find((one) => placeParts(one.place).join() === key);

@@ -1,6 +1,7 @@
-import { Body, Controller, HttpCode, Post } from '@nestjs/common';
+import { Body, Controller, Header, HttpCode, Post } from '@nestjs/common';
 import { ApiBody, ApiOkResponse, ApiTags } from '@nestjs/swagger';
 import { ApiProblems } from '../shared/api-problems.decorator.js';
+import { InParts } from '../shared/in-parts.decorator.js';
 import { LocateResultDto } from './locate-result.dto.js';
 import { LocateRequestDto } from './locate.dto.js';
 import { LocateService } from './locate.service.js';
@@ -15,8 +16,10 @@ export class LocateController {
   @HttpCode(200)
   @ApiBody({ type: LocateRequestDto })
   @ApiOkResponse({ type: LocateResultDto })
-  @ApiProblems(422)
-  locate(@Body() request: unknown): LocateResultDto {
+  @InParts()
+  @Header('content-type', 'application/json; charset=utf-8')
+  @ApiProblems(422, 503)
+  locate(@Body() request: unknown): Promise<string> {
     return this.service.locate(request);
   }
 }

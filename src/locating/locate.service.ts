@@ -1,24 +1,18 @@
 import { Injectable } from '@nestjs/common';
-import {
-  ImpossibleEvidence,
-  InvalidLocateRequest,
-  locate,
-  type LocateResult,
-} from '../locator/index.js';
-import { InvalidInputError } from '../shared/domain-error.js';
+import { ComputeService } from '../compute/compute.service.js';
+import { asInvalidInput, LOCATE } from './locating-tasks.js';
 
 /** The locator as it is: a drawing and evidence in, the whole result out. */
 @Injectable()
 export class LocateService {
-  locate(request: unknown): LocateResult {
+  constructor(private readonly compute: ComputeService) {}
+
+  /** The result in JSON, see `LocateResultDto`. */
+  async locate(request: unknown): Promise<string> {
     try {
-      return locate(request);
+      return await this.compute.run(LOCATE, request);
     } catch (error) {
-      const isInput = error instanceof InvalidLocateRequest || error instanceof ImpossibleEvidence;
-      if (!isInput) throw error;
-      throw new InvalidInputError(
-        error.errors.map(({ pointer, reason }) => ({ field: pointer, reason })),
-      );
+      throw asInvalidInput(error);
     }
   }
 }

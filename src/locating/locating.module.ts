@@ -16,7 +16,9 @@ import { ReliabilityService } from './reliability.service.js';
 import { ReportAnswerService } from './report-answer.service.js';
 import { ReportController } from './report.controller.js';
 import { WalkService } from './walk.service.js';
-import { WalkThreadService } from './walk-thread.service.js';
+import { KeptLocationService } from './kept-location.service.js';
+import { TicketFactsRepository } from './ticket-facts.repository.js';
+import { TicketLocationRepository } from './ticket-location.repository.js';
 
 /** Global, so that tickets, which it stands on, are given what keeps the predictions. */
 @Global()
@@ -32,7 +34,9 @@ import { WalkThreadService } from './walk-thread.service.js';
     ReliabilityService,
     ReportAnswerService,
     WalkService,
-    WalkThreadService,
+    KeptLocationService,
+    TicketFactsRepository,
+    TicketLocationRepository,
   ],
   exports: [LocationService, PredictionKeeper],
 })

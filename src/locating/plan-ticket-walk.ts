@@ -18,7 +18,7 @@ import type { WalkedDrawing } from './walk-spots.js';
 const STEPS = 4;
 const LEAST_CHANCE = 0.08;
 
-export interface WalkQuestion {
+export interface PosedWalk {
   drawing: WalkedDrawing & PartsDrawing;
   request: LocateRequest;
   expected: ExpectedFaults;
@@ -59,7 +59,7 @@ export interface WalkAnswer {
 }
 
 /** The whole answer to a technician on site, from a ticket's evidence. Deterministic. */
-export function planTicketWalk(question: WalkQuestion): WalkAnswer {
+export function planTicketWalk(question: PosedWalk): WalkAnswer {
   const { drawing, request, expected, from } = question;
   const found = probableWorlds(request, undefined, expected);
   const nothing = found.worlds.find(({ faults }) => faults.length === 0)?.probability ?? 0;

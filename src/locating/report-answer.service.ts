@@ -1,24 +1,63 @@
-import { Injectable } from '@nestjs/common';
+import { Injectable, Logger } from '@nestjs/common';
+import { FirmTransaction } from '../database/firm-transaction.js';
+import { SafeRepeatService } from '../database/safe-repeat.service.js';
 import type { ReportDto } from '../reports/report.dto.js';
-import { ReportService } from '../tickets/report.service.js';
-import { LocationService } from './location.service.js';
+import { BusyError } from '../shared/domain-error.js';
+import { ReportService, type SharedReport } from '../tickets/report.service.js';
+import type { CheckToMakeDto } from './checks.dto.js';
+import { KeptLocationService } from './kept-location.service.js';
+import { isCurrent, LocationService } from './location.service.js';
 import type { ReportAnswerDto } from './report-answer.dto.js';
 
-/** Answers a report with what is worth checking now. */
+/** Answers a report with what is worth checking now: worked out after its commit. */
 @Injectable()
 export class ReportAnswerService {
+  private readonly logger = new Logger('Reports');
+
   constructor(
     private readonly reports: ReportService,
     private readonly location: LocationService,
+    private readonly kept: KeptLocationService,
+    private readonly transaction: FirmTransaction,
+    private readonly repeats: SafeRepeatService,
   ) {}
 
   async report(siteId: string, report: ReportDto): Promise<ReportAnswerDto> {
-    const { id, tickets } = await this.reports.reportSite(siteId, report);
-    const answer: ReportAnswerDto = { id, tickets: [] };
-    for (const ticket of tickets) {
-      const officeChecks = await this.location.officeChecks(ticket.id);
-      answer.tickets.push({ ...ticket, officeChecks });
+    const shared = await this.transaction.write(() => this.reports.reportSite(siteId, report));
+    if (this.repeats.isFinished()) return shared as ReportAnswerDto;
+    try {
+      return await this.complete(shared);
+    } catch (error) {
+      // The report is taken: that there is no time for checks now must not look as if it were not.
+      if (!(error instanceof BusyError)) this.logger.error(error);
+      return { ...shared, tickets: shared.tickets.map((one) => ({ ...one, officeChecks: [] })) };
     }
+  }
+
+  private async complete({ id, tickets }: SharedReport): Promise<ReportAnswerDto> {
+    const asked = await this.transaction.read(async () => {
+      const list = [];
+      for (const ticket of tickets) list.push(await this.location.read(ticket.id));
+      return list;
+    });
+    const worked = await Promise.all(
+      asked.map(async (one) => ({
+        one,
+        located: isCurrent(one) ? one.kept : await this.location.tryToWorkOut(one),
+      })),
+    );
+    const answer: ReportAnswerDto = {
+      id,
+      tickets: tickets.map((ticket, index) => ({
+        ...ticket,
+        officeChecks: JSON.parse(worked[index]?.located?.officeChecks ?? '[]') as CheckToMakeDto[],
+      })),
+    };
+    await this.transaction.writeAfterwards(async () => {
+      for (const { one, located } of worked)
+        if (located === null || 'places' in located) await this.kept.keep(one, located);
+      await this.repeats.finish(answer);
+    });
     return answer;
   }
 }

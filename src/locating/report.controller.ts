@@ -3,6 +3,7 @@ import { ApiTags } from '@nestjs/swagger';
 import { ApiProblems } from '../shared/api-problems.decorator.js';
 import { IdParam } from '../shared/id-param.decorator.js';
 import { ReportDto } from '../reports/report.dto.js';
+import { InParts } from '../shared/in-parts.decorator.js';
 import { ReportAnswerDto } from './report-answer.dto.js';
 import { ReportAnswerService } from './report-answer.service.js';
 
@@ -13,6 +14,7 @@ export class ReportController {
 
   /** Takes what somebody says about a site's rooms: opens a ticket, or joins the open ones. */
   @Post()
+  @InParts()
   @ApiProblems(404, 409, 422)
   report(@IdParam('siteId') siteId: string, @Body() report: ReportDto): Promise<ReportAnswerDto> {
     return this.service.report(siteId, report);

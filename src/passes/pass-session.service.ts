@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { FirmTransaction } from '../database/firm-transaction.js';
+import { RetentionService } from '../jobs/retention.service.js';
 import { Clock } from '../shared/clock.js';
 import { EndedError, UnauthenticatedError } from '../shared/domain-error.js';
 import { idOrNew } from '../shared/new-id.js';
@@ -16,7 +17,10 @@ export class PassSessionService {
     private readonly secrets: SecretService,
     private readonly transaction: FirmTransaction,
     private readonly clock: Clock,
-  ) {}
+    retention: RetentionService,
+  ) {
+    retention.add(() => repository.deleteSessionsOver(undefined, clock.now()));
+  }
 
   async open(shown: string): Promise<{ secret: string; session: PassSessionDto }> {
     const secretHash = this.secrets.hash(shown);

@@ -2,6 +2,7 @@ import { Body, Controller, Get, HttpCode, Post, Res } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { FastifyReply } from 'fastify';
 import { ApiProblems } from '../shared/api-problems.decorator.js';
+import { InParts } from '../shared/in-parts.decorator.js';
 import { IdParam } from '../shared/id-param.decorator.js';
 import { CredentialService } from '../access/credential.service.js';
 import { CurrentPrincipal } from '../people/current-principal.decorator.js';
@@ -53,16 +54,18 @@ export class PassController {
 
   /** Reports rooms: opens a ticket or joins the open ones. */
   @Post('reports')
+  @InParts()
   @ApiProblems(409, 410, 422)
-  async report(
+  report(
     @CurrentPrincipal() principal: Principal,
     @Body() report: PassReportDto,
   ): Promise<PassReportAnswerDto> {
-    return { tickets: await this.passes.report(siteIdOf(principal), report) };
+    return this.passes.report(siteIdOf(principal), report);
   }
 
   /** Reads an open ticket, with what is worth looking at. */
   @Get('tickets/:ticketId')
+  @InParts()
   @ApiProblems(404, 410, 422)
   ticket(@IdParam('ticketId') ticketId: string): Promise<PassTicketDto> {
     return this.passes.ticket(ticketId);
@@ -70,6 +73,7 @@ export class PassController {
 
   /** Tells what came of a suggested check. */
   @Post('tickets/:ticketId/reports')
+  @InParts()
   @ApiProblems(404, 409, 410, 422)
   reportTicket(
     @IdParam('ticketId') ticketId: string,
@@ -80,6 +84,7 @@ export class PassController {
 
   /** Answers one of the questions that may spare the visit. */
   @Post('tickets/:ticketId/answers')
+  @InParts()
   @ApiProblems(404, 409, 410, 422)
   answer(
     @IdParam('ticketId') ticketId: string,

@@ -1,4 +1,6 @@
 import { Injectable } from '@nestjs/common';
+import { FirmTransaction } from '../database/firm-transaction.js';
+import { SafeRepeatService } from '../database/safe-repeat.service.js';
 import { Clock } from '../shared/clock.js';
 import { NotFoundError } from '../shared/domain-error.js';
 import type { AsBuilt } from '../sites/as-built.js';
@@ -12,6 +14,7 @@ import { VisitService } from '../visits/visit.service.js';
 import { dayAt, SIGN_WITHIN_DAYS } from './pass-rules.js';
 import type {
   PassAnswerDto,
+  PassReportAnswerDto,
   PassReportDto,
   PassRoomDto,
   PassSiteDto,
@@ -35,6 +38,8 @@ export class PassService {
     private readonly location: LocationService,
     private readonly visits: VisitService,
     private readonly signatures: SignatureService,
+    private readonly transaction: FirmTransaction,
+    private readonly repeats: SafeRepeatService,
     private readonly clock: Clock,
   ) {}
 
@@ -61,31 +66,47 @@ export class PassService {
   }
 
   async ticket(ticketId: string): Promise<PassTicketDto> {
-    const ticket = await this.tickets.find(ticketId);
-    if (!OPEN_STATES.includes(ticket.state)) throw new NotFoundError('open ticket', ticketId);
-    const described = await this.tickets.describe(ticket);
+    const described = await this.transaction.read(async () =>
+      this.tickets.describe(await this.openTicket(ticketId)),
+    );
     const { id, number, state, openedAt, stillToProve, saidToWork, askFirst } = described;
     const officeChecks = await this.location.officeChecks(ticketId);
     return { id, number, state, openedAt, stillToProve, saidToWork, askFirst, officeChecks };
   }
 
-  async report(siteId: string, { name, ...report }: PassReportDto): Promise<PassTicketDto[]> {
-    const { tickets } = await this.reports.reportSite(siteId, { ...report, saidBy: office(name) });
-    const answers: PassTicketDto[] = [];
-    for (const { id } of tickets) answers.push(await this.ticket(id));
-    return answers;
+  report(siteId: string, { name, ...report }: PassReportDto): Promise<PassReportAnswerDto> {
+    return this.repeats.inTwo(
+      () => this.reports.reportSite(siteId, { ...report, saidBy: office(name) }),
+      async ({ tickets }) => ({
+        tickets: await Promise.all(tickets.map(({ id }) => this.ticket(id))),
+      }),
+    );
   }
 
-  async reportTicket(ticketId: string, { name, ...report }: PassReportDto): Promise<PassTicketDto> {
-    await this.ticket(ticketId);
-    await this.reports.reportTicket(ticketId, { ...report, saidBy: office(name) });
-    return this.ticket(ticketId);
+  reportTicket(ticketId: string, { name, ...report }: PassReportDto): Promise<PassTicketDto> {
+    return this.repeats.inTwo(
+      async () => {
+        await this.openTicket(ticketId);
+        return this.reports.reportTicket(ticketId, { ...report, saidBy: office(name) });
+      },
+      () => this.ticket(ticketId),
+    );
   }
 
-  async answer(ticketId: string, { name, ...answer }: PassAnswerDto): Promise<PassTicketDto> {
-    await this.ticket(ticketId);
-    await this.work.answer(ticketId, { ...answer, saidBy: office(name) });
-    return this.ticket(ticketId);
+  answer(ticketId: string, { name, ...answer }: PassAnswerDto): Promise<PassTicketDto> {
+    return this.repeats.inTwo(
+      async () => {
+        await this.openTicket(ticketId);
+        return this.work.answer(ticketId, { ...answer, saidBy: office(name) });
+      },
+      () => this.ticket(ticketId),
+    );
+  }
+
+  private async openTicket(ticketId: string) {
+    const ticket = await this.tickets.find(ticketId);
+    if (!OPEN_STATES.includes(ticket.state)) throw new NotFoundError('open ticket', ticketId);
+    return ticket;
   }
 
   private async toSign(siteId: string, zone: string): Promise<VisitToSignDto[]> {

@@ -45,8 +45,12 @@ export class SitePassRepository {
     await manager.insert(PassSession, { ...session });
   }
 
-  async deleteSessionsOver(passId: string, now: Date): Promise<void> {
+  /** Of one pass, or of all. */
+  async deleteSessionsOver(passId: string | undefined, now: Date): Promise<void> {
     const manager = await this.transaction.manager();
-    await manager.delete(PassSession, { passId, endsAt: LessThan(now) });
+    await manager.delete(PassSession, {
+      ...(passId !== undefined && { passId }),
+      endsAt: LessThan(now),
+    });
   }
 }

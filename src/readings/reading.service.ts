@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
-import type { LocateRequest, RequestReading } from '../locator/index.js';
+import type { RequestReading } from '../locator/index.js';
+import { JobService } from '../jobs/job.service.js';
 import type { InformantKind } from '../plan/error-rates.js';
 import { Clock } from '../shared/clock.js';
 import { InvalidInputError } from '../shared/domain-error.js';
@@ -14,12 +15,6 @@ import { type RecordedElectrical, recordedElectrical } from './recorded-electric
 import type { Reading } from './reading.entity.js';
 import { ReadingRepository } from './reading.repository.js';
 import type { CreateReadingDto } from './take-reading.dto.js';
-import {
-  type Period,
-  choosableReadings,
-  type ChosenReadings,
-  takenAbout,
-} from './taken-reading.js';
 
 /** What a reading is about: a ticket, with the as-built version that was true then. */
 export interface ReadOn {
@@ -48,6 +43,7 @@ export class ReadingService {
   constructor(
     private readonly readings: ReadingRepository,
     private readonly sites: SitesService,
+    private readonly jobs: JobService,
     private readonly clock: Clock,
   ) {}
 
@@ -99,6 +95,7 @@ export class ReadingService {
       period: null,
     };
     await this.readings.insert({ ...reading, entryId: null, withdrawalId: null });
+    await this.jobs.enqueue('locations', { siteId: visit.siteId });
     return { ...reading, reading: evidenceOf({ ...reading }) };
   }
 
@@ -131,23 +128,6 @@ export class ReadingService {
 
   moveTo(ticketId: string, readingIds: string[]): Promise<void> {
     return this.readings.moveTo(ticketId, readingIds);
-  }
-
-  /** The readings that speak of the same as a ticket's observations, and the supply that they are held against. */
-  async choose(
-    ticket: ReadOn,
-    drawing: AsBuilt,
-    period: Period,
-  ): Promise<ChosenReadings & Pick<LocateRequest, 'electrical'>> {
-    const { taken, leftOut } = takenAbout(await this.readings.listAbout(ticket.id), period);
-    if (taken.length === 0) return { chosen: [], leftOut };
-    const recorded = await this.electrical(ticket, drawing);
-    const choice = choosableReadings(taken, period, recorded);
-    return {
-      chosen: choice.chosen,
-      leftOut: [...leftOut, ...choice.leftOut],
-      ...('electrical' in recorded && recorded),
-    };
   }
 
   /** What the ticket's version does not say may have been added since: a supply is seldom another one. */

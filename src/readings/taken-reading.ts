@@ -39,7 +39,7 @@ export interface ChosenReadings {
 }
 
 /** A row as far as it says something about a ticket: its own has its period, one of a visit the period it was taken in. */
-type ReadAbout = Omit<TakenReading, 'reading' | 'period'> &
+export type ReadAbout = Omit<TakenReading, 'reading' | 'period'> &
   Parameters<typeof asEvidence>[0] & { period: number | null };
 
 /** What was read about a ticket as evidence, and what of it cannot be; other kinds are passed over. */

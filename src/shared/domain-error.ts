@@ -16,6 +16,7 @@ export type DomainErrorKind =
   | 'forbidden'
   | 'ended'
   | 'too-many'
+  | 'busy'
   | 'not-found'
   | 'invalid-input'
   | 'conflict'
@@ -133,6 +134,19 @@ export class TooManyError extends DomainError {
       retryAfterSeconds,
       ...limit,
     });
+  }
+}
+
+/** There is more to work out than can be just now, or it takes too long; nothing was wrong with the request. */
+export class BusyError extends DomainError {
+  constructor(readonly retryAfterSeconds: number) {
+    super(
+      'busy',
+      `There is too much to work out just now; try again in ${retryAfterSeconds} seconds.`,
+      {
+        retryAfterSeconds,
+      },
+    );
   }
 }
 

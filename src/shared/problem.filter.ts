@@ -9,6 +9,7 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Clock } from './clock.js';
 import { type PassingFailure, readPassingFailure, sqlStateOf } from './database-failure.js';
 import {
+  BusyError,
   ConflictError,
   TooManyError,
   DomainError,
@@ -24,6 +25,7 @@ const KINDS: Record<DomainErrorKind, { status: number; title: string }> = {
   forbidden: { status: 403, title: 'Not allowed' },
   ended: { status: 410, title: 'Ended' },
   'too-many': { status: 429, title: 'Too often' },
+  busy: { status: 503, title: 'Too much to do' },
   'not-found': { status: 404, title: 'Not found' },
   'invalid-input': { status: 422, title: 'The input is not valid' },
   conflict: { status: 409, title: 'This does not fit what is there' },
@@ -50,7 +52,7 @@ export class ProblemFilter implements ExceptionFilter {
     const request = host.switchToHttp().getRequest<FastifyRequest>();
     const passing = readPassingFailure(error) ?? readUnavailable(error);
     const problem = passing === undefined ? this.describe(error, request) : this.away(passing);
-    const retryAfter = passing ?? (error instanceof TooManyError ? error : undefined);
+    const retryAfter = passing ?? (isToComeAgain(error) ? error : undefined);
     if (retryAfter) void reply.header('retry-after', retryAfter.retryAfterSeconds);
     void reply.status(problem.status).type(PROBLEM_TYPE).send(problem);
   }
@@ -132,4 +134,8 @@ function toMissingError(error: unknown): DomainError {
   return new InvalidInputError([
     { field: `/${field}`, reason: 'names nothing that there is here' },
   ]);
+}
+
+function isToComeAgain(error: unknown): error is TooManyError | BusyError {
+  return error instanceof TooManyError || error instanceof BusyError;
 }

@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { type EntityManager, LessThan } from 'typeorm';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { AsBuiltNode } from './as-built-node.entity.js';
+import type { HeadEnd } from './as-built.js';
 import type { NodeRow, RowChange, TrunkRow } from './as-built-rows.js';
 import { AsBuiltVersion } from './as-built-version.entity.js';
 
@@ -32,23 +33,27 @@ export class AsBuiltRepository {
     });
   }
 
-  async trunksOf(siteId: string, version: number): Promise<TrunkRow[]> {
+  /** All that one version draws, in one statement: nodes in the order of each trunk; null where there is none. */
+  async read(
+    siteId: string,
+    version: number,
+  ): Promise<{ headEnd: HeadEnd; trunks: TrunkRow[]; nodes: NodeRow[] } | null> {
     const manager = await this.transaction.manager();
-    return manager.query<TrunkRow[]>(
-      `SELECT trunk, name, port FROM as_built_trunks WHERE site_id = $1 AND ${BELONGS_TO_VERSION}`,
+    const [row] = await manager.query<{ headEnd: HeadEnd; trunks: TrunkRow[]; nodes: NodeRow[] }[]>(
+      `SELECT
+         json_build_object('model', model, 'serial', serial, 'place', place, 'installedOn', installed_on,
+           'supplyVolts', supply_volts, 'supplyOhms', supply_ohms, 'stationAmps', station_amps,
+           'coreOhmsPerKm', core_ohms_per_km) AS "headEnd",
+         (SELECT coalesce(json_agg(t), '[]') FROM (
+            SELECT trunk, name, port FROM as_built_trunks
+            WHERE site_id = $1 AND ${BELONGS_TO_VERSION}) AS t) AS trunks,
+         (SELECT coalesce(json_agg(n ORDER BY n.position), '[]') FROM (
+            SELECT ${nodeColumns(manager).select} FROM as_built_nodes
+            WHERE site_id = $1 AND ${BELONGS_TO_VERSION}) AS n) AS nodes
+       FROM as_built_versions WHERE site_id = $1 AND number = $2`,
       [siteId, version],
     );
-  }
-
-  /** In the order of each trunk. */
-  async nodesOf(siteId: string, version: number): Promise<NodeRow[]> {
-    const manager = await this.transaction.manager();
-    return manager.query<NodeRow[]>(
-      `SELECT ${nodeColumns(manager).select}
-       FROM as_built_nodes WHERE site_id = $1 AND ${BELONGS_TO_VERSION}
-       ORDER BY position`,
-      [siteId, version],
-    );
+    return row ?? null;
   }
 
   /** The current version of every site that has one. */
@@ -79,15 +84,6 @@ export class AsBuiltRepository {
       `SELECT site_id AS "siteId", ${nodeColumns(manager).select} FROM as_built_nodes
        WHERE until_version IS NULL ORDER BY site_id, position`,
     );
-  }
-
-  /** Versions only count up, so their sum changes with any of them. */
-  async recordState(): Promise<string> {
-    const manager = await this.transaction.manager();
-    const [row] = await manager.query<{ state: string }[]>(
-      `SELECT concat(count(*), '/', sum(as_built_version)) AS state FROM sites`,
-    );
-    return row?.state ?? '';
   }
 
   async insertVersion(version: Omit<AsBuiltVersion, 'firmId'>): Promise<void> {

@@ -1,4 +1,6 @@
 import { Injectable } from '@nestjs/common';
+import { FirmTransaction } from '../database/firm-transaction.js';
+import { JobService } from '../jobs/job.service.js';
 import { Clock } from '../shared/clock.js';
 import { InvalidInputError, NotFoundError, StaleVersionError } from '../shared/domain-error.js';
 import { decodeCursor, type Page, toPage } from '../shared/page.js';
@@ -11,14 +13,19 @@ import { AsBuiltRepository } from './as-built.repository.js';
 import { type AsBuiltChange, readNodePatch, readReplacement } from './as-built-requests.js';
 import { changedRows, toNodeRows, toTrunkRows, toTrunks } from './as-built-rows.js';
 import type { AsBuiltVersion } from './as-built-version.entity.js';
+import { KeptDrawings } from './kept-drawings.js';
 import type { Raw } from './read-fields.js';
 import { SiteService } from './site.service.js';
 
 @Injectable()
 export class AsBuiltService {
+  private readonly kept = new KeptDrawings();
+
   constructor(
+    private readonly transaction: FirmTransaction,
     private readonly repository: AsBuiltRepository,
     private readonly sites: SiteService,
+    private readonly jobs: JobService,
     private readonly clock: Clock,
   ) {}
 
@@ -32,13 +39,29 @@ export class AsBuiltService {
       changedBy: note?.changedBy ?? null,
       changedAt: note?.changedAt ?? null,
       reason: note?.reason ?? null,
-      ...(await this.drawn(siteId, number, note)),
+      ...(await this.drawingOf(siteId, number)),
     };
   }
 
   async drawing(siteId: string, version?: number): Promise<AsBuilt> {
     const number = version ?? (await this.sites.get(siteId)).asBuiltVersion;
-    return this.drawn(siteId, number, await this.findVersion(siteId, number));
+    if (version !== undefined) await this.findVersion(siteId, number);
+    return this.drawingOf(siteId, number);
+  }
+
+  /** For whoever has read something that names the version, and so reaches its site: that is not looked up again. */
+  async drawingOf(siteId: string, version: number): Promise<AsBuilt> {
+    if (version === 0) return NOTHING_DRAWN;
+    const key = `${this.transaction.firmId()} ${siteId} ${version}`;
+    const known = this.kept.get(key);
+    if (known !== undefined) return known;
+    const read = await this.repository.read(siteId, version);
+    if (read === null) throw new NotFoundError('version of this as-built record', String(version));
+    const { headEnd, trunks, nodes } = read;
+    const drawing = { headEnd, trunks: toTrunks(trunks, nodes).sort(compareTrunks) };
+    // A version that the running transaction makes may come to nothing.
+    this.transaction.afterCommit(() => this.kept.keep(key, drawing));
+    return drawing;
   }
 
   async currentDrawings(): Promise<{ siteId: string; asBuilt: AsBuilt }[]> {
@@ -51,10 +74,6 @@ export class AsBuiltService {
       const asBuilt = { headEnd: headEndOf(version), trunks: own.sort(compareTrunks) };
       return { siteId, asBuilt };
     });
-  }
-
-  recordState(): Promise<string> {
-    return this.repository.recordState();
   }
 
   async versions(siteId: string, { after, limit }: PageQueryDto): Promise<Page<AsBuiltVersionDto>> {
@@ -127,6 +146,8 @@ export class AsBuiltService {
     const nodes = changedRows(toNodeRows(before), toNodeRows(asBuilt), keyOf);
     await this.repository.writeNodes(siteId, number, nodes);
     await this.sites.setAsBuiltVersion(siteId, number);
+    // What is learned is learned of the components that there are.
+    await this.jobs.enqueue('learned-rates', {});
   }
 
   /** Version 0, before anything was drawn, has nothing to be found. */
@@ -136,20 +157,6 @@ export class AsBuiltService {
     await this.sites.get(siteId);
     if (number !== 0) throw new NotFoundError('version of this as-built record', String(number));
     return null;
-  }
-
-  private async drawn(
-    siteId: string,
-    number: number,
-    version: AsBuiltVersion | null,
-  ): Promise<AsBuilt> {
-    if (version === null) return NOTHING_DRAWN;
-    const trunks = await this.repository.trunksOf(siteId, number);
-    const nodes = await this.repository.nodesOf(siteId, number);
-    return {
-      headEnd: headEndOf(version),
-      trunks: toTrunks(trunks, nodes).sort(compareTrunks),
-    };
   }
 }
 

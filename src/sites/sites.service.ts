@@ -22,18 +22,18 @@ export class SitesService {
     return this.sites.lock(siteId);
   }
 
-  /** What is installed there as one version says; left out: the current one. */
+  /**
+   * What is installed there: now, or as the version says that something names which whoever asks has read. It is shared
+   * with others, and nobody changes it.
+   */
   drawing(siteId: string, version?: number): Promise<AsBuilt> {
-    return this.asBuilt.drawing(siteId, version);
+    return version === undefined
+      ? this.asBuilt.drawing(siteId)
+      : this.asBuilt.drawingOf(siteId, version);
   }
 
   /** What is installed at every site now. */
   drawings(): Promise<{ siteId: string; asBuilt: AsBuilt }[]> {
     return this.asBuilt.currentDrawings();
-  }
-
-  /** A text that changes whenever any site’s record does. */
-  recordState(): Promise<string> {
-    return this.asBuilt.recordState();
   }
 }

@@ -1,5 +1,5 @@
 import { requireWithin } from './statistics-error.js';
-import { shrunkRates } from './shrunk-rates.js';
+import { shapeShares, shrunkRate, shrunkRates } from './shrunk-rates.js';
 
 /** What is on record of one fault mode of one component. */
 export interface ModeRecord {
@@ -20,64 +20,56 @@ export interface ClassPrior {
   events: number;
 }
 
-export interface LearnedRate {
-  className: string;
-  mode: string;
-  site: string;
-  component: string;
+/** What is learned of one mode of a class; `shrunkRate` by its shares gives the rate of each of its components. */
+export interface ClassRates {
   /** All per unit of exposure. */
   classRate: number;
-  siteRate: number;
-  rate: number;
+  siteRates: ReadonlyMap<string, number>;
+  /** How strongly components are shrunk towards their site: see `shapeShares`. */
+  shares: number[];
 }
 
-/**
- * Rates of every component's modes: Gamma-Poisson for the class, the site's shrunk towards its
- * class, the component's towards its site (fault model, section 7). A component's rate thus follows
- * its own record only as far as components of its class are seen to differ.
- * Answers in the order of the records. Throws {@link StatisticsError} naming the record or prior.
- */
-export function learnRates(
-  records: readonly ModeRecord[],
-  priorOf: (className: string, mode: string) => ClassPrior,
-): LearnedRate[] {
+/** Records of one class and mode that must be as they are said to be; throws {@link StatisticsError} naming what is not. */
+export function checkRecords(records: readonly ModeRecord[]): void {
   records.forEach(({ exposure, events }, i) => {
     requireWithin(`records/${i}/exposure`, exposure, 0, Infinity);
     requireWithin(`records/${i}/events`, events, 0, Infinity);
   });
-  const learned = new Map<ModeRecord, LearnedRate>();
-  for (const ofMode of grouped(records, ({ className, mode }) => key(className, mode))) {
-    for (const rate of learnMode(ofMode, priorOf)) learned.set(rate.record, rate.learned);
-  }
-  return records.flatMap((record) => learned.get(record) ?? []);
 }
 
-function learnMode(
-  records: ModeRecord[],
-  priorOf: (className: string, mode: string) => ClassPrior,
-): { record: ModeRecord; learned: LearnedRate }[] {
+/**
+ * Rates of one mode of a class: Gamma-Poisson for the class, the site's shrunk towards its class, the component's towards
+ * its site (fault model, section 7). A component's rate thus follows its own record only as far as components of its class
+ * are seen to differ. Throws {@link StatisticsError} naming the record or prior.
+ */
+export function learnClass(records: readonly ModeRecord[], prior: ClassPrior): ClassRates {
+  checkRecords(records);
   const { className = '', mode = '' } = records[0] ?? {};
-  const prior = priorOf(className, mode);
   requireWithin(`priors/${className}/${mode}/rate`, prior.rate, Number.MIN_VALUE, Infinity);
   requireWithin(`priors/${className}/${mode}/events`, prior.events, Number.MIN_VALUE, Infinity);
   const all = total(records);
   const classRate = (prior.events + all.events) / (prior.events / prior.rate + all.exposure);
-
-  const sites = grouped(records, ({ site }) => site);
-  const siteRates = shrunkRates(sites.map((site) => ({ ...total(site), parentRate: classRate })));
-  const placed = sites.flatMap((site, i) =>
-    site.map((record) => ({ record, siteRate: siteRates[i] ?? classRate })),
-  );
+  const sites = [...grouped(records, ({ site }) => site)];
   const rates = shrunkRates(
-    placed.map(({ record, siteRate }) => {
-      return { exposure: record.exposure, events: record.events, parentRate: siteRate };
-    }),
+    sites.map(([, ofSite]) => ({ ...total(ofSite), parentRate: classRate })),
   );
-  return placed.map(({ record, siteRate }, i) => {
-    const { site, component } = record;
-    const rate = rates[i] ?? siteRate;
-    return { record, learned: { className, mode, site, component, classRate, siteRate, rate } };
-  });
+  const siteRates = new Map(sites.map(([site], i) => [site, rates[i] ?? classRate]));
+  const shares = shapeShares(
+    sites.flatMap(([site, ofSite]) =>
+      ofSite.map(({ exposure, events }) => {
+        return { exposure, events, parentRate: siteRates.get(site) ?? classRate };
+      }),
+    ),
+  );
+  return { classRate, siteRates, shares };
+}
+
+/** Of one component, after its class. */
+export function componentRate(
+  { classRate, siteRates, shares }: ClassRates,
+  { site, exposure, events }: Pick<ModeRecord, 'site' | 'exposure' | 'events'>,
+): number {
+  return shrunkRate(shares, { exposure, events, parentRate: siteRates.get(site) ?? classRate });
 }
 
 function total(records: readonly ModeRecord[]) {
@@ -87,14 +79,17 @@ function total(records: readonly ModeRecord[]) {
   };
 }
 
-function grouped(records: readonly ModeRecord[], keyOf: (record: ModeRecord) => string) {
-  const groups = new Map<string, ModeRecord[]>();
-  for (const record of records) {
-    const group = groups.get(keyOf(record));
-    if (group) group.push(record);
-    else groups.set(keyOf(record), [record]);
+/** Lists by key, in the order in which the keys first come. */
+export function grouped<One>(
+  list: readonly One[],
+  keyOf: (one: One) => string,
+): Map<string, One[]> {
+  const groups = new Map<string, One[]>();
+  for (const one of list) {
+    const key = keyOf(one);
+    const group = groups.get(key);
+    if (group) group.push(one);
+    else groups.set(key, [one]);
   }
-  return [...groups.values()];
+  return groups;
 }
-
-const key = (...parts: string[]) => JSON.stringify(parts);

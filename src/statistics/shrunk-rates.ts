@@ -20,17 +20,30 @@ const SHAPES: readonly number[] = Array.from({ length: 17 }, (_, i) => 0.25 * 2 
  * counts by the chance that it gives to all records (a negative binomial for each).
  */
 export function shrunkRates(groups: readonly RateGroup[]): number[] {
+  const shares = shapeShares(groups);
+  return groups.map((group) => shrunkRate(shares, group));
+}
+
+/** By which share each shape of the grid counts, after the records of all groups; they sum to 1. */
+export function shapeShares(groups: readonly RateGroup[]): number[] {
   const logWeights = SHAPES.map((shape) =>
     groups.reduce((sum, group) => sum + logMarginal(shape, group), 0),
   );
   const largest = Math.max(...logWeights);
   const weights = logWeights.map((log) => Math.exp(log - largest));
   const total = weights.reduce((sum, weight) => sum + weight, 0);
-  return groups.map(({ exposure, events, parentRate }) =>
-    SHAPES.reduce((rate, shape, i) => {
-      const share = (weights[i] ?? 0) / total;
-      return rate + (share * (shape + events)) / (shape / parentRate + exposure);
-    }, 0),
+  return weights.map((weight) => weight / total);
+}
+
+/** The rate of one group by the shares of the shapes. */
+export function shrunkRate(
+  shares: readonly number[],
+  { exposure, events, parentRate }: RateGroup,
+): number {
+  return SHAPES.reduce(
+    (rate, shape, i) =>
+      rate + ((shares[i] ?? 0) * (shape + events)) / (shape / parentRate + exposure),
+    0,
   );
 }
 

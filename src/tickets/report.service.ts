@@ -20,7 +20,7 @@ import { TicketRepository } from './ticket.repository.js';
 import { TicketService } from './ticket.service.js';
 
 /** A report with the tickets that it went to. */
-interface SharedReport {
+export interface SharedReport {
   id: string;
   /** `joined`: the ticket was open already. */
   tickets: (TicketDto & { joined: boolean })[];

@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { JobService } from '../jobs/job.service.js';
 import { Clock } from '../shared/clock.js';
 import { happenedAt } from '../shared/happened-at.js';
 import { idOrNew } from '../shared/new-id.js';
@@ -16,6 +17,7 @@ export class TicketLogService {
   constructor(
     private readonly tickets: TicketRepository,
     private readonly entries: TicketEntryRepository,
+    private readonly jobs: JobService,
     private readonly clock: Clock,
   ) {}
 
@@ -29,6 +31,7 @@ export class TicketLogService {
   ): Promise<string> {
     Object.assign(ticket, changes, { version: ticket.version + 1 });
     await this.tickets.update(ticket);
+    await this.jobs.enqueue('locations', { siteId: ticket.siteId });
     return this.append(ticket.id, kind, said, details);
   }
 

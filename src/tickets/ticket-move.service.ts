@@ -1,8 +1,10 @@
 import { Injectable } from '@nestjs/common';
+import { FirmTransaction } from '../database/firm-transaction.js';
+import { JobService } from '../jobs/job.service.js';
 import { ConflictError, InvalidInputError } from '../shared/domain-error.js';
 import { SitesService } from '../sites/sites.service.js';
 import { ObservationService } from '../reports/observation.service.js';
-import { PredictionKeeper } from './prediction-keeper.js';
+import { PredictionKeeper, type Thought } from './prediction-keeper.js';
 import { OPEN_STATES, SENDING_STATES } from './ticket-lifecycle.js';
 import type { MoveDto } from './ticket-work.dto.js';
 import { TicketEntryRepository } from './ticket-entry.repository.js';
@@ -26,9 +28,22 @@ export class TicketMoveService {
     private readonly log: TicketLogService,
     private readonly sites: SitesService,
     private readonly predictions: PredictionKeeper,
+    private readonly transaction: FirmTransaction,
+    private readonly jobs: JobService,
   ) {}
 
-  async move(ticketId: string, sent: MoveDto): Promise<TicketDto> {
+  /** What was thought is worked out before the move's transaction. */
+  async move(ticketId: string, move: MoveDto): Promise<TicketDto> {
+    const isSending = SENDING_STATES.includes(move.to);
+    const thought = isSending ? await this.predictions.think(ticketId) : null;
+    return this.transaction.write(() => this.moveThinking(ticketId, move, thought));
+  }
+
+  private async moveThinking(
+    ticketId: string,
+    sent: MoveDto,
+    thought: Thought | null,
+  ): Promise<TicketDto> {
     const move = this.log.dated(sent);
     const found = await this.reader.find(ticketId);
     await this.sites.lockSite(found.siteId);
@@ -40,7 +55,8 @@ export class TicketMoveService {
     if (!isOpen && !hasReason(move)) throw missingReason('to take a ticket up again');
     if (ticket.state === 'merged') await this.takeBack(ticket, move);
     const isSent = SENDING_STATES.includes(move.to) && !SENDING_STATES.includes(ticket.state);
-    if (isSent) await this.predictions.keep(ticket, move.to);
+    if (isSent) await this.predictions.keep(ticket, move.to, thought);
+    const wasClosed = ticket.state === 'closed';
     const { to, reason, note } = move;
     await this.log.write(
       ticket,
@@ -49,6 +65,8 @@ export class TicketMoveService {
       { from: ticket.state, to, reason, note },
       { state: to, mergedInto: null, closedAt: to === 'closed' ? move.saidAt : null },
     );
+    // What was found on it counts for the rates while it is closed.
+    if (wasClosed || to === 'closed') await this.jobs.enqueue('learned-rates', {});
     return this.reader.describe(ticket);
   }
 

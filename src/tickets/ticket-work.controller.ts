@@ -2,6 +2,7 @@ import { Body, Controller, Post } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import { ApiProblems } from '../shared/api-problems.decorator.js';
 import { IdParam } from '../shared/id-param.decorator.js';
+import { InParts } from '../shared/in-parts.decorator.js';
 import { ReportDto, WalkTestDto } from '../reports/report.dto.js';
 import { ReportService } from './report.service.js';
 import { TicketMergeService } from './ticket-merge.service.js';
@@ -54,6 +55,7 @@ export class TicketWorkController {
 
   /** Records what was found, or that nothing was. */
   @Post('findings')
+  @InParts()
   recordFinding(@IdParam('ticketId') id: string, @Body() finding: FindingDto): Promise<TicketDto> {
     return this.work.recordFinding(id, finding);
   }
@@ -98,6 +100,7 @@ export class TicketWorkController {
 
   /** Takes the ticket to another state. */
   @Post('moves')
+  @InParts()
   move(@IdParam('ticketId') id: string, @Body() move: MoveDto): Promise<TicketDto> {
     return this.moves.move(id, move);
   }

@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { FirmTransaction } from '../database/firm-transaction.js';
 import { InvalidInputError, MoveNotAllowedError } from '../shared/domain-error.js';
 import { SitesService } from '../sites/sites.service.js';
 import { checkFinding } from './check-finding.js';
@@ -6,7 +7,7 @@ import { isOfficeQuestion } from '../reports/office-questions.js';
 import { ReadingService } from '../readings/reading.service.js';
 import type { TakeReadingDto } from '../readings/take-reading.dto.js';
 import { idOrNew } from '../shared/new-id.js';
-import { PredictionKeeper } from './prediction-keeper.js';
+import { PredictionKeeper, type Thought } from './prediction-keeper.js';
 import type { TicketDto } from './ticket.dto.js';
 import type { Ticket } from './ticket.entity.js';
 import { ticketMovesFrom, type TicketState } from './ticket-lifecycle.js';
@@ -23,6 +24,7 @@ export class TicketWorkService {
     private readonly sites: SitesService,
     private readonly readings: ReadingService,
     private readonly predictions: PredictionKeeper,
+    private readonly transaction: FirmTransaction,
   ) {}
 
   async note(ticketId: string, note: NoteDto): Promise<TicketDto> {
@@ -65,13 +67,23 @@ export class TicketWorkService {
     return this.reader.describe(ticket);
   }
 
+  /** What was thought is worked out before the finding's transaction. */
   async recordFinding(ticketId: string, finding: FindingDto): Promise<TicketDto> {
+    const thought = await this.predictions.think(ticketId);
+    return this.transaction.write(() => this.writeFinding(ticketId, finding, thought));
+  }
+
+  private async writeFinding(
+    ticketId: string,
+    finding: FindingDto,
+    thought: Thought | null,
+  ): Promise<TicketDto> {
     const ticket = await this.reader.findOpenToChange(ticketId);
     const drawing = await this.sites.drawing(ticket.siteId, ticket.asBuiltVersion);
     const { component, mode, minutes, note } = finding;
     const place = checkFinding(finding, drawing);
     const shares =
-      place === null ? [] : await this.predictions.keepForFinding(ticket, place, finding);
+      place === null ? [] : await this.predictions.keepForFinding(ticket, place, finding, thought);
     const details = { place, component, mode, minutes, note, shares };
     await this.log.write(ticket, 'finding', finding, details);
     return this.reader.describe(ticket);

@@ -44,7 +44,7 @@ export class QuestionDto {
   advice!: string | null;
 }
 
-/** A ticket as the list shows it. */
+/** A ticket in a few words. */
 export class TicketSummaryDto {
   @ApiProperty({ format: 'uuid' })
   id!: string;
@@ -77,6 +77,21 @@ export class TicketSummaryDto {
   version!: number;
 }
 
+/** Where the trouble most likely lies. */
+export class LikeliestPlaceDto {
+  /** @example "between Room 12 and Room 13 on trunk A, 83 %" */
+  words!: string;
+
+  probability!: number;
+}
+
+/** A ticket as the list shows it. */
+export class ListedTicketDto extends TicketSummaryDto {
+  /** As it was worked out after the last change, a few seconds late; null where nothing was. */
+  @ApiProperty({ type: LikeliestPlaceDto, nullable: true })
+  likeliest!: LikeliestPlaceDto | null;
+}
+
 /** A ticket with what there is to do about it. */
 export class TicketDto extends TicketSummaryDto {
   /** The states it can go to. */
@@ -100,7 +115,7 @@ export class TicketDto extends TicketSummaryDto {
 }
 
 export class TicketPageDto {
-  items!: TicketSummaryDto[];
+  items!: ListedTicketDto[];
   /** Cursor of the next page; null on the last. */
   next!: string | null;
 }

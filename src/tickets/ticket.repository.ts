@@ -12,6 +12,16 @@ export interface TicketFilter {
   below?: number;
 }
 
+interface Likeliest {
+  words: string;
+  probability: number;
+}
+
+export interface ListedTicket {
+  ticket: Ticket;
+  likeliest: Likeliest | null;
+}
+
 @Injectable()
 export class TicketRepository {
   constructor(private readonly transaction: FirmTransaction) {}
@@ -51,14 +61,23 @@ export class TicketRepository {
     });
   }
 
-  async list(filter: TicketFilter, count: number): Promise<Ticket[]> {
+  /** With the likeliest place as it was worked out last (the table of `locating`), all in one query. */
+  async list(filter: TicketFilter, count: number): Promise<ListedTicket[]> {
     const manager = await this.transaction.manager();
     const query = manager.createQueryBuilder(Ticket, 'ticket');
     const { siteId, states, below } = filter;
     if (siteId !== undefined) query.andWhere('ticket.siteId = :siteId', { siteId });
     if (states !== undefined) query.andWhere('ticket.state IN (:...states)', { states });
     if (below !== undefined) query.andWhere('ticket.number < :below', { below });
-    return query.orderBy('ticket.number', 'DESC').limit(count).getMany();
+    const { entities, raw } = await query
+      .addSelect(
+        `(SELECT places -> 0 FROM ticket_locations AS kept WHERE kept.id = ticket.id)`,
+        'likeliest',
+      )
+      .orderBy('ticket.number', 'DESC')
+      .limit(count)
+      .getRawAndEntities<{ likeliest: Likeliest | null }>();
+    return entities.map((ticket, row) => ({ ticket, likeliest: raw[row]?.likeliest ?? null }));
   }
 
   /** Closed in a period, the first instant in and the last out; oldest first. */

@@ -15,7 +15,7 @@ import { TicketEntryRepository } from './ticket-entry.repository.js';
 import { ticketMovesFrom, OPEN_STATES } from './ticket-lifecycle.js';
 import type { ReadingDto } from '../readings/reading.dto.js';
 import { ReadingService } from '../readings/reading.service.js';
-import type { TicketDto, TicketQueryDto, TicketSummaryDto } from './ticket.dto.js';
+import type { ListedTicketDto, TicketDto, TicketQueryDto, TicketSummaryDto } from './ticket.dto.js';
 import type { Ticket } from './ticket.entity.js';
 import { TicketRepository } from './ticket.repository.js';
 import { stands } from '../reports/withdrawal.js';
@@ -36,11 +36,19 @@ export class TicketService {
     return this.describe(await this.find(id));
   }
 
-  async list({ site, state, open, after, limit }: TicketQueryDto): Promise<Page<TicketSummaryDto>> {
+  async list({ site, state, open, after, limit }: TicketQueryDto): Promise<Page<ListedTicketDto>> {
     const below = decodeCursor(after, 1)?.map(Number)[0];
     const states = state !== undefined ? [state] : open === true ? OPEN_STATES : undefined;
     const tickets = await this.tickets.list({ siteId: site, states, below }, limit + 1);
-    return toPage(tickets, limit, (ticket) => [String(ticket.number)], toSummary);
+    return toPage(
+      tickets,
+      limit,
+      ({ ticket }) => [String(ticket.number)],
+      ({ ticket, likeliest }) => ({
+        ...toSummary(ticket),
+        likeliest: likeliest && { words: likeliest.words, probability: likeliest.probability },
+      }),
+    );
   }
 
   async listLog(

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { PersonService } from '../people/person.service.js';
+import { JobService } from '../jobs/job.service.js';
 import { Clock } from '../shared/clock.js';
 import {
   ConflictError,
@@ -30,6 +31,7 @@ export class VisitService {
   constructor(
     private readonly visits: VisitRepository,
     private readonly visitTickets: VisitTicketRepository,
+    private readonly jobs: JobService,
     private readonly sites: SitesService,
     private readonly people: PersonService,
     private readonly tickets: TicketService,
@@ -53,6 +55,7 @@ export class VisitService {
     };
     await this.visits.insert(visit);
     await this.visitTickets.replace(visit.id, ticketIds);
+    if (ticketIds.length > 0) await this.jobs.enqueue('locations', { siteId: visit.siteId });
     return toDto(visit, ticketIds);
   }
 
@@ -88,6 +91,8 @@ export class VisitService {
     const changed = { ...visit, ...columns, version: version + 1 };
     await this.visits.update(changed, version);
     await this.visitTickets.replace(id, ticketIds);
+    // What was read on it now says something about other tickets.
+    await this.jobs.enqueue('locations', { siteId: changed.siteId });
     return toDto(withoutFirm(changed), ticketIds);
   }
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { learnRates } from '#app/statistics/learn-rates.js';
+import { componentRate, learnClass } from '#app/statistics/learn-rates.js';
 import { seededRandom } from '../electrical/seeded-random.js';
 
 /** Poisson by counting exponential gaps. */
@@ -22,15 +22,15 @@ describe('learned rates on sparse simulated records', () => {
         return { ...common, exposure: 10, events: poisson(rate * 10, random) };
       });
     }).flat();
-    const learned = learnRates(records, () => ({ rate: 0.01, events: 1 }));
+    const learned = learnClass(records, { rate: 0.01, events: 1 });
     // Mean Poisson surprise of the next ten years, less what all guesses share.
     const surprise = (guess: (i: number) => number) =>
       truth.reduce((sum, rate, i) => sum + guess(i) - rate * Math.log(guess(i)), 0) / truth.length;
     const best = surprise((i) => truth[i]!);
-    const shrunk = surprise((i) => learned[i]!.rate) - best;
+    const shrunk = surprise((i) => componentRate(learned, records[i]!)) - best;
     const alone = surprise((i) => (1 + records[i]!.events) / (1 / 0.01 + 10)) - best;
     const flat = surprise((i) => (0.5 + records[i]!.events) / 10) - best;
-    const pooled = surprise((i) => learned[i]!.classRate) - best;
+    const pooled = surprise(() => learned.classRate) - best;
     expect(shrunk).toBeGreaterThan(0);
     expect(shrunk).toBeLessThan(0.8 * pooled);
     expect(shrunk).toBeLessThan(0.8 * alone);

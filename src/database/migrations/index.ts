@@ -19,6 +19,7 @@ import { AuditScope1764000000036 } from './0036-audit-scope.js';
 import { ExactLimits1764000000037 } from './0037-exact-limits.js';
 import { LinksByKind1764000000038 } from './0038-links-by-kind.js';
 import { TechniciansReachAll1764000000039 } from './0039-technicians-reach-all.js';
+import { KeptResults1764000000040 } from './0040-kept-results.js';
 import { OneReading1764000000045 } from './0045-one-reading.js';
 import { IndexesForWhatIsAsked1764000000050 } from './0050-indexes-for-what-is-asked.js';
 import { GroupsAndUnitsThatAreOut1764000000055 } from './0055-groups-and-units-that-are-out.js';
@@ -46,6 +47,7 @@ export const migrations = [
   ExactLimits1764000000037,
   LinksByKind1764000000038,
   TechniciansReachAll1764000000039,
+  KeptResults1764000000040,
   OneReading1764000000045,
   IndexesForWhatIsAsked1764000000050,
   GroupsAndUnitsThatAreOut1764000000055,

@@ -1,0 +1,79 @@
+import { AsyncLocalStorage } from 'node:async_hooks';
+import { availableParallelism } from 'node:os';
+import { fileURLToPath } from 'node:url';
+import { Injectable, type OnApplicationShutdown } from '@nestjs/common';
+import { Piscina } from 'piscina';
+import { BusyError } from '../shared/domain-error.js';
+import { type Carried, type CarriedClass, unpack } from './carried-error.js';
+
+/** The request thread has one for itself. */
+const THREADS = Math.max(1, availableParallelism() - 1);
+
+/** So many wait at most; who comes then is told to come again. */
+const QUEUED = 200;
+
+/** From being asked for to the answer, the time in the queue with it. */
+const LONGEST_MS = 20_000;
+
+/** A task that takes more is ended, and with it only its thread. */
+const MEMORY_MB = 1024;
+
+const RETRY_AFTER_SECONDS = 2;
+
+/** Something to work out: a file that exports it, made with `carrying`, and the errors that it may throw. */
+export interface Task<Input, Answer> {
+  file: URL;
+  errors: Readonly<Record<string, CarriedClass>>;
+  /** There for the types alone. */
+  of?: (input: Input) => Answer;
+}
+
+/** Arithmetic off the request thread: one pool of threads for the whole process. */
+@Injectable()
+export class ComputeService implements OnApplicationShutdown {
+  private readonly asking = new AsyncLocalStorage<AbortSignal>();
+  /** Started by the first task. */
+  private pool?: Piscina<unknown, Carried<unknown>>;
+
+  /** What is asked for within the work is given up when the signal comes: whoever wanted it is gone. */
+  whileAsked<T>(signal: AbortSignal, work: () => Promise<T>): Promise<T> {
+    return this.asking.run(signal, work);
+  }
+
+  /**
+   * Works something out on a free thread. Throws {@link BusyError} when too many wait, when it takes too long or when
+   * whoever asked has left; and what the task throws.
+   */
+  async run<Input, Answer>({ file, errors }: Task<Input, Answer>, input: Input): Promise<Answer> {
+    const pool = (this.pool ??= startPool());
+    if (pool.queueSize >= QUEUED) throw new BusyError(RETRY_AFTER_SECONDS);
+    const asker = this.asking.getStore();
+    const limit = new AbortController();
+    const timer = setTimeout(() => limit.abort(), LONGEST_MS);
+    const signal = asker === undefined ? limit.signal : AbortSignal.any([asker, limit.signal]);
+    try {
+      const carried = await pool.run(input, { filename: fileURLToPath(file), signal });
+      return unpack(carried as Carried<Answer>, errors);
+    } catch (error) {
+      if (signal.aborted) throw new BusyError(RETRY_AFTER_SECONDS);
+      throw error;
+    } finally {
+      clearTimeout(timer);
+    }
+  }
+
+  async onApplicationShutdown(): Promise<void> {
+    await this.pool?.destroy();
+    this.pool = undefined;
+  }
+}
+
+function startPool(): Piscina<unknown, Carried<unknown>> {
+  return new Piscina({
+    minThreads: 0,
+    maxThreads: THREADS,
+    maxQueue: QUEUED,
+    idleTimeout: 30_000,
+    resourceLimits: { maxOldGenerationSizeMb: MEMORY_MB },
+  });
+}

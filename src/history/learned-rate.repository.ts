@@ -1,0 +1,39 @@
+import { Injectable } from '@nestjs/common';
+import { FirmTransaction } from '../database/firm-transaction.js';
+import { idOrNew } from '../shared/new-id.js';
+import { LearnedRate } from './learned-rate.entity.js';
+import { type Learned, learnedKey } from './learned-rates.js';
+
+@Injectable()
+export class LearnedRateRepository {
+  constructor(private readonly transaction: FirmTransaction) {}
+
+  /** What each class was learned from, by its key. */
+  async known(): Promise<Record<string, string>> {
+    const manager = await this.transaction.manager();
+    const rows = await manager.find(LearnedRate, {
+      select: { className: true, mode: true, learnedFrom: true },
+    });
+    return Object.fromEntries(rows.map((row) => [learnedKey(row), row.learnedFrom]));
+  }
+
+  async replace({ changed, all }: Learned): Promise<void> {
+    const manager = await this.transaction.manager();
+    await manager.query(
+      `DELETE FROM learned_rates WHERE NOT EXISTS (
+         SELECT FROM json_to_recordset($1) AS held ("className" text, mode text)
+         WHERE held."className" = class_name AND held.mode = learned_rates.mode)`,
+      [JSON.stringify(all)],
+    );
+    await manager.query(
+      `INSERT INTO learned_rates (id, class_name, mode, learned_from, years, class_rate, shares, sites)
+       SELECT id, "className", mode, "learnedFrom", years, "classRate", shares, sites
+       FROM json_to_recordset($1) AS learned (id uuid, "className" text, mode text, "learnedFrom" text,
+         years double precision, "classRate" double precision, shares jsonb, sites jsonb)
+       ON CONFLICT (firm_id, class_name, mode) DO UPDATE SET learned_from = excluded.learned_from,
+         years = excluded.years, class_rate = excluded.class_rate, shares = excluded.shares,
+         sites = excluded.sites`,
+      [JSON.stringify(changed.map((one) => ({ id: idOrNew(undefined), ...one })))],
+    );
+  }
+}

@@ -1,0 +1,4 @@
+import { carrying } from '../compute/carried-error.js';
+import { learnClasses } from './learned-rates.js';
+
+export default carrying(learnClasses);

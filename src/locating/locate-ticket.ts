@@ -1,0 +1,221 @@
+import {
+  DEFAULT_EXPLANATIONS,
+  expectedGiven,
+  expectFaults,
+  type Intermittent,
+  intermittent,
+  locate,
+  type LocateResult,
+} from '../locator/index.js';
+import { siteRecord } from '../history/component-history.js';
+import { siteExposure } from '../history/exposure.js';
+import { ratesAtSite } from '../history/learned-rates.js';
+import { toProofs } from '../history/proofs.js';
+import { foundBy } from '../history/work-done.js';
+import { recordedElectrical } from '../readings/recorded-electrical.js';
+import {
+  choosableReadings,
+  type LeftOutReading,
+  type Period,
+  takenAbout,
+} from '../readings/taken-reading.js';
+import { settingsTold } from '../reports/office-questions.js';
+import type { AsBuilt } from '../sites/as-built.js';
+import { nameNodesOf } from '../sites/drawing.js';
+import { componentInWords } from './component-in-words.js';
+import { drawingDoubt } from './drawing-doubt.js';
+import { type Evidence, toEvidence } from './evidence.js';
+import { fitReadings } from './fit-readings.js';
+import { jointInWords } from './joint-in-words.js';
+import type {
+  JointInWordsDto,
+  LocationDto,
+  PlaceInWordsDto,
+  StretchInWordsDto,
+} from './location.dto.js';
+import { predictedPlaces, type Suspect, suspects } from './place-chances.js';
+import { placeInWords, stretchInWords } from './place-in-words.js';
+import { roomsBehind } from './rooms-behind.js';
+import {
+  lastClosed,
+  type LocatedTicket,
+  type LoggedEntry,
+  readFacts,
+  type TicketFacts,
+  type TicketQuestion,
+} from './ticket-facts.js';
+import { checksForOffice, checksForTechnician, type WhatIsKnown } from './worth-checking.js';
+
+/** Beyond these the places are in `result`. */
+const PLACES_IN_WORDS = 5;
+
+/** What was worked out about a ticket, and from what. */
+export interface Location extends WhatIsKnown {
+  drawing: AsBuilt;
+  evidence: Evidence;
+  readingsUsed: string[];
+  readingsLeftOut: LeftOutReading[];
+  /** Functions at stations that were proven since they were put in. */
+  provenPoints: number;
+  exposure: { days: number; reason: string };
+  result: LocateResult;
+  /** Null where all evidence was of one time. */
+  passing: Intermittent | null;
+  suspects: Suspect[];
+}
+
+/** What is answered about a ticket, each part in JSON: written by the thread that worked it out. */
+export interface LocatedInJson {
+  answer: string;
+  /** The likeliest places in words, with their components. */
+  places: string;
+  officeChecks: string;
+  /** Every place with its chance. */
+  predicted: string;
+}
+
+/** Where a ticket's trouble lies, all that is told of it. Throws what the locator throws. */
+export function locateTicket(question: TicketQuestion): LocatedInJson {
+  const facts = readFacts(question);
+  const location = workOut(facts, DEFAULT_EXPLANATIONS);
+  const answer = toAnswer(facts.ticket, location);
+  return {
+    answer: JSON.stringify(answer),
+    places: JSON.stringify(answer.places),
+    officeChecks: JSON.stringify(answer.officeChecks),
+    predicted: JSON.stringify(predictedPlaces(location.suspects)),
+  };
+}
+
+/** The first instant of what is to be explained: what was before it is the site's past. */
+export function beginningOf(
+  ticket: LocatedTicket,
+  drawing: AsBuilt,
+  { heard, entries }: { heard: TicketFacts['heard']; entries: readonly LoggedEntry[] },
+): Date {
+  const { used } = toEvidence(drawing, heard, lastClosed(ticket, entries));
+  return used[0]?.observedAt ?? ticket.openedAt;
+}
+
+/** Most of what is worked out needs no explanations, which take longer than all the rest. */
+export function workOut(facts: TicketFacts, explanations = 0): Location {
+  const { ticket, drawing, entries } = facts;
+  const closedAt = lastClosed(ticket, entries);
+  const evidence = toEvidence(drawing, facts.heard, closedAt);
+  const now = evidence.used[0]?.observedAt ?? ticket.openedAt;
+  const exposure = siteExposure(drawing, now);
+  const proofs = toProofs(drawing, facts.heardBefore, now);
+  const past = { asBuilt: drawing, proofs, found: foundBy(facts.work) };
+  const components = siteRecord(past, ratesAtSite(facts.rates, drawing), now);
+  const period = evidence.used[0]?.period ?? ticket.period;
+  const { told, lookedAt } = settingsTold(entries, period, closedAt);
+  const expected = expectedGiven(expectFaults(evidence.request.trunks, components), told);
+  const mendedAt = entries.filter(({ kind }) => kind === 'mending').map((one) => one.happenedAt);
+  const heardAlone = { ...evidence.request, exposureDays: exposure.days };
+  const fitted = fitReadings(
+    heardAlone,
+    chooseReadings(facts, { period, closedAt, mendedAt }),
+    (request) => locate({ ...request, explanations }, undefined, expected),
+  );
+  const result = fitted.worked;
+  const passing =
+    evidence.inSittings &&
+    intermittent({ ...evidence.inSittings, exposureDays: exposure.days }, undefined, expected);
+  return {
+    drawing,
+    posed: fitted.posed,
+    expected,
+    lookedAt,
+    evidence,
+    readingsUsed: fitted.used.map(({ id }) => id),
+    readingsLeftOut: fitted.leftOut,
+    provenPoints: proofs.length,
+    exposure,
+    result,
+    passing,
+    suspects: suspects(result, passing),
+  };
+}
+
+/** What the ticket's version does not say of the supply may have been added since: it is seldom another one. */
+function chooseReadings(facts: TicketFacts, period: Period) {
+  const { taken, leftOut } = takenAbout(facts.readings, period);
+  if (taken.length === 0) return { chosen: [], leftOut };
+  const recorded = recordedElectrical(facts.drawing.headEnd, facts.headEndNow);
+  const choice = choosableReadings(taken, period, recorded);
+  return {
+    chosen: choice.chosen,
+    leftOut: [...leftOut, ...choice.leftOut],
+    ...('electrical' in recorded && recorded),
+  };
+}
+
+function toAnswer(ticket: LocatedTicket, location: Location): LocationDto {
+  const { drawing, evidence, exposure, passing } = location;
+  return {
+    ticketId: ticket.id,
+    asBuiltVersion: ticket.asBuiltVersion,
+    exposureDays: exposure.days,
+    exposureSince: exposure.reason,
+    provenPoints: location.provenPoints,
+    sittings: evidence.sittings,
+    intermittent: passing === null ? 0 : 1 - passing.nothing,
+    observationsUsed: evidence.used.map(({ id }) => id),
+    observationsLeftOut: evidence.leftOut.map(({ id }) => id),
+    readingsUsed: location.readingsUsed,
+    readingsLeftOut: location.readingsLeftOut,
+    officeChecks: checksForOffice(location),
+    technicianChecks: checksForTechnician(location),
+    surprise: drawingDoubt(evidence, exposure.days, location.expected, drawing),
+    places: location.suspects.slice(0, PLACES_IN_WORDS).map((one) => inWords(one, drawing)),
+    stretches: likelyStretches(location.result, drawing),
+    resistiveJoints: likelyJoints(location.result, drawing),
+    result: location.result,
+  };
+}
+
+function inWords(
+  { place, probability, intermittent: passing, components }: Suspect,
+  drawing: AsBuilt,
+): PlaceInWordsDto {
+  const nameNode = nameNodesOf(drawing);
+  const words = placeInWords(place, nameNode);
+  return {
+    words: `${passing ? 'comes and goes: ' : ''}${words}, ${Math.round(probability * 100)} %`,
+    place,
+    probability,
+    intermittent: passing,
+    components: components.map(({ component, faulty }) => {
+      return { component, words: componentInWords(component, place, nameNode), faulty };
+    }),
+    silentIfSo: roomsBehind(place, drawing),
+  };
+}
+
+/** Stretches less likely than this are left to `result`. */
+const LEAST_LIKELY_STRETCH = 0.05;
+
+function likelyStretches({ stretches }: LocateResult, drawing: AsBuilt): StretchInWordsDto[] {
+  const nameNode = nameNodesOf(drawing);
+  return stretches
+    .filter(({ spans, probability }) => spans.length > 1 && probability >= LEAST_LIKELY_STRETCH)
+    .slice(0, PLACES_IN_WORDS)
+    .map((stretch) => ({
+      words: `${stretchInWords(stretch, nameNode)}, ${Math.round(stretch.probability * 100)} %`,
+      probability: stretch.probability,
+      spans: [...stretch.spans].sort((a, b) => b.share - a.share),
+    }));
+}
+
+/** Bad joints less likely than this are left to `result`. */
+const LEAST_LIKELY_JOINT = 0.05;
+
+function likelyJoints({ resistiveJoints = [] }: LocateResult, drawing: AsBuilt): JointInWordsDto[] {
+  const nameNode = nameNodesOf(drawing);
+  return resistiveJoints
+    .flatMap(({ candidates }) => candidates)
+    .filter(({ probability }) => probability >= LEAST_LIKELY_JOINT)
+    .sort((a, b) => b.probability - a.probability)
+    .slice(0, PLACES_IN_WORDS)
+    .map((joint) => ({ words: jointInWords(joint, nameNode), ...joint }));
+}

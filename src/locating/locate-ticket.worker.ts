@@ -1,0 +1,4 @@
+import { carrying } from '../compute/carried-error.js';
+import { locateTicket } from './locate-ticket.js';
+
+export default carrying(locateTicket);

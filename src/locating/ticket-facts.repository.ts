@@ -1,0 +1,93 @@
+import { Injectable } from '@nestjs/common';
+import { FirmTransaction } from '../database/firm-transaction.js';
+import type { LocatedTicket, TicketTexts } from './ticket-facts.js';
+
+/** What was worked out last of a ticket, in JSON as it is answered. */
+export interface KeptLocation {
+  fingerprint: string;
+  officeChecks: string;
+  predicted: string;
+  /** The whole answer; null where it was too long to keep. */
+  answer: string | null;
+}
+
+export interface ReadTicket {
+  ticket: LocatedTicket;
+  texts: TicketTexts;
+  /** By the clock of the database: what was read later is newer. */
+  readAt: Date;
+  kept: KeptLocation | null;
+}
+
+/** Everything that a location depends on but the drawing and the site's past, in one statement; null: no such ticket. */
+@Injectable()
+export class TicketFactsRepository {
+  constructor(private readonly transaction: FirmTransaction) {}
+
+  async read(ticketId: string): Promise<ReadTicket | null> {
+    const manager = await this.transaction.manager();
+    const [row] = await manager.query<(LocatedTicket & TicketTexts & KeptRow)[]>(FACTS, [ticketId]);
+    if (row === undefined) return null;
+    const { id, siteId, asBuiltVersion, state, openedAt, period, readAt, ...rest } = row;
+    const { heard, entries, readings, work, rates, headEndNow } = rest;
+    const { fingerprint, officeChecks, predicted, answer } = rest;
+    return {
+      ticket: { id, siteId, asBuiltVersion, state, openedAt, period },
+      texts: { heard, entries, readings, work, rates, headEndNow },
+      readAt,
+      kept: fingerprint === null ? null : { fingerprint, officeChecks, predicted, answer },
+    };
+  }
+
+  /** Tickets that are being worked on: of a site, or of the whole firm. */
+  async listOpen(siteId: string | null): Promise<{ id: string; siteId: string }[]> {
+    const manager = await this.transaction.manager();
+    return manager.query<{ id: string; siteId: string }[]>(
+      `SELECT id, site_id AS "siteId" FROM tickets
+       WHERE state NOT IN ('closed', 'merged') AND ($1::uuid IS NULL OR site_id = $1) ORDER BY number`,
+      [siteId],
+    );
+  }
+}
+
+interface KeptRow {
+  readAt: Date;
+  fingerprint: string | null;
+  officeChecks: string;
+  predicted: string;
+  answer: string | null;
+}
+
+const FACTS = `
+  SELECT t.id, t.site_id AS "siteId", t.as_built_version AS "asBuiltVersion", t.state, t.opened_at AS "openedAt",
+    t.period, clock_timestamp() AS "readAt",
+    kept.fingerprint, kept.office_checks::text AS "officeChecks", kept.predicted::text AS predicted, kept.answer,
+    (SELECT coalesce(json_agg(json_build_object('id', id, 'trunk', trunk, 'node', node, 'function', function,
+       'outcome', outcome, 'saidBy', said_by, 'saidByKind', said_by_kind, 'how', how, 'observedAt', observed_at,
+       'period', period, 'withdrawalId', withdrawal_id) ORDER BY observed_at, id), '[]')::text
+     FROM observations WHERE ticket_id = t.id) AS heard,
+    (SELECT coalesce(json_agg(json_build_object('kind', kind, 'saidByKind', said_by_kind, 'happenedAt', happened_at,
+       'details', details) ORDER BY recorded_at, id), '[]')::text
+     FROM ticket_entries WHERE ticket_id = t.id AND kind IN ('move', 'answer', 'mending')) AS entries,
+    (SELECT coalesce(json_agg(json_build_object('id', id, 'kind', kind, 'trunk', trunk, 'node', node, 'core', core,
+       'value', value, 'unit', unit, 'uncertainty', uncertainty, 'reading', reading, 'takenBy', taken_by,
+       'takenByKind', taken_by_kind, 'takenAt', taken_at, 'period', period, 'withdrawalId', withdrawal_id)
+       ORDER BY taken_at, id), '[]')::text
+     FROM readings WHERE ticket_id = t.id OR visit_id IN (
+       WITH RECURSIVE together AS (
+         SELECT t.id UNION SELECT tickets.id FROM tickets JOIN together ON tickets.merged_into = together.id)
+       SELECT visit_id FROM visit_tickets JOIN together ON visit_tickets.ticket_id = together.id)) AS readings,
+    (SELECT coalesce(json_agg(json_build_object('ticketId', e.ticket_id, 'kind', e.kind, 'happenedAt', e.happened_at,
+       'details', e.details) ORDER BY e.recorded_at, e.id), '[]')::text
+     FROM ticket_entries e JOIN tickets other ON other.id = e.ticket_id
+     WHERE other.site_id = t.site_id AND e.kind IN ('finding', 'mending')) AS work,
+    (SELECT coalesce(json_agg(json_build_object('className', class_name, 'mode', mode, 'years', years,
+       'classRate', class_rate, 'shares', shares, 'siteRate', sites -> t.site_id::text -> 'rate',
+       'events', sites -> t.site_id::text -> 'events') ORDER BY class_name, mode), '[]')::text
+     FROM learned_rates) AS rates,
+    (SELECT json_build_object('supplyVolts', v.supply_volts, 'supplyOhms', v.supply_ohms,
+       'stationAmps', v.station_amps, 'coreOhmsPerKm', v.core_ohms_per_km)::text
+     FROM sites s JOIN as_built_versions v ON v.site_id = s.id AND v.number = s.as_built_version
+     WHERE s.id = t.site_id) AS "headEndNow"
+  FROM tickets t LEFT JOIN ticket_locations kept ON kept.id = t.id
+  WHERE t.id = $1`;
