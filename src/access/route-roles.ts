@@ -33,6 +33,8 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'GET /health/ready': 'open',
   'GET /pass': 'open',
   'GET /password': 'open',
+  'GET /': 'open',
+  'GET /sign-in': 'open',
   'GET /assets/*': 'open',
 
   'POST /api/v1/session': 'open',

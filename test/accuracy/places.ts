@@ -80,5 +80,7 @@ export function toRequest(drawing: Site, observations: Told[]): LocateRequest {
     })),
     exposureDays: drawing.exposureDays,
     observations,
+    // The generators go round; none waits for a complaint.
+    begunBy: 'round',
   };
 }

@@ -31,6 +31,9 @@ const STATION_SILENCES: Record<string, readonly string[]> = {
   microphone: ['talkback'],
   address: ['room-call', 'talkback'],
   lamp: ['lamp'],
+  'bell-setting': ['bell'],
+  'announcement-setting': ['announcement'],
+  'music-setting': ['music'],
 };
 
 const cuts = (mode: string, core: string) => mode === 'parted' || mode === `open-${core}`;

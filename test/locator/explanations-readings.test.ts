@@ -155,6 +155,7 @@ describe('readings that overlap in too many ways', () => {
   const branches = (count: number) => {
     const names = ['B', 'C', 'D'].slice(0, count);
     return locate({
+      begunBy: 'round',
       trunks: [
         {
           id: 'A',
@@ -184,6 +185,7 @@ describe('explanations on a long trunk', () => {
   it('name the span that a loop reading points at', () => {
     const nodes = Array.from({ length: 40 }, (_, n) => station(`A${n + 1}`, 10));
     const { explanations = [] } = locate({
+      begunBy: 'round',
       trunks: [{ id: 'A', nodes }],
       exposureDays: 91,
       electrical: ELECTRICAL,

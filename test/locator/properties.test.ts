@@ -91,7 +91,10 @@ describe('locate, on arbitrary drawings and evidence', () => {
           .map((observation) => [stream.next().value as number, observation] as const)
           .sort(([a], [b]) => a - b)
           .map(([, observation]) => observation);
-        expect(locate({ ...request, observations: shuffled })).toEqual(locate(request));
+        // What stands against the rest is told by its place in the list, which is another one here.
+        const { againstTheRest: _, ...answer } = locate({ ...request, observations: shuffled });
+        const { againstTheRest: __, ...expected } = locate(request);
+        expect(answer).toEqual(expected);
       }),
       RUNS,
     );

@@ -8,9 +8,12 @@ import { Largest } from './largest.js';
 import { passagesInto } from './passages.js';
 import { leftWorking, type Point } from './point.js';
 import { addTaken, REACHES } from './taken.js';
-import { type HeldShorts, heldShorts } from './visible-shorts.js';
+import { type HeldShorts, heldShorts, noShorts } from './visible-shorts.js';
 
 export const MOST_CAUSES = 20;
+
+/** A cause less likely than this is not looked into: an answer is to nine digits. */
+export const NOT_IN_QUESTION = 1e-12;
 
 /** Points of one trunk that need the same to arrive and that the same of the head-end's modes silence share their causes. */
 export interface PointClass {
@@ -74,8 +77,11 @@ export function pointClasses(
     known.points.push(point);
   }
   return [...classes.values()].map(({ reach, working, points: alike }) => {
-    const shorts = held.get(reach) ?? heldShorts(swept, trunk, SHORTABLE_BY_REACH[reach]!);
-    held.set(reach, shorts);
+    const inQuestion = sumWorking(port.short, (reach - 1) * groups, working) > NOT_IN_QUESTION;
+    const shorts =
+      held.get(reach) ??
+      (inQuestion ? heldShorts(swept, trunk, SHORTABLE_BY_REACH[reach]!) : noShorts(swept, trunk));
+    if (inQuestion) held.set(reach, shorts);
     return pointClass(swept, trunk, { reach, working, points: alike }, port, taken, shorts);
   });
 }

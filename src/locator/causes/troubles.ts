@@ -9,7 +9,7 @@ import type { Quietness } from '../posterior/quietness.js';
 import { comparePlaces, sortLargestFirst } from '../posterior/order.js';
 import { CLASS_OF_STATION_MODE } from '../sweep/station-classes.js';
 import type { SweptSite } from '../sweep/sweep-site.js';
-import { MOST_CAUSES, type PointClass, pointClasses } from './causes-by-class.js';
+import { MOST_CAUSES, NOT_IN_QUESTION, type PointClass, pointClasses } from './causes-by-class.js';
 import { Largest } from './largest.js';
 import { type AtStation, atStation, type Point } from './point.js';
 import { SPAN_PARTS } from '../request/locate-request.js';
@@ -65,7 +65,10 @@ export function troublesOf(
     });
   });
   const withWeak = new Set(
-    [...weighed].sort((a, b) => b.here.weak - a.here.weak).slice(0, MOST_WEAK),
+    weighed
+      .filter(({ here }) => here.weak > NOT_IN_QUESTION)
+      .sort((a, b) => b.here.weak - a.here.weak)
+      .slice(0, MOST_WEAK),
   );
   const within = new Map<PointClass, LikelyPlace[]>();
   for (const one of weighed) {
@@ -204,9 +207,9 @@ function trouble(
   own.port = Math.max(own.port, weight * of.noOutput);
   raise(own.stations, point.node, weight * station);
   list({ kind: 'port', trunk }, of.noOutput);
-  if (of.short > 0)
+  if (of.short > NOT_IN_QUESTION)
     causes.push({ cause: { kind: 'short', trunk }, probability: weight * of.short, within });
-  if (!weak) list({ kind: 'weak-feed', trunk }, here.weak);
+  if (!weak && here.weak > NOT_IN_QUESTION) list({ kind: 'weak-feed', trunk }, here.weak);
   const nothing = weight * here.good - mixing.quiet;
   if (nothing > 0) causes.push({ cause: { kind: 'nothing' }, probability: nothing });
   return {

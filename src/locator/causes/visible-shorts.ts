@@ -34,15 +34,17 @@ interface Descent {
   readonly tops: (SeenTable | undefined)[];
 }
 
+export function noShorts({ site, sweeps }: SweptSite, trunk: number): HeldShorts {
+  const size = sweeps[trunk]!.model.tree.count * site.headEnd.count;
+  return { spans: new Float64Array(size), stations: new Float64Array(size) };
+}
+
 /** Where the shorts of `cores` are that are seen from the port of a trunk. */
 export function heldShorts(swept: SweptSite, trunk: number, cores: CoreSet): HeldShorts {
   const up = swept.sweeps[trunk]!;
   const groups = swept.site.headEnd.count;
   const { tree } = up.model;
-  const held = {
-    spans: new Float64Array(tree.count * groups),
-    stations: new Float64Array(tree.count * groups),
-  };
+  const held = noShorts(swept, trunk);
   const tops = new Array<SeenTable | undefined>(tree.count);
   const scratch = scratchMessages();
   const descent: Descent = {

@@ -7,7 +7,7 @@ import { Inside } from './inside.js';
 import type { Field } from './partial.js';
 import { type FoundAssignment, search } from './search.js';
 import type { Stage } from './stages.js';
-import { Work, WorkSpent } from './work.js';
+import { WorkLeft, WorkSpent } from './work.js';
 
 /**
  * Of `count` explanations wanted, the last is seldom less probable than all together / (count * THIS_LESS). Where it is,
@@ -72,7 +72,7 @@ export function bestExplanations(scope: SearchScope, count: number): Best {
   if (most === -Infinity) return { found: [], all: true, endedEarly: false };
   let logLeast = most - Math.log(count * THIS_LESS);
   let step = Math.log(FURTHER);
-  const work = new Work(MOST_WORK);
+  const work = new WorkLeft(MOST_WORK);
   let last: readonly FoundAssignment[] = [];
   for (;;) {
     const looked = look(scope, groups, count, logLeast, work);
@@ -107,7 +107,7 @@ function look(
   groups: readonly Group[],
   count: number,
   logLeast: number,
-  work: Work,
+  work: WorkLeft,
 ): Look {
   let cut = false;
   try {
@@ -132,7 +132,7 @@ function oneOf(
 ): readonly FoundAssignment[] {
   const group = groups.reduce((best, one) => (one.logMost > best.logMost ? one : best));
   const { inside, logPrior, modes } = group;
-  const work = new Work(WORK_FOR_ONE);
+  const work = new WorkLeft(WORK_FOR_ONE);
   try {
     const graph = growOnlyLikeliest({ site, hubs, inside, work }, logPrior);
     const field = { graph, bounds: boundGraph(hubs, graph, work), modes };

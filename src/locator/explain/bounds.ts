@@ -5,7 +5,7 @@ import type { Graph, HubState } from './hub-state.js';
 import type { Hub } from './hubs.js';
 import { localLogs } from './local-cases.js';
 import { logSumExp } from '../numbers/log-sum-exp.js';
-import type { Work } from './work.js';
+import type { WorkLeft } from './work.js';
 
 /** The most that one explanation can have at and below a hub in a state; logarithms. */
 export interface Bound {
@@ -19,7 +19,7 @@ export interface Bound {
 }
 
 /** From the last hubs to the site: what follows the best choices below; sums where a choice is summed out. */
-export function boundGraph(hubs: readonly Hub[], { states }: Graph, work: Work): Bound[][] {
+export function boundGraph(hubs: readonly Hub[], { states }: Graph, work: WorkLeft): Bound[][] {
   const bounds: Bound[][] = hubs.map(() => []);
   for (let h = hubs.length - 1; h >= 0; h--)
     bounds[h] = states[h]!.map((state) => {

@@ -7,9 +7,9 @@ import { logSumExp } from '../numbers/log-sum-exp.js';
 import type { Field, Partial, Waiting } from './partial.js';
 import { VIEW_COUNT } from './run-effects.js';
 import type { Stage } from './stages.js';
-import type { Work } from './work.js';
+import type { WorkLeft } from './work.js';
 
-/** What one step of one explanation costs at the least, in the entries of Work. */
+/** What one step of one explanation costs at the least, in the entries of work. */
 const STEP = 50;
 
 /** Ways to go on from a partial explanation, the best first: each has exp(offset + log) at most. */
@@ -33,7 +33,7 @@ export class Expander {
   private readonly known = new Map<HubState, EdgeWay[]>();
   constructor(
     private readonly stages: readonly Stage[],
-    private readonly work: Work,
+    private readonly work: WorkLeft,
   ) {}
 
   first(field: Field, logPrior: number): Partial {

@@ -13,13 +13,13 @@ import { FEED_COUNT, VIEW_COUNT } from './run-effects.js';
 import { leadsTo } from './views-through.js';
 import type { LabelledRun } from './labelled-run.js';
 import { reach } from './reach.js';
-import type { Work } from './work.js';
+import type { WorkLeft } from './work.js';
 
 export interface GraphScope {
   readonly site: SiteModel;
   readonly hubs: readonly Hub[];
   readonly inside: Inside;
-  readonly work: Work;
+  readonly work: WorkLeft;
 }
 
 /** A state below that an edge may lead to. */
@@ -30,7 +30,12 @@ interface Candidate {
 }
 
 /** P(run to a state below), as Edge.chances, on a trunk without labels. */
-function chancesOf(run: Run, feeds: readonly number[], state: number, work: Work): Float64Array {
+function chancesOf(
+  run: Run,
+  feeds: readonly number[],
+  state: number,
+  work: WorkLeft,
+): Float64Array {
   const [first] = feeds;
   const toState = (feed: number) => run.viewsAbove(feed, viewOf(state), feedOf(state), work);
   if (first !== undefined && feeds.length === 1) return toState(first);

@@ -8,7 +8,7 @@ import { RunBounds } from './run-bounds.js';
 import { FEED_COUNT, VIEW_COUNT, WEAK_FEED } from './run-effects.js';
 import { seriesActs } from './series-acts.js';
 import { feedsOnTheWay, viewsThrough } from './views-through.js';
-import type { Work } from './work.js';
+import type { WorkLeft } from './work.js';
 
 /** A span of a run, or a station between two of its spans. */
 export interface RunGroup {
@@ -86,7 +86,7 @@ export class Run {
   }
 
   /** P(feed and view below | feed above), by view above; on a trunk without labels. */
-  viewsAbove(feed: number, view: number, below: number, work?: Work): Float64Array {
+  viewsAbove(feed: number, view: number, below: number, work?: WorkLeft): Float64Array {
     const key = (feed * VIEW_COUNT + view) * FEED_COUNT + below;
     this.seenAbove ??= new Map();
     const known = this.seenAbove.get(key);

@@ -2,7 +2,7 @@ import { Expander, type Fan, type EdgeWay } from './expand.js';
 import { Heap, type Ranked } from '../numbers/heap.js';
 import type { Field, Partial } from './partial.js';
 import type { Stage } from './stages.js';
-import { type Work, WorkSpent } from './work.js';
+import { type WorkLeft, WorkSpent } from './work.js';
 
 /** An explanation: its states are found along `whole`, from the last chosen to the first. */
 export interface FoundAssignment {
@@ -48,7 +48,7 @@ class Search {
     stages: readonly Stage[],
     private readonly logLeast: number,
     private readonly most: number,
-    private readonly work: Work,
+    private readonly work: WorkLeft,
   ) {
     this.expander = new Expander(stages, work);
   }
@@ -123,7 +123,7 @@ export function search(
   fields: readonly { field: Field; logPrior: number }[],
   count: number,
   logLeast: number,
-  work: Work,
+  work: WorkLeft,
 ): SearchResult {
   const equals = Math.min(MOST_EQUALS, Math.ceil(MOST_STATES_FOUND / stages.length));
   const running = new Search(stages, logLeast, count + equals, work);

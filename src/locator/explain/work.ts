@@ -5,7 +5,7 @@ export class WorkSpent extends Error {}
  * What the explanations of one answer may cost, counted in entries of tables that are looked at and not by a clock, so that
  * the same request always gives the same answer.
  */
-export class Work {
+export class WorkLeft {
   constructor(private left: number) {}
 
   /** @throws WorkSpent */
