@@ -6,8 +6,8 @@ import { type Hub, TooManyLabels } from './hubs.js';
 
 /** So many contexts of one step are looked at. */
 const MOST_STAGE_CONTEXTS = 2 ** 16;
-/** And of all steps together, times the hubs that wait meanwhile. */
-const MOST_STAGE_ENTRIES = 2e6;
+/** And of all steps together, times the square of the hubs that wait meanwhile. */
+const MOST_STAGE_ENTRIES = 1e7;
 
 /**
  * One step of the search: a hub whose state is chosen gets the states of the hubs below it chosen, one after another.
@@ -74,7 +74,11 @@ const labelsOf = ({ outerCount, outer }: Hub) => outerCount >> outer.length;
 /** The steps in their order, the last hub that began to wait first. The first one is the site's, with one context. */
 export function planStages(hubs: readonly Hub[], flags: readonly ConfusionFlag[]): Stage[] {
   const stages: Stage[] = [];
-  let entries = 0;
+  let left = MOST_STAGE_ENTRIES;
+  const spend = (entries: number) => {
+    left -= entries;
+    if (left < 0) throw new TooManyLabels();
+  };
   let known: readonly number[] = [];
   let stack: readonly number[] = [0];
   for (let [hub] = stack; hub !== undefined; hub = stack[0]) {
@@ -83,13 +87,30 @@ export function planStages(hubs: readonly Hub[], flags: readonly ConfusionFlag[]
     const isLast = below.map((h) => hubs[h]!.below.length === 0);
     stack = [...below.filter((_, j) => !isLast[j]).reverse(), ...before.slice(1)];
     const next = ascending(stack.flatMap((h) => hubs[h]!.outer));
-    const stage = planStage(hubs, flags, { before, known, stack, next, isLast });
-    entries += stage.isPlain ? 0 : stage.before.length * (1 + stage.waiting.length);
-    if (entries > MOST_STAGE_ENTRIES) throw new TooManyLabels();
-    stages.push(stage);
+    stages.push(planStage(hubs, flags, { before, known, stack, next, isLast, spend }));
     known = next;
   }
   return stages;
+}
+
+/** A label of something, given those of the hubs that wait and the term of the step's hub. */
+type LabelOf = (labels: readonly number[], term: number) => number;
+
+/** From the contexts of a step to (label, setting of the flags `to`); `counts` are the labels' and last the terms'. */
+function mapContexts(
+  open: readonly number[],
+  counts: readonly number[],
+  of: LabelOf,
+  to: readonly number[],
+): Int32Array {
+  const settings = 1 << open.length;
+  const kept = contextMap(1, open, to);
+  const length = counts.reduce((product, count) => product * count, settings);
+  return Int32Array.from({ length }, (_, s) => {
+    const choices = choicesOf(Math.floor(s / settings), counts);
+    const label = of(choices.slice(0, -1), choices.at(-1)!);
+    return (label << to.length) + kept[s % settings]!;
+  });
 }
 
 /** Contexts of a step: (label of each hub that waits, term of the hub; setting of the open flags). */
@@ -102,6 +123,7 @@ function planStage(
     stack: readonly number[];
     next: readonly number[];
     isLast: readonly boolean[];
+    spend: (entries: number) => void;
   },
 ): Stage {
   const { before, known, stack, next, isLast } = given;
@@ -114,15 +136,9 @@ function planStage(
   if (contexts > MOST_STAGE_CONTEXTS) throw new TooManyLabels();
   const isOne = (h: number) => labelsOf(hubs[h]!) === 1;
   const isPlain = contexts === 1 && before.every(isOne) && stack.every(isOne);
-  const map = (of: (labels: readonly number[], term: number) => number, to: readonly number[]) => {
-    if (isPlain) return ONLY;
-    const kept = contextMap(1, open, to);
-    return Int32Array.from({ length: contexts }, (_, s) => {
-      const choices = choicesOf(Math.floor(s / settings), counts);
-      const label = of(choices.slice(0, -1), choices.at(-1)!);
-      return (label << to.length) + kept[s % settings]!;
-    });
-  };
+  if (!isPlain) given.spend(contexts * (1 + waiting.length) ** 2);
+  const map = (of: LabelOf, to: readonly number[]) =>
+    isPlain ? ONLY : mapContexts(open, counts, of, to);
   const hubContext = map((_, term) => term, own.inner);
   const labelsOver = (list: readonly number[]) => list.map((h) => labelsOf(hubs[h]!));
   const opened = priorOfNew(open, known, flags);
