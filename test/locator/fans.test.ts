@@ -139,3 +139,27 @@ test('tees in a row, each with a fan, keep to chances', () => {
       locate({ trunks: [{ id: 'A', nodes }], exposureDays, observations, explanations: 0 }),
     );
 });
+
+test('a comb of which much is told and the rest is silent, all or quiet worlds alone', () => {
+  const teeth = 800;
+  const nodes = Array.from({ length: teeth }, (_, t) => [
+    { id: `B${t}`, kind: 'junction-box', cableMetres: 9, fedFrom: t === 0 ? null : `B${t - 1}` },
+    { id: `X${t}`, kind: 'station', cableMetres: 9, fedFrom: `B${t}` },
+    { id: `Y${t}`, kind: 'station', cableMetres: 9, fedFrom: `B${t}` },
+  ]).flat();
+  const observations = Array.from({ length: 300 }, (_, i) => ({
+    trunk: 'A',
+    node: `${i % 2 === 0 ? 'X' : 'Y'}${(i * 37) % teeth}`,
+    function: 'bell',
+    outcome: (i * 7) % 10 < 6 ? 'works' : 'fails',
+  }));
+  expectChances(
+    locate({
+      trunks: [{ id: 'A', nodes }],
+      exposureDays: 365,
+      observations,
+      unmentioned: { reportRate: 0.3, functions: SIX },
+      explanations: 0,
+    }),
+  );
+});

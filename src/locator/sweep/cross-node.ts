@@ -177,7 +177,10 @@ function chooseGauge(
     const feed = Math.floor(i / contexts);
     const gauge = bottomGauge[base + feed * above.contexts + spanContext[c]!]!;
     const known = apart ? apart[i]! : 0;
-    const factor = closing[c]! * Math.exp(joinedGauge(tables, join, c, feed) + known - gauge);
+    // What is ruled out took another's gauge, which may be beyond the range of doubles from its own.
+    const log =
+      logs[i] === -Infinity ? -Infinity : joinedGauge(tables, join, c, feed) + known - gauge;
+    const factor = closing[c]! * Math.exp(log);
     scale[at * FEED_CLASSES + i] = factor;
     gain[at * FEED_CLASSES + i]! *= factor;
     if (feed === DEAD_FEED) shortGain[at + c]! *= factor;

@@ -114,18 +114,44 @@ export interface SpanRatios {
 
 const NO_RATIOS: SpanRatios = { inward: null, up: null };
 
+/**
+ * What is ruled out takes the smallest gauge of its context: a larger one, of nothing, would be passed up to feeds from
+ * which it can be reached and drive what they do have out of the range of doubles.
+ */
+function lowerEmpty(
+  { bottom, bottomGauge }: TrunkTables,
+  { at, columns, gaugeAt, contexts }: SpanSlot,
+): void {
+  const most = new Float64Array(FEED_CLASSES * contexts);
+  for (let s = 0; s < STATE_COUNT; s++)
+    for (let i = 0; i < columns; i++) {
+      const of = STATES.feed[s]! * contexts + (i % contexts);
+      most[of] = Math.max(most[of]!, bottom[at * STATE_COUNT + s * columns + i]!);
+    }
+  const base = gaugeAt * FEED_CLASSES;
+  for (let c = 0; c < contexts; c++) {
+    let least = Infinity;
+    for (let i = c; i < most.length; i += contexts)
+      if (most[i]! > 0) least = Math.min(least, bottomGauge[base + i]!);
+    for (let i = c; i < most.length; i += contexts)
+      if (most[i] === 0) bottomGauge[base + i] = least === Infinity ? 0 : least;
+  }
+}
+
 function chooseGauge(
   tables: TrunkTables,
-  { gaugeAt, contexts }: SpanSlot,
+  slot: SpanSlot,
   classes: EffectClasses,
   components: SpanPriors,
 ): SpanRatios {
   const { bottomGauge, topGauge } = tables;
+  const { gaugeAt, contexts } = slot;
   const base = gaugeAt * FEED_CLASSES;
   if (isOneGauge(bottomGauge, base, contexts)) {
     for (let i = base; i < base + contexts * FEED_CLASSES; i++) topGauge[i] = bottomGauge[i]!;
     return NO_RATIOS;
   }
+  lowerEmpty(tables, slot);
   const reach = reachable(classes, possibleEffects(classes, components));
   for (let feed = 0; feed < FEED_CLASSES; feed++)
     for (let c = base; c < base + contexts; c++) {
