@@ -63,7 +63,7 @@ describe('jobs', () => {
     });
 
   const send = (jobs: JobService, number: number) =>
-    jobs.enqueue(KIND, { number, first: firstTimeOf(number) } as never);
+    jobs.enqueue(KIND, { number, first: firstTimeOf(number) });
 
   /** Every tenth fails; some kill their process when they have had their effect and it is not committed yet. */
   function firstTimeOf(number: number): string {

@@ -128,11 +128,11 @@ describe('scores', () => {
 
   it('are what they should be where generator = model, and not where a trap is walked into', () => {
     const gap = (row: Row) => {
-      const outcomes = runRow({ ...row, cases: 60 });
+      const outcomes = runRow({ ...row, cases: 240 });
       const { mean, standardError } = meanOf(outcomes.map((o) => o.bits - o.expectedBits));
       return mean / standardError;
     };
-    const asModel = { name: '', sameAsModel: true, seed: 23, cases: 60, draw: drawAsModel };
+    const asModel = { name: '', sameAsModel: true, seed: 23, cases: 240, draw: drawAsModel };
     expect(Math.abs(gap(asModel))).toBeLessThan(4);
     expect(gap(OTHER_ROWS[1]!)).toBeGreaterThan(4);
   });

@@ -69,6 +69,7 @@ export function expectAgreement(request: OracleRequest, expected?: OracleExpecta
   const oracle = oracleNumbers(request, expected);
   expect(largestDifference(numbers, oracle).difference).toBeLessThan(1e-9);
   for (const [name, value] of Object.entries(oracle))
-    if (!name.endsWith(' bits') && value > 1e-30)
+    // A logarithm near 0 is a chance near 1: its digits are those of the chance.
+    if (!name.endsWith(' bits') && name !== 'logEvidence' && value > 1e-30)
       expect([name, Math.abs((numbers[name] ?? 0) / value - 1) < 1e-9]).toEqual([name, true]);
 }

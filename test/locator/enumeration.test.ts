@@ -3,7 +3,7 @@ import { locate } from '#app/locator/index.js';
 import { expectAgreement } from './compare.js';
 import type { OracleRequest } from './enumeration.js';
 import { box, saw, station } from './request-builders.js';
-import { FEW_MODES, SMALL_CASES } from './small-cases.js';
+import { FEW_MODES, FEWEST_MODES, SMALL_CASES } from './small-cases.js';
 
 describe('agrees to nine digits with adding up every assignment', () => {
   it.each(SMALL_CASES)('%s', (_, request) => {
@@ -18,7 +18,7 @@ describe('agrees to nine digits with adding up every assignment', () => {
         { id: 'C', nodes: [station('C1', 60)] },
       ],
       exposureDays: 365,
-      rates: FEW_MODES,
+      rates: FEWEST_MODES,
       observations: [
         saw('A1', 'lamp', 'fails', 'p'),
         saw('B1', 'lamp', 'works', 'p', 'B'),
@@ -57,6 +57,7 @@ describe('agrees to nine digits with adding up every assignment', () => {
     expectAgreement({
       trunks: [{ id: 'A', nodes: [station('A1', 18), station('A2', 0)] }],
       exposureDays: 0,
+      rates: FEW_MODES,
       observations: [saw('A2', 'bell', 'fails'), saw('A1', 'lamp', 'weak')],
     });
   });

@@ -3,11 +3,19 @@ import type { OracleRequest } from './enumeration.js';
 import { box, saw, station } from './request-builders.js';
 
 /** Few modes, but one of each effect that matters, so that three nodes can be enumerated. */
-export const FEW_MODES: OracleRequest['rates'] = {
+export const FEW_MODES = {
   station: { dead: 0.02, 'volume-down': 0.05, 'short-supply': 0.01 },
   junction: { parted: 0.02, 'open-speech': 0.01, 'short-speech': 0.01, resistive: 0.02 },
   cablePerMetre: { 'open-supply': 2e-4, 'short-supply': 1e-4 },
-};
+} satisfies OracleRequest['rates'];
+
+/** Fewer still, where several trunks or informants multiply what is to be added up. */
+export const FEWEST_MODES = {
+  headEnd: { power: 0.08, 'bell-source': 0.06 },
+  station: { dead: 0.02, 'short-supply': 0.01 },
+  junction: { parted: 0.02, 'open-speech': 0.01, resistive: 0.02 },
+  cablePerMetre: { 'short-supply': 1e-4 },
+} satisfies OracleRequest['rates'];
 
 export const OPENS_AND_SHORTS: OracleRequest['rates'] = {
   station: { dead: 0.02, 'short-supply': 0.01 },
@@ -41,10 +49,11 @@ export const SMALL_CASES: readonly [about: string, request: OracleRequest][] = [
     },
   ],
   [
-    'two stations in a row, every mode, conflicting evidence',
+    'two stations in a row, every mode of what lies between, conflicting evidence',
     {
       trunks: [{ id: 'A', nodes: [station('A1', 18), station('A2', 9.5)] }],
       exposureDays: 182.5,
+      rates: { station: FEW_MODES.station },
       observations: [
         saw('A1', 'announcement', 'works'),
         saw('A2', 'announcement', 'fails'),
@@ -104,7 +113,7 @@ export const SMALL_CASES: readonly [about: string, request: OracleRequest][] = [
         },
       ],
       exposureDays: 365.25,
-      rates: FEW_MODES,
+      rates: FEWEST_MODES,
       observations: [
         saw('A3', 'music', 'weak', 'technician'),
         saw('A2', 'announcement', 'weak'),

@@ -2,7 +2,7 @@
    construction, and a fallback value at each read would hide a wrong one */
 import type { SiteModel } from '../sweep/site.js';
 import { logAdd } from '../numbers/log-add.js';
-import type { Edge, Graph, HubState } from './hub-state.js';
+import type { Candidate, Edge, Graph, HubState } from './hub-state.js';
 import type { Hub } from './hubs.js';
 import type { Inside } from './inside.js';
 import { casesOf, type Cases, feedOf, viewOf } from './local-cases.js';
@@ -20,13 +20,6 @@ export interface GraphScope {
   readonly hubs: readonly Hub[];
   readonly inside: Inside;
   readonly work: WorkLeft;
-}
-
-/** A state below that an edge may lead to. */
-interface Candidate {
-  readonly state: number;
-  readonly chances: Float64Array;
-  readonly outside: Float64Array;
 }
 
 /** P(run to a state below), as Edge.chances, on a trunk without labels. */

@@ -26,3 +26,10 @@ export interface Graph {
   /** Whether anything that is possible was left out. */
   cut: boolean;
 }
+
+/** A state below that an edge may lead to. */
+export interface Candidate {
+  readonly state: number;
+  readonly chances: Float64Array;
+  readonly outside: Float64Array;
+}

@@ -26,7 +26,8 @@ export function worldReadings(site: SiteModel): ((faults: readonly WorldFault[])
   if (read.length === 0) return null;
   return (faults) =>
     read.reduce((sum, { tree, readings, metres }) => {
-      const own = faults.filter(({ place }) => 'trunk' in place && place.trunk === tree.id);
+      // The head-end's too: without power every meter reads nothing.
+      const own = faults.filter(({ place }) => !('trunk' in place) || place.trunk === tree.id);
       return (
         sum +
         logVolts(tree, readings, own) +
