@@ -1,3 +1,4 @@
+import type { Pool, PoolClient } from 'pg';
 import { DataSource } from 'typeorm';
 import { entities } from './entities.js';
 import { migrations } from './migrations/index.js';
@@ -25,6 +26,18 @@ export function createDataSource(url: string, poolSize = 10): DataSource {
     keepAlive: true,
     pipeline: true,
   });
+}
+
+/**
+ * A pool hears of a lost connection only while it is idle. Whoever has taken it out learns from the query that fails, and
+ * nobody may have to listen for more: what nobody listens for ends the process.
+ */
+export function outliveLostConnections(source: DataSource): DataSource {
+  const { master: pool } = source.driver as unknown as { master: Pool };
+  pool.on('acquire', (client: PoolClient) => {
+    if (client.listenerCount('error') === 0) client.on('error', () => undefined);
+  });
+  return source;
 }
 
 /** The same for migrations, one connection: what they do may take as long as it takes. */

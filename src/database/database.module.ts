@@ -1,6 +1,6 @@
 import { Global, type DynamicModule, Module, type OnApplicationShutdown } from '@nestjs/common';
 import { DataSource } from 'typeorm';
-import { createDataSource } from './data-source.js';
+import { createDataSource, outliveLostConnections } from './data-source.js';
 import { FirmRepository } from './firm.repository.js';
 import { FirmTransaction } from './firm-transaction.js';
 import { SafeRepeatRepository } from './safe-repeat.repository.js';
@@ -17,7 +17,8 @@ export class DatabaseModule implements OnApplicationShutdown {
       providers: [
         {
           provide: DataSource,
-          useFactory: () => createDataSource(appUrl).initialize(),
+          useFactory: async () =>
+            outliveLostConnections(await createDataSource(appUrl).initialize()),
         },
         FirmRepository,
         FirmTransaction,

@@ -5,13 +5,13 @@ import type { Ticket } from './ticket.entity.js';
 
 /** Where a ticket's trouble was thought to lie at some time. */
 export interface Thought {
-  predicted: readonly PredictedPlace[];
+  predicted: readonly PlaceThought[];
   /** By place, the chance of each mode of its components. */
   places: LocateResult['places'];
 }
 
 /** A place with the chance that what is the matter is there. */
-export interface PredictedPlace {
+export interface PlaceThought {
   place: Place;
   probability: number;
 }
