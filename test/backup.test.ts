@@ -9,6 +9,8 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { escapeIdentifier } from 'pg';
 
 import { makeBackup } from '#app/backup/make-backup.js';
+import { JobService } from '#app/jobs/job.service.js';
+import { BackgroundService } from '#app/shared/background.service.js';
 import { checkBackup, restoreBackup } from '#app/backup/restore-backup.js';
 import { createDatabase, databaseUrl, withClient } from '#app/database/built-in-roles.js';
 import { startBuiltInServer } from '#app/database/built-in-server.js';
@@ -46,6 +48,9 @@ describe('backup and restore', () => {
       observations: [{ trunk: 'A', node: 'N3', function: 'bell', outcome: 'fails' }],
     });
     await post(`sites/${SITE}/passes`);
+    // What the report has left to be done would go on under the comparison.
+    await test.app.get(BackgroundService).settle();
+    await test.app.get(JobService).settle();
     await withClient(onSource(), (client) =>
       client.query(`INSERT INTO jobs.job (name, data, state) VALUES
         ('mail', '{"mailId": "waits"}', 'retry'), ('mail', '{"mailId": "is done"}', 'completed')`),
@@ -110,8 +115,7 @@ describe('backup and restore', () => {
     );
     expect(before['firms']!.rows).toBe(2);
     expect(count).toBe(filled.reduce((sum, [, { rows }]) => sum + rows, 0));
-    // A mail, and what the reports have left to be reckoned.
-    expect(before['waiting jobs']!.rows).toBeGreaterThan(1);
+    expect(before['waiting jobs']!.rows).toBe(1);
     // Firms are kept apart there as they were here.
     const forced = `SELECT relname, relforcerowsecurity FROM pg_class
       WHERE relnamespace = 'public'::regnamespace AND relkind = 'r' ORDER BY relname`;
