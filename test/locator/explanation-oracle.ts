@@ -103,7 +103,7 @@ function sumTrunk(
 }
 
 /** Explanations less probable than this are not listed: a product of trunks has millions. */
-const LEAST = 1e-8;
+const LEAST = 1e-10;
 
 /** Every explanation that is not too improbable, most probable first. */
 export function enumerateExplanations(
