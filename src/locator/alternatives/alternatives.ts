@@ -3,6 +3,7 @@ import type { ErrorRates } from '../../plan/error-rates.js';
 import type { ExpectedFaults } from '../../plan/expected-faults.js';
 import { sortLargestFirst } from '../posterior/order.js';
 import type { LocateRequest } from '../request/locate-request.js';
+import { contextCount } from '../sweep/contexts.js';
 import { quietSite } from '../sweep/quiet-site.js';
 import { type SiteModel, siteModel } from '../sweep/site.js';
 import type { WeighedEvidence } from '../posterior/weigh-evidence.js';
@@ -38,13 +39,27 @@ interface Candidate extends Weighed {
   readonly redrawn: Redrawn;
 }
 
+/** Tables that all the sweeps over other drawings may fill: about a second of work. */
+const MOST_TABLES = 200_000;
+
+/** How many alternatives of each trunk can be weighed within that; the rest count with the drawing. */
+function mostOfEachTrunk({ trunks }: SiteModel): number {
+  const tables = trunks.reduce(
+    (sum, { plan }) =>
+      plan.nodeFlags.reduce((count, flags) => count + contextCount(plan.groups, flags), sum),
+    0,
+  );
+  return Math.floor(MOST_TABLES / tables / trunks.length);
+}
+
 /** Each alternative of a trunk that fits the readings, with the evidence under it. */
-function candidatesOf(question: DrawingQuestion, t: number): Candidate[] {
+function candidatesOf(question: DrawingQuestion, t: number, most: number): Candidate[] {
   const { request, errors, expected, weighed, doubtOf } = question;
   const { swept, quietModel } = weighed;
   const tree = swept.site.trunks[t]?.tree;
   if (!tree) return [];
-  return otherDrawings(request, tree, doubtOf(tree.id)).flatMap((drawing) => {
+  const drawings = otherDrawings(request, tree, doubtOf(tree.id)).slice(0, most);
+  return drawings.flatMap((drawing) => {
     const moved = drawnOtherwise(request, tree.id, drawing.other);
     if (moved === null) return [];
     const redrawn = {
@@ -126,7 +141,8 @@ function drawingsByTrunk(
 export function drawingAnswer(question: DrawingQuestion): DrawingAnswer {
   const { weighed } = question;
   const { site } = weighed.swept;
-  const candidates = site.trunks.map((_, t) => candidatesOf(question, t));
+  const most = mostOfEachTrunk(site);
+  const candidates = site.trunks.map((_, t) => candidatesOf(question, t, most));
   if (candidates.every((list) => list.length === 0)) return { asDrawn: 1, alternatives: [] };
   const { asDrawn, byTrunk } = shareDrawings(
     site,
