@@ -55,6 +55,38 @@ describe('toEvidence', () => {
     expect(request.unmentioned).toBeUndefined();
   });
 
+  it('poses groups and what is out or lacking, and leaves out what is said of the latter', () => {
+    const [first, second] = [station('1', null), station('2', '1')];
+    const trunks = [
+      {
+        trunk: 'A',
+        nodes: [
+          { ...first, groups: ['ground'], lacks: ['music' as const] },
+          { ...second, isOut: true },
+        ],
+      },
+    ];
+    const [told, lacking, out] = [
+      heard({}),
+      heard({ function: 'music' }),
+      heard({ node: '2', function: 'bell' }),
+    ];
+    const { request, used, leftOut } = toEvidence({ trunks }, [told, lacking, out], null);
+    expect(request.trunks[0]?.nodes).toEqual([
+      {
+        id: '1',
+        kind: 'station',
+        fedFrom: null,
+        cableMetres: 10,
+        groups: ['ground'],
+        lacks: ['music'],
+      },
+      { id: '2', kind: 'station', fedFrom: '1', cableMetres: 10, isOut: true },
+    ]);
+    expect(used).toEqual([told]);
+    expect(leftOut).toEqual([lacking, out]);
+  });
+
   it('takes the last word of one person, and both words of two', () => {
     const first = heard({ outcome: 'works' });
     const last = heard({ saidBy: ' mara  QUILL ' });

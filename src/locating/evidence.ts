@@ -1,5 +1,5 @@
 import type { FunctionName, LocateRequest, SittingsRequest } from '../locator/index.js';
-import { type DrawnRecord, findNode, trunksOf } from '../sites/drawing.js';
+import { type DrawnRecord, findNode, speaks, trunksOf } from '../sites/drawing.js';
 import { type Heard, informantOf, pointKey } from '../reports/observation.js';
 import { byTime, sittingsOf } from './sittings.js';
 import { stands } from '../reports/withdrawal.js';
@@ -24,7 +24,10 @@ export interface Evidence {
   sittings: number;
   /** Oldest first. */
   used: Heard[];
-  /** Withdrawn, corrected by the same person, from before a mending or a closing, or not on the drawing. */
+  /**
+   * Withdrawn, corrected by the same person, from before a mending or a closing, not on the drawing, of a unit that is out,
+   * or of a function that it lacks.
+   */
   leftOut: Heard[];
 }
 
@@ -40,9 +43,10 @@ export function toEvidence(
   const since = closedAt?.getTime() ?? -Infinity;
   const later = heard.filter((one) => stands(one) && one.observedAt.getTime() > since);
   const period = periodToExplain(later);
-  const known = later.filter(
-    (one) => one.period === period && findNode(drawing, one.trunk, one.node) !== undefined,
-  );
+  const known = later.filter((one) => {
+    const drawn = findNode(drawing, one.trunk, one.node);
+    return one.period === period && drawn !== undefined && speaks(drawn, one.function);
+  });
   const sittings = sittingsOf(known);
   const count = new Set(sittings.values()).size;
   const joined = Math.max(0, count - SITTINGS_APART);

@@ -86,7 +86,10 @@ export class LocationDto {
   @ApiProperty({ format: 'uuid', isArray: true, type: String })
   observationsUsed!: string[];
 
-  /** Withdrawn, corrected by the same person, from before a mending or a closing, or not on the drawing. */
+  /**
+   * Withdrawn, corrected by the same person, from before a mending or a closing, not on the drawing, of a unit that is out,
+   * or of a function that it lacks.
+   */
   @ApiProperty({ format: 'uuid', isArray: true, type: String })
   observationsLeftOut!: string[];
 

@@ -6,7 +6,7 @@ import {
   type WorldFault,
   worldReader,
 } from '../locator/worlds/index.js';
-import { nameNodesOf } from '../sites/drawing.js';
+import { nameNodesOf, speaks } from '../sites/drawing.js';
 import {
   arrivalCheck,
   asWalkCheck,
@@ -119,13 +119,16 @@ function siteChecks(
         const output = { trunk, node: null, nextNode: node };
         return arrivalCheck(read, output, main, nameNode);
       }),
-      ...nodes.flatMap(({ node, kind }) => [
-        ...(kind === 'station'
-          ? functions.map((name) => roomCheck(read, { trunk, node }, name, nameNode))
-          : []),
-        arrivalCheck(read, { trunk, node, nextNode: node }, main, nameNode),
-        ...(hasShort ? [disconnectCheck(read, { trunk, node }, nameNode)] : []),
-      ]),
+      ...nodes.flatMap((drawn) => {
+        const { node } = drawn;
+        return [
+          ...functions
+            .filter((name) => speaks(drawn, name))
+            .map((name) => roomCheck(read, { trunk, node }, name, nameNode)),
+          arrivalCheck(read, { trunk, node, nextNode: node }, main, nameNode),
+          ...(hasShort ? [disconnectCheck(read, { trunk, node }, nameNode)] : []),
+        ];
+      }),
     ]);
 }
 

@@ -19,6 +19,9 @@ export const HEAD_END_DISABLES = {
   'group-announcement-off': functionSet(['announcement']),
 } as const satisfies Record<string, FunctionSet>;
 
+/** Groups of stations that a request names: each is three more modes of the head-end. */
+export const MAX_GROUPS = 20;
+
 /** Head-end modes of which there is one for each group of stations: they disable there alone. */
 export const GROUP_MODES = ['group-off', 'group-bell-off', 'group-announcement-off'] as const;
 

@@ -1,6 +1,7 @@
 import { Drawing } from '../drawing/drawing.js';
 import type { DrawnNode } from '../drawing/drawn-node.js';
-import type { LocateRequest } from '../locator/index.js';
+import type { FunctionName, LocateRequest } from '../locator/index.js';
+import { MAX_GROUPS } from '../plan/modes.js';
 import type { RecordNode } from './as-built.js';
 
 /** The as-built record as far as who feeds whom goes. */
@@ -13,7 +14,8 @@ export interface DrawnRecordTrunk {
   nodes: DrawnRecordNode[];
 }
 
-type DrawnRecordNode = Pick<RecordNode, 'node' | 'kind' | 'fedFrom' | 'cableMetres' | 'room'>;
+type DrawnRecordNode = Pick<RecordNode, 'node' | 'kind' | 'fedFrom' | 'cableMetres' | 'room'> &
+  Partial<Pick<RecordNode, 'groups' | 'isOut' | 'lacks'>>;
 
 /** Names a node as people do: by its room where it has one. */
 export type NameNode = (trunk: string, node: string) => string;
@@ -43,20 +45,47 @@ export function findNode(
   return drawingOf(record).nodeAt(trunk, node);
 }
 
+/** Whether a function can be told of there: a unit that is out, or was never fitted with it, says nothing. */
+export function speaks(
+  { kind, isOut = false, lacks = [] }: DrawnRecordNode,
+  name: FunctionName,
+): boolean {
+  return kind === 'station' && !isOut && !lacks.includes(name);
+}
+
 export function nameNodesOf(record: DrawnRecord): NameNode {
   const drawing = drawingOf(record);
   return (trunk, node) => drawing.nameOf(trunk, node);
 }
 
-/** The drawing in the locator's wire form. */
+/** The drawing in the locator's wire form. Of more groups than it takes, those of the most stations. */
 export function trunksOf({ trunks }: DrawnRecord): LocateRequest['trunks'] {
+  const largest = largestGroups(trunks);
   return trunks.map(({ trunk, nodes }) => ({
     id: trunk,
-    nodes: nodes.map(({ node, kind, fedFrom, cableMetres }) => ({
+    nodes: nodes.map(({ node, kind, fedFrom, cableMetres, groups = [], isOut, lacks = [] }) => ({
       id: node,
       kind,
       fedFrom,
       cableMetres,
+      ...(groups.some((group) => largest.has(group)) && {
+        groups: groups.filter((group) => largest.has(group)),
+      }),
+      ...(isOut === true && { isOut }),
+      ...(lacks.length > 0 && { lacks }),
     })),
   }));
+}
+
+function largestGroups(trunks: readonly DrawnRecordTrunk[]): ReadonlySet<string> {
+  const stations = new Map<string, number>();
+  for (const { nodes } of trunks)
+    for (const { groups = [] } of nodes)
+      for (const group of groups) stations.set(group, (stations.get(group) ?? 0) + 1);
+  const named = [...stations].sort(([a, of], [b, most]) => most - of || compareText(a, b));
+  return new Set(named.slice(0, MAX_GROUPS).map(([group]) => group));
+}
+
+function compareText(a: string, b: string): number {
+  return a < b ? -1 : 1;
 }

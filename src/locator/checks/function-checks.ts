@@ -38,7 +38,8 @@ export function functionChecks(
       if (!station[n]) return;
       const trunk = tree.id;
       FUNCTIONS.forEach((name, func) => {
-        if (told.has(pointKey(trunk, node, name))) return;
+        const isFitted = ((tree.fitted[n] ?? 0) & (1 << func)) !== 0;
+        if (!isFitted || told.has(pointKey(trunk, node, name))) return;
         const action = { kind: 'function', trunk, node, function: name } as const;
         checks.push({ action, at: { t, n, func, mended: 0 } });
       });

@@ -1,3 +1,5 @@
+export { MAX_GROUPS } from '../../plan/modes.js';
+
 // Stated limits of a request; beyond them it is refused by name, never cut short.
 
 /** Nodes of all trunks together. */
@@ -6,8 +8,6 @@ export const MAX_NODES = 5_000;
 export const MAX_OBSERVATIONS = 5_000;
 /** Looks of a request. */
 export const MAX_LOOKS = 1_000;
-/** Groups of stations that a request names: each is three more modes of the head-end. */
-export const MAX_GROUPS = 20;
 /** Nodes of one trunk below which it was disconnected for some observation: each multiplies the states of the trunk. */
 export const MAX_DISCONNECTIONS_OF_ONE_TRUNK = 2;
 /** Of `falseAlarmRatio`; smaller ones would lose digits. */
