@@ -156,9 +156,26 @@ module.exports = {
       severity: 'error',
       from: { path: '^src/web/', pathNot: '\\.spec\\.ts$' },
       to: {
-        pathNot: ['^src/web/', '^(src|dist)/locator/index\\.', '^node_modules/(preact|uuidv7)/'],
+        pathNot: [
+          '^src/web/',
+          '^(src|dist)/locator/index\\.',
+          '^node_modules/(preact|preact-iso|uuidv7)/',
+        ],
         dependencyTypesNot: ['type-only'],
       },
+    },
+    {
+      name: 'places-know-parts-alone',
+      comment: 'A place is a folder; what two of them need is a part (decision 0081).',
+      severity: 'error',
+      from: { path: '^src/web/([^/]+)/' },
+      to: { path: '^src/web/[^/]+/', pathNot: ['^src/web/$1/', '^src/web/parts/'] },
+    },
+    {
+      name: 'parts-know-no-place',
+      severity: 'error',
+      from: { path: '^src/web/parts/' },
+      to: { path: '^src/web/', pathNot: '^src/web/parts/' },
     },
     {
       name: 'web-knows-shapes-alone',

@@ -16,7 +16,9 @@ export default defineConfig({
     // What is in the bundle comes with its licences.
     license: { fileName: 'licences.md' },
     rolldownOptions: {
-      input: ['pass', 'password', 'sign-in'].map((page) => path(`src/web/${page}.html`)),
+      input: ['office/pass', 'sign-in/password', 'sign-in/sign-in'].map((page) =>
+        path(`src/web/${page}.html`),
+      ),
     },
   },
 });

@@ -6,7 +6,12 @@ import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 /** Where `npm run build` puts the pages. */
 const BUILT = new URL('web/', import.meta.url);
 
-const PAGES = ['pass', 'password', 'sign-in'] as const;
+/** Addresses of pages, and the built file of each; what stands behind `/*` is the page's own to tell apart. */
+const PAGES: Readonly<Record<string, string>> = {
+  '/pass': 'office/pass',
+  '/password': 'sign-in/password',
+  '/sign-in': 'sign-in/sign-in',
+};
 
 /**
  * Serves the pages. They are asked for anew each time, because a new build has other assets; the assets' names change
@@ -14,9 +19,9 @@ const PAGES = ['pass', 'password', 'sign-in'] as const;
  */
 export async function servePages(app: NestFastifyApplication): Promise<void> {
   const fastify = app.getHttpAdapter().getInstance();
-  for (const page of PAGES) {
+  for (const [address, page] of Object.entries(PAGES)) {
     const html = readPage(page);
-    fastify.get(`/${page}`, (_request, reply) =>
+    fastify.get(address, (_request, reply) =>
       reply.type('text/html; charset=utf-8').header('cache-control', 'no-cache').send(html),
     );
   }

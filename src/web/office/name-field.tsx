@@ -1,0 +1,18 @@
+import type { Office } from './use-office.js';
+import { TextField } from '../parts/text-field.js';
+
+/** Asked wherever something is said; typed once, it stands everywhere. */
+export function NameField({ office, error }: { office: Office; error: string | undefined }) {
+  return (
+    <TextField
+      label="Your name"
+      autocomplete="name"
+      maxLength={200}
+      value={office.name}
+      onValue={office.onName}
+      error={error}
+    />
+  );
+}
+
+export const NAME_MISSING = 'Please say who you are.';

@@ -1,0 +1,17 @@
+import { render } from 'preact';
+import { uuidv7 } from 'uuidv7';
+import { keepIn } from '../parts/kept.js';
+import { PassPage } from './pass-page.js';
+import { beginAnewOnAnotherLink, readShownSecret } from '../parts/shown-secret.js';
+import { Sitting } from './sitting.js';
+
+const page = document.getElementById('page');
+if (page !== null) {
+  beginAnewOnAnotherLink();
+  const sitting = new Sitting(
+    readShownSecret(),
+    keepIn(() => sessionStorage),
+    uuidv7,
+  );
+  render(<PassPage sitting={sitting} />, page);
+}

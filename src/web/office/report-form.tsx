@@ -1,0 +1,98 @@
+import { useState } from 'preact/hooks';
+import { Failure } from '../parts/failure.js';
+import { FailureLine } from '../parts/failure-line.js';
+import { TriedField } from './tried-field.js';
+import { countMarks, type Marks, toReport, touch } from './marks.js';
+import { NAME_MISSING, NameField } from './name-field.js';
+import type { Office } from './use-office.js';
+import { RoomsField } from './rooms-field.js';
+import { FUNCTION_WORDS } from '../parts/function-words.js';
+import { useFocusOnWrong } from '../parts/use-focus.js';
+import { useSending } from '../parts/use-sending.js';
+import type { ToldFunction, PassReportAnswer, PassSite, PassTicket } from '../parts/wire.js';
+
+/** What was entered and not yet sent; of this site alone, whichever pass the tab opened before. */
+interface Draft {
+  site: string;
+  tried?: ToldFunction;
+  marks: Marks;
+}
+
+const DRAFT = 'report';
+
+interface ReportFormProps {
+  office: Office;
+  site: PassSite;
+  onSent: (tickets: PassTicket[]) => void;
+}
+
+export function ReportForm({ office, site, onSent }: ReportFormProps) {
+  const [draft, setDraft] = useState(() => startDraft(office, site));
+  const [attempts, setAttempts] = useState(0);
+  const { isSending, failure, send } = useSending();
+  // After a first attempt, what is missing is said until it is there.
+  const missing = findMissing(draft, office.name);
+  const wrong = (attempts > 0 ? missing : undefined) ?? failure;
+  const form = useFocusOnWrong<HTMLFormElement>(`${attempts} ${String(failure)}`);
+  const { tried, marks } = draft;
+  const change = (part: Partial<Draft>) => {
+    const changed = { ...draft, ...part };
+    office.kept.write(DRAFT, changed);
+    setDraft(changed);
+  };
+  const submit = (event: Event) => {
+    event.preventDefault();
+    setAttempts(attempts + 1);
+    if (missing !== undefined || tried === undefined) return;
+    send(async () => {
+      const report = { name: office.name.trim(), ...toReport(site.rooms, marks, tried) };
+      const { tickets } = await office.send<PassReportAnswer>('/reports', report);
+      office.kept.write(DRAFT, undefined);
+      await office.refresh().catch(() => undefined);
+      onSent(tickets);
+    });
+  };
+  const { fails, works } = countMarks(marks);
+  const words = FUNCTION_WORDS[tried ?? 'announcement'];
+  return (
+    <form onSubmit={submit} noValidate ref={form}>
+      <h2>Report silent rooms</h2>
+      <TriedField
+        value={tried}
+        onValue={(name) => change({ tried: name })}
+        error={wrong?.sentenceFor('/tried')}
+      />
+      <RoomsField
+        rooms={site.rooms}
+        marks={marks}
+        words={words}
+        onTouch={(key) => change({ marks: touch(marks, key) })}
+        error={wrong?.sentenceFor('/observations')}
+      />
+      <NameField office={office} error={wrong?.sentenceFor('/name')} />
+      <p role="status" class="count">
+        {fails} {words.fails}, {works} {words.works}
+      </p>
+      <FailureLine failure={failure} fields={['/name', '/observations']} />
+      <button type="submit" class="main" aria-disabled={isSending}>
+        {isSending ? 'Sending…' : 'Send'}
+      </button>
+    </form>
+  );
+}
+
+function startDraft({ kept }: Office, { name }: PassSite): Draft {
+  const draft = kept.read<Draft>(DRAFT);
+  return draft?.site === name ? draft : { site: name, marks: {} };
+}
+
+function findMissing({ tried, marks }: Draft, name: string): Failure | undefined {
+  const errors = [
+    ...(tried === undefined ? [{ field: '/tried', reason: 'Please say what you tried.' }] : []),
+    ...(Object.keys(marks).length === 0
+      ? [{ field: '/observations', reason: 'Please touch the rooms that were silent.' }]
+      : []),
+    ...(name.trim() === '' ? [{ field: '/name', reason: NAME_MISSING }] : []),
+  ];
+  return errors.length === 0 ? undefined : new Failure(422, 'Something is missing.', errors);
+}

@@ -1,0 +1,58 @@
+import { useState } from 'preact/hooks';
+import { FailureLine } from '../parts/failure-line.js';
+import { NAME_MISSING, NameField } from './name-field.js';
+import type { Office } from './use-office.js';
+import { TextField } from '../parts/text-field.js';
+import { useFocusOnWrong } from '../parts/use-focus.js';
+import { useSending } from '../parts/use-sending.js';
+import type { VisitToSign } from '../parts/wire.js';
+import { dayInWords } from './when-in-words.js';
+
+/** Signs for the work of a visit by name, as the service keeps it. */
+export function SignForm({ office, visit }: { office: Office; visit: VisitToSign }) {
+  const [remark, setRemark] = useState('');
+  const [attempts, setAttempts] = useState(0);
+  const [signedAs, setSignedAs] = useState<string>();
+  const { isSending, failure, send } = useSending();
+  const name = office.name.trim();
+  const form = useFocusOnWrong<HTMLFormElement>(`${attempts} ${String(failure)}`);
+  const submit = (event: Event) => {
+    event.preventDefault();
+    setAttempts(attempts + 1);
+    if (name === '') return;
+    send(async () => {
+      const content = { name, remark: remark.trim() || null };
+      await office.send(`/visits/${visit.id}/signatures`, content);
+      setSignedAs(name);
+    });
+  };
+  if (signedAs !== undefined) {
+    return (
+      <p class="card" role="status">
+        Visit on {dayInWords(visit.on)}: signed as {signedAs}. Thank you.
+      </p>
+    );
+  }
+  return (
+    <form class="card" onSubmit={submit} noValidate ref={form}>
+      <h3>Visit on {dayInWords(visit.on)}</h3>
+      <p>{visit.workDone ?? 'The technician wrote nothing about the work.'}</p>
+      <NameField
+        office={office}
+        error={attempts > 0 && name === '' ? NAME_MISSING : failure?.sentenceFor('/name')}
+      />
+      <TextField
+        label="Remark (you need not)"
+        autocomplete="off"
+        maxLength={2000}
+        value={remark}
+        onValue={setRemark}
+        error={failure?.sentenceFor('/remark')}
+      />
+      <FailureLine failure={failure} fields={['/name', '/remark']} />
+      <button type="submit" class="main" aria-disabled={isSending}>
+        Sign with my name
+      </button>
+    </form>
+  );
+}
