@@ -1,4 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import type { Pool } from 'pg';
+import { DataSource } from 'typeorm';
 
 import { FirmTransaction } from '#app/database/firm-transaction.js';
 import { PoolReader } from '#app/observability/pool-reader.js';
@@ -63,6 +65,22 @@ describe('the connections to the database', () => {
       await expectAllGivenBack(test.app);
       expect(await transaction.run(FIRM_ID, mode, oneRow)).toEqual([{ one: 1 }]);
     }
+  });
+
+  it('may be lost while whoever took one listens for nothing', async () => {
+    const { master: pool } = test.app.get(DataSource).driver as unknown as { master: Pool };
+    for (let time = 0; time < OFTEN; time += 1) {
+      const client = await pool.connect();
+      try {
+        const ended = new Promise((resolve) => client.once('end', resolve));
+        const [{ pid }] = (await client.query('SELECT pg_backend_pid() AS pid')).rows;
+        await pool.query('SELECT pg_terminate_backend($1)', [pid]);
+        await ended;
+      } finally {
+        client.release(true);
+      }
+    }
+    await expectAllGivenBack(test.app);
   });
 
   it('tell what went wrong first, not that it could not be taken back', async () => {

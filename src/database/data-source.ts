@@ -35,10 +35,13 @@ export function createDataSource(url: string, poolSize = 10): DataSource {
 export function outliveLostConnections(source: DataSource): DataSource {
   const { master: pool } = source.driver as unknown as { master: Pool };
   pool.on('acquire', (client: PoolClient) => {
-    if (client.listenerCount('error') === 0) client.on('error', () => undefined);
+    // The pool's own listener is still there now, and gone in a moment.
+    if (!client.listeners('error').includes(outlive)) client.on('error', outlive);
   });
   return source;
 }
+
+function outlive(): void {}
 
 /** The same for migrations, one connection: what they do may take as long as it takes. */
 export function createMigrationSource(url: string): DataSource {
