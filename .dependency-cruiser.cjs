@@ -59,7 +59,7 @@ module.exports = {
       name: 'locators-siblings-are-pure',
       comment: 'They import the locator at most, through its indexes.',
       severity: 'error',
-      from: { path: '^src/(walk|survey|statistics|words)/', pathNot: '\\.spec\\.ts$' },
+      from: { path: '^src/(walk|survey|statistics)/', pathNot: '\\.spec\\.ts$' },
       to: {
         pathNot: [
           '^src/$1/',
@@ -68,6 +68,13 @@ module.exports = {
           '^node_modules/jstat/',
         ],
       },
+    },
+    {
+      name: 'words-are-pure',
+      comment: 'Sentences are made of facts: of what works the facts out, the shapes alone.',
+      severity: 'error',
+      from: { path: '^src/words/', pathNot: '\\.spec\\.ts$' },
+      to: { pathNot: '^src/(words|plan|drawing)/', dependencyTypesNot: ['type-only'] },
     },
     {
       name: 'locator-through-its-index',
@@ -158,7 +165,7 @@ module.exports = {
       to: {
         pathNot: [
           '^src/web/',
-          '^(src|dist)/locator/index\\.',
+          '^(src|dist)/(locator|words)/index\\.',
           '^node_modules/(preact|preact-iso|uuidv7)/',
         ],
         dependencyTypesNot: ['type-only'],
@@ -182,7 +189,7 @@ module.exports = {
       severity: 'error',
       from: { path: '^src/web/' },
       to: {
-        path: '^(src|dist)/(?!web/|locator/index\\.)',
+        path: '^(src|dist)/(?!web/|(locator|words)/index\\.)',
         pathNot: '^(src|dist)/.+\\.dto\\.',
       },
     },

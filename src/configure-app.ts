@@ -7,6 +7,7 @@ import { refuseMalformed } from './refuse-malformed.js';
 import { servePages } from './serve-pages.js';
 import { POLICY_OF_DOCUMENT, SECURITY_HEADERS } from './security-headers.js';
 import { keepAddresses } from './shared/keep-addresses.js';
+import { answerInLanguage } from './shared/request-language.js';
 import { createValidationPipe } from './shared/validation.js';
 import { SwaggerModule } from '@nestjs/swagger';
 
@@ -15,6 +16,7 @@ export async function configureApp(app: NestFastifyApplication): Promise<NestFas
   await app.register(cookie);
   keepAddresses(app);
   completeAnswers(app);
+  answerInLanguage(app);
   observeRequests(app);
   refuseMalformed(app);
   readBodies(app);

@@ -8,6 +8,7 @@ import { surveyTrunk } from '#app/survey/index.js';
 import { createValidationPipe } from '#app/shared/validation.js';
 import { CreateClientDto } from '#app/sites/client.dto.js';
 import { CreateSiteDto } from '#app/sites/site.dto.js';
+import { wordsIn } from '#app/words/index.js';
 import { askFirst } from '#app/reports/ask-first.js';
 import { CreateReadingDto } from '#app/readings/take-reading.dto.js';
 import { recordedElectrical } from '#app/readings/recorded-electrical.js';
@@ -149,7 +150,7 @@ describe('the seeds', () => {
       const heard = observations.flatMap(({ outcome, ...point }) =>
         outcome === 'not-checked' ? [] : [{ ...HEARD, ...point, outcome }],
       );
-      const asked = askFirst(heard, new Map(), (_trunk, node) => node);
+      const asked = askFirst(heard, new Map(), (_trunk, node) => node, wordsIn('en'));
       const answered = answers.map(({ question }) => question);
       // The main job is new: nobody has been asked yet.
       if (key === 'main-job') expect(answered).toEqual([]);

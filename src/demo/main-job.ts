@@ -1,4 +1,5 @@
-import { type Mark, trunkInText } from '../locating/trunk-in-text.js';
+import { drawingOf } from '../sites/drawing.js';
+import { type Mark, signsInText, trunkInText, wordsIn } from '../words/index.js';
 import type { ApiClient } from './api-client.js';
 import type { SeedTicket } from './seed-files.js';
 
@@ -52,6 +53,7 @@ export async function mainJob(
   const { tickets } = await api.post<{
     tickets: [{ id: string; number: number; joined: boolean }];
   }>(`/sites/${site.id}/reports`, report);
+  const words = wordsIn('en');
   const [ticket] = tickets;
   const location = await api.get<Location>(`/tickets/${ticket.id}/location`);
   const record = await api.get<Record>(
@@ -59,18 +61,23 @@ export async function mainJob(
   );
   const [top, ...others] = location.places;
   if (top === undefined) throw new Error('The location names no place');
-  const drawings = record.trunks.map((trunk) =>
+  const drawings = record.trunks.map(({ trunk }) =>
     trunkInText(
+      drawingOf(record),
       trunk,
-      markFrom(trunk.trunk, seed.observations),
-      top.place.kind === 'span' && top.place.trunk === trunk.trunk ? (top.place.to ?? null) : null,
+      {
+        markOf: markFrom(trunk, seed.observations),
+        pointAt:
+          top.place.kind === 'span' && top.place.trunk === trunk ? (top.place.to ?? null) : null,
+      },
+      words,
     ),
   );
   const percent = (chance: number) => `${(chance * 100).toFixed(1).padStart(5)} %`;
   const rooms = top.silentIfSo.map(({ room, node }) => room ?? node);
   return [
     `${saidBy.name} at ${site.name} says: ${note ?? ''}`,
-    '(o) heard   (~) weak   (x) silent   ( ) not checked   -+- junction box',
+    signsInText(words),
     '',
     ...drawings,
     '',

@@ -46,11 +46,26 @@ describe('a drawing', () => {
     expect(ids(drawing.below('A', null))).toEqual(['1', 'T', '2', '4', '3', '5']);
   });
 
-  it('calls a node what people call it, else its kind and id', () => {
-    expect(drawing.nameOf('A', '1')).toBe('Room 1');
-    expect(drawing.nameOf('A', '2')).toBe('station 2');
-    expect(drawing.nameOf('A', 'T')).toBe('junction box T');
-    expect(drawing.nameOf('A', 'nowhere')).toBe('nowhere');
+  it('calls a node what people call it, else as it is told', () => {
+    const unnamed = {
+      station: (id: string) => `unit ${id}`,
+      'junction-box': (id: string) => `tee ${id}`,
+    };
+    const name = (id: string) => drawing.nameOf('A', id, unnamed);
+    expect(['1', '2', 'T', 'nowhere'].map(name)).toEqual(['Room 1', 'unit 2', 'tee T', 'nowhere']);
+  });
+
+  it('tells what a node feeds, in the order of the list', () => {
+    const fork = new Drawing([
+      {
+        id: 'A',
+        nodes: [station('1'), station('9', { fedFrom: '1' }), station('2', { fedFrom: '1' })],
+      },
+    ]);
+    expect(ids(fork.fedBy('A', null))).toEqual(['1']);
+    expect(ids(fork.fedBy('A', '1'))).toEqual(['9', '2']);
+    expect(ids(fork.fedBy('A', '2'))).toEqual([]);
+    expect(ids(fork.fedBy('B', null))).toEqual([]);
   });
 
   it('is laid out by who feeds whom, not by the order of the list', () => {

@@ -1,5 +1,7 @@
-import type { DrawnNode, DrawnTrunk } from './drawn-node.js';
+import type { DrawnNode, DrawnTrunk, NodeKind } from './drawn-node.js';
 import { type DrawnTree, treeOf } from './drawn-tree.js';
+
+type Unnamed = Readonly<Record<NodeKind, (id: string) => string>>;
 
 /** Who feeds whom on a site, asked by id. Built once, in time linear in the nodes; what is not drawn is undefined or empty. */
 export class Drawing<Node extends DrawnNode = DrawnNode> {
@@ -43,11 +45,21 @@ export class Drawing<Node extends DrawnNode = DrawnNode> {
     return found.flatMap((n) => tree.nodes[n] ?? []);
   }
 
-  /** What people call a node. */
-  nameOf(trunk: string, node: string): string {
+  /** The nodes fed from this one, or from the port (null), in the order of the list. */
+  fedBy(trunk: string, node: string | null): Node[] {
+    const tree = this.trees.get(trunk);
+    if (!tree) return [];
+    const fed = new Set(
+      (node === null ? tree.first : childrenOf(tree, node)).map((n) => tree.nodeIds[n]),
+    );
+    if (fed.size < 2) return [...fed].flatMap((id) => this.nodeAt(trunk, id ?? '') ?? []);
+    return [...(this.nodes.get(trunk)?.values() ?? [])].filter(({ id }) => fed.has(id));
+  }
+
+  /** What people call a node; `unnamed`: what is said of one without a name, by its id. */
+  nameOf(trunk: string, node: string, unnamed: Unnamed): string {
     const drawn = this.nodeAt(trunk, node);
-    if (!drawn) return node;
-    return drawn.name ?? `${drawn.kind === 'station' ? 'station' : 'junction box'} ${node}`;
+    return drawn === undefined ? node : (drawn.name ?? unnamed[drawn.kind](node));
   }
 }
 

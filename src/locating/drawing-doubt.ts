@@ -1,6 +1,7 @@
 import { type ExpectedFaults, surprise } from '../locator/index.js';
 import { seededRandom } from '../statistics/seeded-random.js';
 import type { SurpriseDto } from './checks.dto.js';
+import type { Words } from '../words/index.js';
 import { type DrawnRecord, nameNodesOf } from '../sites/drawing.js';
 import { type Evidence, lastTroubled } from './evidence.js';
 
@@ -17,19 +18,28 @@ export function drawingDoubt(
   exposureDays: number,
   expected: ExpectedFaults,
   drawing: DrawnRecord,
+  words: Words,
 ): SurpriseDto | null {
   const { request, used } = lastTroubled(evidence);
   const found = surprise({ ...request, exposureDays }, seededRandom(SEED), undefined, expected);
   if (found === null) return null;
-  const nameNode = nameNodesOf(drawing);
+  const nameNode = nameNodesOf(drawing, words);
   return {
     ...found,
     mostSurprising: found.mostSurprising.slice(0, NAMED).flatMap(({ observation, logChance }) => {
       const one = used[observation];
       if (one === undefined) return [];
       const { id, trunk, node, function: name, outcome, saidBy } = one;
-      const words = `${nameNode(trunk, node)}: ${name} ${outcome}, says ${saidBy}`;
-      return { observationId: id, words, trunk, node, function: name, outcome, logChance };
+      const told = { room: nameNode(trunk, node), function: name, outcome, saidBy };
+      return {
+        observationId: id,
+        words: words.said(told),
+        trunk,
+        node,
+        function: name,
+        outcome,
+        logChance,
+      };
     }),
   };
 }

@@ -6,7 +6,7 @@ import { JobService } from '../jobs/job.service.js';
 import { RetentionService } from '../jobs/retention.service.js';
 import { Clock } from '../shared/clock.js';
 import type { LocatedInJson } from './locate-ticket.js';
-import { type AskedTicket, isCurrent, LocationService } from './location.service.js';
+import { type AskedTicket, isCurrent, isKept, LocationService } from './location.service.js';
 import { TicketFactsRepository } from './ticket-facts.repository.js';
 import { TicketLocationRepository } from './ticket-location.repository.js';
 
@@ -32,6 +32,7 @@ export class KeptLocationService {
   async keep({ question, fingerprint, readAt }: AskedTicket, located: LocatedInJson | null) {
     const { id } = question.ticket;
     if (located === null) return this.rows.remove(id, readAt);
+    if (!isKept(question)) return;
     const { places, officeChecks, predicted } = located;
     const answer = located.answer.length > LONGEST_KEPT ? null : located.answer;
     const workedOutAt = this.clock.now();

@@ -22,11 +22,10 @@ import {
 import { settingsTold } from '../reports/office-questions.js';
 import type { AsBuilt } from '../sites/as-built.js';
 import { nameNodesOf } from '../sites/drawing.js';
-import { componentInWords } from './component-in-words.js';
+import { type Words, wordsIn } from '../words/index.js';
 import { drawingDoubt } from './drawing-doubt.js';
 import { type Evidence, toEvidence } from './evidence.js';
 import { fitReadings } from './fit-readings.js';
-import { jointInWords } from './joint-in-words.js';
 import type {
   JointInWordsDto,
   LocationDto,
@@ -34,7 +33,6 @@ import type {
   StretchInWordsDto,
 } from './location.dto.js';
 import { predictedPlaces, type Suspect, suspects } from './place-chances.js';
-import { placeInWords, stretchInWords } from './place-in-words.js';
 import { roomsBehind } from './rooms-behind.js';
 import {
   lastClosed,
@@ -78,7 +76,7 @@ export interface LocatedInJson {
 export function locateTicket(question: TicketQuestion): LocatedInJson {
   const facts = readFacts(question);
   const location = workOut(facts, DEFAULT_EXPLANATIONS);
-  const answer = toAnswer(facts.ticket, location);
+  const answer = toAnswer(facts.ticket, location, wordsIn(question.language));
   return {
     answer: JSON.stringify(answer),
     places: JSON.stringify(answer.places),
@@ -150,7 +148,7 @@ function chooseReadings(facts: TicketFacts, period: Period) {
   };
 }
 
-function toAnswer(ticket: LocatedTicket, location: Location): LocationDto {
+function toAnswer(ticket: LocatedTicket, location: Location, words: Words): LocationDto {
   const { drawing, evidence, exposure, passing } = location;
   return {
     ticketId: ticket.id,
@@ -164,12 +162,12 @@ function toAnswer(ticket: LocatedTicket, location: Location): LocationDto {
     observationsLeftOut: evidence.leftOut.map(({ id }) => id),
     readingsUsed: location.readingsUsed,
     readingsLeftOut: location.readingsLeftOut,
-    officeChecks: checksForOffice(location),
-    technicianChecks: checksForTechnician(location),
-    surprise: drawingDoubt(evidence, exposure.days, location.expected, drawing),
-    places: location.suspects.slice(0, PLACES_IN_WORDS).map((one) => inWords(one, drawing)),
-    stretches: likelyStretches(location.result, drawing),
-    resistiveJoints: likelyJoints(location.result, drawing),
+    officeChecks: checksForOffice(location, words),
+    technicianChecks: checksForTechnician(location, words),
+    surprise: drawingDoubt(evidence, exposure.days, location.expected, drawing, words),
+    places: location.suspects.slice(0, PLACES_IN_WORDS).map((one) => inWords(one, drawing, words)),
+    stretches: likelyStretches(location.result, drawing, words),
+    resistiveJoints: likelyJoints(location.result, drawing, words),
     result: location.result,
   };
 }
@@ -177,16 +175,17 @@ function toAnswer(ticket: LocatedTicket, location: Location): LocationDto {
 function inWords(
   { place, probability, intermittent: passing, components }: Suspect,
   drawing: AsBuilt,
+  words: Words,
 ): PlaceInWordsDto {
-  const nameNode = nameNodesOf(drawing);
-  const words = placeInWords(place, nameNode);
+  const nameNode = nameNodesOf(drawing, words);
+  const where = words.place(place, nameNode);
   return {
-    words: `${passing ? 'comes and goes: ' : ''}${words}, ${Math.round(probability * 100)} %`,
+    words: words.withChance(passing ? words.comesAndGoes(where) : where, probability),
     place,
     probability,
     intermittent: passing,
     components: components.map(({ component, faulty }) => {
-      return { component, words: componentInWords(component, place, nameNode), faulty };
+      return { component, words: words.component(component, place, nameNode), faulty };
     }),
     silentIfSo: roomsBehind(place, drawing),
   };
@@ -195,13 +194,17 @@ function inWords(
 /** Stretches less likely than this are left to `result`. */
 const LEAST_LIKELY_STRETCH = 0.05;
 
-function likelyStretches({ stretches }: LocateResult, drawing: AsBuilt): StretchInWordsDto[] {
-  const nameNode = nameNodesOf(drawing);
+function likelyStretches(
+  { stretches }: LocateResult,
+  drawing: AsBuilt,
+  words: Words,
+): StretchInWordsDto[] {
+  const nameNode = nameNodesOf(drawing, words);
   return stretches
     .filter(({ spans, probability }) => spans.length > 1 && probability >= LEAST_LIKELY_STRETCH)
     .slice(0, PLACES_IN_WORDS)
     .map((stretch) => ({
-      words: `${stretchInWords(stretch, nameNode)}, ${Math.round(stretch.probability * 100)} %`,
+      words: words.withChance(words.stretch(stretch, nameNode), stretch.probability),
       probability: stretch.probability,
       spans: [...stretch.spans].sort((a, b) => b.share - a.share),
     }));
@@ -210,12 +213,16 @@ function likelyStretches({ stretches }: LocateResult, drawing: AsBuilt): Stretch
 /** Bad joints less likely than this are left to `result`. */
 const LEAST_LIKELY_JOINT = 0.05;
 
-function likelyJoints({ resistiveJoints = [] }: LocateResult, drawing: AsBuilt): JointInWordsDto[] {
-  const nameNode = nameNodesOf(drawing);
+function likelyJoints(
+  { resistiveJoints = [] }: LocateResult,
+  drawing: AsBuilt,
+  words: Words,
+): JointInWordsDto[] {
+  const nameNode = nameNodesOf(drawing, words);
   return resistiveJoints
     .flatMap(({ candidates }) => candidates)
     .filter(({ probability }) => probability >= LEAST_LIKELY_JOINT)
     .sort((a, b) => b.probability - a.probability)
     .slice(0, PLACES_IN_WORDS)
-    .map((joint) => ({ words: jointInWords(joint, nameNode), ...joint }));
+    .map((joint) => ({ words: words.joint(joint, nameNode), ...joint }));
 }

@@ -5,7 +5,9 @@ import { ComputeService } from '../compute/compute.service.js';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { HistoryService } from '../history/history.service.js';
 import { BusyError, NotFoundError } from '../shared/domain-error.js';
+import { currentLanguage } from '../shared/request-language.js';
 import { SitesService } from '../sites/sites.service.js';
+import { DEFAULT_LANGUAGE } from '../words/index.js';
 import type { CheckToMakeDto } from './checks.dto.js';
 import { beginningOf, type LocatedInJson } from './locate-ticket.js';
 import { asInvalidInput, isRefused, LOCATE_TICKET } from './locating-tasks.js';
@@ -23,6 +25,7 @@ const CODE = [
   'reports',
   'readings',
   'sites',
+  'words',
 ];
 
 const codeInUse = codeDigest(CODE.map((folder) => new URL(`../${folder}/`, import.meta.url)));
@@ -85,7 +88,7 @@ export class LocationService {
     const told = { heard: readHeard(texts), entries: readEntries(texts) };
     const since = beginningOf(ticket, drawing, told);
     const heardBefore = await this.history.heardBefore(ticket.siteId, ticket.id, since);
-    const question = { ...texts, ticket, drawing, heardBefore };
+    const question = { ...texts, ticket, drawing, heardBefore, language: currentLanguage() };
     return { question, fingerprint: fingerprintOf(question), readAt, kept };
   }
 
@@ -104,16 +107,25 @@ export class LocationService {
   }
 }
 
-/** Whether what was kept is still the answer. */
+/** Whether what was kept, in one language, is still the answer. */
 export function isCurrent(asked: AskedTicket): asked is AskedTicket & { kept: KeptLocation } {
-  return asked.kept?.fingerprint === asked.fingerprint;
+  return asked.kept?.fingerprint === asked.fingerprint && isKept(asked.question);
+}
+
+/** What is worked out is kept in one language; the others are few, and worked out when they are asked for. */
+export function isKept({ language }: Pick<TicketQuestion, 'language'>): boolean {
+  return language === DEFAULT_LANGUAGE;
 }
 
 export function keptAnswer(asked: AskedTicket): string | null {
   return isCurrent(asked) ? asked.kept.answer : null;
 }
 
-/** The drawing is named by its site and version, which are of the ticket. */
-function fingerprintOf({ drawing: _drawing, ...rest }: TicketQuestion): string {
+/** The drawing is named by its site and version, which are of the ticket; the facts are the same in every language. */
+function fingerprintOf({
+  drawing: _drawing,
+  language: _language,
+  ...rest
+}: TicketQuestion): string {
   return createHash('sha256').update(codeInUse).update(JSON.stringify(rest)).digest('base64url');
 }

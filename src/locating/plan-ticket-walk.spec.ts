@@ -6,6 +6,7 @@ import {
   type SiteRecord,
   DEFAULT_RATES,
 } from '../locator/index.js';
+import { wordsIn } from '../words/index.js';
 import { planTicketWalk, type WalkStep } from './plan-ticket-walk.js';
 
 const rowOf = (rooms: number) =>
@@ -62,6 +63,7 @@ function plan(
     informant: { kind: 'technician' },
   }));
   return planTicketWalk({
+    words: wordsIn('en'),
     drawing: { trunks: [{ trunk: 'A', nodes }] },
     request: { trunks, exposureDays: 180, observations },
     expected: expectFaults(trunks, recordWith(rates)),

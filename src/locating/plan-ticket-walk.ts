@@ -4,10 +4,10 @@ import {
   type PlanBranch,
   type PlanNext,
   planWalk,
-  printPlan,
   type WalkProblem,
 } from '../walk/index.js';
 import { probableWorlds } from '../locator/worlds/index.js';
+import { type NameNode, planInText, type Words } from '../words/index.js';
 import { nameNodesOf } from '../sites/drawing.js';
 import { ticketWalk, type TicketWalk } from './ticket-walk.js';
 import { type PartsDrawing, walkParts } from './walk-parts.js';
@@ -23,6 +23,7 @@ export interface PosedWalk {
   request: LocateRequest;
   expected: ExpectedFaults;
   from: Standing;
+  words: Words;
 }
 
 /** One thing to do, and what follows each way in which it can end. */
@@ -60,39 +61,42 @@ export interface WalkAnswer {
 
 /** The whole answer to a technician on site, from a ticket's evidence. Deterministic. */
 export function planTicketWalk(question: PosedWalk): WalkAnswer {
-  const { drawing, request, expected, from } = question;
+  const { drawing, request, expected, from, words } = question;
   const found = probableWorlds(request, undefined, expected);
   const nothing = found.worlds.find(({ faults }) => faults.length === 0)?.probability ?? 0;
   const covered = found.worlds.reduce((sum, { probability }) => sum + probability, 0) - nothing;
-  const walk = ticketWalk({ drawing, request, found, from });
-  if (walk === null) return { ...NOTHING_TO_DO, nothingAtFault: nothing };
+  const walk = ticketWalk({ drawing, request, found, from, words });
+  if (walk === null) return nothingToDo(nothing, words);
   const plan = planWalk(walk.problem, { steps: STEPS, leastChance: LEAST_CHANCE });
   return {
     isExact: plan.isExact,
     expectedMinutes: plan.expectedMinutes,
     nothingAtFault: nothing,
     leftOut: Math.max(0, 1 - ((1 - walk.leftOut) * covered) / (1 - nothing)),
-    next: stepIn(walk, plan.first, nameNodesOf(drawing)),
-    printed: printPlan(walk.problem, plan.first),
+    next: stepIn(walk, plan.first, nameNodesOf(drawing, words), words),
+    printed: planInText(walk.problem, plan.first, words),
     ...walkParts(found.worlds, drawing),
   };
 }
 
-const NOTHING_TO_DO: WalkAnswer = {
-  isExact: false,
-  expectedMinutes: 0,
-  nothingAtFault: 1,
-  leftOut: 0,
-  next: null,
-  printed: ['Nothing is suspect.'],
-  parts: [],
-  secondTripChance: 0,
-};
+function nothingToDo(nothingAtFault: number, { walk }: Words): WalkAnswer {
+  return {
+    isExact: false,
+    expectedMinutes: 0,
+    nothingAtFault,
+    leftOut: 0,
+    next: null,
+    printed: [walk.nothingSuspect],
+    parts: [],
+    secondTripChance: 0,
+  };
+}
 
 function stepIn(
   walk: TicketWalk,
   next: PlanNext,
-  nameNode: (trunk: string, node: string) => string,
+  nameNode: NameNode,
+  words: Words,
 ): WalkStep | null {
   if (typeof next === 'string') return null;
   const { problem, spots } = walk;
@@ -102,18 +106,18 @@ function stepIn(
     action.kind === 'check'
       ? problem.checks[action.check]?.label
       : problem.places[action.place]?.label;
-  const words = where.node === null ? 'the head-end' : nameNode(where.trunk, where.node);
+  const at = where.node === null ? words.headEnd : nameNode(where.trunk, where.node);
   return {
     kind: action.kind,
     words: label ?? '',
-    where: { ...where, words },
+    where: { ...where, words: at },
     minutes,
     expectedMinutes,
     endings: branches.map((branch) => ({
-      seen: seenIn(problem, action, branch),
+      seen: seenIn(problem, action, branch, words.walk),
       probability: branch.probability,
       then: thenOf(branch.next),
-      next: stepIn(walk, branch.next, nameNode),
+      next: stepIn(walk, branch.next, nameNode, words),
     })),
   };
 }
@@ -127,10 +131,11 @@ function seenIn(
   { checks, places }: WalkProblem,
   action: { kind: 'check'; check: number } | { kind: 'open'; place: number },
   { isFound, outcome }: PlanBranch,
+  { atFault, sound, soundAnd }: Words['walk'],
 ): string {
   const check = action.kind === 'check' ? action.check : places[action.place]?.check;
   const seen = check === undefined || outcome === null ? null : checks[check]?.outcomes[outcome];
   if (action.kind === 'check') return seen ?? '';
-  if (isFound) return 'at fault';
-  return seen == null ? 'sound' : `sound, and ${seen}`;
+  if (isFound) return atFault;
+  return seen == null ? sound : soundAnd(seen);
 }

@@ -6,6 +6,7 @@ import type { Heard } from '../reports/observation.js';
 import type { LogEntry } from '../reports/office-questions.js';
 import type { SupplyFigures } from '../readings/recorded-electrical.js';
 import type { AsBuilt } from '../sites/as-built.js';
+import type { Language } from '../words/index.js';
 import type { TicketState } from '../tickets/ticket-lifecycle.js';
 
 /** What of a ticket its location depends on. */
@@ -40,6 +41,8 @@ export interface TicketQuestion extends TicketTexts {
   drawing: AsBuilt;
   /** What was heard at the site before, see `HistoryService`. */
   heardBefore: string;
+  /** Of the words beside the facts. */
+  language: Language;
 }
 
 /** The same as it is reckoned with. */

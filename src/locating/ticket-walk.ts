@@ -6,6 +6,7 @@ import {
   type WorldFault,
   worldReader,
 } from '../locator/worlds/index.js';
+import type { Words } from '../words/index.js';
 import { nameNodesOf, speaks } from '../sites/drawing.js';
 import {
   arrivalCheck,
@@ -14,7 +15,13 @@ import {
   roomCheck,
   type SiteCheck,
 } from './walk-checks.js';
-import { inOrder, openedPlace, type OpenedPlace, type Standing } from './walk-place.js';
+import {
+  inOrder,
+  openedPlace,
+  type OpenedPlace,
+  type Saying,
+  type Standing,
+} from './walk-place.js';
 import { type WalkedDrawing, walkSpots, type WalkSpots } from './walk-spots.js';
 import { type WalkWorlds, walkWorlds } from './walk-worlds.js';
 
@@ -24,6 +31,7 @@ export interface WalkGiven {
   request: Pick<LocateRequest, 'trunks' | 'exposureDays' | 'observations'>;
   found: ProbableWorlds;
   from: Standing;
+  words: Words;
 }
 
 export interface TicketWalk {
@@ -51,9 +59,9 @@ function reportedFunctions(observations: LocateRequest['observations'] = []): Fu
 
 /** Null: nothing may be at fault. */
 export function ticketWalk(given: WalkGiven): TicketWalk | null {
-  const { drawing, request, found } = given;
-  const nameNode = nameNodesOf(drawing);
-  const places = placesOf(found, (fault) => openedPlace(fault, drawing, nameNode));
+  const { drawing, request, found, words } = given;
+  const saying = { words, nameNode: nameNodesOf(drawing, words) };
+  const places = placesOf(found, (fault) => openedPlace(fault, drawing, saying));
   if (places.length === 0) return null;
   const suspectTrunks = new Set(places.flatMap(({ where }) => where.trunk || []));
   if (suspectTrunks.size === 0)
@@ -62,7 +70,7 @@ export function ticketWalk(given: WalkGiven): TicketWalk | null {
   const spots = walkSpots(drawing, trunks);
   const [main = 'announcement', ...others] = reportedFunctions(request.observations);
   const read = remembered(worldReader(request));
-  const on = { drawing, trunks: [...suspectTrunks], read };
+  const on = { drawing, trunks: [...suspectTrunks], read, saying };
   const hasShort = found.worlds.some(({ faults }) =>
     faults.some(({ mode }) => mode.startsWith('short-')),
   );
@@ -105,28 +113,32 @@ function remembered(read: ReturnType<typeof worldReader>): ReturnType<typeof wor
 }
 
 function siteChecks(
-  on: { drawing: WalkedDrawing; trunks: string[]; read: ReturnType<typeof worldReader> },
+  on: {
+    drawing: WalkedDrawing;
+    trunks: string[];
+    read: ReturnType<typeof worldReader>;
+    saying: Saying;
+  },
   functions: readonly FunctionName[],
   hasShort: boolean,
 ): SiteCheck[] {
-  const { drawing, read } = on;
-  const nameNode = nameNodesOf(drawing);
+  const { drawing, read, saying } = on;
   const [main = 'announcement'] = functions;
   return drawing.trunks
     .filter(({ trunk }) => on.trunks.includes(trunk))
     .flatMap(({ trunk, nodes }) => [
       ...nodes.slice(0, 1).map(({ node }) => {
         const output = { trunk, node: null, nextNode: node };
-        return arrivalCheck(read, output, main, nameNode);
+        return arrivalCheck(read, output, main, saying);
       }),
       ...nodes.flatMap((drawn) => {
         const { node } = drawn;
         return [
           ...functions
             .filter((name) => speaks(drawn, name))
-            .map((name) => roomCheck(read, { trunk, node }, name, nameNode)),
-          arrivalCheck(read, { trunk, node, nextNode: node }, main, nameNode),
-          ...(hasShort ? [disconnectCheck(read, { trunk, node }, nameNode)] : []),
+            .map((name) => roomCheck(read, { trunk, node }, name, saying)),
+          arrivalCheck(read, { trunk, node, nextNode: node }, main, saying),
+          ...(hasShort ? [disconnectCheck(read, { trunk, node }, saying)] : []),
         ];
       }),
     ]);

@@ -1,9 +1,8 @@
 import { DEFAULT_ERROR_RATES, type FunctionName } from '../locator/index.js';
 import type { WalkCheck } from '../walk/index.js';
 import type { worldReader, WorldFault } from '../locator/worlds/index.js';
-import type { NameNode } from '../sites/drawing.js';
 import { WALK_FIGURES } from './walk-figures.js';
-import type { Standing } from './walk-place.js';
+import type { Saying, Standing } from './walk-place.js';
 
 /** Something to look at, and what would be seen if certain faults were all that is wrong. */
 export interface SiteCheck {
@@ -26,32 +25,21 @@ const CONDITIONS = ['good', 'weak', 'dead'] as const;
 /** A measurement misread, or the wrong core taken. */
 const MISREAD = 0.005;
 
-const IN_WORDS: Readonly<Record<FunctionName, (room: string) => string>> = {
-  lamp: (room) => `Look at the lamp in ${room}`,
-  announcement: (room) => `Listen to an announcement in ${room}`,
-  bell: (room) => `Listen for the bell in ${room}`,
-  music: (room) => `Listen for music in ${room}`,
-  'room-call': (room) => `Have ${room} called`,
-  talkback: (room) => `Speak back from ${room}`,
-};
-const SEEN = ['it is lit', 'it is dim', 'it is dark'];
-const HEARD = ['it is heard', 'it is faint', 'it is silent'];
-
 /** One function in one room. */
 export function roomCheck(
   read: Reader,
   { trunk, node }: { trunk: string; node: string },
   name: FunctionName,
-  nameNode: NameNode,
+  { words, nameNode }: Saying,
 ): SiteCheck {
   const conditionIn = (faults: readonly WorldFault[]) =>
     read({ faults: [...faults] }).condition(trunk, node, name);
   return {
     key: JSON.stringify(['room', trunk, node, name]),
     where: { trunk, node },
-    label: IN_WORDS[name](nameNode(trunk, node)),
+    label: words.walk.tryFunction[name](nameNode(trunk, node)),
     minutes: name === 'lamp' ? WALK_FIGURES.lookMinutes : WALK_FIGURES.listenMinutes,
-    outcomes: name === 'lamp' ? SEEN : HEARD,
+    outcomes: name === 'lamp' ? words.walk.lampSeen : words.walk.heard,
     chances: (faults) => ROWS[conditionIn(faults)],
     outcome: (faults) => CONDITIONS.indexOf(conditionIn(faults)),
   };
@@ -62,7 +50,7 @@ export function arrivalCheck(
   read: Reader,
   { trunk, node, nextNode }: { trunk: string; node: string | null; nextNode: string },
   name: FunctionName,
-  nameNode: NameNode,
+  { words, nameNode }: Saying,
 ): SiteCheck {
   const isPassed = ({ place, component }: WorldFault) => {
     if (place.kind === 'station') return false;
@@ -76,14 +64,14 @@ export function arrivalCheck(
       : 1;
   const label =
     node === null
-      ? `Measure the output of trunk ${trunk} at the head-end`
-      : `Measure what arrives at ${nameNode(trunk, node)} IN`;
+      ? words.walk.measureOutput(trunk)
+      : words.walk.measureArrival(nameNode(trunk, node));
   return {
     key: JSON.stringify(['arrival', trunk, node]),
     where: { trunk, node },
     label,
     minutes: WALK_FIGURES.measureMinutes,
-    outcomes: ['all is there', 'something is missing'],
+    outcomes: [words.walk.allThere, words.walk.somethingMissing],
     chances: (faults) => (outcome(faults) === 0 ? [1 - MISREAD, MISREAD] : [MISREAD, 1 - MISREAD]),
     outcome,
   };
@@ -93,7 +81,7 @@ export function arrivalCheck(
 export function disconnectCheck(
   read: Reader,
   { trunk, node }: { trunk: string; node: string },
-  nameNode: NameNode,
+  { words, nameNode }: Saying,
 ): SiteCheck {
   const outcome = (faults: readonly WorldFault[]) => {
     const { shortsSeen } = read({ faults: [...faults] });
@@ -102,9 +90,9 @@ export function disconnectCheck(
   return {
     key: JSON.stringify(['disconnect', trunk, node]),
     where: { trunk, node },
-    label: `Disconnect everything past ${nameNode(trunk, node)} and see whether the trunk comes back`,
+    label: words.walk.disconnect(nameNode(trunk, node)),
     minutes: WALK_FIGURES.disconnectMinutes,
-    outcomes: ['it comes back', 'it does not'],
+    outcomes: [words.walk.comesBack, words.walk.doesNotComeBack],
     chances: (faults) => (outcome(faults) === 0 ? [1 - MISREAD, MISREAD] : [MISREAD, 1 - MISREAD]),
     outcome,
   };

@@ -1,13 +1,18 @@
 import type { WorldFault } from '../locator/worlds/index.js';
-import { componentInWords } from './component-in-words.js';
+import type { NameNode, Words } from '../words/index.js';
 import { type DrawnRecord, findNode } from '../sites/drawing.js';
-import type { NameNode } from '../sites/drawing.js';
 import { WALK_FIGURES } from './walk-figures.js';
 
 /** Where one stands: at a node, or, null, at the head-end. */
 export interface Standing {
   trunk: string;
   node: string | null;
+}
+
+/** How what is done is said. */
+export interface Saying {
+  words: Words;
+  nameNode: NameNode;
 }
 
 /** One component that can be opened, seen to, and mended. */
@@ -33,7 +38,7 @@ export function placeKey({ place, component }: Pick<WorldFault, 'place' | 'compo
 export function openedPlace(
   fault: WorldFault,
   drawing: DrawnRecord,
-  nameNode: NameNode,
+  { words, nameNode }: Saying,
 ): OpenedPlace {
   const { place, component } = fault;
   const trunk = place.kind === 'head-end' ? '' : place.trunk;
@@ -45,7 +50,7 @@ export function openedPlace(
     component === 'cable' ? (findNode(drawing, trunk, node ?? '')?.cableMetres ?? 0) : 0;
   return {
     key: placeKey(fault),
-    label: labelOf(fault, nameNode),
+    label: words.walk.open(component, place, nameNode),
     where: {
       trunk,
       node: component === 'junction-out' && place.kind === 'span' ? place.from : node,
@@ -54,22 +59,6 @@ export function openedPlace(
     mendMinutes,
     order: [at, position, ALONG_A_SPAN.indexOf(component)],
   };
-}
-
-function labelOf({ place, component }: WorldFault, nameNode: NameNode): string {
-  switch (place.kind) {
-    case 'head-end':
-      return 'Open the head-end';
-    case 'port':
-      return `Look at the fuse and output terminals of trunk ${place.trunk}`;
-    case 'station':
-      return `See to the station in ${nameNode(place.trunk, place.node)}`;
-    case 'span': {
-      if (component !== 'cable') return `Open the ${componentInWords(component, place, nameNode)}`;
-      const from = place.from === null ? 'the head-end' : nameNode(place.trunk, place.from);
-      return `Follow the cable from ${from} to ${nameNode(place.trunk, place.to)}`;
-    }
-  }
 }
 
 export function inOrder(a: OpenedPlace, b: OpenedPlace): number {

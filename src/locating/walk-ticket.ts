@@ -1,7 +1,7 @@
 import { InvalidInputError } from '../shared/domain-error.js';
 import type { AsBuilt } from '../sites/as-built.js';
 import { nameNodesOf } from '../sites/drawing.js';
-import { cautionsFor } from './cautions.js';
+import { type Words, wordsIn } from '../words/index.js';
 import { workOut } from './locate-ticket.js';
 import { planTicketWalk } from './plan-ticket-walk.js';
 import { readFacts, type TicketQuestion } from './ticket-facts.js';
@@ -18,10 +18,11 @@ export interface WalkQuestion {
 export function walkTicket({ ticket, asked, site }: WalkQuestion): string {
   const { drawing, posed, expected, readingsUsed } = workOut(readFacts(ticket));
   const from = standing(drawing, asked);
-  const planned = planTicketWalk({ drawing, request: posed, expected, from });
+  const words = wordsIn(ticket.language);
+  const planned = planTicketWalk({ drawing, request: posed, expected, from, words });
   const { leftOut, printed, ...answer } = planned;
   const fromWords =
-    from.node === null ? 'the head-end' : nameNodesOf(drawing)(from.trunk, from.node);
+    from.node === null ? words.headEnd : nameNodesOf(drawing, words)(from.trunk, from.node);
   const minutes = Math.round(answer.expectedMinutes);
   const walk: WalkDto = {
     ticketId: ticket.ticket.id,
@@ -29,10 +30,19 @@ export function walkTicket({ ticket, asked, site }: WalkQuestion): string {
     ...answer,
     notPlannedWith: leftOut,
     readingsUsed,
-    printed: [`From ${fromWords}, about ${minutes} min until all works again.`, ...printed],
-    cautions: cautionsFor(site),
+    printed: [words.walk.from(fromWords, minutes), ...printed],
+    cautions: cautionsFor(site, words),
   };
   return JSON.stringify(walk);
+}
+
+/** What goes with every plan of work on site; what the site itself has noted comes first. */
+function cautionsFor(site: WalkQuestion['site'], { walk }: Words): string[] {
+  return [
+    ...(site.safetyNotes === null ? [] : [site.safetyNotes]),
+    ...(site.servesEmergencyCalls ? [walk.emergencyCaution] : []),
+    ...walk.cautions,
+  ];
 }
 
 /** Where the technician stands: the head-end, where nothing is said. */

@@ -6,10 +6,10 @@ import {
   type RankedCheck,
   technicianChecks,
 } from '../locator/index.js';
-import { checkInWords } from './check-in-words.js';
 import type { CheckToMakeDto } from './checks.dto.js';
 import { type DrawnRecord, findNode, nameNodesOf } from '../sites/drawing.js';
 import { questionOf } from '../reports/office-questions.js';
+import type { Words } from '../words/index.js';
 
 /** What the checks of a ticket are worked out from. */
 export interface WhatIsKnown {
@@ -23,27 +23,33 @@ export interface WhatIsKnown {
 const OF_A_KIND = 2;
 
 /** At most three, each chosen because it adds most to those before it for its trouble. */
-export function checksForOffice(known: WhatIsKnown): CheckToMakeDto[] {
-  return officeChecks({ ...known, request: known.posed }).map((one) => toCheck(one, known.drawing));
+export function checksForOffice(known: WhatIsKnown, words: Words): CheckToMakeDto[] {
+  return officeChecks({ ...known, request: known.posed }).map((one) =>
+    toCheck(one, known.drawing, words),
+  );
 }
 
 /** The two best of each kind, the most telling for each minute first. */
-export function checksForTechnician(known: WhatIsKnown): CheckToMakeDto[] {
+export function checksForTechnician(known: WhatIsKnown, words: Words): CheckToMakeDto[] {
   const ofKind = new Map<string, number>();
   return technicianChecks({ ...known, request: known.posed })
     .filter(({ action: { kind } }) => {
       ofKind.set(kind, (ofKind.get(kind) ?? 0) + 1);
       return (ofKind.get(kind) ?? 0) <= OF_A_KIND;
     })
-    .map((one) => toCheck(one, known.drawing));
+    .map((one) => toCheck(one, known.drawing, words));
 }
 
-function toCheck({ action, ...figures }: RankedCheck, drawing: DrawnRecord): CheckToMakeDto {
+function toCheck(
+  { action, ...figures }: RankedCheck,
+  drawing: DrawnRecord,
+  words: Words,
+): CheckToMakeDto {
   const trunk = 'trunk' in action ? action.trunk : null;
   const node = 'node' in action ? action.node : 'to' in action ? action.to : null;
   const drawn = trunk === null || node === null ? undefined : findNode(drawing, trunk, node);
   return {
-    words: checkInWords(action, nameNodesOf(drawing)),
+    words: words.check(action, nameNodesOf(drawing, words)),
     kind: action.kind,
     trunk,
     node,

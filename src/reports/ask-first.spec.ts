@@ -1,6 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import type { Outcome } from '../plan/error-rates.js';
 import type { FunctionName } from '../plan/functions.js';
+import { wordsIn } from '../words/index.js';
 import { type Answer, askFirst } from './ask-first.js';
 import type { Heard } from './observation.js';
 
@@ -18,7 +19,7 @@ const heard = (node: string, name: FunctionName, outcome: Outcome = 'fails'): He
   withdrawalId: null,
 });
 const ask = (all: Heard[], answers: [string, Answer][] = []) =>
-  askFirst(all, new Map(answers), (_trunk, node) => `Room ${node}`);
+  askFirst(all, new Map(answers), (_trunk, node) => `Room ${node}`, wordsIn('en'));
 
 describe('askFirst', () => {
   it('asks nothing when everything works', () => {

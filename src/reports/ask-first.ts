@@ -1,4 +1,6 @@
 import type { FunctionName } from '../plan/functions.js';
+import type { NameNode, QuestionWords, Words } from '../words/index.js';
+import { questionOfSetting, questionOfVolume } from './office-questions.js';
 import { type Heard, pointKey } from './observation.js';
 
 export const ANSWERS = ['yes', 'no', 'unknown'] as const;
@@ -28,35 +30,27 @@ const ROOMS_TO_ASK_ABOUT_VOLUME = 3;
 export function askFirst(
   heard: readonly Heard[],
   answers: ReadonlyMap<string, Answer>,
-  nameRoom: (trunk: string, node: string) => string,
+  nameRoom: NameNode,
+  words: Words,
 ): Question[] {
   const missing = heard.filter(({ outcome }) => outcome !== 'works');
   if (missing.length === 0) return [];
-  const questions = [
-    {
-      question: 'head-end-on',
-      text: 'Is the head-end switched on, with its lamp lit?',
-      sparing: 'Have it switched on and listen again before anybody goes.',
-    },
+  const asked: { question: string; words: QuestionWords }[] = [
+    { question: questionOfSetting('power'), words: words.settingQuestion.power },
   ];
-  if (missing.some((one) => one.function === 'bell')) {
-    questions.push({
-      question: 'ordinary-day',
-      text: 'Is today an ordinary day in the head-end’s timetable, not a holiday?',
-      sparing: 'No bell is due on a holiday; check the timetable before anybody goes.',
+  if (missing.some((one) => one.function === 'bell'))
+    asked.push({
+      question: questionOfSetting('bell-source'),
+      words: words.settingQuestion['bell-source'],
     });
-  }
-  for (const { trunk, node } of roomsToAskAboutVolume(missing)) {
-    const room = nameRoom(trunk, node);
-    questions.push({
-      question: `volume-up:${trunk}/${node}`,
-      text: `Is the volume knob in ${room} turned up?`,
-      sparing: `Have the volume in ${room} turned up and listen again before anybody goes.`,
+  for (const { trunk, node } of roomsToAskAboutVolume(missing))
+    asked.push({
+      question: questionOfVolume(trunk, node),
+      words: words.volumeQuestion(nameRoom(trunk, node)),
     });
-  }
-  return questions.map(({ question, text, sparing }) => {
+  return asked.map(({ question, words: { text, advice } }) => {
     const answer = answers.get(question) ?? null;
-    return { question, text, answer, advice: answer === 'no' ? sparing : null };
+    return { question, text, answer, advice: answer === 'no' ? advice : null };
   });
 }
 

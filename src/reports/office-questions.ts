@@ -16,8 +16,16 @@ const VOLUME = 'volume-up:';
 
 /** The question by which a check is answered; null for what is reported as heard or silent. */
 export function questionOf(action: CheckAction): string | null {
-  if (action.kind === 'head-end') return SETTING_QUESTIONS[action.setting];
-  return action.kind === 'volume-knob' ? `${VOLUME}${action.trunk}/${action.node}` : null;
+  if (action.kind === 'head-end') return questionOfSetting(action.setting);
+  return action.kind === 'volume-knob' ? questionOfVolume(action.trunk, action.node) : null;
+}
+
+export function questionOfSetting(setting: HeadEndSetting): string {
+  return SETTING_QUESTIONS[setting];
+}
+
+export function questionOfVolume(trunk: string, node: string): string {
+  return `${VOLUME}${trunk}/${node}`;
 }
 
 type Subject = { setting: HeadEndSetting } | { trunk: string; node: string };

@@ -54,7 +54,11 @@ export class ProblemFilter implements ExceptionFilter {
     const problem = passing === undefined ? this.describe(error, request) : this.away(passing);
     const retryAfter = passing ?? (isToComeAgain(error) ? error : undefined);
     if (retryAfter) void reply.header('retry-after', retryAfter.retryAfterSeconds);
-    void reply.status(problem.status).type(PROBLEM_TYPE).send(problem);
+    void reply
+      .header('content-language', 'en')
+      .status(problem.status)
+      .type(PROBLEM_TYPE)
+      .send(problem);
   }
 
   private describe(thrown: unknown, request: FastifyRequest): Problem {

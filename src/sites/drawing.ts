@@ -2,6 +2,7 @@ import { Drawing } from '../drawing/drawing.js';
 import type { DrawnNode } from '../drawing/drawn-node.js';
 import type { FunctionName, LocateRequest } from '../locator/index.js';
 import { MAX_GROUPS } from '../plan/modes.js';
+import type { NameNode, Words } from '../words/index.js';
 import type { RecordNode } from './as-built.js';
 
 /** The as-built record as far as who feeds whom goes. */
@@ -16,9 +17,6 @@ export interface DrawnRecordTrunk {
 
 type DrawnRecordNode = Pick<RecordNode, 'node' | 'kind' | 'fedFrom' | 'cableMetres' | 'room'> &
   Partial<Pick<RecordNode, 'groups' | 'isOut' | 'lacks'>>;
-
-/** Names a node as people do: by its room where it has one. */
-export type NameNode = (trunk: string, node: string) => string;
 
 /** A record that was asked about is not changed any more. */
 const drawings = new WeakMap<DrawnRecord, Drawing<DrawnRecordNode & DrawnNode>>();
@@ -53,9 +51,10 @@ export function speaks(
   return kind === 'station' && !isOut && !lacks.includes(name);
 }
 
-export function nameNodesOf(record: DrawnRecord): NameNode {
+/** Names nodes as people do: by their rooms where they have one. */
+export function nameNodesOf(record: DrawnRecord, { unnamed }: Pick<Words, 'unnamed'>): NameNode {
   const drawing = drawingOf(record);
-  return (trunk, node) => drawing.nameOf(trunk, node);
+  return (trunk, node) => drawing.nameOf(trunk, node, unnamed);
 }
 
 /** The drawing in the locator's wire form. Of more groups than it takes, those of the most stations. */

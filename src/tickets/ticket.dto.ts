@@ -34,7 +34,7 @@ export class QuestionDto {
    */
   question!: string;
 
-  /** @example "Is the head-end switched on, with its lamp lit?" */
+  /** @example "Is the cabinet in the office switched on, with its lamp lit?" */
   text!: string;
 
   @ApiProperty({ enum: [...ANSWERS, null], type: String, nullable: true })

@@ -4,6 +4,8 @@ import { decodeCursor, type Page, toPage } from '../shared/page.js';
 import { withoutFirm } from '../shared/without-firm.js';
 import { SitesService } from '../sites/sites.service.js';
 import { type Answer, askFirst } from '../reports/ask-first.js';
+import { currentLanguage } from '../shared/request-language.js';
+import { wordsIn } from '../words/index.js';
 import { nameNodesOf } from '../sites/drawing.js';
 import type { Heard } from '../reports/observation.js';
 import { ObservationService } from '../reports/observation.service.js';
@@ -84,12 +86,13 @@ export class TicketService {
     const answered = new Map(
       answers.map(({ details }) => [details.question ?? '', details.answer as Answer]),
     );
+    const words = wordsIn(currentLanguage());
     const toProve = stillToProve(heard, ticket.period);
     return {
       ...toSummary(ticket),
       moves: ticketMovesFrom(ticket.state),
       trunks: troubledTrunks(heard),
-      askFirst: askFirst(heard, answered, nameNodesOf(drawing)),
+      askFirst: askFirst(heard, answered, nameNodesOf(drawing, words), words),
       stillToProve: toProve,
       saidToWork: saidToWork(heard, toProve),
       readings: await this.log.tellWithdrawals(await this.readings.listAbout(ticket.id)),

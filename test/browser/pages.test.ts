@@ -177,7 +177,7 @@ describe('the pages, in a browser', () => {
     await says('Bell, not working in: Room 5, Room 6');
     await says(/Only look and listen/);
     await inspect('pass-sent');
-    const head = page.getByRole('group', { name: /Is the head-end switched on/ });
+    const head = page.getByRole('group', { name: /Is the cabinet in the office switched on/ });
     await head.getByRole('button', { name: 'yes' }).click();
     await says('Thank you, that is noted.');
     expect(await head.getByRole('button', { name: 'yes' }).getAttribute('aria-pressed')).toBe(

@@ -1,0 +1,26 @@
+import { AsyncLocalStorage } from 'node:async_hooks';
+import type { NestFastifyApplication } from '@nestjs/platform-fastify';
+import { chooseLanguage, DEFAULT_LANGUAGE, type Language } from '../words/index.js';
+
+const languages = new AsyncLocalStorage<Language>();
+
+/** The language that whoever asks reads best; outside of requests English. */
+export function currentLanguage(): Language {
+  return languages.getStore() ?? DEFAULT_LANGUAGE;
+}
+
+/** Words go in the language asked for; problems stay English, see the filter. */
+export function answerInLanguage(app: NestFastifyApplication): void {
+  const server = app.getHttpAdapter().getInstance();
+  server.addHook('onRequest', (request, reply, done) => {
+    if (request.url.startsWith('/api/v1/')) {
+      const language = chooseLanguage(request.headers['accept-language']);
+      void reply.headers({ 'content-language': language, vary: 'Accept-Language' });
+    }
+    done();
+  });
+  // After the body was read: what reads it does not keep the context.
+  server.addHook('preHandler', (request, _reply, done) => {
+    languages.run(chooseLanguage(request.headers['accept-language']), done);
+  });
+}

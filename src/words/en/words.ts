@@ -1,0 +1,160 @@
+import type { Place } from '../../drawing/drawn-node.js';
+import type { ComponentName } from '../../locator/index.js';
+import type { FunctionName } from '../../plan/functions.js';
+import { enWalk } from './walk.js';
+import { EN_FORMATS as formats } from './formats.js';
+import type { NameNode, Words } from '../words.js';
+
+const HEAD_END = 'the head-end';
+
+const TRY: Readonly<Record<FunctionName, (room: string) => string>> = {
+  lamp: (room) => `look whether the lamp in ${room} is lit`,
+  announcement: (room) => `make an announcement and have somebody listen in ${room}`,
+  bell: (room) => `ring the bell and have somebody listen in ${room}`,
+  music: (room) => `play music and have somebody listen in ${room}`,
+  'room-call': (room) => `call ${room} alone and ask whether it was heard there`,
+  talkback: (room) => `have somebody in ${room} talk back, and listen`,
+};
+
+const ONE: Readonly<Record<FunctionName, string>> = {
+  lamp: 'the lamp',
+  announcement: 'an announcement',
+  bell: 'the bell',
+  music: 'music',
+  'room-call': 'a call to the room',
+  talkback: 'talking back',
+};
+
+function place(at: Place, nameNode: NameNode): string {
+  switch (at.kind) {
+    case 'span': {
+      const from = at.from === null ? HEAD_END : nameNode(at.trunk, at.from);
+      return `between ${from} and ${nameNode(at.trunk, at.to)} on trunk ${at.trunk}`;
+    }
+    case 'station':
+      return `the station in ${nameNode(at.trunk, at.node)} on trunk ${at.trunk}`;
+    case 'port':
+      return `the head-end’s output for trunk ${at.trunk}`;
+    case 'head-end':
+      return HEAD_END;
+  }
+}
+
+function component(name: ComponentName, at: Place, nameNode: NameNode): string {
+  if (at.kind !== 'span')
+    return {
+      station: 'unit and its settings',
+      port: 'fuse and output terminals',
+      'head-end': 'head-end',
+    }[at.kind];
+  if (name === 'cable') return 'cable';
+  if (name === 'junction-in') return `terminals at ${nameNode(at.trunk, at.to)} IN`;
+  return at.from === null
+    ? `terminals at the head-end, trunk ${at.trunk}`
+    : `terminals at ${nameNode(at.trunk, at.from)} OUT`;
+}
+
+export const EN: Words = {
+  language: 'en',
+  formats,
+  headEnd: HEAD_END,
+  unnamed: {
+    station: (code) => `station ${code}`,
+    'junction-box': (code) => `junction box ${code}`,
+  },
+  place,
+  component,
+  stretch: ({ trunk, from, to, spans }, nameNode) => {
+    const ends = place({ kind: 'span', trunk, from, to }, nameNode);
+    return `${ends}, ${formats.plural(spans.length, { one: '# span', other: '# spans' })}`;
+  },
+  withChance: (words, chance) => `${words}, ${formats.chance(chance)}`,
+  comesAndGoes: (words) => `comes and goes: ${words}`,
+  joint: ({ place: at, component: part, ohms, probability }, nameNode) => {
+    const words = component(part, at, nameNode);
+    const where = part === 'cable' ? `the cable ${place(at, nameNode)}` : `the ${words}`;
+    const on = part === 'cable' || at.from === null ? '' : ` on trunk ${at.trunk}`;
+    const [median, low, high] = [ohms.median, ohms.low, ohms.high].map((one) =>
+      formats.figure(one, 2),
+    );
+    const size = `about ${median} ohm (${low} to ${high})`;
+    return `a bad joint in ${where}${on}, ${size}, ${formats.chance(probability)}`;
+  },
+  check: (action, nameNode) => {
+    switch (action.kind) {
+      case 'function':
+        return TRY[action.function](nameNode(action.trunk, action.node));
+      case 'volume-knob': {
+        const room = nameNode(action.trunk, action.node);
+        return `turn the volume knob in ${room} up and listen for ${ONE[action.function]} again`;
+      }
+      case 'head-end':
+        return {
+          power: 'look whether the cabinet in the office is switched on, with its lamp lit',
+          selector: 'look whether the right rooms are selected at the cabinet in the office',
+          'bell-source':
+            'look at the clock’s programme: whether the bells are on, and today is an ordinary day in it',
+          microphone: 'look whether the microphone in the office is plugged in and switched on',
+          'line-input': 'try the music: look whether its player is on and turned up',
+        }[action.setting];
+      case 'supply-volts':
+        return `measure the supply voltage in ${nameNode(action.trunk, action.node)}`;
+      case 'continuity': {
+        const from = action.from === null ? HEAD_END : nameNode(action.trunk, action.from);
+        const to = nameNode(action.trunk, action.to);
+        return `isolate trunk ${action.trunk} and measure every core for continuity from ${from} to ${to}`;
+      }
+      case 'open-junction': {
+        const { component: part, ...span } = action;
+        return `open and look at the ${component(part, { ...span, kind: 'span' }, nameNode)}`;
+      }
+      case 'isolation': {
+        const room = nameNode(action.trunk, action.node);
+        return `disconnect everything past ${room}: does ${ONE[action.function]} come back there?`;
+      }
+    }
+  },
+  settingQuestion: {
+    power: {
+      text: 'Is the cabinet in the office switched on, with its lamp lit?',
+      advice: 'Have it switched on and listen again before anybody goes.',
+    },
+    selector: {
+      text: 'Are the right rooms selected at the cabinet in the office?',
+      advice: 'Select the rooms and listen again before anybody goes.',
+    },
+    'bell-source': {
+      text: 'Is today an ordinary day in the clock’s programme, not a holiday?',
+      advice: 'No bell is due on a holiday; look at the programme before anybody goes.',
+    },
+    microphone: {
+      text: 'Is the microphone in the office plugged in and switched on?',
+      advice: 'Plug it in, switch it on and try again before anybody goes.',
+    },
+    'line-input': {
+      text: 'Is the music player on and turned up?',
+      advice: 'Switch it on, turn it up and listen again before anybody goes.',
+    },
+  },
+  volumeQuestion: (room) => ({
+    text: `Is the volume knob in ${room} turned up?`,
+    advice: `Have the volume in ${room} turned up and listen again before anybody goes.`,
+  }),
+  walk: enWalk(component, HEAD_END),
+  drawing: {
+    title: (trunk) => `head-end, trunk ${trunk}`,
+    marks: {
+      heard: 'heard',
+      weak: 'weak',
+      silent: 'silent',
+      'not checked': 'not checked',
+      contradicted: 'contradicted',
+    },
+    station: 'station',
+    junctionBox: 'junction box',
+    lookHere: 'look here first',
+    metres: (metres) => `${formats.figure(metres, 6)} m`,
+  },
+  said: ({ room, function: name, outcome, saidBy }) =>
+    `${room}: ${name} ${outcome}, says ${saidBy}`,
+};

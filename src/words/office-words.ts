@@ -1,0 +1,85 @@
+import type { FunctionName } from '../plan/functions.js';
+import type { Language } from './languages.js';
+
+/** What came of trying a function, as somebody at the site says it. */
+export interface TriedWords {
+  /** As an answer to "what was tried?". */
+  tried: string;
+  fails: string;
+  works: string;
+  weak: string;
+}
+
+export type TicketStateName =
+  'reported' | 'to-visit' | 'at-work' | 'bridged' | 'mended' | 'closed' | 'merged';
+
+/** What every page says. */
+export interface PageWords {
+  language: Language;
+  oneMoment: string;
+  tryAgain: string;
+  send: string;
+  sending: string;
+  /** In the order in which an office thinks of them. */
+  functions: Readonly<Record<FunctionName, TriedWords>>;
+  /** A station without a room's name. */
+  unit: (code: string) => string;
+  line: (trunk: string) => string;
+  floor: (floor: string) => string;
+  dayOf: (day: string) => string;
+  instant: (instant: string, timeZone: string) => string;
+  notReached: string;
+  notReady: string;
+  closedMeanwhile: string;
+  wentWrong: string;
+}
+
+/** What the page behind a site's pass says: no word of the trade, nothing that needs explaining. */
+export interface OfficeWords {
+  title: (site: string) => string;
+  report: {
+    heading: string;
+    whatTried: string;
+    whichRooms: string;
+    rooms: string;
+    touch: (words: TriedWords) => string;
+    notSaid: string;
+    yourName: string;
+    count: (fails: number, works: number, words: TriedWords) => string;
+    missing: { something: string; tried: string; rooms: string; name: string };
+    thanks: (numbers: readonly number[]) => string;
+    more: string;
+  };
+  nextVisit: (next: { on: string; kind: 'planned' | 'call-out' } | null) => string;
+  ticket: {
+    heading: (number: number) => string;
+    since: (instant: string, state: TicketStateName) => string;
+    open: string;
+    ofTicket: (number: number) => string;
+    openHeading: string;
+    openCount: (count: number) => string;
+    notWorking: (tried: string, rooms: readonly string[]) => string;
+    saidToWork: (tried: string, rooms: readonly string[]) => string;
+  };
+  check: {
+    heading: string;
+    why: string;
+    lookOnly: string;
+    suggestion: (words: string, minutes: number) => string;
+    wasItSo: string;
+    andNow: string;
+    answers: { yes: string; no: string; unknown: string };
+    noted: string;
+  };
+  sign: {
+    heading: string;
+    count: (count: number) => string;
+    visit: (day: string) => string;
+    nothingWritten: string;
+    remark: string;
+    button: string;
+    signed: (day: string, name: string) => string;
+  };
+  emergency: { label: string; heading: string; text: string };
+  over: { replaced: string; openLink: string; notNow: string; scanAgain: string };
+}
