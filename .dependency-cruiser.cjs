@@ -8,6 +8,7 @@ const EDGES = {
   history: ['sites', 'reports', 'tickets'],
   people: ['sites'],
   visits: ['sites', 'people', 'readings', 'tickets', 'history'],
+  contracts: ['sites'],
   locating: ['sites', 'reports', 'readings', 'tickets', 'history'],
   audit: ['people'],
   mail: [],

@@ -20,6 +20,7 @@ import { ProblemFilter } from './shared/problem.filter.js';
 import { SharedModule } from './shared/shared.module.js';
 import { SitesModule } from './sites/sites.module.js';
 import { TicketsModule } from './tickets/tickets.module.js';
+import { ContractsModule } from './contracts/contracts.module.js';
 import { VisitsModule } from './visits/visits.module.js';
 
 export interface AppSettings {
@@ -57,6 +58,7 @@ export class AppModule {
         PassModule,
         HealthModule,
         ComputeModule,
+        ContractsModule,
         JobsModule,
         ObservabilityModule,
         LocatingModule,

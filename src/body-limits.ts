@@ -47,6 +47,12 @@ const DRAWING: BodyLimits = {
 /** A drawing of 5,000 nodes and as many observations. */
 const LOCATE: BodyLimits = { ...ROOMS, bytes: 2 * KIB * KIB, values: 100_000 };
 
+/** Up to 500 closed times, or the text of a calendar. */
+const CALENDAR: BodyLimits = { ...ONE_THING, bytes: 512 * KIB, values: 3_000 };
+
+/** A contract of 200 sites and as many closed days. */
+const CONTRACT: BodyLimits = { ...ONE_THING, bytes: 128 * KIB };
+
 /** The routes whose bodies are not those of one thing. */
 const BY_ROUTE: Readonly<Record<string, BodyLimits>> = {
   'POST /api/v1/session': CREDENTIALS,
@@ -59,6 +65,12 @@ const BY_ROUTE: Readonly<Record<string, BodyLimits>> = {
   'POST /api/v1/pass/session': CREDENTIALS,
   'PUT /api/v1/sites/:siteId/as-built': DRAWING,
   'PUT /api/v1/sites/:siteId/as-built/sheet': DRAWING,
+  'POST /api/v1/contracts': CONTRACT,
+  'PATCH /api/v1/contracts/:contractId': CONTRACT,
+  'POST /api/v1/contracts/:contractId/renewal': CONTRACT,
+  'POST /api/v1/closed-calendars': CALENDAR,
+  'PATCH /api/v1/closed-calendars/:calendarId': CALENDAR,
+  'PUT /api/v1/closed-calendars/:calendarId/icalendar': CALENDAR,
   'POST /api/v1/survey': TRUNK,
   'POST /api/v1/sites/:siteId/as-built/trunks/:trunk/survey': TRUNK,
   'POST /api/v1/locate': LOCATE,

@@ -25,6 +25,8 @@ interface Ids {
   person: string;
   ticket: string;
   visit: string;
+  contract: string;
+  calendar: string;
   observation: string;
   reading: string;
   session: string;
@@ -106,6 +108,13 @@ const BODIES: Record<string, (other: Ids, own: Ids) => object> = {
     observations: [{ ...POINT, outcome: 'works' }],
   }),
   'POST /api/v1/visits/:visitId/signatures': () => ({ name: 'X' }),
+  'PATCH /api/v1/contracts/:contractId': () => ({ title: 'X' }),
+  'POST /api/v1/contracts/:contractId/renewal': () => ({ title: 'X' }),
+  'PATCH /api/v1/closed-calendars/:calendarId': () => ({ name: 'X' }),
+  'PUT /api/v1/closed-calendars/:calendarId/icalendar': () => ({
+    icalendar:
+      'BEGIN:VCALENDAR\r\nBEGIN:VEVENT\r\nDTSTART;VALUE=DATE:20261019\r\nEND:VEVENT\r\nEND:VCALENDAR',
+  }),
   'POST /api/v1/pass/tickets/:ticketId/reports': () => ({
     name: 'X',
     how: 'volunteered',
@@ -119,6 +128,25 @@ const BODIES: Record<string, (other: Ids, own: Ids) => object> = {
   'POST /api/v1/pass/visits/:visitId/signatures': () => ({ name: 'X' }),
 };
 
+function contractOf(clientId: string, siteId: string, calendarId: string): object {
+  return {
+    title: 'Larkfield upkeep',
+    clientId,
+    siteIds: [siteId],
+    from: '2026-01-01',
+    until: '2027-01-01',
+    kind: 'comprehensive',
+    visitsPerYear: 4,
+    feeMinor: 100,
+    currency: 'EUR',
+    promises: [{ troubleClass: 'one-room', responseMinutes: 240 }],
+    coverage: {
+      windows: [{ weekday: 1, from: '08:00', until: '16:00' }],
+      calendarIds: [calendarId],
+    },
+  };
+}
+
 /** What a path's parameters stand for; `id` is told by what stands before it. */
 function fill(path: string, ids: Ids): string {
   return path
@@ -130,6 +158,8 @@ function fill(path: string, ids: Ids): string {
     .replace(':ticketId', ids.ticket)
     .replace(':readingId', ids.reading)
     .replace(':observationId', ids.observation)
+    .replace(':contractId', ids.contract)
+    .replace(':calendarId', ids.calendar)
     .replace(':visitId', ids.visit)
     .replace(':sessionId', ids.session)
     .replace(':tokenId', ids.token)
@@ -167,19 +197,23 @@ describe('two firms with the same shape of data', () => {
       purpose: 'Upkeep',
       upkeep: true,
     });
+    const calendar = await created('/closed-calendars', { name: 'Larkfield holidays' });
+    const { body: drawn } = await http.get(`/api/v1/sites/${site}`);
+    const contract = await created('/contracts', contractOf(drawn.clientId, site, calendar.id));
     const { body: observations } = await http.get(`/api/v1/tickets/${ticket}/observations`);
     const pass = await created(`/sites/${site}/passes`, {});
     const browser = test.browser();
     await browser.post('/api/v1/session').send({ email, password: PASSWORD }).expect(200);
     const { body: sessions } = await browser.get('/api/v1/sessions').expect(200);
     const { body: tokens } = await browser.get('/api/v1/tokens').expect(200);
-    const { body: readSite } = await http.get(`/api/v1/sites/${site}`);
     return {
       site,
-      client: readSite.clientId,
+      client: drawn.clientId,
       person,
       ticket,
       visit: visit.id,
+      contract: contract.id,
+      calendar: calendar.id,
       observation: observations.items[0].id,
       reading: readings[0].id,
       session: sessions.items[0].id,
@@ -292,6 +326,8 @@ describe('two firms with the same shape of data', () => {
       `/visits?site=${other.site}`,
       `/visits?technician=${other.person}`,
       `/sites?client=${other.client}`,
+      `/contracts?client=${other.client}`,
+      `/contracts?site=${other.site}`,
       `/audit?actor=${other.person}`,
       `/audit?actor=${other.pass}`,
     ]) {
@@ -314,6 +350,12 @@ describe('two firms with the same shape of data', () => {
     const ticketIds = [other.ticket];
     expect(await refused('/visits', { ...visit, siteId: one.site, ticketIds })).toBe(
       '/ticketIds/0',
+    );
+    expect(await refused('/contracts', contractOf(one.client, other.site, one.calendar))).toBe(
+      '/clientId',
+    );
+    expect(await refused('/contracts', contractOf(one.client, one.site, other.calendar))).toBe(
+      '/coverage/calendarIds/0',
     );
     const into = { ...SAID, into: other.ticket };
     await http.post(`/api/v1/tickets/${one.ticket}/merge`).send(into).expect(404);

@@ -13,6 +13,8 @@ export type RouteRule = 'open' | GuardedRoute;
 const OWNER: readonly Role[] = ['owner'];
 const OFFICE: readonly Role[] = ['owner', 'dispatcher', 'contract-manager'];
 const PLANNERS: readonly Role[] = ['owner', 'dispatcher'];
+/** Who keeps what was promised to clients, and sees what they pay. */
+const KEEPERS: readonly Role[] = ['owner', 'contract-manager'];
 const FIRM: readonly Role[] = [...OFFICE, 'technician'];
 /** Whoever came with a site's pass; these routes read the pass's own cookie. */
 const PASS: readonly Role[] = ['pass'];
@@ -124,6 +126,18 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'GET /api/v1/visits/:visitId/walk-tests': to(FIRM, 'visits'),
   'GET /api/v1/visits/:visitId/signatures': to(EVERYBODY, 'visits'),
   'POST /api/v1/visits/:visitId/signatures': to(['client'], null),
+
+  'GET /api/v1/contracts': to(OFFICE, 'contracts'),
+  'POST /api/v1/contracts': to(KEEPERS, 'contracts'),
+  'GET /api/v1/contracts/:contractId': to(OFFICE, 'contracts'),
+  'PATCH /api/v1/contracts/:contractId': to(KEEPERS, 'contracts'),
+  'POST /api/v1/contracts/:contractId/renewal': to(KEEPERS, 'contracts'),
+  'GET /api/v1/closed-calendars': to(OFFICE, 'contracts'),
+  'POST /api/v1/closed-calendars': to(KEEPERS, 'contracts'),
+  'GET /api/v1/closed-calendars/:calendarId': to(OFFICE, 'contracts'),
+  'PATCH /api/v1/closed-calendars/:calendarId': to(KEEPERS, 'contracts'),
+  'PUT /api/v1/closed-calendars/:calendarId/icalendar': to(KEEPERS, 'contracts'),
+  'GET /api/v1/sites/:siteId/cover': to(FIRM, 'contracts'),
 
   'GET /api/v1/sites/:siteId/passes': to(OFFICE, 'passes'),
   'POST /api/v1/sites/:siteId/passes': to(OFFICE, 'passes'),

@@ -1,5 +1,14 @@
 /** The areas that an API token may be limited to; each to read, or to read and write. */
-export const AREAS = ['people', 'sites', 'tickets', 'visits', 'locate', 'passes', 'audit'] as const;
+export const AREAS = [
+  'people',
+  'sites',
+  'tickets',
+  'visits',
+  'contracts',
+  'locate',
+  'passes',
+  'audit',
+] as const;
 
 export type Area = (typeof AREAS)[number];
 

@@ -26,6 +26,9 @@ import { Ticket } from '../tickets/ticket.entity.js';
 import { VisitMove } from '../visits/visit-move.entity.js';
 import { VisitTicket } from '../visits/visit-ticket.entity.js';
 import { Visit } from '../visits/visit.entity.js';
+import { ClosedCalendar } from '../contracts/closed-calendar.entity.js';
+import { ContractSite } from '../contracts/contract-site.entity.js';
+import { Contract } from '../contracts/contract.entity.js';
 import { ReceivedRequest } from './received-request.entity.js';
 
 /** Every entity of the schema. Listed, not found by pattern. */
@@ -51,6 +54,9 @@ export const entities = [
   Visit,
   VisitTicket,
   VisitMove,
+  Contract,
+  ContractSite,
+  ClosedCalendar,
   RecoveryCode,
   MailedLink,
   Mail,

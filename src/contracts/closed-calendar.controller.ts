@@ -1,0 +1,68 @@
+import { Body, Controller, Get, Patch, Post, Put, Query } from '@nestjs/common';
+import { ApiBody, ApiTags } from '@nestjs/swagger';
+import { ApiProblems } from '../shared/api-problems.decorator.js';
+import { IdParam } from '../shared/id-param.decorator.js';
+import { IfMatch } from '../shared/if-match.decorator.js';
+import { InParts } from '../shared/in-parts.decorator.js';
+import { MergePatchBody } from '../shared/merge-patch-body.decorator.js';
+import { PageQueryDto } from '../shared/page.dto.js';
+import {
+  ClosedCalendarDto,
+  ClosedCalendarPageDto,
+  CreateClosedCalendarDto,
+  ImportCalendarDto,
+  PatchClosedCalendarDto,
+} from './closed-calendar.dto.js';
+import { ClosedCalendarService } from './closed-calendar.service.js';
+
+/** Days on which nothing is covered or nobody is to come, under a name that contracts go by. */
+@ApiTags('contracts')
+@Controller('closed-calendars')
+export class ClosedCalendarController {
+  constructor(private readonly service: ClosedCalendarService) {}
+
+  /** Adds a calendar. */
+  @Post()
+  @ApiProblems(409, 422)
+  create(@Body() body: CreateClosedCalendarDto): Promise<ClosedCalendarDto> {
+    return this.service.create(body);
+  }
+
+  /** Lists the firm's calendars by name. */
+  @Get()
+  @ApiProblems(422)
+  list(@Query() query: PageQueryDto): Promise<ClosedCalendarPageDto> {
+    return this.service.list(query);
+  }
+
+  /** Reads one calendar. */
+  @Get(':calendarId')
+  @ApiProblems(404, 422)
+  get(@IdParam('calendarId') calendarId: string): Promise<ClosedCalendarDto> {
+    return this.service.get(calendarId);
+  }
+
+  /** Corrects a calendar by a merge patch; clocks that go by it are reckoned anew, and say so. */
+  @Patch(':calendarId')
+  @ApiBody({ type: PatchClosedCalendarDto })
+  @ApiProblems(404, 412, 422, 428)
+  change(
+    @IdParam('calendarId') calendarId: string,
+    @IfMatch() version: number,
+    @MergePatchBody() patch: Record<string, unknown>,
+  ): Promise<ClosedCalendarDto> {
+    return this.service.change(calendarId, version, patch);
+  }
+
+  /** Puts the events of an iCalendar text in place of the calendar's times. */
+  @Put(':calendarId/icalendar')
+  @InParts()
+  @ApiProblems(404, 412, 422, 428, 503)
+  import(
+    @IdParam('calendarId') calendarId: string,
+    @IfMatch() version: number,
+    @Body() { icalendar }: ImportCalendarDto,
+  ): Promise<ClosedCalendarDto> {
+    return this.service.import(calendarId, version, icalendar);
+  }
+}

@@ -1,0 +1,47 @@
+import { Injectable } from '@nestjs/common';
+import { In } from 'typeorm';
+import { findById } from '../database/find-by-id.js';
+import { FirmTransaction } from '../database/firm-transaction.js';
+import { StaleVersionError } from '../shared/domain-error.js';
+import { ClosedCalendar } from './closed-calendar.entity.js';
+
+@Injectable()
+export class ClosedCalendarRepository {
+  constructor(private readonly transaction: FirmTransaction) {}
+
+  async insert(calendar: Omit<ClosedCalendar, 'firmId'>): Promise<void> {
+    const manager = await this.transaction.manager();
+    await manager.insert(ClosedCalendar, { ...calendar });
+  }
+
+  async find(id: string): Promise<ClosedCalendar | null> {
+    const manager = await this.transaction.manager();
+    return findById(manager, ClosedCalendar, id);
+  }
+
+  async listOfIds(ids: string[]): Promise<ClosedCalendar[]> {
+    if (ids.length === 0) return [];
+    const manager = await this.transaction.manager();
+    return manager.findBy(ClosedCalendar, { id: In(ids) });
+  }
+
+  /** By name, then id; at most `count`, after the given sort key. */
+  async list(after: string[] | undefined, count: number): Promise<ClosedCalendar[]> {
+    const manager = await this.transaction.manager();
+    const query = manager.createQueryBuilder(ClosedCalendar, 'calendar');
+    if (after !== undefined) {
+      query.andWhere('(calendar.name, calendar.id) > (:name, :id)', {
+        name: after[0],
+        id: after[1],
+      });
+    }
+    return query.orderBy('calendar.name').addOrderBy('calendar.id').limit(count).getMany();
+  }
+
+  async update(calendar: ClosedCalendar, expectedVersion: number): Promise<void> {
+    const manager = await this.transaction.manager();
+    const { firmId: _firmId, id, ...columns } = calendar;
+    const changed = await manager.update(ClosedCalendar, { id, version: expectedVersion }, columns);
+    if (changed.affected !== 1) throw new StaleVersionError(expectedVersion);
+  }
+}

@@ -1,0 +1,17 @@
+import type { Task } from '../compute/compute.service.js';
+import type { HolidayRegion, RefusedRegion } from './public-holidays.js';
+import type { ReadCalendar } from './read-calendar.js';
+
+const errors = {};
+
+/** What is wrong with a country or a part of it; null: nothing. */
+export const REFUSE_REGION: Task<HolidayRegion, RefusedRegion | null> = {
+  file: new URL('./refuse-region.worker.js', import.meta.url),
+  errors,
+};
+
+/** The closed times that an iCalendar text names. */
+export const READ_CALENDAR: Task<string, ReadCalendar> = {
+  file: new URL('./read-calendar.worker.js', import.meta.url),
+  errors,
+};

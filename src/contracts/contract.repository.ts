@@ -1,0 +1,97 @@
+import { Injectable } from '@nestjs/common';
+import { In } from 'typeorm';
+import { findById } from '../database/find-by-id.js';
+import { FirmTransaction } from '../database/firm-transaction.js';
+import { StaleVersionError } from '../shared/domain-error.js';
+import { ContractSite } from './contract-site.entity.js';
+import { Contract } from './contract.entity.js';
+
+export interface ContractFilter {
+  client?: string;
+  site?: string;
+  on?: string;
+}
+
+/** A contract with its sites, in the order of their ids. */
+export type SitedContract = Contract & { siteIds: string[] };
+
+@Injectable()
+export class ContractRepository {
+  constructor(private readonly transaction: FirmTransaction) {}
+
+  async insert({ siteIds, ...contract }: Omit<SitedContract, 'firmId'>): Promise<void> {
+    const manager = await this.transaction.manager();
+    await manager.insert(Contract, { ...contract });
+    await this.insertSites(contract.id, siteIds);
+  }
+
+  async find(id: string): Promise<SitedContract | null> {
+    const manager = await this.transaction.manager();
+    const contract = await findById(manager, Contract, id);
+    return contract && ((await this.withSites([contract]))[0] ?? null);
+  }
+
+  /** Those that began last first; at most `count`, after the given sort key. */
+  async list(
+    { client, site, on }: ContractFilter,
+    after: string[] | undefined,
+    count: number,
+  ): Promise<SitedContract[]> {
+    const manager = await this.transaction.manager();
+    const query = manager.createQueryBuilder(Contract, 'contract');
+    if (client !== undefined) query.andWhere('contract.clientId = :client', { client });
+    if (on !== undefined) query.andWhere('contract.from <= :on AND contract.until > :on', { on });
+    if (site !== undefined) {
+      const ofSite = query.subQuery().select('of.contractId').from(ContractSite, 'of');
+      query.andWhere(`contract.id IN ${ofSite.where('of.siteId = :site').getQuery()}`, { site });
+    }
+    if (after !== undefined) {
+      const [from, id] = after;
+      query.andWhere('(contract.from, contract.id) < (:from, :id)', { from, id });
+    }
+    query.orderBy('contract.from', 'DESC').addOrderBy('contract.id', 'DESC');
+    return this.withSites(await query.limit(count).getMany());
+  }
+
+  /** Every contract that ever covered a site, oldest first. */
+  async listOfSite(siteId: string): Promise<SitedContract[]> {
+    const all = await this.list({ site: siteId }, undefined, 1000);
+    return all.reverse();
+  }
+
+  /** The contract that followed this one. */
+  async findRenewal(id: string): Promise<Contract | null> {
+    const manager = await this.transaction.manager();
+    return manager.findOneBy(Contract, { renewedFrom: id });
+  }
+
+  async update({ siteIds, ...contract }: SitedContract, expectedVersion: number): Promise<void> {
+    const manager = await this.transaction.manager();
+    const { firmId: _firmId, id, ...columns } = contract;
+    const { affected } = await manager.update(Contract, { id, version: expectedVersion }, columns);
+    if (affected !== 1) throw new StaleVersionError(expectedVersion);
+    await manager.delete(ContractSite, { contractId: id });
+    await this.insertSites(id, siteIds);
+  }
+
+  private async insertSites(contractId: string, siteIds: string[]): Promise<void> {
+    const manager = await this.transaction.manager();
+    await manager.insert(
+      ContractSite,
+      siteIds.map((siteId) => ({ contractId, siteId })),
+    );
+  }
+
+  private async withSites(contracts: Contract[]): Promise<SitedContract[]> {
+    if (contracts.length === 0) return [];
+    const manager = await this.transaction.manager();
+    const rows = await manager.find(ContractSite, {
+      where: { contractId: In(contracts.map(({ id }) => id)) },
+      order: { siteId: 'ASC' },
+    });
+    return contracts.map((contract) => ({
+      ...contract,
+      siteIds: rows.flatMap(({ contractId, siteId }) => (contractId === contract.id ? siteId : [])),
+    }));
+  }
+}
