@@ -169,6 +169,7 @@ describe('what is worked out and kept', () => {
   it('shows the place of every ticket in the list, by one query, brought up to date after a change', async () => {
     const siteId = await drawSite(test, [row('A', 6)]);
     const ticketId = await report(siteId, rooms('..xxxx'));
+    await settle();
     expect(await listed(ticketId)).toEqual({
       words: expect.stringMatching(/^between Room 2 and Room 3 on trunk A, \d+ %$/),
       probability: expect.any(Number),

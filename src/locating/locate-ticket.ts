@@ -5,6 +5,7 @@ import {
   type Intermittent,
   intermittent,
   locate,
+  type LocateRequest,
   type LocateResult,
 } from '../locator/index.js';
 import { siteRecord } from '../history/component-history.js';
@@ -95,8 +96,17 @@ export function beginningOf(
   return used[0]?.observedAt ?? ticket.openedAt;
 }
 
-/** Most of what is worked out needs no explanations, which take longer than all the rest. */
-export function workOut(facts: TicketFacts, explanations = 0): Location {
+/** What is asked about a ticket, before anything is worked out. */
+interface Posed extends Pick<WhatIsKnown, 'expected' | 'lookedAt'> {
+  evidence: Evidence;
+  exposure: Location['exposure'];
+  provenPoints: number;
+  /** The request but for readings, and these. */
+  heardAlone: LocateRequest;
+  choice: ReturnType<typeof chooseReadings>;
+}
+
+function pose(facts: TicketFacts): Posed {
   const { ticket, drawing, entries } = facts;
   const closedAt = lastClosed(ticket, entries);
   const evidence = toEvidence(drawing, facts.heard, closedAt);
@@ -107,28 +117,48 @@ export function workOut(facts: TicketFacts, explanations = 0): Location {
   const components = siteRecord(past, ratesAtSite(facts.rates, drawing), now);
   const period = evidence.used[0]?.period ?? ticket.period;
   const { told, lookedAt } = settingsTold(entries, period, closedAt);
-  const expected = expectedGiven(expectFaults(evidence.request.trunks, components), told);
   const mendedAt = entries.filter(({ kind }) => kind === 'mending').map((one) => one.happenedAt);
-  const heardAlone = { ...evidence.request, exposureDays: exposure.days };
-  const fitted = fitReadings(
-    heardAlone,
-    chooseReadings(facts, { period, closedAt, mendedAt }),
-    (request) => locate({ ...request, explanations }, undefined, expected),
+  return {
+    evidence,
+    exposure,
+    provenPoints: proofs.length,
+    expected: expectedGiven(expectFaults(evidence.request.trunks, components), told),
+    lookedAt,
+    heardAlone: { ...evidence.request, exposureDays: exposure.days },
+    choice: chooseReadings(facts, { period, closedAt, mendedAt }),
+  };
+}
+
+/** The office's checks alone, in JSON: a fraction of the work of all that is told of a ticket. */
+export function checkTicket(question: TicketQuestion): string {
+  const facts = readFacts(question);
+  const { drawing } = facts;
+  const words = wordsIn(question.language);
+  const { heardAlone, choice, expected, lookedAt } = pose(facts);
+  const { worked } = fitReadings(heardAlone, choice, (posed) =>
+    checksForOffice({ drawing, posed, expected, lookedAt }, words),
+  );
+  return JSON.stringify(worked);
+}
+
+/** Most of what is worked out needs no explanations, which take longer than all the rest. */
+export function workOut(facts: TicketFacts, explanations = 0): Location {
+  const { drawing } = facts;
+  const { heardAlone, choice, ...known } = pose(facts);
+  const { evidence, exposure, expected } = known;
+  const fitted = fitReadings(heardAlone, choice, (request) =>
+    locate({ ...request, explanations }, undefined, expected),
   );
   const result = fitted.worked;
   const passing =
     evidence.inSittings &&
     intermittent({ ...evidence.inSittings, exposureDays: exposure.days }, undefined, expected);
   return {
+    ...known,
     drawing,
     posed: fitted.posed,
-    expected,
-    lookedAt,
-    evidence,
     readingsUsed: fitted.used.map(({ id }) => id),
     readingsLeftOut: fitted.leftOut,
-    provenPoints: proofs.length,
-    exposure,
     result,
     passing,
     suspects: suspects(result, passing),

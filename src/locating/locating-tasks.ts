@@ -18,6 +18,12 @@ export const LOCATE_TICKET: Task<TicketQuestion, LocatedInJson> = {
   errors,
 };
 
+/** Answers with the office's checks in JSON. */
+export const CHECK_TICKET: Task<TicketQuestion, string> = {
+  file: new URL('./check-ticket.worker.js', import.meta.url),
+  errors,
+};
+
 /** Answers with the plan in JSON. */
 export const WALK: Task<WalkQuestion, string> = {
   file: new URL('./walk.worker.js', import.meta.url),

@@ -10,7 +10,7 @@ import { SitesService } from '../sites/sites.service.js';
 import { DEFAULT_LANGUAGE } from '../words/index.js';
 import type { CheckToMakeDto } from './checks.dto.js';
 import { beginningOf, type LocatedInJson } from './locate-ticket.js';
-import { asInvalidInput, isRefused, LOCATE_TICKET } from './locating-tasks.js';
+import { asInvalidInput, CHECK_TICKET, isRefused, LOCATE_TICKET } from './locating-tasks.js';
 import { readEntries, readHeard, type TicketQuestion } from './ticket-facts.js';
 import { type KeptLocation, TicketFactsRepository } from './ticket-facts.repository.js';
 
@@ -59,14 +59,25 @@ export class LocationService {
     }
   }
 
-  /** What the office can do now; nothing where the evidence is more than the locator takes, or there is no time for it. */
+  /** What the office can do now; nothing where there is no time for it. */
   async officeChecks(ticketId: string): Promise<CheckToMakeDto[]> {
     const asked = await this.transaction.read(() => this.read(ticketId));
     try {
-      const known = isCurrent(asked) ? asked.kept : await this.tryToWorkOut(asked);
-      return JSON.parse(known?.officeChecks ?? '[]') as CheckToMakeDto[];
+      return await this.checks(asked);
     } catch (error) {
       if (error instanceof BusyError) return [];
+      throw error;
+    }
+  }
+
+  /** The same of what was read; nothing where the evidence is more than the locator takes, or contradicts itself. */
+  async checks(asked: AskedTicket): Promise<CheckToMakeDto[]> {
+    if (isCurrent(asked)) return JSON.parse(asked.kept.officeChecks) as CheckToMakeDto[];
+    try {
+      const told = await this.compute.run(CHECK_TICKET, asked.question);
+      return JSON.parse(told) as CheckToMakeDto[];
+    } catch (error) {
+      if (isRefused(error)) return [];
       throw error;
     }
   }

@@ -4,9 +4,7 @@ import { SafeRepeatService } from '../database/safe-repeat.service.js';
 import type { ReportDto } from '../reports/report.dto.js';
 import { BusyError } from '../shared/domain-error.js';
 import { ReportService, type SharedReport } from '../tickets/report.service.js';
-import type { CheckToMakeDto } from './checks.dto.js';
-import { KeptLocationService } from './kept-location.service.js';
-import { isCurrent, LocationService } from './location.service.js';
+import { LocationService } from './location.service.js';
 import type { ReportAnswerDto } from './report-answer.dto.js';
 
 /** Answers a report with what is worth checking now: worked out after its commit. */
@@ -17,7 +15,6 @@ export class ReportAnswerService {
   constructor(
     private readonly reports: ReportService,
     private readonly location: LocationService,
-    private readonly kept: KeptLocationService,
     private readonly transaction: FirmTransaction,
     private readonly repeats: SafeRepeatService,
   ) {}
@@ -40,24 +37,12 @@ export class ReportAnswerService {
       for (const ticket of tickets) list.push(await this.location.read(ticket.id));
       return list;
     });
-    const worked = await Promise.all(
-      asked.map(async (one) => ({
-        one,
-        located: isCurrent(one) ? one.kept : await this.location.tryToWorkOut(one),
-      })),
-    );
+    const checks = await Promise.all(asked.map((one) => this.location.checks(one)));
     const answer: ReportAnswerDto = {
       id,
-      tickets: tickets.map((ticket, index) => ({
-        ...ticket,
-        officeChecks: JSON.parse(worked[index]?.located?.officeChecks ?? '[]') as CheckToMakeDto[],
-      })),
+      tickets: tickets.map((ticket, index) => ({ ...ticket, officeChecks: checks[index] ?? [] })),
     };
-    await this.transaction.writeAfterwards(async () => {
-      for (const { one, located } of worked)
-        if (located === null || 'places' in located) await this.kept.keep(one, located);
-      await this.repeats.finish(answer);
-    });
+    await this.transaction.writeAfterwards(() => this.repeats.finish(answer));
     return answer;
   }
 }

@@ -1,11 +1,15 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
 import { channelBits } from '../posterior/information.js';
+import { stationPosterior } from '../posterior/conditions.js';
 import type { InformantErrors } from '../../plan/error-rates.js';
 import { groupOf } from '../sweep/head-end-groups.js';
-import type { SweptSite } from '../sweep/sweep-site.js';
+import type { SweptStations } from '../sweep/sweep-site.js';
 import { type OutcomeRows, settingRows } from './check-outcomes.js';
 import { functionChances } from './condition-chances.js';
 import type { FunctionCheck } from './function-checks.js';
-import { type StationStates, stationStates } from './station-states.js';
+import type { StationCheck } from './site-given.js';
+import { stationStates } from './station-states.js';
 
 /** P(outcome | truth): by condition for a function, by right and wrong for a setting. */
 export function rowsOf({ action }: FunctionCheck, errors: InformantErrors): OutcomeRows {
@@ -16,12 +20,12 @@ export function rowsOf({ action }: FunctionCheck, errors: InformantErrors): Outc
 
 /** What each check would tell, in bits, in the order of the list. */
 export function functionCheckBits(
-  swept: SweptSite,
+  swept: SweptStations,
   checks: readonly FunctionCheck[],
   errors: InformantErrors,
 ): number[] {
-  const known = new Map<string, StationStates | null>();
   const { headEnd } = swept.site;
+  const conditionsAt = plainConditions(swept);
   return checks.map((check) => {
     const rows = rowsOf(check, errors);
     if (check.at === null) {
@@ -30,12 +34,36 @@ export function functionCheckBits(
       return channelBits([Math.max(0, 1 - wrong), wrong], rows);
     }
     const { t, n, func, mended } = check.at;
-    const zone = swept.site.trunks[t]?.zone[n] ?? 0;
-    const key = `${t} ${n}`;
-    const states = known.has(key) ? (known.get(key) ?? null) : stationStates(swept, t, n);
-    known.set(key, states);
-    return states
-      ? channelBits(functionChances(states, headEnd.disables[zone] ?? [], func, mended), rows)
-      : 0;
+    if (mended === 0) return channelBits(conditionsAt(check.at), rows);
+    const states = stationStates(swept, t, n);
+    const disables = headEnd.disables[swept.site.trunks[t]!.zone[n]!]!;
+    return states ? channelBits(functionChances(states, disables, func, mended), rows) : 0;
   });
+}
+
+/** P(good), P(weak), P(dead) of a function at a station as it is: those of one station are worked out together. */
+function plainConditions({ site, live, trunks }: SweptStations) {
+  let [ofTrunk, ofNode] = [-1, -1];
+  let conditions: Float64Array = new Float64Array();
+  return ({ t, n, func }: StationCheck): number[] => {
+    if (t !== ofTrunk || n !== ofNode) {
+      const { station, likelihood, zone } = site.trunks[t]!;
+      const masses = trunks[t]!;
+      const slot = masses.slots[n]!;
+      const known = likelihood[n]?.table ?? null;
+      const contexts = live(slot.contexts);
+      const at = stationPosterior(
+        station[n]!,
+        known,
+        masses,
+        slot,
+        contexts,
+        site.headEnd,
+        zone[n]!,
+      );
+      ({ conditions } = at);
+      [ofTrunk, ofNode] = [t, n];
+    }
+    return [conditions[func * 3]!, conditions[func * 3 + 1]!, conditions[func * 3 + 2]!];
+  };
 }

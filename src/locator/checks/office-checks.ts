@@ -1,8 +1,18 @@
 import { sortLargestFirst } from '../posterior/order.js';
-import { DEFAULT_ERROR_RATES, type InformantErrors } from '../../plan/error-rates.js';
+import {
+  DEFAULT_ERROR_RATES,
+  type ErrorRates,
+  type InformantErrors,
+} from '../../plan/error-rates.js';
 import { ALL_FUNCTIONS } from '../../plan/functions.js';
 import { siteModel, type SiteModel } from '../sweep/site.js';
-import { type SweptSite, sweepSite } from '../sweep/sweep-site.js';
+import {
+  sweepSite,
+  sweepSiteAgain,
+  type SweptSite,
+  type SweptStations,
+} from '../sweep/sweep-site.js';
+import type { TrunkTables } from '../sweep/trunk-tables.js';
 import { compareActions, type RankedCheck } from './check-action.js';
 import { minutesOf, OFFICE_MINUTES } from './check-minutes.js';
 import { type ChecksRequest, LEAST_BITS } from './checks-request.js';
@@ -14,10 +24,23 @@ import { siteGivenSetting, siteGivenStation } from './site-given.js';
 /** More than so many nobody does before help is sent. */
 export const MOST_OFFICE_CHECKS = 3;
 
+/** So many checks are weighed at a time, the most promising first. */
+const AT_A_TIME = 64;
+
+/** Numbers nearer than this come of sums done in another order. */
+const ROUNDING = 1e-9;
+
 /** The site after some outcomes of the checks chosen so far, and the chance of those outcomes. */
 interface Branch {
-  swept: SweptSite;
+  swept: SweptStations;
   chance: number;
+}
+
+/** A check with what it adds to those chosen, or with the most that it can add. */
+interface Candidate {
+  check: FunctionCheck;
+  minutes: number;
+  bits: number;
 }
 
 /**
@@ -25,6 +48,9 @@ interface Branch {
  * the one that adds most to it, and so on; `informationBits` is what each adds to those before it. By the chain rule
  * their sum is what they tell together, exactly: the sweep is done again for every outcome of what is chosen already. Not
  * asked again is what any office told; nothing is asked that is not about the trouble or adds less than LEAST_BITS.
+ *
+ * Given what is true, what one check says does not depend on another: none adds more to some than it adds to fewer of
+ * them. So what it added before is a bound, and nearly all of thousands need not be weighed again.
  *
  * @throws InvalidLocateRequest for too many informants, as `locate` does
  */
@@ -36,65 +62,107 @@ export function officeChecks({
   minutes = OFFICE_MINUTES,
 }: ChecksRequest): RankedCheck[] {
   const site = siteModel(request, errors, expected, { apart: ALL_FUNCTIONS });
-  const swept = sweepSite(site);
+  const swept = sweepSite(site, { stationsAlone: true });
   if (swept === null) return [];
   const trouble = troubleOf(request);
-  let left = functionChecks(request, site, 'office', lookedAt).filter(({ action }) =>
+  const checks = functionChecks(request, site, 'office', lookedAt).filter(({ action }) =>
     isAbout(trouble, action),
   );
-  let branches: Branch[] = [{ swept, chance: 1 }];
+  const bits = functionCheckBits(swept, checks, errors.office);
+  let left = checks
+    .map((check, i) => ({ check, minutes: minutesOf(check.action, minutes), bits: bits[i] ?? 0 }))
+    .filter((one) => one.bits >= LEAST_BITS);
+  const trunks = new Set(checks.map(({ at }) => at?.t));
+  const branches = new Branches(swept, errors, (t) => trunks.has(t));
   const chosen: RankedCheck[] = [];
-  while (chosen.length < MOST_OFFICE_CHECKS) {
-    const bits = addedBits(branches, left, errors.office);
-    const worthwhile = left.flatMap((check, i) => {
-      const informationBits = bits[i] ?? 0;
-      if (informationBits < LEAST_BITS) return [];
-      const takes = minutesOf(check.action, minutes);
-      const bitsPerMinute = informationBits / takes;
-      return { check, informationBits, minutes: takes, bitsPerMinute };
-    });
-    const [best] = sortLargestFirst(
-      worthwhile,
-      (one) => one.bitsPerMinute,
-      (a, b) => compareActions(a.check.action, b.check.action),
-    );
-    if (best === undefined) break;
-    const { check, ...figures } = best;
-    chosen.push({ action: check.action, ...figures });
-    left = left.filter((one) => one !== check);
-    if (chosen.length < MOST_OFFICE_CHECKS) branches = branch(branches, check, errors.office);
+  for (;;) {
+    const [best] = chosen.length === 0 ? inOrder(left) : mostAdded(left, branches, errors.office);
+    if (best === undefined) return chosen;
+    chosen.push(ranked(best));
+    if (chosen.length === MOST_OFFICE_CHECKS) return chosen;
+    left = left.filter(({ check, bits: most }) => check !== best.check && most >= LEAST_BITS);
+    if (left.length > 0) branches.choose(best.check);
   }
-  return chosen;
 }
 
-/** What each check adds, on average over what those chosen may turn out to say. */
-function addedBits(
-  branches: readonly Branch[],
-  checks: readonly FunctionCheck[],
-  errors: InformantErrors,
-): number[] {
-  const sums = checks.map(() => 0);
-  for (const { swept, chance } of branches)
-    functionCheckBits(swept, checks, errors).forEach((bits, i) => {
-      sums[i] = (sums[i] ?? 0) + chance * bits;
-    });
-  return sums;
+const perMinute = (one: Candidate) => one.bits / one.minutes;
+
+function ranked(one: Candidate): RankedCheck {
+  const { action } = one.check;
+  const bitsPerMinute = perMinute(one);
+  return { action, informationBits: one.bits, minutes: one.minutes, bitsPerMinute };
 }
 
-function branch(
-  branches: readonly Branch[],
-  check: FunctionCheck,
-  errors: InformantErrors,
-): Branch[] {
-  const outcomes = [...(rowsOf(check, errors)[0]?.keys() ?? [])];
-  return branches.flatMap(({ swept, chance }) =>
-    outcomes.flatMap((outcome) => {
-      const given = sweepSite(siteGiven(swept.site, check, errors, outcome));
-      if (given === null) return [];
-      const share = Math.exp(given.masses.logEvidence - swept.masses.logEvidence);
-      return { swept: given, chance: chance * share };
-    }),
+function inOrder(candidates: readonly Candidate[]): Candidate[] {
+  return sortLargestFirst(candidates, perMinute, (a, b) =>
+    compareActions(a.check.action, b.check.action),
   );
+}
+
+/** Weighs the most promising until none of the others can add as much; those weighed have then what they add. */
+function mostAdded(
+  left: readonly Candidate[],
+  branches: Branches,
+  errors: InformantErrors,
+): Candidate[] {
+  const promising = inOrder(left);
+  const weighed: Candidate[] = [];
+  let most = -Infinity;
+  for (let from = 0; from < promising.length; from += AT_A_TIME) {
+    const some = promising.slice(from, from + AT_A_TIME);
+    const [first] = some;
+    if (first === undefined || perMinute(first) < most - ROUNDING) break;
+    const bits = branches.addedBits(
+      some.map(({ check }) => check),
+      errors,
+    );
+    some.forEach((one, i) => {
+      one.bits = bits[i] ?? 0;
+      if (one.bits < LEAST_BITS) return;
+      weighed.push(one);
+      most = Math.max(most, perMinute(one));
+    });
+  }
+  return inOrder(weighed);
+}
+
+/** What may turn out of the checks chosen so far. */
+class Branches {
+  private list: Branch[];
+  private readonly spare = new Map<number, TrunkTables>();
+
+  constructor(
+    private readonly before: SweptSite,
+    private readonly errors: ErrorRates,
+    /** Whether a trunk has checks. */
+    private readonly isWanted: (trunk: number) => boolean,
+  ) {
+    this.list = [{ swept: before, chance: 1 }];
+  }
+
+  /** What each check adds, on average over what those chosen may turn out to say. */
+  addedBits(checks: readonly FunctionCheck[], errors: InformantErrors): number[] {
+    const sums = checks.map(() => 0);
+    for (const { swept, chance } of this.list)
+      functionCheckBits(swept, checks, errors).forEach((bits, i) => {
+        sums[i] = (sums[i] ?? 0) + chance * bits;
+      });
+    return sums;
+  }
+
+  choose(check: FunctionCheck): void {
+    const { office } = this.errors;
+    const outcomes = [...(rowsOf(check, office)[0]?.keys() ?? [])];
+    this.list = this.list.flatMap(({ swept, chance }) =>
+      outcomes.flatMap((outcome) => {
+        const site = siteGiven(swept.site, check, office, outcome);
+        const given = sweepSiteAgain(this.before, site, this.isWanted, this.spare);
+        if (given === null) return [];
+        const share = Math.exp(given.masses.logEvidence - swept.masses.logEvidence);
+        return { swept: given, chance: chance * share };
+      }),
+    );
+  }
 }
 
 function siteGiven(

@@ -2,7 +2,7 @@
    construction, and a fallback value at each read would hide a wrong one */
 import { DEAD_FEED, FEED_CLASSES } from '../sweep/feed-classes.js';
 import { STATION_CLASS_COUNT } from '../sweep/station-classes.js';
-import type { SweptSite } from '../sweep/sweep-site.js';
+import type { SweptStations } from '../sweep/sweep-site.js';
 
 /** Classes of a station's mode as STATION_CLASSES, and last its short of the supply. */
 export const SHORT_CLASS = STATION_CLASS_COUNT;
@@ -16,13 +16,13 @@ export function stateAt(group: number, ofStation: number, feed: number): number 
 }
 
 /** P(head-end group, class of the station's mode, class of its feed | evidence); null at a junction box. */
-export function stationStates(swept: SweptSite, t: number, n: number): StationStates | null {
+export function stationStates(swept: SweptStations, t: number, n: number): StationStates | null {
   const model = swept.site.trunks[t]!;
   const station = model.station[n]!;
   if (!station) return null;
   const likelihood = model.likelihood[n]?.table;
-  const { feeds, shorted } = swept.trunks[t]!;
-  const { at, contexts } = swept.sweeps[t]!.tables.nodes[n]!;
+  const { feeds, shorted, slots } = swept.trunks[t]!;
+  const { at, contexts } = slots[n]!;
   const groups = swept.site.headEnd.count;
   const states = new Float64Array(groups * CLASSES * FEED_CLASSES);
   for (let context = 0; context < contexts; context++) {

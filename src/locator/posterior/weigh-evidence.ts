@@ -17,7 +17,9 @@ export interface WeighedEvidence {
 /** Null where the evidence has probability 0. */
 export function weighEvidence(site: SiteModel, points: readonly Point[]): WeighedEvidence | null {
   const ways = waysTo(points, site);
-  const swept = sweepSite(site, (trunk, node) => ways[trunk]?.[node] === 1);
+  const swept = sweepSite(site, {
+    isAskedFor: (trunk, node) => ways[trunk]?.[node] === 1,
+  });
   if (!swept) return null;
   const { logEvidence } = swept.masses;
   if (!hasPoints(site))

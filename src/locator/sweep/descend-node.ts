@@ -8,6 +8,8 @@ import type { NodeSlot, SpanSlot, TrunkTables } from './trunk-tables.js';
 
 /** What the sweep down finds at the nodes, before the station's modes are multiplied in. */
 export interface NodeMasses {
+  /** Where each node's are. */
+  readonly slots: readonly NodeSlot[];
   /** Posterior mass of each feed, at the node's at * FEED_CLASSES + feed * contexts + context. */
   readonly feeds: Float64Array;
   /** The same for the dead feed of a station that shorts the supply, at the node's at + context. */

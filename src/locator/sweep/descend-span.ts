@@ -5,7 +5,7 @@ import type { Moves } from '../readings/label-space.js';
 import type { SpanRatios } from './cross-span.js';
 import { FEED_CLASSES } from './feed-classes.js';
 import type { Ratios } from './gauge.js';
-import { passDownPlain } from './plain-pass.js';
+import { passDownOnly, passDownPlain } from './plain-pass.js';
 import type { SpanChances, SpanPriors } from './span-chances.js';
 import { type EffectClasses, STATE_COUNT, STATES } from './states.js';
 import type { SpanSlot, TrunkTables } from './trunk-tables.js';
@@ -166,10 +166,13 @@ function dot(
   return sum;
 }
 
+/** Where masses go that nobody wants. */
+const UNWANTED = new Float64Array(STATE_COUNT * STATE_COUNT);
+
 /**
  * From the message `scratch.top` at the top of a span (in the inverse gauge of the one that went up) to
  * `scratch.bottom`, in the columns that are `live`; the posterior of the span's components goes to masses[m…], as
- * massesPerSpan says.
+ * massesPerSpan says, unless it is not wanted.
  */
 export function descendSpan(
   tables: TrunkTables,
@@ -180,7 +183,7 @@ export function descendSpan(
   { junctionOut, cable, junctionIn }: SpanPriors,
   labels: SpanLabels | undefined,
   scratch: DescentScratch,
-  masses: Float64Array,
+  masses: Float64Array | null,
   m: number,
 ): void {
   const { top, overCable, overJunctionIn: overIn, bottom } = scratch;
@@ -195,7 +198,11 @@ export function descendSpan(
     below: Float64Array,
     at: number,
   ) => {
-    if (own === null && !moves)
+    if (masses === null && own === null && !moves)
+      passDownOnly(classes, chances, slot, live.columns, from, to);
+    else if (masses === null)
+      passDown(classes, slot, live, chances, moves, own, from, to, below, UNWANTED, 0);
+    else if (own === null && !moves)
       passDownPlain(classes, chances, slot, live.columns, from, to, below, masses, at);
     else passDown(classes, slot, live, chances, moves, own, from, to, below, masses, at);
   };
@@ -203,5 +210,5 @@ export function descendSpan(
   pass(junctionOut, labels?.junctionOut, up, top, overCable, aboveCable, m);
   pass(cable, labels?.cable, up, overCable, overIn, aboveJunctionIn, m + next);
   pass(junctionIn, labels?.junctionIn, inward, overIn, bottom, tables.bottom, m + 2 * next);
-  masses[m + 3 * next] = dot(top, tables.faulty, slot, live.columns);
+  if (masses !== null) masses[m + 3 * next] = dot(top, tables.faulty, slot, live.columns);
 }

@@ -141,3 +141,41 @@ export function passDownPlain(
   masses[m + classes.count] = good;
   addEffects(classes, effects, masses, m);
 }
+
+/** The same without the posterior. */
+export function passDownOnly(
+  { pairs: { columnStart, columnAbove, columnPair } }: EffectClasses,
+  { ok, pairs: weights }: SpanChances,
+  { columns }: SpanSlot,
+  live: Int32Array,
+  down: Float64Array,
+  downBelow: Float64Array,
+): void {
+  const last = live.length - 1;
+  for (let k = 0; k < live.length; k += 4) {
+    const c0 = live[k]!;
+    const c1 = live[Math.min(k + 1, last)]!;
+    const c2 = live[Math.min(k + 2, last)]!;
+    const c3 = live[Math.min(k + 3, last)]!;
+    for (let s = 0; s < STATE_COUNT; s++) {
+      const row = s * columns;
+      let d0 = ok * down[row + c0]!;
+      let d1 = ok * down[row + c1]!;
+      let d2 = ok * down[row + c2]!;
+      let d3 = ok * down[row + c3]!;
+      const end = columnStart[s + 1]!;
+      for (let i = columnStart[s]!; i < end; i++) {
+        const from = columnAbove[i]! * columns;
+        const weight = weights[columnPair[i]!]!;
+        d0 += weight * down[from + c0]!;
+        d1 += weight * down[from + c1]!;
+        d2 += weight * down[from + c2]!;
+        d3 += weight * down[from + c3]!;
+      }
+      downBelow[row + c0] = d0;
+      downBelow[row + c1] = d1;
+      downBelow[row + c2] = d2;
+      downBelow[row + c3] = d3;
+    }
+  }
+}

@@ -1,6 +1,13 @@
 import { type LiveContexts, liveContexts } from './live-contexts.js';
 import { joinTrunks, type SiteMasses, type SiteModel } from './site.js';
-import { sweepDown, sweepUp, type TrunkMasses, type UpwardSweep } from './sweep-trunk.js';
+import {
+  sweepDown,
+  sweepUp,
+  sweepUpAgain,
+  type TrunkMasses,
+  type UpwardSweep,
+} from './sweep-trunk.js';
+import type { TrunkTables } from './trunk-tables.js';
 
 /** A site with both sweeps of every trunk done. */
 export interface SweptSite {
@@ -11,13 +18,14 @@ export interface SweptSite {
   readonly trunks: readonly TrunkMasses[];
 }
 
-/**
- * Up, over the head-end, and down again; null where the evidence has probability 0. The messages inside the spans into
- * the nodes that are asked for are kept.
- */
+/** Up, over the head-end, and down again; null where the evidence has probability 0. */
 export function sweepSite(
   site: SiteModel,
-  isAskedFor: (trunk: number, node: number) => boolean = () => false,
+  wanted: {
+    /** As sweepDown takes it. */
+    readonly isAskedFor?: (trunk: number, node: number) => boolean;
+    readonly stationsAlone?: boolean;
+  } = {},
 ): SweptSite | null {
   const sweeps = site.trunks.map(sweepUp);
   const masses = joinTrunks(
@@ -26,10 +34,57 @@ export function sweepSite(
   );
   if (masses.logEvidence === -Infinity) return null;
   const live = liveContexts(masses.groups);
+  const { isAskedFor = () => false, stationsAlone } = wanted;
   const trunks = sweeps.map((sweep, t) =>
-    sweepDown(sweep, masses.logWeights[t] ?? new Float64Array(), live, (n) => isAskedFor(t, n)),
+    sweepDown(sweep, masses.logWeights[t] ?? new Float64Array(), live, {
+      isAskedFor: (n) => isAskedFor(t, n),
+      stationsAlone,
+    }),
   );
   return { site, sweeps, masses, live, trunks };
+}
+
+/** What stands at the stations of a site; trunks that nobody wanted are left out. */
+export interface SweptStations {
+  readonly site: SiteModel;
+  readonly masses: SiteMasses;
+  readonly live: LiveContexts;
+  readonly trunks: readonly (TrunkMasses | undefined)[];
+}
+
+/**
+ * The same site once something else is known at some stations or of the head-end: only what that changes on the way up is
+ * swept again, and only the trunks that are wanted on the way down. Null where that has probability 0.
+ *
+ * @param spare by trunk, tables for the way up: filled by the first such sweep, and used again by those after it
+ */
+export function sweepSiteAgain(
+  before: SweptSite,
+  site: SiteModel,
+  isWanted: (trunk: number) => boolean,
+  spare: Map<number, TrunkTables>,
+): SweptStations | null {
+  const sweeps = before.sweeps.map((sweep, t) => {
+    const model = site.trunks[t];
+    if (model === undefined || model === sweep.model) return sweep;
+    const again = sweepUpAgain(sweep, model, spare.get(t));
+    spare.set(t, again.tables);
+    return again;
+  });
+  const masses = joinTrunks(
+    site,
+    sweeps.map((sweep) => sweep.port.logEvidence),
+  );
+  if (masses.logEvidence === -Infinity) return null;
+  const live = liveContexts(masses.groups);
+  const trunks = sweeps.map((sweep, t) => {
+    if (!isWanted(t)) return undefined;
+    // They are added up, and those of the sweep before are done with.
+    sweep.tables.down.fill(0);
+    const weights = masses.logWeights[t] ?? new Float64Array();
+    return sweepDown(sweep, weights, live, { stationsAlone: true });
+  });
+  return { site, masses, live, trunks };
 }
 
 /** Natural logarithm of P(evidence) alone: the way up only. */

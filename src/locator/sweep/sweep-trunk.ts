@@ -10,7 +10,7 @@ import { crossPort, descendPort, type PortJoin } from './port.js';
 import type { SpanPriors } from './span-chances.js';
 import { STATE_COUNT } from './states.js';
 import type { TrunkModel } from './trunk-model.js';
-import { emptyTrunkTables, type TrunkTables } from './trunk-tables.js';
+import { copyUpwardTables, emptySpan, emptyTrunkTables, type TrunkTables } from './trunk-tables.js';
 
 /** The upward sweep of one trunk, kept for the way down. */
 export interface UpwardSweep {
@@ -44,11 +44,38 @@ export function sweepUp(model: TrunkModel): UpwardSweep {
   return { model, tables, ratios, nodes, port: crossPort(model, tables) };
 }
 
+/**
+ * The same once something else is known at some stations: only they, and what they are fed through, are passed again. The
+ * sweep before stays as it is, but for its way down.
+ *
+ * @param spare tables of another sweep after the same one, which is done with
+ */
+export function sweepUpAgain(
+  before: UpwardSweep,
+  model: TrunkModel,
+  spare?: TrunkTables,
+): UpwardSweep {
+  const { count, parent } = model.tree;
+  const tables = copyUpwardTables(before.tables, spare);
+  const nodes = before.nodes.slice();
+  const ratios = before.ratios.slice();
+  const isChanged = new Uint8Array(count);
+  for (let n = count - 1; n >= 0; n--) {
+    if (model.likelihood[n] !== before.model.likelihood[n]) isChanged[n] = 1;
+    if (!isChanged[n]) continue;
+    if (parent[n]! >= 0) isChanged[parent[n]!] = 1;
+    emptySpan(tables, n);
+    nodes[n] = crossNode(model, n, tables);
+    ratios[n] = crossSpanInto(model, n, tables);
+  }
+  return { model, tables, ratios, nodes, port: crossPort(model, tables) };
+}
+
 /** Posterior masses of everything on one trunk. */
 export interface TrunkMasses extends NodeMasses {
   readonly portOk: number;
   readonly portNoOutput: number;
-  /** By node, massesPerSpan each, as descendSpan lays them out. */
+  /** By node, massesPerSpan each, as descendSpan lays them out; empty where they are not wanted. */
   readonly spans: Float64Array;
   /** The messages that came down inside the span into each node that was asked for. */
   readonly along: readonly (SpanMessages | undefined)[];
@@ -64,12 +91,20 @@ function keep({ overCable, overJunctionIn }: SpanMessages, size: number): SpanMe
   return { overCable: overCable.slice(0, size), overJunctionIn: overJunctionIn.slice(0, size) };
 }
 
+/** What of a trunk's masses is wanted. */
+export interface WantedMasses {
+  /** Into which nodes the messages that come down inside the span are kept; left out: none. */
+  readonly isAskedFor?: (node: number) => boolean;
+  /** Leaves out those of the spans. */
+  readonly stationsAlone?: boolean;
+}
+
 /** One pass from the port to the last nodes, over the contexts that are `live`; `logWeights` as descendPort takes them. */
 export function sweepDown(
   up: UpwardSweep,
   logWeights: Float64Array,
   live: LiveContexts,
-  isAskedFor: (node: number) => boolean = () => false,
+  { isAskedFor = () => false, stationsAlone = false }: WantedMasses = {},
 ): TrunkMasses {
   const { model, tables } = up;
   const { count } = model.tree;
@@ -79,9 +114,10 @@ export function sweepDown(
   const along = new Array<SpanMessages | undefined>(count);
   const masses: TrunkMasses = {
     along,
+    slots: tables.nodes,
     portOk: port.ok,
     portNoOutput: port.noOutput,
-    spans: new Float64Array(count * perSpan),
+    spans: new Float64Array(stationsAlone ? 0 : count * perSpan),
     feeds: new Float64Array(tables.scale.length),
     shorted: new Float64Array(tables.shortGain.length),
   };
@@ -104,7 +140,7 @@ export function sweepDown(
       spanOf(model, n),
       model.labels?.spans[n],
       { top, ...scratch },
-      masses.spans,
+      stationsAlone ? null : masses.spans,
       n * perSpan,
     );
     if (isAskedFor(n)) along[n] = keep(scratch, to - from);

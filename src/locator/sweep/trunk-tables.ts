@@ -92,3 +92,40 @@ export function emptyTrunkTables({ plan, labels }: TrunkModel): TrunkTables {
     down: states(),
   };
 }
+
+const UPWARD = [
+  'bottom',
+  'aboveJunctionIn',
+  'aboveCable',
+  'top',
+  'faulty',
+  'bottomGauge',
+  'topGauge',
+  'scale',
+  'gain',
+  'shortGain',
+] as const;
+
+/** Makes `into` a copy to sweep up again; the messages down are written anew by each sweep, and shared. */
+export function copyUpwardTables(tables: TrunkTables, into?: TrunkTables): TrunkTables {
+  if (into === undefined)
+    return { ...tables, ...Object.fromEntries(UPWARD.map((name) => [name, tables[name].slice()])) };
+  for (const name of UPWARD) into[name].set(tables[name]);
+  return into;
+}
+
+/** Takes the upward messages inside one span back, which are added up. */
+export function emptySpan(tables: TrunkTables, n: number): void {
+  const slot = tables.spans[n];
+  if (slot === undefined) return;
+  const from = slot.at * STATE_COUNT;
+  const to = from + slot.columns * STATE_COUNT;
+  for (const table of [
+    tables.bottom,
+    tables.aboveJunctionIn,
+    tables.aboveCable,
+    tables.top,
+    tables.faulty,
+  ])
+    table.fill(0, from, to);
+}

@@ -1,0 +1,4 @@
+import { carrying } from '../compute/carried-error.js';
+import { checkTicket } from './locate-ticket.js';
+
+export default carrying(checkTicket);
