@@ -49,6 +49,32 @@ describe('the connections to the database', () => {
     expect(found).toEqual([{ one: 1 }]);
   });
 
+  it('are given back, and nothing is kept, when what was to be written with the commit fails', async () => {
+    const name = 'written before';
+    const work = async () => {
+      await (await transaction.manager()).query('UPDATE firms SET name = $1', [name]);
+      transaction.writeLater('UPDATE firms SET last_ticket_number = $1', ['not a number']);
+    };
+    for (const { status } of await repeat(() => transaction.run(FIRM_ID, 'write', work)))
+      expect(status).toBe('rejected');
+    const names = () =>
+      transaction.run(FIRM_ID, 'read', async () =>
+        (await transaction.manager()).query<{ name: string }[]>('SELECT name FROM firms'),
+      );
+    expect(await names()).not.toEqual([{ name }]);
+    await expectAllGivenBack(test.app);
+  });
+
+  it('are given back, and nobody is told of a commit, when the work passed over what had failed', async () => {
+    const work = async () => {
+      const manager = await transaction.manager();
+      await manager.query('SELECT 1/0').catch(() => undefined);
+    };
+    for (const one of await repeat(() => transaction.run(FIRM_ID, 'write', work)))
+      expect(one).toMatchObject({ reason: { message: 'The transaction was not committed' } });
+    await expectAllGivenBack(test.app);
+  });
+
   it('are given back when the work, its settings or its end fails', async () => {
     const failing = [
       'SELECT 1/0',

@@ -169,13 +169,15 @@ function refuseUnlessAllowed(principal: Principal, rule: GuardedRoute, mode: Mod
 }
 
 function toPrincipal(kind: CredentialKind, shown: Shown): Principal {
-  const { firmId, credentialId, personId, role, clientId, siteId, passId, scopes } = shown;
+  const { firmId, credentialId, personId, personName, role, clientId, siteId, passId, scopes } =
+    shown;
   return {
     firmId,
     kind,
     credentialId,
     role,
     personId,
+    personName,
     clientId,
     siteId,
     passId,

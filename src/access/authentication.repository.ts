@@ -1,5 +1,4 @@
 import { Injectable } from '@nestjs/common';
-import { FirmTransaction } from '../database/firm-transaction.js';
 import type { Pool } from 'pg';
 import { DataSource } from 'typeorm';
 import type { Role } from '../people/roles.js';
@@ -11,6 +10,7 @@ export interface Shown {
   firmId: string;
   credentialId: string;
   personId: string | null;
+  personName: string | null;
   role: Role;
   clientId: string | null;
   scopes: string[] | null;
@@ -25,17 +25,10 @@ export interface Shown {
 }
 
 const FIND_SHOWN = `
-  SELECT place, firm_id AS "firmId", credential_id AS "credentialId", person_id AS "personId", role,
+  SELECT place, firm_id AS "firmId", credential_id AS "credentialId", person_id AS "personId", person_name AS "personName", role,
     client_id AS "clientId", array_to_string(scopes, ' ') AS scopes, last_used_at AS "lastUsedAt", ends_at AS "endsAt",
     pass_id AS "passId", site_id AS "siteId", ended_at AS "endedAt", site_ids AS "siteIds"
   FROM find_shown($1, $2)`;
-
-/** Where it stands when a credential was last used. */
-const LAST_USED = {
-  session: ['sessions', 'last_seen_at'],
-  token: ['api_tokens', 'last_used_at'],
-  pass: ['pass_sessions', 'last_seen_at'],
-} as const;
 
 /** Scopes have spaces between: an array of the database costs more to read. */
 type FoundRow = Omit<Shown, 'scopes'> & { scopes: string | null; place: number };
@@ -56,10 +49,7 @@ export class AuthenticationRepository {
   private underWay = 0;
   private soon?: NodeJS.Immediate;
 
-  constructor(
-    private readonly transaction: FirmTransaction,
-    private readonly dataSource: DataSource,
-  ) {}
+  constructor(private readonly dataSource: DataSource) {}
 
   /**
    * Who shows a secret, by its hash; undefined when nobody does. It stands in front of every
@@ -109,13 +99,14 @@ export class AuthenticationRepository {
     }
   }
 
-  /** Writes down that a credential is used; a transaction of its own, because reads cannot write. */
+  /** Writes down that a credential is used; apart from the request's transaction, because reads cannot write. */
   async touch(kind: CredentialKind, { firmId, credentialId }: Shown, now: Date): Promise<void> {
-    await this.transaction.run(firmId, 'write', async () => {
-      const manager = await this.transaction.manager();
-      const [table, column] = LAST_USED[kind];
-      await manager.query(`UPDATE ${table} SET ${column} = $2 WHERE id = $1`, [credentialId, now]);
-    });
+    await this.dataSource.query('SELECT touch_shown($1, $2, $3, $4)', [
+      kind,
+      firmId,
+      credentialId,
+      now,
+    ]);
   }
 }
 

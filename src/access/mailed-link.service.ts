@@ -85,7 +85,7 @@ export class MailedLinkService {
     }
     return this.transaction.run(found.firmId, 'write', async () => {
       const changed = await this.use(found, password, endTokens);
-      await this.audit.signingIn(found.personId, request, 'done');
+      this.audit.signingIn(found.personId, request, 'done');
       return changed;
     });
   }

@@ -1,8 +1,14 @@
-import { Injectable } from '@nestjs/common';
+import {
+  type BeforeApplicationShutdown,
+  Injectable,
+  type OnApplicationBootstrap,
+} from '@nestjs/common';
 import { Clock } from '../shared/clock.js';
 import { TooManyError } from '../shared/domain-error.js';
 import { type Counted, countedAs, type RateLimit, windowStart } from './rate-limit.js';
 import { RateLimitRepository } from './rate-limit.repository.js';
+
+const TIDIED_EACH_MS = 60_000;
 
 interface Asking {
   resolve: (place: number) => void;
@@ -11,15 +17,24 @@ interface Asking {
 
 /** Counts what is asked for, exactly and for all processes together. */
 @Injectable()
-export class RateLimitService {
+export class RateLimitService implements OnApplicationBootstrap, BeforeApplicationShutdown {
   /** Who asks while their key is being counted: they are counted together by the next statement. */
   private readonly asking = new Map<string, Asking[]>();
-  private readonly tidiedAt = new Map<string, number>();
+  private tidying?: NodeJS.Timeout;
 
   constructor(
     private readonly repository: RateLimitRepository,
     private readonly clock: Clock,
   ) {}
+
+  /** What earlier windows counted goes by and by, and no request waits for it. */
+  onApplicationBootstrap(): void {
+    this.tidying = setInterval(() => void this.repository.forgetOver(), TIDIED_EACH_MS).unref();
+  }
+
+  beforeApplicationShutdown(): void {
+    clearInterval(this.tidying);
+  }
 
   /** Counts one more in this window; too many is an error that says when the next one begins. */
   async count(rateLimit: RateLimit, who: string): Promise<Counted> {
@@ -43,8 +58,7 @@ export class RateLimitService {
     throw new TooManyError(counted.resetSeconds, counted);
   }
 
-  private async placeOf(rateLimit: RateLimit, who: string, now: Date): Promise<number> {
-    await this.tidy(rateLimit, now);
+  private placeOf(rateLimit: RateLimit, who: string, now: Date): Promise<number> {
     const key = keyOf(rateLimit, who, now);
     return new Promise((resolve, reject) => {
       const queue = this.asking.get(`${rateLimit.name} ${key}`);
@@ -65,14 +79,6 @@ export class RateLimitService {
       }
     }
     this.asking.delete(queue);
-  }
-
-  /** Once in a window: what earlier ones counted goes. */
-  private async tidy(rateLimit: RateLimit, now: Date): Promise<void> {
-    const start = windowStart(rateLimit, now);
-    if (this.tidiedAt.get(rateLimit.name) === start) return;
-    this.tidiedAt.set(rateLimit.name, start);
-    await this.repository.forgetOver(rateLimit);
   }
 }
 

@@ -10,7 +10,6 @@ import { lastValueFrom, type Observable, of } from 'rxjs';
 import { ComputeService } from '../compute/compute.service.js';
 import { FirmTransaction, type Mode, type OpenTransaction } from '../database/firm-transaction.js';
 import { SafeRepeatService } from '../database/safe-repeat.service.js';
-import { PersonService } from '../people/person.service.js';
 import { InParts } from '../shared/in-parts.decorator.js';
 import type { Principal } from '../people/principal.js';
 import { routeKey } from '../shared/route-key.js';
@@ -37,7 +36,6 @@ export class RequestInterceptor implements NestInterceptor {
     private readonly transaction: FirmTransaction,
     private readonly repeats: SafeRepeatService,
     private readonly audit: AuditService,
-    private readonly people: PersonService,
     private readonly compute: ComputeService,
     private readonly reflector: Reflector,
   ) {}
@@ -56,14 +54,15 @@ export class RequestInterceptor implements NestInterceptor {
       );
     let answer: unknown;
     if (this.reflector.get(InParts, context.getHandler()) === undefined) {
-      const named = async () => {
-        await this.putUnderOwnName(principal, request);
+      const named = () => {
+        putUnderOwnName(principal, request);
         return handle();
       };
       const work = transaction.mode === 'read' ? handle : () => around(named);
       answer = await this.transaction.runIn(transaction, work);
     } else {
-      answer = await this.inParts({ principal, request, transaction, around, reply, handle });
+      if (transaction.mode === 'write') putUnderOwnName(principal, request);
+      answer = await this.inParts({ transaction, around, reply, handle });
     }
     addEtag(reply, answer);
     return of(answer);
@@ -71,7 +70,7 @@ export class RequestInterceptor implements NestInterceptor {
 
   /** What is worked out for somebody who leaves is given up; what is being written is not. */
   private async inParts(parted: PartedRequest): Promise<unknown> {
-    const { principal, request, transaction, around, reply, handle } = parted;
+    const { transaction, around, reply, handle } = parted;
     const leaving = new AbortController();
     reply.raw.once('close', () => leaving.abort());
     let isWritten = transaction.mode === 'read';
@@ -85,8 +84,6 @@ export class RequestInterceptor implements NestInterceptor {
     return this.transaction.enter(entered, () =>
       this.compute.whileAsked(leaving.signal, () =>
         this.repeats.inParts(async () => {
-          if (transaction.mode === 'write')
-            await this.transaction.read(() => this.putUnderOwnName(principal, request));
           const answer = await handle();
           // It changed nothing, and is noted all the same.
           if (!isWritten) await this.transaction.write(() => Promise.resolve());
@@ -103,20 +100,18 @@ export class RequestInterceptor implements NestInterceptor {
   ): Promise<T> {
     const answer = await handle();
     const target = targetOf(request.params, answer);
-    await this.audit.done(principal, { ...auditedRequest(request), target });
+    this.audit.done(principal, { ...auditedRequest(request), target });
     return answer;
   }
+}
 
-  /** Before the body is checked: names in it are not taken from whoever has one of their own. */
-  private async putUnderOwnName(principal: Principal, request: FastifyRequest): Promise<void> {
-    const { role, personId } = principal;
-    if (personId === null || (role !== 'technician' && role !== 'client')) return;
-    const person = await this.people.findAnybody(personId);
-    if (person === null) return;
-    const route = routeKey(request.method, request.routeOptions.url ?? '');
-    request.body = underOwnName(request.body, route, principal, person.name);
-    request.query = underOwnName(request.query, route, principal, person.name);
-  }
+/** Before the body is checked: names in it are not taken from whoever has one of their own. */
+function putUnderOwnName(principal: Principal, request: FastifyRequest): void {
+  const { role, personName } = principal;
+  if (personName === null || (role !== 'technician' && role !== 'client')) return;
+  const route = routeKey(request.method, request.routeOptions.url ?? '');
+  request.body = underOwnName(request.body, route, principal, personName);
+  request.query = underOwnName(request.query, route, principal, personName);
 }
 
 /** The same person or pass, at the same site where there is one, whichever session it is. */
@@ -125,8 +120,6 @@ function senderOf({ personId, passId, siteId, clientId }: Principal): string {
 }
 
 interface PartedRequest {
-  principal: Principal;
-  request: FastifyRequest;
   transaction: OpenTransaction;
   around: <T>(work: () => Promise<T>) => Promise<T>;
   reply: FastifyReply;

@@ -48,7 +48,7 @@ export class SignInService {
     });
     await thisTry.succeeded();
     return this.transaction.run(account.firmId, 'write', async () => {
-      await this.audit.signingIn(account.id, request, 'done');
+      this.audit.signingIn(account.id, request, 'done');
       await this.accounts.keep(account.id, { lastSignInAt: this.clock.now() });
       return this.sessions.open(account.firmId, account.id, origin);
     });

@@ -16,9 +16,24 @@ export interface AuditFilter {
 export class AuditRepository {
   constructor(private readonly transaction: FirmTransaction) {}
 
-  async insert(entry: Omit<AuditEntry, 'firmId'>): Promise<void> {
-    const manager = await this.transaction.manager();
-    await manager.insert(AuditEntry, { ...entry });
+  insert(entry: Omit<AuditEntry, 'firmId'>): void {
+    this.transaction.writeLater(
+      `INSERT INTO record_entries
+         (id, happened_at, actor_kind, actor_id, role, action, target, outcome, address, request_id)
+       VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10)`,
+      [
+        entry.id,
+        entry.happenedAt,
+        entry.actorKind,
+        entry.actorId,
+        entry.role,
+        entry.action,
+        entry.target,
+        entry.outcome,
+        entry.address,
+        entry.requestId,
+      ],
+    );
   }
 
   /** Newest first; at most `count`, below the given sort key. */

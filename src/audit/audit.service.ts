@@ -23,8 +23,8 @@ export class AuditService {
   ) {}
 
   /** Within the transaction of what was done, so that both are kept or neither. */
-  async done(principal: Principal, request: AuditedRequest): Promise<void> {
-    await this.write(actorOf(principal), request, 'done');
+  done(principal: Principal, request: AuditedRequest): void {
+    this.write(actorOf(principal), request, 'done');
   }
 
   /** In a transaction of its own: what was refused was rolled back. */
@@ -35,13 +35,9 @@ export class AuditService {
   }
 
   /** Somebody proves to be a person, or fails to; within that person's firm's transaction. */
-  async signingIn(
-    personId: string,
-    request: AuditedRequest,
-    outcome: RequestOutcome,
-  ): Promise<void> {
+  signingIn(personId: string, request: AuditedRequest, outcome: RequestOutcome): void {
     const actor = { actorKind: 'signing-in', actorId: personId, role: null } as const;
-    await this.write(actor, request, outcome);
+    this.write(actor, request, outcome);
   }
 
   async list({ after, limit, ...filter }: AuditQueryDto): Promise<Page<AuditEntryDto>> {
@@ -77,13 +73,13 @@ export class AuditService {
     return stringify(rows, { header: true, columns, escape_formulas: true });
   }
 
-  private async write(
+  private write(
     actor: ReturnType<typeof actorOf> | { actorKind: 'signing-in'; actorId: string; role: null },
     request: AuditedRequest,
     outcome: RequestOutcome,
-  ): Promise<void> {
+  ): void {
     const happenedAt = this.clock.now();
-    await this.repository.insert({
+    this.repository.insert({
       id: idOrNew(undefined),
       happenedAt,
       ...actor,

@@ -12,7 +12,7 @@ export async function findById<Row extends { id: string }>(
   id: string,
 ): Promise<Row | null> {
   const { driver } = manager.dataSource;
-  const { columns, tablePath } = manager.dataSource.getMetadata(entity);
+  const { tablePath } = manager.dataSource.getMetadata(entity);
   if (manager.queryRunner === undefined) throw new Error('A row is read in a firm’s transaction');
   const client = (await manager.queryRunner.connect()) as PoolClient;
   const { rows } = await client.query<Record<string, unknown>>({
@@ -21,11 +21,21 @@ export async function findById<Row extends { id: string }>(
     values: [id],
   });
   const [row] = rows;
-  if (row === undefined) return null;
+  return row === undefined ? null : readRow(manager, entity, row);
+}
+
+/** A row as the database gives it, as its entity has it. */
+export function readRow<Row>(
+  manager: EntityManager,
+  entity: EntityTarget<Row & object>,
+  row: Record<string, unknown>,
+): Row {
+  const { driver } = manager.dataSource;
+  const { columns } = manager.dataSource.getMetadata(entity);
   return Object.fromEntries(
     columns.map((column) => [
       column.propertyName,
       driver.prepareHydratedValue(row[column.databaseName], column) as unknown,
     ]),
-  ) as unknown as Row;
+  ) as Row;
 }

@@ -3,6 +3,7 @@ import { Injectable } from '@nestjs/common';
 import type { Pool, PoolClient } from 'pg';
 import { DataSource, type EntityManager, type QueryRunner } from 'typeorm';
 import { isConnectionLost } from '../shared/database-failure.js';
+import { joinStatements, type Statement } from './join-statements.js';
 import { WriteTogether } from './write-together.js';
 
 export type Mode = 'read' | 'write';
@@ -18,6 +19,10 @@ export interface OpenTransaction {
   started?: Promise<QueryRunner>;
   /** Work that nobody waited for must not begin it anew: nobody would end that. */
   isOver?: boolean;
+  /** Writes that wait for `writeOut` or the commit. */
+  waiting?: Statement[];
+  /** What was read in it and does not change. */
+  known?: Map<string, Promise<unknown>>;
   afterCommit?: (() => void)[];
 }
 
@@ -48,7 +53,7 @@ export class FirmTransaction {
   }
 
   /** Runs the work in one transaction: committed when it resolves, rolled back when it throws. */
-  run<T>(firmId: string, mode: Mode, work: () => Promise<T>): Promise<T> {
+  run<T>(firmId: string, mode: Mode, work: () => T | Promise<T>): Promise<T> {
     return this.runIn(this.prepare(firmId, '', mode), work);
   }
 
@@ -85,9 +90,14 @@ export class FirmTransaction {
     };
   }
 
-  async runIn<T>(transaction: OpenTransaction, work: () => Promise<T>): Promise<T> {
+  async runIn<T>(transaction: OpenTransaction, work: () => T | Promise<T>): Promise<T> {
     try {
-      const result = await this.open.run(transaction, work);
+      const result = await this.open.run(transaction, async () => {
+        const done = await work();
+        // Nothing but these needed a connection.
+        if (transaction.waiting !== undefined) await this.manager();
+        return done;
+      });
       transaction.isOver = true;
       await this.commit(transaction);
       for (const act of transaction.afterCommit ?? []) act();
@@ -102,9 +112,29 @@ export class FirmTransaction {
 
   /** What must not happen unless the running transaction is kept, and then after it. */
   afterCommit(act: () => void): void {
-    const transaction = this.open.getStore();
-    if (transaction === undefined) throw new Error('There is no transaction to come after');
-    (transaction.afterCommit ??= []).push(act);
+    (this.running().afterCommit ??= []).push(act);
+  }
+
+  /**
+   * Writes what need not be there before `writeOut` or else the commit: all that waits goes out as one statement, and
+   * fails it where one fails. No two of them may change the same row.
+   */
+  writeLater(text: string, values: readonly unknown[]): void {
+    (this.running().waiting ??= []).push({ text, values });
+  }
+
+  /** Writes what waits, for whoever is to read it back in the running transaction. */
+  async writeOut(): Promise<void> {
+    const { queryRunner } = await this.manager();
+    await writeWaiting((await queryRunner?.connect()) as PoolClient, this.running());
+  }
+
+  /** Reads only once in the running transaction what does not change in it. */
+  once<T>(key: string, read: () => Promise<T>): Promise<T> {
+    const known = (this.running().known ??= new Map<string, Promise<unknown>>());
+    const reading = known.get(key) ?? read();
+    known.set(key, reading);
+    return reading as Promise<T>;
   }
 
   /** The work opens its transactions itself, by `read` and `write`: none is held while it works something out. */
@@ -125,7 +155,7 @@ export class FirmTransaction {
   }
 
   /** Writes down what was worked out after the change, in a transaction of its own. */
-  writeAfterwards<T>(work: () => Promise<T>): Promise<T> {
+  writeAfterwards<T>(work: () => T | Promise<T>): Promise<T> {
     return this.runIn(this.request().prepare('write'), work);
   }
 
@@ -137,11 +167,16 @@ export class FirmTransaction {
 
   /** The manager of the running transaction; outside of `run` there is none. */
   async manager(): Promise<EntityManager> {
+    const transaction = this.running();
+    transaction.started ??= transaction.begin();
+    return (await transaction.started).manager;
+  }
+
+  private running(): OpenTransaction {
     const transaction = this.open.getStore();
     if (transaction === undefined) throw new Error('Database work outside of a firm’s transaction');
     if (transaction.isOver) throw new Error('Database work after its transaction was over');
-    transaction.started ??= transaction.begin();
-    return (await transaction.started).manager;
+    return transaction;
   }
 
   /** The firm of the running transaction. */
@@ -155,12 +190,12 @@ export class FirmTransaction {
     const runner = this.dataSource.createQueryRunner();
     try {
       const client = (await runner.connect()) as PoolClient;
-      if (mode === 'write') await runner.startTransaction();
       this.together.now(client);
       // Past the ORM, in one message, and not waited for: the connection is pipelined, so the first
       // query follows at once. Should this fail, so does every query behind it.
-      const sql = mode === 'read' ? `BEGIN READ ONLY; ${settings}` : settings;
-      client.query(sql, ignore);
+      client.query(`BEGIN${mode === 'read' ? ' READ ONLY' : ''}; ${settings}`, ignore);
+      // The ORM asks for this before it locks a row.
+      (runner as { isTransactionActive: boolean }).isTransactionActive = true;
       return runner;
     } catch (error) {
       await runner.release();
@@ -173,7 +208,12 @@ export class FirmTransaction {
     if (runner === undefined) return;
     if (transaction.mode === 'read') return this.endRead(runner, 'commit');
     try {
-      await runner.commitTransaction();
+      const client = (await runner.connect()) as PoolClient;
+      this.together.now(client);
+      const written = writeWaiting(client, transaction);
+      const [committed] = await Promise.all([client.query('COMMIT'), written]);
+      // What had failed before, and was passed over, is rolled back by it without an error.
+      if (committed.command !== 'COMMIT') throw new Error('The transaction was not committed');
     } catch (error) {
       await this.endFailed('write', runner, error);
       throw error;
@@ -187,7 +227,7 @@ export class FirmTransaction {
     if (isConnectionLost(error)) return giveUp(runner);
     if (mode === 'read') return this.endRead(runner, 'rollback');
     try {
-      await runner.rollbackTransaction();
+      await ((await runner.connect()) as PoolClient).query('ROLLBACK');
       await runner.release();
     } catch {
       await giveUp(runner);
@@ -204,6 +244,15 @@ export class FirmTransaction {
     client.query(end, ignore);
     await runner.release();
   }
+}
+
+/** Sent at once, so that what is sent next stands behind it. */
+async function writeWaiting(client: PoolClient, transaction: OpenTransaction): Promise<void> {
+  const [first, ...others] = transaction.waiting ?? [];
+  transaction.waiting = undefined;
+  if (first === undefined) return;
+  const { text, values } = joinStatements([first, ...others]);
+  await client.query(text, [...values]);
 }
 
 /** What the transaction works with, if it was begun; it has it no more. */

@@ -30,9 +30,11 @@ export class SafeRepeatRepository {
     return manager.findOneByOrFail(ReceivedRequest, { id });
   }
 
-  async keepAnswer(id: string, answer: string, isFinished: boolean): Promise<void> {
-    const manager = await this.transaction.manager();
-    await manager.update(ReceivedRequest, { id }, { answer, isFinished });
+  keepAnswer(id: string, answer: string, isFinished: boolean): void {
+    this.transaction.writeLater(
+      'UPDATE received_requests SET answer = $2, is_finished = $3 WHERE id = $1',
+      [id, answer, isFinished],
+    );
   }
 
   /** What the firm was sent before then; how many that were. */

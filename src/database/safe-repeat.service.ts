@@ -59,7 +59,7 @@ export class SafeRepeatService {
     if (earlier === undefined) {
       const answer = await work();
       const isFinished = asked === undefined;
-      await this.repository.keepAnswer(id, JSON.stringify(answer ?? null), isFinished);
+      this.repository.keepAnswer(id, JSON.stringify(answer ?? null), isFinished);
       if (asked !== undefined) asked.kept = { id, isFinished };
       return answer;
     }
@@ -90,9 +90,9 @@ export class SafeRepeatService {
   }
 
   /** Keeps the whole answer for a repeat; within a transaction. */
-  async finish(answer: unknown): Promise<void> {
+  finish(answer: unknown): void {
     const kept = this.asked.getStore()?.kept;
-    if (kept !== undefined) await this.repository.keepAnswer(kept.id, JSON.stringify(answer), true);
+    if (kept !== undefined) this.repository.keepAnswer(kept.id, JSON.stringify(answer), true);
   }
 
   /** Forgets what the firm was sent more than 30 days ago; within its transaction. */

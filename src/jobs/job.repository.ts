@@ -67,7 +67,7 @@ export class JobRepository {
       startAfter: afterSeconds,
       // For the kinds of which one of a firm is enough.
       singletonKey: firmId,
-      db: await this.ofTransaction(),
+      db: { executeSql: (text, values: unknown[]) => this.writeLater(text, values) },
     });
   }
 
@@ -121,6 +121,12 @@ export class JobRepository {
        WHERE name = $1 AND data ->> 'firmId' = $2 ORDER BY created_on DESC, id LIMIT $3`,
       [FAILED_JOBS, this.transaction.firmId(), count],
     );
+  }
+
+  /** Nobody needs to know the job's id, so it is written with the commit. */
+  private writeLater(text: string, values: unknown[]): Promise<{ rows: unknown[] }> {
+    this.transaction.writeLater(text, values);
+    return Promise.resolve({ rows: [] });
   }
 
   private async ofTransaction(): Promise<PgBoss.Db> {

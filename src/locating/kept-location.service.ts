@@ -29,14 +29,14 @@ export class KeptLocationService {
   }
 
   /** Within a transaction; null: the locator refuses what it was asked. */
-  async keep({ question, fingerprint, readAt }: AskedTicket, located: LocatedInJson | null) {
+  keep({ question, fingerprint, readAt }: AskedTicket, located: LocatedInJson | null): void {
     const { id } = question.ticket;
     if (located === null) return this.rows.remove(id, readAt);
     if (!isKept(question)) return;
     const { places, officeChecks, predicted } = located;
     const answer = located.answer.length > LONGEST_KEPT ? null : located.answer;
     const workedOutAt = this.clock.now();
-    await this.rows.keep({
+    this.rows.keep({
       id,
       fingerprint,
       readAt,

@@ -18,9 +18,8 @@ export class TicketLocationRepository {
   constructor(private readonly transaction: FirmTransaction) {}
 
   /** Keeps it unless what was read later is kept already. */
-  async keep(one: NewLocation): Promise<void> {
-    const manager = await this.transaction.manager();
-    await manager.query(
+  keep(one: NewLocation): void {
+    this.transaction.writeLater(
       `INSERT INTO ticket_locations AS kept
          (id, fingerprint, read_at, worked_out_at, places, office_checks, predicted, answer)
        VALUES ($1, $2, $3, $4, $5, $6, $7, $8)
@@ -42,9 +41,8 @@ export class TicketLocationRepository {
   }
 
   /** What was worked out of a ticket is no longer so, and nothing else can be. */
-  async remove(id: string, readAt: Date): Promise<void> {
-    const manager = await this.transaction.manager();
-    await manager.query('DELETE FROM ticket_locations WHERE id = $1 AND read_at <= $2', [
+  remove(id: string, readAt: Date): void {
+    this.transaction.writeLater('DELETE FROM ticket_locations WHERE id = $1 AND read_at <= $2', [
       id,
       readAt,
     ]);

@@ -7,6 +7,7 @@ import type { AsBuilt } from '../sites/as-built.js';
 import { SitesService } from '../sites/sites.service.js';
 import { LocationService } from '../locating/location.service.js';
 import { ReportService } from '../tickets/report.service.js';
+import type { TicketDto } from '../tickets/ticket.dto.js';
 import { TicketService } from '../tickets/ticket.service.js';
 import { OPEN_STATES } from '../tickets/ticket-lifecycle.js';
 import { TicketWorkService } from '../tickets/ticket-work.service.js';
@@ -66,11 +67,16 @@ export class PassService {
   }
 
   async ticket(ticketId: string): Promise<PassTicketDto> {
-    const described = await this.transaction.read(async () =>
-      this.tickets.describe(await this.openTicket(ticketId)),
+    return this.withChecks(
+      await this.transaction.read(async () =>
+        this.tickets.describe(await this.openTicket(ticketId)),
+      ),
     );
+  }
+
+  private async withChecks(described: TicketDto): Promise<PassTicketDto> {
     const { id, number, state, openedAt, stillToProve, saidToWork, askFirst } = described;
-    const officeChecks = await this.location.officeChecks(ticketId);
+    const officeChecks = await this.location.officeChecks(id);
     return { id, number, state, openedAt, stillToProve, saidToWork, askFirst, officeChecks };
   }
 
@@ -78,7 +84,7 @@ export class PassService {
     return this.repeats.inTwo(
       () => this.reports.reportSite(siteId, { ...report, saidBy: office(name) }),
       async ({ tickets }) => ({
-        tickets: await Promise.all(tickets.map(({ id }) => this.ticket(id))),
+        tickets: await Promise.all(tickets.map((ticket) => this.withChecks(ticket))),
       }),
     );
   }
@@ -89,7 +95,7 @@ export class PassService {
         await this.openTicket(ticketId);
         return this.reports.reportTicket(ticketId, { ...report, saidBy: office(name) });
       },
-      () => this.ticket(ticketId),
+      (ticket) => this.withChecks(ticket),
     );
   }
 
@@ -99,7 +105,7 @@ export class PassService {
         await this.openTicket(ticketId);
         return this.work.answer(ticketId, { ...answer, saidBy: office(name) });
       },
-      () => this.ticket(ticketId),
+      (ticket) => this.withChecks(ticket),
     );
   }
 

@@ -12,6 +12,8 @@ export interface Principal {
   role: Role;
   /** Null for a pass, which belongs to nobody. */
   personId: string | null;
+  /** Theirs; null for a pass. */
+  personName: string | null;
   /** Of a client's person: whose. */
   clientId: string | null;
   /** Of a pass: the site it opens. */

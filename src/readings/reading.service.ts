@@ -34,6 +34,9 @@ export interface ReadingOnTicket {
   note: string | null;
 }
 
+/** A reading as it is kept. */
+export type KeptReading = Reading;
+
 /** A reading with what the locator makes of it, without what only the database needs. */
 export type ShownReading = Omit<Reading, 'entryId'>;
 
@@ -156,6 +159,7 @@ function evidenceOf(row: Parameters<typeof asEvidence>[0]): RequestReading | nul
   return evidence === null || 'reason' in evidence ? null : evidence;
 }
 
-function shown({ entryId, ...row }: Reading): ShownReading {
+/** A row that was kept, as it is shown. */
+export function shown({ entryId, ...row }: KeptReading): ShownReading {
   return { ...row, reading: evidenceOf(row) };
 }

@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { In } from 'typeorm';
 import { FirmTransaction } from '../database/firm-transaction.js';
+import { insertRows } from '../database/json-rows.js';
 import { Observation } from './observation.entity.js';
 
 @Injectable()
@@ -8,12 +9,13 @@ export class ObservationRepository {
   constructor(private readonly transaction: FirmTransaction) {}
 
   async insert(observations: Omit<Observation, 'firmId'>[]): Promise<void> {
-    if (observations.length === 0) return;
+    const [first, ...others] = observations;
+    if (first === undefined) return;
     const manager = await this.transaction.manager();
-    await manager.insert(
-      Observation,
-      observations.map((observation) => ({ ...observation })),
-    );
+    const { text, values } = insertRows(manager, 'observations', [first, ...others]);
+    // Together with the entry that brought them, where that still waits.
+    this.transaction.writeLater(text, values);
+    await this.transaction.writeOut();
   }
 
   /** Oldest first. */
@@ -23,19 +25,6 @@ export class ObservationRepository {
       where: { ticketId },
       order: { observedAt: 'ASC', id: 'ASC' },
     });
-  }
-
-  /** The trunks on which each of the tickets has something that does not work. */
-  async trunksOfTickets(ticketIds: string[]): Promise<Map<string, string[]>> {
-    const manager = await this.transaction.manager();
-    const rows = await manager.query<{ ticket_id: string; trunks: string[] }[]>(
-      `SELECT ticket_id, array_agg(DISTINCT trunk ORDER BY trunk) AS trunks
-       FROM observations
-       WHERE ticket_id = ANY($1) AND outcome <> 'works' AND withdrawal_id IS NULL
-       GROUP BY ticket_id`,
-      [ticketIds],
-    );
-    return new Map(rows.map((row) => [row.ticket_id, row.trunks]));
   }
 
   async findOfTicket(ticketId: string, id: string): Promise<Observation | null> {

@@ -20,6 +20,7 @@ export interface SaidOn {
   entryId: string;
   said: SaidDto & { saidAt: Date };
   how: HowReported;
+  sent: readonly Sent[];
 }
 
 /** Keeps what was heard on tickets. */
@@ -28,36 +29,13 @@ export class ObservationService {
   constructor(private readonly observations: ObservationRepository) {}
 
   /** On the list but not listened to is no evidence: it stays in the log's entry alone. */
-  async add({ ticketId, period, entryId, said, how }: SaidOn, sent: Sent[]): Promise<void> {
-    await this.observations.insert(
-      sent.flatMap(({ reported }) => {
-        const { outcome } = reported;
-        if (outcome === 'not-checked') return [];
-        return {
-          ...toPoint(reported),
-          id: idOrNew(undefined),
-          entryId,
-          ticketId,
-          outcome,
-          saidBy: said.saidBy.name,
-          saidByKind: said.saidBy.kind,
-          how,
-          observedAt: said.saidAt,
-          period,
-          withdrawalId: null,
-        };
-      }),
-    );
+  async add(said: readonly SaidOn[]): Promise<void> {
+    await this.observations.insert(said.flatMap(toRows));
   }
 
   /** Oldest first. */
   listOfTicket(ticketId: string): Promise<Observation[]> {
     return this.observations.listOfTicket(ticketId);
-  }
-
-  /** The trunks on which each of the tickets has something that does not work. */
-  trunksOfTickets(ticketIds: string[]): Promise<Map<string, string[]>> {
-    return this.observations.trunksOfTickets(ticketIds);
   }
 
   findToWithdraw(ticketId: string, id: string): Promise<Observation | null> {
@@ -71,6 +49,33 @@ export class ObservationService {
   moveTo(ticketId: string, observationIds: string[]): Promise<void> {
     return this.observations.moveTo(ticketId, observationIds);
   }
+}
+
+function toRows({
+  ticketId,
+  period,
+  entryId,
+  said,
+  how,
+  sent,
+}: SaidOn): Omit<Observation, 'firmId'>[] {
+  return sent.flatMap(({ reported }) => {
+    const { outcome } = reported;
+    if (outcome === 'not-checked') return [];
+    return {
+      ...toPoint(reported),
+      id: idOrNew(undefined),
+      entryId,
+      ticketId,
+      outcome,
+      saidBy: said.saidBy.name,
+      saidByKind: said.saidBy.kind,
+      how,
+      observedAt: said.saidAt,
+      period,
+      withdrawalId: null,
+    };
+  });
 }
 
 export function isNotChecked({ reported }: Sent): boolean {

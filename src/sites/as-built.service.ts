@@ -55,7 +55,7 @@ export class AsBuiltService {
     const key = `${this.transaction.firmId()} ${siteId} ${version}`;
     const known = this.kept.get(key);
     if (known !== undefined) return known;
-    const read = await this.repository.read(siteId, version);
+    const read = await this.transaction.once(key, () => this.repository.read(siteId, version));
     if (read === null) throw new NotFoundError('version of this as-built record', String(version));
     const { headEnd, trunks, nodes } = read;
     const drawing = { headEnd, trunks: toTrunks(trunks, nodes).sort(compareTrunks) };

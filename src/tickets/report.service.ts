@@ -6,17 +6,18 @@ import {
   checkAgainstDrawing,
   isNotChecked,
   ObservationService,
+  type SaidOn,
   type Sent,
   toPoint,
 } from '../reports/observation.service.js';
 import type { ReportDto, SaidDto, WalkTestDto } from '../reports/report.dto.js';
-import { shareOut } from '../reports/share-out.js';
+import { type Share, shareOut } from '../reports/share-out.js';
 import type { TicketDto } from './ticket.dto.js';
 import type { Ticket } from './ticket.entity.js';
 import type { HowReported } from '../reports/observation.js';
 import type { EntryDetails } from './ticket-log.js';
 import { TicketLogService } from './ticket-log.service.js';
-import { TicketRepository } from './ticket.repository.js';
+import { type OpenTicket, TicketRepository } from './ticket.repository.js';
 import { TicketService } from './ticket.service.js';
 
 /** A report with the tickets that it went to. */
@@ -47,86 +48,89 @@ export class ReportService {
     }
     const sent = checkOutcomes(report);
     const open = await this.tickets.listOpenOfSite(siteId);
-    const trunksOf = await this.observations.trunksOfTickets(open.map(({ id }) => id));
     const shares = shareOut(
       sent,
-      open.map((ticket) => ({ ticket, trunks: trunksOf.get(ticket.id) ?? [] })),
+      open.map((ticket) => ({ ticket, trunks: ticket.trunks })),
     );
     const id = idOrNew(report.id);
-    const answer: SharedReport = { id, tickets: [] };
+    const written: Recorded[] = [];
     for (const [index, share] of shares.entries()) {
-      const joined = share.ticket !== null;
-      if (!joined) refuseIfAllWorks(share.sent);
-      const ticket = await (share.ticket === null
-        ? this.open(siteId, site.asBuiltVersion, report)
-        : this.reader.findToChange(share.ticket.id));
       // The id that came with the report names its first entry; further shares have their own.
       const said = { ...report, id: index === 0 ? id : undefined };
-      await this.record(ticket, said, report.how, share.sent, joined);
-      answer.tickets.push({ ...(await this.reader.describe(ticket)), joined });
+      written.push(await this.takeShare(site, said, share));
     }
-    return answer;
+    await this.observations.add(written.map(({ said }) => said));
+    const described = await this.reader.describeAll(written.map(({ ticket }) => ticket));
+    const tickets = described.map((ticket, index) => {
+      return { ...ticket, joined: shares[index]?.ticket !== null };
+    });
+    return { id, tickets };
   }
 
   /** Adds observations to a ticket that somebody has before them. */
   async reportTicket(ticketId: string, report: ReportDto): Promise<TicketDto> {
     const ticket = await this.reader.findToChange(ticketId);
-    await this.record(ticket, report, report.how, checkOutcomes(report), true);
-    return this.reader.describe(ticket);
+    return this.record(ticket, report, report.how, checkOutcomes(report));
   }
 
   async recordWalkTest(ticketId: string, walkTest: WalkTestDto): Promise<TicketDto> {
     const ticket = await this.reader.findToChange(ticketId);
     const sent = walkTest.observations.map((reported, index) => ({ index, reported }));
-    await this.record(ticket, walkTest, 'walk-test', sent, true);
-    return this.reader.describe(ticket);
+    return this.record(ticket, walkTest, 'walk-test', sent);
   }
 
-  /** Appends one entry with its observations to a ticket's log. */
+  /** Opens a ticket for what of a report no open one is about, or joins one; its site is locked. */
+  private async takeShare(
+    site: { id: string; asBuiltVersion: number },
+    report: DatedReport,
+    { ticket: joined, sent }: Share<OpenTicket, Sent>,
+  ): Promise<Recorded> {
+    if (joined === null) refuseIfAllWorks(sent);
+    const { asBuiltVersion } = joined ?? site;
+    checkAgainstDrawing(sent, await this.sites.drawing(site.id, asBuiltVersion));
+    const { how, saidAt, saidBy } = report;
+    const details = detailsOf(report, how, sent, joined !== null);
+    const opened = { siteId: site.id, asBuiltVersion, openedBy: saidBy.name, openedAt: saidAt };
+    const { ticket, entryId } = await (joined === null
+      ? this.log.open({ ...opened, period: 0 }, 'report', report, details)
+      : this.log.join(joined.id, 'report', report, details));
+    const { id: ticketId, period } = ticket;
+    return { ticket, said: { ticketId, period, entryId, said: report, how, sent } };
+  }
+
+  /** Appends one entry with its observations to the log of a ticket that is kept from others. */
   private async record(
     ticket: Ticket,
     saidNowOrThen: SaidDto & { note?: string | null },
     how: HowReported,
     sent: Sent[],
-    joined: boolean,
-  ): Promise<void> {
-    const drawing = await this.sites.drawing(ticket.siteId, ticket.asBuiltVersion);
-    checkAgainstDrawing(sent, drawing);
+  ): Promise<TicketDto> {
+    checkAgainstDrawing(sent, await this.sites.drawing(ticket.siteId, ticket.asBuiltVersion));
     const said = this.log.dated(saidNowOrThen);
-    const details: EntryDetails = {
-      how,
-      joined,
-      note: said.note ?? null,
-      notChecked: sent.filter(isNotChecked).map(({ reported }) => toPoint(reported)),
-    };
     const kind = how === 'walk-test' ? 'walk-test' : 'report';
-    const entryId = await this.log.write(ticket, kind, said, details);
+    const entryId = await this.log.write(ticket, kind, said, detailsOf(said, how, sent, true));
     const { id: ticketId, period } = ticket;
-    await this.observations.add({ ticketId, period, entryId, said, how }, sent);
+    await this.observations.add([{ ticketId, period, entryId, said, how, sent }]);
+    return this.reader.describe(ticket);
   }
+}
 
-  private async open(
-    siteId: string,
-    asBuiltVersion: number,
-    report: ReportDto & { saidAt: Date },
-  ): Promise<Ticket> {
-    const ticket = {
-      id: idOrNew(undefined),
-      number: await this.tickets.nextNumber(),
-      siteId,
-      asBuiltVersion,
-      state: 'reported' as const,
-      openedBy: report.saidBy.name,
-      openedAt: report.saidAt,
-      closedAt: null,
-      mergedInto: null,
-      followUpDueOn: null,
-      period: 0,
-      version: 0,
-    };
-    await this.tickets.insert(ticket);
-    return this.reader.find(ticket.id);
-  }
+type DatedReport = ReportDto & { saidAt: Date };
+
+/** A ticket with what was said on it, which is still to be kept. */
+interface Recorded {
+  ticket: Ticket;
+  said: SaidOn;
+}
+
+function detailsOf(
+  { note }: { note?: string | null },
+  how: HowReported,
+  sent: Sent[],
+  joined: boolean,
+): EntryDetails {
+  const notChecked = sent.filter(isNotChecked).map(({ reported }) => toPoint(reported));
+  return { how, joined, note: note ?? null, notChecked };
 }
 
 /** Rooms that were not gone through cannot be "not checked", and a report says at least something. */

@@ -8,11 +8,6 @@ import type { EntryKind } from './ticket-log.js';
 export class TicketEntryRepository {
   constructor(private readonly transaction: FirmTransaction) {}
 
-  async insert(entry: Omit<TicketEntry, 'firmId'>): Promise<void> {
-    const manager = await this.transaction.manager();
-    await manager.insert(TicketEntry, { ...entry });
-  }
-
   /** Every entry of these kinds on a ticket, oldest first. */
   async listOfKind(ticketId: string, kinds: EntryKind[]): Promise<TicketEntry[]> {
     const manager = await this.transaction.manager();

@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { JobService } from '../jobs/job.service.js';
 import { Clock } from '../shared/clock.js';
+import { NotFoundError } from '../shared/domain-error.js';
 import { happenedAt } from '../shared/happened-at.js';
 import { idOrNew } from '../shared/new-id.js';
 import type { SaidDto } from '../reports/report.dto.js';
@@ -8,8 +9,14 @@ import { type Withdrawable, withWithdrawals } from '../reports/withdrawal.js';
 import type { TicketEntry } from './ticket-entry.entity.js';
 import { TicketEntryRepository } from './ticket-entry.repository.js';
 import type { EntryDetails, EntryKind } from './ticket-log.js';
-import { TicketRepository } from './ticket.repository.js';
+import { type NewEntry, type NewTicket, TicketRepository } from './ticket.repository.js';
 import type { Ticket } from './ticket.entity.js';
+
+/** A ticket as it is after an entry of its log was written. */
+export interface Written {
+  ticket: Ticket;
+  entryId: string;
+}
 
 /** Writes tickets and their logs: every change is an entry and the columns derived from it. */
 @Injectable()
@@ -30,20 +37,48 @@ export class TicketLogService {
     changes: Partial<Omit<Ticket, 'id' | 'firmId' | 'version'>> = {},
   ): Promise<string> {
     Object.assign(ticket, changes, { version: ticket.version + 1 });
-    await this.tickets.update(ticket);
+    const entry = this.entryOf(ticket.id, kind, said, details);
+    await this.tickets.save(ticket, entry);
     await this.jobs.enqueue('locations', { siteId: ticket.siteId });
-    return this.append(ticket.id, kind, said, details);
+    return entry.id;
   }
 
-  async append(
+  /** Opens a ticket, with the entry that says why. */
+  async open(
+    ticket: Omit<NewTicket, 'id'>,
+    kind: EntryKind,
+    said: SaidDto,
+    details: EntryDetails,
+  ): Promise<Written> {
+    const id = idOrNew(undefined);
+    const entry = this.entryOf(id, kind, said, details);
+    const opened = await this.tickets.open({ ...ticket, id }, entry);
+    await this.jobs.enqueue('locations', { siteId: ticket.siteId });
+    return { ticket: opened, entryId: entry.id };
+  }
+
+  /** Appends an entry to an open ticket that stays as it is but for its version; its site is locked, so that it stays open. */
+  async join(
     ticketId: string,
     kind: EntryKind,
     said: SaidDto,
     details: EntryDetails,
-  ): Promise<string> {
-    const id = idOrNew(said.id);
-    await this.entries.insert({
-      id,
+  ): Promise<Written> {
+    const entry = this.entryOf(ticketId, kind, said, details);
+    const ticket = await this.tickets.join(entry);
+    if (ticket === null) throw new NotFoundError('open ticket', ticketId);
+    await this.jobs.enqueue('locations', { siteId: ticket.siteId });
+    return { ticket, entryId: entry.id };
+  }
+
+  private entryOf(
+    ticketId: string,
+    kind: EntryKind,
+    said: SaidDto,
+    details: EntryDetails,
+  ): NewEntry {
+    return {
+      id: idOrNew(said.id),
       ticketId,
       kind,
       saidBy: said.saidBy.name,
@@ -51,8 +86,7 @@ export class TicketLogService {
       happenedAt: this.saidAt(said),
       recordedAt: this.clock.now(),
       details,
-    });
-    return id;
+    };
   }
 
   /** Every entry of these kinds on a ticket, oldest first. */

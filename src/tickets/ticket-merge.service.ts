@@ -1,6 +1,5 @@
 import { Injectable } from '@nestjs/common';
 import { ConflictError, InvalidInputError, NotFoundError } from '../shared/domain-error.js';
-import { idOrNew } from '../shared/new-id.js';
 import { SitesService } from '../sites/sites.service.js';
 import { ObservationService } from '../reports/observation.service.js';
 import { OPEN_STATES } from './ticket-lifecycle.js';
@@ -69,16 +68,22 @@ export class TicketMergeService {
     }
     const observationIds = [...new Set(split.observationIds)];
     await this.checkSplit(ticket, observationIds);
-    const opened = await this.openFrom(ticket, split);
-    await this.observations.moveTo(opened.id, observationIds);
     const details = { observationIds, note: split.note };
-    await this.log.write(ticket, 'split-off', split, { ...details, otherTicketId: opened.id });
-    await this.log.write(
-      opened,
+    const { ticket: opened } = await this.log.open(
+      {
+        siteId: ticket.siteId,
+        asBuiltVersion: ticket.asBuiltVersion,
+        openedBy: split.saidBy.name,
+        openedAt: split.saidAt,
+        // Its observations keep the periods they were counted in.
+        period: ticket.period,
+      },
       'split-from',
       { ...split, id: undefined },
       { ...details, otherTicketId: ticket.id },
     );
+    await this.observations.moveTo(opened.id, observationIds);
+    await this.log.write(ticket, 'split-off', split, { ...details, otherTicketId: opened.id });
     return this.reader.describe(opened);
   }
 
@@ -108,26 +113,6 @@ export class TicketMergeService {
       const reason = 'are all there are: nothing would be left on this ticket';
       throw new InvalidInputError([{ field: '/observationIds', reason }]);
     }
-  }
-
-  private async openFrom(ticket: Ticket, split: SplitDto & { saidAt: Date }): Promise<Ticket> {
-    const id = idOrNew(undefined);
-    await this.tickets.insert({
-      id,
-      number: await this.tickets.nextNumber(),
-      siteId: ticket.siteId,
-      asBuiltVersion: ticket.asBuiltVersion,
-      state: 'reported',
-      openedBy: split.saidBy.name,
-      openedAt: split.saidAt,
-      closedAt: null,
-      mergedInto: null,
-      followUpDueOn: null,
-      // Its observations keep the periods they were counted in.
-      period: ticket.period,
-      version: 0,
-    });
-    return this.reader.find(id);
   }
 }
 

@@ -1,8 +1,8 @@
 import { Injectable } from '@nestjs/common';
-import { In } from 'typeorm';
-import { findById } from '../database/find-by-id.js';
+import { findById, readRow } from '../database/find-by-id.js';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { OPEN_STATES, type TicketState } from './ticket-lifecycle.js';
+import type { TicketEntry } from './ticket-entry.entity.js';
 import { Ticket } from './ticket.entity.js';
 
 export interface TicketFilter {
@@ -10,6 +10,21 @@ export interface TicketFilter {
   states?: readonly TicketState[];
   /** Only tickets with a lower number: the list goes from new to old. */
   below?: number;
+}
+
+/** What a ticket is opened with; all else of it follows. */
+export type NewTicket = Pick<
+  Ticket,
+  'id' | 'siteId' | 'asBuiltVersion' | 'openedBy' | 'openedAt' | 'period'
+>;
+
+export type NewEntry = Omit<TicketEntry, 'firmId'>;
+
+/** A ticket that a report may join. */
+export interface OpenTicket {
+  id: string;
+  asBuiltVersion: number;
+  trunks: string[];
 }
 
 interface Likeliest {
@@ -26,20 +41,49 @@ export interface ListedTicket {
 export class TicketRepository {
   constructor(private readonly transaction: FirmTransaction) {}
 
-  async nextNumber(): Promise<number> {
+  /**
+   * Opens a ticket under the firm's next number. Its first entry waits: who may write one is asked of the tickets that
+   * there were before the statement.
+   */
+  async open(ticket: NewTicket, entry: NewEntry): Promise<Ticket> {
     const manager = await this.transaction.manager();
-    const [rows] = await manager.query<[{ number: number }[]]>(
-      `UPDATE firms SET last_ticket_number = last_ticket_number + 1
-       RETURNING last_ticket_number AS number`,
+    const { id, siteId, asBuiltVersion, openedBy, openedAt, period } = ticket;
+    const [row] = await manager.query<Record<string, unknown>[]>(
+      `WITH numbered AS (
+         UPDATE firms SET last_ticket_number = last_ticket_number + 1 RETURNING last_ticket_number)
+       INSERT INTO tickets
+         (id, number, site_id, as_built_version, state, opened_by, opened_at, period, version)
+       SELECT $1, last_ticket_number, $2, $3, 'reported', $4, $5, $6, 1 FROM numbered RETURNING *`,
+      [id, siteId, asBuiltVersion, openedBy, openedAt, period],
     );
-    const [row] = rows;
     if (row === undefined) throw new Error('The firm of the transaction is not in the database');
-    return row.number;
+    this.transaction.writeLater(ENTER, valuesOf(entry));
+    return readRow(manager, Ticket, row);
   }
 
-  async insert(ticket: Omit<Ticket, 'firmId'>): Promise<void> {
-    const manager = await this.transaction.manager();
-    await manager.insert(Ticket, { ...ticket });
+  /** Appends an entry to an open ticket that need not have been read: all else of it stays; null where none is open. */
+  join(entry: NewEntry): Promise<Ticket | null> {
+    return this.changed(
+      `WITH changed AS (
+         UPDATE tickets SET version = version + 1 WHERE id = $2 AND state = ANY ($9) RETURNING *),
+       ${ENTERED} SELECT * FROM changed`,
+      entry,
+      [OPEN_STATES],
+    );
+  }
+
+  /** Saves a ticket that is kept from others with the entry that says what became of it. */
+  async save(ticket: Ticket, entry: NewEntry): Promise<void> {
+    const { state, closedAt, mergedInto, followUpDueOn, period, version, asBuiltVersion } = ticket;
+    await this.changed(
+      `WITH changed AS (
+         UPDATE tickets SET state = $9, closed_at = $10, merged_into = $11, follow_up_due_on = $12,
+           period = $13, version = $14, as_built_version = $15
+         WHERE id = $2 RETURNING *),
+       ${ENTERED} SELECT * FROM changed`,
+      entry,
+      [state, closedAt, mergedInto, followUpDueOn, period, version, asBuiltVersion],
+    );
   }
 
   async find(id: string): Promise<Ticket | null> {
@@ -53,12 +97,16 @@ export class TicketRepository {
     return manager.findOne(Ticket, { where: { id }, lock: { mode: 'pessimistic_write' } });
   }
 
-  async listOpenOfSite(siteId: string): Promise<Ticket[]> {
+  /** Lowest number first, with the trunks on which each has something that does not work (the table of `reports`). */
+  async listOpenOfSite(siteId: string): Promise<OpenTicket[]> {
     const manager = await this.transaction.manager();
-    return manager.find(Ticket, {
-      where: { siteId, state: In([...OPEN_STATES]) },
-      order: { number: 'ASC' },
-    });
+    return manager.query<OpenTicket[]>(
+      `SELECT id, as_built_version AS "asBuiltVersion", array(
+         SELECT DISTINCT trunk FROM observations
+         WHERE ticket_id = tickets.id AND outcome <> 'works' AND withdrawal_id IS NULL ORDER BY trunk) AS trunks
+       FROM tickets WHERE site_id = $1 AND state = ANY ($2) ORDER BY number`,
+      [siteId, OPEN_STATES],
+    );
   }
 
   /** With the likeliest place as it was worked out last (the table of `locating`), all in one query. */
@@ -91,8 +139,28 @@ export class TicketRepository {
     return query.orderBy('ticket.closedAt').addOrderBy('ticket.id').getMany();
   }
 
-  async update({ firmId, id, ...columns }: Ticket): Promise<void> {
+  /** A change of one ticket with an entry of its log; the ticket as it is then. */
+  private async changed(
+    text: string,
+    entry: NewEntry,
+    values: readonly unknown[],
+  ): Promise<Ticket | null> {
     const manager = await this.transaction.manager();
-    await manager.update(Ticket, { id }, columns);
+    const all = [...valuesOf(entry), ...values];
+    const [row] = await manager.query<Record<string, unknown>[]>(text, all);
+    return row === undefined ? null : readRow(manager, Ticket, row);
   }
+}
+
+const ENTER = `
+  INSERT INTO ticket_entries (id, ticket_id, kind, said_by, said_by_kind, happened_at, recorded_at, details)
+  SELECT $1, $2, $3, $4, $5, $6, $7, $8`;
+
+/** The entry of the ticket that `changed` is. */
+const ENTERED = `entered AS (${ENTER} FROM changed)`;
+
+/** The first eight parameters. */
+function valuesOf(entry: NewEntry): unknown[] {
+  const { id, ticketId, kind, saidBy, saidByKind, happenedAt, recordedAt, details } = entry;
+  return [id, ticketId, kind, saidBy, saidByKind, happenedAt, recordedAt, details];
 }

@@ -16,11 +16,15 @@ import { TicketLogService } from './ticket-log.service.js';
 import { TicketEntryRepository } from './ticket-entry.repository.js';
 import { ticketMovesFrom, OPEN_STATES } from './ticket-lifecycle.js';
 import type { ReadingDto } from '../readings/reading.dto.js';
-import { ReadingService } from '../readings/reading.service.js';
+import { ReadingService, shown } from '../readings/reading.service.js';
 import type { ListedTicketDto, TicketDto, TicketQueryDto, TicketSummaryDto } from './ticket.dto.js';
 import type { Ticket } from './ticket.entity.js';
 import { TicketRepository } from './ticket.repository.js';
-import { stands } from '../reports/withdrawal.js';
+import { withWithdrawals } from '../reports/withdrawal.js';
+import {
+  type TicketDescription,
+  TicketDescriptionRepository,
+} from './ticket-description.repository.js';
 
 /** Reads tickets: one, a list, the log, the observations. */
 @Injectable()
@@ -28,6 +32,7 @@ export class TicketService {
   constructor(
     private readonly tickets: TicketRepository,
     private readonly entries: TicketEntryRepository,
+    private readonly descriptions: TicketDescriptionRepository,
     private readonly log: TicketLogService,
     private readonly observations: ObservationService,
     private readonly readings: ReadingService,
@@ -80,8 +85,23 @@ export class TicketService {
 
   /** The ticket with what there is to do about it. */
   async describe(ticket: Ticket): Promise<TicketDto> {
-    const heard = (await this.observations.listOfTicket(ticket.id)).filter(stands);
-    const answers = await this.entries.listOfKind(ticket.id, ['answer']);
+    return this.describeBy(ticket, (await this.descriptions.read([ticket.id])).get(ticket.id));
+  }
+
+  /** Tickets with what there is to do about each, read together. */
+  async describeAll(tickets: readonly Ticket[]): Promise<TicketDto[]> {
+    const descriptions = await this.descriptions.read(tickets.map(({ id }) => id));
+    const described: TicketDto[] = [];
+    for (const ticket of tickets)
+      described.push(await this.describeBy(ticket, descriptions.get(ticket.id)));
+    return described;
+  }
+
+  private async describeBy(
+    ticket: Ticket,
+    description: TicketDescription = { heard: [], answers: [], readings: [], withdrawals: [] },
+  ): Promise<TicketDto> {
+    const { heard, answers, readings, withdrawals } = description;
     const drawing = await this.sites.drawing(ticket.siteId, ticket.asBuiltVersion);
     const answered = new Map(
       answers.map(({ details }) => [details.question ?? '', details.answer as Answer]),
@@ -95,7 +115,7 @@ export class TicketService {
       askFirst: askFirst(heard, answered, nameNodesOf(drawing, words), words),
       stillToProve: toProve,
       saidToWork: saidToWork(heard, toProve),
-      readings: await this.log.tellWithdrawals(await this.readings.listAbout(ticket.id)),
+      readings: withWithdrawals(readings.map(shown), withdrawals),
     };
   }
 

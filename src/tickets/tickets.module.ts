@@ -3,6 +3,7 @@ import { ReadingsModule } from '../readings/readings.module.js';
 import { ReportsModule } from '../reports/reports.module.js';
 import { SitesModule } from '../sites/sites.module.js';
 import { ReportService } from './report.service.js';
+import { TicketDescriptionRepository } from './ticket-description.repository.js';
 import { TicketEntryRepository } from './ticket-entry.repository.js';
 import { TicketLogService } from './ticket-log.service.js';
 import { TicketMergeService } from './ticket-merge.service.js';
@@ -19,6 +20,7 @@ import { WithdrawalService } from './withdrawal.service.js';
   controllers: [TicketController, TicketWorkController],
   providers: [
     ReportService,
+    TicketDescriptionRepository,
     TicketEntryRepository,
     TicketLogService,
     TicketMergeService,

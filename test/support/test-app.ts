@@ -24,6 +24,8 @@ export type Agent = ReturnType<typeof supertest.agent>;
 export interface TestPerson {
   id: string;
   email: string;
+  /** With all scopes. */
+  token: string;
   /** Asks as this person, by a token with all scopes. */
   http: Agent;
 }
@@ -122,7 +124,7 @@ export async function buildTestApp({
     const account = { name, email, role, clientId, password: PASSWORD };
     const id = await setUp.addAccount(firmId, account);
     const token = await setUp.createToken(firmId, id, 'Test');
-    return { id, email, http: supertest.agent(server).auth(token, { type: 'bearer' }) };
+    return { id, email, token, http: supertest.agent(server).auth(token, { type: 'bearer' }) };
   };
 
   const addStranger = async () => {

@@ -23,6 +23,7 @@ import { KeptResults1764000000040 } from './0040-kept-results.js';
 import { OneReading1764000000045 } from './0045-one-reading.js';
 import { IndexesForWhatIsAsked1764000000050 } from './0050-indexes-for-what-is-asked.js';
 import { GroupsAndUnitsThatAreOut1764000000055 } from './0055-groups-and-units-that-are-out.js';
+import { WhoAsksByName1764000000060 } from './0060-who-asks-by-name.js';
 import { Contracts1764000000080 } from './0080-contracts.js';
 
 /** Every migration, oldest first. Listed, not found by pattern: what runs is what is written here. */
@@ -52,5 +53,6 @@ export const migrations = [
   OneReading1764000000045,
   IndexesForWhatIsAsked1764000000050,
   GroupsAndUnitsThatAreOut1764000000055,
+  WhoAsksByName1764000000060,
   Contracts1764000000080,
 ];

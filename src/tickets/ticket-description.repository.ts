@@ -1,0 +1,62 @@
+import { Injectable } from '@nestjs/common';
+import { FirmTransaction } from '../database/firm-transaction.js';
+import { jsonRows } from '../database/json-rows.js';
+import type { KeptReading } from '../readings/reading.service.js';
+import type { Heard } from '../reports/observation.js';
+import type { TicketEntry } from './ticket-entry.entity.js';
+
+/** All that a ticket is described by but its drawing. */
+export interface TicketDescription {
+  /** What was heard and stands, oldest first. */
+  heard: Heard[];
+  /** Its answers, as recorded. */
+  answers: TicketEntry[];
+  /** All that say something about it, oldest first. */
+  readings: KeptReading[];
+  /** The entries by which readings were withdrawn. */
+  withdrawals: TicketEntry[];
+}
+
+type InJson = { id: string } & Record<keyof TicketDescription, Record<string, unknown>[]>;
+
+/** Reads what tickets are described by in one statement, from the tables of `reports` and `readings` too. */
+@Injectable()
+export class TicketDescriptionRepository {
+  constructor(private readonly transaction: FirmTransaction) {}
+
+  async read(ticketIds: readonly string[]): Promise<Map<string, TicketDescription>> {
+    const manager = await this.transaction.manager();
+    const observations = jsonRows<Heard>(manager, 'observations');
+    const entries = jsonRows<TicketEntry>(manager, 'ticket_entries');
+    const readings = jsonRows<KeptReading>(manager, 'readings');
+    const isStanding = 'row.ticket_id = t.id AND row.withdrawal_id IS NULL';
+    const isAnswer = `row.ticket_id = t.id AND row.kind = 'answer'`;
+    const isWithdrawal = `row.id IN (SELECT withdrawal_id FROM readings AS row WHERE ${IS_ABOUT})`;
+    const rows = await manager.query<InJson[]>(
+      `SELECT t.id,
+         ${observations.list(isStanding, 'row.observed_at, row.id')} AS heard,
+         ${entries.list(isAnswer, 'row.recorded_at, row.id')} AS answers,
+         ${readings.list(IS_ABOUT, 'row.taken_at, row.id')} AS readings,
+         ${entries.list(isWithdrawal, 'row.id')} AS withdrawals
+       FROM tickets AS t WHERE t.id = ANY ($1)`,
+      [ticketIds],
+    );
+    return new Map(
+      rows.map(({ id, ...lists }) => [
+        id,
+        {
+          heard: observations.read(lists.heard),
+          answers: entries.read(lists.answers),
+          readings: readings.read(lists.readings),
+          withdrawals: entries.read(lists.withdrawals),
+        },
+      ]),
+    );
+  }
+}
+
+/** A reading of the ticket's own, or of a visit to it or to a ticket that was merged into it. */
+const IS_ABOUT = `(row.ticket_id = t.id OR row.visit_id IN (
+  WITH RECURSIVE together AS (
+    SELECT t.id UNION SELECT tickets.id FROM tickets JOIN together ON tickets.merged_into = together.id)
+  SELECT visit_id FROM visit_tickets JOIN together ON visit_tickets.ticket_id = together.id))`;
