@@ -4,16 +4,17 @@ const EDGES = {
   sites: [],
   reports: ['sites'],
   readings: ['sites', 'reports'],
-  tickets: ['sites', 'reports', 'readings'],
+  looks: ['sites', 'reports'],
+  tickets: ['sites', 'reports', 'readings', 'looks'],
   history: ['sites', 'reports', 'tickets'],
   people: ['sites'],
-  visits: ['sites', 'people', 'readings', 'tickets', 'history'],
+  visits: ['sites', 'people', 'readings', 'looks', 'tickets', 'history'],
   contracts: ['sites'],
-  locating: ['sites', 'reports', 'readings', 'tickets', 'history'],
+  locating: ['sites', 'reports', 'readings', 'looks', 'tickets', 'history'],
   audit: ['people'],
   mail: [],
   access: ['people', 'audit', 'mail'],
-  passes: ['access', 'people', 'sites', 'reports', 'tickets', 'visits', 'locating'],
+  passes: ['access', 'people', 'sites', 'reports', 'looks', 'tickets', 'visits', 'locating'],
 };
 const FEATURES = Object.keys(EDGES).join('|');
 for (const [feature, known] of Object.entries(EDGES))

@@ -15,6 +15,8 @@ const READING = {
   takenBy: SAID.saidBy,
   reading: { kind: 'continuity', trunk: 'A', to: 'A2', cores: ['supply'], passes: true },
 };
+const SEEN = { place: { kind: 'head-end' }, part: 'power', seen: 'sound' };
+const LOOK = { ...SAID, ...SEEN };
 
 type Method = 'get' | 'post' | 'put' | 'patch' | 'delete';
 
@@ -29,6 +31,7 @@ interface Ids {
   calendar: string;
   observation: string;
   reading: string;
+  look: string;
   session: string;
   token: string;
   pass: string;
@@ -86,6 +89,8 @@ const BODIES: Record<string, (other: Ids, own: Ids) => object> = {
   'POST /api/v1/tickets/:ticketId/walk-tests': () => ({ ...SAID, observations: OBSERVATIONS }),
   'POST /api/v1/tickets/:ticketId/readings': () => READING,
   'POST /api/v1/tickets/:ticketId/readings/:readingId/withdraw': () => ({ ...SAID, reason: 'X' }),
+  'POST /api/v1/tickets/:ticketId/looks': () => LOOK,
+  'POST /api/v1/tickets/:ticketId/looks/:lookId/withdraw': () => ({ ...SAID, reason: 'X' }),
   'POST /api/v1/tickets/:ticketId/observations/:observationId/withdraw': () => ({
     ...SAID,
     reason: 'X',
@@ -103,6 +108,7 @@ const BODIES: Record<string, (other: Ids, own: Ids) => object> = {
     entered: '24 V',
     takenBy: 'X',
   }),
+  'POST /api/v1/visits/:visitId/looks': () => LOOK,
   'POST /api/v1/visits/:visitId/walk-tests': () => ({
     testedBy: 'X',
     observations: [{ ...POINT, outcome: 'works' }],
@@ -125,6 +131,7 @@ const BODIES: Record<string, (other: Ids, own: Ids) => object> = {
     question: 'head-end-on',
     answer: 'yes',
   }),
+  'POST /api/v1/pass/tickets/:ticketId/looks': () => ({ ...SEEN, name: 'X' }),
   'POST /api/v1/pass/visits/:visitId/signatures': () => ({ name: 'X' }),
 };
 
@@ -157,6 +164,7 @@ function fill(path: string, ids: Ids): string {
     .replace(':personId', ids.person)
     .replace(':ticketId', ids.ticket)
     .replace(':readingId', ids.reading)
+    .replace(':lookId', ids.look)
     .replace(':observationId', ids.observation)
     .replace(':contractId', ids.contract)
     .replace(':calendarId', ids.calendar)
@@ -190,6 +198,7 @@ describe('two firms with the same shape of data', () => {
     const report = { ...SAID, how: 'volunteered', observations: OBSERVATIONS };
     const ticket = (await created(`/sites/${site}/reports`, report)).tickets[0].id as string;
     const { readings } = await created(`/tickets/${ticket}/readings`, READING);
+    const looks = await created(`/tickets/${ticket}/looks`, LOOK);
     const visit = await created('/visits', {
       siteId: site,
       kind: 'planned',
@@ -216,6 +225,7 @@ describe('two firms with the same shape of data', () => {
       calendar: calendar.id,
       observation: observations.items[0].id,
       reading: readings[0].id,
+      look: looks.items[0].id,
       session: sessions.items[0].id,
       token: tokens.items[0].id,
       pass: pass.id,

@@ -5,6 +5,7 @@ const QUOTING: readonly string[] = [
   'POST /api/v1/sites/:siteId/reports',
   'POST /api/v1/tickets/:ticketId/reports',
   'POST /api/v1/tickets/:ticketId/answers',
+  'POST /api/v1/tickets/:ticketId/looks',
 ];
 
 const SIGNING = 'POST /api/v1/visits/:visitId/signatures';

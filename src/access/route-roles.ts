@@ -97,6 +97,7 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'GET /api/v1/tickets/:ticketId/log': to(FIRM, 'tickets'),
   'GET /api/v1/tickets/:ticketId/observations': to(EVERYBODY, 'tickets'),
   'GET /api/v1/tickets/:ticketId/readings': to(EVERYBODY, 'tickets'),
+  'GET /api/v1/tickets/:ticketId/looks': to(EVERYBODY, 'tickets'),
   'GET /api/v1/tickets/:ticketId/location': to(FIRM, 'tickets'),
   'GET /api/v1/tickets/:ticketId/walk': to(FIRM, 'tickets'),
   'POST /api/v1/tickets/:ticketId/reports': to(EVERYBODY, 'tickets'),
@@ -107,6 +108,8 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'POST /api/v1/tickets/:ticketId/walk-tests': to(FIRM, 'tickets'),
   'POST /api/v1/tickets/:ticketId/readings': to(FIRM, 'tickets'),
   'POST /api/v1/tickets/:ticketId/readings/:readingId/withdraw': to(FIRM, 'tickets'),
+  'POST /api/v1/tickets/:ticketId/looks': to(EVERYBODY, 'tickets'),
+  'POST /api/v1/tickets/:ticketId/looks/:lookId/withdraw': to(FIRM, 'tickets'),
   'POST /api/v1/tickets/:ticketId/observations/:observationId/withdraw': to(FIRM, 'tickets'),
   'POST /api/v1/tickets/:ticketId/moves': to(FIRM, 'tickets'),
   'POST /api/v1/tickets/:ticketId/merge': to(PLANNERS, 'tickets'),
@@ -122,6 +125,8 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'GET /api/v1/visits/:visitId/log': to(FIRM, 'visits'),
   'POST /api/v1/visits/:visitId/readings': to(FIRM, 'visits'),
   'GET /api/v1/visits/:visitId/readings': to(FIRM, 'visits'),
+  'POST /api/v1/visits/:visitId/looks': to(FIRM, 'visits'),
+  'GET /api/v1/visits/:visitId/looks': to(FIRM, 'visits'),
   'POST /api/v1/visits/:visitId/walk-tests': to(FIRM, 'visits'),
   'GET /api/v1/visits/:visitId/walk-tests': to(FIRM, 'visits'),
   'GET /api/v1/visits/:visitId/signatures': to(EVERYBODY, 'visits'),
@@ -148,6 +153,7 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'GET /api/v1/pass/tickets/:ticketId': to(PASS, null),
   'POST /api/v1/pass/tickets/:ticketId/reports': to(PASS, null),
   'POST /api/v1/pass/tickets/:ticketId/answers': to(PASS, null),
+  'POST /api/v1/pass/tickets/:ticketId/looks': to(PASS, null),
   'POST /api/v1/pass/visits/:visitId/signatures': to(PASS, null),
 };
 

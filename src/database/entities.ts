@@ -21,6 +21,7 @@ import { ProvenPoint } from '../history/proven-point.entity.js';
 import { KeptPrediction } from '../locating/prediction.entity.js';
 import { TicketLocation } from '../locating/ticket-location.entity.js';
 import { TicketEntry } from '../tickets/ticket-entry.entity.js';
+import { Look } from '../looks/look.entity.js';
 import { Reading } from '../readings/reading.entity.js';
 import { Ticket } from '../tickets/ticket.entity.js';
 import { VisitMove } from '../visits/visit-move.entity.js';
@@ -51,6 +52,7 @@ export const entities = [
   LearnedRate,
   ProvenPoint,
   Reading,
+  Look,
   Visit,
   VisitTicket,
   VisitMove,

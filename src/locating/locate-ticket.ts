@@ -1,6 +1,5 @@
 import {
   DEFAULT_EXPLANATIONS,
-  expectedGiven,
   expectFaults,
   type Intermittent,
   intermittent,
@@ -20,13 +19,14 @@ import {
   type Period,
   takenAbout,
 } from '../readings/taken-reading.js';
-import { settingsTold } from '../reports/office-questions.js';
+import { askedAlready, couldNotTell } from '../reports/office-questions.js';
 import type { AsBuilt } from '../sites/as-built.js';
 import { nameNodesOf } from '../sites/drawing.js';
 import { type Words, wordsIn } from '../words/index.js';
 import { drawingDoubt } from './drawing-doubt.js';
 import { type Evidence, toEvidence } from './evidence.js';
 import { fitReadings } from './fit-readings.js';
+import { type ChosenLooks, chooseLooks } from './ticket-looks.js';
 import type {
   JointInWordsDto,
   LocationDto,
@@ -54,6 +54,7 @@ export interface Location extends WhatIsKnown {
   evidence: Evidence;
   readingsUsed: string[];
   readingsLeftOut: LeftOutReading[];
+  looks: ChosenLooks;
   /** Functions at stations that were proven since they were put in. */
   provenPoints: number;
   exposure: { days: number; reason: string };
@@ -101,6 +102,7 @@ interface Posed extends Pick<WhatIsKnown, 'expected' | 'lookedAt'> {
   evidence: Evidence;
   exposure: Location['exposure'];
   provenPoints: number;
+  looks: ChosenLooks;
   /** The request but for readings, and these. */
   heardAlone: LocateRequest;
   choice: ReturnType<typeof chooseReadings>;
@@ -116,15 +118,16 @@ function pose(facts: TicketFacts): Posed {
   const past = { asBuilt: drawing, proofs, found: foundBy(facts.work) };
   const components = siteRecord(past, ratesAtSite(facts.rates, drawing), now);
   const period = evidence.used[0]?.period ?? ticket.period;
-  const { told, lookedAt } = settingsTold(entries, period, closedAt);
   const mendedAt = entries.filter(({ kind }) => kind === 'mending').map((one) => one.happenedAt);
+  const looks = chooseLooks(facts, { period, closedAt, mendedAt }, evidence.request.trunks);
   return {
     evidence,
     exposure,
     provenPoints: proofs.length,
-    expected: expectedGiven(expectFaults(evidence.request.trunks, components), told),
-    lookedAt,
-    heardAlone: { ...evidence.request, exposureDays: exposure.days },
+    expected: expectFaults(evidence.request.trunks, components),
+    lookedAt: askedAlready(looks.chosen, couldNotTell(entries, period, closedAt)),
+    looks,
+    heardAlone: { ...evidence.request, ...looks.request, exposureDays: exposure.days },
     choice: chooseReadings(facts, { period, closedAt, mendedAt }),
   };
 }
@@ -152,7 +155,11 @@ export function workOut(facts: TicketFacts, explanations = 0): Location {
   const result = fitted.worked;
   const passing =
     evidence.inSittings &&
-    intermittent({ ...evidence.inSittings, exposureDays: exposure.days }, undefined, expected);
+    intermittent(
+      { ...evidence.inSittings, ...known.looks.request, exposureDays: exposure.days },
+      undefined,
+      expected,
+    );
   return {
     ...known,
     drawing,
@@ -192,6 +199,8 @@ function toAnswer(ticket: LocatedTicket, location: Location, words: Words): Loca
     observationsLeftOut: evidence.leftOut.map(({ id }) => id),
     readingsUsed: location.readingsUsed,
     readingsLeftOut: location.readingsLeftOut,
+    looksUsed: location.looks.chosen.map(({ id }) => id),
+    looksLeftOut: location.looks.leftOut,
     officeChecks: checksForOffice(location, words),
     technicianChecks: checksForTechnician(location, words),
     surprise: drawingDoubt(evidence, exposure.days, location.expected, drawing, words),

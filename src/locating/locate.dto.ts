@@ -15,8 +15,8 @@ import {
   type Outcome,
   OUTCOMES,
   type RequestLook,
-  SEEN,
 } from '../locator/index.js';
+import { SEEN } from '../plan/look-errors.js';
 import { LocateReadingDto } from '../readings/take-reading.dto.js';
 
 // These classes describe the wire form for the API document; the locator itself checks it, for it

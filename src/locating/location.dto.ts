@@ -51,6 +51,15 @@ export class ReadingLeftOutDto {
   reason!: string;
 }
 
+/** A look that is not gone by. */
+export class LookLeftOutDto {
+  @ApiProperty({ format: 'uuid' })
+  id!: string;
+
+  /** @example "was looked at again by the same person" */
+  reason!: string;
+}
+
 /** A bad joint in the supply pair that the volts read on a trunk speak of. */
 export class JointInWordsDto extends JointCandidateDto {
   /** @example "a bad joint in the terminals at Room 9 IN on trunk A, about 3 ohm (1.4 to 6.2), 72 %" */
@@ -97,6 +106,12 @@ export class LocationDto {
   readingsUsed!: string[];
 
   readingsLeftOut!: ReadingLeftOutDto[];
+
+  /** What somebody saw who looked at parts, answers of the office and findings among it. */
+  @ApiProperty({ format: 'uuid', isArray: true, type: String })
+  looksUsed!: string[];
+
+  looksLeftOut!: LookLeftOutDto[];
 
   /**
    * What the office can do now, at most three, best first: each was chosen because it adds most to those before it for

@@ -24,6 +24,7 @@ const CODE = [
   'statistics',
   'reports',
   'readings',
+  'looks',
   'sites',
   'words',
 ];

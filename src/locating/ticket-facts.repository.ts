@@ -29,11 +29,11 @@ export class TicketFactsRepository {
     const [row] = await manager.query<(LocatedTicket & TicketTexts & KeptRow)[]>(FACTS, [ticketId]);
     if (row === undefined) return null;
     const { id, siteId, asBuiltVersion, state, openedAt, period, readAt, ...rest } = row;
-    const { heard, entries, readings, work, rates, headEndNow } = rest;
+    const { heard, entries, readings, looks, work, rates, headEndNow } = rest;
     const { fingerprint, officeChecks, predicted, answer } = rest;
     return {
       ticket: { id, siteId, asBuiltVersion, state, openedAt, period },
-      texts: { heard, entries, readings, work, rates, headEndNow },
+      texts: { heard, entries, readings, looks, work, rates, headEndNow },
       readAt,
       kept: fingerprint === null ? null : { fingerprint, officeChecks, predicted, answer },
     };
@@ -58,6 +58,12 @@ interface KeptRow {
   answer: string | null;
 }
 
+/** Of the ticket, and of those that were merged into it. */
+const VISITS_TO_IT = `
+  WITH RECURSIVE together AS (
+    SELECT t.id UNION SELECT tickets.id FROM tickets JOIN together ON tickets.merged_into = together.id)
+  SELECT visit_id FROM visit_tickets JOIN together ON visit_tickets.ticket_id = together.id`;
+
 const FACTS = `
   SELECT t.id, t.site_id AS "siteId", t.as_built_version AS "asBuiltVersion", t.state, t.opened_at AS "openedAt",
     t.period, clock_timestamp() AS "readAt",
@@ -73,10 +79,11 @@ const FACTS = `
        'value', value, 'unit', unit, 'uncertainty', uncertainty, 'reading', reading, 'takenBy', taken_by,
        'takenByKind', taken_by_kind, 'takenAt', taken_at, 'period', period, 'withdrawalId', withdrawal_id)
        ORDER BY taken_at, id), '[]')::text
-     FROM readings WHERE ticket_id = t.id OR visit_id IN (
-       WITH RECURSIVE together AS (
-         SELECT t.id UNION SELECT tickets.id FROM tickets JOIN together ON tickets.merged_into = together.id)
-       SELECT visit_id FROM visit_tickets JOIN together ON visit_tickets.ticket_id = together.id)) AS readings,
+     FROM readings WHERE ticket_id = t.id OR visit_id IN (${VISITS_TO_IT})) AS readings,
+    (SELECT coalesce(json_agg(json_build_object('id', id, 'place', place, 'part', part, 'group', group_name,
+       'seen', seen, 'saidBy', said_by, 'saidByKind', said_by_kind, 'lookedAt', looked_at, 'period', period,
+       'withdrawalId', withdrawal_id) ORDER BY looked_at, id), '[]')::text
+     FROM looks WHERE ticket_id = t.id OR visit_id IN (${VISITS_TO_IT})) AS looks,
     (SELECT coalesce(json_agg(json_build_object('ticketId', e.ticket_id, 'kind', e.kind, 'happenedAt', e.happened_at,
        'details', e.details) ORDER BY e.recorded_at, e.id), '[]')::text
      FROM ticket_entries e JOIN tickets other ON other.id = e.ticket_id

@@ -1,6 +1,7 @@
 import type { LearnedAtSite } from '../history/learned-rates.js';
 import type { HeardOnTicket } from '../history/proofs.js';
 import type { WorkEntry } from '../history/work-done.js';
+import type { TakenLook } from '../looks/taken-look.js';
 import type { ReadAbout } from '../readings/taken-reading.js';
 import type { Heard } from '../reports/observation.js';
 import type { LogEntry } from '../reports/office-questions.js';
@@ -27,6 +28,8 @@ export interface TicketTexts {
   entries: string;
   /** Readings about the ticket, also those of visits to it, oldest first. */
   readings: string;
+  /** Looks about the ticket, also those of visits to it, oldest first. */
+  looks: string;
   /** Findings and mendings on all tickets of the site, as recorded. */
   work: string;
   /** What is learned of classes of components, as far as it is about the site. */
@@ -53,10 +56,14 @@ export interface TicketFacts {
   heard: Heard[];
   entries: LoggedEntry[];
   readings: ReadAbout[];
+  looks: LookAbout[];
   heardBefore: HeardOnTicket[];
   work: WorkEntry[];
   rates: LearnedAtSite[];
 }
+
+/** A row as far as it says something about a ticket: its own has its period, one of a visit the period it was made in. */
+type LookAbout = Omit<TakenLook, 'period'> & { period: number | null };
 
 export interface LoggedEntry extends LogEntry {
   details: LogEntry['details'] & { to?: string };
@@ -74,6 +81,10 @@ export function readFacts(question: TicketQuestion): TicketFacts {
     readings: list<ReadAbout>(question.readings).map((one) => ({
       ...one,
       takenAt: new Date(one.takenAt),
+    })),
+    looks: list<LookAbout>(question.looks).map((one) => ({
+      ...one,
+      lookedAt: new Date(one.lookedAt),
     })),
     heardBefore: list<HeardOnTicket>(question.heardBefore).map((one) => ({
       ...one,

@@ -21,7 +21,6 @@ export type {
 } from './posterior/locate-result.js';
 export type { CheckAction, HeadEndSetting, LookedAt, RankedCheck } from './checks/check-action.js';
 export { HEAD_END_SETTINGS } from './checks/check-action.js';
-export { expectedGiven, type SettingsTold } from './checks/expected-given.js';
 export { officeChecks } from './checks/office-checks.js';
 export { technicianChecks } from './checks/technician-checks.js';
 export type { JointCandidateAnswer, ResistiveJoints } from './readings/joint-answer.js';
@@ -81,4 +80,4 @@ export { expectFaults, type SiteRecord } from './exposure/expect-faults.js';
 export type { Proof } from './exposure/last-proven.js';
 export { RAISED_FOR_DAYS } from './exposure/raised-days.js';
 export type { SittingObservation, SittingsRequest } from './intermittent/sittings-request.js';
-export { BEGUN_BY, LOOP_CORES, READING_KINDS, SEEN } from './request/locate-request.js';
+export { BEGUN_BY, LOOP_CORES, READING_KINDS } from './request/locate-request.js';

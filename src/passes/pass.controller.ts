@@ -8,6 +8,7 @@ import { CredentialService } from '../access/credential.service.js';
 import { CurrentPrincipal } from '../people/current-principal.decorator.js';
 import {
   PassAnswerDto,
+  PassLooksDto,
   PassReportAnswerDto,
   PassReportDto,
   PassSessionDto,
@@ -91,6 +92,14 @@ export class PassController {
     @Body() answer: PassAnswerDto,
   ): Promise<PassTicketDto> {
     return this.passes.answer(ticketId, answer);
+  }
+
+  /** Tells what somebody saw: a switch, a plug, the volume in a room, a setting of the head-end. */
+  @Post('tickets/:ticketId/looks')
+  @InParts()
+  @ApiProblems(404, 409, 410, 422)
+  look(@IdParam('ticketId') ticketId: string, @Body() looks: PassLooksDto): Promise<PassTicketDto> {
+    return this.passes.look(ticketId, looks);
   }
 
   /** Signs for the work of a visit that is done. */

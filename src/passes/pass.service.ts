@@ -8,6 +8,7 @@ import { SitesService } from '../sites/sites.service.js';
 import { LocationService } from '../locating/location.service.js';
 import { ReportService } from '../tickets/report.service.js';
 import type { TicketDto } from '../tickets/ticket.dto.js';
+import { TicketLookService } from '../tickets/ticket-look.service.js';
 import { TicketService } from '../tickets/ticket.service.js';
 import { OPEN_STATES } from '../tickets/ticket-lifecycle.js';
 import { TicketWorkService } from '../tickets/ticket-work.service.js';
@@ -15,6 +16,7 @@ import { VisitService } from '../visits/visit.service.js';
 import { dayAt, SIGN_WITHIN_DAYS } from './pass-rules.js';
 import type {
   PassAnswerDto,
+  PassLooksDto,
   PassReportAnswerDto,
   PassReportDto,
   PassRoomDto,
@@ -36,6 +38,7 @@ export class PassService {
     private readonly tickets: TicketService,
     private readonly reports: ReportService,
     private readonly work: TicketWorkService,
+    private readonly looks: TicketLookService,
     private readonly location: LocationService,
     private readonly visits: VisitService,
     private readonly signatures: SignatureService,
@@ -106,6 +109,16 @@ export class PassService {
         return this.work.answer(ticketId, { ...answer, saidBy: office(name) });
       },
       (ticket) => this.withChecks(ticket),
+    );
+  }
+
+  look(ticketId: string, { name, ...looks }: PassLooksDto): Promise<PassTicketDto> {
+    return this.repeats.inTwo(
+      async () => {
+        await this.openTicket(ticketId);
+        return this.looks.take(ticketId, { ...looks, saidBy: office(name) });
+      },
+      () => this.ticket(ticketId),
     );
   }
 

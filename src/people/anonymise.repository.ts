@@ -8,6 +8,7 @@ const NAMES = [
   ['observations', 'said_by'],
   ['visit_moves', 'moved_by'],
   ['readings', 'taken_by'],
+  ['looks', 'said_by'],
   ['proven_points', 'tested_by'],
   ['as_built_versions', 'changed_by'],
   ['signatures', 'name'],

@@ -1,5 +1,11 @@
 import type { InformantKind } from './error-rates.js';
 
+/** How a part that somebody looked at was found. */
+export const SEEN = ['sound', 'faulty'] as const;
+
+/** What one can look at in a span. */
+export const SPAN_PARTS = ['junction-out', 'cable', 'junction-in'] as const;
+
 /** Starting values (fault model, section 4): invented, to be replaced by a firm's own record. */
 export const DEFAULT_LOOK_ERRORS: Readonly<
   Record<InformantKind, { readonly missed: number; readonly false: number }>
@@ -21,7 +27,7 @@ const NOT_OF_THE_UNIT: readonly string[] = [
   'music-setting',
 ];
 
-const WHOLE_PARTS: readonly string[] = ['junction-out', 'cable', 'junction-in'];
+const WHOLE_PARTS: readonly string[] = SPAN_PARTS;
 
 function isCovered(part: string, mode: string): boolean {
   if (mode === 'ok') return false;

@@ -1,17 +1,22 @@
 import { describe, expect, it } from '@jest/globals';
 import type { Answer } from './ask-first.js';
-import { isOfficeQuestion, type LogEntry, questionOf, settingsTold } from './office-questions.js';
+import {
+  askedAlready,
+  couldNotTell,
+  isOfficeQuestion,
+  type LogEntry,
+  lookAnswered,
+  questionOf,
+} from './office-questions.js';
 
 const at = (minute: number) => new Date(Date.UTC(2026, 0, 1, 8, minute));
 const answer = (question: string, given: Answer, minute = 0): LogEntry => ({
   kind: 'answer',
-  saidByKind: 'office',
   happenedAt: at(minute),
   details: { question, answer: given },
 });
 const MENDING: LogEntry = {
   kind: 'mending',
-  saidByKind: 'technician',
   happenedAt: at(5),
   details: {},
 };
@@ -39,36 +44,46 @@ describe('questions of the office', () => {
     for (const question of unknown) expect(isOfficeQuestion(question, DRAWING)).toBe(false);
   });
 
-  it('say of a setting what was answered last, and that it was looked at even where nobody knew', () => {
-    const { told, lookedAt } = settingsTold(
-      [
-        answer('head-end-on', 'no'),
-        answer('head-end-on', 'yes', 1),
-        answer('ordinary-day', 'unknown', 2),
-        answer('volume-up:A/A1', 'no', 3),
-      ],
-      0,
-      null,
-    );
-    expect(told).toEqual({
-      settings: [{ setting: 'power', wrong: false, kind: 'office' }],
-      knobs: [{ trunk: 'A', node: 'A1', wrong: true, kind: 'office' }],
+  it('are answered by a look at what they are about, or by nothing where nobody knew', () => {
+    const power = { place: { kind: 'head-end' }, part: 'power' };
+    expect(lookAnswered('head-end-on', 'yes')).toEqual({ ...power, seen: 'sound' });
+    expect(lookAnswered('head-end-on', 'no')).toEqual({ ...power, seen: 'faulty' });
+    expect(lookAnswered('head-end-on', 'unknown')).toBeNull();
+    expect(lookAnswered('is-it-raining', 'yes')).toBeNull();
+    expect(lookAnswered('volume-up:A/A1', 'no')).toEqual({
+      place: { kind: 'station', trunk: 'A', node: 'A1' },
+      part: 'volume-down',
+      seen: 'faulty',
     });
-    expect(lookedAt.settings).toEqual(['power', 'bell-source']);
-    expect(lookedAt.knobs).toEqual([{ trunk: 'A', node: 'A1' }]);
   });
 
-  it('count for the period between mendings in which they were answered, and after a closing', () => {
+  it('are not asked again where somebody looked, or could not tell', () => {
+    const station = { kind: 'station', trunk: 'A', node: 'A1' } as const;
+    const looks = [
+      { place: { kind: 'head-end' }, part: 'power' },
+      { place: { kind: 'head-end' }, part: 'amplifier' },
+      { place: station, part: 'unit' },
+      { place: station, part: 'volume-down' },
+    ] as const;
+    const knob = { trunk: 'A', node: 'A1' };
+    expect(askedAlready(looks, [])).toEqual({ settings: ['power'], knobs: [knob] });
+    const unknown = ['ordinary-day', 'head-end-on', 'volume-up:A/A2', 'is-it-raining'];
+    expect(askedAlready(looks, unknown)).toEqual({
+      settings: ['power', 'bell-source'],
+      knobs: [knob, { trunk: 'A', node: 'A2' }],
+    });
+  });
+
+  it('that nobody could answer count for their period between mendings, and after a closing', () => {
     const entries = [
-      answer('head-end-on', 'yes', 1),
+      answer('head-end-on', 'unknown', 1),
       MENDING,
-      answer('microphone-on', 'no', 6),
-      answer('rooms-selected', 'yes', 8),
+      answer('microphone-on', 'unknown', 6),
+      answer('ordinary-day', 'yes', 7),
+      answer('rooms-selected', 'unknown', 8),
     ];
-    const settings = (period: number, closedAt: Date | null) =>
-      settingsTold(entries, period, closedAt).lookedAt.settings;
-    expect(settings(0, null)).toEqual(['power']);
-    expect(settings(1, null)).toEqual(['microphone', 'selector']);
-    expect(settings(1, at(7))).toEqual(['selector']);
+    expect(couldNotTell(entries, 0, null)).toEqual(['head-end-on']);
+    expect(couldNotTell(entries, 1, null)).toEqual(['microphone-on', 'rooms-selected']);
+    expect(couldNotTell(entries, 1, at(7))).toEqual(['rooms-selected']);
   });
 });

@@ -1,5 +1,5 @@
-import type { CheckAction, HeadEndSetting, LookedAt, SettingsTold } from '../locator/index.js';
-import type { InformantKind } from '../plan/error-rates.js';
+import type { Place } from '../drawing/drawn-node.js';
+import type { CheckAction, HeadEndSetting, LookedAt } from '../locator/index.js';
 import type { Answer } from './ask-first.js';
 import { type DrawnRecord, findNode } from '../sites/drawing.js';
 
@@ -45,49 +45,64 @@ export function isOfficeQuestion(question: string, drawing: DrawnRecord): boolea
   return findNode(drawing, subject.trunk, subject.node)?.kind === 'station';
 }
 
+/** What an answer says of the part that its question is about; null where nobody knew, or it is about none. */
+export function lookAnswered(
+  question: string,
+  answer: Answer,
+): { place: Place; part: string; seen: 'sound' | 'faulty' } | null {
+  const subject = subjectOf(question);
+  if (answer === 'unknown' || subject === undefined) return null;
+  const seen = answer === 'yes' ? 'sound' : 'faulty';
+  if ('setting' in subject) return { place: { kind: 'head-end' }, part: subject.setting, seen };
+  return { place: { kind: 'station', ...subject }, part: 'volume-down', seen };
+}
+
 /** An answer, a mending or another entry of a ticket's log. */
 export interface LogEntry {
   kind: string;
-  saidByKind: InformantKind | null;
   happenedAt: Date;
   details: { question?: string; answer?: string };
 }
 
 /**
- * What was answered in one period between mendings, after the ticket was last closed: of each question the last answer.
- * `entries` holds answers and mendings in the order in which they were recorded.
+ * The questions that nobody could answer in one period between mendings, after the ticket was last closed. `entries` holds
+ * answers and mendings in the order in which they were recorded.
  */
-export function settingsTold(
+export function couldNotTell(
   entries: readonly LogEntry[],
   period: number,
   closedAt: Date | null,
-): { told: SettingsTold; lookedAt: LookedAt } {
-  const last = new Map<string, { answer: Answer; kind: InformantKind }>();
+): string[] {
   let mendings = 0;
-  for (const { kind, saidByKind, happenedAt, details } of entries) {
+  return entries.flatMap(({ kind, happenedAt, details }) => {
     if (kind === 'mending') mendings++;
     const isOld = mendings !== period || (closedAt !== null && happenedAt <= closedAt);
-    if (kind !== 'answer' || isOld || details.question === undefined) continue;
-    last.set(details.question, {
-      answer: details.answer as Answer,
-      kind: saidByKind ?? 'office',
-    });
+    const { question, answer } = details;
+    if (kind !== 'answer' || isOld || answer !== 'unknown' || question === undefined) return [];
+    return [question];
+  });
+}
+
+/** What is not asked again: what was looked at, and what nobody could tell. */
+export function askedAlready(
+  looks: readonly { place: Place; part: string }[],
+  unknown: readonly string[],
+): LookedAt {
+  const asked = { settings: new Set<HeadEndSetting>(), knobs: [] as LookedAt['knobs'][number][] };
+  for (const { place, part } of looks) {
+    if (place.kind === 'head-end' && isSetting(part)) asked.settings.add(part);
+    if (place.kind === 'station' && part === 'volume-down')
+      asked.knobs.push({ trunk: place.trunk, node: place.node });
   }
-  const settings: SettingsTold['settings'][number][] = [];
-  const knobs: SettingsTold['knobs'][number][] = [];
-  const lookedAt = { settings: [] as HeadEndSetting[], knobs: [] as LookedAt['knobs'][number][] };
-  for (const [question, { answer, kind }] of last) {
+  for (const question of unknown) {
     const subject = subjectOf(question);
     if (subject === undefined) continue;
-    const isKnown = answer !== 'unknown';
-    const how = { wrong: answer === 'no', kind };
-    if ('setting' in subject) {
-      lookedAt.settings.push(subject.setting);
-      if (isKnown) settings.push({ ...subject, ...how });
-    } else {
-      lookedAt.knobs.push(subject);
-      if (isKnown) knobs.push({ ...subject, ...how });
-    }
+    if ('setting' in subject) asked.settings.add(subject.setting);
+    else asked.knobs.push(subject);
   }
-  return { told: { settings, knobs }, lookedAt };
+  return { settings: [...asked.settings], knobs: asked.knobs };
+}
+
+function isSetting(part: string): part is HeadEndSetting {
+  return Object.hasOwn(SETTING_QUESTIONS, part);
 }

@@ -2,17 +2,13 @@ import type { Place } from '../drawing/drawn-node.js';
 import type { ComponentName } from '../locator/index.js';
 import { HEAD_END_MODES, PORT_MODES, SPAN_MODES, STATION_MODES } from '../plan/modes.js';
 import { type FieldError, InvalidInputError } from '../shared/domain-error.js';
-import { type DrawnRecord, findNode } from '../sites/drawing.js';
+import { isOfGroup, type SeenPart } from '../looks/look.js';
+import { placeOn, type SentPlace } from '../sites/check-place.js';
+import type { DrawnRecord } from '../sites/drawing.js';
 
 /** A finding as it was sent. */
 export interface SentFinding {
-  place?: {
-    kind: Place['kind'];
-    trunk?: string;
-    from?: string | null;
-    to?: string;
-    node?: string;
-  } | null;
+  place?: SentPlace | null;
   component?: string | null;
   mode?: string | null;
 }
@@ -43,7 +39,8 @@ export function checkFinding(finding: SentFinding, drawing: DrawnRecord): Place 
     if (named.length > 0) throw invalid(named.map(([name]) => ({ field: `/${name}`, reason })));
     return null;
   }
-  const found = toPlace(place, drawing);
+  const found = placeOn(drawing, place, '/place');
+  if ('error' in found) throw invalid([found.error]);
   const components: readonly string[] = COMPONENTS_OF_PLACE[place.kind];
   const modes = MODES_OF_PLACE[place.kind];
   const errors: FieldError[] = [];
@@ -54,46 +51,29 @@ export function checkFinding(finding: SentFinding, drawing: DrawnRecord): Place 
     errors.push({ field: '/mode', reason: `can be: ${modes.join(', ')}` });
   }
   if (errors.length > 0) throw invalid(errors);
-  return found;
+  return found.place;
 }
 
-function toPlace(place: NonNullable<SentFinding['place']>, drawing: DrawnRecord): Place {
-  const { kind, trunk = '' } = place;
-  if (kind === 'head-end') return { kind };
-  if (trunk === '') {
-    throw invalid([{ field: '/place/trunk', reason: `is missing: a ${kind} is of a trunk` }]);
+/** What was found, as a look at the part that it names; null where it names none. */
+export function lookFound(
+  place: Place | null,
+  component: string | null = null,
+  mode: string | null = null,
+): SeenPart | null {
+  const look = (part: string | null) =>
+    place === null || part === null ? null : { place, part, group: null, seen: 'faulty' as const };
+  switch (place?.kind) {
+    case 'span':
+      return look(component);
+    case 'station':
+      return look(mode ?? 'unit');
+    case 'port':
+      return look('no-output');
+    case 'head-end':
+      return look(mode !== null && isOfGroup(mode) ? null : mode);
+    case undefined:
+      return null;
   }
-  if (!drawing.trunks.some((one) => one.trunk === trunk)) {
-    throw invalid([{ field: '/place/trunk', reason: `there is no trunk ${trunk} on the drawing` }]);
-  }
-  return kind === 'port' ? { kind, trunk } : toPlaceAtNode(kind, trunk, place, drawing);
-}
-
-function toPlaceAtNode(
-  kind: 'span' | 'station',
-  trunk: string,
-  place: NonNullable<SentFinding['place']>,
-  drawing: DrawnRecord,
-): Place {
-  const name = kind === 'span' ? 'to' : 'node';
-  const code = place[name] ?? '';
-  if (code === '') {
-    const reason = kind === 'span' ? 'a span leads to a node' : 'a station stands at a node';
-    throw invalid([{ field: `/place/${name}`, reason: `is missing: ${reason}` }]);
-  }
-  const node = findNode(drawing, trunk, code);
-  if (node === undefined) {
-    throw invalid([{ field: `/place/${name}`, reason: `there is no ${code} on trunk ${trunk}` }]);
-  }
-  if (kind === 'station') {
-    if (node.kind === 'station') return { kind, trunk, node: code };
-    throw invalid([{ field: '/place/node', reason: `${code} is a junction box, not a station` }]);
-  }
-  if (node.fedFrom !== (place.from ?? null)) {
-    const feeder = node.fedFrom ?? 'the head-end (null)';
-    throw invalid([{ field: '/place/from', reason: `${code} is fed from ${feeder}` }]);
-  }
-  return { kind, trunk, from: node.fedFrom, to: code };
 }
 
 function invalid(errors: FieldError[]): InvalidInputError {

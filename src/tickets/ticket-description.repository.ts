@@ -9,7 +9,7 @@ import type { TicketEntry } from './ticket-entry.entity.js';
 export interface TicketDescription {
   /** What was heard and stands, oldest first. */
   heard: Heard[];
-  /** Its answers, as recorded. */
+  /** Its answers, as recorded, but those withdrawn as the looks that they are. */
   answers: TicketEntry[];
   /** All that say something about it, oldest first. */
   readings: KeptReading[];
@@ -19,7 +19,7 @@ export interface TicketDescription {
 
 type InJson = { id: string } & Record<keyof TicketDescription, Record<string, unknown>[]>;
 
-/** Reads what tickets are described by in one statement, from the tables of `reports` and `readings` too. */
+/** Reads what tickets are described by in one statement, from the tables of `reports`, `readings` and `looks` too. */
 @Injectable()
 export class TicketDescriptionRepository {
   constructor(private readonly transaction: FirmTransaction) {}
@@ -30,7 +30,8 @@ export class TicketDescriptionRepository {
     const entries = jsonRows<TicketEntry>(manager, 'ticket_entries');
     const readings = jsonRows<KeptReading>(manager, 'readings');
     const isStanding = 'row.ticket_id = t.id AND row.withdrawal_id IS NULL';
-    const isAnswer = `row.ticket_id = t.id AND row.kind = 'answer'`;
+    const isAnswer = `row.ticket_id = t.id AND row.kind = 'answer' AND NOT EXISTS (
+      SELECT FROM looks WHERE looks.id = row.id AND looks.withdrawal_id IS NOT NULL)`;
     const isWithdrawal = `row.id IN (SELECT withdrawal_id FROM readings AS row WHERE ${IS_ABOUT})`;
     const rows = await manager.query<InJson[]>(
       `SELECT t.id,

@@ -1,4 +1,5 @@
 import type { Place } from '../drawing/drawn-node.js';
+import type { SeenPart } from '../looks/look.js';
 import type { RequestReading } from '../locator/index.js';
 
 /** What can stand in a ticket's log. */
@@ -7,6 +8,7 @@ export const ENTRY_KINDS = [
   'note',
   'answer',
   'reading',
+  'look',
   'withdrawal',
   'finding',
   'mending',
@@ -33,6 +35,8 @@ export interface EntryDetails {
   answer?: string;
   /** reading */
   reading?: RequestReading;
+  /** look */
+  looks?: SeenPart[];
   /** finding */
   place?: Place | null;
   component?: string | null;
@@ -52,7 +56,8 @@ export interface EntryDetails {
   to?: string;
   /** merges and splits: the other ticket. */
   otherTicketId?: string;
-  /** merges and splits: the observations and readings that went along; withdrawal: the one that is taken back. */
+  /** merges and splits: the observations, readings and looks that went along; withdrawal: the one that is taken back. */
   observationIds?: string[];
   readingIds?: string[];
+  lookIds?: string[];
 }

@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { ConflictError, InvalidInputError, NotFoundError } from '../shared/domain-error.js';
 import { SitesService } from '../sites/sites.service.js';
+import { LookService } from '../looks/look.service.js';
 import { ObservationService } from '../reports/observation.service.js';
 import { OPEN_STATES } from './ticket-lifecycle.js';
 import { TicketLogService } from './ticket-log.service.js';
@@ -13,13 +14,14 @@ import { TicketRepository } from './ticket.repository.js';
 import { TicketService } from './ticket.service.js';
 import { stands } from '../reports/withdrawal.js';
 
-/** Merges and splits tickets. Observations move, readings when all does; both logs say so; nothing is lost. */
+/** Merges and splits tickets. Observations move, readings and looks when all does; both logs say so; nothing is lost. */
 @Injectable()
 export class TicketMergeService {
   constructor(
     private readonly tickets: TicketRepository,
     private readonly observations: ObservationService,
     private readonly readings: ReadingService,
+    private readonly looks: LookService,
     private readonly reader: TicketService,
     private readonly log: TicketLogService,
     private readonly sites: SitesService,
@@ -36,7 +38,9 @@ export class TicketMergeService {
     await this.observations.moveTo(target.id, observationIds);
     const readingIds = await this.readings.idsOfTicket(ticket.id);
     await this.readings.moveTo(target.id, readingIds);
-    const details = { observationIds, readingIds, note: merge.note };
+    const lookIds = await this.looks.idsOfTicket(ticket.id);
+    await this.looks.moveTo(target.id, lookIds);
+    const details = { observationIds, readingIds, lookIds, note: merge.note };
     await this.log.write(
       ticket,
       'merged-away',

@@ -3,6 +3,7 @@ import { FirmTransaction } from '../database/firm-transaction.js';
 import { JobService } from '../jobs/job.service.js';
 import { ConflictError, InvalidInputError } from '../shared/domain-error.js';
 import { SitesService } from '../sites/sites.service.js';
+import { LookService } from '../looks/look.service.js';
 import { ObservationService } from '../reports/observation.service.js';
 import { PredictionKeeper, type Thought } from './prediction-keeper.js';
 import { OPEN_STATES, SENDING_STATES } from './ticket-lifecycle.js';
@@ -23,6 +24,7 @@ export class TicketMoveService {
     private readonly tickets: TicketRepository,
     private readonly observations: ObservationService,
     private readonly readings: ReadingService,
+    private readonly looks: LookService,
     private readonly entries: TicketEntryRepository,
     private readonly reader: TicketService,
     private readonly log: TicketLogService,
@@ -109,10 +111,13 @@ export class TicketMoveService {
     const heard = (await this.observations.listOfTicket(other.id)).map(({ id }) => id);
     const observationIds = standing(merged?.observationIds, heard);
     const readingIds = standing(merged?.readingIds, await this.readings.idsOfTicket(other.id));
+    const lookIds = standing(merged?.lookIds, await this.looks.idsOfTicket(other.id));
     await this.observations.moveTo(ticket.id, observationIds);
     await this.readings.moveTo(ticket.id, readingIds);
+    await this.looks.moveTo(ticket.id, lookIds);
     const said = { ...move, id: undefined };
-    const details = { otherTicketId: ticket.id, observationIds, readingIds, reason: move.reason };
+    const went = { observationIds, readingIds, lookIds };
+    const details = { otherTicketId: ticket.id, ...went, reason: move.reason };
     await this.log.write(other, 'split-off', said, details);
   }
 

@@ -18,6 +18,7 @@ import {
   IsObject,
 } from 'class-validator';
 import { IsDay } from '../shared/is-day.js';
+import { PlaceDto } from '../sites/place.dto.js';
 import { type Answer, ANSWERS } from '../reports/ask-first.js';
 import { RemarkedDto, SaidDto } from '../reports/report.dto.js';
 
@@ -38,32 +39,6 @@ export class AnswerDto extends RemarkedDto {
 
   @IsIn(ANSWERS)
   answer!: Answer;
-}
-
-/** A place of the drawing. */
-export class PlaceDto {
-  @IsIn(['span', 'station', 'port', 'head-end'])
-  kind!: 'span' | 'station' | 'port' | 'head-end';
-
-  /** Of a span, a station or a port. */
-  @IsOptional()
-  @IsString()
-  trunk?: string;
-
-  /** Of a span: the node that feeds it; null for a first span. */
-  @IsOptional()
-  @IsString()
-  from?: string | null = null;
-
-  /** Of a span: the node it feeds. */
-  @IsOptional()
-  @IsString()
-  to?: string;
-
-  /** Of a station. */
-  @IsOptional()
-  @IsString()
-  node?: string;
 }
 
 /** What was found: a place, perhaps its component and how it failed; or nothing. */

@@ -2,8 +2,11 @@ import { Injectable } from '@nestjs/common';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { InvalidInputError, MoveNotAllowedError } from '../shared/domain-error.js';
 import { SitesService } from '../sites/sites.service.js';
-import { checkFinding } from './check-finding.js';
-import { isOfficeQuestion } from '../reports/office-questions.js';
+import { checkFinding, lookFound } from './check-finding.js';
+import { isOfficeQuestion, lookAnswered } from '../reports/office-questions.js';
+import { LookService } from '../looks/look.service.js';
+import type { SeenPart } from '../looks/look.js';
+import type { SaidDto } from '../reports/report.dto.js';
 import { ReadingService } from '../readings/reading.service.js';
 import type { TakeReadingDto } from '../readings/take-reading.dto.js';
 import { idOrNew } from '../shared/new-id.js';
@@ -23,6 +26,7 @@ export class TicketWorkService {
     private readonly log: TicketLogService,
     private readonly sites: SitesService,
     private readonly readings: ReadingService,
+    private readonly looks: LookService,
     private readonly predictions: PredictionKeeper,
     private readonly transaction: FirmTransaction,
   ) {}
@@ -33,6 +37,7 @@ export class TicketWorkService {
     return this.reader.describe(ticket);
   }
 
+  /** What is answered about a part is a look at it. */
   async answer(ticketId: string, answer: AnswerDto): Promise<TicketDto> {
     const ticket = await this.reader.findToChange(ticketId);
     const { askFirst } = await this.reader.describe(ticket);
@@ -43,7 +48,10 @@ export class TicketWorkService {
       throw new InvalidInputError([{ field: '/question', reason }]);
     }
     const { question, answer: given, note } = answer;
-    await this.log.write(ticket, 'answer', answer, { question, answer: given, note });
+    const said = this.log.dated(answer);
+    const entryId = await this.log.write(ticket, 'answer', said, { question, answer: given, note });
+    const looked = lookAnswered(question, given);
+    if (looked !== null) await this.keepLook(ticket, entryId, said, { ...looked, group: null });
     return this.reader.describe(ticket);
   }
 
@@ -85,8 +93,21 @@ export class TicketWorkService {
     const shares =
       place === null ? [] : await this.predictions.keepForFinding(ticket, place, finding, thought);
     const details = { place, component, mode, minutes, note, shares };
-    await this.log.write(ticket, 'finding', finding, details);
+    const said = this.log.dated(finding);
+    const entryId = await this.log.write(ticket, 'finding', said, details);
+    const looked = lookFound(place, component, mode);
+    if (looked !== null) await this.keepLook(ticket, entryId, said, looked);
     return this.reader.describe(ticket);
+  }
+
+  private async keepLook(
+    { id: ticketId, period }: Ticket,
+    entryId: string,
+    { saidBy, saidAt: lookedAt }: SaidDto & { saidAt: Date },
+    seen: SeenPart,
+  ): Promise<void> {
+    const on = { ticketId, period, entryId, saidBy, lookedAt, note: null };
+    await this.looks.addOnTicket(on, [seen]);
   }
 
   /** A mending starts a new period of evidence; a temporary one wants a follow-up visit. */

@@ -1,4 +1,5 @@
 import { Module } from '@nestjs/common';
+import { LooksModule } from '../looks/looks.module.js';
 import { ReadingsModule } from '../readings/readings.module.js';
 import { ReportsModule } from '../reports/reports.module.js';
 import { SitesModule } from '../sites/sites.module.js';
@@ -6,6 +7,8 @@ import { ReportService } from './report.service.js';
 import { TicketDescriptionRepository } from './ticket-description.repository.js';
 import { TicketEntryRepository } from './ticket-entry.repository.js';
 import { TicketLogService } from './ticket-log.service.js';
+import { TicketLookController } from './ticket-look.controller.js';
+import { TicketLookService } from './ticket-look.service.js';
 import { TicketMergeService } from './ticket-merge.service.js';
 import { TicketMoveService } from './ticket-move.service.js';
 import { TicketWorkController } from './ticket-work.controller.js';
@@ -16,13 +19,14 @@ import { TicketService } from './ticket.service.js';
 import { WithdrawalService } from './withdrawal.service.js';
 
 @Module({
-  imports: [ReadingsModule, ReportsModule, SitesModule],
-  controllers: [TicketController, TicketWorkController],
+  imports: [LooksModule, ReadingsModule, ReportsModule, SitesModule],
+  controllers: [TicketController, TicketLookController, TicketWorkController],
   providers: [
     ReportService,
     TicketDescriptionRepository,
     TicketEntryRepository,
     TicketLogService,
+    TicketLookService,
     TicketMergeService,
     TicketMoveService,
     TicketRepository,
@@ -30,6 +34,6 @@ import { WithdrawalService } from './withdrawal.service.js';
     TicketWorkService,
     WithdrawalService,
   ],
-  exports: [ReportService, TicketLogService, TicketService, TicketWorkService],
+  exports: [ReportService, TicketLogService, TicketLookService, TicketService, TicketWorkService],
 })
 export class TicketsModule {}

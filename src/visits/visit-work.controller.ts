@@ -10,6 +10,7 @@ import {
 } from '../history/proven-point.dto.js';
 import { MoveVisitDto, VisitMoveListDto } from './visit-move.dto.js';
 import { VisitMoveService } from './visit-move.service.js';
+import { LookListDto, LookPageDto, TakeLooksDto } from '../looks/look.dto.js';
 import { ReadingDto, ReadingPageDto } from '../readings/reading.dto.js';
 import { CreateReadingDto } from '../readings/take-reading.dto.js';
 import { VisitDto } from './visit.dto.js';
@@ -56,6 +57,26 @@ export class VisitWorkController {
     @Query() { after, limit }: PageQueryDto,
   ): Promise<ReadingPageDto> {
     return this.work.listReadings(visitId, after, limit);
+  }
+
+  /** Takes what somebody saw at a part, or at several: evidence on the tickets of the visit. */
+  @Post('looks')
+  @ApiProblems(404, 409, 422)
+  async addLooks(
+    @IdParam('visitId') visitId: string,
+    @Body() sent: TakeLooksDto,
+  ): Promise<LookListDto> {
+    return { items: await this.work.addLooks(visitId, sent) };
+  }
+
+  /** Lists looks by when somebody looked. */
+  @Get('looks')
+  @ApiProblems(404, 422)
+  listLooks(
+    @IdParam('visitId') visitId: string,
+    @Query() { after, limit }: PageQueryDto,
+  ): Promise<LookPageDto> {
+    return this.work.listLooks(visitId, after, limit);
   }
 
   /** Records a walk test: what was tried works, and is proven from then on. */

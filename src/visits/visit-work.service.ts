@@ -1,6 +1,8 @@
 import { Injectable } from '@nestjs/common';
 import type { KeptWalkTestDto, VisitWalkTestDto } from '../history/proven-point.dto.js';
 import { ProvenPointService } from '../history/proven-point.service.js';
+import type { LookDto, TakeLooksDto } from '../looks/look.dto.js';
+import { LookService } from '../looks/look.service.js';
 import type { ReadingDto } from '../readings/reading.dto.js';
 import type { CreateReadingDto } from '../readings/take-reading.dto.js';
 import { ReadingService } from '../readings/reading.service.js';
@@ -9,12 +11,13 @@ import { decodeCursor, type Page, toPage } from '../shared/page.js';
 import { TicketLogService } from '../tickets/ticket-log.service.js';
 import { VisitService } from './visit.service.js';
 
-/** What is read and tested on a visit. */
+/** What is read, looked at and tested on a visit. */
 @Injectable()
 export class VisitWorkService {
   constructor(
     private readonly visits: VisitService,
     private readonly readings: ReadingService,
+    private readonly looks: LookService,
     private readonly log: TicketLogService,
     private readonly proven: ProvenPointService,
   ) {}
@@ -34,6 +37,22 @@ export class VisitWorkService {
     const readings = await this.log.tellWithdrawals(rows);
     const keyOf = (one: ReadingDto) => [one.takenAt.toISOString(), one.id];
     return toPage(readings, limit, keyOf, (one) => one);
+  }
+
+  async addLooks(visitId: string, sent: TakeLooksDto): Promise<LookDto[]> {
+    return this.looks.addOnVisit(await this.visits.find(visitId), sent);
+  }
+
+  async listLooks(
+    visitId: string,
+    after: string | undefined,
+    limit: number,
+  ): Promise<Page<LookDto>> {
+    await this.visits.find(visitId);
+    const rows = await this.looks.listOfVisit(visitId, decodeCursor(after, 2), limit + 1);
+    const looks = await this.log.tellWithdrawals(rows);
+    const keyOf = (one: LookDto) => [one.lookedAt.toISOString(), one.id];
+    return toPage(looks, limit, keyOf, (one) => one);
   }
 
   /** Walk tests belong to a visit on which somebody is, or was, on site. */

@@ -2,6 +2,7 @@ import { Module } from '@nestjs/common';
 import { PeopleModule } from '../people/people.module.js';
 import { SitesModule } from '../sites/sites.module.js';
 import { HistoryModule } from '../history/history.module.js';
+import { LooksModule } from '../looks/looks.module.js';
 import { ReadingsModule } from '../readings/readings.module.js';
 import { TicketsModule } from '../tickets/tickets.module.js';
 import { VisitMoveRepository } from './visit-move.repository.js';
@@ -14,7 +15,7 @@ import { VisitRepository } from './visit.repository.js';
 import { VisitService } from './visit.service.js';
 
 @Module({
-  imports: [HistoryModule, PeopleModule, ReadingsModule, SitesModule, TicketsModule],
+  imports: [HistoryModule, LooksModule, PeopleModule, ReadingsModule, SitesModule, TicketsModule],
   controllers: [VisitController, VisitWorkController],
   providers: [
     VisitMoveRepository,

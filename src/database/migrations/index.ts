@@ -24,6 +24,7 @@ import { OneReading1764000000045 } from './0045-one-reading.js';
 import { IndexesForWhatIsAsked1764000000050 } from './0050-indexes-for-what-is-asked.js';
 import { GroupsAndUnitsThatAreOut1764000000055 } from './0055-groups-and-units-that-are-out.js';
 import { WhoAsksByName1764000000060 } from './0060-who-asks-by-name.js';
+import { Looks1764000000070 } from './0070-looks.js';
 import { Contracts1764000000080 } from './0080-contracts.js';
 
 /** Every migration, oldest first. Listed, not found by pattern: what runs is what is written here. */
@@ -54,5 +55,6 @@ export const migrations = [
   IndexesForWhatIsAsked1764000000050,
   GroupsAndUnitsThatAreOut1764000000055,
   WhoAsksByName1764000000060,
+  Looks1764000000070,
   Contracts1764000000080,
 ];

@@ -12,7 +12,7 @@ import type { SweptSite } from '../sweep/sweep-site.js';
 import { MOST_CAUSES, NOT_IN_QUESTION, type PointClass, pointClasses } from './causes-by-class.js';
 import { Largest } from './largest.js';
 import { type AtStation, atStation, type Point } from './point.js';
-import { SPAN_PARTS } from '../request/locate-request.js';
+import { SPAN_PARTS } from '../../plan/look-errors.js';
 import type { Cause, CauseChance, Trouble } from './trouble-answer.js';
 import { weakCauses } from './weak-feeds.js';
 

@@ -1,4 +1,4 @@
-import type { ErrorRates, InformantErrors, InformantKind } from '../../plan/error-rates.js';
+import type { InformantErrors } from '../../plan/error-rates.js';
 import type { HeadEndSetting } from './check-action.js';
 
 // P(outcome | truth) of what is not a function: invented starting values, to be replaced by a firm's own record.
@@ -25,15 +25,6 @@ export function settingRows(setting: HeadEndSetting, errors: InformantErrors): O
   return [
     [1 - alarm, alarm],
     [1 - shown, shown],
-  ];
-}
-
-/** Whether the informant says that a volume knob is up (first outcome) or down, where it is up (first row) or down. */
-export function knobRows(errors: ErrorRates, kind: InformantKind): OutcomeRows {
-  const { good, dead } = errors[kind];
-  return [
-    [1 - good[2], good[2]],
-    [1 - dead[2], dead[2]],
   ];
 }
 

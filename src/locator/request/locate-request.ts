@@ -3,6 +3,7 @@ import type { InformantKind, Outcome } from '../../plan/error-rates.js';
 import type { FunctionName } from '../../plan/functions.js';
 import type { NodeKind, Place } from '../../drawing/drawn-node.js';
 import type { HeadEndMode, PortMode, StationMode } from '../../plan/modes.js';
+import type { SEEN, SPAN_PARTS } from '../../plan/look-errors.js';
 import type { RateTables } from '../../plan/rates.js';
 
 /** A drawing and evidence, as `POST /api/v1/locate` takes them. */
@@ -66,8 +67,6 @@ export interface Informant {
   kind: InformantKind;
 }
 
-export const SEEN = ['sound', 'faulty'] as const;
-
 /** Somebody looked at a part of a place; left out, the informant is a technician. */
 export type RequestLook = {
   seen: (typeof SEEN)[number];
@@ -79,7 +78,6 @@ export type RequestLook = {
   | { place: Extract<Place, { kind: 'head-end' }>; part: HeadEndMode; group?: string }
 );
 
-export const SPAN_PARTS = ['junction-out', 'cable', 'junction-in'] as const;
 export type SpanPart = (typeof SPAN_PARTS)[number];
 
 /** Rooms were volunteered, not gone through: what nobody said about a function tells something too. */

@@ -1,9 +1,10 @@
 import { INFORMANT_KINDS, type InformantKind } from '../../plan/error-rates.js';
+import { SEEN, SPAN_PARTS } from '../../plan/look-errors.js';
 import { GROUP_MODES, HEAD_END_MODES, PORT_MODES, STATION_MODES } from '../../plan/modes.js';
 import type { DrawingCheck } from './drawing-check.js';
 import type { JsonReader } from './json-reader.js';
 import { MAX_LOOKS } from './limits.js';
-import { type RequestLook, SEEN, SPAN_PARTS } from './locate-request.js';
+import type { RequestLook } from './locate-request.js';
 
 type LookedAt = RequestLook['place'];
 
