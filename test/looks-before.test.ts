@@ -8,7 +8,7 @@ import { migrate } from '#app/database/migrate.js';
 import { type ClonedDatabase, cloneDatabase } from './support/clone-database.js';
 
 const id = (end: string) => `01900000-0000-7000-8000-0000000000${end}`;
-const [FIRM, OTHER, CLIENT, SITE, TICKET] = ['f1', 'f2', 'c1', '51', '71'].map(id) as string[];
+const [FIRM, OTHER, CLIENT, SITE, TICKET] = ['f1', 'f2', 'c1', '51', '71'].map(id);
 const at = (minute: number) => `2026-03-02T08:0${minute}:00Z`;
 
 let entries = 0;

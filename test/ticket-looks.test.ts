@@ -354,8 +354,8 @@ describe('looks on a ticket', () => {
     const own = { ...SOUND, id: '01900000-0000-7000-8000-00000000c100' };
     const both = await Promise.all([look(id, own), look(id, own)]);
     expect(both.map(({ status }) => status)).toEqual([201, 201]);
-    expect(both[0]!.body).toEqual(both[1]!.body);
-    expect(both[0]!.body.items[0].id).toBe(own.id);
+    expect(both[0].body).toEqual(both[1].body);
+    expect(both[0].body.items[0].id).toBe(own.id);
     await look(id, { ...own, seen: 'faulty' }).expect(409);
     expect((await read(id, '/looks')).items).toHaveLength(1);
   });

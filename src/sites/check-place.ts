@@ -26,19 +26,33 @@ export function placeOn(
   if (!drawing.trunks.some((one) => one.trunk === trunk))
     return wrong('trunk', `there is no trunk ${trunk} on the drawing`);
   if (kind === 'port') return { place: { kind, trunk } };
-  const name = kind === 'span' ? 'to' : 'node';
-  const code = place[name] ?? '';
-  if (code === '') {
-    const reason = kind === 'span' ? 'a span leads to a node' : 'a station stands at a node';
-    return wrong(name, `is missing: ${reason}`);
-  }
+  const atNode = kind === 'span' ? spanOn(drawing, trunk, place) : stationOn(drawing, trunk, place);
+  return 'place' in atNode ? atNode : wrong(atNode.name, atNode.reason);
+}
+
+type PlaceAtNode = { place: Place } | { name: string; reason: string };
+
+function spanOn(
+  drawing: DrawnRecord,
+  trunk: string,
+  { from = null, to = '' }: SentPlace,
+): PlaceAtNode {
+  if (to === '') return { name: 'to', reason: 'is missing: a span leads to a node' };
+  const node = findNode(drawing, trunk, to);
+  if (node === undefined) return { name: 'to', reason: `there is no ${to} on trunk ${trunk}` };
+  const { fedFrom } = node;
+  if (fedFrom === from) return { place: { kind: 'span', trunk, from: fedFrom, to } };
+  return { name: 'from', reason: `${to} is fed from ${fedFrom ?? 'the head-end (null)'}` };
+}
+
+function stationOn(
+  drawing: DrawnRecord,
+  trunk: string,
+  { node: code = '' }: SentPlace,
+): PlaceAtNode {
+  if (code === '') return { name: 'node', reason: 'is missing: a station stands at a node' };
   const node = findNode(drawing, trunk, code);
-  if (node === undefined) return wrong(name, `there is no ${code} on trunk ${trunk}`);
-  if (kind === 'station') {
-    if (node.kind === 'station') return { place: { kind, trunk, node: code } };
-    return wrong('node', `${code} is a junction box, not a station`);
-  }
-  if (node.fedFrom === (place.from ?? null))
-    return { place: { kind, trunk, from: node.fedFrom, to: code } };
-  return wrong('from', `${code} is fed from ${node.fedFrom ?? 'the head-end (null)'}`);
+  if (node === undefined) return { name: 'node', reason: `there is no ${code} on trunk ${trunk}` };
+  if (node.kind === 'station') return { place: { kind: 'station', trunk, node: code } };
+  return { name: 'node', reason: `${code} is a junction box, not a station` };
 }
