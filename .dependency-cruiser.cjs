@@ -98,7 +98,7 @@ module.exports = {
           '^src/locating/',
           '\\.spec\\.ts$',
           '^src/readings/(check-reading|(take-)?reading\\.dto)\\.ts$',
-          '^src/sites/(as-built-fields|as-built\\.dto|survey\\.service)\\.ts$',
+          '^src/sites/(as-built-fields|as-built\\.dto|survey-answer)\\.ts$',
           '^src/history/learned-rates\\.ts$',
         ],
       },

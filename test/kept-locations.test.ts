@@ -230,6 +230,20 @@ describe('what is worked out and kept', () => {
     await test.http.get(`/api/v1/tickets/${ticketId}/location`).expect(200);
   });
 
+  it('answers while jobs work something out that does not end', async () => {
+    const compute = test.app.get(ComputeService);
+    const ended = new AbortController();
+    const task = { file: new URL('./support/endless.worker.js', import.meta.url), errors: {} };
+    const jobs = compute.whileAsked(ended.signal, () =>
+      Promise.allSettled(Array.from({ length: 5 }, () => compute.runJob(task, undefined))),
+    );
+    const siteId = await drawSite(test, [row('A', 3)]);
+    const { body } = await send(siteId, rooms('.xx'));
+    expect(body.tickets[0].officeChecks.length).toBeGreaterThan(0);
+    ended.abort();
+    expect((await jobs).map(({ status }) => status)).toEqual(Array(5).fill('rejected'));
+  });
+
   /** A report is taken when there is no time to work anything out. */
   async function openWithoutTime(siteId: string): Promise<string> {
     const { body } = await send(siteId, rooms('.x'));

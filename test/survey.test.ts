@@ -1,5 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 
+import { ComputeService } from '#app/compute/compute.service.js';
+
 import { drawSite, row } from './support/draw-site.js';
 import { buildTestApp, type TestApp, type TestPerson } from './support/test-app.js';
 
@@ -177,5 +179,39 @@ describe('survey', () => {
     expect(await wrong('/survey/loop-bridge', { ...varley, ohmsS: undefined })).toMatchObject([
       { field: '/ohmsS' },
     ]);
+  });
+
+  it('goes through the pool with its bounds, and gives up for who has left', async () => {
+    const compute = test.app.get(ComputeService);
+    const leaving = new AbortController();
+    const task = { file: new URL('./support/endless.worker.js', import.meta.url), errors: {} };
+    const waiting = compute.whileAsked(leaving.signal, () =>
+      Promise.allSettled(Array.from({ length: 400 }, () => compute.run(task, undefined))),
+    );
+    const siteId = await drawSite(test, [row('A', 2)]);
+    const asked = [
+      ask('/survey', { ...SUPPLY, nodes }),
+      ask(`/sites/${siteId}/as-built/trunks/A/survey`, SUPPLY),
+    ];
+    for (const one of asked) {
+      const busy = await one.expect(503);
+      expect(busy.headers['retry-after']).toBe('2');
+      expect(busy.body.type).toBe('urn:lastheard:problem:busy');
+    }
+    leaving.abort();
+    await waiting;
+    await ask('/survey', { ...SUPPLY, nodes }).expect(200);
+  });
+
+  it('reckons a trunk of 2,000 rooms drawn from the end', async () => {
+    const row = Array.from({ length: 2000 }, (_, i) => ({
+      id: `A${i}`,
+      cableMetres: 1,
+      fedFrom: i === 1999 ? null : `A${i + 1}`,
+    }));
+    const thin = { ...SUPPLY, stationAmps: 1e-6, nodes: row };
+    const { body } = await ask('/survey', thin).expect(200);
+    expect(body.stations[0]).toMatchObject({ id: 'A0', cableMetres: 2000 });
+    expect(body.stations[1999]).toMatchObject({ id: 'A1999', cableMetres: 1 });
   });
 });

@@ -6,14 +6,17 @@ import { Piscina } from 'piscina';
 import { BusyError } from '../shared/domain-error.js';
 import { type Carried, type CarriedClass, unpack } from './carried-error.js';
 
-/** The request thread has one for itself. */
-const THREADS = Math.max(1, availableParallelism() - 1);
+/** The request thread has one for itself; one job at a time leaves at least one to requests. */
+const THREADS = Math.max(2, availableParallelism() - 1);
 
 /** So many wait at most; who comes then is told to come again. */
 const QUEUED = 200;
 
 /** From being asked for to the answer, the time in the queue with it. */
 const LONGEST_MS = 20_000;
+
+/** The same of a job, which nobody waits for. */
+const LONGEST_OF_A_JOB_MS = 120_000;
 
 /** A task that takes more is ended, and with it only its thread. */
 const MEMORY_MB = 1024;
@@ -34,6 +37,8 @@ export class ComputeService implements OnApplicationShutdown {
   private readonly asking = new AsyncLocalStorage<AbortSignal>();
   /** Started by the first task. */
   private pool?: Piscina<unknown, Carried<unknown>>;
+  /** Ends with the last job that was asked for. */
+  private jobs: Promise<unknown> = Promise.resolve();
 
   /** What is asked for within the work is given up when the signal comes: whoever wanted it is gone. */
   whileAsked<T>(signal: AbortSignal, work: () => Promise<T>): Promise<T> {
@@ -44,12 +49,27 @@ export class ComputeService implements OnApplicationShutdown {
    * Works something out on a free thread. Throws {@link BusyError} when too many wait, when it takes too long or when
    * whoever asked has left; and what the task throws.
    */
-  async run<Input, Answer>({ file, errors }: Task<Input, Answer>, input: Input): Promise<Answer> {
+  run<Input, Answer>(task: Task<Input, Answer>, input: Input): Promise<Answer> {
+    return this.work(task, input, LONGEST_MS);
+  }
+
+  /** The same for a job: one after the other, so that they never keep requests from being answered. */
+  runJob<Input, Answer>(task: Task<Input, Answer>, input: Input): Promise<Answer> {
+    const turn = this.jobs.then(() => this.work(task, input, LONGEST_OF_A_JOB_MS));
+    this.jobs = turn.catch(() => undefined);
+    return turn;
+  }
+
+  private async work<Input, Answer>(
+    { file, errors }: Task<Input, Answer>,
+    input: Input,
+    longestMs: number,
+  ): Promise<Answer> {
     const pool = (this.pool ??= startPool());
     if (pool.queueSize >= QUEUED) throw new BusyError(RETRY_AFTER_SECONDS);
     const asker = this.asking.getStore();
     const limit = new AbortController();
-    const timer = setTimeout(() => limit.abort(), LONGEST_MS);
+    const timer = setTimeout(() => limit.abort(), longestMs);
     const signal = asker === undefined ? limit.signal : AbortSignal.any([asker, limit.signal]);
     try {
       const carried = await pool.run(input, { filename: fileURLToPath(file), signal });

@@ -36,7 +36,8 @@ export class LearnedRatesService {
 
   private async learn({ firmId, finish }: Job<object>): Promise<void> {
     const question = await this.transaction.run(firmId, 'read', () => this.ask());
-    const learned = question === null ? NOTHING_LEARNED : await this.compute.run(LEARN, question);
+    const learned =
+      question === null ? NOTHING_LEARNED : await this.compute.runJob(LEARN, question);
     await finish(async () => {
       const held = Object.keys(await this.rates.known()).length;
       if (learned.changed.length === 0 && learned.all.length === held) return;

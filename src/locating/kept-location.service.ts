@@ -60,7 +60,7 @@ export class KeptLocationService {
     for (const { id } of open) {
       const asked = await this.transaction.run(firmId, 'read', () => this.location.read(id));
       if (isCurrent(asked)) continue;
-      const located = await this.location.tryToWorkOut(asked);
+      const located = await this.location.keepable(asked);
       await this.transaction.run(firmId, 'write', () => this.keep(asked, located));
     }
     await finish(() => this.retention.begin());

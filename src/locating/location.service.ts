@@ -74,13 +74,8 @@ export class LocationService {
   /** The same of what was read; nothing where the evidence is more than the locator takes, or contradicts itself. */
   async checks(asked: AskedTicket): Promise<CheckToMakeDto[]> {
     if (isCurrent(asked)) return JSON.parse(asked.kept.officeChecks) as CheckToMakeDto[];
-    try {
-      const told = await this.compute.run(CHECK_TICKET, asked.question);
-      return JSON.parse(told) as CheckToMakeDto[];
-    } catch (error) {
-      if (isRefused(error)) return [];
-      throw error;
-    }
+    const told = await unlessRefused(this.compute.run(CHECK_TICKET, asked.question));
+    return JSON.parse(told ?? '[]') as CheckToMakeDto[];
   }
 
   /** What is thought of a ticket, in JSON; null where the locator refuses the evidence. */
@@ -88,7 +83,7 @@ export class LocationService {
     const asked = await this.transaction.read(() => this.read(ticketId));
     const answer = keptAnswer(asked);
     if (answer !== null && asked.kept !== null) return { answer, predicted: asked.kept.predicted };
-    return this.tryToWorkOut(asked);
+    return unlessRefused(this.workOut(asked));
   }
 
   /** Within a transaction: all that a ticket's location depends on, and what was kept of it. */
@@ -108,14 +103,18 @@ export class LocationService {
     return this.compute.run(LOCATE_TICKET, question);
   }
 
-  /** Null where the evidence is more than the locator takes, or contradicts itself altogether. */
-  async tryToWorkOut(asked: AskedTicket): Promise<LocatedInJson | null> {
-    try {
-      return await this.workOut(asked);
-    } catch (error) {
-      if (isRefused(error)) return null;
-      throw error;
-    }
+  /** For a job. Null where the evidence is more than the locator takes, or contradicts itself altogether. */
+  keepable({ question }: AskedTicket): Promise<LocatedInJson | null> {
+    return unlessRefused(this.compute.runJob(LOCATE_TICKET, question));
+  }
+}
+
+async function unlessRefused<T>(work: Promise<T>): Promise<T | null> {
+  try {
+    return await work;
+  } catch (error) {
+    if (isRefused(error)) return null;
+    throw error;
   }
 }
 

@@ -26,10 +26,11 @@ export interface TrunkSurvey {
 export function surveyTrunk(trunk: SupplyTrunk, minimumVolts: number): TrunkSurvey {
   requireNonNegative('minimumVolts', minimumVolts);
   const { portVolts, portAmps, nodeVolts } = solveTrunk(trunk);
+  const metres = metresFromHeadEnd(trunk);
   const stations = trunk.nodes.flatMap(({ load }, node): StationSupply[] => {
     if (load === undefined) return [];
     const volts = nodeVolts[node] ?? 0;
-    const cableMetres = metresFromHeadEnd(trunk, node);
+    const cableMetres = metres[node] ?? 0;
     return [{ node, cableMetres, volts, marginVolts: volts - minimumVolts }];
   });
   const last = stations.reduce<StationSupply | null>(
@@ -39,10 +40,15 @@ export function surveyTrunk(trunk: SupplyTrunk, minimumVolts: number): TrunkSurv
   return { portVolts, portAmps, stations, last };
 }
 
-function metresFromHeadEnd(trunk: SupplyTrunk, node: number): number {
-  let metres = 0;
-  for (let at: number | null = node; at !== null; at = trunk.nodes[at]?.parent ?? null) {
-    metres += trunk.nodes[at]?.cableMetres ?? 0;
-  }
+/** By node, along the cable from the head-end; a node may come before the one that feeds it. */
+function metresFromHeadEnd({ nodes }: SupplyTrunk): number[] {
+  const metres = new Array<number>(nodes.length);
+  nodes.forEach((_, node) => {
+    const way: number[] = [];
+    let at: number | null = node;
+    for (; at !== null && metres[at] === undefined; at = nodes[at]?.parent ?? null) way.push(at);
+    let so = at === null ? 0 : (metres[at] ?? 0);
+    for (const one of way.reverse()) metres[one] = so += nodes[one]?.cableMetres ?? 0;
+  });
   return metres;
 }

@@ -2,6 +2,7 @@ import { benchAccuracy } from './accuracy.bench.js';
 import { benchApi } from './api.bench.js';
 import { benchChecks } from './checks.bench.js';
 import { benchLocator } from './locator.bench.js';
+import { benchReport } from './report.bench.js';
 import { benchToulbar2 } from './toulbar2.bench.js';
 import { benchWalk } from './walk.bench.js';
 
@@ -11,3 +12,4 @@ benchChecks(console.log);
 benchWalk(console.log);
 benchAccuracy(console.log);
 await benchApi(console.log);
+await benchReport(console.log);

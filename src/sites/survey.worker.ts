@@ -1,0 +1,4 @@
+import { carrying } from '../compute/carried-error.js';
+import { surveyAnswer } from './survey-answer.js';
+
+export default carrying(surveyAnswer);
