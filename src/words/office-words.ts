@@ -13,20 +13,30 @@ export interface TriedWords {
 export type TicketStateName =
   'reported' | 'to-visit' | 'at-work' | 'bridged' | 'mended' | 'closed' | 'merged';
 
+/** In the order in which an office thinks of them. */
+export const FUNCTIONS_AS_ASKED: readonly FunctionName[] = [
+  'announcement',
+  'bell',
+  'music',
+  'lamp',
+  'room-call',
+  'talkback',
+];
+
 /** What every page says. */
 export interface PageWords {
   language: Language;
+  /** What the language calls itself. */
+  ownName: string;
   oneMoment: string;
   tryAgain: string;
   send: string;
   sending: string;
-  /** In the order in which an office thinks of them. */
   functions: Readonly<Record<FunctionName, TriedWords>>;
   /** A station without a room's name. */
   unit: (code: string) => string;
   line: (trunk: string) => string;
   floor: (floor: string) => string;
-  dayOf: (day: string) => string;
   instant: (instant: string, timeZone: string) => string;
   notReached: string;
   notReady: string;

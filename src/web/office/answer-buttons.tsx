@@ -1,12 +1,9 @@
 import type { PassAnswer } from '../parts/wire.js';
+import { OFFICE_WORDS } from './own-words.js';
 
 type Answer = PassAnswer['answer'];
 
-const ANSWERS: { answer: Answer; words: string }[] = [
-  { answer: 'yes', words: 'yes' },
-  { answer: 'no', words: 'no' },
-  { answer: 'unknown', words: 'cannot say' },
-];
+const ANSWERS: readonly Answer[] = ['yes', 'no', 'unknown'];
 
 interface AnswerButtonsProps {
   label: string;
@@ -18,14 +15,14 @@ interface AnswerButtonsProps {
 export function AnswerButtons({ label, answer: given, onAnswer }: AnswerButtonsProps) {
   return (
     <div class="answers" role="group" aria-label={label}>
-      {ANSWERS.map(({ answer, words }) => (
+      {ANSWERS.map((answer) => (
         <button
           key={answer}
           type="button"
           aria-pressed={given === answer}
           onClick={() => onAnswer(answer)}
         >
-          {words}
+          {OFFICE_WORDS.check.answers[answer]}
         </button>
       ))}
     </div>

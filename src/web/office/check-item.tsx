@@ -1,6 +1,12 @@
 import { AnswerButtons } from './answer-buttons.js';
-import { type SuggestedCheck, suggestionInWords, outcomesInWords } from './check-words.js';
-import type { PassAnswer, PassReport } from '../parts/wire.js';
+import { OFFICE_WORDS } from './own-words.js';
+import { PAGE_WORDS } from '../parts/language.js';
+import type { PassAnswer, PassReport, PassTicket } from '../parts/wire.js';
+
+/** A check as the service suggests it: about a room, or about a question that is answered by yes and no, or both. */
+type SuggestedCheck = PassTicket['officeChecks'][number];
+
+const OUTCOMES = ['works', 'weak', 'fails'] as const;
 
 interface CheckItemProps {
   check: SuggestedCheck;
@@ -10,7 +16,8 @@ interface CheckItemProps {
 
 /** Something to look at or to listen to, and what may come of it. */
 export function CheckItem({ check, onAnswer, onObservation }: CheckItemProps) {
-  const words = suggestionInWords(check);
+  const minutes = Math.max(1, Math.round(check.minutes));
+  const words = OFFICE_WORDS.check.suggestion(check.words, minutes);
   const { trunk, node, function: tried, question } = check;
   const isInRoom = trunk !== null && node !== null && tried !== null;
   return (
@@ -18,7 +25,7 @@ export function CheckItem({ check, onAnswer, onObservation }: CheckItemProps) {
       <p>{words}</p>
       {question && (
         <>
-          {isInRoom && <p>Was it so before you began?</p>}
+          {isInRoom && <p>{OFFICE_WORDS.check.wasItSo}</p>}
           <AnswerButtons
             label={words}
             answer={null}
@@ -28,15 +35,15 @@ export function CheckItem({ check, onAnswer, onObservation }: CheckItemProps) {
       )}
       {isInRoom && (
         <>
-          {question && <p>And now?</p>}
+          {question && <p>{OFFICE_WORDS.check.andNow}</p>}
           <div class="answers" role="group" aria-label={words}>
-            {outcomesInWords(tried).map(({ outcome, words }) => (
+            {OUTCOMES.map((outcome) => (
               <button
                 key={outcome}
                 type="button"
                 onClick={() => onObservation({ trunk, node, function: tried, outcome })}
               >
-                {words}
+                {PAGE_WORDS.functions[tried][outcome]}
               </button>
             ))}
           </div>

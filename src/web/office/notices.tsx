@@ -1,19 +1,16 @@
+import { OFFICE_WORDS } from './own-words.js';
+
 export function EmergencyNotice() {
+  const { label, heading, text } = OFFICE_WORDS.emergency;
   return (
-    <section class="notice" aria-label="Emergency calls">
+    <section class="notice" aria-label={label}>
       <p>
-        <strong>This system also carries emergency calls.</strong> Where rooms are silent, tell the
-        person responsible for safety now, put the agreed substitute in place, and note the times.
+        <strong>{heading}</strong> {text}
       </p>
     </section>
   );
 }
 
 export function LookOnlyNotice() {
-  return (
-    <p class="caution">
-      Only look and listen. Please open nothing, unplug nothing and climb nothing, and do not
-      disturb lessons or work for it. What you cannot do easily, leave to the technician.
-    </p>
-  );
+  return <p class="caution">{OFFICE_WORDS.check.lookOnly}</p>;
 }

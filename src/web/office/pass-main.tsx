@@ -1,12 +1,14 @@
 import { render } from 'preact';
 import { uuidv7 } from 'uuidv7';
 import { keepIn } from '../parts/kept.js';
+import { PAGE_LANGUAGE } from '../parts/language.js';
 import { PassPage } from './pass-page.js';
 import { beginAnewOnAnotherLink, readShownSecret } from '../parts/shown-secret.js';
 import { Sitting } from './sitting.js';
 
 const page = document.getElementById('page');
 if (page !== null) {
+  document.documentElement.lang = PAGE_LANGUAGE;
   beginAnewOnAnotherLink();
   const sitting = new Sitting(
     readShownSecret(),

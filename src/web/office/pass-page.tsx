@@ -1,6 +1,8 @@
 import { useEffect, useState } from 'preact/hooks';
 import { Failure } from '../parts/failure.js';
+import { PAGE_WORDS } from '../parts/language.js';
 import { OverPage } from './over-page.js';
+import { OFFICE_WORDS } from './own-words.js';
 import { SitePage } from './site-page.js';
 import type { Sitting } from './sitting.js';
 import type { PassSite } from '../parts/wire.js';
@@ -20,11 +22,11 @@ export function PassPage({ sitting }: { sitting: Sitting }) {
   };
   useEffect(open, [sitting]);
   useEffect(() => {
-    if (site !== undefined) document.title = `Report silent rooms: ${site.name}`;
+    if (site !== undefined) document.title = OFFICE_WORDS.title(site.name);
   }, [site]);
 
   if (failure !== undefined) return <OverPage failure={failure} onAgain={open} />;
-  if (site === undefined) return <p role="status">One moment…</p>;
+  if (site === undefined) return <p role="status">{PAGE_WORDS.oneMoment}</p>;
   return (
     <SitePage sitting={sitting} site={site} onSite={setSite} onOver={(over) => setFailure(over)} />
   );

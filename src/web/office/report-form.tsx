@@ -3,10 +3,11 @@ import { Failure } from '../parts/failure.js';
 import { FailureLine } from '../parts/failure-line.js';
 import { TriedField } from './tried-field.js';
 import { countMarks, type Marks, toReport, touch } from './marks.js';
-import { NAME_MISSING, NameField } from './name-field.js';
+import { NameField } from './name-field.js';
 import type { Office } from './use-office.js';
 import { RoomsField } from './rooms-field.js';
-import { FUNCTION_WORDS } from '../parts/function-words.js';
+import { PAGE_WORDS } from '../parts/language.js';
+import { OFFICE_WORDS } from './own-words.js';
 import { useFocusOnWrong } from '../parts/use-focus.js';
 import { useSending } from '../parts/use-sending.js';
 import type { ToldFunction, PassReportAnswer, PassSite, PassTicket } from '../parts/wire.js';
@@ -53,10 +54,10 @@ export function ReportForm({ office, site, onSent }: ReportFormProps) {
     });
   };
   const { fails, works } = countMarks(marks);
-  const words = FUNCTION_WORDS[tried ?? 'announcement'];
+  const words = PAGE_WORDS.functions[tried ?? 'announcement'];
   return (
     <form onSubmit={submit} noValidate ref={form}>
-      <h2>Report silent rooms</h2>
+      <h2>{OFFICE_WORDS.report.heading}</h2>
       <TriedField
         value={tried}
         onValue={(name) => change({ tried: name })}
@@ -71,11 +72,11 @@ export function ReportForm({ office, site, onSent }: ReportFormProps) {
       />
       <NameField office={office} error={wrong?.sentenceFor('/name')} />
       <p role="status" class="count">
-        {fails} {words.fails}, {works} {words.works}
+        {OFFICE_WORDS.report.count(fails, works, words)}
       </p>
       <FailureLine failure={failure} fields={['/name', '/observations']} />
       <button type="submit" class="main" aria-disabled={isSending}>
-        {isSending ? 'Sending…' : 'Send'}
+        {isSending ? PAGE_WORDS.sending : PAGE_WORDS.send}
       </button>
     </form>
   );
@@ -87,12 +88,11 @@ function startDraft({ kept }: Office, { name }: PassSite): Draft {
 }
 
 function findMissing({ tried, marks }: Draft, name: string): Failure | undefined {
+  const missing = OFFICE_WORDS.report.missing;
   const errors = [
-    ...(tried === undefined ? [{ field: '/tried', reason: 'Please say what you tried.' }] : []),
-    ...(Object.keys(marks).length === 0
-      ? [{ field: '/observations', reason: 'Please touch the rooms that were silent.' }]
-      : []),
-    ...(name.trim() === '' ? [{ field: '/name', reason: NAME_MISSING }] : []),
+    ...(tried === undefined ? [{ field: '/tried', reason: missing.tried }] : []),
+    ...(Object.keys(marks).length === 0 ? [{ field: '/observations', reason: missing.rooms }] : []),
+    ...(name.trim() === '' ? [{ field: '/name', reason: missing.name }] : []),
   ];
-  return errors.length === 0 ? undefined : new Failure(422, 'Something is missing.', errors);
+  return errors.length === 0 ? undefined : new Failure(422, missing.something, errors);
 }

@@ -1,9 +1,14 @@
-import { FUNCTION_NAMES, FUNCTION_WORDS } from '../parts/function-words.js';
+import { FUNCTIONS_AS_ASKED, type OfficeWords, type PageWords } from '#app/words/index.js';
 import { roomKey } from './marks.js';
 import { nameOf } from './room-groups.js';
 import type { PassRoom, PassTicket } from '../parts/wire.js';
 
 type Points = PassTicket['stillToProve'];
+
+interface Said {
+  page: PageWords;
+  office: OfficeWords;
+}
 
 /**
  * What is reported and not yet shown to work again, a line for each thing that was tried, and one for where it was said
@@ -13,32 +18,29 @@ export function reportedInWords(
   points: Points,
   saidToWork: Points,
   rooms: readonly PassRoom[],
+  { page, office }: Said,
 ): string[] {
   const working = new Set(saidToWork.map(pointKey));
-  return FUNCTION_NAMES.flatMap((name) => {
+  return FUNCTIONS_AS_ASKED.flatMap((name) => {
     const reported = points.filter((point) => point.function === name);
     const works = reported.filter((point) => working.has(pointKey(point)));
     const fails = reported.filter((point) => !working.has(pointKey(point)));
-    const { tried } = FUNCTION_WORDS[name];
+    const { tried } = page.functions[name];
     return [
-      ...(fails.length > 0 ? [`${tried}, not working in: ${roomsInWords(fails, rooms)}`] : []),
-      ...(works.length > 0
-        ? [
-            `${tried}, said to work again in: ${roomsInWords(works, rooms)}. The technician will try it there.`,
-          ]
-        : []),
+      ...(fails.length > 0 ? [office.ticket.notWorking(tried, namesOf(fails, rooms, page))] : []),
+      ...(works.length > 0 ? [office.ticket.saidToWork(tried, namesOf(works, rooms, page))] : []),
     ];
   });
 }
 
-function roomsInWords(points: Points, rooms: readonly PassRoom[]): string {
+function namesOf(points: Points, rooms: readonly PassRoom[], words: PageWords): string[] {
   const keys = new Set(points.map(roomKey));
   const known = new Set(rooms.map(roomKey));
-  const named = rooms.filter((room) => keys.has(roomKey(room))).map(nameOf);
+  const named = rooms.filter((room) => keys.has(roomKey(room)));
   const others = points
     .filter((point) => !known.has(roomKey(point)))
-    .map(({ node }) => nameOf({ node, room: null }));
-  return [...named, ...others].join(', ');
+    .map(({ node }) => ({ node, room: null }));
+  return [...named, ...others].map((room) => nameOf(room, words));
 }
 
 function pointKey(point: Points[number]): string {

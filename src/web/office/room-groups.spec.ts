@@ -1,4 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
+import { pageWordsIn } from '#app/words/index.js';
 import { groupRooms, nameOf } from './room-groups.js';
 
 const room = (node: string, block: string | null, floor: string | null, trunk = 'A') => ({
@@ -9,15 +10,20 @@ const room = (node: string, block: string | null, floor: string | null, trunk = 
   floor,
 });
 
+const EN = pageWordsIn('en');
+
 describe('groupRooms', () => {
   it('keeps the order of the trunk and begins anew where block or floor changes', () => {
-    const groups = groupRooms([
-      room('1', 'Main', 'ground'),
-      room('2', 'Main', 'ground'),
-      room('3', 'Main', '1'),
-      room('4', 'Main', 'ground'),
-      room('5', null, 'basement'),
-    ]);
+    const groups = groupRooms(
+      [
+        room('1', 'Main', 'ground'),
+        room('2', 'Main', 'ground'),
+        room('3', 'Main', '1'),
+        room('4', 'Main', 'ground'),
+        room('5', null, 'basement'),
+      ],
+      EN,
+    );
     expect(groups.map(({ title, rooms }) => [title, rooms.map(({ node }) => node)])).toEqual([
       ['Main, ground floor', ['1', '2']],
       ['Main, floor 1', ['3']],
@@ -27,14 +33,14 @@ describe('groupRooms', () => {
   });
 
   it('names the line only where there are several and nothing better to tell by', () => {
-    expect(groupRooms([room('1', null, null)])[0]!.title).toBe('');
-    const two = groupRooms([room('1', null, null), room('1', null, null, 'B')]);
+    expect(groupRooms([room('1', null, null)], EN)[0]!.title).toBe('');
+    const two = groupRooms([room('1', null, null), room('1', null, null, 'B')], EN);
     expect(two.map(({ title }) => title)).toEqual(['Line A', 'Line B']);
   });
 });
 
 describe('nameOf', () => {
   it('is the code on the drawing where there is no name', () => {
-    expect(nameOf({ room: null, node: 'A7' })).toBe('Unit A7');
+    expect(nameOf({ room: null, node: 'A7' }, EN)).toBe('Unit A7');
   });
 });

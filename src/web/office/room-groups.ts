@@ -1,3 +1,4 @@
+import type { PageWords } from '#app/words/index.js';
 import type { PassRoom } from '../parts/wire.js';
 
 export interface RoomGroup {
@@ -7,7 +8,7 @@ export interface RoomGroup {
 }
 
 /** The rooms in the order of their trunk, a new group where block or floor changes. */
-export function groupRooms(rooms: readonly PassRoom[]): RoomGroup[] {
+export function groupRooms(rooms: readonly PassRoom[], words: PageWords): RoomGroup[] {
   const severalTrunks = new Set(rooms.map(({ trunk }) => trunk)).size > 1;
   const groups: RoomGroup[] = [];
   let before: PassRoom | undefined;
@@ -16,7 +17,7 @@ export function groupRooms(rooms: readonly PassRoom[]): RoomGroup[] {
     if (last !== undefined && before !== undefined && isTogether(room, before)) {
       last.rooms.push(room);
     } else {
-      groups.push({ title: titleOf(room, severalTrunks), rooms: [room] });
+      groups.push({ title: titleOf(room, severalTrunks, words), rooms: [room] });
     }
     before = room;
   }
@@ -24,23 +25,23 @@ export function groupRooms(rooms: readonly PassRoom[]): RoomGroup[] {
 }
 
 /** What a room is called; one without a name goes by its code on the drawing. */
-export function nameOf({ room, node }: Pick<PassRoom, 'room' | 'node'>): string {
-  return room ?? `Unit ${node}`;
+export function nameOf(
+  { room, node }: Pick<PassRoom, 'room' | 'node'>,
+  { unit }: Pick<PageWords, 'unit'>,
+): string {
+  return room ?? unit(node);
 }
 
 function isTogether(a: PassRoom, b: PassRoom): boolean {
   return a.trunk === b.trunk && a.block === b.block && a.floor === b.floor;
 }
 
-function titleOf({ trunk, block, floor }: PassRoom, severalTrunks: boolean): string {
-  const where = [block, floor === null ? null : floorInWords(floor)].filter((one) => one !== null);
+function titleOf(
+  { trunk, block, floor }: PassRoom,
+  severalTrunks: boolean,
+  words: PageWords,
+): string {
+  const where = [block, floor === null ? null : words.floor(floor)].filter((one) => one !== null);
   if (where.length > 0) return where.join(', ');
-  return severalTrunks ? `Line ${trunk}` : '';
-}
-
-/** "ground" and "1" want a word more; "basement store" does well as it is. */
-function floorInWords(floor: string): string {
-  return /floor|basement|cellar|attic|roof/i.test(floor)
-    ? floor
-    : `${floor} floor`.replace(/^(-?\d+) floor$/, 'floor $1');
+  return severalTrunks ? words.line(trunk) : '';
 }

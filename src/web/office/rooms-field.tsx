@@ -1,13 +1,16 @@
 import { useId } from 'preact/hooks';
-import { type RoomMark, type Marks, roomKey } from './marks.js';
+import type { TriedWords } from '#app/words/index.js';
+import { type Marks, roomKey } from './marks.js';
 import { groupRooms, nameOf } from './room-groups.js';
 import { FieldComplaint } from '../parts/text-field.js';
+import { PAGE_WORDS } from '../parts/language.js';
+import { OFFICE_WORDS } from './own-words.js';
 import type { PassRoom } from '../parts/wire.js';
 
 interface RoomsFieldProps {
   rooms: PassRoom[];
   marks: Marks;
-  words: Record<RoomMark, string>;
+  words: TriedWords;
   onTouch: (key: string) => void;
   error: string | undefined;
 }
@@ -17,14 +20,13 @@ export function RoomsField({ rooms, marks, words, onTouch, error }: RoomsFieldPr
   const id = useId();
   return (
     <fieldset aria-describedby={`${id}-hint ${error ? `${id}-error` : ''}`}>
-      <legend>Which rooms?</legend>
+      <legend>{OFFICE_WORDS.report.whichRooms}</legend>
       <p class="hint" id={`${id}-hint`}>
-        Touch a room once: {words.fails}. Twice: {words.works}. A third time: not said. Rooms that
-        you know were {words.works} help as much as those that were {words.fails}.
+        {OFFICE_WORDS.report.touch(words)}
       </p>
       <FieldComplaint id={`${id}-error`} reason={error} />
-      {groupRooms(rooms).map(({ title, rooms: together }, index) => (
-        <div key={index} role="group" aria-label={title || 'Rooms'}>
+      {groupRooms(rooms, PAGE_WORDS).map(({ title, rooms: together }, index) => (
+        <div key={index} role="group" aria-label={title || OFFICE_WORDS.report.rooms}>
           {title && <h3>{title}</h3>}
           <div class="rooms">
             {together.map((room) => {
@@ -38,8 +40,10 @@ export function RoomsField({ rooms, marks, words, onTouch, error }: RoomsFieldPr
                   data-wrong={error !== undefined}
                   onClick={() => onTouch(key)}
                 >
-                  <span class="room-name">{nameOf(room)}</span>{' '}
-                  <span class="room-mark">{mark === undefined ? 'not said' : words[mark]}</span>
+                  <span class="room-name">{nameOf(room, PAGE_WORDS)}</span>{' '}
+                  <span class="room-mark">
+                    {mark === undefined ? OFFICE_WORDS.report.notSaid : words[mark]}
+                  </span>
                 </button>
               );
             })}

@@ -1,12 +1,12 @@
 import { useState } from 'preact/hooks';
 import { FailureLine } from '../parts/failure-line.js';
-import { NAME_MISSING, NameField } from './name-field.js';
+import { NameField } from './name-field.js';
+import { OFFICE_WORDS } from './own-words.js';
 import type { Office } from './use-office.js';
 import { TextField } from '../parts/text-field.js';
 import { useFocusOnWrong } from '../parts/use-focus.js';
 import { useSending } from '../parts/use-sending.js';
 import type { VisitToSign } from '../parts/wire.js';
-import { dayInWords } from './when-in-words.js';
 
 /** Signs for the work of a visit by name, as the service keeps it. */
 export function SignForm({ office, visit }: { office: Office; visit: VisitToSign }) {
@@ -26,23 +26,28 @@ export function SignForm({ office, visit }: { office: Office; visit: VisitToSign
       setSignedAs(name);
     });
   };
+  const words = OFFICE_WORDS.sign;
   if (signedAs !== undefined) {
     return (
       <p class="card" role="status">
-        Visit on {dayInWords(visit.on)}: signed as {signedAs}. Thank you.
+        {words.signed(visit.on, signedAs)}
       </p>
     );
   }
   return (
     <form class="card" onSubmit={submit} noValidate ref={form}>
-      <h3>Visit on {dayInWords(visit.on)}</h3>
-      <p>{visit.workDone ?? 'The technician wrote nothing about the work.'}</p>
+      <h3>{words.visit(visit.on)}</h3>
+      <p>{visit.workDone ?? words.nothingWritten}</p>
       <NameField
         office={office}
-        error={attempts > 0 && name === '' ? NAME_MISSING : failure?.sentenceFor('/name')}
+        error={
+          attempts > 0 && name === ''
+            ? OFFICE_WORDS.report.missing.name
+            : failure?.sentenceFor('/name')
+        }
       />
       <TextField
-        label="Remark (you need not)"
+        label={words.remark}
         autocomplete="off"
         maxLength={2000}
         value={remark}
@@ -51,7 +56,7 @@ export function SignForm({ office, visit }: { office: Office; visit: VisitToSign
       />
       <FailureLine failure={failure} fields={['/name', '/remark']} />
       <button type="submit" class="main" aria-disabled={isSending}>
-        Sign with my name
+        {words.button}
       </button>
     </form>
   );

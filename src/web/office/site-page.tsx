@@ -1,6 +1,8 @@
 import { useState } from 'preact/hooks';
 import type { Failure } from '../parts/failure.js';
 import { EmergencyNotice } from './notices.js';
+import { LanguageChoice } from './language-choice.js';
+import { OFFICE_WORDS } from './own-words.js';
 import { ReportForm } from './report-form.js';
 import { SentPage } from './sent-page.js';
 import { SignForm } from './sign-form.js';
@@ -8,7 +10,6 @@ import type { Sitting } from './sitting.js';
 import { TicketCard } from './ticket-card.js';
 import { useOffice } from './use-office.js';
 import type { PassSite, PassTicket } from '../parts/wire.js';
-import { nextVisitInWords } from './when-in-words.js';
 
 interface SitePageProps {
   sitting: Sitting;
@@ -28,9 +29,13 @@ export function SitePage({ sitting, site, onSite, onOver }: SitePageProps) {
     <>
       <header>
         <h1>{site.name}</h1>
-        {sent === undefined && <p>{nextVisitInWords(site.nextVisit)}</p>}
-        {others.length > 0 && <Jump to="tickets" words={`Open tickets: ${others.length}`} />}
-        {site.toSign.length > 0 && <Jump to="signing" words={`To sign: ${site.toSign.length}`} />}
+        {sent === undefined && <p>{OFFICE_WORDS.nextVisit(site.nextVisit)}</p>}
+        {others.length > 0 && (
+          <Jump to="tickets" words={OFFICE_WORDS.ticket.openCount(others.length)} />
+        )}
+        {site.toSign.length > 0 && (
+          <Jump to="signing" words={OFFICE_WORDS.sign.count(site.toSign.length)} />
+        )}
       </header>
       {site.servesEmergencyCalls && <EmergencyNotice />}
       {sent === undefined ? (
@@ -41,7 +46,7 @@ export function SitePage({ sitting, site, onSite, onOver }: SitePageProps) {
       {others.length > 0 && (
         <section>
           <h2 id="tickets" tabIndex={-1}>
-            Open tickets
+            {OFFICE_WORDS.ticket.openHeading}
           </h2>
           {others.map((ticket) => (
             <TicketCard key={ticket.id} office={office} site={site} summary={ticket} />
@@ -51,13 +56,14 @@ export function SitePage({ sitting, site, onSite, onOver }: SitePageProps) {
       {site.toSign.length > 0 && (
         <section>
           <h2 id="signing" tabIndex={-1}>
-            Work to sign for
+            {OFFICE_WORDS.sign.heading}
           </h2>
           {site.toSign.map((visit) => (
             <SignForm key={visit.id} office={office} visit={visit} />
           ))}
         </section>
       )}
+      <LanguageChoice />
     </>
   );
 }

@@ -3,7 +3,8 @@ import { FailureLine } from '../parts/failure-line.js';
 import type { Office } from './use-office.js';
 import { TicketWork } from './ticket-work.js';
 import { useSending } from '../parts/use-sending.js';
-import { instantInWords, stateInWords } from './when-in-words.js';
+import { PAGE_WORDS } from '../parts/language.js';
+import { OFFICE_WORDS } from './own-words.js';
 import type { PassSite, PassTicket, PassTicketSummary } from '../parts/wire.js';
 
 interface TicketCardProps {
@@ -20,15 +21,15 @@ export function TicketCard({ office, site, summary, ticket: given }: TicketCardP
   const { isSending, failure, send } = useSending();
   const { id, number, openedAt, state } = ticket ?? summary;
   const open = () => send(async () => setTicket(await office.read<PassTicket>(`/tickets/${id}`)));
+  const words = OFFICE_WORDS.ticket;
   return (
-    <article class="card" aria-label={`Ticket ${number}`}>
-      <h3>Ticket {number}</h3>
-      <p>
-        Since {instantInWords(openedAt, site.zone)}. {stateInWords(state)}
-      </p>
+    <article class="card" aria-label={words.heading(number)}>
+      <h3>{words.heading(number)}</h3>
+      <p>{words.since(PAGE_WORDS.instant(openedAt, site.zone), state)}</p>
       {ticket === undefined ? (
         <button type="button" aria-disabled={isSending} onClick={open}>
-          What you can check<span class="unseen"> for ticket {number}</span>
+          {words.open}
+          <span class="unseen"> {words.ofTicket(number)}</span>
         </button>
       ) : (
         <TicketWork office={office} rooms={site.rooms} ticket={ticket} onTicket={setTicket} />

@@ -1,7 +1,9 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { CheckItem } from './check-item.js';
 import { FailureLine } from '../parts/failure-line.js';
-import { NAME_MISSING, NameField } from './name-field.js';
+import { NameField } from './name-field.js';
+import { PAGE_WORDS } from '../parts/language.js';
+import { OFFICE_WORDS } from './own-words.js';
 import { LookOnlyNotice } from './notices.js';
 import type { Office } from './use-office.js';
 import { QuestionItem } from './question-item.js';
@@ -9,6 +11,8 @@ import { reportedInWords } from './reported-in-words.js';
 import { useFocusOnWrong } from '../parts/use-focus.js';
 import { useSending } from '../parts/use-sending.js';
 import type { PassAnswer, PassReport, PassRoom, PassTicket } from '../parts/wire.js';
+
+const SAID = { page: PAGE_WORDS, office: OFFICE_WORDS };
 
 interface TicketWorkProps {
   office: Office;
@@ -37,26 +41,27 @@ export function TicketWork({ office, rooms, ticket, onTicket }: TicketWorkProps)
     if (name === '') return;
     send(async () => {
       onTicket(await office.send<PassTicket>(`/tickets/${ticket.id}${path}`, content));
-      setThanks('Thank you, that is noted.');
+      setThanks(OFFICE_WORDS.check.noted);
     });
   };
   const observe = (observation: PassReport['observations'][number]) =>
     say('/reports', { name, how: 'gone-through', observations: [observation] });
   const answer = (question: string, given: PassAnswer['answer']) =>
     say('/answers', { name, question, answer: given });
-  const nameError = attempts > 0 && name === '' ? NAME_MISSING : failure?.sentenceFor('/name');
+  const nameError =
+    attempts > 0 && name === '' ? OFFICE_WORDS.report.missing.name : failure?.sentenceFor('/name');
 
   return (
     <div ref={around}>
-      {reportedInWords(ticket.stillToProve, ticket.saidToWork, rooms).map((line) => (
+      {reportedInWords(ticket.stillToProve, ticket.saidToWork, rooms, SAID).map((line) => (
         <p key={line}>{line}</p>
       ))}
-      <Said words={isSending ? 'Sending…' : thanks} />
+      <Said words={isSending ? PAGE_WORDS.sending : thanks} />
       <FailureLine failure={failure} fields={['/name']} />
       {checks.length + questions.length > 0 && (
         <>
-          <h4>Worth a look now</h4>
-          <p>Each of these may spare a visit or shorten it.</p>
+          <h4>{OFFICE_WORDS.check.heading}</h4>
+          <p>{OFFICE_WORDS.check.why}</p>
           <LookOnlyNotice />
           {(asksName || nameError) && <NameField office={office} error={nameError} />}
           <ul class="checks">

@@ -1,5 +1,7 @@
 import { useId } from 'preact/hooks';
-import { FUNCTION_NAMES, FUNCTION_WORDS } from '../parts/function-words.js';
+import { FUNCTIONS_AS_ASKED } from '#app/words/index.js';
+import { PAGE_WORDS } from '../parts/language.js';
+import { OFFICE_WORDS } from './own-words.js';
 import { FieldComplaint } from '../parts/text-field.js';
 import type { ToldFunction } from '../parts/wire.js';
 
@@ -14,10 +16,10 @@ export function TriedField({ value, onValue, error }: TriedFieldProps) {
   const id = useId();
   return (
     <fieldset aria-describedby={error && `${id}-error`}>
-      <legend>What did you try?</legend>
+      <legend>{OFFICE_WORDS.report.whatTried}</legend>
       <FieldComplaint id={`${id}-error`} reason={error} />
       <div class="choices">
-        {FUNCTION_NAMES.map((name) => (
+        {FUNCTIONS_AS_ASKED.map((name) => (
           <label key={name} class="choice">
             <input
               type="radio"
@@ -26,7 +28,7 @@ export function TriedField({ value, onValue, error }: TriedFieldProps) {
               data-wrong={error !== undefined}
               onChange={() => onValue(name)}
             />
-            <span>{FUNCTION_WORDS[name].tried}</span>
+            <span>{PAGE_WORDS.functions[name].tried}</span>
           </label>
         ))}
       </div>

@@ -1,4 +1,5 @@
-import { Failure, NOT_REACHED, toFailure } from './failure.js';
+import { Failure, toFailure } from './failure.js';
+import { PAGE_LANGUAGE, PAGE_WORDS } from './language.js';
 
 const PATIENCE_MS = 20_000;
 
@@ -17,6 +18,7 @@ export async function ask<Answer>(
     method,
     headers: {
       accept: 'application/json',
+      'accept-language': PAGE_LANGUAGE,
       ...(body !== undefined && { 'content-type': 'application/json' }),
       ...(csrfToken !== undefined && { 'x-csrf-token': csrfToken }),
     },
@@ -32,6 +34,6 @@ async function reach(url: string, init: RequestInit): Promise<Response> {
   try {
     return await fetch(url, init);
   } catch {
-    throw new Failure(0, NOT_REACHED);
+    throw new Failure(0, PAGE_WORDS.notReached);
   }
 }

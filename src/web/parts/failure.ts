@@ -1,3 +1,5 @@
+import { PAGE_WORDS } from './language.js';
+
 /** One thing wrong with what was sent, by JSON pointer into it. */
 interface FieldComplaint {
   field: string;
@@ -51,24 +53,19 @@ export class Failure extends Error {
   }
 }
 
-export const NOT_REACHED =
-  'The service was not reached. Nothing that you entered is lost: try again in a moment.';
-
-const UNREADY = 'Something went wrong at the service. Nothing that you entered is lost.';
-
 /** Where what the service says is for programs rather than for people. */
 const OWN_WORDS: Readonly<Record<number, string>> = {
-  404: 'This was closed meanwhile. Load the page again to see how things stand.',
-  500: UNREADY,
-  502: UNREADY,
-  503: UNREADY,
+  404: PAGE_WORDS.closedMeanwhile,
+  500: PAGE_WORDS.notReady,
+  502: PAGE_WORDS.notReady,
+  503: PAGE_WORDS.notReady,
 };
 
 /** Makes a failure of a problem document (RFC 9457), or of whatever else came instead. */
 export function toFailure(status: number, body: unknown): Failure {
   const problem = (body ?? {}) as Problem & { detail?: unknown; errors?: FieldComplaint[] };
   const { detail, errors } = problem;
-  const said = typeof detail === 'string' ? detail : 'Something went wrong at the service.';
+  const said = typeof detail === 'string' ? detail : PAGE_WORDS.wentWrong;
   const complaints = Array.isArray(errors) ? errors : [];
   return new Failure(status, OWN_WORDS[status] ?? said, complaints, problem);
 }

@@ -5,6 +5,7 @@ const SOUND = { fails: 'silent', works: 'heard', weak: 'faint' };
 
 export const EN_PAGES: PageWords = {
   language: 'en',
+  ownName: 'English',
   oneMoment: 'One moment…',
   tryAgain: 'Try again',
   send: 'Send',
@@ -24,7 +25,6 @@ export const EN_PAGES: PageWords = {
     /floor|basement|cellar|attic|roof/i.test(floor)
       ? floor
       : `${floor} floor`.replace(/^(-?\d+) floor$/, 'floor $1'),
-  dayOf: formats.day,
   instant: formats.instant,
   notReached:
     'The service was not reached. Nothing that you entered is lost: try again in a moment.',

@@ -1,0 +1,20 @@
+import { chooseLanguage, type Language, LANGUAGES, pageWordsIn } from '#app/words/index.js';
+import { keepIn } from './kept.js';
+
+const CHOSEN = 'language';
+const kept = keepIn(() => localStorage);
+
+/** What the page is written in: the language that was chosen on it, else the one that the browser asks for. */
+export const PAGE_LANGUAGE: Language =
+  LANGUAGES.find((own) => own === kept.read<string>(CHOSEN)) ?? chooseLanguage(asked());
+
+export const PAGE_WORDS = pageWordsIn(PAGE_LANGUAGE);
+
+/** Kept over sittings; what is shown changes when the page is loaded anew. */
+export function keepLanguage(language: Language): void {
+  kept.write(CHOSEN, language);
+}
+
+function asked(): string {
+  return typeof navigator === 'undefined' ? '' : navigator.languages.join(',');
+}

@@ -1,0 +1,170 @@
+import type { Place } from '../../drawing/drawn-node.js';
+import type { ComponentName } from '../../locator/index.js';
+import type { FunctionName } from '../../plan/functions.js';
+import type { NameNode, Words } from '../words.js';
+import { ES_FORMATS as formats } from './formats.js';
+import { esWalk } from './walk.js';
+
+const HEAD_END = 'la central';
+
+const TRY: Readonly<Record<FunctionName, (room: string) => string>> = {
+  lamp: (room) => `mire si el piloto de ${room} está encendido`,
+  announcement: (room) => `dé un aviso y pida a alguien que escuche en ${room}`,
+  bell: (room) => `haga sonar el timbre y pida a alguien que escuche en ${room}`,
+  music: (room) => `ponga música y pida a alguien que escuche en ${room}`,
+  'room-call': (room) => `llame solo a ${room} y pregunte si se oyó allí`,
+  talkback: (room) => `pida a alguien en ${room} que conteste, y escuche`,
+};
+
+const ONE: Readonly<Record<FunctionName, string>> = {
+  lamp: 'el piloto',
+  announcement: 'un aviso',
+  bell: 'el timbre',
+  music: 'la música',
+  'room-call': 'una llamada a la sala',
+  talkback: 'la respuesta desde la sala',
+};
+
+function place(at: Place, nameNode: NameNode): string {
+  switch (at.kind) {
+    case 'span': {
+      const from = at.from === null ? HEAD_END : nameNode(at.trunk, at.from);
+      return `entre ${from} y ${nameNode(at.trunk, at.to)}, en la línea ${at.trunk}`;
+    }
+    case 'station':
+      return `el aparato de ${nameNode(at.trunk, at.node)}, en la línea ${at.trunk}`;
+    case 'port':
+      return `la salida de la central hacia la línea ${at.trunk}`;
+    case 'head-end':
+      return HEAD_END;
+  }
+}
+
+function component(name: ComponentName, at: Place, nameNode: NameNode): string {
+  if (at.kind !== 'span')
+    return {
+      station: 'aparato y sus ajustes',
+      port: 'fusible y bornes de salida',
+      'head-end': 'central',
+    }[at.kind];
+  if (name === 'cable') return 'cable';
+  if (name === 'junction-in') return `bornes de ENTRADA en ${nameNode(at.trunk, at.to)}`;
+  return at.from === null
+    ? `bornes de la central, línea ${at.trunk}`
+    : `bornes de SALIDA en ${nameNode(at.trunk, at.from)}`;
+}
+
+export const ES: Words = {
+  language: 'es',
+  formats,
+  headEnd: HEAD_END,
+  unnamed: {
+    station: (code) => `aparato ${code}`,
+    'junction-box': (code) => `caja de conexiones ${code}`,
+  },
+  place,
+  component,
+  stretch: ({ trunk, from, to, spans }, nameNode) => {
+    const ends = place({ kind: 'span', trunk, from, to }, nameNode);
+    return `${ends}, ${formats.plural(spans.length, { one: '# tramo', other: '# tramos' })}`;
+  },
+  withChance: (words, chance) => `${words}: ${formats.chance(chance)}`,
+  comesAndGoes: (words) => `va y viene: ${words}`,
+  joint: ({ place: at, component: part, ohms, probability }, nameNode) => {
+    const where =
+      part === 'cable' ? `el cable ${place(at, nameNode)}` : `los ${component(part, at, nameNode)}`;
+    const on = part === 'cable' || at.from === null ? '' : `, línea ${at.trunk}`;
+    const [median, low, high] = [ohms.median, ohms.low, ohms.high].map((one) =>
+      formats.figure(one, 2),
+    );
+    const size = `unos ${median} ohmios (de ${low} a ${high})`;
+    return `una mala conexión en ${where}${on}, ${size}: ${formats.chance(probability)}`;
+  },
+  check: (action, nameNode) => {
+    switch (action.kind) {
+      case 'function':
+        return TRY[action.function](nameNode(action.trunk, action.node));
+      case 'volume-knob': {
+        const room = nameNode(action.trunk, action.node);
+        return `suba el volumen en ${room} y escuche otra vez ${ONE[action.function]}`;
+      }
+      case 'head-end':
+        return {
+          power: 'mire si el armario de la oficina está encendido, con su piloto iluminado',
+          selector: 'mire si en el armario de la oficina están elegidas las salas correctas',
+          'bell-source':
+            'mire el programa del reloj: si los timbres están activados y hoy figura como día normal',
+          microphone: 'mire si el micrófono de la oficina está enchufado y encendido',
+          'line-input': 'pruebe la música: mire si el reproductor está encendido y con volumen',
+        }[action.setting];
+      case 'supply-volts':
+        return `mida la tensión de alimentación en ${nameNode(action.trunk, action.node)}`;
+      case 'continuity': {
+        const from = action.from === null ? HEAD_END : nameNode(action.trunk, action.from);
+        const to = nameNode(action.trunk, action.to);
+        return `aísle la línea ${action.trunk} y mida la continuidad de cada hilo desde ${from} hasta ${to}`;
+      }
+      case 'open-junction': {
+        const { component: part, ...span } = action;
+        return `abra y mire los ${component(part, { ...span, kind: 'span' }, nameNode)}`;
+      }
+      case 'isolation': {
+        const room = nameNode(action.trunk, action.node);
+        return `desconecte todo lo que sigue después de ${room}: ¿vuelve allí ${ONE[action.function]}?`;
+      }
+    }
+  },
+  settingQuestion: {
+    power: {
+      text: '¿Está encendido el armario de la oficina, con su piloto iluminado?',
+      advice: 'Enciéndalo y escuche otra vez antes de que vaya nadie.',
+    },
+    selector: {
+      text: '¿Están elegidas las salas correctas en el armario de la oficina?',
+      advice: 'Elija las salas y escuche otra vez antes de que vaya nadie.',
+    },
+    'bell-source': {
+      text: '¿Figura hoy como día normal en el programa del reloj, y no como festivo?',
+      advice: 'En un día festivo no toca ningún timbre; mire el programa antes de que vaya nadie.',
+    },
+    microphone: {
+      text: '¿Está enchufado y encendido el micrófono de la oficina?',
+      advice: 'Enchúfelo, enciéndalo y pruebe otra vez antes de que vaya nadie.',
+    },
+    'line-input': {
+      text: '¿Está encendido el reproductor de música, y con volumen?',
+      advice: 'Enciéndalo, suba el volumen y escuche otra vez antes de que vaya nadie.',
+    },
+  },
+  volumeQuestion: (room) => ({
+    text: `¿Está subido el volumen en ${room}?`,
+    advice: `Suba el volumen en ${room} y escuche otra vez antes de que vaya nadie.`,
+  }),
+  walk: esWalk(component, HEAD_END),
+  drawing: {
+    title: (trunk) => `central, línea ${trunk}`,
+    marks: {
+      heard: 'se oye',
+      weak: 'débil',
+      silent: 'en silencio',
+      'not checked': 'sin comprobar',
+      contradicted: 'dicho de dos maneras',
+    },
+    station: 'aparato',
+    junctionBox: 'caja de conexiones',
+    lookHere: 'mire aquí primero',
+    metres: (metres) => `${formats.figure(metres, 6)} m`,
+  },
+  said: ({ room, function: name, outcome, saidBy }) => {
+    const what = {
+      lamp: 'el piloto',
+      announcement: 'los avisos',
+      bell: 'el timbre',
+      music: 'la música',
+      'room-call': 'la llamada a la sala',
+      talkback: 'la respuesta desde la sala',
+    }[name];
+    const how = { works: 'funciona', weak: 'débil', fails: 'no funciona' }[outcome];
+    return `${room}: ${what}, ${how}, según ${saidBy}`;
+  },
+};

@@ -1,0 +1,6 @@
+import { formatsOf } from '../formats.js';
+
+export const FR_FORMATS = formatsOf('fr', {
+  lessThan: (percent) => `moins de ${percent}`,
+  moreThan: (percent) => `plus de ${percent}`,
+});

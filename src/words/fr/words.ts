@@ -1,0 +1,171 @@
+import type { Place } from '../../drawing/drawn-node.js';
+import type { ComponentName } from '../../locator/index.js';
+import type { FunctionName } from '../../plan/functions.js';
+import type { NameNode, Words } from '../words.js';
+import { FR_FORMATS as formats } from './formats.js';
+import { frWalk } from './walk.js';
+
+const HEAD_END = 'la centrale';
+
+const TRY: Readonly<Record<FunctionName, (room: string) => string>> = {
+  lamp: (room) => `regardez si le voyant est allumé dans ${room}`,
+  announcement: (room) => `faites une annonce et demandez à quelqu’un d’écouter dans ${room}`,
+  bell: (room) => `faites sonner et demandez à quelqu’un d’écouter dans ${room}`,
+  music: (room) => `mettez de la musique et demandez à quelqu’un d’écouter dans ${room}`,
+  'room-call': (room) => `appelez seulement ${room} et demandez si on l’a entendu là-bas`,
+  talkback: (room) => `demandez à quelqu’un de répondre depuis ${room}, et écoutez`,
+};
+
+const ONE: Readonly<Record<FunctionName, string>> = {
+  lamp: 'le voyant',
+  announcement: 'une annonce',
+  bell: 'la sonnerie',
+  music: 'la musique',
+  'room-call': 'un appel à la salle',
+  talkback: 'la réponse depuis la salle',
+};
+
+function place(at: Place, nameNode: NameNode): string {
+  switch (at.kind) {
+    case 'span': {
+      const from = at.from === null ? HEAD_END : nameNode(at.trunk, at.from);
+      return `entre ${from} et ${nameNode(at.trunk, at.to)}, sur la ligne ${at.trunk}`;
+    }
+    case 'station':
+      return `l’appareil dans ${nameNode(at.trunk, at.node)}, sur la ligne ${at.trunk}`;
+    case 'port':
+      return `la sortie de la centrale vers la ligne ${at.trunk}`;
+    case 'head-end':
+      return HEAD_END;
+  }
+}
+
+function component(name: ComponentName, at: Place, nameNode: NameNode): string {
+  if (at.kind !== 'span')
+    return {
+      station: 'appareil et ses réglages',
+      port: 'fusible et bornes de sortie',
+      'head-end': 'centrale',
+    }[at.kind];
+  if (name === 'cable') return 'câble';
+  if (name === 'junction-in') return `bornes d’ENTRÉE dans ${nameNode(at.trunk, at.to)}`;
+  return at.from === null
+    ? `bornes de la centrale, ligne ${at.trunk}`
+    : `bornes de SORTIE dans ${nameNode(at.trunk, at.from)}`;
+}
+
+export const FR: Words = {
+  language: 'fr',
+  formats,
+  headEnd: HEAD_END,
+  unnamed: {
+    station: (code) => `appareil ${code}`,
+    'junction-box': (code) => `boîte de jonction ${code}`,
+  },
+  place,
+  component,
+  stretch: ({ trunk, from, to, spans }, nameNode) => {
+    const ends = place({ kind: 'span', trunk, from, to }, nameNode);
+    return `${ends}, ${formats.plural(spans.length, { one: '# tronçon', other: '# tronçons' })}`;
+  },
+  withChance: (words, chance) => `${words} : ${formats.chance(chance)}`,
+  comesAndGoes: (words) => `va et vient : ${words}`,
+  joint: ({ place: at, component: part, ohms, probability }, nameNode) => {
+    const where =
+      part === 'cable' ? `le câble ${place(at, nameNode)}` : `les ${component(part, at, nameNode)}`;
+    const on = part === 'cable' || at.from === null ? '' : `, ligne ${at.trunk}`;
+    const [median, low, high] = [ohms.median, ohms.low, ohms.high].map((one) =>
+      formats.figure(one, 2),
+    );
+    const size = `environ ${median} ohms (de ${low} à ${high})`;
+    return `un mauvais contact dans ${where}${on}, ${size} : ${formats.chance(probability)}`;
+  },
+  check: (action, nameNode) => {
+    switch (action.kind) {
+      case 'function':
+        return TRY[action.function](nameNode(action.trunk, action.node));
+      case 'volume-knob': {
+        const room = nameNode(action.trunk, action.node);
+        return `montez le volume dans ${room} et écoutez à nouveau ${ONE[action.function]}`;
+      }
+      case 'head-end':
+        return {
+          power: 'regardez si l’armoire du bureau est en marche, voyant allumé',
+          selector: 'regardez si les bonnes salles sont choisies sur l’armoire du bureau',
+          'bell-source':
+            'regardez le programme de l’horloge : si les sonneries sont activées et si aujourd’hui y est un jour ordinaire',
+          microphone: 'regardez si le micro du bureau est branché et allumé',
+          'line-input': 'essayez la musique : regardez si le lecteur est allumé, volume monté',
+        }[action.setting];
+      case 'supply-volts':
+        return `mesurez la tension d’alimentation dans ${nameNode(action.trunk, action.node)}`;
+      case 'continuity': {
+        const from = action.from === null ? HEAD_END : nameNode(action.trunk, action.from);
+        const to = nameNode(action.trunk, action.to);
+        return `isolez la ligne ${action.trunk} et mesurez la continuité de chaque fil depuis ${from} jusqu’à ${to}`;
+      }
+      case 'open-junction': {
+        const { component: part, ...span } = action;
+        return `ouvrez et regardez les ${component(part, { ...span, kind: 'span' }, nameNode)}`;
+      }
+      case 'isolation': {
+        const room = nameNode(action.trunk, action.node);
+        return `débranchez tout ce qui suit après ${room} : est-ce que ${ONE[action.function]} y revient ?`;
+      }
+    }
+  },
+  settingQuestion: {
+    power: {
+      text: 'L’armoire du bureau est-elle en marche, voyant allumé ?',
+      advice: 'Mettez-la en marche et écoutez à nouveau avant que quelqu’un se déplace.',
+    },
+    selector: {
+      text: 'Les bonnes salles sont-elles choisies sur l’armoire du bureau ?',
+      advice: 'Choisissez les salles et écoutez à nouveau avant que quelqu’un se déplace.',
+    },
+    'bell-source': {
+      text: 'Aujourd’hui est-il un jour ordinaire dans le programme de l’horloge, et non un jour férié ?',
+      advice:
+        'Un jour férié, rien ne sonne ; regardez le programme avant que quelqu’un se déplace.',
+    },
+    microphone: {
+      text: 'Le micro du bureau est-il branché et allumé ?',
+      advice: 'Branchez-le, allumez-le et essayez à nouveau avant que quelqu’un se déplace.',
+    },
+    'line-input': {
+      text: 'Le lecteur de musique est-il allumé, volume monté ?',
+      advice: 'Allumez-le, montez le volume et écoutez à nouveau avant que quelqu’un se déplace.',
+    },
+  },
+  volumeQuestion: (room) => ({
+    text: `Le volume est-il monté dans ${room} ?`,
+    advice: `Montez le volume dans ${room} et écoutez à nouveau avant que quelqu’un se déplace.`,
+  }),
+  walk: frWalk(component, HEAD_END),
+  drawing: {
+    title: (trunk) => `centrale, ligne ${trunk}`,
+    marks: {
+      heard: 'entendu',
+      weak: 'faible',
+      silent: 'muet',
+      'not checked': 'non vérifié',
+      contradicted: 'dit de deux façons',
+    },
+    station: 'appareil',
+    junctionBox: 'boîte de jonction',
+    lookHere: 'regarder ici d’abord',
+    metres: (metres) => `${formats.figure(metres, 6)} m`,
+  },
+  said: ({ room, function: name, outcome, saidBy }) => {
+    const what = {
+      lamp: 'le voyant',
+      announcement: 'les annonces',
+      bell: 'la sonnerie',
+      music: 'la musique',
+      'room-call': 'l’appel à la salle',
+      talkback: 'la réponse depuis la salle',
+    }[name];
+    const how = { works: 'marche', weak: 'faible', fails: 'ne marche pas' }[outcome];
+    return `${room} : ${what}, ${how}, dit ${saidBy}`;
+  },
+};

@@ -1,0 +1,161 @@
+import type { Place } from '../../drawing/drawn-node.js';
+import type { ComponentName } from '../../locator/index.js';
+import type { FunctionName } from '../../plan/functions.js';
+import type { NameNode, Words } from '../words.js';
+import { HI_FORMATS as formats } from './formats.js';
+import { hiWalk } from './walk.js';
+
+const HEAD_END = 'मुख्य यूनिट';
+
+const TRY: Readonly<Record<FunctionName, (room: string) => string>> = {
+  lamp: (room) => `देखें कि ${room} में बत्ती जल रही है या नहीं`,
+  announcement: (room) => `घोषणा करें और किसी से कहें कि ${room} में सुने`,
+  bell: (room) => `घंटी बजाएँ और किसी से कहें कि ${room} में सुने`,
+  music: (room) => `संगीत चलाएँ और किसी से कहें कि ${room} में सुने`,
+  'room-call': (room) => `सिर्फ़ ${room} को बुलाएँ और पूछें कि वहाँ सुनाई दिया या नहीं`,
+  talkback: (room) => `किसी से कहें कि ${room} से जवाब दे, और सुनें`,
+};
+
+const ONE: Readonly<Record<FunctionName, string>> = {
+  lamp: 'बत्ती',
+  announcement: 'घोषणा',
+  bell: 'घंटी',
+  music: 'संगीत',
+  'room-call': 'कमरे की कॉल',
+  talkback: 'कमरे से जवाब',
+};
+
+function place(at: Place, nameNode: NameNode): string {
+  switch (at.kind) {
+    case 'span': {
+      const from = at.from === null ? HEAD_END : nameNode(at.trunk, at.from);
+      return `लाइन ${at.trunk} पर ${from} और ${nameNode(at.trunk, at.to)} के बीच`;
+    }
+    case 'station':
+      return `लाइन ${at.trunk} पर ${nameNode(at.trunk, at.node)} का यंत्र`;
+    case 'port':
+      return `लाइन ${at.trunk} के लिए मुख्य यूनिट का आउटपुट`;
+    case 'head-end':
+      return HEAD_END;
+  }
+}
+
+function component(name: ComponentName, at: Place, nameNode: NameNode): string {
+  if (at.kind !== 'span')
+    return {
+      station: 'यंत्र और उसकी सेटिंग',
+      port: 'फ़्यूज़ और आउटपुट के टर्मिनल',
+      'head-end': 'मुख्य यूनिट',
+    }[at.kind];
+  if (name === 'cable') return 'केबल';
+  if (name === 'junction-in') return `${nameNode(at.trunk, at.to)} में आने वाले टर्मिनल`;
+  return at.from === null
+    ? `मुख्य यूनिट के टर्मिनल, लाइन ${at.trunk}`
+    : `${nameNode(at.trunk, at.from)} से जाने वाले टर्मिनल`;
+}
+
+export const HI: Words = {
+  language: 'hi',
+  formats,
+  headEnd: HEAD_END,
+  unnamed: {
+    station: (code) => `यंत्र ${code}`,
+    'junction-box': (code) => `जोड़ बक्सा ${code}`,
+  },
+  place,
+  component,
+  stretch: ({ trunk, from, to, spans }, nameNode) => {
+    const ends = place({ kind: 'span', trunk, from, to }, nameNode);
+    return `${ends}, ${formats.plural(spans.length, { one: '# टुकड़ा', other: '# टुकड़े' })}`;
+  },
+  withChance: (words, chance) => `${words}: ${formats.chance(chance)}`,
+  comesAndGoes: (words) => `कभी ठीक, कभी ख़राब: ${words}`,
+  joint: ({ place: at, component: part, ohms, probability }, nameNode) => {
+    const where =
+      part === 'cable' ? `${place(at, nameNode)} की केबल` : component(part, at, nameNode);
+    const on = part === 'cable' || at.from === null ? '' : `, लाइन ${at.trunk}`;
+    const [median, low, high] = [ohms.median, ohms.low, ohms.high].map((one) =>
+      formats.figure(one, 2),
+    );
+    const size = `लगभग ${median} ओम (${low} से ${high})`;
+    return `ख़राब जोड़: ${where}${on}, ${size}: ${formats.chance(probability)}`;
+  },
+  check: (action, nameNode) => {
+    switch (action.kind) {
+      case 'function':
+        return TRY[action.function](nameNode(action.trunk, action.node));
+      case 'volume-knob': {
+        const room = nameNode(action.trunk, action.node);
+        return `${room} में आवाज़ का बटन बढ़ाएँ और फिर से सुनें: ${ONE[action.function]}`;
+      }
+      case 'head-end':
+        return {
+          power: 'देखें कि ऑफ़िस का कैबिनेट चालू है और उसकी बत्ती जल रही है या नहीं',
+          selector: 'देखें कि ऑफ़िस के कैबिनेट पर सही कमरे चुने हुए हैं या नहीं',
+          'bell-source': 'घड़ी का कार्यक्रम देखें: घंटियाँ चालू हैं और आज उसमें सामान्य दिन है या नहीं',
+          microphone: 'देखें कि ऑफ़िस का माइक लगा हुआ और चालू है या नहीं',
+          'line-input': 'संगीत चलाकर देखें: उसका प्लेयर चालू है और आवाज़ बढ़ी हुई है या नहीं',
+        }[action.setting];
+      case 'supply-volts':
+        return `${nameNode(action.trunk, action.node)} में सप्लाई का वोल्टेज नापें`;
+      case 'continuity': {
+        const from = action.from === null ? HEAD_END : nameNode(action.trunk, action.from);
+        const to = nameNode(action.trunk, action.to);
+        return `लाइन ${action.trunk} को अलग करें और ${from} से ${to} तक हर तार की निरंतरता नापें`;
+      }
+      case 'open-junction': {
+        const { component: part, ...span } = action;
+        return `खोलकर देखें: ${component(part, { ...span, kind: 'span' }, nameNode)}`;
+      }
+      case 'isolation': {
+        const room = nameNode(action.trunk, action.node);
+        return `${room} के आगे का सब कुछ अलग करें: क्या वहाँ यह लौट आता है: ${ONE[action.function]}?`;
+      }
+    }
+  },
+  settingQuestion: {
+    power: {
+      text: 'क्या ऑफ़िस का कैबिनेट चालू है और उसकी बत्ती जल रही है?',
+      advice: 'किसी के जाने से पहले उसे चालू करें और फिर से सुनें।',
+    },
+    selector: {
+      text: 'क्या ऑफ़िस के कैबिनेट पर सही कमरे चुने हुए हैं?',
+      advice: 'किसी के जाने से पहले कमरे चुनें और फिर से सुनें।',
+    },
+    'bell-source': {
+      text: 'क्या घड़ी के कार्यक्रम में आज सामान्य दिन है, छुट्टी नहीं?',
+      advice: 'छुट्टी के दिन घंटी नहीं बजती; किसी के जाने से पहले कार्यक्रम देखें।',
+    },
+    microphone: {
+      text: 'क्या ऑफ़िस का माइक लगा हुआ और चालू है?',
+      advice: 'किसी के जाने से पहले उसे लगाएँ, चालू करें और फिर से आज़माएँ।',
+    },
+    'line-input': {
+      text: 'क्या संगीत का प्लेयर चालू है और आवाज़ बढ़ी हुई है?',
+      advice: 'किसी के जाने से पहले उसे चालू करें, आवाज़ बढ़ाएँ और फिर से सुनें।',
+    },
+  },
+  volumeQuestion: (room) => ({
+    text: `क्या ${room} में आवाज़ का बटन बढ़ा हुआ है?`,
+    advice: `किसी के जाने से पहले ${room} में आवाज़ बढ़ाएँ और फिर से सुनें।`,
+  }),
+  walk: hiWalk(component, HEAD_END),
+  drawing: {
+    title: (trunk) => `मुख्य यूनिट, लाइन ${trunk}`,
+    marks: {
+      heard: 'सुनाई देता है',
+      weak: 'धीमा',
+      silent: 'चुप',
+      'not checked': 'जाँचा नहीं',
+      contradicted: 'दो तरह की बात',
+    },
+    station: 'यंत्र',
+    junctionBox: 'जोड़ बक्सा',
+    lookHere: 'पहले यहाँ देखें',
+    metres: (metres) => `${formats.figure(metres, 6)} मी`,
+  },
+  said: ({ room, function: name, outcome, saidBy }) => {
+    const how = { works: 'ठीक', weak: 'धीमा', fails: 'काम नहीं करता' }[outcome];
+    return `${room}: ${ONE[name]}, ${how}, ${saidBy} के अनुसार`;
+  },
+};
