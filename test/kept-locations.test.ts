@@ -95,6 +95,36 @@ describe('what is worked out and kept', () => {
     }
   }
 
+  it('are told in the language of who asks, the facts alike', async () => {
+    const siteId = await drawSite(test, [row('A', 6)]);
+    const ticketId = await report(siteId, rooms('..xxxx'));
+    await settle();
+    const ask = async (path: string, languages: string) => {
+      const answer = await test.http.get(`/api/v1${path}`).set('accept-language', languages);
+      return { ...answer.headers, body: answer.body };
+    };
+    const path = `/tickets/${ticketId}/location`;
+    const english = await ask(path, 'de');
+    const french = await ask(path, 'fr-CA, en;q=0.5');
+    expect(english).toMatchObject({ 'content-language': 'en', vary: 'Accept-Language' });
+    expect(french).toMatchObject({ 'content-language': 'fr', vary: 'Accept-Language' });
+    expect(english.body.places[0].words).toMatch(/^between Room 2 and Room 3 on trunk A, \d+ %$/);
+    expect(french.body.places[0].words).toMatch(
+      /^entre Room 2 et Room 3, sur la ligne A : \d+\s%$/,
+    );
+    expect(french.body.officeChecks[0].words).not.toEqual(english.body.officeChecks[0].words);
+    expect(french.body.result).toEqual(english.body.result);
+    const listed = async (language: string) =>
+      (await ask(`/tickets?site=${siteId}`, language)).body.items[0].likeliest.words as string;
+    expect(await listed('en')).toBe(english.body.places[0].words);
+    expect(await listed('fr')).toBe(french.body.places[0].words);
+    expect(await listed('hi')).toMatch(/Room 2 और Room 3 के बीच/);
+    const asked = (await ask(`/tickets/${ticketId}`, 'es')).body.askFirst[0].text as string;
+    expect(asked).toBe('¿Está encendido el armario de la oficina, con su piloto iluminado?');
+    const wrong = await ask('/tickets/none/location', 'fr');
+    expect(wrong).toMatchObject({ 'content-language': 'en' });
+  });
+
   it('tells owner, dispatcher, technician and office the same, byte for byte', async () => {
     const trunks = [row('A', 6), row('B', 3)];
     const elsewhere = await drawSite(test, trunks);

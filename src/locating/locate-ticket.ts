@@ -22,7 +22,7 @@ import {
 import { askedAlready, couldNotTell } from '../reports/office-questions.js';
 import type { AsBuilt } from '../sites/as-built.js';
 import { nameNodesOf } from '../sites/drawing.js';
-import { type Words, wordsIn } from '../words/index.js';
+import { DEFAULT_LANGUAGE, type Language, LANGUAGES, type Words, wordsIn } from '../words/index.js';
 import { drawingDoubt } from './drawing-doubt.js';
 import { type Evidence, toEvidence } from './evidence.js';
 import { fitReadings } from './fit-readings.js';
@@ -64,6 +64,11 @@ export interface Location extends WhatIsKnown {
   suspects: Suspect[];
 }
 
+/** A likely place as it is kept for lists. */
+export interface KeptPlace extends PlaceInWordsDto {
+  inLanguages: Readonly<Record<Language, string>>;
+}
+
 /** What is answered about a ticket, each part in JSON: written by the thread that worked it out. */
 export interface LocatedInJson {
   answer: string;
@@ -81,10 +86,20 @@ export function locateTicket(question: TicketQuestion): LocatedInJson {
   const answer = toAnswer(facts.ticket, location, wordsIn(question.language));
   return {
     answer: JSON.stringify(answer),
-    places: JSON.stringify(answer.places),
+    places: JSON.stringify(keptPlaces(location)),
     officeChecks: JSON.stringify(answer.officeChecks),
     predicted: JSON.stringify(predictedPlaces(location.suspects)),
   };
+}
+
+/** The list of tickets shows the first to whoever reads it. */
+function keptPlaces({ suspects: list, drawing }: Location): KeptPlace[] {
+  return list.slice(0, PLACES_IN_WORDS).map((one) => ({
+    ...inWords(one, drawing, wordsIn(DEFAULT_LANGUAGE)),
+    inLanguages: Object.fromEntries(
+      LANGUAGES.map((language) => [language, inWords(one, drawing, wordsIn(language)).words]),
+    ) as KeptPlace['inLanguages'],
+  }));
 }
 
 /** The first instant of what is to be explained: what was before it is the site's past. */

@@ -1,7 +1,7 @@
 import { Column, Entity, ForeignKey } from 'typeorm';
 import { FirmRow } from '../database/firm-row.js';
 import type { CheckToMakeDto } from './checks.dto.js';
-import type { PlaceInWordsDto } from './location.dto.js';
+import type { KeptPlace } from './locate-ticket.js';
 import type { PredictedPlace } from './place-chances.js';
 
 /** Where a ticket's trouble lies, as it was worked out last; its id is the ticket's. */
@@ -21,7 +21,7 @@ export class TicketLocation extends FirmRow {
 
   /** The likeliest, each with the components that may be its cause; `json`, which keeps what is written to the byte. */
   @Column('json')
-  places!: PlaceInWordsDto[];
+  places!: KeptPlace[];
 
   @Column('json')
   officeChecks!: CheckToMakeDto[];

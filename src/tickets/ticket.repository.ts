@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { findById, readRow } from '../database/find-by-id.js';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { OPEN_STATES, type TicketState } from './ticket-lifecycle.js';
+import type { Language } from '../words/index.js';
 import type { TicketEntry } from './ticket-entry.entity.js';
 import { Ticket } from './ticket.entity.js';
 
@@ -29,6 +30,8 @@ export interface OpenTicket {
 
 interface Likeliest {
   words: string;
+  /** Left out by an older process. */
+  inLanguages?: Readonly<Record<Language, string>>;
   probability: number;
 }
 

@@ -53,7 +53,10 @@ export class TicketService {
       ({ ticket }) => [String(ticket.number)],
       ({ ticket, likeliest }) => ({
         ...toSummary(ticket),
-        likeliest: likeliest && { words: likeliest.words, probability: likeliest.probability },
+        likeliest: likeliest && {
+          words: likeliest.inLanguages?.[currentLanguage()] ?? likeliest.words,
+          probability: likeliest.probability,
+        },
       }),
     );
   }
