@@ -1,11 +1,8 @@
-import type { Place } from '../../drawing/drawn-node.js';
-import type { ComponentName } from '../../locator/index.js';
 import type { FunctionName } from '../../plan/functions.js';
-import { enWalk } from './walk.js';
+import { enComponent as component, EN_HEAD_END, enPlace as place } from './places.js';
+import { EN_WALK } from './walk.js';
 import { EN_FORMATS as formats } from './formats.js';
-import type { NameNode, Words } from '../words.js';
-
-const HEAD_END = 'the head-end';
+import type { Words } from '../words.js';
 
 const TRY: Readonly<Record<FunctionName, (room: string) => string>> = {
   lamp: (room) => `look whether the lamp in ${room} is lit`,
@@ -25,39 +22,10 @@ const ONE: Readonly<Record<FunctionName, string>> = {
   talkback: 'talking back',
 };
 
-function place(at: Place, nameNode: NameNode): string {
-  switch (at.kind) {
-    case 'span': {
-      const from = at.from === null ? HEAD_END : nameNode(at.trunk, at.from);
-      return `between ${from} and ${nameNode(at.trunk, at.to)} on trunk ${at.trunk}`;
-    }
-    case 'station':
-      return `the station in ${nameNode(at.trunk, at.node)} on trunk ${at.trunk}`;
-    case 'port':
-      return `the head-end’s output for trunk ${at.trunk}`;
-    case 'head-end':
-      return HEAD_END;
-  }
-}
-
-function component(name: ComponentName, at: Place, nameNode: NameNode): string {
-  if (at.kind !== 'span')
-    return {
-      station: 'unit and its settings',
-      port: 'fuse and output terminals',
-      'head-end': 'head-end',
-    }[at.kind];
-  if (name === 'cable') return 'cable';
-  if (name === 'junction-in') return `terminals at ${nameNode(at.trunk, at.to)} IN`;
-  return at.from === null
-    ? `terminals at the head-end, trunk ${at.trunk}`
-    : `terminals at ${nameNode(at.trunk, at.from)} OUT`;
-}
-
 export const EN: Words = {
   language: 'en',
   formats,
-  headEnd: HEAD_END,
+  headEnd: EN_HEAD_END,
   unnamed: {
     station: (code) => `station ${code}`,
     'junction-box': (code) => `junction box ${code}`,
@@ -100,7 +68,7 @@ export const EN: Words = {
       case 'supply-volts':
         return `measure the supply voltage in ${nameNode(action.trunk, action.node)}`;
       case 'continuity': {
-        const from = action.from === null ? HEAD_END : nameNode(action.trunk, action.from);
+        const from = action.from === null ? EN_HEAD_END : nameNode(action.trunk, action.from);
         const to = nameNode(action.trunk, action.to);
         return `isolate trunk ${action.trunk} and measure every core for continuity from ${from} to ${to}`;
       }
@@ -140,7 +108,7 @@ export const EN: Words = {
     text: `Is the volume knob in ${room} turned up?`,
     advice: `Have the volume in ${room} turned up and listen again before anybody goes.`,
   }),
-  walk: enWalk(component, HEAD_END),
+  walk: EN_WALK,
   drawing: {
     title: (trunk) => `head-end, trunk ${trunk}`,
     marks: {

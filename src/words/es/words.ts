@@ -1,11 +1,8 @@
-import type { Place } from '../../drawing/drawn-node.js';
-import type { ComponentName } from '../../locator/index.js';
 import type { FunctionName } from '../../plan/functions.js';
-import type { NameNode, Words } from '../words.js';
+import type { Words } from '../words.js';
 import { ES_FORMATS as formats } from './formats.js';
-import { esWalk } from './walk.js';
-
-const HEAD_END = 'la central';
+import { esComponent as component, ES_HEAD_END, esPlace as place } from './places.js';
+import { ES_WALK } from './walk.js';
 
 const TRY: Readonly<Record<FunctionName, (room: string) => string>> = {
   lamp: (room) => `mire si el piloto de ${room} está encendido`,
@@ -25,39 +22,10 @@ const ONE: Readonly<Record<FunctionName, string>> = {
   talkback: 'la respuesta desde la sala',
 };
 
-function place(at: Place, nameNode: NameNode): string {
-  switch (at.kind) {
-    case 'span': {
-      const from = at.from === null ? HEAD_END : nameNode(at.trunk, at.from);
-      return `entre ${from} y ${nameNode(at.trunk, at.to)}, en la línea ${at.trunk}`;
-    }
-    case 'station':
-      return `el aparato de ${nameNode(at.trunk, at.node)}, en la línea ${at.trunk}`;
-    case 'port':
-      return `la salida de la central hacia la línea ${at.trunk}`;
-    case 'head-end':
-      return HEAD_END;
-  }
-}
-
-function component(name: ComponentName, at: Place, nameNode: NameNode): string {
-  if (at.kind !== 'span')
-    return {
-      station: 'aparato y sus ajustes',
-      port: 'fusible y bornes de salida',
-      'head-end': 'central',
-    }[at.kind];
-  if (name === 'cable') return 'cable';
-  if (name === 'junction-in') return `bornes de ENTRADA en ${nameNode(at.trunk, at.to)}`;
-  return at.from === null
-    ? `bornes de la central, línea ${at.trunk}`
-    : `bornes de SALIDA en ${nameNode(at.trunk, at.from)}`;
-}
-
 export const ES: Words = {
   language: 'es',
   formats,
-  headEnd: HEAD_END,
+  headEnd: ES_HEAD_END,
   unnamed: {
     station: (code) => `aparato ${code}`,
     'junction-box': (code) => `caja de conexiones ${code}`,
@@ -100,7 +68,7 @@ export const ES: Words = {
       case 'supply-volts':
         return `mida la tensión de alimentación en ${nameNode(action.trunk, action.node)}`;
       case 'continuity': {
-        const from = action.from === null ? HEAD_END : nameNode(action.trunk, action.from);
+        const from = action.from === null ? ES_HEAD_END : nameNode(action.trunk, action.from);
         const to = nameNode(action.trunk, action.to);
         return `aísle la línea ${action.trunk} y mida la continuidad de cada hilo desde ${from} hasta ${to}`;
       }
@@ -140,7 +108,7 @@ export const ES: Words = {
     text: `¿Está subido el volumen en ${room}?`,
     advice: `Suba el volumen en ${room} y escuche otra vez antes de que vaya nadie.`,
   }),
-  walk: esWalk(component, HEAD_END),
+  walk: ES_WALK,
   drawing: {
     title: (trunk) => `central, línea ${trunk}`,
     marks: {

@@ -1,11 +1,8 @@
-import type { Place } from '../../drawing/drawn-node.js';
-import type { ComponentName } from '../../locator/index.js';
 import type { FunctionName } from '../../plan/functions.js';
-import type { NameNode, Words } from '../words.js';
+import type { Words } from '../words.js';
 import { FR_FORMATS as formats } from './formats.js';
-import { frWalk } from './walk.js';
-
-const HEAD_END = 'la centrale';
+import { frComponent as component, FR_HEAD_END, frPlace as place } from './places.js';
+import { FR_WALK } from './walk.js';
 
 const TRY: Readonly<Record<FunctionName, (room: string) => string>> = {
   lamp: (room) => `regardez si le voyant est allumé dans ${room}`,
@@ -25,39 +22,10 @@ const ONE: Readonly<Record<FunctionName, string>> = {
   talkback: 'la réponse depuis la salle',
 };
 
-function place(at: Place, nameNode: NameNode): string {
-  switch (at.kind) {
-    case 'span': {
-      const from = at.from === null ? HEAD_END : nameNode(at.trunk, at.from);
-      return `entre ${from} et ${nameNode(at.trunk, at.to)}, sur la ligne ${at.trunk}`;
-    }
-    case 'station':
-      return `l’appareil dans ${nameNode(at.trunk, at.node)}, sur la ligne ${at.trunk}`;
-    case 'port':
-      return `la sortie de la centrale vers la ligne ${at.trunk}`;
-    case 'head-end':
-      return HEAD_END;
-  }
-}
-
-function component(name: ComponentName, at: Place, nameNode: NameNode): string {
-  if (at.kind !== 'span')
-    return {
-      station: 'appareil et ses réglages',
-      port: 'fusible et bornes de sortie',
-      'head-end': 'centrale',
-    }[at.kind];
-  if (name === 'cable') return 'câble';
-  if (name === 'junction-in') return `bornes d’ENTRÉE dans ${nameNode(at.trunk, at.to)}`;
-  return at.from === null
-    ? `bornes de la centrale, ligne ${at.trunk}`
-    : `bornes de SORTIE dans ${nameNode(at.trunk, at.from)}`;
-}
-
 export const FR: Words = {
   language: 'fr',
   formats,
-  headEnd: HEAD_END,
+  headEnd: FR_HEAD_END,
   unnamed: {
     station: (code) => `appareil ${code}`,
     'junction-box': (code) => `boîte de jonction ${code}`,
@@ -100,7 +68,7 @@ export const FR: Words = {
       case 'supply-volts':
         return `mesurez la tension d’alimentation dans ${nameNode(action.trunk, action.node)}`;
       case 'continuity': {
-        const from = action.from === null ? HEAD_END : nameNode(action.trunk, action.from);
+        const from = action.from === null ? FR_HEAD_END : nameNode(action.trunk, action.from);
         const to = nameNode(action.trunk, action.to);
         return `isolez la ligne ${action.trunk} et mesurez la continuité de chaque fil depuis ${from} jusqu’à ${to}`;
       }
@@ -141,7 +109,7 @@ export const FR: Words = {
     text: `Le volume est-il monté dans ${room} ?`,
     advice: `Montez le volume dans ${room} et écoutez à nouveau avant que quelqu’un se déplace.`,
   }),
-  walk: frWalk(component, HEAD_END),
+  walk: FR_WALK,
   drawing: {
     title: (trunk) => `centrale, ligne ${trunk}`,
     marks: {

@@ -1,11 +1,8 @@
-import type { Place } from '../../drawing/drawn-node.js';
-import type { ComponentName } from '../../locator/index.js';
 import type { FunctionName } from '../../plan/functions.js';
-import type { NameNode, Words } from '../words.js';
+import type { Words } from '../words.js';
 import { HI_FORMATS as formats } from './formats.js';
-import { hiWalk } from './walk.js';
-
-const HEAD_END = 'मुख्य यूनिट';
+import { hiComponent as component, HI_HEAD_END, hiPlace as place } from './places.js';
+import { HI_WALK } from './walk.js';
 
 const TRY: Readonly<Record<FunctionName, (room: string) => string>> = {
   lamp: (room) => `देखें कि ${room} में बत्ती जल रही है या नहीं`,
@@ -25,39 +22,10 @@ const ONE: Readonly<Record<FunctionName, string>> = {
   talkback: 'कमरे से जवाब',
 };
 
-function place(at: Place, nameNode: NameNode): string {
-  switch (at.kind) {
-    case 'span': {
-      const from = at.from === null ? HEAD_END : nameNode(at.trunk, at.from);
-      return `लाइन ${at.trunk} पर ${from} और ${nameNode(at.trunk, at.to)} के बीच`;
-    }
-    case 'station':
-      return `लाइन ${at.trunk} पर ${nameNode(at.trunk, at.node)} का यंत्र`;
-    case 'port':
-      return `लाइन ${at.trunk} के लिए मुख्य यूनिट का आउटपुट`;
-    case 'head-end':
-      return HEAD_END;
-  }
-}
-
-function component(name: ComponentName, at: Place, nameNode: NameNode): string {
-  if (at.kind !== 'span')
-    return {
-      station: 'यंत्र और उसकी सेटिंग',
-      port: 'फ़्यूज़ और आउटपुट के टर्मिनल',
-      'head-end': 'मुख्य यूनिट',
-    }[at.kind];
-  if (name === 'cable') return 'केबल';
-  if (name === 'junction-in') return `${nameNode(at.trunk, at.to)} में आने वाले टर्मिनल`;
-  return at.from === null
-    ? `मुख्य यूनिट के टर्मिनल, लाइन ${at.trunk}`
-    : `${nameNode(at.trunk, at.from)} से जाने वाले टर्मिनल`;
-}
-
 export const HI: Words = {
   language: 'hi',
   formats,
-  headEnd: HEAD_END,
+  headEnd: HI_HEAD_END,
   unnamed: {
     station: (code) => `यंत्र ${code}`,
     'junction-box': (code) => `जोड़ बक्सा ${code}`,
@@ -99,7 +67,7 @@ export const HI: Words = {
       case 'supply-volts':
         return `${nameNode(action.trunk, action.node)} में सप्लाई का वोल्टेज नापें`;
       case 'continuity': {
-        const from = action.from === null ? HEAD_END : nameNode(action.trunk, action.from);
+        const from = action.from === null ? HI_HEAD_END : nameNode(action.trunk, action.from);
         const to = nameNode(action.trunk, action.to);
         return `लाइन ${action.trunk} को अलग करें और ${from} से ${to} तक हर तार की निरंतरता नापें`;
       }
@@ -139,7 +107,7 @@ export const HI: Words = {
     text: `क्या ${room} में आवाज़ का बटन बढ़ा हुआ है?`,
     advice: `किसी के जाने से पहले ${room} में आवाज़ बढ़ाएँ और फिर से सुनें।`,
   }),
-  walk: hiWalk(component, HEAD_END),
+  walk: HI_WALK,
   drawing: {
     title: (trunk) => `मुख्य यूनिट, लाइन ${trunk}`,
     marks: {
