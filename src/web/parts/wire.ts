@@ -40,4 +40,3 @@ export type VisitToSign = Wire<VisitToSignDto>;
 export type AskedQuestion = Wire<QuestionDto>;
 export type Signing = Wire<SignDto>;
 export type ToldFunction = PassReport['observations'][number]['function'];
-export type ToldOutcome = PassReport['observations'][number]['outcome'];
