@@ -6,6 +6,9 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { SetUpService } from '#app/access/set-up.service.js';
 import { BackgroundService } from '#app/shared/background.service.js';
 import { withClient } from '#app/database/built-in-roles.js';
+import { FirmTransaction } from '#app/database/firm-transaction.js';
+import { JobService } from '#app/jobs/job.service.js';
+import { RetentionService } from '#app/jobs/retention.service.js';
 
 import { drawSite, row } from './support/draw-site.js';
 import { type Agent, buildTestApp, FIRM_ID, PASSWORD, type TestApp } from './support/test-app.js';
@@ -147,11 +150,32 @@ describe('the record', () => {
     expect(lines.length).toBeGreaterThan(3);
   });
 
+  it('is sent as it is read, more than is read at once', async () => {
+    const more = 4500;
+    await withClient(test.ownerUrl, async (client) => {
+      await client.query(`SELECT set_config('app.firm_id', $1, false)`, [FIRM_ID]);
+      await client.query(
+        `INSERT INTO record_entries
+           (id, happened_at, actor_kind, action, target, outcome, address, request_id)
+         SELECT gen_random_uuid(), $1, 'token', 'PUT /many', '{"id": "=many"}', 'done', '::1', n
+         FROM generate_series(1, $2) AS n`,
+        [test.clock.now(), more],
+      );
+    });
+    const { text } = await test.http.get('/api/v1/audit/sheet?target=%3Dmany').expect(200);
+    const rows = text.trim().split('\n').slice(1);
+    expect(rows).toHaveLength(more);
+    expect(new Set(rows.map((line) => line.split(',').at(-1))).size).toBe(more);
+  });
+
   it('cannot be changed or deleted, neither by the app’s role nor by the owner of the tables', async () => {
     const statements = [
       `UPDATE record_entries SET address = 'x'`,
       'DELETE FROM record_entries',
       'TRUNCATE record_entries',
+      `UPDATE record_targets SET target = 'x'`,
+      'DELETE FROM record_targets',
+      'TRUNCATE record_targets',
     ];
     for (const [url, reason] of [
       [test.appUrl, /permission denied/],
@@ -225,5 +249,31 @@ describe('the record', () => {
         expect([relname, answer.rows[0]!.n]).toEqual([relname, 0]);
       }
     });
+  });
+
+  it('forgets who was refused to read what, 90 days later, and nothing else', async () => {
+    const technician = await test.addPerson('technician');
+    await technician.http.get('/api/v1/audit').expect(403);
+    test.clock.tick(2);
+    await technician.http.post('/api/v1/clients').send({ name: 'None' }).expect(403);
+    const refusals = async () =>
+      (await entries(`&actor=${technician.id}&outcome=refused`)).map(({ action }) => action);
+    const both = ['POST /api/v1/clients', 'GET /api/v1/audit'];
+    const sweep = async () => {
+      // The next day's is there already, by the database's clock.
+      await withClient(test.ownerUrl, (client) => {
+        return client.query(`DELETE FROM jobs.job WHERE name = 'retention'`);
+      });
+      await test.app.get(FirmTransaction).run(FIRM_ID, 'write', () => {
+        return test.app.get(RetentionService).begin();
+      });
+      await test.app.get(JobService).settle();
+    };
+    test.clock.tick(89 * 24 * 60);
+    await sweep();
+    expect(await refusals()).toEqual(both);
+    test.clock.tick(2 * 24 * 60);
+    await sweep();
+    expect(await refusals()).toEqual(both.slice(0, 1));
   });
 });

@@ -5,6 +5,7 @@ import type { DataSource } from 'typeorm';
 import { assertSafeRole } from '#app/database/assert-safe-role.js';
 import { createDataSource } from '#app/database/data-source.js';
 import { migrate } from '#app/database/migrate.js';
+import { TargetsOfEarlierEntries1764000000062 } from '#app/database/migrations/0062-targets-of-earlier-entries.js';
 
 import { type ClonedDatabase, cloneDatabase } from './support/clone-database.js';
 
@@ -113,5 +114,34 @@ describe('the database', () => {
   it('is refused as a role that may bypass row-level security', async () => {
     await expect(assertSafeRole(process.env['TEST_SUPERUSER_URL']!)).rejects.toThrow(/superuser/);
     await expect(assertSafeRole(database.appUrl)).resolves.toBeUndefined();
+  });
+
+  it('finds what the audit had before its targets were kept, part by part, and once', async () => {
+    const entries = 12_000;
+    await owner.query('ALTER TABLE record_entries DISABLE TRIGGER keep_targets');
+    await owner.transaction(async (manager) => {
+      await manager.query(`SELECT set_config('app.firm_id', $1, true)`, [FIRM]);
+      await manager.query(
+        `INSERT INTO firms (firm_id, name, created_at) VALUES ($1, 'x', now()) ON CONFLICT DO NOTHING`,
+        [FIRM],
+      );
+      await manager.query(
+        `INSERT INTO record_entries
+           (id, happened_at, actor_kind, action, target, outcome, address, request_id)
+         SELECT gen_random_uuid(), '2026-03-02'::timestamptz + n / 100 * interval '1 s', 'token', 'PUT /',
+           jsonb_build_object('id', n % 7, 'siteId', 'site', 'again', 'site'), 'done', '::1', n
+         FROM generate_series(1, $1::int) AS n`,
+        [entries],
+      );
+    });
+    await owner.query('ALTER TABLE record_entries ENABLE TRIGGER keep_targets');
+    const count = `SELECT count(*)::int AS kept FROM record_targets WHERE target = 'site'`;
+    expect(await asFirm(FIRM, count)).toEqual([{ kept: 0 }]);
+    for (let time = 0; time < 2; time++) {
+      const runner = owner.createQueryRunner();
+      await new TargetsOfEarlierEntries1764000000062().up(runner);
+      await runner.release();
+      expect(await asFirm(FIRM, count)).toEqual([{ kept: entries }]);
+    }
   });
 });

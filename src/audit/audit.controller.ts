@@ -1,6 +1,7 @@
-import { Controller, Get, Query, Res } from '@nestjs/common';
+import { Controller, Get, Query, StreamableFile } from '@nestjs/common';
 import { ApiOkResponse, ApiTags } from '@nestjs/swagger';
-import type { FastifyReply } from 'fastify';
+import { CurrentPrincipal } from '../people/current-principal.decorator.js';
+import type { Principal } from '../people/principal.js';
 import { ApiProblems } from '../shared/api-problems.decorator.js';
 import { AuditExportQueryDto, AuditPageDto, AuditQueryDto } from './audit.dto.js';
 import { AuditService } from './audit.service.js';
@@ -24,13 +25,13 @@ export class AuditController {
     content: { 'text/csv': { schema: { type: 'string' } } },
   })
   @ApiProblems(422)
-  async export(
+  export(
+    @CurrentPrincipal() { firmId }: Principal,
     @Query() query: AuditExportQueryDto,
-    @Res({ passthrough: true }) reply: FastifyReply,
-  ): Promise<string> {
-    void reply
-      .type('text/csv; charset=utf-8')
-      .header('content-disposition', 'attachment; filename="audit.csv"');
-    return this.service.export(query);
+  ): StreamableFile {
+    return new StreamableFile(this.service.export(firmId, query), {
+      type: 'text/csv; charset=utf-8',
+      disposition: 'attachment; filename="audit.csv"',
+    });
   }
 }

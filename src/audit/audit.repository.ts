@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import type { SelectQueryBuilder } from 'typeorm';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { AuditEntry } from './audit-entry.entity.js';
+import { AuditTarget } from './audit-target.entity.js';
 
 export interface AuditFilter {
   from?: Date;
@@ -44,29 +45,39 @@ export class AuditRepository {
   ): Promise<AuditEntry[]> {
     const manager = await this.transaction.manager();
     const query = manager.createQueryBuilder(AuditEntry, 'entry');
-    narrow(query, filter);
-    if (below !== undefined) {
-      query.andWhere('(entry.happenedAt, entry.id) < (:at, :id)', { at: below[0], id: below[1] });
+    const { from, until, target } = filter;
+    // Where a target is asked for, its rows have the order.
+    const [at, id] =
+      target === undefined
+        ? (['entry.happenedAt', 'entry.id'] as const)
+        : (['named.happenedAt', 'named.entryId'] as const);
+    if (target !== undefined) {
+      query.innerJoin(AuditTarget, 'named', 'named.entryId = entry.id');
+      query.andWhere('named.target = :target', { target });
     }
-    return query
-      .orderBy('entry.happenedAt', 'DESC')
-      .addOrderBy('entry.id', 'DESC')
-      .limit(count)
-      .getMany();
+    if (from !== undefined) query.andWhere(`${at} >= :from`, { from });
+    if (until !== undefined) query.andWhere(`${at} < :until`, { until });
+    if (below !== undefined) {
+      query.andWhere(`(${at}, ${id}) < (:at, :id)`, { at: below[0], id: below[1] });
+    }
+    narrow(query, filter);
+    return query.orderBy(at, 'DESC').addOrderBy(id, 'DESC').limit(count).getMany();
+  }
+
+  /** Entries about reading from before then, of which at most so many go; how many that were. */
+  async forgetReads(before: Date, atMost: number): Promise<number> {
+    const manager = await this.transaction.manager();
+    const [row] = await manager.query<{ gone: number }[]>('SELECT forget_reads($1, $2) AS gone', [
+      before,
+      atMost,
+    ]);
+    return row?.gone ?? 0;
   }
 }
 
 function narrow(query: SelectQueryBuilder<AuditEntry>, filter: AuditFilter): void {
-  const { from, until, actor, action, target, outcome } = filter;
-  if (from !== undefined) query.andWhere('entry.happenedAt >= :from', { from });
-  if (until !== undefined) query.andWhere('entry.happenedAt < :until', { until });
+  const { actor, action, outcome } = filter;
   if (actor !== undefined) query.andWhere('entry.actorId = :actor', { actor });
   if (action !== undefined) query.andWhere('entry.action = :action', { action });
   if (outcome !== undefined) query.andWhere('entry.outcome = :outcome', { outcome });
-  if (target !== undefined) {
-    query.andWhere(
-      'EXISTS (SELECT FROM jsonb_each_text(entry.target) AS named WHERE named.value = :target)',
-      { target },
-    );
-  }
 }

@@ -6,6 +6,7 @@ import { Mail } from '../mail/mail.entity.js';
 import { Person } from '../people/person.entity.js';
 import { PassSession } from '../passes/pass-session.entity.js';
 import { AuditEntry } from '../audit/audit-entry.entity.js';
+import { AuditTarget } from '../audit/audit-target.entity.js';
 import { RecoveryCode } from '../access/recovery-code.entity.js';
 import { Session } from '../access/session.entity.js';
 import { Signature } from '../passes/signature.entity.js';
@@ -63,6 +64,7 @@ export const entities = [
   MailedLink,
   Mail,
   AuditEntry,
+  AuditTarget,
   SitePass,
   PassSession,
   Signature,

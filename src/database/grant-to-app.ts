@@ -19,6 +19,8 @@ export async function grantToApp(owner: Client, appRole: string): Promise<void> 
       `GRANT SELECT, INSERT, UPDATE, DELETE ON ALL TABLES IN SCHEMA ${schema} TO ${role}`,
     );
   }
-  await owner.query(`REVOKE UPDATE, DELETE, TRUNCATE ON TABLE record_entries FROM ${role}`);
+  await owner.query(
+    `REVOKE UPDATE, DELETE, TRUNCATE ON TABLE record_entries, record_targets FROM ${role}`,
+  );
   await owner.query(`REVOKE ALL ON TABLE migrations FROM ${role}`);
 }

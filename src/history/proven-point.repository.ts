@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { FirmTransaction } from '../database/firm-transaction.js';
+import { insertRows } from '../database/json-rows.js';
 import { ProvenPoint } from './proven-point.entity.js';
 
 @Injectable()
@@ -7,8 +8,11 @@ export class ProvenPointRepository {
   constructor(private readonly transaction: FirmTransaction) {}
 
   async insert(points: Omit<ProvenPoint, 'firmId'>[]): Promise<void> {
+    const [first, ...others] = points;
+    if (first === undefined) return;
     const manager = await this.transaction.manager();
-    await manager.insert(ProvenPoint, points);
+    const { text, values } = insertRows(manager, 'proven_points', [first, ...others]);
+    this.transaction.writeLater(text, values);
   }
 
   /** Oldest test first, points as they were sent. */

@@ -56,7 +56,8 @@ export class ProvenPointService {
     for (const point of await this.points.listOfVisit(visitId)) {
       const { walkTestId: id, testedAt, testedBy, recordedAt } = point;
       const known = tests.get(id) ?? { id, visitId, testedAt, testedBy, recordedAt, proven: [] };
-      tests.set(id, { ...known, proven: [...known.proven, toPoint(point)] });
+      known.proven.push(toPoint(point));
+      tests.set(id, known);
     }
     return [...tests.values()];
   }

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { In } from 'typeorm';
+import { Any } from 'typeorm';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { KeptPrediction } from './prediction.entity.js';
 
@@ -28,7 +28,7 @@ export class PredictionRepository {
     if (ticketIds.length === 0) return [];
     const manager = await this.transaction.manager();
     return manager.find(KeptPrediction, {
-      where: { ticketId: In(ticketIds) },
+      where: { ticketId: Any(ticketIds) },
       order: { madeAt: 'ASC', id: 'ASC' },
     });
   }

@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import type { LocateResult, Place } from '../locator/index.js';
 import type { EventShare } from '../statistics/split-finding.js';
 import { Clock } from '../shared/clock.js';
+import { InvalidInputError } from '../shared/domain-error.js';
 import { idOrNew } from '../shared/new-id.js';
 import { findingShares } from './finding-shares.js';
 import { LocationService } from './location.service.js';
@@ -12,6 +13,12 @@ import type { PredictionKeeper, Thought } from '../tickets/prediction-keeper.js'
 import { TicketLogService } from '../tickets/ticket-log.service.js';
 import type { Ticket } from '../tickets/ticket.entity.js';
 import { TicketService } from '../tickets/ticket.service.js';
+
+/** Tickets of which the predictions are read together: each has every place of its site. */
+const CLOSED_AT_ONCE = 100;
+
+/** What is held and compared at once: some 2,000 tickets of sites of 40 rooms. */
+const MOST_PLACES = 300_000;
 
 /** Keeps where a ticket's trouble was thought to lie, so that it can be held against what was found. */
 @Injectable()
@@ -71,10 +78,31 @@ export class PredictionService implements PredictionKeeper {
     from?: Date;
     until?: Date;
   }): Promise<{ tickets: number; cases: PredictedCase[] }> {
-    const tickets = await this.tickets.listClosed(filter);
-    const ids = tickets.map(({ id }) => id);
-    const predictions = await this.predictions.listOfTickets(ids);
-    const entries = await this.log.listOfTickets(ids, ['finding', 'mending']);
-    return { tickets: tickets.length, cases: predictedCases(predictions, entries) };
+    const cases: PredictedCase[] = [];
+    let [tickets, places] = [0, 0];
+    let last: Ticket | undefined;
+    let page: Ticket[];
+    do {
+      page = await this.tickets.listClosed(filter, last, CLOSED_AT_ONCE);
+      last = page.at(-1);
+      tickets += page.length;
+      for (const one of await this.casesOf(page.map(({ id }) => id))) {
+        places += one.predicted?.length ?? 0;
+        cases.push(one);
+      }
+      if (places > MOST_PLACES) throw tooManyPlaces();
+    } while (page.length === CLOSED_AT_ONCE);
+    return { tickets, cases };
   }
+
+  private async casesOf(ticketIds: string[]): Promise<PredictedCase[]> {
+    const predictions = await this.predictions.listOfTickets(ticketIds);
+    const entries = await this.log.listOfTickets(ticketIds, ['finding', 'mending']);
+    return predictedCases(predictions, entries);
+  }
+}
+
+function tooManyPlaces(): InvalidInputError {
+  const reason = `is too early: more than ${MOST_PLACES} places were predicted on the tickets closed since then; ask for a shorter period or one site`;
+  return new InvalidInputError([{ field: 'from', reason }]);
 }

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { In, type SelectQueryBuilder } from 'typeorm';
+import { Any, type SelectQueryBuilder } from 'typeorm';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { Reading } from './reading.entity.js';
 
@@ -64,7 +64,7 @@ export class ReadingRepository {
   async moveTo(ticketId: string, readingIds: string[]): Promise<void> {
     if (readingIds.length === 0) return;
     const manager = await this.transaction.manager();
-    await manager.update(Reading, { id: In(readingIds) }, { ticketId });
+    await manager.update(Reading, { id: Any(readingIds) }, { ticketId });
   }
 
   private async about(ticketId: string): Promise<SelectQueryBuilder<Reading>> {

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { In } from 'typeorm';
+import { Any } from 'typeorm';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { insertRows } from '../database/json-rows.js';
 import { Observation } from './observation.entity.js';
@@ -40,6 +40,6 @@ export class ObservationRepository {
   async moveTo(ticketId: string, observationIds: string[]): Promise<void> {
     if (observationIds.length === 0) return;
     const manager = await this.transaction.manager();
-    await manager.update(Observation, { id: In(observationIds) }, { ticketId });
+    await manager.update(Observation, { id: Any(observationIds) }, { ticketId });
   }
 }

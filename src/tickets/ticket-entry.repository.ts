@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { In } from 'typeorm';
+import { Any, In } from 'typeorm';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { TicketEntry } from './ticket-entry.entity.js';
 import type { EntryKind } from './ticket-log.js';
@@ -22,7 +22,7 @@ export class TicketEntryRepository {
     if (ticketIds.length === 0) return [];
     const manager = await this.transaction.manager();
     return manager.find(TicketEntry, {
-      where: { ticketId: In(ticketIds), kind: In(kinds) },
+      where: { ticketId: Any(ticketIds), kind: In(kinds) },
       order: { recordedAt: 'ASC', id: 'ASC' },
     });
   }
@@ -31,7 +31,7 @@ export class TicketEntryRepository {
   async listOfIds(ids: string[]): Promise<TicketEntry[]> {
     if (ids.length === 0) return [];
     const manager = await this.transaction.manager();
-    return manager.findBy(TicketEntry, { id: In(ids) });
+    return manager.findBy(TicketEntry, { id: Any(ids) });
   }
 
   /** The log of a ticket with those of the tickets merged into it, as recorded; a page of it. */

@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { Any } from 'typeorm';
 import { findById, readRow } from '../database/find-by-id.js';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { OPEN_STATES, type TicketState } from './ticket-lifecycle.js';
@@ -26,6 +27,14 @@ export interface OpenTicket {
   id: string;
   asBuiltVersion: number;
   trunks: string[];
+}
+
+export interface ClosedFilter {
+  siteId?: string;
+  /** The first instant. */
+  from?: Date;
+  /** After the last instant. */
+  until?: Date;
 }
 
 interface Likeliest {
@@ -131,15 +140,28 @@ export class TicketRepository {
     return entities.map((ticket, row) => ({ ticket, likeliest: raw[row]?.likeliest ?? null }));
   }
 
-  /** Closed in a period, the first instant in and the last out; oldest first. */
-  async listClosed(filter: { siteId?: string; from?: Date; until?: Date }): Promise<Ticket[]> {
+  async listOfIds(ids: readonly string[]): Promise<Ticket[]> {
+    const manager = await this.transaction.manager();
+    return manager.findBy(Ticket, { id: Any([...ids]) });
+  }
+
+  /** Closed in a period, oldest first; at most `count`, after the given ticket. */
+  async listClosed(
+    filter: ClosedFilter,
+    after: Ticket | undefined,
+    count: number,
+  ): Promise<Ticket[]> {
     const manager = await this.transaction.manager();
     const { siteId, from, until } = filter;
     const query = manager.createQueryBuilder(Ticket, 'ticket').where(`ticket.state = 'closed'`);
     if (siteId !== undefined) query.andWhere('ticket.siteId = :siteId', { siteId });
     if (from !== undefined) query.andWhere('ticket.closedAt >= :from', { from });
     if (until !== undefined) query.andWhere('ticket.closedAt < :until', { until });
-    return query.orderBy('ticket.closedAt').addOrderBy('ticket.id').getMany();
+    if (after !== undefined) {
+      const { closedAt, id } = after;
+      query.andWhere('(ticket.closedAt, ticket.id) > (:closedAt, :id)', { closedAt, id });
+    }
+    return query.orderBy('ticket.closedAt').addOrderBy('ticket.id').limit(count).getMany();
   }
 
   /** A change of one ticket with an entry of its log; the ticket as it is then. */

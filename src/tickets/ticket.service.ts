@@ -19,7 +19,7 @@ import type { ReadingDto } from '../readings/reading.dto.js';
 import { ReadingService, shown } from '../readings/reading.service.js';
 import type { ListedTicketDto, TicketDto, TicketQueryDto, TicketSummaryDto } from './ticket.dto.js';
 import type { Ticket } from './ticket.entity.js';
-import { TicketRepository } from './ticket.repository.js';
+import { type ClosedFilter, TicketRepository } from './ticket.repository.js';
 import { withWithdrawals } from '../reports/withdrawal.js';
 import {
   type TicketDescription,
@@ -128,6 +128,12 @@ export class TicketService {
     return ticket;
   }
 
+  /** Those that there are, by their ids. */
+  async findAll(ids: readonly string[]): Promise<Map<string, Ticket>> {
+    const tickets = await this.tickets.listOfIds(ids);
+    return new Map(tickets.map((ticket) => [ticket.id, ticket]));
+  }
+
   /** The ticket, kept from others until the transaction ends; a merged one says where it went. */
   async findToChange(id: string): Promise<Ticket> {
     const ticket = await this.tickets.findLocked(id);
@@ -152,9 +158,9 @@ export class TicketService {
     return ticket;
   }
 
-  /** Closed in a period, the first instant in and the last out; oldest first. */
-  listClosed(filter: { siteId?: string; from?: Date; until?: Date }): Promise<Ticket[]> {
-    return this.tickets.listClosed(filter);
+  /** Closed in a period, oldest first; at most `count`, after the given ticket. */
+  listClosed(filter: ClosedFilter, after: Ticket | undefined, count: number): Promise<Ticket[]> {
+    return this.tickets.listClosed(filter, after, count);
   }
 }
 

@@ -113,9 +113,11 @@ export class VisitService {
       throw invalid('/ticketIds', 'a visit is for upkeep, for at least one ticket, or for both');
     }
     if (technicianId !== null) await referredTo('/technicianId', this.people.get(technicianId));
+    const known = await this.tickets.findAll(ticketIds);
     for (const [index, ticketId] of ticketIds.entries()) {
       const field = `/ticketIds/${index}`;
-      const ticket = await referredTo(field, this.tickets.get(ticketId));
+      const ticket = known.get(ticketId);
+      if (ticket === undefined) throw invalid(field, `There is no ticket ${ticketId}.`);
       if (ticket.siteId !== siteId) {
         throw invalid(field, `ticket ${ticket.number} is of another site`);
       }

@@ -24,6 +24,8 @@ import { OneReading1764000000045 } from './0045-one-reading.js';
 import { IndexesForWhatIsAsked1764000000050 } from './0050-indexes-for-what-is-asked.js';
 import { GroupsAndUnitsThatAreOut1764000000055 } from './0055-groups-and-units-that-are-out.js';
 import { WhoAsksByName1764000000060 } from './0060-who-asks-by-name.js';
+import { AuditByTarget1764000000061 } from './0061-audit-by-target.js';
+import { TargetsOfEarlierEntries1764000000062 } from './0062-targets-of-earlier-entries.js';
 import { Looks1764000000070 } from './0070-looks.js';
 import { Contracts1764000000080 } from './0080-contracts.js';
 
@@ -55,6 +57,8 @@ export const migrations = [
   IndexesForWhatIsAsked1764000000050,
   GroupsAndUnitsThatAreOut1764000000055,
   WhoAsksByName1764000000060,
+  AuditByTarget1764000000061,
+  TargetsOfEarlierEntries1764000000062,
   Looks1764000000070,
   Contracts1764000000080,
 ];
