@@ -9,7 +9,7 @@ const EDGES = {
   history: ['sites', 'reports', 'tickets'],
   people: ['sites'],
   visits: ['sites', 'people', 'readings', 'looks', 'tickets', 'history'],
-  contracts: ['sites'],
+  contracts: ['sites', 'reports', 'tickets'],
   locating: ['sites', 'reports', 'readings', 'looks', 'tickets', 'history'],
   audit: ['people'],
   mail: [],

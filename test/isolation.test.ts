@@ -101,6 +101,14 @@ const BODIES: Record<string, (other: Ids, own: Ids) => object> = {
     ...SAID,
     observationIds: [other.observation],
   }),
+  'POST /api/v1/tickets/:ticketId/pauses': () => ({ ...SAID, reason: 'no-access', evidence: 'X' }),
+  'POST /api/v1/tickets/:ticketId/pauses/end': () => ({ ...SAID }),
+  'POST /api/v1/tickets/:ticketId/trouble-class': () => ({ ...SAID, reason: 'X' }),
+  'POST /api/v1/tickets/:ticketId/breach-causes': () => ({
+    ...SAID,
+    promise: 'response',
+    cause: 'X',
+  }),
   'PATCH /api/v1/visits/:visitId': () => ({ purpose: 'X' }),
   'POST /api/v1/visits/:visitId/moves': () => ({ to: 'called-off', by: 'X', reason: 'X' }),
   'POST /api/v1/visits/:visitId/readings': () => ({

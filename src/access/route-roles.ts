@@ -132,6 +132,12 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'GET /api/v1/visits/:visitId/signatures': to(EVERYBODY, 'visits'),
   'POST /api/v1/visits/:visitId/signatures': to(['client'], null),
 
+  'GET /api/v1/tickets/:ticketId/clock': to(EVERYBODY, 'tickets'),
+  'POST /api/v1/tickets/:ticketId/pauses': to(FIRM, 'tickets'),
+  'POST /api/v1/tickets/:ticketId/pauses/end': to(FIRM, 'tickets'),
+  'POST /api/v1/tickets/:ticketId/trouble-class': to(OFFICE, 'tickets'),
+  'POST /api/v1/tickets/:ticketId/breach-causes': to(OFFICE, 'tickets'),
+
   'GET /api/v1/contracts': to(OFFICE, 'contracts'),
   'POST /api/v1/contracts': to(KEEPERS, 'contracts'),
   'GET /api/v1/contracts/:contractId': to(OFFICE, 'contracts'),

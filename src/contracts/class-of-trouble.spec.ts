@@ -25,6 +25,11 @@ describe('the class of a trouble', () => {
     expect(classOfTrouble({ ...NOTHING, silent, behindLikeliest })).toBe('whole-trunk');
     const heard = points('A', 3);
     expect(classOfTrouble({ ...NOTHING, silent, behindLikeliest, heard })).toBe('several-rooms');
+    expect(classOfTrouble({ ...NOTHING, silent, behindLikeliest: STATIONS })).toBe('whole-trunk');
+    const both = [...silent, ...points('B', 2)];
+    expect(classOfTrouble({ ...NOTHING, silent: both, behindLikeliest: STATIONS })).toBe(
+      'whole-site',
+    );
   });
 
   it('is of the whole site where there is one trunk, and of a room where there is one', () => {

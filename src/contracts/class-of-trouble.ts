@@ -22,12 +22,17 @@ export interface TroubleEvidence {
 
 /**
  * The class of a ticket's trouble: by the rooms that were said to be silent and those that lie behind the place where the
- * cause most likely is, without those that were heard. A site of one trunk is silent as a whole, not as a trunk.
+ * cause most likely is, without those that were heard; of trunks alone of which a room was said to be silent, for nobody has
+ * a whole site's promise by a guess. A site of one trunk is silent as a whole, not as a trunk.
  */
 export function classOfTrouble(evidence: TroubleEvidence): TroubleClass {
   const heard = new Set(evidence.heard.map(keyOf));
   const said = evidence.silent.map(keyOf);
-  const supposed = evidence.behindLikeliest.map(keyOf).filter((key) => !heard.has(key));
+  const spokenOf = new Set(evidence.silent.map(({ trunk }) => trunk));
+  const supposed = evidence.behindLikeliest
+    .filter(({ trunk }) => spokenOf.has(trunk))
+    .map(keyOf)
+    .filter((key) => !heard.has(key));
   const silent = new Set([...said, ...supposed]);
   const isSilent = (point: StationPoint) => silent.has(keyOf(point));
   const { stations } = evidence;

@@ -25,6 +25,17 @@ export class ClosedCalendarRepository {
     return manager.findBy(ClosedCalendar, { id: In(ids) });
   }
 
+  /** The sites whose contracts leave the calendar’s days out. */
+  async sitesGoingBy(id: string): Promise<string[]> {
+    const manager = await this.transaction.manager();
+    const rows = await manager.query<{ id: string }[]>(
+      `SELECT DISTINCT s.site_id AS id FROM contracts c JOIN contract_sites s ON s.contract_id = c.id
+       WHERE c.coverage -> 'calendarIds' @> to_jsonb($1::text)`,
+      [id],
+    );
+    return rows.map((row) => row.id);
+  }
+
   /** By name, then id; at most `count`, after the given sort key. */
   async list(after: string[] | undefined, count: number): Promise<ClosedCalendar[]> {
     const manager = await this.transaction.manager();

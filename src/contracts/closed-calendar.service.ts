@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { ComputeService } from '../compute/compute.service.js';
 import { FirmTransaction } from '../database/firm-transaction.js';
+import { JobService } from '../jobs/job.service.js';
 import { Clock } from '../shared/clock.js';
 import { InvalidInputError, NotFoundError, StaleVersionError } from '../shared/domain-error.js';
 import { idOrNew } from '../shared/new-id.js';
@@ -25,6 +26,7 @@ export class ClosedCalendarService {
     private readonly calendars: ClosedCalendarRepository,
     private readonly transaction: FirmTransaction,
     private readonly compute: ComputeService,
+    private readonly jobs: JobService,
     private readonly clock: Clock,
   ) {}
 
@@ -74,6 +76,9 @@ export class ClosedCalendarService {
     if (calendar.version !== version) throw new StaleVersionError(calendar.version);
     const changed = { ...calendar, ...changes, version: version + 1 };
     await this.calendars.update(changed, version);
+    for (const siteId of await this.calendars.sitesGoingBy(calendar.id)) {
+      await this.jobs.enqueue('promise-clocks', { siteId });
+    }
     return withoutFirm(changed);
   }
 

@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { ComputeService } from '../compute/compute.service.js';
 import { FirmTransaction } from '../database/firm-transaction.js';
+import { JobService } from '../jobs/job.service.js';
 import { Clock } from '../shared/clock.js';
 import {
   ConflictError,
@@ -34,6 +35,7 @@ export class ContractService {
     private readonly references: ContractReferenceService,
     private readonly transaction: FirmTransaction,
     private readonly compute: ComputeService,
+    private readonly jobs: JobService,
     private readonly clock: Clock,
   ) {}
 
@@ -60,6 +62,8 @@ export class ContractService {
       await this.references.check(fields);
       const changed = { ...contract, ...fields, version: version + 1 };
       await this.contracts.update(changed, version);
+      const sites = new Set([...contract.siteIds, ...changed.siteIds]);
+      for (const siteId of sites) await this.jobs.enqueue('promise-clocks', { siteId });
       return toDto(changed);
     });
   }
@@ -102,6 +106,7 @@ export class ContractService {
     const createdAt = this.clock.now();
     const contract = { ...fields, id: idOrNew(id), renewedFrom, version: 1, createdAt };
     await this.contracts.insert(contract);
+    for (const siteId of fields.siteIds) await this.jobs.enqueue('promise-clocks', { siteId });
     return { ...contract, siteIds: contract.siteIds.toSorted() };
   }
 

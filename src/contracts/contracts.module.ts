@@ -1,4 +1,5 @@
 import { Module } from '@nestjs/common';
+import { TicketsModule } from '../tickets/tickets.module.js';
 import { SitesModule } from '../sites/sites.module.js';
 import { ClosedCalendarController } from './closed-calendar.controller.js';
 import { ClosedCalendarRepository } from './closed-calendar.repository.js';
@@ -7,19 +8,33 @@ import { ContractReferenceService } from './contract-reference.service.js';
 import { ContractController } from './contract.controller.js';
 import { ContractRepository } from './contract.repository.js';
 import { ContractService } from './contract.service.js';
+import { KeptClockService } from './kept-clock.service.js';
+import { PromiseClockService } from './promise-clock.service.js';
 import { SiteCoverController } from './site-cover.controller.js';
 import { SiteCoverService } from './site-cover.service.js';
+import { TicketClockRepository } from './ticket-clock.repository.js';
+import { TicketPromiseController } from './ticket-promise.controller.js';
+import { TicketPromiseService } from './ticket-promise.service.js';
 
 @Module({
-  imports: [SitesModule],
-  controllers: [ClosedCalendarController, ContractController, SiteCoverController],
+  imports: [SitesModule, TicketsModule],
+  controllers: [
+    ClosedCalendarController,
+    ContractController,
+    SiteCoverController,
+    TicketPromiseController,
+  ],
   providers: [
     ClosedCalendarRepository,
     ClosedCalendarService,
     ContractReferenceService,
     ContractRepository,
     ContractService,
+    KeptClockService,
+    PromiseClockService,
     SiteCoverService,
+    TicketClockRepository,
+    TicketPromiseService,
   ],
 })
 export class ContractsModule {}

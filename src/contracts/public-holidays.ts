@@ -19,14 +19,14 @@ const DAY_MS = 86_400_000;
 
 /** What is wrong with a region; null: nothing. */
 export function refuseRegion({ country, region }: HolidayRegion): RefusedRegion | null {
-  const known = new Holidays();
+  const world = new Holidays();
   const [state, part] = region?.split('/') ?? [];
-  if (!Object.hasOwn(known.getCountries(), country)) {
+  if (!Object.hasOwn(world.getCountries(), country)) {
     return { field: 'country', reason: 'is no country whose public holidays are known' };
   }
   const parts = [
-    known.getStates(country),
-    state === undefined ? {} : known.getRegions(country, state),
+    world.getStates(country),
+    state === undefined ? {} : world.getRegions(country, state),
   ];
   const isKnown = [state, part].every(
     (one, depth) => one === undefined || Object.hasOwn(parts[depth] ?? {}, one),
@@ -34,12 +34,24 @@ export function refuseRegion({ country, region }: HolidayRegion): RefusedRegion 
   return isKnown ? null : { field: 'region', reason: `is no part of ${country} that is known` };
 }
 
+/** What a thread has worked out; a year takes some twenty milliseconds. */
+const known = new Map<string, ClosedTime[]>();
+const MOST_KNOWN = 500;
+
 /** Public holidays of whole days, of the years from the first to the last. */
 export function publicHolidays(
-  { country, region }: HolidayRegion,
+  region: HolidayRegion,
   fromYear: number,
   toYear: number,
 ): ClosedTime[] {
+  const key = JSON.stringify([region.country, region.region, fromYear, toYear]);
+  const found = known.get(key) ?? workOut(region, fromYear, toYear);
+  if (known.size >= MOST_KNOWN) known.clear();
+  known.set(key, found);
+  return found;
+}
+
+function workOut({ country, region }: HolidayRegion, fromYear: number, toYear: number) {
   const [state, part] = region?.split('/') ?? [];
   const holidays = new Holidays();
   if (state === undefined) holidays.init(country);

@@ -30,6 +30,7 @@ import { VisitTicket } from '../visits/visit-ticket.entity.js';
 import { Visit } from '../visits/visit.entity.js';
 import { ClosedCalendar } from '../contracts/closed-calendar.entity.js';
 import { ContractSite } from '../contracts/contract-site.entity.js';
+import { KeptTicketClock } from '../contracts/ticket-clock.entity.js';
 import { Contract } from '../contracts/contract.entity.js';
 import { ReceivedRequest } from './received-request.entity.js';
 
@@ -60,6 +61,7 @@ export const entities = [
   Contract,
   ContractSite,
   ClosedCalendar,
+  KeptTicketClock,
   RecoveryCode,
   MailedLink,
   Mail,

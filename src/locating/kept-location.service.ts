@@ -63,6 +63,10 @@ export class KeptLocationService {
       const located = await this.location.keepable(asked);
       await this.transaction.run(firmId, 'write', () => this.keep(asked, located));
     }
-    await finish(() => this.retention.begin());
+    await finish(async () => {
+      // What was promised depends on how far the trouble goes.
+      for (const { id } of open) await this.jobs.enqueue('promise-clocks', { ticketId: id });
+      await this.retention.begin();
+    });
   }
 }

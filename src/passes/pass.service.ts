@@ -50,7 +50,12 @@ export class PassService {
   async site(siteId: string): Promise<PassSiteDto> {
     const { name, servesEmergencyCalls, zone } = await this.sites.get(siteId);
     const today = dayAt(this.clock.now(), zone);
-    const open = await this.tickets.list({ site: siteId, open: true, limit: TICKETS });
+    const open = await this.tickets.list({
+      site: siteId,
+      open: true,
+      sort: 'newest',
+      limit: TICKETS,
+    });
     const coming = { site: siteId, from: today, state: 'planned', limit: 1 } as const;
     const [next] = (await this.visits.list(coming)).items;
     return {

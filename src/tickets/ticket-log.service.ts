@@ -40,6 +40,7 @@ export class TicketLogService {
     const entry = this.entryOf(ticket.id, kind, said, details);
     await this.tickets.save(ticket, entry);
     await this.jobs.enqueue('locations', { siteId: ticket.siteId });
+    await this.jobs.enqueue('promise-clocks', { ticketId: ticket.id });
     return entry.id;
   }
 

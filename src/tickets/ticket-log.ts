@@ -18,6 +18,13 @@ export const ENTRY_KINDS = [
   'merged-away',
   'split-off',
   'split-from',
+  'pause',
+  'resume',
+  'trouble-class',
+  'breach-cause',
+  'promise-warning',
+  'promise-breach',
+  'promise-changed',
 ] as const;
 
 export type EntryKind = (typeof ENTRY_KINDS)[number];
@@ -49,11 +56,23 @@ export interface EntryDetails {
   parts?: { name: string; quantity: number }[];
   followUpDueOn?: string | null;
   minutes?: number | null;
-  /** move, withdrawal */
+  /** move, withdrawal, pause, trouble-class */
   reason?: string | null;
   /** move */
   from?: string;
   to?: string;
+  /** pause: what shows it. */
+  evidence?: string;
+  /** trouble-class: null is what evidence and causes say. */
+  troubleClass?: string | null;
+  /** breach-cause, promise-warning, promise-breach, promise-changed */
+  promise?: 'response' | 'restore';
+  /** breach-cause */
+  cause?: string;
+  /** promise-warning, promise-breach, promise-changed: RFC 3339 */
+  dueAt?: string | null;
+  /** promise-changed: the due instant before. */
+  wasDueAt?: string | null;
   /** merges and splits: the other ticket. */
   otherTicketId?: string;
   /** merges and splits: the observations, readings and looks that went along; withdrawal: the one that is taken back. */

@@ -9,7 +9,14 @@ import { TICKET_STATES, type TicketState } from './ticket-lifecycle.js';
 
 const isTrueOrFalse = (value: unknown) => value === 'true' || value === 'false';
 
+const TICKET_SORTS = ['newest', 'time-left'] as const;
+
 export class TicketQueryDto extends PageQueryDto {
+  /** `time-left`: open tickets alone, what is due first at the top; what is paused or was not promised comes last. */
+  @IsOptional()
+  @IsIn(TICKET_SORTS)
+  sort: (typeof TICKET_SORTS)[number] = 'newest';
+
   /** Only tickets of this site. */
   @IsOptional()
   @IsUUID()
@@ -85,11 +92,28 @@ export class LikeliestPlaceDto {
   probability!: number;
 }
 
+/** What is due next on a ticket by its contract. */
+export class NextPromiseDto {
+  /** Somebody on site, or working again. */
+  @ApiProperty({ enum: ['response', 'restore'] })
+  promise!: 'response' | 'restore';
+
+  @ApiProperty({ enum: ['running', 'paused', 'breached'] })
+  state!: 'running' | 'paused' | 'breached';
+
+  /** Null while it is paused. */
+  dueAt!: Date | null;
+}
+
 /** A ticket as the list shows it. */
 export class ListedTicketDto extends TicketSummaryDto {
   /** As it was worked out after the last change, a few seconds late; null where nothing was. */
   @ApiProperty({ type: LikeliestPlaceDto, nullable: true })
   likeliest!: LikeliestPlaceDto | null;
+
+  /** As it was reckoned last, moments late; null where nothing is due. `GET /tickets/{ticketId}/clock` tells all. */
+  @ApiProperty({ type: NextPromiseDto, nullable: true })
+  nextPromise!: NextPromiseDto | null;
 }
 
 /** A ticket with what there is to do about it. */

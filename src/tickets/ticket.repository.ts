@@ -10,8 +10,9 @@ import { Ticket } from './ticket.entity.js';
 export interface TicketFilter {
   siteId?: string;
   states?: readonly TicketState[];
-  /** Only tickets with a lower number: the list goes from new to old. */
-  below?: number;
+  sort: 'newest' | 'time-left';
+  /** The sort key of the one before: its number, or when it is due and its number. */
+  after?: string[];
 }
 
 /** What a ticket is opened with; all else of it follows. */
@@ -44,9 +45,18 @@ interface Likeliest {
   probability: number;
 }
 
+interface NextPromise {
+  promise: 'response' | 'restore';
+  state: 'running' | 'paused' | 'breached';
+  dueAt: string | null;
+}
+
 export interface ListedTicket {
   ticket: Ticket;
   likeliest: Likeliest | null;
+  nextPromise: NextPromise | null;
+  /** When it is due as the sort has it. */
+  dueKey: string;
 }
 
 @Injectable()
@@ -121,23 +131,40 @@ export class TicketRepository {
     );
   }
 
-  /** With the likeliest place as it was worked out last (the table of `locating`), all in one query. */
+  /** With the likeliest place and what is due next as kept last (tables of `locating` and `contracts`), all in one query. */
   async list(filter: TicketFilter, count: number): Promise<ListedTicket[]> {
     const manager = await this.transaction.manager();
     const query = manager.createQueryBuilder(Ticket, 'ticket');
-    const { siteId, states, below } = filter;
+    const { siteId, states, sort, after } = filter;
+    query.leftJoin('ticket_clocks', 'clock', 'clock.id = ticket.id');
     if (siteId !== undefined) query.andWhere('ticket.siteId = :siteId', { siteId });
     if (states !== undefined) query.andWhere('ticket.state IN (:...states)', { states });
-    if (below !== undefined) query.andWhere('ticket.number < :below', { below });
+    if (sort === 'newest') {
+      if (after !== undefined) query.andWhere('ticket.number < :number', { number: after[0] });
+      query.orderBy('ticket.number', 'DESC');
+    } else {
+      if (after !== undefined) {
+        const [due, number] = after;
+        query.andWhere(`(${DUE}, ticket.number) > (:due::timestamptz, :number)`, { due, number });
+      }
+      query.orderBy('"dueKey"').addOrderBy('ticket.number');
+    }
     const { entities, raw } = await query
       .addSelect(
         `(SELECT places -> 0 FROM ticket_locations AS kept WHERE kept.id = ticket.id)`,
         'likeliest',
       )
-      .orderBy('ticket.number', 'DESC')
+      .addSelect(NEXT_PROMISE, 'nextPromise')
+      .addSelect(DUE, 'dueKey')
       .limit(count)
-      .getRawAndEntities<{ likeliest: Likeliest | null }>();
-    return entities.map((ticket, row) => ({ ticket, likeliest: raw[row]?.likeliest ?? null }));
+      .getRawAndEntities<
+        Pick<ListedTicket, 'likeliest' | 'nextPromise'> & { dueKey: Date | number }
+      >();
+    return entities.map((ticket, row) => {
+      const { likeliest = null, nextPromise = null, dueKey } = raw[row] ?? {};
+      const due = dueKey instanceof Date ? dueKey.toISOString() : 'infinity';
+      return { ticket, likeliest, nextPromise, dueKey: due };
+    });
   }
 
   async listOfIds(ids: readonly string[]): Promise<Ticket[]> {
@@ -176,6 +203,13 @@ export class TicketRepository {
     return row === undefined ? null : readRow(manager, Ticket, row);
   }
 }
+
+/** What is not due comes last. */
+const DUE = `coalesce(clock.due_at, 'infinity')`;
+
+const NEXT_PROMISE = `
+  CASE WHEN clock.next_promise IS NOT NULL THEN json_build_object('promise', clock.next_promise,
+    'state', clock.next_state, 'dueAt', clock.due_at) END`;
 
 const ENTER = `
   INSERT INTO ticket_entries (id, ticket_id, kind, said_by, said_by_kind, happened_at, recorded_at, details)

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
-import { ConflictError, NotFoundError } from '../shared/domain-error.js';
+import { ConflictError, InvalidInputError, NotFoundError } from '../shared/domain-error.js';
+import { readInstant } from '../shared/is-instant.js';
 import { decodeCursor, type Page, toPage } from '../shared/page.js';
 import { withoutFirm } from '../shared/without-firm.js';
 import { SitesService } from '../sites/sites.service.js';
@@ -43,19 +44,33 @@ export class TicketService {
     return this.describe(await this.find(id));
   }
 
-  async list({ site, state, open, after, limit }: TicketQueryDto): Promise<Page<ListedTicketDto>> {
-    const below = decodeCursor(after, 1)?.map(Number)[0];
-    const states = state !== undefined ? [state] : open === true ? OPEN_STATES : undefined;
-    const tickets = await this.tickets.list({ siteId: site, states, below }, limit + 1);
+  async list({
+    site,
+    state,
+    open,
+    sort,
+    after,
+    limit,
+  }: TicketQueryDto): Promise<Page<ListedTicketDto>> {
+    const isByTime = sort === 'time-left';
+    const states =
+      state !== undefined ? [state] : open === true || isByTime ? OPEN_STATES : undefined;
+    const key = decodeCursor(after, isByTime ? 2 : 1);
+    if (key !== undefined && !isSortKey(key)) throw notOurs();
+    const filter = { siteId: site, states, sort, after: key };
     return toPage(
-      tickets,
+      await this.tickets.list(filter, limit + 1),
       limit,
-      ({ ticket }) => [String(ticket.number)],
-      ({ ticket, likeliest }) => ({
+      ({ ticket, dueKey }) => [...(isByTime ? [dueKey] : []), String(ticket.number)],
+      ({ ticket, likeliest, nextPromise }) => ({
         ...toSummary(ticket),
         likeliest: likeliest && {
           words: likeliest.inLanguages?.[currentLanguage()] ?? likeliest.words,
           probability: likeliest.probability,
+        },
+        nextPromise: nextPromise && {
+          ...nextPromise,
+          dueAt: nextPromise.dueAt === null ? null : new Date(nextPromise.dueAt),
         },
       }),
     );
@@ -172,4 +187,15 @@ function toSummary(ticket: Ticket): TicketSummaryDto {
 function troubledTrunks(heard: readonly Heard[]): string[] {
   const troubled = heard.filter(({ outcome }) => outcome !== 'works');
   return [...new Set(troubled.map(({ trunk }) => trunk))].sort();
+}
+
+/** What is due and a number, or the number alone. */
+function isSortKey(key: readonly string[]): boolean {
+  const due = key.length === 2 ? key[0] : undefined;
+  const isDue = due === undefined || due === 'infinity' || readInstant(due) !== undefined;
+  return isDue && /^\d{1,9}$/.test(key.at(-1) ?? '');
+}
+
+function notOurs(): InvalidInputError {
+  return new InvalidInputError([{ field: 'after', reason: 'is not a cursor that was given here' }]);
 }

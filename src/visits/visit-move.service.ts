@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { JobService } from '../jobs/job.service.js';
 import { Clock } from '../shared/clock.js';
 import {
   ConflictError,
@@ -24,6 +25,7 @@ export class VisitMoveService {
     private readonly visits: VisitRepository,
     private readonly moves: VisitMoveRepository,
     private readonly reader: VisitService,
+    private readonly jobs: JobService,
     private readonly clock: Clock,
   ) {}
 
@@ -50,7 +52,12 @@ export class VisitMoveService {
       workDone: move.workDone,
       visitVersion: moved.version,
     });
-    return this.reader.describe(moved);
+    const described = await this.reader.describe(moved);
+    // Somebody is there, as was promised.
+    for (const ticketId of described.ticketIds) {
+      await this.jobs.enqueue('promise-clocks', { ticketId });
+    }
+    return described;
   }
 
   async list(visitId: string): Promise<VisitMoveDto[]> {

@@ -1,3 +1,5 @@
+import type { ClockWords } from './clock-words.js';
+import { EN_CLOCK } from './en/clock.js';
 import { EN_OFFICE, EN_PAGES } from './en/office.js';
 import { EN } from './en/words.js';
 import { ES_OFFICE, ES_PAGES } from './es/office.js';
@@ -11,6 +13,7 @@ import type { OfficeWords, PageWords } from './office-words.js';
 import type { Words } from './words.js';
 
 export { chooseLanguage, DEFAULT_LANGUAGE, type Language, LANGUAGES } from './languages.js';
+export type { ClockWords } from './clock-words.js';
 export type { Formats } from './formats.js';
 export { FUNCTIONS_AS_ASKED } from './office-words.js';
 export type { OfficeWords, PageWords, TicketStateName, TriedWords } from './office-words.js';
@@ -44,4 +47,11 @@ export function pageWordsIn(language: Language): PageWords {
 
 export function officeWordsIn(language: Language): OfficeWords {
   return OFFICE[language];
+}
+
+const CLOCKS: Readonly<Partial<Record<Language, ClockWords>>> = { en: EN_CLOCK };
+
+/** How promised times were reckoned. */
+export function clockWordsIn(language: Language): ClockWords {
+  return CLOCKS[language] ?? EN_CLOCK;
 }

@@ -28,6 +28,7 @@ import { AuditByTarget1764000000061 } from './0061-audit-by-target.js';
 import { TargetsOfEarlierEntries1764000000062 } from './0062-targets-of-earlier-entries.js';
 import { Looks1764000000070 } from './0070-looks.js';
 import { Contracts1764000000080 } from './0080-contracts.js';
+import { TicketClocks1764000000081 } from './0081-ticket-clocks.js';
 
 /** Every migration, oldest first. Listed, not found by pattern: what runs is what is written here. */
 export const migrations = [
@@ -61,4 +62,5 @@ export const migrations = [
   TargetsOfEarlierEntries1764000000062,
   Looks1764000000070,
   Contracts1764000000080,
+  TicketClocks1764000000081,
 ];
