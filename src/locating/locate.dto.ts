@@ -8,6 +8,7 @@ import {
   INFORMANT_KINDS,
   type InformantKind,
   MAX_DISCONNECTIONS_OF_ONE_TRUNK,
+  MAX_STATES,
   MAX_EXPLANATIONS,
   MAX_LOOKS,
   MAX_READINGS,
@@ -81,7 +82,8 @@ export class LocateObservationDto {
   @ApiPropertyOptional({
     description:
       'A node of the trunk: all cable that leaves it was disconnected there meanwhile; at most ' +
-      `${MAX_DISCONNECTIONS_OF_ONE_TRUNK} different ones of a trunk. Not computed yet: refused with 422.`,
+      `${MAX_DISCONNECTIONS_OF_ONE_TRUNK} different ones of a trunk, fewer where functions and branches make more than ${MAX_STATES} states of a point. ` +
+      'Evidence only: no trouble is listed for it.',
     example: 'A9',
   })
   disconnectedBelow?: string;

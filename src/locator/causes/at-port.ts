@@ -1,19 +1,10 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { type CoreSet, SELECT, SPEECH, SUPPLY } from '../../plan/cores.js';
 import { joined, joinedGauge } from '../sweep/join.js';
 import { MOST_LOG, portFeeds } from '../sweep/port.js';
-import { STATE_COUNT, STATES } from '../sweep/states.js';
+import { SHORTABLE_BY_REACH } from '../sweep/space-shape.js';
 import type { UpwardSweep } from '../sweep/sweep-trunk.js';
 import { REACHES } from './taken.js';
-
-/** The cores whose short stops what needs a reach. */
-export const SHORTABLE_BY_REACH: readonly CoreSet[] = [
-  0,
-  SUPPLY,
-  SUPPLY | SPEECH,
-  SUPPLY | SPEECH | SELECT,
-];
 
 /** Posterior masses at the port of one trunk, by head-end group. */
 export interface AtPort {
@@ -28,6 +19,7 @@ export function atPort(
   groups: number,
 ): AtPort {
   const { join, siteContext, closing, labelWeight, logFlat } = port;
+  const { count: states, feed, view } = model.space;
   const { table, at, stride, step, map } = joined(join);
   const noOutput = new Float64Array(groups);
   const short = new Float64Array(REACHES * groups);
@@ -35,8 +27,8 @@ export function atPort(
     const weight = logWeights[siteContext[c]!]!;
     if (weight === -Infinity) continue;
     const group = c % groups;
-    for (let s = 0; s < STATE_COUNT; s++) {
-      const gauge = joinedGauge(tables, join, c, STATES.feed[s]!);
+    for (let s = 0; s < states; s++) {
+      const gauge = joinedGauge(tables, join, c, feed[s]!);
       const scale = Math.exp(Math.min(weight + logFlat + gauge, MOST_LOG)) * closing[c]!;
       let below = 0;
       labelWeight.forEach((said, l) => {
@@ -45,7 +37,7 @@ export function atPort(
       const { ok, dead } = portFeeds(model, s, group);
       noOutput[group]! += scale * dead * below;
       for (let reach = 1; reach <= REACHES; reach++)
-        if (STATES.view[s]! & SHORTABLE_BY_REACH[reach]!)
+        if (view[s]! & SHORTABLE_BY_REACH[reach]!)
           short[(reach - 1) * groups + group]! += scale * ok * below;
     }
   }

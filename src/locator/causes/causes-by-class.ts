@@ -1,9 +1,9 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import { REACH_NEEDED } from '../sweep/feed-classes.js';
-import { STATE_COUNT } from '../sweep/states.js';
+import { SHORTABLE_BY_REACH } from '../sweep/space-shape.js';
 import type { SweptSite } from '../sweep/sweep-site.js';
-import { type AtPort, atPort, SHORTABLE_BY_REACH } from './at-port.js';
+import { type AtPort, atPort } from './at-port.js';
 import { Largest } from './largest.js';
 import { passagesInto } from './passages.js';
 import { leftWorking, type Point } from './point.js';
@@ -37,16 +37,26 @@ function takenOnTheWay(swept: SweptSite, trunk: number): Float64Array {
   const { along } = swept.trunks[trunk]!;
   const groups = swept.site.headEnd.count;
   const each = REACHES * groups;
+  const { space } = up.model;
   const taken = new Float64Array(up.model.tree.count * 3 * each);
   for (const [n, messages] of along.entries()) {
     if (!messages) continue;
     const span = up.tables.spans[n]!;
     const live = { columns: swept.live(span.columns), contexts: swept.live(span.contexts) };
-    const from = span.at * STATE_COUNT;
-    const top = up.tables.down.subarray(from, from + span.columns * STATE_COUNT);
+    const from = span.at * space.count;
+    const top = up.tables.down.subarray(from, from + span.columns * space.count);
     const downs = [top, messages.overCable, messages.overJunctionIn];
     for (const [part, passage] of passagesInto(up, n).entries())
-      addTaken(up.model.effects, passage, live, groups, downs[part]!, taken, (n * 3 + part) * each);
+      addTaken(
+        space,
+        up.model.effects,
+        passage,
+        live,
+        groups,
+        downs[part]!,
+        taken,
+        (n * 3 + part) * each,
+      );
   }
   return taken;
 }

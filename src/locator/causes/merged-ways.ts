@@ -10,10 +10,10 @@ import type { Passage, Way } from './passages.js';
 export interface MergedWays<W extends Way> {
   /** One way of each. */
   readonly ways: readonly W[];
-  readonly above: Uint8Array;
-  readonly below: Uint8Array;
+  readonly above: Uint16Array;
+  readonly below: Uint16Array;
   /** Which of them each way is, and its effect. */
-  readonly of: Uint8Array;
+  readonly of: Uint32Array;
   readonly effect: Uint8Array;
 }
 
@@ -32,13 +32,16 @@ function merge<W extends Way>(ways: readonly W[]): MergedWays<W> {
       ? JSON.stringify([way.above, way.below, way.from, 'to' in way && way.to, way.shorts])
       : `${way.above} ${way.below}`,
   );
-  const distinct = [...new Set(keys)];
-  const first = distinct.map((key) => ways[keys.indexOf(key)]!);
+  const distinct = new Map<string, number>();
+  const first: W[] = [];
+  keys.forEach((key, w) => {
+    if (!distinct.has(key)) distinct.set(key, first.push(ways[w]!) - 1);
+  });
   return {
     ways: first,
-    above: Uint8Array.from(first, ({ above }) => above),
-    below: Uint8Array.from(first, ({ below }) => below),
-    of: Uint8Array.from(keys, (key) => distinct.indexOf(key)),
+    above: Uint16Array.from(first, ({ above }) => above),
+    below: Uint16Array.from(first, ({ below }) => below),
+    of: Uint32Array.from(keys, (key) => distinct.get(key)!),
     effect: Uint8Array.from(ways, ({ effect }) => effect),
   };
 }

@@ -3,10 +3,9 @@
 import type { CoreSet } from '../../plan/cores.js';
 import type { Moves } from '../readings/label-space.js';
 import type { LiveColumns } from '../sweep/descend-span.js';
-import { FEED_CLASSES } from '../sweep/feed-classes.js';
 import type { Ratios } from '../sweep/gauge.js';
 import type { SpanChances } from '../sweep/span-chances.js';
-import { type EffectClasses, STATE_COUNT, STATES } from '../sweep/states.js';
+import type { EffectClasses } from '../sweep/effect-classes.js';
 import type { UpwardSweep } from '../sweep/sweep-trunk.js';
 
 /** One component of a span, between the tables above and below it. */
@@ -27,7 +26,7 @@ export function passagesInto({ model, tables, ratios }: UpwardSweep, n: number):
   const labels = model.labels?.spans[n];
   const { up, inward } = ratios[n]!;
   const { columns, contexts } = span;
-  const base = span.at * STATE_COUNT;
+  const base = span.at * model.space.count;
   const make = (
     chances: SpanChances,
     moves: Passage['moves'],
@@ -46,14 +45,14 @@ export interface Way {
   readonly effect: number;
   readonly above: number;
   readonly below: number;
-  /** feedAbove * FEED_CLASSES + feedBelow. */
+  /** feedAbove * feeds + feedBelow. */
   readonly ratioCell: number;
   readonly removes: CoreSet;
   readonly shorts: CoreSet;
   readonly weakens: boolean;
 }
 
-const WAYS = new Map<EffectClasses, readonly Way[]>();
+const WAYS = new WeakMap<EffectClasses, readonly Way[]>();
 
 /** Every way through a component, those of one effect together. */
 export function waysThrough(classes: EffectClasses): readonly Way[] {
@@ -69,12 +68,12 @@ export function waysThrough(classes: EffectClasses): readonly Way[] {
         ratioCell: classes.ratioCell[block]!,
         ...classes.does[effect]!,
       });
-  for (let s = 0; s < STATE_COUNT; s++)
+  for (let s = 0; s < classes.feed.length; s++)
     ways.push({
       effect: classes.count,
       above: s,
       below: s,
-      ratioCell: STATES.feed[s]! * (FEED_CLASSES + 1),
+      ratioCell: classes.feed[s]! * (classes.feeds + 1),
       removes: 0,
       shorts: 0,
       weakens: false,

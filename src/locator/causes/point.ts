@@ -2,7 +2,7 @@
    construction, and a fallback value at each read would hide a wrong one */
 import { FUNCTIONS } from '../../plan/functions.js';
 import type { LocateRequest } from '../request/locate-request.js';
-import { FEED_CLASSES, REACH, REACH_NEEDED, WEAK } from '../sweep/feed-classes.js';
+import { REACH_NEEDED } from '../sweep/feed-classes.js';
 import type { SiteModel } from '../sweep/site.js';
 import type { SweptSite } from '../sweep/sweep-site.js';
 import { STATION_CLASS_COUNT, STATION_CLASSES } from '../sweep/station-classes.js';
@@ -66,6 +66,7 @@ export interface AtStation {
 
 export function atStation(swept: SweptSite, point: Point, working: Float64Array): AtStation {
   const { trunk, node, func } = point;
+  const { space } = swept.site.trunks[trunk]!;
   const { classes } = swept.site.trunks[trunk]!.station[node]!;
   const likelihood = swept.site.trunks[trunk]!.likelihood[node]?.table ?? null;
   const { at, contexts } = swept.sweeps[trunk]!.tables.nodes[node]!;
@@ -75,14 +76,14 @@ export function atStation(swept: SweptSite, point: Point, working: Float64Array)
   let weak = 0;
   for (const context of swept.live(contexts)) {
     if (working[context % working.length] === 0) continue;
-    for (let feed = 0; feed < FEED_CLASSES; feed++) {
-      if (REACH[feed]! < REACH_NEEDED[func]!) continue;
-      const arrives = feeds[at * FEED_CLASSES + feed * contexts + context]!;
+    for (let feed = 0; feed < space.feeds; feed++) {
+      if (space.reach[feed]! < REACH_NEEDED[func]!) continue;
+      const arrives = feeds[at * space.feeds + feed * contexts + context]!;
       for (let k = 0; k < STATION_CLASS_COUNT; k++) {
-        const row = (context * STATION_CLASS_COUNT + k) * FEED_CLASSES;
+        const row = (context * STATION_CLASS_COUNT + k) * space.feeds;
         const mass = classes[k]! * arrives * (likelihood ? likelihood[row + feed]! : 1);
         if (STATION_CLASSES[k]! & (1 << func)) byClass[k]! += mass;
-        else if (WEAK[feed]) weak += mass;
+        else if (space.weak[feed]) weak += mass;
         else good += mass;
       }
     }

@@ -1,23 +1,21 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import type { LiveColumns } from '../sweep/descend-span.js';
-import { REACH } from '../sweep/feed-classes.js';
-import { type EffectClasses, STATES } from '../sweep/states.js';
+import type { EffectClasses } from '../sweep/effect-classes.js';
+import type { StateSpace } from '../sweep/state-space.js';
 import { mergedWays, weightsOf } from './merged-ways.js';
 import { chanceOf, forColumns, type Passage, type Way, waysThrough } from './passages.js';
 
 /** Reaches that a function can need: 1 the lamp, 2 sound, 3 room call and talkback. */
 export const REACHES = 3;
 
-const LOWERING = new Map<EffectClasses, readonly Way[]>();
+const LOWERING = new WeakMap<EffectClasses, readonly Way[]>();
 
 /** The ways on which something that arrives above does not arrive below. */
-function lowering(classes: EffectClasses): readonly Way[] {
+function lowering({ reach, feed }: StateSpace, classes: EffectClasses): readonly Way[] {
   const known =
     LOWERING.get(classes) ??
-    waysThrough(classes).filter(
-      ({ above, below }) => REACH[STATES.feed[above]!]! > REACH[STATES.feed[below]!]!,
-    );
+    waysThrough(classes).filter(({ above, below }) => reach[feed[above]!]! > reach[feed[below]!]!);
   LOWERING.set(classes, known);
   return known;
 }
@@ -29,6 +27,7 @@ function lowering(classes: EffectClasses): readonly Way[] {
  * @param down the message above the component, by state and column
  */
 export function addTaken(
+  space: StateSpace,
   classes: EffectClasses,
   passage: Passage,
   live: LiveColumns,
@@ -38,15 +37,16 @@ export function addTaken(
   from: number,
 ): void {
   const { below, base, columns } = passage;
-  const ways = lowering(classes);
+  const { reach: reachOf, feed } = space;
+  const ways = lowering(space, classes);
   const merged = mergedWays(ways);
   const weights = weightsOf(passage, merged);
   for (let w = 0; weights && w < weights.length; w++) {
     const chance = weights[w]!;
     if (chance === 0) continue;
     const [above, under] = [merged.above[w]!, merged.below[w]!];
-    const least = REACH[STATES.feed[under]!]!;
-    const most = REACH[STATES.feed[above]!]!;
+    const least = reachOf[feed[under]!]!;
+    const most = reachOf[feed[above]!]!;
     for (let k = 0; k < live.columns.length; k++) {
       const c = live.columns[k]!;
       const mass = chance * down[above * columns + c]! * below[base + under * columns + c]!;
@@ -58,8 +58,8 @@ export function addTaken(
   for (const way of ways) {
     const chance = chanceOf(passage, way.effect);
     if (chance === 0) continue;
-    const least = REACH[STATES.feed[way.below]!]!;
-    const most = REACH[STATES.feed[way.above]!]!;
+    const least = reachOf[feed[way.below]!]!;
+    const most = reachOf[feed[way.above]!]!;
     forColumns(passage, way, chance, live, (up, low, weight) => {
       const mass =
         weight * down[way.above * columns + up]! * below[base + way.below * columns + low]!;

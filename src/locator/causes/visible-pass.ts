@@ -1,7 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import type { LiveColumns } from '../sweep/descend-span.js';
-import { mergedWays, weightsOf } from './merged-ways.js';
+import { type MergedWays, mergedWays, weightsOf } from './merged-ways.js';
 import { chanceOf, forColumns, type Passage } from './passages.js';
 import type { VisibleWay } from './visible-ways.js';
 
@@ -12,6 +12,36 @@ export type SeenTable = Float64Array;
 interface SpanMessage {
   readonly all: SeenTable;
   readonly none: SeenTable;
+}
+
+interface Rows {
+  readonly from: Int32Array;
+  readonly to: Int32Array;
+  readonly holds: Uint8Array;
+}
+
+const ROWS = new WeakMap<MergedWays<VisibleWay>, Rows>();
+
+function rowsOf(merged: MergedWays<VisibleWay>): Rows {
+  const known = ROWS.get(merged) ?? {
+    from: Int32Array.from(merged.ways, ({ from }) => from),
+    to: Int32Array.from(merged.ways, ({ to }) => to),
+    holds: Uint8Array.from(merged.ways, ({ holds }) => Number(holds)),
+  };
+  ROWS.set(merged, known);
+  return known;
+}
+
+/** 1 for the rows in which no world is: most of what could be seen is not. */
+function emptyRows(table: SeenTable, columns: number, live: LiveColumns): Uint8Array {
+  const isEmpty = new Uint8Array(table.length / columns);
+  for (let row = 0; row < isEmpty.length; row++) {
+    let most = 0;
+    for (let k = 0; k < live.columns.length; k++)
+      most = Math.max(most, table[row * columns + live.columns[k]!]!);
+    isEmpty[row] = most === 0 ? 1 : 0;
+  }
+  return isEmpty;
 }
 
 /** Down through one component, from `above` to `below`; what it holds is added to held[heldAt + group]. */
@@ -30,22 +60,25 @@ export function throughComponent(
   noneBelow.fill(0);
   const merged = mergedWays(ways);
   const weights = weightsOf(passage, merged);
-  for (let w = 0; weights && w < weights.length; w++) {
-    const chance = weights[w]!;
-    if (chance === 0) continue;
-    const { from, to, holds } = merged.ways[w]!;
-    const upAt = base + merged.below[w]! * columns;
-    for (let k = 0; k < live.columns.length; k++) {
-      const c = live.columns[k]!;
-      const whole = chance * all[from * columns + c]!;
-      if (whole === 0) continue;
-      if (to >= 0) allBelow[to * columns + c]! += whole;
-      const part = chance * none[from * columns + c]!;
-      if (holds) held[heldAt + (c % groups)]! += part * up[upAt + c]!;
-      else noneBelow[to * columns + c]! += part;
+  if (weights) {
+    const { from: froms, to: tos, holds } = rowsOf(merged);
+    const isEmpty = emptyRows(all, columns, live);
+    for (let w = 0; w < weights.length; w++) {
+      const chance = weights[w]!;
+      const from = froms[w]! * columns;
+      if (chance === 0 || isEmpty[froms[w]!]) continue;
+      const to = tos[w]! * columns;
+      const upAt = base + merged.below[w]! * columns;
+      for (let k = 0; k < live.columns.length; k++) {
+        const c = live.columns[k]!;
+        const part = chance * none[from + c]!;
+        if (to >= 0) allBelow[to + c]! += chance * all[from + c]!;
+        if (holds[w]) held[heldAt + (c % groups)]! += part * up[upAt + c]!;
+        else noneBelow[to + c]! += part;
+      }
     }
+    return;
   }
-  if (weights) return;
   for (const way of ways) {
     const chance = chanceOf(passage, way.effect);
     if (chance === 0) continue;

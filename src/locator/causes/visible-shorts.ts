@@ -1,11 +1,10 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import { type CoreSet, SUPPLY } from '../../plan/cores.js';
-import { DEAD_STATES, SHORTED } from '../sweep/cross-node.js';
-import { FEED_CLASSES } from '../sweep/feed-classes.js';
-import { type Join, joined, joinedGauge, splitInto } from '../sweep/join.js';
+import { isOnlySpan, type Join, joined, joinedGauge } from '../sweep/join.js';
+import { splitInto } from '../sweep/split-join.js';
 import { MOST_LOG, portFeeds } from '../sweep/port.js';
-import { STATE_COUNT, STATES } from '../sweep/states.js';
+import type { StateSpace } from '../sweep/state-space.js';
 import type { SweptSite } from '../sweep/sweep-site.js';
 import type { UpwardSweep } from '../sweep/sweep-trunk.js';
 import type { SpanSlot } from '../sweep/trunk-tables.js';
@@ -70,18 +69,19 @@ export function heldShorts(swept: SweptSite, trunk: number, cores: CoreSet): Hel
 
 function fromPort({ up, cores }: Descent, logWeights: Float64Array): SeenTable {
   const { model, tables, port } = up;
+  const { space } = model;
   const { join, siteContext, closing, labelWeight, logFlat } = port;
   const { labels } = joined(join);
-  const whole = new Float64Array(seenRows(cores).count * labels * join.contexts);
-  const rows = seenRows(cores);
+  const rows = seenRows(space, cores);
+  const whole = new Float64Array(rows.count * labels * join.contexts);
   for (let c = 0; c < join.contexts; c++) {
     const weight = logWeights[siteContext[c]!]!;
     if (weight === -Infinity) continue;
-    for (let s = 0; s < STATE_COUNT; s++) {
-      const seen = STATES.view[s]! & cores;
+    for (let s = 0; s < space.count; s++) {
+      const seen = space.view[s]! & cores;
       if (seen === 0) continue;
-      const row = rows.of[(seen - 1) * STATE_COUNT + s]!;
-      const gauge = joinedGauge(tables, join, c, STATES.feed[s]!);
+      const row = rows.of[(seen - 1) * space.count + s]!;
+      const gauge = joinedGauge(tables, join, c, space.feed[s]!);
       const mass =
         Math.exp(Math.min(weight + logFlat + gauge, MOST_LOG)) *
         closing[c]! *
@@ -100,23 +100,23 @@ function passToSpans(
   children: readonly number[],
   whole: SeenTable,
 ): void {
-  const [only] = join.spans;
-  if (only && join.spans.length === 1 && only.contexts === join.contexts) {
+  const { space } = tables;
+  if (isOnlySpan(join)) {
     if (isAny(whole)) tops[children[0]!] = whole;
     return;
   }
-  const { count, of, state } = seenRows(cores);
+  const { count, of, state } = seenRows(space, cores);
   const width = whole.length / count;
   for (let seen = 1; seen <= cores; seen++) {
-    const table = new Float64Array(STATE_COUNT * width);
+    const table = new Float64Array(space.count * width);
     for (let row = 0; row < count; row++)
-      if (of[(seen - 1) * STATE_COUNT + state[row]!] === row)
+      if (of[(seen - 1) * space.count + state[row]!] === row)
         table.set(whole.subarray(row * width, (row + 1) * width), state[row]! * width);
     if (!isAny(table)) continue;
     splitInto(tables, join, table, (k, part) => {
       const span = join.spans[k]!;
       const top = (tops[children[k]!] ??= new Float64Array(count * span.columns));
-      addSeen(top, cores, seen, span, join.maps[k]!, part);
+      addSeen(space, top, cores, seen, span, join.maps[k]!, part);
     });
   }
 }
@@ -127,6 +127,7 @@ function isAny(table: Float64Array): boolean {
 }
 
 function addSeen(
+  space: StateSpace,
   top: SeenTable,
   cores: CoreSet,
   seen: CoreSet,
@@ -135,11 +136,11 @@ function addSeen(
   part: Float64Array,
 ): void {
   const contexts = map.length;
-  const { of } = seenRows(cores);
-  for (let s = 0; s < STATE_COUNT; s++) {
-    const here = seen & STATES.view[s]!;
+  const { of } = seenRows(space, cores);
+  for (let s = 0; s < space.count; s++) {
+    const here = seen & space.view[s]!;
     if (here === 0) continue;
-    const at = of[(here - 1) * STATE_COUNT + s]! * columns;
+    const at = of[(here - 1) * space.count + s]! * columns;
     for (let l = 0; l < labels; l++)
       for (let c = 0; c < contexts; c++)
         top[at + l * own + map[c]!]! += part[(s * labels + l) * contexts + c]!;
@@ -154,7 +155,7 @@ function throughSpan(descent: Descent, n: number, top: SeenTable): SeenTable | n
     columns: descent.live(span.columns),
     contexts: descent.live(span.contexts),
   };
-  const ways = visibleWays(up.model.effects, cores);
+  const ways = visibleWays(up.model.space, up.model.effects, cores);
   const heldHere = { held: held.spans, heldAt: n * groups, groups };
   const [first, second] = descent.scratch(top.length);
   const [out, cable, inward] = passagesInto(up, n);
@@ -170,7 +171,7 @@ function throughNode(descent: Descent, n: number, down: SeenTable): void {
   const node = up.nodes[n]!;
   const slot = tables.nodes[n]!;
   const { labels } = joined(node.join);
-  const whole = new Float64Array(seenRows(cores).count * labels * slot.contexts);
+  const whole = new Float64Array(seenRows(model.space, cores).count * labels * slot.contexts);
   const live = descent.live(slot.contexts);
   passStation(descent, n, live, down, whole);
   passShorted(descent, n, live, down, whole);
@@ -186,14 +187,14 @@ function passStation(
   down: SeenTable,
   whole: SeenTable,
 ): void {
-  const { gain } = up.tables;
+  const { gain, space } = up.tables;
   const { at, contexts } = up.tables.nodes[n]!;
   const above = up.tables.spans[n]!;
   const { join, spanContext, keep } = up.nodes[n]!;
   const { labels } = joined(join);
-  const { count, state } = seenRows(cores);
+  const { count, state } = seenRows(space, cores);
   for (let row = 0; row < count; row++) {
-    const column = at * FEED_CLASSES + STATES.feed[state[row]!]! * contexts;
+    const column = at * space.feeds + space.feed[state[row]!]! * contexts;
     for (let m = 0; m < keep.weight.length; m++) {
       const source = row * above.columns + keep.to[m]! * above.contexts;
       const target = (row * labels + keep.from[m]!) * contexts;
@@ -218,13 +219,14 @@ function passShorted(
   const above = tables.spans[n]!;
   const { join, spanContext, short } = nodes[n]!;
   const { table, at: start, stride, labels, step, map } = joined(join);
-  const { of } = seenRows(cores);
+  const { space } = tables;
+  const { of } = seenRows(space, cores);
   for (let seen = 1; seen <= cores; seen++)
-    for (const s of DEAD_STATES) {
-      const row = of[(seen - 1) * STATE_COUNT + SHORTED[s]!]!;
+    for (const s of space.dead) {
+      const row = of[(seen - 1) * space.count + space.shorted[s]!]!;
       if (row < 0) continue;
-      const seenBelow = seen & STATES.view[s]!;
-      const rowBelow = seenBelow > 0 ? of[(seenBelow - 1) * STATE_COUNT + s]! : -1;
+      const seenBelow = seen & space.view[s]!;
+      const rowBelow = seenBelow > 0 ? of[(seenBelow - 1) * space.count + s]! : -1;
       for (let m = 0; m < short.weight.length; m++) {
         const source = row * above.columns + short.to[m]! * above.contexts;
         const target = (rowBelow * labels + short.from[m]!) * contexts;

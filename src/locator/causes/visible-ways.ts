@@ -1,7 +1,8 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import { ALL_CORES, type CoreSet, RETURN } from '../../plan/cores.js';
-import { type EffectClasses, STATE_COUNT, STATES } from '../sweep/states.js';
+import type { EffectClasses } from '../sweep/effect-classes.js';
+import type { StateSpace } from '../sweep/state-space.js';
 import { type Way, waysThrough } from './passages.js';
 
 /**
@@ -18,57 +19,62 @@ export interface VisibleWay extends Way {
 /** Rows of a table of what is seen: a state with the cores of shorts in its view that are seen from the port. */
 export interface SeenRows {
   readonly count: number;
-  /** The row of (seen - 1) * STATE_COUNT + state; -1 where these cores are not in its view. */
-  readonly of: Int8Array;
-  readonly state: Uint8Array;
+  /** The row of (seen - 1) * states + state; -1 where these cores are not in its view. */
+  readonly of: Int32Array;
+  readonly state: Uint16Array;
   readonly seen: Uint8Array;
 }
 
-const ROWS = new Map<CoreSet, SeenRows>();
+const ROWS = new WeakMap<StateSpace, Map<CoreSet, SeenRows>>();
 
-export function seenRows(cores: CoreSet): SeenRows {
-  const known = ROWS.get(cores) ?? listRows(cores);
-  ROWS.set(cores, known);
+export function seenRows(space: StateSpace, cores: CoreSet): SeenRows {
+  const ofSpace = ROWS.get(space) ?? new Map<CoreSet, SeenRows>();
+  ROWS.set(space, ofSpace);
+  const known = ofSpace.get(cores) ?? listRows(space, cores);
+  ofSpace.set(cores, known);
   return known;
 }
 
-function listRows(cores: CoreSet): SeenRows {
-  const of = new Int8Array(cores * STATE_COUNT).fill(-1);
+function listRows({ count, view }: StateSpace, cores: CoreSet): SeenRows {
+  const of = new Int32Array(cores * count).fill(-1);
   const rows: [seen: CoreSet, state: number][] = [];
   for (let seen = 1; seen <= cores; seen++)
-    for (let s = 0; s < STATE_COUNT; s++)
-      if ((seen & ~(cores & STATES.view[s]!)) === 0)
-        of[(seen - 1) * STATE_COUNT + s] = rows.push([seen, s]) - 1;
+    for (let s = 0; s < count; s++)
+      if ((seen & ~(cores & view[s]!)) === 0) of[(seen - 1) * count + s] = rows.push([seen, s]) - 1;
   return {
     count: rows.length,
     of,
-    state: Uint8Array.from(rows, ([, state]) => state),
+    state: Uint16Array.from(rows, ([, state]) => state),
     seen: Uint8Array.from(rows, ([seen]) => seen),
   };
 }
 
-const WAYS = new Map<EffectClasses, Map<CoreSet, readonly VisibleWay[]>>();
+const WAYS = new WeakMap<EffectClasses, Map<CoreSet, readonly VisibleWay[]>>();
 
 /** Ways on which a short of one of these cores is seen from the port, here or further down. */
-export function visibleWays(classes: EffectClasses, cores: CoreSet): readonly VisibleWay[] {
+export function visibleWays(
+  space: StateSpace,
+  classes: EffectClasses,
+  cores: CoreSet,
+): readonly VisibleWay[] {
   const ofClasses = WAYS.get(classes) ?? new Map<CoreSet, readonly VisibleWay[]>();
   WAYS.set(classes, ofClasses);
-  const known = ofClasses.get(cores) ?? listWays(classes, cores);
+  const known = ofClasses.get(cores) ?? listWays(space, classes, cores);
   ofClasses.set(cores, known);
   return known;
 }
 
-function listWays(classes: EffectClasses, cores: CoreSet): VisibleWay[] {
-  const rows = seenRows(cores);
+function listWays(space: StateSpace, classes: EffectClasses, cores: CoreSet): VisibleWay[] {
+  const rows = seenRows(space, cores);
   return waysThrough(classes).flatMap((way) => {
     const through = way.removes & RETURN ? 0 : ALL_CORES & ~way.removes;
     const list: VisibleWay[] = [];
     for (let seen = 1; seen <= cores; seen++) {
-      const from = rows.of[(seen - 1) * STATE_COUNT + way.above]!;
+      const from = rows.of[(seen - 1) * space.count + way.above]!;
       if (from < 0) continue;
-      const seenBelow = seen & STATES.view[way.below]! & through;
+      const seenBelow = seen & space.view[way.below]! & through;
       const holds = (way.shorts & seen) !== 0;
-      const to = seenBelow === 0 ? -1 : rows.of[(seenBelow - 1) * STATE_COUNT + way.below]!;
+      const to = seenBelow === 0 ? -1 : rows.of[(seenBelow - 1) * space.count + way.below]!;
       if (holds || to >= 0) list.push({ ...way, from, to, holds });
     }
     return list;

@@ -1,9 +1,11 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { FEED_CLASSES, REACH, REACH_NEEDED, WEAK } from '../sweep/feed-classes.js';
+import { REACH_NEEDED } from '../sweep/feed-classes.js';
 import type { LiveColumns } from '../sweep/descend-span.js';
-import { joined, productWith } from '../sweep/join.js';
-import { type EffectClasses, STATE_COUNT, STATES } from '../sweep/states.js';
+import { joined } from '../sweep/join.js';
+import { productWith } from '../sweep/split-join.js';
+import type { EffectClasses } from '../sweep/effect-classes.js';
+import type { StateSpace } from '../sweep/state-space.js';
 import { STATION_CLASS_COUNT, STATION_CLASSES } from '../sweep/station-classes.js';
 import type { SweptSite } from '../sweep/sweep-site.js';
 import { mergedWays, weightsOf } from './merged-ways.js';
@@ -27,20 +29,24 @@ interface WeakWays {
   readonly weakens: readonly Way[];
 }
 
-const WAYS = new Map<EffectClasses, WeakWays[]>();
+const WAYS = new WeakMap<EffectClasses, WeakWays[]>();
 
-function weakWays(classes: EffectClasses, reach: number): WeakWays {
+function weakWays(space: StateSpace, classes: EffectClasses, reach: number): WeakWays {
   const known = WAYS.get(classes) ?? [];
   WAYS.set(classes, known);
-  return (known[reach] ??= listWays(classes, reach));
+  return (known[reach] ??= listWays(space, classes, reach));
 }
 
-function listWays(classes: EffectClasses, reach: number): WeakWays {
+function listWays(
+  { feed, weak, reach: reachOf }: StateSpace,
+  classes: EffectClasses,
+  reach: number,
+): WeakWays {
   const arriving = waysThrough(classes).filter(({ above, below }) => {
-    const [a, b] = [STATES.feed[above]!, STATES.feed[below]!];
-    return WEAK[b] === 1 && REACH[a]! >= reach && REACH[b]! >= reach;
+    const [a, b] = [feed[above]!, feed[below]!];
+    return weak[b] === 1 && reachOf[a]! >= reach && reachOf[b]! >= reach;
   });
-  const isWeak = ({ above }: Way) => WEAK[STATES.feed[above]!] === 1;
+  const isWeak = ({ above }: Way) => weak[feed[above]!] === 1;
   return {
     keeps: arriving.filter(isWeak),
     weakens: arriving.filter((way) => !isWeak(way)),
@@ -60,20 +66,23 @@ export function weakCauses(
   const { model, tables } = up;
   const { along } = swept.trunks[point.trunk]!;
   const reach = REACH_NEEDED[point.func]!;
-  const ways = weakWays(model.effects, reach);
+  const ways = weakWays(model.space, model.effects, reach);
   const found = new Map<number, Float64Array>();
   let message = fromStation(swept, point, working);
   for (let n = point.node; n >= 0; n = model.tree.parent[n]!) {
     const span = tables.spans[n]!;
     const live = { columns: swept.live(span.columns), contexts: swept.live(span.contexts) };
-    const top = tables.down.subarray(span.at * STATE_COUNT, (span.at + span.columns) * STATE_COUNT);
+    const top = tables.down.subarray(
+      span.at * model.space.count,
+      (span.at + span.columns) * model.space.count,
+    );
     const downs = [top, along[n]!.overCable, along[n]!.overJunctionIn];
     const masses = new Float64Array(3);
     const passages = passagesInto(up, n);
     for (let part = 2; part >= 0; part--) {
       const passage = passages[part]!;
       masses[part] = meet(passage, ways.weakens, live, downs[part]!, message);
-      message = climb(passage, ways.keeps, live, message);
+      message = climb(model.space.count, passage, ways.keeps, live, message);
     }
     found.set(n, masses);
     const parent = model.tree.parent[n]!;
@@ -92,16 +101,17 @@ function fromStation(
   const { at, contexts } = tables.nodes[node]!;
   const { classes } = model.station[node]!;
   const likelihood = model.likelihood[node]?.table ?? null;
-  const gain = new Float64Array(FEED_CLASSES * contexts);
+  const { feeds, weak, reach } = model.space;
+  const gain = new Float64Array(feeds * contexts);
   for (let i = 0; i < gain.length; i++) {
     const [feed, context] = [Math.floor(i / contexts), i % contexts];
-    if (!WEAK[feed] || REACH[feed]! < REACH_NEEDED[func]!) continue;
+    if (!weak[feed] || reach[feed]! < REACH_NEEDED[func]!) continue;
     if (working[context % working.length] === 0) continue;
-    const row = context * STATION_CLASS_COUNT * FEED_CLASSES + feed;
+    const row = context * STATION_CLASS_COUNT * feeds + feed;
     for (let k = 0; k < STATION_CLASS_COUNT; k++)
       if (!(STATION_CLASSES[k]! & (1 << func)))
-        gain[i]! += classes[k]! * (likelihood ? likelihood[row + k * FEED_CLASSES]! : 1);
-    gain[i]! *= tables.scale[at * FEED_CLASSES + i]!;
+        gain[i]! += classes[k]! * (likelihood ? likelihood[row + k * feeds]! : 1);
+    gain[i]! *= tables.scale[at * feeds + i]!;
   }
   const { join } = swept.sweeps[trunk]!.nodes[node]!;
   return bottomOf(swept, trunk, node, joined(join), gain, 0);
@@ -120,11 +130,12 @@ function bottomOf(
   const above = tables.spans[node]!;
   const { contexts } = tables.nodes[node]!;
   const { keep, spanContext } = nodes[node]!;
-  const bottom = new Float64Array(STATE_COUNT * above.columns);
+  const { space } = tables;
+  const bottom = new Float64Array(space.count * above.columns);
   const live = swept.live(contexts);
-  for (let s = 0; s < STATE_COUNT; s++) {
-    const feed = STATES.feed[s]!;
-    if (!WEAK[feed]) continue;
+  for (let s = 0; s < space.count; s++) {
+    const feed = space.feed[s]!;
+    if (!space.weak[feed]) continue;
     for (let m = 0; m < keep.weight.length; m++) {
       const to = s * above.columns + keep.to[m]! * above.contexts;
       const from = start + s * stride + keep.from[m]! * step;
@@ -147,7 +158,14 @@ function throughNode(
   const { model, tables, nodes } = swept.sweeps[trunk]!;
   const k = model.tree.children[node]!.indexOf(child);
   const product = productWith(tables, nodes[node]!.join, k, message);
-  return bottomOf(swept, trunk, node, product, tables.gain, tables.nodes[node]!.at * FEED_CLASSES);
+  return bottomOf(
+    swept,
+    trunk,
+    node,
+    product,
+    tables.gain,
+    tables.nodes[node]!.at * model.space.feeds,
+  );
 }
 
 function meet(
@@ -178,13 +196,14 @@ function meet(
 }
 
 function climb(
+  states: number,
   passage: Passage,
   ways: readonly Way[],
   live: LiveColumns,
   message: Float64Array,
 ): Float64Array {
   const { columns } = passage;
-  const above = new Float64Array(STATE_COUNT * columns);
+  const above = new Float64Array(states * columns);
   const merged = mergedWays(ways);
   const weights = weightsOf(passage, merged);
   for (let w = 0; weights && w < weights.length; w++) {

@@ -47,7 +47,7 @@ function plainConditions({ site, live, trunks }: SweptStations) {
   let conditions: Float64Array = new Float64Array();
   return ({ t, n, func }: StationCheck): number[] => {
     if (t !== ofTrunk || n !== ofNode) {
-      const { station, likelihood, zone } = site.trunks[t]!;
+      const { station, likelihood, zone, space } = site.trunks[t]!;
       const masses = trunks[t]!;
       const slot = masses.slots[n]!;
       const known = likelihood[n]?.table ?? null;
@@ -56,6 +56,7 @@ function plainConditions({ site, live, trunks }: SweptStations) {
         station[n]!,
         known,
         masses,
+        space.classes[0]!,
         slot,
         contexts,
         site.headEnd,

@@ -61,7 +61,10 @@ export function officeChecks({
   lookedAt = NOTHING_LOOKED_AT,
   minutes = OFFICE_MINUTES,
 }: ChecksRequest): RankedCheck[] {
-  const site = siteModel(request, errors, expected, { apart: ALL_FUNCTIONS });
+  const site = siteModel(request, errors, expected, {
+    apart: ALL_FUNCTIONS,
+    wholeOnly: true,
+  });
   const swept = sweepSite(site, { stationsAlone: true });
   if (swept === null) return [];
   const trouble = troubleOf(request);

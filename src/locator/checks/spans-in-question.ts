@@ -3,7 +3,7 @@
 import type { SpanEffect } from '../../plan/modes.js';
 import { massesPerComponent, massesPerSpan } from '../sweep/descend-span.js';
 import { type SpanChances, withPairs } from '../sweep/span-chances.js';
-import type { EffectClasses } from '../sweep/states.js';
+import type { EffectClasses } from '../sweep/effect-classes.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
 
 /** Mean number of components of a span, of three, that have one of some effects. */

@@ -37,7 +37,9 @@ export function technicianChecks({
   lookedAt = NOTHING_LOOKED_AT,
   minutes = TECHNICIAN_MINUTES,
 }: ChecksRequest): RankedCheck[] {
-  const swept = sweepSite(siteModel(request, errors, expected, { apart: ALL_FUNCTIONS }));
+  const swept = sweepSite(
+    siteModel(request, errors, expected, { apart: ALL_FUNCTIONS, wholeOnly: true }),
+  );
   if (swept === null) return [];
   const looks = functionChecks(request, swept.site, 'technician', lookedAt);
   const bits = functionCheckBits(swept, looks, errors.technician);

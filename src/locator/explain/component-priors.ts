@@ -2,7 +2,7 @@
    construction, and a fallback value at each read would hide a wrong one */
 import { SPAN_MODES, type SpanMode } from '../../plan/modes.js';
 import type { SpanChances } from '../sweep/span-chances.js';
-import type { EffectClasses } from '../sweep/states.js';
+import type { EffectClasses } from '../sweep/effect-classes.js';
 import type { StationChances } from '../sweep/station-classes.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
 import { MODE_EFFECTS, SHORT_STATION } from './run-effects.js';

@@ -53,9 +53,9 @@ export interface Hub {
 }
 
 export function isInformative(model: TrunkModel, n: number): boolean {
-  const { likelihood, tree, readings } = model;
+  const { likelihood, tree, readings, cutAt } = model;
   const wasRead = (readings?.volts[n] ?? null) !== null;
-  return likelihood[n] !== null || wasRead || tree.children[n]!.length > 1;
+  return likelihood[n] !== null || wasRead || cutAt[n]! > 0 || tree.children[n]!.length > 1;
 }
 
 /** Nodes from `n` down to the first that is informative, or to an end of the trunk. */

@@ -1,7 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import { FEED_CLASSES } from '../sweep/feed-classes.js';
-import { STATE_COUNT, STATES } from '../sweep/states.js';
+import { STATE_COUNT, stateOf, STATES } from '../sweep/states.js';
 import type { UpwardSweep } from '../sweep/sweep-trunk.js';
 import type { Hub } from './hubs.js';
 import { CLASS_OF_FEED, feedOf, viewOf } from './local-cases.js';
@@ -42,7 +42,7 @@ export class Inside {
     const { kind, trunk } = this.hubs[h]!;
     if (kind === 'port')
       return this.sweeps[trunk]!.port.logEvidence[context * this.groups + this.group]!;
-    const of = STATES.index[viewOf(state) * FEED_CLASSES + CLASS_OF_FEED[feedOf(state)]!]!;
+    const of = stateOf(viewOf(state), CLASS_OF_FEED[feedOf(state)]!);
     return of < 0 ? -Infinity : this.table(h)[context * STATE_COUNT + of]!;
   }
 
@@ -71,7 +71,7 @@ export class Inside {
     const { c, column } = this.columnOf(h, context, contexts);
     const views = new Float64Array(VIEW_COUNT);
     for (let view = 0; view < VIEW_COUNT; view++) {
-      const s = STATES.index[view * FEED_CLASSES + feed]!;
+      const s = stateOf(view, feed);
       if (s >= 0) views[view] = tables.top[at * STATE_COUNT + s * columns + column]!;
     }
     const gauge = tables.topGauge[gaugeAt * FEED_CLASSES + feed * contexts + c]!;

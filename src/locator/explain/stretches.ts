@@ -5,12 +5,9 @@ import type { Quietness } from '../posterior/quietness.js';
 import { compareIds } from '../../drawing/drawn-tree.js';
 import { sortLargestFirst } from '../posterior/order.js';
 import type { Moves } from '../readings/label-space.js';
-import { DEAD_STATES, SHORTED } from '../sweep/cross-node.js';
 import { massesPerComponent, massesPerSpan } from '../sweep/descend-span.js';
-import { FEED_CLASSES } from '../sweep/feed-classes.js';
 import type { Ratios } from '../sweep/gauge.js';
 import type { LiveContexts } from '../sweep/live-contexts.js';
-import { STATE_COUNT, STATES } from '../sweep/states.js';
 import type { SweptSite } from '../sweep/sweep-site.js';
 import type { TrunkMasses, UpwardSweep } from '../sweep/sweep-trunk.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
@@ -25,30 +22,32 @@ class GoodSoFar {
     private n: number,
   ) {
     const { at, columns } = sweep.tables.spans[n]!;
-    this.masses = sweep.tables.down.slice(at * STATE_COUNT, (at + columns) * STATE_COUNT);
+    const { count } = sweep.model.space;
+    this.masses = sweep.tables.down.slice(at * count, (at + columns) * count);
   }
 
   /** P(something of this span is faulty, and nothing of those above it in the run), by the first that is. */
   firstFaulty(): number {
     const { at: slot, columns } = this.sweep.tables.spans[this.n]!;
-    const { faulty } = this.sweep.tables;
+    const { faulty, space } = this.sweep.tables;
     const columnsHere = this.live(columns);
     let sum = 0;
     for (let i = 0; i < this.masses.length; i += columns)
-      for (const c of columnsHere) sum += this.masses[i + c]! * faulty[slot * STATE_COUNT + i + c]!;
+      for (const c of columnsHere) sum += this.masses[i + c]! * faulty[slot * space.count + i + c]!;
     return sum;
   }
 
   /** Through this span, good, and its node, of which nothing is known, to the top of the next span. */
   goOn(next: number): void {
     const { tables, model, ratios } = this.sweep;
+    const { count, feed, feeds } = model.space;
     const { contexts, columns } = tables.spans[this.n]!;
     const { up, inward } = ratios[this.n]!;
     const good =
       model.junctionOut[this.n]!.ok * model.cable[this.n]!.ok * model.junctionIn[this.n]!.ok;
     const columnsHere = this.live(columns);
-    for (let s = 0; s < STATE_COUNT; s++) {
-      const cell = STATES.feed[s]! * (FEED_CLASSES + 1) * contexts;
+    for (let s = 0; s < count; s++) {
+      const cell = feed[s]! * (feeds + 1) * contexts;
       for (const i of columnsHere) {
         const c = cell + (i % contexts);
         this.masses[s * columns + i]! *= good * at(up, c) * at(up, c) * at(inward, c);
@@ -61,10 +60,11 @@ class GoodSoFar {
   /** Past a node, where a station that nothing is known of may short the supply. */
   private belowNode(columnsBelow: number): Float64Array {
     const { tables, nodes } = this.sweep;
+    const { count, feed, feeds, dead, shorted } = tables.space;
     const { contexts, columns } = tables.spans[this.n]!;
     const { keep, short } = nodes[this.n]!;
     const { at: node } = tables.nodes[this.n]!;
-    const below = new Float64Array(STATE_COUNT * columnsBelow);
+    const below = new Float64Array(count * columnsBelow);
     const contextsHere = this.live(contexts);
     const pass = (moves: Moves, s: number, above: number, gains: Float64Array, gainAt: number) => {
       for (let m = 0; m < moves.weight.length; m++)
@@ -74,9 +74,9 @@ class GoodSoFar {
             moves.weight[m]! *
             gains[gainAt + c]!;
     };
-    for (let s = 0; s < STATE_COUNT; s++)
-      pass(keep, s, s, tables.gain, node * FEED_CLASSES + STATES.feed[s]! * contexts);
-    for (const s of DEAD_STATES) pass(short, s, SHORTED[s]!, tables.shortGain, node);
+    for (let s = 0; s < count; s++)
+      pass(keep, s, s, tables.gain, node * feeds + feed[s]! * contexts);
+    for (const s of dead) pass(short, s, shorted[s]!, tables.shortGain, node);
     return below;
   }
 }

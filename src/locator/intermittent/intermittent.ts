@@ -59,7 +59,7 @@ export function intermittent(
   expected?: ExpectedFaults,
 ): Intermittent {
   checkSittings(request);
-  const site = siteModel({ ...request, readings: [] }, errors, expected);
+  const site = siteModel({ ...request, readings: [] }, errors, expected, { wholeOnly: true });
   const sweeps = site.trunks.map(sweepUp);
   const joined = joinTrunks(
     site,
@@ -154,8 +154,7 @@ function whileOpen(
 ): TrunkModel {
   const felt = (sitting: number, feed: number) =>
     sittings.has(sitting) ? (feltFeed[feed] ?? feed) : feed;
-  const { voices, station, plan, zone } = model;
-  const likelihood = trunkLikelihood({ voices, station, plan, zone }, site.headEnd, felt);
+  const likelihood = trunkLikelihood(model, site.headEnd, felt);
   return { ...model, likelihood };
 }
 

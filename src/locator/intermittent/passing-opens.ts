@@ -1,6 +1,6 @@
 import { type SpanMode, SPAN_EFFECTS, SPAN_MODES } from '../../plan/modes.js';
 import { FEED_CLASSES, FULL_FEED, REACH } from '../sweep/feed-classes.js';
-import { feedBelow } from '../sweep/states.js';
+import { feedBelow } from '../sweep/space-shape.js';
 
 /** Modes in which a contact can be open now and closed then. */
 export const PASSING_MODES: readonly SpanMode[] = SPAN_MODES.filter(

@@ -54,9 +54,10 @@ function addConditions(conditions: Float64Array, func: number, works: number, fa
 
 const FEEDS = new Float64Array(FEED_CLASSES);
 
-/** Fills FEEDS with P(feed) of one context, times the weights of the feeds. */
+/** Fills FEEDS with P(class of feed) of one context, times the weights of the feeds. */
 function weighFeeds(
   masses: Float64Array,
+  classes: Uint8Array,
   at: number,
   contexts: number,
   chance: number,
@@ -64,10 +65,11 @@ function weighFeeds(
   weightsAt: number,
 ): number {
   let whole = 0;
-  for (let feed = 0; feed < FEED_CLASSES; feed++) {
+  FEEDS.fill(0);
+  for (let feed = 0; feed < classes.length; feed++) {
     const weight = weights ? chance * weights[weightsAt + feed]! : chance;
     const mass = weight * masses[at + feed * contexts]!;
-    FEEDS[feed] = mass;
+    FEEDS[classes[feed]!]! += mass;
     whole += mass;
   }
   return whole;
@@ -78,15 +80,16 @@ function inOneContext(
   { classes: priors, enabled, disabled }: StationChances,
   likelihood: Float64Array | null,
   { feeds }: NodeMasses,
+  of: Uint8Array,
   { at, contexts }: NodeSlot,
   context: number,
   classes: Float64Array,
   conditions: Float64Array,
 ): void {
-  const from = at * FEED_CLASSES + context;
+  const from = at * of.length + context;
   conditions.fill(0);
   if (!likelihood) {
-    const whole = weighFeeds(feeds, from, contexts, 1, null, 0);
+    const whole = weighFeeds(feeds, of, from, contexts, 1, null, 0);
     shareByNeed(FEEDS);
     for (let k = 0; k < STATION_CLASS_COUNT; k++) classes[k]! += priors[k]! * whole;
     for (let f = 0; f < FUNCTION_COUNT; f++)
@@ -94,8 +97,8 @@ function inOneContext(
     return;
   }
   for (let k = 0; k < STATION_CLASS_COUNT; k++) {
-    const row = (context * STATION_CLASS_COUNT + k) * FEED_CLASSES;
-    classes[k]! += weighFeeds(feeds, from, contexts, priors[k]!, likelihood, row);
+    const row = (context * STATION_CLASS_COUNT + k) * of.length;
+    classes[k]! += weighFeeds(feeds, of, from, contexts, priors[k]!, likelihood, row);
     shareByNeed(FEEDS);
     for (let f = 0; f < FUNCTION_COUNT; f++) {
       const works = STATION_CLASSES[k]! & (1 << f) ? 0 : 1;
@@ -112,6 +115,7 @@ export function stationPosterior(
   station: StationChances,
   likelihood: Float64Array | null,
   masses: NodeMasses,
+  feedClasses: Uint8Array,
   slot: NodeSlot,
   live: Int32Array,
   headEnd: HeadEndGroups,
@@ -122,8 +126,8 @@ export function stationPosterior(
   let short = 0;
   for (const context of live) {
     const group = (zone * headEnd.count + (context % headEnd.count)) * FUNCTION_COUNT;
-    inOneContext(station, likelihood, masses, slot, context, classes, IN_CONTEXT);
-    const dead = context * STATION_CLASS_COUNT * FEED_CLASSES + DEAD_FEED;
+    inOneContext(station, likelihood, masses, feedClasses, slot, context, classes, IN_CONTEXT);
+    const dead = context * STATION_CLASS_COUNT * feedClasses.length + DEAD_FEED;
     const shorted =
       station.short * (likelihood ? likelihood[dead]! : 1) * masses.shorted[slot.at + context]!;
     short += shorted;

@@ -4,7 +4,7 @@ import { PORT_MODES, SPAN_MODES, STATION_MODES } from '../../plan/modes.js';
 import { massesPerComponent, massesPerSpan } from '../sweep/descend-span.js';
 import type { SiteModel } from '../sweep/site.js';
 import { CLASS_OF_STATION_MODE, STATION_CLASS_COUNT } from '../sweep/station-classes.js';
-import type { EffectClasses } from '../sweep/states.js';
+import type { EffectClasses } from '../sweep/effect-classes.js';
 import type { StationPosterior } from './conditions.js';
 import type { Accounts, TrunkAccounts } from '../causes/troubles.js';
 import type { ComponentChances, ComponentName, PlaceChance } from './locate-result.js';

@@ -31,7 +31,8 @@ export function posteriorOf({ site, sweeps, masses, live, trunks }: SweptSite): 
         const seen = trunk.likelihood[n]?.table ?? null;
         const contexts = live(slot.contexts);
         const zone = trunk.zone[n] ?? 0;
-        return stationPosterior(station, seen, found, slot, contexts, site.headEnd, zone);
+        const [whole = new Uint8Array()] = trunk.space.classes;
+        return stationPosterior(station, seen, found, whole, slot, contexts, site.headEnd, zone);
       }),
     ),
   };

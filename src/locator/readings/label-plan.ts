@@ -1,6 +1,6 @@
 import { type CoreSet, SUPPLY } from '../../plan/cores.js';
 import type { SpanChances } from '../sweep/span-chances.js';
-import type { EffectClasses } from '../sweep/states.js';
+import type { EffectClasses } from '../sweep/effect-classes.js';
 import type { StationChances } from '../sweep/station-classes.js';
 import type { TrunkTree } from '../sweep/trunk-tree.js';
 import {

@@ -8,8 +8,14 @@ export const MAX_NODES = 5_000;
 export const MAX_OBSERVATIONS = 5_000;
 /** Looks of a request. */
 export const MAX_LOOKS = 1_000;
-/** Nodes of one trunk below which it was disconnected for some observation: each multiplies the states of the trunk. */
-export const MAX_DISCONNECTIONS_OF_ONE_TRUNK = 2;
+/** Nodes of one trunk below which it was disconnected for some observation; fewer where their states are too many. */
+export const MAX_DISCONNECTIONS_OF_ONE_TRUNK = 8;
+/**
+ * States of one point of a trunk that was disconnected; each disconnection multiplies them. MAX_TABLES holds for tables
+ * of STATES_OF_A_TABLE states.
+ */
+export const MAX_STATES = 1_500;
+export const STATES_OF_A_TABLE = 22;
 /** Of `falseAlarmRatio`; smaller ones would lose digits. */
 export const MIN_FALSE_ALARM_RATIO = 0.01;
 export const DEFAULT_FALSE_ALARM_RATIO = 0.02;

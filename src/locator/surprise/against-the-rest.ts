@@ -1,9 +1,8 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import { CONFUSED_LIKELIHOOD } from '../../plan/error-rates.js';
-import type { FunctionSet } from '../../plan/functions.js';
 import { sortLargestFirst } from '../posterior/order.js';
-import { DEAD_FEED, FEED_CLASSES } from '../sweep/feed-classes.js';
+import { DEAD_FEED } from '../sweep/feed-classes.js';
 import { conditionOf } from '../sweep/node-likelihood.js';
 import { STATION_CLASS_COUNT, STATION_CLASSES } from '../sweep/station-classes.js';
 import type { SweptSite } from '../sweep/sweep-site.js';
@@ -63,6 +62,7 @@ function weightsWithout(swept: SweptSite, trunk: number, node: number, v: number
   const model = site.trunks[trunk]!;
   const station = model.station[node]!;
   const seen = model.likelihood[node]!.table;
+  const { feeds: feedCount, classes } = model.space;
   const voice = model.voices[node]![v]!;
   const { at, contexts } = sweeps[trunk]!.tables.nodes[node]!;
   const { feeds, shorted } = swept.trunks[trunk]!;
@@ -73,15 +73,17 @@ function weightsWithout(swept: SweptSite, trunk: number, node: number, v: number
     const isFlagged = flag >= 0 && (Math.floor(context / site.headEnd.count) >> flag) & 1;
     const confused = isFlagged ? 1 : voice.confused;
     const headEnd = site.headEnd.disables[model.zone[node]!]![group]!;
-    for (let feed = 0; feed < FEED_CLASSES; feed++) {
-      const arrives = feeds[at * FEED_CLASSES + feed * contexts + context]!;
+    for (let feed = 0; feed < feedCount; feed++) {
+      const arrives = feeds[at * feedCount + feed * contexts + context]!;
       for (let k = 0; k < STATION_CLASS_COUNT; k++) {
-        const likelihood = seen[(context * STATION_CLASS_COUNT + k) * FEED_CLASSES + feed]!;
+        const likelihood = seen[(context * STATION_CLASS_COUNT + k) * feedCount + feed]!;
         let mass = station.classes[k]! * arrives * likelihood;
         if (k === 0 && feed === DEAD_FEED)
           mass += station.short * shorted[at + context]! * likelihood;
         if (mass > 0)
-          addWithout(weights, mass, voice, confused, feed, headEnd | STATION_CLASSES[k]!);
+          addWithout(weights, mass, voice, confused, ({ func, way }) =>
+            conditionOf(func, classes[way]![feed]!, headEnd | STATION_CLASSES[k]!),
+          );
       }
     }
   }
@@ -94,11 +96,9 @@ function addWithout(
   mass: number,
   voice: Voice,
   confused: number,
-  feed: number,
-  disabled: FunctionSet,
+  conditionIn: (statement: Statement) => 0 | 1 | 2,
 ): void {
-  const likelihoodOf = ({ func, likelihood }: Statement) =>
-    likelihood[conditionOf(func, feed, disabled)];
+  const likelihoodOf = (statement: Statement) => statement.likelihood[conditionIn(statement)];
   const isConfused = chanceOfConfusion(voice, confused, likelihoodOf);
   voice.statements.forEach((statement, s) => {
     const clear = isConfused < 1 ? (1 - isConfused) / likelihoodOf(statement) : 0;

@@ -7,15 +7,15 @@ import { DEAD_FEED, feedClass } from '../sweep/feed-classes.js';
 import { conditionOf } from '../sweep/node-likelihood.js';
 import type { SiteModel } from '../sweep/site.js';
 import type { SpanChances } from '../sweep/span-chances.js';
-import { feedBelow } from '../sweep/states.js';
+import { feedBelow } from '../sweep/space-shape.js';
 import { STATION_CLASSES } from '../sweep/station-classes.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
 
 /** Uniform on [0, 1). */
 export type Random = () => number;
 
-/** What is true of a function at a station: 0 good, 1 weak, 2 dead. */
-export type ConditionAt = (trunk: number, node: number, func: number) => 0 | 1 | 2;
+/** What is true of a function at a station in one way of connecting the trunk (Statement.way): 0 good, 1 weak, 2 dead. */
+export type ConditionAt = (trunk: number, node: number, func: number, way: number) => 0 | 1 | 2;
 
 const OK = -1;
 const SHORT = STATION_CLASSES.length;
@@ -24,16 +24,16 @@ const SHORT = STATION_CLASSES.length;
 export function drawConditions(site: SiteModel, random: Random): ConditionAt {
   const group = drawIndex(site.headEnd.chance, random() * sum(site.headEnd.chance));
   const trunks = site.trunks.map((trunk) => drawTrunk(trunk, group, random));
-  return (t, n, func) => {
+  return (t, n, func, way) => {
     const { feeds, disables } = trunks[t]!;
     const headEnd = site.headEnd.disables[site.trunks[t]!.zone[n]!]![group]!;
-    return conditionOf(func, feeds[n]!, headEnd | disables[n]!);
+    return conditionOf(func, feeds[way]![n]!, headEnd | disables[n]!);
   };
 }
 
 interface DrawnTrunk {
-  /** Class of the feed at each node. */
-  feeds: Uint8Array;
+  /** By way of connecting the trunk, class of the feed at each node. */
+  feeds: Uint8Array[];
   /** Functions that each station's own mode disables. */
   disables: FunctionSet[];
 }
@@ -49,22 +49,40 @@ function drawTrunk(model: TrunkModel, group: number, random: Random): DrawnTrunk
     const station = model.station[n];
     if (station) stations[n] = drawIndex([...station.classes, station.short], random());
   }
-  const seen = viewAtPort(model, spans, stations);
   const isDead = random() < model.portNoOutput || model.isPowerless[group] === 1;
-  const start = isDead ? DEAD_FEED : feedClass(ALL_CORES & ~seen, false);
+  const feeds = model.space.classes.map((_, way) => {
+    const seen = viewAtPort(model, spans, stations, way);
+    const start = isDead ? DEAD_FEED : feedClass(ALL_CORES & ~seen, false);
+    return feedsFrom(model, spans, start, way);
+  });
+  return { feeds, disables: Array.from(stations, (k) => STATION_CLASSES[k] ?? 0) };
+}
+
+const isCut = ({ cutAt }: TrunkModel, feeder: number, way: number) =>
+  way > 0 && cutAt[feeder] === way;
+
+/** Class of the feed at each node. */
+function feedsFrom(model: TrunkModel, spans: Int8Array, start: number, way: number): Uint8Array {
+  const { count } = model.tree;
   const feeds = new Uint8Array(count);
   for (let n = 0; n < count; n++) {
     const feeder = model.tree.parent[n]!;
-    let feed = feeder < 0 ? start : feeds[feeder]!;
+    let feed = feeder < 0 ? start : isCut(model, feeder, way) ? DEAD_FEED : feeds[feeder]!;
     for (let i = n * 3; i < n * 3 + 3; i++)
       if (spans[i] !== OK) feed = feedBelow(model.effects.does[spans[i]!]!, feed);
     feeds[n] = feed;
   }
-  return { feeds, disables: Array.from(stations, (k) => STATION_CLASSES[k] ?? 0) };
+  return feeds;
 }
 
 /** Which cores' shorts are to be seen from the port. */
-function viewAtPort({ tree, effects }: TrunkModel, spans: Int8Array, stations: Int8Array): CoreSet {
+function viewAtPort(
+  model: TrunkModel,
+  spans: Int8Array,
+  stations: Int8Array,
+  way: number,
+): CoreSet {
+  const { tree, effects } = model;
   const views = new Uint8Array(tree.count);
   let seen = 0;
   for (let n = tree.count - 1; n >= 0; n--) {
@@ -73,7 +91,7 @@ function viewAtPort({ tree, effects }: TrunkModel, spans: Int8Array, stations: I
       if (spans[i] !== OK) view = viewAbove(effects.does[spans[i]!]!, view);
     const feeder = tree.parent[n]!;
     if (feeder < 0) seen |= view;
-    else views[feeder]! |= view;
+    else if (!isCut(model, feeder, way)) views[feeder]! |= view;
   }
   return seen;
 }

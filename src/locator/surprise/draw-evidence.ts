@@ -19,8 +19,13 @@ export function drawEvidence(site: SiteModel, random: Random): SiteModel | null 
   let isTicket = false;
   const silences = new Map<Voice, Map<number, Voice>>();
   const say = (statement: Statement, at: [number, number], isConfused: boolean): Statement => {
-    const said = drawOutcome(statement, conditionAt(...at, statement.func), isConfused, random);
-    isTicket ||= statement.observation >= 0 && said !== WORKS;
+    const said = drawOutcome(
+      statement,
+      conditionAt(...at, statement.func, statement.way),
+      isConfused,
+      random,
+    );
+    isTicket ||= statement.observation >= 0 && statement.way === 0 && said !== WORKS;
     return { ...statement, likelihood: statement.outcomes[said]! };
   };
   const trunks = site.trunks.map((trunk, t) => {
@@ -58,7 +63,7 @@ function silenceAgain(
   random: Random,
 ): Voice {
   const [statement] = voice.statements as [Statement];
-  const said = drawOutcome(statement, conditionAt(t, n, statement.func), false, random);
+  const said = drawOutcome(statement, conditionAt(t, n, statement.func, 0), false, random);
   const variants = known.get(voice) ?? new Map<number, Voice>();
   known.set(voice, variants);
   const variant = variants.get(said) ?? {

@@ -1,7 +1,7 @@
 import { sortLargestFirst } from '../posterior/order.js';
 import { DEFAULT_ERROR_RATES, type ErrorRates } from '../../plan/error-rates.js';
 import type { ExpectedFaults } from '../../plan/expected-faults.js';
-import type { LocateRequest } from '../request/locate-request.js';
+import type { LocateRequest, RequestObservation } from '../request/locate-request.js';
 import { siteModel, type SiteModel } from '../sweep/site.js';
 import { logEvidenceOf } from '../sweep/sweep-site.js';
 import type { Random } from './draw-conditions.js';
@@ -51,7 +51,9 @@ export function surprise(
   expected?: ExpectedFaults,
 ): Surprise | null {
   const { observations = [] } = request;
-  if (observations.every(({ outcome }) => outcome === 'works')) return null;
+  const isComplaint = ({ outcome, disconnectedBelow }: RequestObservation) =>
+    outcome !== 'works' && disconnectedBelow === undefined;
+  if (!observations.some(isComplaint)) return null;
   // What was seen is taken for known: chances are drawn from what it leaves.
   const site = siteModel({ ...request, looks: [] }, errors, expected);
   const logEvidence = logEvidenceOf(site);

@@ -1,5 +1,5 @@
 import { InvalidLocateRequest } from '../request/errors.js';
-import { MAX_TABLES } from '../request/limits.js';
+import { MAX_TABLES, STATES_OF_A_TABLE } from '../request/limits.js';
 import type { TrunkTree } from './trunk-tree.js';
 import type { ConfusionFlag } from './voices.js';
 
@@ -61,16 +61,24 @@ export function planContexts(
   return { groups, nodeFlags, spanFlags, portFlags, siteFlags };
 }
 
-/** @throws InvalidLocateRequest when nodes, head-end groups and informants make more tables than the stated limit. */
-export function checkContexts(plans: readonly ContextPlan[]): void {
+/** Tables as large as one of `states` states of a point. */
+export const tableSize = (states: number) => Math.ceil(states / STATES_OF_A_TABLE);
+
+/**
+ * @param sizes by trunk, of its tables
+ * @throws InvalidLocateRequest when nodes, head-end groups and informants make more tables than the stated limit
+ */
+export function checkContexts(plans: readonly ContextPlan[], sizes: readonly number[]): void {
   let tables = 0;
-  for (const { groups, nodeFlags, portFlags } of plans)
-    for (const flags of [portFlags, ...nodeFlags]) tables += contextCount(groups, flags);
+  plans.forEach(({ groups, nodeFlags, portFlags }, t) => {
+    for (const flags of [portFlags, ...nodeFlags])
+      tables += (sizes[t] ?? 1) * contextCount(groups, flags);
+  });
   if (tables > MAX_TABLES)
     throw new InvalidLocateRequest([
       {
         pointer: '/trunks',
-        reason: `nodes times sets of functions that the head-end can fail come to ${tables}; at most ${MAX_TABLES}`,
+        reason: `nodes times sets of functions that the head-end can fail, times 1 for each ${STATES_OF_A_TABLE} states that disconnections make, come to ${tables}; at most ${MAX_TABLES}`,
       },
     ]);
 }

@@ -1,14 +1,12 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { SUPPLY } from '../../plan/cores.js';
 import type { Moves } from '../readings/label-space.js';
 import { closingChances, contextMap } from './contexts.js';
-import { DEAD_FEED, FEED_CLASSES } from './feed-classes.js';
+import { DEAD_FEED } from './feed-classes.js';
 import { columnGauge } from './gauge.js';
-import { type Join, joined, joinedGauge, joinSpans } from './join.js';
+import { isOnlySpan, type Join, joined, joinedGauge, joinSpans } from './join.js';
 import type { NodeLikelihood } from './node-likelihood.js';
 import { type Product, sameContexts } from './product-scales.js';
-import { STATE_COUNT, STATES, stateOf } from './states.js';
 import { STATION_CLASS_COUNT, type StationChances } from './station-classes.js';
 import type { TrunkModel } from './trunk-model.js';
 import type { NodeSlot, SpanSlot, TrunkTables } from './trunk-tables.js';
@@ -30,13 +28,6 @@ const NO_LABELS: Moves = {
   weight: Float64Array.of(1),
 };
 
-export const DEAD_STATES = Uint8Array.from(
-  Array.from(STATES.feed.keys()).filter((s) => STATES.feed[s] === DEAD_FEED),
-);
-
-/** The state that a station's short of the supply makes of each dead one. */
-export const SHORTED = Int8Array.from(STATES.view, (view) => stateOf(view | SUPPLY, DEAD_FEED));
-
 /** P(the station's modes and what is known here | feed), the short apart; a junction box has neither. */
 function stationGains(
   tables: TrunkTables,
@@ -45,17 +36,17 @@ function stationGains(
   known: NodeLikelihood | null,
 ): void {
   const likelihood = known?.table;
-  const base = at * FEED_CLASSES;
-  tables.scale.fill(1, base, base + contexts * FEED_CLASSES);
-  if (!station) tables.gain.fill(1, base, base + contexts * FEED_CLASSES);
+  const { feeds } = tables.space;
+  const base = at * feeds;
+  tables.scale.fill(1, base, base + contexts * feeds);
+  if (!station) tables.gain.fill(1, base, base + contexts * feeds);
   else
     for (let c = 0; c < contexts; c++) {
-      const from = c * STATION_CLASS_COUNT * FEED_CLASSES;
-      for (let feed = 0; feed < FEED_CLASSES; feed++) {
+      const from = c * STATION_CLASS_COUNT * feeds;
+      for (let feed = 0; feed < feeds; feed++) {
         let sum = 0;
         for (let k = 0; k < STATION_CLASS_COUNT; k++)
-          sum +=
-            station.classes[k]! * (likelihood ? likelihood[from + k * FEED_CLASSES + feed]! : 1);
+          sum += station.classes[k]! * (likelihood ? likelihood[from + k * feeds + feed]! : 1);
         tables.gain[base + feed * contexts + c] = sum;
       }
       tables.shortGain[at + c] = station.short * (likelihood ? likelihood[from + DEAD_FEED]! : 1);
@@ -88,11 +79,12 @@ function columnLogs(
   apart: Float64Array | null,
 ): Float64Array {
   const product = joined(join);
-  const most = new Float64Array(FEED_CLASSES * contexts);
-  for (let s = 0; s < STATE_COUNT; s++) {
-    const feed = STATES.feed[s]!;
+  const { count: states, feeds, feed: feedOf } = tables.space;
+  const most = new Float64Array(feeds * contexts);
+  for (let s = 0; s < states; s++) {
+    const feed = feedOf[s]!;
     const from = product.at + s * product.stride;
-    const gainAt = at * FEED_CLASSES + feed * contexts;
+    const gainAt = at * feeds + feed * contexts;
     raiseTo(most, feed * contexts, keep, product, from, tables.gain, gainAt, contexts);
     if (feed === DEAD_FEED)
       raiseTo(most, feed * contexts, short, product, from, tables.shortGain, at, contexts);
@@ -106,13 +98,17 @@ function columnLogs(
 }
 
 /** The gauge of the table above is that of the joined spans, where their contexts are the same. */
-function keepGauge({ bottomGauge, topGauge }: TrunkTables, above: SpanSlot, join: Join): void {
-  const base = above.gaugeAt * FEED_CLASSES;
-  const size = above.contexts * FEED_CLASSES;
+function keepGauge(
+  { bottomGauge, topGauge, space }: TrunkTables,
+  above: SpanSlot,
+  join: Join,
+): void {
+  const base = above.gaugeAt * space.feeds;
+  const size = above.contexts * space.feeds;
   const [only] = join.spans;
   if (join.spans.length === 0) bottomGauge.fill(0, base, base + size);
-  else if (only && join.spans.length === 1 && only.contexts === above.contexts) {
-    const from = only.gaugeAt * FEED_CLASSES;
+  else if (only && isOnlySpan(join)) {
+    const from = only.gaugeAt * space.feeds;
     for (let i = 0; i < size; i++) bottomGauge[base + i] = topGauge[from + i]!;
   } else
     for (let i = 0; i < size; i++)
@@ -129,13 +125,14 @@ const LEAST_ENTRY = 1e-60;
 const MOST_ENTRY = 1e60;
 
 /** Whether the largest entry of each column and class of feed is in that range, or nothing. */
-function isInRange({ bottom }: TrunkTables, { at, columns }: SpanSlot): boolean {
-  const base = at * STATE_COUNT;
+function isInRange({ bottom, space }: TrunkTables, { at, columns }: SpanSlot): boolean {
+  const { count: states, feed } = space;
+  const base = at * states;
   for (let c = base; c < base + columns; c++) {
     let most = 0;
-    for (let s = 0; s < STATE_COUNT; s++) {
+    for (let s = 0; s < states; s++) {
       most = Math.max(most, bottom[c + s * columns]!);
-      const isLast = s === STATE_COUNT - 1 || STATES.feed[s + 1] !== STATES.feed[s];
+      const isLast = s === states - 1 || feed[s + 1] !== feed[s];
       if (!isLast) continue;
       if (most > 0 && !(most >= LEAST_ENTRY && most <= MOST_ENTRY)) return false;
       most = 0;
@@ -157,8 +154,9 @@ function chooseGauge(
   const { bottomGauge, scale, gain, shortGain } = tables;
   const { at, contexts } = slot;
   const logs = columnLogs(tables, slot, node, apart);
-  const base = above.gaugeAt * FEED_CLASSES;
-  const columns = above.contexts * FEED_CLASSES;
+  const { feeds } = tables.space;
+  const base = above.gaugeAt * feeds;
+  const columns = above.contexts * feeds;
   bottomGauge.fill(-Infinity, base, base + columns);
   for (let i = 0; i < logs.length; i++) {
     const c = i % contexts;
@@ -181,8 +179,8 @@ function chooseGauge(
     const log =
       logs[i] === -Infinity ? -Infinity : joinedGauge(tables, join, c, feed) + known - gauge;
     const factor = closing[c]! * Math.exp(log);
-    scale[at * FEED_CLASSES + i] = factor;
-    gain[at * FEED_CLASSES + i]! *= factor;
+    scale[at * feeds + i] = factor;
+    gain[at * feeds + i]! *= factor;
     if (feed === DEAD_FEED) shortGain[at + c]! *= factor;
   }
 }
@@ -192,14 +190,15 @@ function chooseGauge(
  * of what was told.
  */
 function knownApart(
+  whole: Uint8Array,
   { contexts }: NodeSlot,
   volts: Float64Array | null,
   told: Float64Array | null | undefined,
 ): Float64Array | null {
   if (!volts) return told ?? null;
   return Float64Array.from(
-    { length: FEED_CLASSES * contexts },
-    (_, i) => volts[Math.floor(i / contexts)]! + (told ? told[i]! : 0),
+    { length: whole.length * contexts },
+    (_, i) => volts[whole[Math.floor(i / contexts)]!]! + (told ? told[i]! : 0),
   );
 }
 
@@ -210,11 +209,12 @@ function fillBottom(
   above: SpanSlot,
   { join, spanContext, keep, short }: NodeJoin,
 ): void {
-  const { bottom, gain, shortGain } = tables;
+  const { bottom, gain, shortGain, space } = tables;
+  const { count: states, feeds, feed, dead, shorted } = space;
   const { table, at: start, stride, step, map } = joined(join);
-  const base = above.at * STATE_COUNT;
-  for (let s = 0; s < STATE_COUNT; s++) {
-    const gainAt = at * FEED_CLASSES + STATES.feed[s]! * contexts;
+  const base = above.at * states;
+  for (let s = 0; s < states; s++) {
+    const gainAt = at * feeds + feed[s]! * contexts;
     for (let m = 0; m < keep.weight.length; m++) {
       const to = base + s * above.columns + keep.to[m]! * above.contexts;
       const from = start + s * stride + keep.from[m]! * step;
@@ -223,9 +223,9 @@ function fillBottom(
         bottom[to + spanContext[c]!]! += table[from + map[c]!]! * (weight * gain[gainAt + c]!);
     }
   }
-  for (const s of DEAD_STATES)
+  for (const s of dead)
     for (let m = 0; m < short.weight.length; m++) {
-      const to = base + SHORTED[s]! * above.columns + short.to[m]! * above.contexts;
+      const to = base + shorted[s]! * above.columns + short.to[m]! * above.contexts;
       const from = start + s * stride + short.from[m]! * step;
       const weight = short.weight[m]!;
       for (let c = 0; c < contexts; c++)
@@ -243,7 +243,12 @@ export function crossNode(model: TrunkModel, n: number, tables: TrunkTables): No
   const labels = model.labels?.nodes[n];
   const slot = tables.nodes[n]!;
   const above = tables.spans[n]!;
-  const apart = knownApart(slot, model.readings?.volts[n] ?? null, likelihood?.logs);
+  const apart = knownApart(
+    model.space.classes[0]!,
+    slot,
+    model.readings?.volts[n] ?? null,
+    likelihood?.logs,
+  );
   const join = joinSpans(
     tables,
     plan.groups,
@@ -251,6 +256,7 @@ export function crossNode(model: TrunkModel, n: number, tables: TrunkTables): No
     children.map((child) => tables.spans[child]!),
     children.map((child) => plan.spanFlags[child]!),
     labels?.joins,
+    model.cutAt[n],
   );
   const { keep, short } = labels ?? { keep: NO_LABELS, short: NO_LABELS };
   const isSame = flags.length === spanFlags.length;
@@ -264,7 +270,8 @@ export function crossNode(model: TrunkModel, n: number, tables: TrunkTables): No
     fillBottom(tables, slot, above, node);
     const isNews = likelihood !== null || children.length > 1 || labels?.closes === true;
     if (!isNews || isInRange(tables, above)) return node;
-    tables.bottom.fill(0, above.at * STATE_COUNT, (above.at + above.columns) * STATE_COUNT);
+    const states = model.space.count;
+    tables.bottom.fill(0, above.at * states, (above.at + above.columns) * states);
   }
   chooseGauge(
     tables,

@@ -2,11 +2,10 @@
    construction, and a fallback value at each read would hide a wrong one */
 import type { SpanLabels } from '../readings/label-plan.js';
 import type { Moves } from '../readings/label-space.js';
-import { FEED_CLASSES } from './feed-classes.js';
 import { ratios, type Ratios, reachable } from './gauge.js';
 import { passUpPlain } from './plain-pass.js';
 import type { SpanChances, SpanPriors } from './span-chances.js';
-import { type EffectClasses, STATE_COUNT, STATES } from './states.js';
+import type { EffectClasses } from './effect-classes.js';
 import type { SpanSlot, TrunkTables } from './trunk-tables.js';
 
 /** Adds `share` of one state's columns below to one above. `ratioAt` is where the ratios of these two feeds start. */
@@ -59,9 +58,10 @@ export function passUp(
   faulty: Float64Array,
   above: Float64Array,
 ): void {
-  const { blockEffect, ratioCell, start, above: to, below: from } = classes;
+  const { blockEffect, ratioCell, start, above: to, below: from, feed, feeds } = classes;
   const { at, columns, contexts } = slot;
-  const base = at * STATE_COUNT;
+  const states = feed.length;
+  const base = at * states;
   for (let block = 0; block < blockEffect.length; block++) {
     const effect = blockEffect[block]!;
     const chance = chances.effects[effect]!;
@@ -76,13 +76,13 @@ export function passUp(
       else addColumns(chance, ratio, cell, slot, below, b, above, a);
     }
   }
-  const end = base + columns * STATE_COUNT;
+  const end = base + columns * states;
   for (let i = base; i < end; i++) faulty[i] = above[i]! + chances.ok * faulty[i]!;
   if (ratio === null) for (let i = base; i < end; i++) above[i]! += chances.ok * below[i]!;
   else
-    for (let s = 0; s < STATE_COUNT; s++) {
+    for (let s = 0; s < states; s++) {
       const a = base + s * columns;
-      const cell = STATES.feed[s]! * (FEED_CLASSES + 1) * contexts;
+      const cell = feed[s]! * (feeds + 1) * contexts;
       addColumns(chances.ok, ratio, cell, slot, below, a, above, a);
     }
 }
@@ -100,8 +100,8 @@ function possibleEffects(
 }
 
 /** Whether a context has one gauge for all classes of feed, at every context. */
-function isOneGauge(gauge: Float64Array, base: number, contexts: number): boolean {
-  const end = base + contexts * FEED_CLASSES;
+function isOneGauge(gauge: Float64Array, base: number, contexts: number, feeds: number): boolean {
+  const end = base + contexts * feeds;
   for (let i = base + contexts; i < end; i++) if (gauge[i] !== gauge[i - contexts]) return false;
   return true;
 }
@@ -119,16 +119,17 @@ const NO_RATIOS: SpanRatios = { inward: null, up: null };
  * which it can be reached and drive what they do have out of the range of doubles.
  */
 function lowerEmpty(
-  { bottom, bottomGauge }: TrunkTables,
+  { bottom, bottomGauge, space }: TrunkTables,
   { at, columns, gaugeAt, contexts }: SpanSlot,
 ): void {
-  const most = new Float64Array(FEED_CLASSES * contexts);
-  for (let s = 0; s < STATE_COUNT; s++)
+  const { count: states, feeds, feed } = space;
+  const most = new Float64Array(feeds * contexts);
+  for (let s = 0; s < states; s++)
     for (let i = 0; i < columns; i++) {
-      const of = STATES.feed[s]! * contexts + (i % contexts);
-      most[of] = Math.max(most[of]!, bottom[at * STATE_COUNT + s * columns + i]!);
+      const of = feed[s]! * contexts + (i % contexts);
+      most[of] = Math.max(most[of]!, bottom[at * states + s * columns + i]!);
     }
-  const base = gaugeAt * FEED_CLASSES;
+  const base = gaugeAt * feeds;
   for (let c = 0; c < contexts; c++) {
     let least = Infinity;
     for (let i = c; i < most.length; i += contexts)
@@ -146,14 +147,15 @@ function chooseGauge(
 ): SpanRatios {
   const { bottomGauge, topGauge } = tables;
   const { gaugeAt, contexts } = slot;
-  const base = gaugeAt * FEED_CLASSES;
-  if (isOneGauge(bottomGauge, base, contexts)) {
-    for (let i = base; i < base + contexts * FEED_CLASSES; i++) topGauge[i] = bottomGauge[i]!;
+  const { feeds } = classes;
+  const base = gaugeAt * feeds;
+  if (isOneGauge(bottomGauge, base, contexts, feeds)) {
+    for (let i = base; i < base + contexts * feeds; i++) topGauge[i] = bottomGauge[i]!;
     return NO_RATIOS;
   }
   lowerEmpty(tables, slot);
   const reach = reachable(classes, possibleEffects(classes, components));
-  for (let feed = 0; feed < FEED_CLASSES; feed++)
+  for (let feed = 0; feed < feeds; feed++)
     for (let c = base; c < base + contexts; c++) {
       let most = -Infinity;
       for (const to of reach[feed]!) most = Math.max(most, bottomGauge[c + to * contexts]!);

@@ -1,16 +1,15 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { DEAD_STATES, type NodeJoin, SHORTED } from './cross-node.js';
-import { DEAD_FEED, FEED_CLASSES } from './feed-classes.js';
-import { type Join, joined } from './join.js';
-import { STATE_COUNT, STATES } from './states.js';
+import type { NodeJoin } from './cross-node.js';
+import { DEAD_FEED } from './feed-classes.js';
+import { isOnlySpan, type Join, joined } from './join.js';
 import type { NodeSlot, SpanSlot, TrunkTables } from './trunk-tables.js';
 
 /** What the sweep down finds at the nodes, before the station's modes are multiplied in. */
 export interface NodeMasses {
   /** Where each node's are. */
   readonly slots: readonly NodeSlot[];
-  /** Posterior mass of each feed, at the node's at * FEED_CLASSES + feed * contexts + context. */
+  /** Posterior mass of each feed, at the node's at * feeds + feed * contexts + context. */
   readonly feeds: Float64Array;
   /** The same for the dead feed of a station that shorts the supply, at the node's at + context. */
   readonly shorted: Float64Array;
@@ -25,10 +24,9 @@ export interface DownTarget {
 /** Of one span with the node's contexts the span's own place in tables.down; else a table for splitJoin. */
 export function downTarget(tables: TrunkTables, join: Join): DownTarget {
   const [only] = join.spans;
-  if (only && join.spans.length === 1 && only.contexts === join.contexts)
-    return { table: tables.down, at: only.at * STATE_COUNT };
+  if (only && isOnlySpan(join)) return { table: tables.down, at: only.at * tables.space.count };
   const { labels } = joined(join);
-  return { table: new Float64Array(labels * join.contexts * STATE_COUNT), at: 0 };
+  return { table: new Float64Array(labels * join.contexts * tables.space.count), at: 0 };
 }
 
 /**
@@ -45,10 +43,17 @@ export function descendNode(
   { feeds, shorted }: NodeMasses,
   { table: toJoin, at: target }: DownTarget,
 ): void {
-  const { scale, gain, shortGain } = tables;
+  const { scale, gain, shortGain, space } = tables;
+  const {
+    count: states,
+    feeds: feedCount,
+    feed: feedOf,
+    dead: deadStates,
+    shorted: shortedOf,
+  } = space;
   const { table, at: start, stride, labels, step, map } = joined(join);
-  for (let s = 0; s < STATE_COUNT; s++) {
-    const column = at * FEED_CLASSES + STATES.feed[s]! * contexts;
+  for (let s = 0; s < states; s++) {
+    const column = at * feedCount + feedOf[s]! * contexts;
     for (let m = 0; m < keep.weight.length; m++) {
       const source = s * above.columns + keep.to[m]! * above.contexts;
       const to = target + (s * labels + keep.from[m]!) * contexts;
@@ -62,10 +67,10 @@ export function descendNode(
       }
     }
   }
-  const dead = at * FEED_CLASSES + DEAD_FEED * contexts;
-  for (const s of DEAD_STATES)
+  const dead = at * feedCount + DEAD_FEED * contexts;
+  for (const s of deadStates)
     for (let m = 0; m < short.weight.length; m++) {
-      const source = SHORTED[s]! * above.columns + short.to[m]! * above.contexts;
+      const source = shortedOf[s]! * above.columns + short.to[m]! * above.contexts;
       const to = target + (s * labels + short.from[m]!) * contexts;
       const from = start + s * stride + short.from[m]! * step;
       const weight = short.weight[m]!;

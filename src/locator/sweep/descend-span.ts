@@ -1,13 +1,13 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { SPAN_MODES } from '../../plan/modes.js';
 import type { SpanLabels } from '../readings/label-plan.js';
 import type { Moves } from '../readings/label-space.js';
 import type { SpanRatios } from './cross-span.js';
-import { FEED_CLASSES } from './feed-classes.js';
 import type { Ratios } from './gauge.js';
 import { passDownOnly, passDownPlain } from './plain-pass.js';
 import type { SpanChances, SpanPriors } from './span-chances.js';
-import { type EffectClasses, STATE_COUNT, STATES } from './states.js';
+import type { EffectClasses } from './effect-classes.js';
 import type { SpanSlot, TrunkTables } from './trunk-tables.js';
 
 /** Posterior masses of one component: of its effect classes, and last of `ok`. */
@@ -39,14 +39,13 @@ function addColumns(
   chance: number,
   ratio: Ratios,
   ratioAt: number,
-  { at, columns, contexts }: SpanSlot,
+  { columns, contexts }: SpanSlot,
   live: LiveColumns,
-  pairs: StatePairs,
+  { base, ...pairs }: StatePairs,
   down: Float64Array,
   downBelow: Float64Array,
   below: Float64Array,
 ): number {
-  const base = at * STATE_COUNT;
   const { above, below: under, start, end } = pairs;
   let mass = 0;
   for (let k = 0; k < live.columns.length; k++) {
@@ -63,8 +62,10 @@ function addColumns(
 }
 
 interface StatePairs {
-  readonly above: Uint8Array;
-  readonly below: Uint8Array;
+  /** Where the span's table begins in those of the trunk. */
+  readonly base: number;
+  readonly above: Uint16Array;
+  readonly below: Uint16Array;
   readonly start: number;
   readonly end: number;
 }
@@ -74,15 +75,14 @@ function moveColumns(
   chance: number,
   ratio: Ratios,
   ratioAt: number,
-  { at, columns, contexts }: SpanSlot,
+  { columns, contexts }: SpanSlot,
   live: LiveColumns,
   { from, to, weight }: Moves,
-  pairs: StatePairs,
+  { base, ...pairs }: StatePairs,
   down: Float64Array,
   downBelow: Float64Array,
   below: Float64Array,
 ): number {
-  const base = at * STATE_COUNT;
   let mass = 0;
   for (let i = pairs.start; i < pairs.end; i++)
     for (let m = 0; m < weight.length; m++) {
@@ -100,6 +100,7 @@ function moveColumns(
 
 /** The good component, downward: sets `downBelow`; its mass is returned. */
 function passOk(
+  { feed, feeds }: EffectClasses,
   ok: number,
   ratio: Ratios,
   { at, columns, contexts }: SpanSlot,
@@ -108,10 +109,10 @@ function passOk(
   downBelow: Float64Array,
   below: Float64Array,
 ): number {
-  const base = at * STATE_COUNT;
+  const base = at * feed.length;
   let mass = 0;
-  for (let s = 0; s < STATE_COUNT; s++) {
-    const cell = STATES.feed[s]! * (FEED_CLASSES + 1) * contexts;
+  for (let s = 0; s < feed.length; s++) {
+    const cell = feed[s]! * (feeds + 1) * contexts;
     for (let k = 0; k < live.columns.length; k++) {
       const c = live.columns[k]!;
       const i = s * columns + c;
@@ -137,8 +138,17 @@ export function passDown(
   masses: Float64Array,
   m: number,
 ): void {
-  const { blockEffect, ratioCell, start } = classes;
-  masses[m + classes.count] = passOk(chances.ok, ratio, slot, live, down, downBelow, below);
+  const { blockEffect, ratioCell, start, feed } = classes;
+  masses[m + classes.count] = passOk(
+    classes,
+    chances.ok,
+    ratio,
+    slot,
+    live,
+    down,
+    downBelow,
+    below,
+  );
   for (let block = 0; block < blockEffect.length; block++) {
     const effect = blockEffect[block]!;
     const chance = chances.effects[effect]!;
@@ -146,7 +156,8 @@ export function passDown(
     const moved = moves?.[effect];
     const cell = ratioCell[block]! * slot.contexts;
     const { above, below: under } = classes;
-    const pairs = { above, below: under, start: start[block]!, end: start[block + 1]! };
+    const base = slot.at * feed.length;
+    const pairs = { base, above, below: under, start: start[block]!, end: start[block + 1]! };
     masses[m + effect]! += moved
       ? moveColumns(chance, ratio, cell, slot, live, moved, pairs, down, downBelow, below)
       : addColumns(chance, ratio, cell, slot, live, pairs, down, downBelow, below);
@@ -158,16 +169,17 @@ function dot(
   up: Float64Array,
   { at, columns }: SpanSlot,
   live: Int32Array,
+  states: number,
 ): number {
-  const base = at * STATE_COUNT;
+  const base = at * states;
   let sum = 0;
-  for (let s = 0; s < columns * STATE_COUNT; s += columns)
+  for (let s = 0; s < columns * states; s += columns)
     for (let k = 0; k < live.length; k++) sum += down[s + live[k]!]! * up[base + s + live[k]!]!;
   return sum;
 }
 
-/** Where masses go that nobody wants. */
-const UNWANTED = new Float64Array(STATE_COUNT * STATE_COUNT);
+/** Where the masses of one component go that nobody wants: more than there are effects. */
+const UNWANTED = new Float64Array(SPAN_MODES.length + 1);
 
 /**
  * From the message `scratch.top` at the top of a span (in the inverse gauge of the one that went up) to
@@ -210,5 +222,6 @@ export function descendSpan(
   pass(junctionOut, labels?.junctionOut, up, top, overCable, aboveCable, m);
   pass(cable, labels?.cable, up, overCable, overIn, aboveJunctionIn, m + next);
   pass(junctionIn, labels?.junctionIn, inward, overIn, bottom, tables.bottom, m + 2 * next);
-  if (masses !== null) masses[m + 3 * next] = dot(top, tables.faulty, slot, live.columns);
+  if (masses !== null)
+    masses[m + 3 * next] = dot(top, tables.faulty, slot, live.columns, classes.feed.length);
 }

@@ -4,19 +4,26 @@
  */
 export interface EffectPairs {
   readonly count: number;
+  readonly states: number;
   /** Pairs by state above: those of state a are from rowStart[a] up to rowStart[a + 1], with the states below. */
-  readonly rowStart: Uint16Array;
-  readonly rowBelow: Uint8Array;
+  readonly rowStart: Uint32Array;
+  readonly rowBelow: Uint16Array;
   /** The same pairs by state below: their states above, and which pair each is. */
-  readonly columnStart: Uint16Array;
-  readonly columnAbove: Uint8Array;
-  readonly columnPair: Uint16Array;
+  readonly columnStart: Uint32Array;
+  readonly columnAbove: Uint16Array;
+  readonly columnPair: Uint32Array;
   /** The pair of each (effect, state above, state below). */
-  readonly ofEntry: Uint16Array;
+  readonly ofEntry: Uint32Array;
+  /** Room for a number of each pair, for whoever needs it at the moment. */
+  readonly scratch: Float64Array;
 }
 
-function starts(sorted: readonly number[], states: number): Uint16Array {
-  return Uint16Array.from({ length: states + 1 }, (_, s) => sorted.filter((of) => of < s).length);
+/** @param sorted ascending numbers below `states`: where those of each begin, and the end of the last */
+function starts(sorted: readonly number[], states: number): Uint32Array {
+  const found = new Uint32Array(states + 1);
+  for (const of of sorted) found[of + 1] = (found[of + 1] ?? 0) + 1;
+  for (let s = 0; s < states; s++) found[s + 1] = (found[s + 1] ?? 0) + (found[s] ?? 0);
+  return found;
 }
 
 /** @param above, below by entry: the states that an effect leads from and to, entries of several effects together */
@@ -27,6 +34,7 @@ export function effectPairs(
 ): EffectPairs {
   const codes = Array.from(above, (a, i) => a * states + (below[i] ?? 0));
   const distinct = [...new Set(codes)].sort((x, y) => x - y);
+  const pairOf = new Map(distinct.map((code, pair) => [code, pair]));
   const pairs = distinct.map((code, pair) => ({
     pair,
     above: Math.floor(code / states),
@@ -37,11 +45,13 @@ export function effectPairs(
   const belowOf = columns.map((pair) => pair.below);
   return {
     count: pairs.length,
+    states,
     rowStart: starts(aboveOf, states),
-    rowBelow: Uint8Array.from(pairs, (pair) => pair.below),
+    rowBelow: Uint16Array.from(pairs, (pair) => pair.below),
     columnStart: starts(belowOf, states),
-    columnAbove: Uint8Array.from(columns, (pair) => pair.above),
-    columnPair: Uint16Array.from(columns, ({ pair }) => pair),
-    ofEntry: Uint16Array.from(codes, (code) => distinct.indexOf(code)),
+    columnAbove: Uint16Array.from(columns, (pair) => pair.above),
+    columnPair: Uint32Array.from(columns, ({ pair }) => pair),
+    ofEntry: Uint32Array.from(codes, (code) => pairOf.get(code) ?? 0),
+    scratch: new Float64Array(pairs.length),
   };
 }

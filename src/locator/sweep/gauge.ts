@@ -1,5 +1,4 @@
-import { FEED_CLASSES } from './feed-classes.js';
-import { type EffectClasses, feedBelow } from './states.js';
+import type { EffectClasses } from './effect-classes.js';
 
 // A message's entries are likelihoods of everything below: with hundreds of observations they leave the range of
 // doubles. So each context's table has a logarithm, its *gauge*, and entries of the order of 1. Where what a live and a
@@ -23,16 +22,19 @@ export function columnGauge(log: number, largest: number): number {
 
 /** Feeds below a span that each feed above can become, given which effect classes can occur in it at all. */
 function reachableFeeds(classes: EffectClasses, effects: number): number[][] {
-  const reach = Array.from({ length: FEED_CLASSES }, (_, feed) => new Set([feed]));
+  const { feeds, blockEffect, ratioCell } = classes;
+  const next = Array.from({ length: feeds }, () => new Set<number>());
+  ratioCell.forEach((cell, block) => {
+    if (effects & (1 << (blockEffect[block] ?? 0)))
+      next[Math.floor(cell / feeds)]?.add(cell % feeds);
+  });
+  const reach = Array.from({ length: feeds }, (_, feed) => new Set([feed]));
   for (const found of reach)
-    for (const feed of found)
-      classes.does.forEach((effect, e) => {
-        if (effects & (1 << e)) found.add(feedBelow(effect, feed));
-      });
+    for (const feed of found) for (const below of next[feed] ?? []) found.add(below);
   return reach.map((found) => [...found]);
 }
 
-const REACHABLE = new Map<EffectClasses, Map<number, number[][]>>();
+const REACHABLE = new WeakMap<EffectClasses, Map<number, number[][]>>();
 
 export function reachable(classes: EffectClasses, effects: number): readonly (readonly number[])[] {
   const ofClasses = REACHABLE.get(classes) ?? new Map<number, number[][]>();
@@ -43,7 +45,7 @@ export function reachable(classes: EffectClasses, effects: number): readonly (re
 }
 
 /**
- * exp(gauge below - gauge above) at (feedAbove * FEED_CLASSES + feedBelow) * contexts + context; null where all are 1.
+ * exp(gauge below - gauge above) at (feedAbove * feeds + feedBelow) * contexts + context; null where all are 1.
  */
 export type Ratios = Float64Array | null;
 
@@ -55,20 +57,21 @@ export function ratios(
   contexts: number,
   reach: readonly (readonly number[])[],
 ): Ratios {
+  const feeds = reach.length;
   let differ = false;
   for (let context = at; context < at + contexts && !differ; context++)
-    for (let feed = 0; feed < FEED_CLASSES; feed++)
+    for (let feed = 0; feed < feeds; feed++)
       differ ||=
         above[context + feed * contexts] !== above[at + (context - at)] ||
         below[context + feed * contexts] !== above[at + (context - at)];
   if (!differ) return null;
-  const table = new Float64Array(FEED_CLASSES * FEED_CLASSES * contexts);
-  reach.forEach((feeds, feed) => {
-    for (const to of feeds)
+  const table = new Float64Array(feeds * feeds * contexts);
+  reach.forEach((list, feed) => {
+    for (const to of list)
       for (let context = 0; context < contexts; context++) {
         const gauge = above[at + feed * contexts + context] ?? 0;
         const from = below[at + to * contexts + context] ?? 0;
-        table[(feed * FEED_CLASSES + to) * contexts + context] = Math.exp(from - gauge);
+        table[(feed * feeds + to) * contexts + context] = Math.exp(from - gauge);
       }
   });
   return table;

@@ -15,7 +15,9 @@ function logTold(voices: readonly Voice[], condition: typeof GOOD | typeof DEAD)
   let log = 0;
   for (const { statements, confused } of voices) {
     log += Math.log1p(-confused);
-    for (const { likelihood } of statements) log += Math.log(likelihood[condition]);
+    // What came back while a cable was off goes with this too, in one way or another.
+    for (const { likelihood, way } of statements)
+      log += Math.log(way === 0 ? likelihood[condition] : Math.min(...likelihood));
   }
   return log;
 }

@@ -33,9 +33,17 @@ class Carried {
   constructor(
     private readonly trees: readonly TrunkTree[],
     private readonly groups: number,
+    private readonly sizes: readonly number[],
   ) {
     this.counts = trees.map(() => new Map<number, number>());
-    this.tables = groups * trees.reduce((sum, { count }) => sum + count + 1, 0);
+    this.tables = trees.reduce(
+      (sum, { count }, t) => sum + groups * this.sizeOf(t) * (count + 1),
+      0,
+    );
+  }
+
+  private sizeOf(t: number): number {
+    return this.sizes[t] ?? 1;
   }
 
   /** Takes a flag in if it stays within the limits. */
@@ -53,7 +61,7 @@ class Carried {
       for (const place of openPlaces(tree, list, isShared)) {
         if (isFull(place)) return false;
         const count = counts.get(place) ?? 0;
-        more += this.groups * 2 ** count;
+        more += this.sizeOf(t) * this.groups * 2 ** count;
         taken.push([counts, place, count + 1]);
       }
     }
@@ -67,14 +75,15 @@ class Carried {
 
 /**
  * Ids of informants whose confusion cannot be carried along with the others': those with the fewest words, of equals the
- * later id. `groups` are the head-end's.
+ * later id. `groups` are the head-end's; `sizes` are by trunk, of its tables.
  */
 export function identitiesBeyond(
   trees: readonly TrunkTree[],
   flags: readonly ConfusionFlag[],
   groups: number,
+  sizes: readonly number[],
 ): string[] {
-  const carried = new Carried(trees, groups);
+  const carried = new Carried(trees, groups, sizes);
   const byWords = [...flags].sort((a, b) => b.words - a.words || compareIds(a.id, b.id));
   return byWords
     .filter((flag) => !carried.take(flag))

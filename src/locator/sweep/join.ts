@@ -2,7 +2,6 @@
    construction, and a fallback value at each read would hide a wrong one */
 import type { LabelJoin, Pairs } from '../readings/label-joins.js';
 import { contextMap } from './contexts.js';
-import { FEED_CLASSES } from './feed-classes.js';
 import {
   chooseScales,
   largest,
@@ -11,13 +10,13 @@ import {
   sameContexts,
   scaled,
   type Scales,
-  scaleDown,
 } from './product-scales.js';
-import { STATE_COUNT, STATES, UNIONS } from './states.js';
+import type { StateSpace } from './state-space.js';
 import type { SpanSlot, TrunkTables } from './trunk-tables.js';
 
 /** The spans that one node feeds, joined: the view is the union of theirs, the feed is the same for all. */
 export interface Join {
+  readonly space: StateSpace;
   readonly contexts: number;
   readonly spans: readonly SpanSlot[];
   /** The context of each span for each context of the node. */
@@ -28,10 +27,23 @@ export interface Join {
   readonly scales: readonly (Scales | null)[];
   /** How each further span joins those before it, where labels do not simply stay. */
   readonly labelJoins: readonly LabelJoin[];
+  /** Where the node's spans were disconnected for something told; null where not. */
+  readonly cut: Cut | null;
 }
 
-/** No spans below: nothing is seen, whatever the feed. */
-const NOTHING_BELOW = Float64Array.from(STATES.view, (view) => (view === 0 ? 1 : 0));
+/** A node below which the trunk was disconnected for something told. */
+export interface Cut {
+  /** By state and by feed of the node, those of what it feeds; -1 where there are none. */
+  readonly below: Int32Array;
+  readonly feedBelow: Int32Array;
+  /** The product of all spans by states of the node. */
+  readonly product: Product;
+}
+
+/** Whether the node's table is that of its only span. */
+export function isOnlySpan({ spans, contexts, cut }: Join): boolean {
+  return spans.length === 1 && spans[0]!.contexts === contexts && cut === null;
+}
 
 /** Maps every context to the only one. */
 const zeros = rememberedMap(() => 0);
@@ -43,13 +55,19 @@ const NO_LABELS: Pairs = {
 };
 
 /** The pairs of labels to multiply where the branches are in these states; none where no label goes with them. */
-function pairsAt(labels: LabelJoin | undefined, left: number, right: number): Pairs | undefined {
+export function pairsAt(
+  { view }: StateSpace,
+  labels: LabelJoin | undefined,
+  left: number,
+  right: number,
+): Pairs | undefined {
   if (!labels) return NO_LABELS;
   const { loopCores, pairs } = labels;
-  return pairs.get((STATES.view[left]! & loopCores) * 16 + (STATES.view[right]! & loopCores));
+  return pairs.get((view[left]! & loopCores) * 16 + (view[right]! & loopCores));
 }
 
 function multiply(
+  space: StateSpace,
   contexts: number,
   left: Product,
   right: Product,
@@ -58,14 +76,15 @@ function multiply(
 ): Product {
   const labels = labelJoin?.labels ?? 1;
   const stride = labels * contexts;
-  const table = new Float64Array(stride * STATE_COUNT);
-  for (let i = 0; i < UNIONS.union.length; i++) {
-    const pairs = pairsAt(labelJoin, UNIONS.left[i]!, UNIONS.right[i]!);
+  const table = new Float64Array(stride * space.count);
+  const { left: lefts, right: rights, union } = space.unions;
+  for (let i = 0; i < union.length; i++) {
+    const pairs = pairsAt(space, labelJoin, lefts[i]!, rights[i]!);
     if (!pairs) continue;
     for (let p = 0; p < pairs.out.length; p++) {
-      const a = left.at + UNIONS.left[i]! * left.stride + pairs.left[p]! * left.step;
-      const b = right.at + UNIONS.right[i]! * right.stride + pairs.right[p]! * right.step;
-      const to = UNIONS.union[i]! * stride + pairs.out[p]! * contexts;
+      const a = left.at + lefts[i]! * left.stride + pairs.left[p]! * left.step;
+      const b = right.at + rights[i]! * right.stride + pairs.right[p]! * right.step;
+      const to = union[i]! * stride + pairs.out[p]! * contexts;
       for (let c = 0; c < contexts; c++)
         table[to + c]! += left.table[a + left.map[c]!]! * right.table[b + right.map[c]!]!;
     }
@@ -73,11 +92,16 @@ function multiply(
   return { table, at: 0, stride, labels, step: contexts, map: sameContexts(contexts), gauge };
 }
 
-function spanProduct(top: Float64Array, span: SpanSlot, map: Int32Array): Product {
+export function spanProduct(
+  { count }: StateSpace,
+  top: Float64Array,
+  span: SpanSlot,
+  map: Int32Array,
+): Product {
   const { at, columns, labels, contexts } = span;
   return {
     table: top,
-    at: at * STATE_COUNT,
+    at: at * count,
     stride: columns,
     labels,
     step: contexts,
@@ -93,23 +117,71 @@ export function joinSpans(
   spans: readonly SpanSlot[],
   spanFlags: readonly (readonly number[])[],
   labelJoins: readonly LabelJoin[] = [],
+  way = 0,
 ): Join {
+  const { space } = tables;
   const contexts = groups << flags.length;
   const maps = spanFlags.map((open) =>
     open.length === flags.length ? sameContexts(contexts) : contextMap(groups, flags, open),
   );
   const map = zeros(contexts);
-  const nothing = { table: NOTHING_BELOW, at: 0, stride: 1, labels: 1, step: 0, map, gauge: null };
+  const nothing = {
+    table: space.nothingBelow,
+    at: 0,
+    stride: 1,
+    labels: 1,
+    step: 0,
+    map,
+    gauge: null,
+  };
   const products: Product[] = [nothing];
   const scales: (Scales | null)[] = [null];
-  const join = { contexts, spans, maps, products, scales, labelJoins };
+  const join = { space, contexts, spans, maps, products, scales, labelJoins, cut: null };
   spans.forEach((span, k) => {
-    const right = spanProduct(tables.top, span, maps[k]!);
+    const right = spanProduct(space, tables.top, span, maps[k]!);
     if (k === 0) products.push(right);
     else addSpan(tables, join, right);
   });
-  return join;
+  return way === 0 ? join : { ...join, cut: cutAt(tables, join, way) };
 }
+
+/** The product of the spans by states of the node: of what they see and get it is cut off in one way of connecting. */
+function cutAt(tables: GaugedTables, join: Join, way: number): Cut {
+  const { space } = join;
+  const maps = { below: space.belowCut(way), feedBelow: space.feedBelowCut(way) };
+  return { ...maps, product: byNodeStates(tables, join, maps, lastProduct(join)) };
+}
+
+export function byNodeStates(
+  tables: GaugedTables,
+  join: Join,
+  { below, feedBelow }: Omit<Cut, 'product'>,
+  { table, at, stride, labels, step, map }: Product,
+): Product {
+  const { space, contexts, spans } = join;
+  const width = labels * contexts;
+  const whole = new Float64Array(space.count * width);
+  for (let s = 0; s < space.count; s++)
+    for (let l = 0; below[s]! >= 0 && l < labels; l++)
+      for (let c = 0; c < contexts; c++)
+        whole[s * width + l * contexts + c] = table[at + below[s]! * stride + l * step + map[c]!]!;
+  const gauge = new Float64Array(space.feeds * contexts);
+  for (let i = 0; i < gauge.length; i++) {
+    const feed = feedBelow[Math.floor(i / contexts)]!;
+    if (feed >= 0) gauge[i] = productGauge(tables, join, spans.length, i % contexts, feed);
+  }
+  return {
+    table: whole,
+    at: 0,
+    stride: width,
+    labels,
+    step: contexts,
+    map: sameContexts(contexts),
+    gauge,
+  };
+}
+
+type GaugedTables = Pick<TrunkTables, 'topGauge'>;
 
 interface Joining extends Join {
   readonly products: Product[];
@@ -118,21 +190,27 @@ interface Joining extends Join {
 
 /** One more span joins those before it. */
 function addSpan(tables: Pick<TrunkTables, 'topGauge'>, join: Joining, right: Product): void {
-  const { contexts, products, scales, labelJoins } = join;
+  const { space, contexts, products, scales, labelJoins } = join;
   const k = products.length - 1;
   const left = products[k]!;
-  const gauges = new Float64Array(FEED_CLASSES * contexts);
+  const gauges = new Float64Array(join.space.feeds * contexts);
   for (let i = 0; i < gauges.length; i++) {
     const [c, feed] = [i % contexts, Math.floor(i / contexts)];
     gauges[i] = productGauge(tables, join, k, c, feed) + spanGauge(tables, join, k, c, feed);
   }
-  const chosen = chooseScales(contexts, gauges, largest(contexts, left), largest(contexts, right));
+  const chosen = chooseScales(
+    contexts,
+    gauges,
+    largest(space, contexts, left),
+    largest(space, contexts, right),
+  );
   scales.push(chosen);
   products.push(
     multiply(
+      space,
       contexts,
-      chosen ? scaled(contexts, left, chosen.left) : left,
-      chosen ? scaled(contexts, right, chosen.right) : right,
+      chosen ? scaled(space, contexts, left, chosen.left) : left,
+      chosen ? scaled(space, contexts, right, chosen.right) : right,
       labelJoins[k - 1],
       gauges,
     ),
@@ -141,13 +219,13 @@ function addSpan(tables: Pick<TrunkTables, 'topGauge'>, join: Joining, right: Pr
 
 function spanGauge(
   { topGauge }: Pick<TrunkTables, 'topGauge'>,
-  { spans, maps }: Join,
+  { space, spans, maps }: Join,
   k: number,
   context: number,
   feed: number,
 ): number {
   const { gaugeAt, contexts } = spans[k]!;
-  return topGauge[gaugeAt * FEED_CLASSES + feed * contexts + maps[k]![context]!]!;
+  return topGauge[gaugeAt * space.feeds + feed * contexts + maps[k]![context]!]!;
 }
 
 /** The gauge of the product of the first `count` spans. */
@@ -165,7 +243,11 @@ function productGauge(
 
 /** The product of all the spans. */
 export function joined(join: Join): Product {
-  return join.products[join.spans.length]!;
+  return join.cut?.product ?? lastProduct(join);
+}
+
+function lastProduct({ products, spans }: Join): Product {
+  return products[spans.length]!;
 }
 
 /** The gauge of that product. */
@@ -175,124 +257,24 @@ export function joinedGauge(
   context: number,
   feed: number,
 ): number {
+  const gauge = join.cut?.product.gauge;
+  if (gauge) return gauge[feed * join.contexts + context]!;
   return productGauge(tables, join, join.spans.length, context, feed);
 }
 
-/** Adds `part`, a table by state, label and context of the node, to the message down at the top of a span. */
-function addToSpan(down: Float64Array, span: SpanSlot, map: Int32Array, part: Float64Array): void {
-  const contexts = map.length;
-  for (let s = 0; s < STATE_COUNT; s++)
-    for (let l = 0; l < span.labels; l++) {
-      const to = span.at * STATE_COUNT + s * span.columns + l * span.contexts;
-      const from = (s * span.labels + l) * contexts;
-      for (let c = 0; c < contexts; c++) down[to + map[c]!]! += part[from + c]!;
-    }
-}
-
-/** From the message down to a product of two to those down to each: multiplied by the other, never divided. */
-function splitProduct(
-  contexts: number,
-  whole: Float64Array,
-  left: Product,
-  right: Product,
-  labelJoin: LabelJoin | undefined,
-): { toLeft: Float64Array; toRight: Float64Array } {
-  const labels = labelJoin?.labels ?? 1;
-  const toLeft = new Float64Array(left.labels * contexts * STATE_COUNT);
-  const toRight = new Float64Array(right.labels * contexts * STATE_COUNT);
-  for (let i = 0; i < UNIONS.union.length; i++) {
-    const a = UNIONS.left[i]!;
-    const b = UNIONS.right[i]!;
-    const pairs = pairsAt(labelJoin, a, b);
-    if (!pairs) continue;
-    for (let p = 0; p < pairs.out.length; p++) {
-      const [l, r] = [pairs.left[p]!, pairs.right[p]!];
-      const from = (UNIONS.union[i]! * labels + pairs.out[p]!) * contexts;
-      const leftAt = left.at + a * left.stride + l * left.step;
-      const rightAt = right.at + b * right.stride + r * right.step;
-      const leftTo = (a * left.labels + l) * contexts;
-      const rightTo = (b * right.labels + r) * contexts;
-      for (let c = 0; c < contexts; c++) {
-        const mass = whole[from + c]!;
-        toLeft[leftTo + c]! += mass * right.table[rightAt + right.map[c]!]!;
-        toRight[rightTo + c]! += mass * left.table[leftAt + left.map[c]!]!;
-      }
-    }
-  }
-  return { toLeft, toRight };
-}
-
-/** The same where the two are scaled, and so the messages down to them. */
-function splitScaled(
-  contexts: number,
-  whole: Float64Array,
-  left: Product,
-  right: Product,
-  labelJoin: LabelJoin | undefined,
-  scales: Scales,
-): { toLeft: Float64Array; toRight: Float64Array } {
-  const [a, b] = [scaled(contexts, left, scales.left), scaled(contexts, right, scales.right)];
-  const split = splitProduct(contexts, whole, a, b, labelJoin);
-  scaleDown(contexts, split.toLeft, left.labels, scales.left);
-  scaleDown(contexts, split.toRight, right.labels, scales.right);
-  return split;
-}
-
-/** The way back: from the message down to the product of all spans to those down to each, by state, label and context. */
-export function splitInto(
-  tables: TrunkTables,
-  join: Join,
-  down: Float64Array,
-  visit: (span: number, part: Float64Array) => void,
-): void {
-  const { contexts, spans, maps, products, scales, labelJoins } = join;
-  let whole = down;
-  for (let k = spans.length - 1; k > 0; k--) {
-    const right = spanProduct(tables.top, spans[k]!, maps[k]!);
-    const [left, own, labelJoin] = [products[k]!, scales[k], labelJoins[k - 1]];
-    const split = own
-      ? splitScaled(contexts, whole, left, right, labelJoin, own)
-      : splitProduct(contexts, whole, left, right, labelJoin);
-    visit(k, split.toRight);
-    whole = split.toLeft;
-  }
-  if (spans.length > 0) visit(0, whole);
-}
-
-/** The same, left in tables.down. */
-export function splitJoin(tables: TrunkTables, join: Join, down: Float64Array): void {
-  splitInto(tables, join, down, (k, part) => {
-    addToSpan(tables.down, join.spans[k]!, join.maps[k]!, part);
-  });
-}
-
-/** The product of all the spans, with another table in place of one span's own: by state and column, in its gauge. */
-export function productWith(
-  tables: TrunkTables,
-  join: Join,
-  span: number,
-  table: Float64Array,
-): Product {
-  const { spans, maps, products } = join;
-  const replaced = { ...spanProduct(table, spans[span]!, maps[span]!), at: 0 };
-  let product = span === 0 ? replaced : multiplyAt(join, span, products[span]!, replaced);
-  for (let k = span + 1; k < spans.length; k++)
-    product = multiplyAt(join, k, product, spanProduct(tables.top, spans[k]!, maps[k]!));
-  return product;
-}
-
 /** The product of the first k spans and of the next one, scaled as theirs was. */
-function multiplyAt(
-  { contexts, products, scales, labelJoins }: Join,
+export function multiplyAt(
+  { space, contexts, products, scales, labelJoins }: Join,
   k: number,
   left: Product,
   right: Product,
 ): Product {
   const own = scales[k];
   return multiply(
+    space,
     contexts,
-    own ? scaled(contexts, left, own.left) : left,
-    own ? scaled(contexts, right, own.right) : right,
+    own ? scaled(space, contexts, left, own.left) : left,
+    own ? scaled(space, contexts, right, own.right) : right,
     labelJoins[k - 1],
     products[k + 1]!.gauge!,
   );

@@ -1,7 +1,7 @@
 import { CONFUSED_LIKELIHOOD } from '../../plan/error-rates.js';
 import type { FunctionSet } from '../../plan/functions.js';
 import { logAdd } from '../numbers/log-add.js';
-import { FEED_CLASSES, REACH, REACH_NEEDED, WEAK } from './feed-classes.js';
+import { REACH, REACH_NEEDED, WEAK } from './feed-classes.js';
 import { STATION_CLASS_COUNT, STATION_CLASSES } from './station-classes.js';
 import type { Voice } from './voices.js';
 
@@ -16,9 +16,9 @@ export type FeltFeed = (sitting: number, feed: number) => number;
 
 const AS_IT_ARRIVES: FeltFeed = (_, feed) => feed;
 
-/** P(what is known at one node | context, class of the station's mode, class of its feed). */
+/** P(what is known at one node | context, class of the station's mode, its feed). */
 export interface NodeLikelihood {
-  /** At (context * STATION_CLASS_COUNT + class) * FEED_CLASSES + feed. */
+  /** At (context * STATION_CLASS_COUNT + class) * feeds + feed. */
   readonly table: Float64Array;
   /**
    * Where very much was said, logarithms of what `table` must be multiplied by, at feed * contexts + context: the
@@ -33,7 +33,11 @@ interface Known {
   readonly headEndDisables: readonly FunctionSet[];
   readonly flags: readonly number[];
   readonly felt: FeltFeed;
+  /** By way of connecting the trunk, by feed: its class (StateSpace). */
+  readonly classes: readonly Uint8Array[];
 }
+
+const feedCount = (classes: readonly Uint8Array[]) => classes[0]?.length ?? 0;
 
 /** Of one voice that is not confused, given a condition of each function. */
 type VoiceValue = (voice: Voice, conditionIs: (statement: number) => 0 | 1 | 2) => number;
@@ -44,18 +48,18 @@ const chanceOf: VoiceValue = ({ statements }, conditionIs) =>
 const logOf: VoiceValue = ({ statements }, conditionIs) =>
   statements.reduce((log, { likelihood }, i) => log + Math.log(likelihood[conditionIs(i)]), 0);
 
-/** By class of feed, the value of a voice; it depends on the functions it told about alone. */
-function valueRows(voice: Voice, felt: FeltFeed, valueOf: VoiceValue) {
+/** By feed, the value of a voice; it depends on the functions it told about alone. */
+function valueRows(voice: Voice, { felt, classes }: Known, valueOf: VoiceValue) {
   const { statements } = voice;
   const told = statements.reduce((set, { func }) => set | (1 << func), 0);
   const known: (Float64Array | undefined)[] = [];
   return (disabled: FunctionSet): Float64Array => {
     const found =
       known[disabled & told] ??
-      Float64Array.from({ length: FEED_CLASSES }, (_, feed) =>
+      Float64Array.from({ length: feedCount(classes) }, (_, feed) =>
         valueOf(voice, (i) => {
-          const { func = 0, sitting = 0 } = statements[i] ?? {};
-          return conditionOf(func, felt(sitting, feed), disabled);
+          const { func = 0, sitting = 0, way = 0 } = statements[i] ?? {};
+          return conditionOf(func, felt(sitting, classes[way]?.[feed] ?? 0), disabled);
         }),
       );
     known[disabled & told] = found;
@@ -65,23 +69,24 @@ function valueRows(voice: Voice, felt: FeltFeed, valueOf: VoiceValue) {
 
 /** Calls `see` with the value of each voice for each entry of the table, and the chance that it is confused there. */
 function eachEntry(
-  { voices, headEndDisables, flags, felt }: Known,
+  known: Known,
   valueOf: VoiceValue,
   see: (entry: number, clear: number, confused: number, voice: Voice) => void,
 ): void {
+  const { voices, headEndDisables, flags } = known;
   const groups = headEndDisables.length;
   const contexts = groups << flags.length;
+  const feeds = feedCount(known.classes);
   for (const voice of voices) {
     const bit = voice.flag < 0 ? 0 : 1 << flags.indexOf(voice.flag);
-    const rows = valueRows(voice, felt, valueOf);
+    const rows = valueRows(voice, known, valueOf);
     for (let context = 0; context < contexts; context++) {
       const headEnd = headEndDisables[context % groups] ?? 0;
       const confused = Math.floor(context / groups) & bit ? 1 : voice.confused;
       for (let k = 0; k < STATION_CLASS_COUNT; k++) {
         const row = rows(headEnd | (STATION_CLASSES[k] ?? 0));
-        const at = (context * STATION_CLASS_COUNT + k) * FEED_CLASSES;
-        for (let feed = 0; feed < FEED_CLASSES; feed++)
-          see(at + feed, row[feed] ?? 0, confused, voice);
+        const at = (context * STATION_CLASS_COUNT + k) * feeds;
+        for (let feed = 0; feed < feeds; feed++) see(at + feed, row[feed] ?? 0, confused, voice);
       }
     }
   }
@@ -107,12 +112,13 @@ export function nodeLikelihood(
   voices: readonly Voice[],
   headEndDisables: readonly FunctionSet[],
   flags: readonly number[],
+  { classes }: Pick<Known, 'classes'>,
   felt: FeltFeed = AS_IT_ARRIVES,
   possible = (1 << STATION_CLASS_COUNT) - 1,
 ): NodeLikelihood {
-  const known = { voices, headEndDisables, flags, felt };
+  const known = { voices, headEndDisables, flags, felt, classes };
   const contexts = headEndDisables.length << flags.length;
-  const table = new Float64Array(contexts * STATION_CLASS_COUNT * FEED_CLASSES);
+  const table = new Float64Array(contexts * STATION_CLASS_COUNT * feedCount(classes));
   if (leastLog(voices) < LEAST_LOG) {
     eachEntry(known, logOf, (entry, clear, confused, { statements }) => {
       const ifConfused = statements.length * Math.log(CONFUSED_LIKELIHOOD);
@@ -122,7 +128,7 @@ export function nodeLikelihood(
           ? clear
           : logAdd(Math.log1p(-confused) + clear, Math.log(confused) + ifConfused));
     });
-    return scaled(table, contexts, possible);
+    return scaled(table, contexts, feedCount(classes), possible);
   }
   table.fill(1);
   eachEntry(known, chanceOf, (entry, clear, confused, { ifConfused }) => {
@@ -133,18 +139,23 @@ export function nodeLikelihood(
 }
 
 /** From logarithms: the largest possible entry of each context and feed becomes 1. */
-function scaled(table: Float64Array, contexts: number, possible: number): NodeLikelihood {
-  const logs = new Float64Array(FEED_CLASSES * contexts);
+function scaled(
+  table: Float64Array,
+  contexts: number,
+  feeds: number,
+  possible: number,
+): NodeLikelihood {
+  const logs = new Float64Array(feeds * contexts);
   for (let context = 0; context < contexts; context++)
-    for (let feed = 0; feed < FEED_CLASSES; feed++) {
-      const at = context * STATION_CLASS_COUNT * FEED_CLASSES + feed;
+    for (let feed = 0; feed < feeds; feed++) {
+      const at = context * STATION_CLASS_COUNT * feeds + feed;
       let most = -Infinity;
       for (let k = 0; k < STATION_CLASS_COUNT; k++)
-        if (possible & (1 << k)) most = Math.max(most, table[at + k * FEED_CLASSES] ?? -Infinity);
+        if (possible & (1 << k)) most = Math.max(most, table[at + k * feeds] ?? -Infinity);
       const log = most === -Infinity ? 0 : most;
       logs[feed * contexts + context] = log;
       for (let k = 0; k < STATION_CLASS_COUNT; k++) {
-        const entry = at + k * FEED_CLASSES;
+        const entry = at + k * feeds;
         table[entry] = possible & (1 << k) ? Math.exp((table[entry] ?? 0) - log) : 0;
       }
     }

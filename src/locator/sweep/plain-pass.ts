@@ -2,7 +2,7 @@
    construction, and a fallback value at each read would hide a wrong one */
 import type { EffectPairs } from './effect-pairs.js';
 import type { SpanChances } from './span-chances.js';
-import { type EffectClasses, STATE_COUNT } from './states.js';
+import type { EffectClasses } from './effect-classes.js';
 import type { SpanSlot } from './trunk-tables.js';
 
 // Nearly all components change neither gauges nor labels. Then each is one sparse matrix for all columns, and four columns
@@ -14,21 +14,21 @@ import type { SpanSlot } from './trunk-tables.js';
  * this one is faulty, and gets that of `above` in which this one or, where it is good, one of those is.
  */
 export function passUpPlain(
-  { rowStart, rowBelow }: EffectPairs,
+  { states, rowStart, rowBelow }: EffectPairs,
   { ok, pairs: weights }: SpanChances,
   { at, columns }: SpanSlot,
   below: Float64Array,
   faulty: Float64Array,
   above: Float64Array,
 ): void {
-  const base = at * STATE_COUNT;
+  const base = at * states;
   const last = columns - 1;
   for (let first = 0; first < columns; first += 4) {
     const c0 = base + first;
     const c1 = base + Math.min(first + 1, last);
     const c2 = base + Math.min(first + 2, last);
     const c3 = base + Math.min(first + 3, last);
-    for (let s = 0; s < STATE_COUNT; s++) {
+    for (let s = 0; s < states; s++) {
       const end = rowStart[s + 1]!;
       let f0 = 0;
       let f1 = 0;
@@ -60,12 +60,10 @@ export function passUpPlain(
   }
 }
 
-/** Posterior masses of the pairs of one component, before its chances are multiplied in. */
-const TRAVELLED = new Float64Array(STATE_COUNT * STATE_COUNT);
-
-/** From TRAVELLED to masses by effect, at m. */
+/** From masses of the pairs of one component, before its chances are multiplied in, to masses by effect, at m. */
 function addEffects(
-  { count, effectStart, pairs }: EffectClasses,
+  { count, effectStart, pairs: { ofEntry } }: EffectClasses,
+  travelled: Float64Array,
   effects: Float64Array,
   masses: Float64Array,
   m: number,
@@ -73,7 +71,7 @@ function addEffects(
   for (let effect = 0; effect < count; effect++) {
     const end = effectStart[effect + 1]!;
     let sum = 0;
-    for (let i = effectStart[effect]!; i < end; i++) sum += TRAVELLED[pairs.ofEntry[i]!]!;
+    for (let i = effectStart[effect]!; i < end; i++) sum += travelled[ofEntry[i]!]!;
     masses[m + effect]! += effects[effect]! * sum;
   }
 }
@@ -93,9 +91,9 @@ export function passDownPlain(
   masses: Float64Array,
   m: number,
 ): void {
-  const base = at * STATE_COUNT;
-  const { columnStart, columnAbove, columnPair } = classes.pairs;
-  TRAVELLED.fill(0, 0, classes.pairs.count);
+  const { states, columnStart, columnAbove, columnPair, scratch: travelled } = classes.pairs;
+  const base = at * states;
+  travelled.fill(0);
   let good = 0;
   for (let k = 0; k < live.length; k += 4) {
     // Columns that stand in for missing ones weigh nothing.
@@ -106,7 +104,7 @@ export function passDownPlain(
     const c1 = live[k + is1]!;
     const c2 = live[k + 2 * is2]!;
     const c3 = live[k + 3 * is3]!;
-    for (let s = 0; s < STATE_COUNT; s++) {
+    for (let s = 0; s < states; s++) {
       const row = s * columns;
       const up0 = below[base + row + c0]!;
       const up1 = is1 * below[base + row + c1]!;
@@ -130,7 +128,7 @@ export function passDownPlain(
         d1 += weight * a1;
         d2 += weight * a2;
         d3 += weight * a3;
-        TRAVELLED[pair]! += a0 * up0 + a1 * up1 + a2 * up2 + a3 * up3;
+        travelled[pair]! += a0 * up0 + a1 * up1 + a2 * up2 + a3 * up3;
       }
       downBelow[row + c0] = d0;
       downBelow[row + c1] = d1;
@@ -139,12 +137,12 @@ export function passDownPlain(
     }
   }
   masses[m + classes.count] = good;
-  addEffects(classes, effects, masses, m);
+  addEffects(classes, travelled, effects, masses, m);
 }
 
 /** The same without the posterior. */
 export function passDownOnly(
-  { pairs: { columnStart, columnAbove, columnPair } }: EffectClasses,
+  { pairs: { states, columnStart, columnAbove, columnPair } }: EffectClasses,
   { ok, pairs: weights }: SpanChances,
   { columns }: SpanSlot,
   live: Int32Array,
@@ -157,7 +155,7 @@ export function passDownOnly(
     const c1 = live[Math.min(k + 1, last)]!;
     const c2 = live[Math.min(k + 2, last)]!;
     const c3 = live[Math.min(k + 3, last)]!;
-    for (let s = 0; s < STATE_COUNT; s++) {
+    for (let s = 0; s < states; s++) {
       const row = s * columns;
       let d0 = ok * down[row + c0]!;
       let d1 = ok * down[row + c1]!;

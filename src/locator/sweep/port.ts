@@ -1,11 +1,8 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { ALL_CORES } from '../../plan/cores.js';
 import { closingChances, contextCount, contextMap } from './contexts.js';
-import { DEAD_FEED, FEED_CLASSES, feedClass } from './feed-classes.js';
 import { type Join, joined, joinedGauge, joinSpans } from './join.js';
 import { logAdd } from '../numbers/log-add.js';
-import { STATE_COUNT, STATES } from './states.js';
 import type { TrunkModel } from './trunk-model.js';
 import type { TrunkTables } from './trunk-tables.js';
 
@@ -23,31 +20,25 @@ export interface PortJoin {
   readonly logEvidence: Float64Array;
 }
 
-/** States that occur at the port: the feed follows from the view if the port is ok, and is dead if it is not. */
-const FED_BY_OK = Uint8Array.from(STATES.view, (view, s) =>
-  feedClass(ALL_CORES & ~view, false) === STATES.feed[s] ? 1 : 0,
-);
-const FED_BY_NO_OUTPUT = Uint8Array.from(STATES.feed, (feed) => (feed === DEAD_FEED ? 1 : 0));
-
 /** What is likelier than this, as a logarithm, cannot be. */
 export const MOST_LOG = 600;
 
 /**
- * The chances of a state at the port in a head-end group: with the port good, and with no output. Without the head-end's
- * power the feed is dead, whatever the port does.
+ * The chances of a state at the port in a head-end group: with the port good, when the feed follows from the view, and with
+ * no output, when it is dead. Without the head-end's power it is dead, whatever the port does.
  */
 export function portFeeds(
-  { portOk, portNoOutput, isPowerless }: TrunkModel,
+  { portOk, portNoOutput, isPowerless, space }: TrunkModel,
   state: number,
   group: number,
 ): { ok: number; dead: number } {
-  const dead = FED_BY_NO_OUTPUT[state]!;
-  const fed = isPowerless[group] === 1 ? dead : FED_BY_OK[state]!;
+  const dead = space.fedByNothing[state]!;
+  const fed = isPowerless[group] === 1 ? dead : space.fedByOk[state]!;
   return { ok: fed * portOk, dead: dead * portNoOutput };
 }
 
 export function crossPort(model: TrunkModel, tables: TrunkTables): PortJoin {
-  const { plan, tree, labels } = model;
+  const { plan, tree, labels, space } = model;
   const join = joinSpans(
     tables,
     plan.groups,
@@ -63,13 +54,13 @@ export function crossPort(model: TrunkModel, tables: TrunkTables): PortJoin {
   const logEvidence = new Float64Array(contextCount(plan.groups, plan.siteFlags)).fill(-Infinity);
   const { table, at, stride, step, map } = joined(join);
   for (let c = 0; c < join.contexts; c++) {
-    const columns = new Float64Array(FEED_CLASSES);
-    for (let s = 0; s < STATE_COUNT; s++) {
+    const columns = new Float64Array(space.feeds);
+    for (let s = 0; s < space.count; s++) {
       const { ok, dead } = portFeeds(model, s, c % plan.groups);
       const chance = ok + dead;
       labelWeight.forEach((weight, l) => {
         const below = table[at + s * stride + l * step + map[c]!]!;
-        columns[STATES.feed[s]!]! += chance * (weight * below);
+        columns[space.feed[s]!]! += chance * (weight * below);
       });
     }
     const site = siteContext[c]!;
@@ -92,15 +83,16 @@ export function descendPort(
   logWeights: Float64Array,
 ): { toJoin: Float64Array; ok: number; noOutput: number } {
   const { join, siteContext, closing, labelWeight, logFlat } = port;
+  const { count: states, feed } = model.space;
   const { table, at, stride, labels, step, map } = joined(join);
-  const toJoin = new Float64Array(labels * join.contexts * STATE_COUNT);
+  const toJoin = new Float64Array(labels * join.contexts * states);
   let ok = 0;
   let noOutput = 0;
   for (let c = 0; c < join.contexts; c++) {
     const weight = logWeights[siteContext[c]!]!;
     if (weight === -Infinity) continue;
-    for (let s = 0; s < STATE_COUNT; s++) {
-      const gauge = joinedGauge(tables, join, c, STATES.feed[s]!);
+    for (let s = 0; s < states; s++) {
+      const gauge = joinedGauge(tables, join, c, feed[s]!);
       // What cannot be may be likely beyond the range of doubles, if only it could.
       const scale = Math.exp(Math.min(weight + logFlat + gauge, MOST_LOG)) * closing[c]!;
       const chances = portFeeds(model, s, c % model.plan.groups);

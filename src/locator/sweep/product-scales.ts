@@ -1,8 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { FEED_CLASSES } from './feed-classes.js';
 import { columnGauge } from './gauge.js';
-import { STATE_COUNT, STATES } from './states.js';
+import type { StateSpace } from './state-space.js';
 
 // Branches that join multiply, and a thousand of them leave the range of doubles, one feed sooner than the other. So each
 // product of two may be scaled, by context and class of feed, and has a gauge of its own.
@@ -43,10 +42,14 @@ export function rememberedMap(of: (context: number) => number): (contexts: numbe
 export const sameContexts = rememberedMap((context) => context);
 
 /** The largest entry by feed * contexts + context. Every view of one branch can go with every view of another. */
-export function largest(contexts: number, { table, at, stride, labels, step, map }: Product) {
-  const most = new Float64Array(FEED_CLASSES * contexts);
-  for (let s = 0; s < STATE_COUNT; s++) {
-    const to = STATES.feed[s]! * contexts;
+export function largest(
+  { count, feeds, feed }: StateSpace,
+  contexts: number,
+  { table, at, stride, labels, step, map }: Product,
+) {
+  const most = new Float64Array(feeds * contexts);
+  for (let s = 0; s < count; s++) {
+    const to = feed[s]! * contexts;
     for (let l = 0; l < labels; l++) {
       const from = at + s * stride + l * step;
       for (let c = 0; c < contexts; c++)
@@ -89,11 +92,16 @@ export function chooseScales(
 }
 
 /** A copy of a table, each entry scaled. */
-export function scaled(contexts: number, product: Product, scales: Float64Array): Product {
+export function scaled(
+  { count, feed }: StateSpace,
+  contexts: number,
+  product: Product,
+  scales: Float64Array,
+): Product {
   const { table, at, stride, labels, step, map } = product;
-  const copy = new Float64Array(labels * contexts * STATE_COUNT);
-  for (let s = 0; s < STATE_COUNT; s++) {
-    const of = STATES.feed[s]! * contexts;
+  const copy = new Float64Array(labels * contexts * count);
+  for (let s = 0; s < count; s++) {
+    const of = feed[s]! * contexts;
     for (let l = 0; l < labels; l++) {
       const from = at + s * stride + l * step;
       const to = (s * labels + l) * contexts;
@@ -113,13 +121,14 @@ export function scaled(contexts: number, product: Product, scales: Float64Array)
 
 /** The same in place, of a message down to such a table. */
 export function scaleDown(
+  { count, feed }: StateSpace,
   contexts: number,
   table: Float64Array,
   labels: number,
   scales: Float64Array,
 ): void {
-  for (let s = 0; s < STATE_COUNT; s++) {
-    const of = STATES.feed[s]! * contexts;
+  for (let s = 0; s < count; s++) {
+    const of = feed[s]! * contexts;
     for (let l = 0; l < labels; l++)
       for (let c = 0; c < contexts; c++) table[(s * labels + l) * contexts + c]! *= scales[of + c]!;
   }

@@ -1,5 +1,4 @@
 import type { FunctionSet } from '../../plan/functions.js';
-import { FEED_CLASSES } from './feed-classes.js';
 import { onlyGroups } from './head-end-groups.js';
 import { conditionOf, type NodeLikelihood } from './node-likelihood.js';
 import type { SiteModel } from './site.js';
@@ -39,7 +38,7 @@ export function quietSite(site: SiteModel): SiteModel {
 
 /** Without what leaves a function at a point weak or dead. */
 function onlyGood(
-  { points, zone }: TrunkModel,
+  { points, zone, space }: TrunkModel,
   n: number,
   likelihood: NodeLikelihood | null,
   { count, disables }: SiteModel['headEnd'],
@@ -47,10 +46,11 @@ function onlyGood(
   const functions: FunctionSet = points[n] ?? 0;
   if (functions === 0 || !likelihood) return likelihood;
   const headEnd = disables[zone[n] ?? 0] ?? [];
+  const [whole = new Uint8Array()] = space.classes;
   const table = likelihood.table.map((chance, i) => {
-    const feed = i % FEED_CLASSES;
-    const station = STATION_CLASSES[Math.floor(i / FEED_CLASSES) % STATION_CLASS_COUNT] ?? 0;
-    const group = Math.floor(i / FEED_CLASSES / STATION_CLASS_COUNT) % count;
+    const feed = whole[i % space.feeds] ?? 0;
+    const station = STATION_CLASSES[Math.floor(i / space.feeds) % STATION_CLASS_COUNT] ?? 0;
+    const group = Math.floor(i / space.feeds / STATION_CLASS_COUNT) % count;
     const isGood = areGood(functions, feed, (headEnd[group] ?? 0) | station);
     return isGood ? chance : 0;
   });

@@ -7,17 +7,18 @@ import { DEFAULT_RATES, type RateTables } from '../../plan/rates.js';
 import { tooManyReadings } from '../readings/label-space.js';
 import { trunkReadings } from '../readings/trunk-readings.js';
 import { DEFAULT_FALSE_ALARM_RATIO, MAX_TABLES } from '../request/limits.js';
-import { InvalidLocateRequest } from '../request/errors.js';
-import type { LocateRequest } from '../request/locate-request.js';
+import type { LocateRequest, RequestObservation } from '../request/locate-request.js';
 import {
   checkContexts,
   closingChances,
   contextCount,
   contextMap,
   planContexts,
+  tableSize,
 } from './contexts.js';
+import { disconnectionsOf } from './disconnections.js';
 import { identitiesBeyond, withoutIdentities } from './identities.js';
-import { groupsInQuestion } from './groups-in-question.js';
+import { type BeforeSweeps, groupsInQuestion } from './groups-in-question.js';
 import { groupsAsIn, type HeadEndGroups, headEndGroups, headEndModes } from './head-end-groups.js';
 import { Looks } from './looks.js';
 import { logAdd } from '../numbers/log-add.js';
@@ -56,14 +57,18 @@ function functionsWithEvidence(zones: Zones, voices: Voices, apart: FunctionSet)
   return known;
 }
 
-/** Until the sweep carries a second view and feed, such an observation is refused rather than taken for another. */
-function refuseDisconnections({ observations = [] }: LocateRequest): void {
-  const errors = observations.flatMap(({ disconnectedBelow }, o) =>
-    disconnectedBelow === undefined
-      ? []
-      : [{ pointer: `/observations/${o}/disconnectedBelow`, reason: 'is not computed yet' }],
-  );
-  if (errors.length > 0) throw new InvalidLocateRequest(errors);
+/** The head-end's groups that the sweeps carry. */
+function headEndOf(
+  before: BeforeSweeps,
+  { onlyInQuestion, groupsOf }: ModelOptions,
+  isRead: boolean,
+): HeadEndGroups {
+  if (groupsOf) return groupsAsIn(before.headEnd, groupsOf.headEnd);
+  return onlyInQuestion && !isRead ? groupsInQuestion(before) : before.headEnd;
+}
+
+function toldOfWhole({ observations = [] }: LocateRequest): RequestObservation[] {
+  return observations.filter(({ disconnectedBelow }) => disconnectedBelow === undefined);
 }
 
 function falseAlarmRatioOf({ begunBy, falseAlarmRatio }: LocateRequest): number {
@@ -75,6 +80,8 @@ export interface ModelOptions {
   readonly apart?: FunctionSet;
   /** Leaves out what groupsInQuestion does: for what is known already, not for what may become known. */
   readonly onlyInQuestion?: boolean;
+  /** Leaves out what was told while a cable was disconnected. */
+  readonly wholeOnly?: boolean;
   /** Keeps the head-end's groups that this site has, of the same request over another drawing. */
   readonly groupsOf?: SiteModel;
 }
@@ -86,15 +93,16 @@ export function siteModel(
   expected?: ExpectedFaults,
   options: ModelOptions = {},
 ): SiteModel {
-  const { apart = 0, onlyInQuestion = false, groupsOf } = options;
+  const { apart = 0, wholeOnly = false } = options;
   const rates = { ...DEFAULT_RATES, ...definedOnly(request.rates) };
   const years = request.exposureDays / DAYS_PER_YEAR;
   const trees = request.trunks
     .map((trunk) => trunkTree(trunk, request.exposureDays))
     .sort((a, b) => compareIds(a.id, b.id));
-  const { observations = [], unmentioned, readings = [] } = request;
-  const voices = collectVoices(observations, unmentioned, trees, errors);
-  refuseDisconnections(request);
+  const { unmentioned, readings = [] } = request;
+  const observations = wholeOnly ? toldOfWhole(request) : (request.observations ?? []);
+  const cuts = disconnectionsOf(observations, trees);
+  const voices = collectVoices(observations, unmentioned, trees, cuts, errors);
   const { at, flags } = voices;
   const looks = new Looks(request.looks ?? []);
   const zones = zonesOf(trees);
@@ -106,24 +114,22 @@ export function siteModel(
   );
   const groups = headEndGroups(modes, functionsWithEvidence(zones, voices, apart));
   const before = { headEnd: groups, trees, zones, voices, rates, years, expected, looks };
-  const headEnd = groupsOf
-    ? groupsAsIn(groups, groupsOf.headEnd)
-    : onlyInQuestion && readings.length === 0
-      ? groupsInQuestion(before)
-      : groups;
-  const beyond = identitiesBeyond(trees, flags, headEnd.count);
+  const headEnd = headEndOf(before, options, readings.length > 0);
+  const sizes = cuts.map(({ space }) => tableSize(space.count));
+  const beyond = identitiesBeyond(trees, flags, headEnd.count, sizes);
   if (beyond.length > 0) {
     const site = siteModel(withoutIdentities(request, beyond), errors, expected, options);
     return { ...site, identitiesDropped: [...beyond, ...site.identitiesDropped].sort(compareIds) };
   }
   const plans = trees.map((tree, t) => planContexts(tree, t, flags, headEnd.count));
-  checkContexts(plans);
+  checkContexts(plans, sizes);
   const trunks = trees.map((tree, t) =>
     trunkModel(tree, at[t]!, plans[t]!, flags, {
       rates,
       years,
       headEnd,
       zone: zones.of[t]!,
+      cuts: cuts[t]!,
       looks,
       expected: expected?.trunks.find((trunk) => trunk.id === tree.id),
       readings: trunkReadings(request, tree),
@@ -138,10 +144,13 @@ export function siteModel(
 /** @throws InvalidLocateRequest when readings and informants together make more tables than the stated limit */
 function checkLabels(trunks: readonly TrunkModel[]): void {
   const tables = trunks.reduce(
-    (sum, { plan, labels }) =>
+    (sum, { plan, labels, space }) =>
       plan.spanFlags.reduce(
         (count, flags, n) =>
-          count + contextCount(plan.groups, flags) * (labels?.spans[n]?.labels ?? 1),
+          count +
+          tableSize(space.count) *
+            contextCount(plan.groups, flags) *
+            (labels?.spans[n]?.labels ?? 1),
         sum,
       ),
     0,

@@ -1,7 +1,8 @@
 import { SPAN_MODES } from '../../plan/modes.js';
 import type { RateTables } from '../../plan/rates.js';
 import { type Seen, seenChances } from './looks.js';
-import { EFFECTS, type EffectClasses } from './states.js';
+import type { EffectClasses } from './effect-classes.js';
+import { EFFECTS } from './states.js';
 
 /** The prior of one junction or cable by effect class; and by pair of states (EffectClasses.pairs). */
 export interface SpanChances {

@@ -3,7 +3,8 @@ import { ALL_CORES } from '../../plan/cores.js';
 import { CORES_NEEDED } from '../../plan/functions.js';
 import { SPAN_EFFECTS, SPAN_MODES, viewAbove } from '../../plan/modes.js';
 import { feedClass, FEED_CLASSES, REACH, REACH_NEEDED } from './feed-classes.js';
-import { EFFECTS, feedBelow, STATE_COUNT, stateOf } from './states.js';
+import { feedBelow } from './space-shape.js';
+import { EFFECTS, STATE_COUNT, stateOf } from './states.js';
 
 const CORE_SETS = Array.from({ length: ALL_CORES + 1 }, (_, cores) => cores);
 

@@ -4,11 +4,10 @@ import { crossNode, type NodeJoin } from './cross-node.js';
 import { crossSpan, type SpanRatios } from './cross-span.js';
 import { descendNode, downTarget, type NodeMasses } from './descend-node.js';
 import { descendSpan, massesPerSpan } from './descend-span.js';
-import { splitJoin } from './join.js';
+import { splitJoin } from './split-join.js';
 import type { LiveContexts } from './live-contexts.js';
 import { crossPort, descendPort, type PortJoin } from './port.js';
 import type { SpanPriors } from './span-chances.js';
-import { STATE_COUNT } from './states.js';
 import type { TrunkModel } from './trunk-model.js';
 import { copyUpwardTables, emptySpan, emptyTrunkTables, type TrunkTables } from './trunk-tables.js';
 
@@ -108,6 +107,7 @@ export function sweepDown(
 ): TrunkMasses {
   const { model, tables } = up;
   const { count } = model.tree;
+  const states = model.space.count;
   const port = descendPort(model, tables, up.port, logWeights);
   splitJoin(tables, up.port.join, port.toJoin);
   const perSpan = massesPerSpan(model.effects);
@@ -121,7 +121,7 @@ export function sweepDown(
     feeds: new Float64Array(tables.scale.length),
     shorted: new Float64Array(tables.shortGain.length),
   };
-  const most = Math.max(...tables.spans.map((span) => span.columns)) * STATE_COUNT;
+  const most = Math.max(...tables.spans.map((span) => span.columns)) * states;
   const scratch = {
     overCable: new Float64Array(most),
     overJunctionIn: new Float64Array(most),
@@ -129,7 +129,7 @@ export function sweepDown(
   };
   for (let n = 0; n < count; n++) {
     const span = tables.spans[n]!;
-    const [from, to] = [span.at * STATE_COUNT, (span.at + span.columns) * STATE_COUNT];
+    const [from, to] = [span.at * states, (span.at + span.columns) * states];
     const top = tables.down.subarray(from, to);
     descendSpan(
       tables,

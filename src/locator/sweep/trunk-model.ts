@@ -5,11 +5,13 @@ import type { RateTables } from '../../plan/rates.js';
 import { type LabelPlan, labelPlan } from '../readings/label-plan.js';
 import type { TrunkReadings } from '../readings/trunk-readings.js';
 import type { ContextPlan } from './contexts.js';
+import type { Disconnections } from './disconnections.js';
 import type { HeadEndGroups } from './head-end-groups.js';
 import { type Looks, seenChances, seenWeights } from './looks.js';
 import { type FeltFeed, nodeLikelihood, type NodeLikelihood } from './node-likelihood.js';
 import { type SpanChances, spanChances } from './span-chances.js';
-import { EFFECTS, EFFECTS_APART, type EffectClasses } from './states.js';
+import type { EffectClasses } from './effect-classes.js';
+import type { StateSpace } from './state-space.js';
 import { type StationChances, stationChances } from './station-classes.js';
 import type { TrunkTree } from './trunk-tree.js';
 import type { ByCondition, ConfusionFlag, Voice } from './voices.js';
@@ -19,6 +21,9 @@ export interface TrunkModel {
   readonly tree: TrunkTree;
   /** By node, as Zones numbers them. */
   readonly zone: Uint16Array;
+  /** The states of its points, and by node the way of connecting it in which what the node feeds is off; 0 for none. */
+  readonly space: StateSpace;
+  readonly cutAt: Uint8Array;
   readonly plan: ContextPlan;
   readonly flags: readonly ConfusionFlag[];
   readonly junctionOut: readonly SpanChances[];
@@ -69,7 +74,9 @@ function voiceKeys(): (voice: Voice) => string {
     return number;
   };
   return ({ flag, confused, statements }) => {
-    const said = statements.map((one) => `${one.func} ${numberOf(one.likelihood)} ${one.sitting}`);
+    const said = statements.map(
+      (one) => `${one.func} ${numberOf(one.likelihood)} ${one.sitting} ${one.way}`,
+    );
     return `${flag} ${confused} ${said.join()}`;
   };
 }
@@ -83,7 +90,13 @@ function possibleClasses(station: StationChances | null | undefined): number {
 
 /** By node; null at a node without evidence. */
 export function trunkLikelihood(
-  { voices, station, plan, zone }: Pick<TrunkModel, 'voices' | 'station' | 'plan' | 'zone'>,
+  {
+    voices,
+    station,
+    plan,
+    zone,
+    space,
+  }: Pick<TrunkModel, 'voices' | 'station' | 'plan' | 'zone' | 'space'>,
   headEnd: HeadEndGroups,
   felt?: FeltFeed,
 ): (NodeLikelihood | null)[] {
@@ -96,7 +109,8 @@ export function trunkLikelihood(
     const possible = possibleClasses(station[n]);
     const key = `${heard.map(keyOf).join('; ')} | ${flags.join()} | ${possible} | ${zone[n]}`;
     const disables = headEnd.disables[zone[n] ?? 0] ?? [];
-    const likelihood = known.get(key) ?? nodeLikelihood(heard, disables, flags, felt, possible);
+    const likelihood =
+      known.get(key) ?? nodeLikelihood(heard, disables, flags, space, felt, possible);
     known.set(key, likelihood);
     return likelihood;
   });
@@ -209,13 +223,15 @@ export function trunkModel(
     years: number;
     headEnd: HeadEndGroups;
     zone: Uint16Array;
+    cuts: Disconnections;
     looks: Looks;
     expected?: TrunkExpectation;
     readings: TrunkReadings | null;
   },
 ): TrunkModel {
-  const { rates, years, headEnd, zone, looks, expected, readings } = given;
-  const effects = readings?.stretches.length ? EFFECTS_APART : EFFECTS;
+  const { rates, years, headEnd, zone, cuts, looks, expected, readings } = given;
+  const { space } = cuts;
+  const effects = readings?.stretches.length ? space.effectsApart : space.effects;
   const priors = new Priors(tree, rates, effects, looks, expected);
   const portWeights = expected?.port ?? rates.port;
   const port = seenChances(
@@ -231,9 +247,12 @@ export function trunkModel(
     station: nodes.map((n) => priors.station(n)),
   };
   const hasLabels = readings && readings.stretches.length + readings.loops.length > 0;
+  const cutAt = Uint8Array.from(nodes, (n) => cuts.nodes.indexOf(n) + 1);
   return {
     tree,
     zone,
+    space,
+    cutAt,
     effects,
     ...spans,
     plan,
@@ -242,7 +261,7 @@ export function trunkModel(
     labels: hasLabels ? labelPlan({ tree, effects, ...spans }, readings) : null,
     voices,
     points: pointsOf(voices),
-    likelihood: trunkLikelihood({ voices, plan, zone, station: spans.station }, headEnd),
+    likelihood: trunkLikelihood({ voices, plan, zone, space, station: spans.station }, headEnd),
     isPowerless: headEnd.isPowerless,
     portOk: port.ok,
     portNoOutput: port.modes[0] ?? 0,

@@ -1,7 +1,6 @@
 import type { LabelPlan } from '../readings/label-plan.js';
 import { contextCount } from './contexts.js';
-import { FEED_CLASSES } from './feed-classes.js';
-import { STATE_COUNT } from './states.js';
+import type { StateSpace } from './state-space.js';
 import type { TrunkModel } from './trunk-model.js';
 
 /**
@@ -15,7 +14,7 @@ export interface NodeSlot {
 
 /**
  * The same for one span, where each state has `columns` = labels * contexts entries: state s, label l, context c is at
- * at * STATE_COUNT + s * columns + l * contexts + c. Gauges, which labels share, are by feed and context from gaugeAt.
+ * at * states + s * columns + l * contexts + c. Gauges, which labels share, are by feed and context from gaugeAt.
  */
 export interface SpanSlot {
   readonly at: number;
@@ -27,6 +26,7 @@ export interface SpanSlot {
 
 /** One trunk's messages, in a few long arrays: thousands of short ones would cost more than the sums. */
 export interface TrunkTables {
+  readonly space: StateSpace;
   readonly spans: readonly SpanSlot[];
   readonly nodes: readonly NodeSlot[];
   /**
@@ -71,12 +71,13 @@ function spanSlots(nodes: readonly NodeSlot[], labels: LabelPlan | null) {
   return { slots, total };
 }
 
-export function emptyTrunkTables({ plan, labels }: TrunkModel): TrunkTables {
+export function emptyTrunkTables({ plan, labels, space }: TrunkModel): TrunkTables {
   const gauges = nodeSlots(plan.spanFlags.map((flags) => contextCount(plan.groups, flags)));
   const spans = spanSlots(gauges.slots, labels);
   const nodes = nodeSlots(plan.nodeFlags.map((flags) => contextCount(plan.groups, flags)));
-  const states = () => new Float64Array(spans.total * STATE_COUNT);
+  const states = () => new Float64Array(spans.total * space.count);
   return {
+    space,
     spans: spans.slots,
     nodes: nodes.slots,
     bottom: states(),
@@ -84,10 +85,10 @@ export function emptyTrunkTables({ plan, labels }: TrunkModel): TrunkTables {
     aboveCable: states(),
     top: states(),
     faulty: states(),
-    bottomGauge: new Float64Array(gauges.total * FEED_CLASSES),
-    topGauge: new Float64Array(gauges.total * FEED_CLASSES),
-    scale: new Float64Array(nodes.total * FEED_CLASSES),
-    gain: new Float64Array(nodes.total * FEED_CLASSES),
+    bottomGauge: new Float64Array(gauges.total * space.feeds),
+    topGauge: new Float64Array(gauges.total * space.feeds),
+    scale: new Float64Array(nodes.total * space.feeds),
+    gain: new Float64Array(nodes.total * space.feeds),
     shortGain: new Float64Array(nodes.total),
     down: states(),
   };
@@ -118,8 +119,9 @@ export function copyUpwardTables(tables: TrunkTables, into?: TrunkTables): Trunk
 export function emptySpan(tables: TrunkTables, n: number): void {
   const slot = tables.spans[n];
   if (slot === undefined) return;
-  const from = slot.at * STATE_COUNT;
-  const to = from + slot.columns * STATE_COUNT;
+  const states = tables.space.count;
+  const from = slot.at * states;
+  const to = from + slot.columns * states;
   for (const table of [
     tables.bottom,
     tables.aboveJunctionIn,

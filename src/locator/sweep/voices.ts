@@ -7,6 +7,7 @@ import {
 import { FUNCTIONS } from '../../plan/functions.js';
 import type { RequestObservation, Unmentioned } from '../request/locate-request.js';
 import { compareIds } from '../../drawing/drawn-tree.js';
+import type { Disconnections } from './disconnections.js';
 import type { TrunkTree } from './trunk-tree.js';
 
 /** P(something | good), P(something | weak), P(something | dead). */
@@ -25,6 +26,8 @@ export interface Statement {
   readonly isComplaint: boolean;
   /** When it was so: everything of one sitting was so at the same time. */
   readonly sitting: number;
+  /** How the trunk was connected then: 0 whole, else as Disconnections numbers it. */
+  readonly way: number;
 }
 
 /** What one informant told at one node. */
@@ -59,6 +62,8 @@ interface Told {
   node: number;
   statement: Statement;
   key: string;
+  /** It was told with the trunk whole, so that the room was mentioned. */
+  isMention: boolean;
 }
 
 /** Without sittings, all of it was so at the same time. */
@@ -73,6 +78,7 @@ function byOutcome({ good, weak, dead }: InformantErrors): ByCondition[] {
 function toldOf(
   observations: readonly (RequestObservation & InSitting)[],
   trees: readonly TrunkTree[],
+  cuts: readonly Disconnections[],
   errors: ErrorRates,
 ) {
   const trunkAt = new Map(trees.map((tree, t) => [tree.id, t]));
@@ -87,11 +93,26 @@ function toldOf(
     const outcomes = outcomesOf[kind];
     const likelihood = outcomes[outcome] ?? [0, 0, 0];
     const { sitting = 0 } = observation;
-    const isComplaint = outcome > 0 && observation.disconnectedBelow === undefined;
-    const statement = { func, likelihood, outcomes, observation: o, isComplaint, sitting };
-    const told: Told = { trunk, node, statement, key: `${kind} ${func} ${outcome}` };
+    const { disconnectedBelow: at } = observation;
+    const isMention = at === undefined;
+    const way = isMention ? 0 : wayOf(cuts[trunk], nodeAt[trunk]?.get(at));
+    const statement = {
+      func,
+      likelihood,
+      outcomes,
+      observation: o,
+      isComplaint: outcome > 0 && isMention,
+      sitting,
+      way,
+    };
+    const key = `${kind} ${func} ${outcome} ${way}`;
+    const told: Told = { trunk, node, statement, key, isMention };
     return { id, confused: errors[kind].confused, told };
   });
+}
+
+function wayOf(cuts: Disconnections | undefined, node: number | undefined): number {
+  return node === undefined ? 0 : (cuts?.nodes.indexOf(node) ?? -1) + 1;
 }
 
 function byPlace(a: Told, b: Told): number {
@@ -120,6 +141,7 @@ function silence(unmentioned: Unmentioned & InSitting, func: number): Voice {
     observation: -1,
     isComplaint: false,
     sitting,
+    way: 0,
   };
   return { statements: [statement], confused: 0, ifConfused: 0, flag: -1 };
 }
@@ -132,11 +154,12 @@ export function collectVoices(
   observations: readonly (RequestObservation & InSitting)[],
   unmentioned: (Unmentioned & InSitting) | undefined,
   trees: readonly TrunkTree[],
+  cuts: readonly Disconnections[],
   errors: ErrorRates,
 ): Voices {
   const at: Voice[][][] = trees.map((tree) => tree.nodeIds.map(() => []));
   const flags: ConfusionFlag[] = [];
-  const all = toldOf(observations, trees, errors);
+  const all = toldOf(observations, trees, cuts, errors);
   const people = new Map<string, { confused: number; told: Told[] }>();
   const anonymous: Told[] = [];
   for (const { id, confused, told } of all) {
@@ -174,7 +197,9 @@ function addSilences(
   trees: readonly TrunkTree[],
 ): void {
   const mentioned = new Set(
-    all.map(({ told }) => `${told.trunk} ${told.node} ${told.statement.func}`),
+    all
+      .filter(({ told }) => told.isMention)
+      .map(({ told }) => `${told.trunk} ${told.node} ${told.statement.func}`),
   );
   for (const [func, name] of FUNCTIONS.entries()) {
     if (!unmentioned.functions.includes(name)) continue;

@@ -12,6 +12,7 @@ import type { NamedFault } from './named-fault.js';
 import type { ProbableWorld, ProbableWorlds, WorldFault } from './probable-world.js';
 import { type SplitFault, splitModesOf } from './split-modes.js';
 import { logWeight, type WorldSite, worldSite } from './weigh-site.js';
+import { worldDisconnections } from './world-disconnections.js';
 import { worldReadings } from './world-readings.js';
 
 export const MOST_WORLDS = 200;
@@ -22,8 +23,8 @@ const RESOLUTION = 1e9;
 
 /**
  * The most probable worlds of a located request, each with its exact weight, and the mass that they leave out. Single
- * faults are all tried; pairs and triples as far as their parts are probable. Readings are weighed with everything that a
- * world does not name taken as ok, which is nearly exact while faults are rare.
+ * faults are all tried; pairs and triples as far as their parts are probable. Readings, and what was told while a cable was
+ * disconnected, are weighed with everything that a world does not name taken as ok, which is nearly exact while faults are rare.
  *
  * @param request, errors, expected as `locate` takes them
  * @param most how many worlds to keep
@@ -44,15 +45,21 @@ export function probableWorlds(
     sweeps.map(({ port }) => port.logEvidence),
   );
   if (logEvidence === -Infinity) throw impossibleEvidence(checked, errors, expected);
-  const logOfReadings = worldReadings(site);
-  const world = logOfReadings
-    ? worldSite(siteModel({ ...checked, readings: [] }, errors, expected), checked)
-    : worldSite(site, checked);
+  const besides = [worldReadings(site), worldDisconnections(checked, errors)].filter(
+    (log) => log !== null,
+  );
+  const logBesides = (faults: readonly WorldFault[]) =>
+    besides.reduce((sum, log) => sum + log(faults), 0);
+  const heard = { ...checked, readings: [] };
+  const world = worldSite(
+    besides.length > 0 ? siteModel(heard, errors, expected, { wholeOnly: true }) : site,
+    checked,
+  );
   // What was heard alone may rank low what a reading then speaks for.
-  const found = findWorlds(world, logOfReadings ? READ_FROM * most : most);
+  const found = findWorlds(world, besides.length > 0 ? READ_FROM * most : most);
   const worlds = found
     .flatMap((named) => splitWorld(world, named, logEvidence))
-    .map((one) => (logOfReadings ? reweighed(one, logOfReadings(one.faults), logEvidence) : one))
+    .map((one) => (besides.length > 0 ? reweighed(one, logBesides(one.faults), logEvidence) : one))
     .sort(compareWorlds)
     .slice(0, most);
   const covered = worlds.reduce((sum, { probability }) => sum + probability, 0);

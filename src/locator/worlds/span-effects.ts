@@ -1,7 +1,8 @@
 import { type CoreSet, RETURN, SELECT, SPEECH, SUPPLY } from '../../plan/cores.js';
 import { SPAN_EFFECTS, SPAN_MODES } from '../../plan/modes.js';
 import { FEED_CLASSES } from '../sweep/feed-classes.js';
-import { EFFECTS, feedBelow } from '../sweep/states.js';
+import { feedBelow } from '../sweep/space-shape.js';
+import { EFFECTS } from '../sweep/states.js';
 
 // What each class of effects (EFFECTS) does, by any of its modes.
 

@@ -1,0 +1,99 @@
+import { FUNCTIONS } from '../../plan/functions.js';
+import { InvalidLocateRequest } from '../request/errors.js';
+import type { RequestObservation } from '../request/locate-request.js';
+import { MAX_STATES } from '../request/limits.js';
+import { REACH_NEEDED } from './feed-classes.js';
+import { countViews, type PointKind, type SpaceShape } from './space-shape.js';
+import { StateSpace } from './state-space.js';
+import { STATES } from './states.js';
+import type { TrunkTree } from './trunk-tree.js';
+
+/** Where one trunk was disconnected while something was told of it. */
+export interface Disconnections {
+  /** Nodes that feed something; what these feed was off. In their order the ways of connecting the trunk, 0 the whole. */
+  readonly nodes: readonly number[];
+  readonly space: StateSpace;
+}
+
+/** @throws InvalidLocateRequest when the states of a trunk are more than the stated limit */
+export function disconnectionsOf(
+  observations: readonly RequestObservation[],
+  trees: readonly TrunkTree[],
+): Disconnections[] {
+  return trees.map((tree) => {
+    const reaches = new Map<number, number>();
+    for (const { trunk, disconnectedBelow, function: name } of observations) {
+      if (trunk !== tree.id || disconnectedBelow === undefined) continue;
+      const n = tree.nodeIds.indexOf(disconnectedBelow);
+      // Nothing hangs there: the trunk was whole.
+      if ((tree.children[n] ?? []).length === 0) continue;
+      const reach = REACH_NEEDED[FUNCTIONS.indexOf(name)] ?? 0;
+      reaches.set(n, (reaches.get(n) ?? 0) | (1 << reach));
+    }
+    if (reaches.size === 0) return { nodes: [], space: STATES };
+    const nodes = [...reaches.keys()].sort((a, b) => a - b);
+    const shape = { reaches: nodes.map((n) => reaches.get(n) ?? 0), ...waysApart(tree, nodes) };
+    return { nodes, space: spaceOf(tree.id, shape) };
+  });
+}
+
+/** What the points of a trunk have between them and the port and beyond them changes at the disconnections alone. */
+function waysApart(tree: TrunkTree, cuts: readonly number[]): Omit<SpaceShape, 'reaches'> {
+  const all = 2 ** (cuts.length + 1) - 1;
+  const bitOf = new Map(cuts.map((cut, c) => [cut, 2 << c]));
+  const seenIn = new Set([all]);
+  for (const cut of cuts) {
+    let seen = all;
+    for (let n = cut; n >= 0; n = tree.parent[n] ?? -1) {
+      const bit = bitOf.get(n) ?? 0;
+      if (bit > 0) seenIn.add((seen &= ~bit));
+    }
+  }
+  const cutOff = new Uint32Array(tree.count);
+  const beyond = new Uint32Array(tree.count);
+  for (let n = 0; n < tree.count; n++) {
+    const above = tree.parent[n] ?? -1;
+    if (above >= 0) cutOff[n] = (cutOff[above] ?? 0) | (bitOf.get(above) ?? 0);
+  }
+  const kinds = new Map<string, PointKind>();
+  const add = (kind: PointKind) => kinds.set(JSON.stringify(kind), kind);
+  /** Each of the spans that one node feeds, and one after the other together. */
+  const join = (nodes: readonly number[]) => {
+    let together = 0;
+    for (const n of nodes) {
+      add({ cutOff: cutOff[n] ?? 0, beyond: beyond[n] ?? 0 });
+      together |= beyond[n] ?? 0;
+      add({ cutOff: cutOff[n] ?? 0, beyond: together });
+    }
+    return together;
+  };
+  for (let n = tree.count - 1; n >= 0; n--)
+    beyond[n] = join(tree.children[n] ?? []) | (bitOf.get(n) ?? 0);
+  join(tree.first);
+  return { seenIn: [...seenIn], points: [...kinds.values()] };
+}
+
+/** A few are remembered: each costs more to make than a sweep. */
+const REMEMBERED = 8;
+const known = new Map<string, StateSpace>();
+
+function spaceOf(trunk: string, shape: SpaceShape): StateSpace {
+  const key = JSON.stringify(shape);
+  const found = known.get(key) ?? makeSpace(trunk, shape);
+  known.delete(key);
+  known.set(key, found);
+  const [oldest] = known.keys();
+  if (known.size > REMEMBERED && oldest !== undefined) known.delete(oldest);
+  return found;
+}
+
+function makeSpace(trunk: string, shape: SpaceShape): StateSpace {
+  const space = countViews(shape) > MAX_STATES ? null : new StateSpace(shape);
+  if (space && space.count <= MAX_STATES) return space;
+  throw new InvalidLocateRequest([
+    {
+      pointer: '/observations',
+      reason: `trunk "${trunk}" was disconnected at ${shape.reaches.length} nodes for functions that make more than ${MAX_STATES} states of a point; that is the limit`,
+    },
+  ]);
+}

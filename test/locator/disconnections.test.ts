@@ -1,0 +1,166 @@
+import { describe, expect, it } from '@jest/globals';
+import fc from 'fast-check';
+import {
+  InvalidLocateRequest,
+  locate,
+  type LocateRequest,
+  MAX_STATES,
+} from '#app/locator/index.js';
+import { probableWorlds } from '#app/locator/worlds/index.js';
+import { accountNumbers, troubleNumbers } from './cause-numbers.js';
+import { expectAgreement, largestDifference } from './compare.js';
+import { enumeratePosterior, oracleGiven } from './oracle/posterior.js';
+import type { OracleRequest, Rates } from './oracle/request.js';
+import { box, saw, station } from './request-builders.js';
+import { smallRequests } from './small-requests.js';
+
+const off = (node: string, name: string, outcome: string, below: string, who?: string) => ({
+  ...saw(node, name, outcome, who),
+  disconnectedBelow: below,
+});
+
+/** Shorts above all: what a disconnection is for. */
+const RATES: OracleRequest['rates'] = {
+  headEnd: { power: 0.02 },
+  port: { 'no-output': 0.02 },
+  station: { 'short-supply': 0.01 },
+  junction: { 'open-speech': 0.01, 'short-speech': 0.01 },
+  cablePerMetre: { resistive: 1e-4 },
+};
+
+/** Three nodes in a row or with a tee, disconnected at several of them in one request. */
+const requests: fc.Arbitrary<OracleRequest> = fc
+  .record({
+    feeders: fc.constantFrom(['A1', 'A2'], ['A1', 'A2'], ['A1', 'A1'], [null, 'A2']),
+    isBox: fc.boolean(),
+    told: fc.array(
+      fc.record({
+        node: fc.constantFrom('A1', 'A3'),
+        name: fc.constantFrom('lamp', 'announcement', 'announcement', 'room-call'),
+        outcome: fc.constantFrom('works', 'weak', 'fails', 'fails'),
+        below: fc.constantFrom(undefined, 'A1', 'A2'),
+        who: fc.constantFrom(undefined, 'technician', 'p'),
+      }),
+      { minLength: 2, maxLength: 6 },
+    ),
+    begunBy: fc.constantFrom('complaint' as const, 'round' as const),
+  })
+  .map(({ feeders, isBox, told, begunBy }) => ({
+    trunks: [
+      {
+        id: 'A',
+        nodes: [
+          station('A1', 9),
+          isBox ? box('A2', 4, feeders[0]) : station('A2', 4, feeders[0]),
+          station('A3', 12, feeders[1]),
+        ],
+      },
+    ],
+    exposureDays: 91,
+    rates: RATES,
+    observations: told.map(({ below, node, name, outcome, who }) =>
+      below === undefined ? saw(node, name, outcome, who) : off(node, name, outcome, below, who),
+    ),
+    begunBy,
+  }));
+
+function expectCauses(request: OracleRequest): void {
+  const answer = locate({ ...request, explanations: 0 });
+  const { troubles, accounts } = enumeratePosterior(request);
+  const numbers: Rates = {};
+  for (const { function: name, trunk, node, causes, within } of troubles) {
+    const point = `${name} ${trunk}/${node}`;
+    for (const [cause, chance] of Object.entries(causes)) numbers[`${point} | ${cause}`] = chance;
+    for (const [place, chance] of Object.entries(within))
+      numbers[`${point} within ${place}`] = chance;
+  }
+  expect(largestDifference(troubleNumbers(answer.troubles), numbers).difference).toBeLessThan(1e-9);
+  expect(largestDifference(accountNumbers(answer), accounts).difference).toBeLessThan(1e-9);
+  const given = oracleGiven(request);
+  for (const one of answer.againstTheRest)
+    expect(Math.abs(one.given - given[one.observation]!)).toBeLessThan(1e-9);
+}
+
+describe('what was told while a cable was off agrees with adding up every world', () => {
+  it('with several disconnections of one trunk', () => {
+    let several = 0;
+    fc.assert(
+      fc.property(requests, (request) => {
+        expectAgreement(request);
+        expectCauses(request);
+        const cuts = request.observations!.map((one) => one.disconnectedBelow);
+        if (new Set(cuts.filter(Boolean)).size > 1) several++;
+      }),
+      { seed: 53, numRuns: 5 },
+    );
+    expect(several).toBeGreaterThan(1);
+  });
+
+  it('in small requests of all kinds', () => {
+    fc.assert(
+      fc.property(smallRequests(), (request) => {
+        expectAgreement(request);
+      }),
+      { seed: 53, numRuns: 4 },
+    );
+  });
+});
+
+describe('a short is found by halving', () => {
+  const ids = Array.from({ length: 20 }, (_, n) => `A${n + 1}`);
+  const silent = {
+    trunks: [{ id: 'A', nodes: ids.map((id) => station(id, 9)) }],
+    exposureDays: 91,
+    observations: ids.map((id) => saw(id, 'announcement', 'fails', 'technician')),
+  } as LocateRequest;
+  const halved = {
+    ...silent,
+    observations: [
+      ...silent.observations!,
+      off('A3', 'announcement', 'fails', 'A10', 'technician'),
+      off('A3', 'announcement', 'works', 'A5', 'technician'),
+    ],
+  } as LocateRequest;
+
+  it('it lies between the last disconnection with which it came back and the first with which not', () => {
+    const { troubles } = locate(halved);
+    const [first] = troubles[0]!.causes;
+    expect(first!.cause.kind).toBe('short');
+    expect(first!.probability).toBeGreaterThan(0.9);
+    const between = first!.within!.filter(({ place }) => {
+      const node = place.kind === 'span' ? place.to : place.kind === 'station' ? place.node : '';
+      return Number(node.slice(1)) > 5 && Number(node.slice(1)) <= 10;
+    });
+    expect(between.reduce((sum, { probability }) => sum + probability, 0)).toBeGreaterThan(0.9);
+  });
+
+  it('no trouble and no point is made by it, and it breaks no silence', () => {
+    expect(locate(halved).troubles).toHaveLength(20);
+    const unmentioned = { reportRate: 0.5, functions: ['announcement' as const] };
+    const only = (observations: LocateRequest['observations']) =>
+      locate({ ...silent, observations, unmentioned });
+    const { quiet, troubles } = only([off('A3', 'announcement', 'fails', 'A5')] as never);
+    expect([quiet, troubles.length]).toEqual([1, 0]);
+  });
+
+  it('the walk’s worlds go by it', () => {
+    const { worlds } = probableWorlds(halved);
+    const [first] = worlds;
+    const [fault] = first!.faults;
+    expect(fault!.mode).toMatch(/^short-/);
+    const { place } = fault!;
+    const node = place.kind === 'span' ? place.to : place.kind === 'station' ? place.node : '';
+    expect(Number(node.slice(1))).toBeGreaterThan(5);
+    expect(Number(node.slice(1))).toBeLessThanOrEqual(10);
+  });
+
+  it('refuses by name what makes too many states', () => {
+    const names = ['lamp', 'announcement', 'room-call'];
+    const observations = ['A5', 'A10', 'A12', 'A14', 'A16', 'A18'].flatMap((below) =>
+      names.map((name) => off('A3', name, 'fails', below)),
+    );
+    const refused = () => locate({ ...silent, observations });
+    expect(refused).toThrow(InvalidLocateRequest);
+    expect(refused).toThrow(new RegExp(`more than ${MAX_STATES} states`));
+  });
+});
