@@ -98,6 +98,16 @@ export interface WantedMasses {
   readonly stationsAlone?: boolean;
 }
 
+/** As long as the span with most columns wants. */
+function scratchOf({ spans, space }: TrunkTables) {
+  const most = Math.max(...spans.map((span) => span.columns)) * space.count;
+  return {
+    overCable: new Float64Array(most),
+    overJunctionIn: new Float64Array(most),
+    bottom: new Float64Array(most),
+  };
+}
+
 /** One pass from the port to the last nodes, over the contexts that are `live`; `logWeights` as descendPort takes them. */
 export function sweepDown(
   up: UpwardSweep,
@@ -107,7 +117,7 @@ export function sweepDown(
 ): TrunkMasses {
   const { model, tables } = up;
   const { count } = model.tree;
-  const states = model.space.count;
+  const { count: states } = model.space;
   const port = descendPort(model, tables, up.port, logWeights);
   splitJoin(tables, up.port.join, port.toJoin);
   const perSpan = massesPerSpan(model.effects);
@@ -121,12 +131,7 @@ export function sweepDown(
     feeds: new Float64Array(tables.scale.length),
     shorted: new Float64Array(tables.shortGain.length),
   };
-  const most = Math.max(...tables.spans.map((span) => span.columns)) * states;
-  const scratch = {
-    overCable: new Float64Array(most),
-    overJunctionIn: new Float64Array(most),
-    bottom: new Float64Array(most),
-  };
+  const scratch = scratchOf(tables);
   for (let n = 0; n < count; n++) {
     const span = tables.spans[n]!;
     const [from, to] = [span.at * states, (span.at + span.columns) * states];
