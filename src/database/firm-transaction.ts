@@ -3,7 +3,7 @@ import { Injectable } from '@nestjs/common';
 import type { Pool, PoolClient } from 'pg';
 import { DataSource, type EntityManager, type QueryRunner } from 'typeorm';
 import { isConnectionLost } from '../shared/database-failure.js';
-import { joinStatements, type Statement } from './join-statements.js';
+import { joinStatements, type SqlStatement } from './join-statements.js';
 import { WriteTogether } from './write-together.js';
 
 export type Mode = 'read' | 'write';
@@ -20,7 +20,7 @@ export interface OpenTransaction {
   /** Work that nobody waited for must not begin it anew: nobody would end that. */
   isOver?: boolean;
   /** Writes that wait for `writeOut` or the commit. */
-  waiting?: Statement[];
+  waiting?: SqlStatement[];
   /** What was read in it and does not change. */
   known?: Map<string, Promise<unknown>>;
   afterCommit?: (() => void)[];

@@ -1,5 +1,5 @@
 /** A statement with its parameters, which it names `$1`, `$2` and so on, and nothing else so. */
-export interface Statement {
+export interface SqlStatement {
   text: string;
   values: readonly unknown[];
 }
@@ -8,7 +8,7 @@ export interface Statement {
  * Several writes as one statement, done in one go: none sees what another of them changes, no two may change the same
  * row, and none answers with rows.
  */
-export function joinStatements(statements: readonly [Statement, ...Statement[]]): Statement {
+export function joinStatements(statements: readonly [SqlStatement, ...SqlStatement[]]): SqlStatement {
   const [first, ...others] = statements;
   if (others.length === 0) return first;
   const values: unknown[] = [];

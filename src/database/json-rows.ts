@@ -1,5 +1,5 @@
 import type { EntityManager } from 'typeorm';
-import type { Statement } from './join-statements.js';
+import type { SqlStatement } from './join-statements.js';
 
 /** Rows of one table as a list in JSON, for statements that read from several at once. */
 export interface JsonRows<Row> {
@@ -38,7 +38,7 @@ export function insertRows(
   { dataSource }: EntityManager,
   table: string,
   rows: readonly [object, ...object[]],
-): Statement {
+): SqlStatement {
   const { columns, tablePath } = dataSource.getMetadata(table);
   const [first] = rows;
   const given = columns.filter(({ propertyName }) => propertyName in first);
