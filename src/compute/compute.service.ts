@@ -15,6 +15,9 @@ const QUEUED = 200;
 /** From being asked for to the answer, the time in the queue with it. */
 const LONGEST_MS = 20_000;
 
+/** The same of what is slow: a thread of its own, so that nobody who waits for a location waits behind it. */
+const SLOW = { threads: 1, queued: 20, longestMs: 60_000 };
+
 /** The same of a job, which nobody waits for. */
 const LONGEST_OF_A_JOB_MS = 120_000;
 
@@ -27,16 +30,21 @@ const RETRY_AFTER_SECONDS = 2;
 export interface Task<Input, Answer> {
   file: URL;
   errors: Readonly<Record<string, CarriedClass>>;
+  /** Takes seconds, as plans do. */
+  isSlow?: boolean;
   /** There for the types alone. */
   of?: (input: Input) => Answer;
 }
 
-/** Arithmetic off the request thread: one pool of threads for the whole process. */
+type Pool = Piscina<unknown, Carried<unknown>>;
+
+/** Arithmetic off the request thread: one pool of threads for the whole process, and one for what is slow. */
 @Injectable()
 export class ComputeService implements OnApplicationShutdown {
   private readonly asking = new AsyncLocalStorage<AbortSignal>();
   /** Started by the first task. */
-  private pool?: Piscina<unknown, Carried<unknown>>;
+  private quick?: Pool;
+  private slow?: Pool;
   /** Ends with the last job that was asked for. */
   private jobs: Promise<unknown> = Promise.resolve();
 
@@ -50,7 +58,7 @@ export class ComputeService implements OnApplicationShutdown {
    * whoever asked has left; and what the task throws.
    */
   run<Input, Answer>(task: Task<Input, Answer>, input: Input): Promise<Answer> {
-    return this.work(task, input, LONGEST_MS);
+    return this.work(task, input, task.isSlow ? SLOW.longestMs : LONGEST_MS);
   }
 
   /** The same for a job: one after the other, so that they never keep requests from being answered. */
@@ -61,12 +69,14 @@ export class ComputeService implements OnApplicationShutdown {
   }
 
   private async work<Input, Answer>(
-    { file, errors }: Task<Input, Answer>,
+    { file, errors, isSlow = false }: Task<Input, Answer>,
     input: Input,
     longestMs: number,
   ): Promise<Answer> {
-    const pool = (this.pool ??= startPool());
-    if (pool.queueSize >= QUEUED) throw new BusyError(RETRY_AFTER_SECONDS);
+    const pool = isSlow
+      ? (this.slow ??= startPool(SLOW.threads, SLOW.queued))
+      : (this.quick ??= startPool(THREADS, QUEUED));
+    if (pool.queueSize >= pool.options.maxQueue) throw new BusyError(RETRY_AFTER_SECONDS);
     const asker = this.asking.getStore();
     const limit = new AbortController();
     const timer = setTimeout(() => limit.abort(), longestMs);
@@ -83,16 +93,16 @@ export class ComputeService implements OnApplicationShutdown {
   }
 
   async onApplicationShutdown(): Promise<void> {
-    await this.pool?.destroy();
-    this.pool = undefined;
+    await Promise.all([this.quick?.destroy(), this.slow?.destroy()]);
+    this.quick = this.slow = undefined;
   }
 }
 
-function startPool(): Piscina<unknown, Carried<unknown>> {
+function startPool(threads: number, queued: number): Pool {
   return new Piscina({
     minThreads: 0,
-    maxThreads: THREADS,
-    maxQueue: QUEUED,
+    maxThreads: threads,
+    maxQueue: queued,
     idleTimeout: 30_000,
     resourceLimits: { maxOldGenerationSizeMb: MEMORY_MB },
   });

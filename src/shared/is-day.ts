@@ -1,4 +1,4 @@
-import { ValidateBy } from 'class-validator';
+import { ValidateBy, type ValidationOptions } from 'class-validator';
 
 /** Whether a text is a day of the calendar, written year-month-day. */
 export function isDay(value: unknown): boolean {
@@ -8,7 +8,7 @@ export function isDay(value: unknown): boolean {
 }
 
 /** Validates a day without a time of day; ISO 8601 validators take instants too. */
-export function IsDay(): PropertyDecorator {
+export function IsDay(options?: ValidationOptions): PropertyDecorator {
   const defaultMessage = () => '$property must be a day written year-month-day, such as 2026-05-04';
-  return ValidateBy({ name: 'isDay', validator: { validate: isDay, defaultMessage } });
+  return ValidateBy({ name: 'isDay', validator: { validate: isDay, defaultMessage } }, options);
 }

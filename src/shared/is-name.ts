@@ -1,4 +1,4 @@
-import { ValidateBy } from 'class-validator';
+import { ValidateBy, type ValidationOptions } from 'class-validator';
 
 /** Control characters, ends of lines, and marks that turn the direction of writing. */
 const UNSEEN = /[\p{Cc}\p{Zl}\p{Zp}\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]/u;
@@ -13,12 +13,16 @@ export function refuseName(text: string): string | null {
 }
 
 /** Validates a text by which somebody or something is called. */
-export function IsName(): PropertyDecorator {
-  return ValidateBy({
-    name: 'isName',
-    validator: {
-      validate: (value: unknown) => typeof value === 'string' && refuseName(value) === null,
-      defaultMessage: (args) => `$property ${refuseName(String(args?.value)) ?? 'must be a text'}`,
+export function IsName(options?: ValidationOptions): PropertyDecorator {
+  return ValidateBy(
+    {
+      name: 'isName',
+      validator: {
+        validate: (value: unknown) => typeof value === 'string' && refuseName(value) === null,
+        defaultMessage: (args) =>
+          `$property ${refuseName(String(args?.value)) ?? 'must be a text'}`,
+      },
     },
-  });
+    options,
+  );
 }
