@@ -11,6 +11,7 @@ const EDGES = {
   visits: ['sites', 'people', 'readings', 'looks', 'tickets', 'history'],
   contracts: ['sites', 'reports', 'tickets'],
   locating: ['sites', 'reports', 'readings', 'looks', 'tickets', 'history'],
+  dispatch: ['people', 'visits', 'locating'],
   audit: ['people'],
   mail: [],
   access: ['people', 'audit', 'mail'],

@@ -20,6 +20,7 @@ import { ProblemFilter } from './shared/problem.filter.js';
 import { SharedModule } from './shared/shared.module.js';
 import { SitesModule } from './sites/sites.module.js';
 import { TicketsModule } from './tickets/tickets.module.js';
+import { DispatchModule } from './dispatch/dispatch.module.js';
 import { ContractsModule } from './contracts/contracts.module.js';
 import { VisitsModule } from './visits/visits.module.js';
 
@@ -59,6 +60,7 @@ export class AppModule {
         HealthModule,
         ComputeModule,
         ContractsModule,
+        DispatchModule,
         JobsModule,
         ObservabilityModule,
         LocatingModule,

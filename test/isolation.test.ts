@@ -129,6 +129,8 @@ const BODIES: Record<string, (other: Ids, own: Ids) => object> = {
     icalendar:
       'BEGIN:VCALENDAR\r\nBEGIN:VEVENT\r\nDTSTART;VALUE=DATE:20261019\r\nEND:VEVENT\r\nEND:VCALENDAR',
   }),
+  'PUT /api/v1/people/:personId/working-time': () => ({ hours: [] }),
+  'PUT /api/v1/plans/jobs/:jobId/wish': () => ({}),
   'POST /api/v1/pass/tickets/:ticketId/reports': () => ({
     name: 'X',
     how: 'volunteered',
@@ -177,6 +179,7 @@ function fill(path: string, ids: Ids): string {
     .replace(':contractId', ids.contract)
     .replace(':calendarId', ids.calendar)
     .replace(':visitId', ids.visit)
+    .replace(':jobId', ids.visit)
     .replace(':sessionId', ids.session)
     .replace(':tokenId', ids.token)
     .replace(':passId', ids.pass)
@@ -278,7 +281,7 @@ describe('two firms with the same shape of data', () => {
     return all;
   }
 
-  const routesWithIds = TABLED_ROUTES.filter((route) => route.includes('/:'));
+  const routesWithIds = TABLED_ROUTES.filter((route) => /\/:(?!day\b)/.test(route));
 
   it('has a body for every route that writes by an id', () => {
     const writing = routesWithIds.filter((route) => !route.startsWith('GET '));

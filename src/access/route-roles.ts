@@ -150,6 +150,16 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'PUT /api/v1/closed-calendars/:calendarId/icalendar': to(KEEPERS, 'contracts'),
   'GET /api/v1/sites/:siteId/cover': to(FIRM, 'contracts'),
 
+  'GET /api/v1/working-times': to(OFFICE, 'visits'),
+  'PUT /api/v1/people/:personId/working-time': to(PLANNERS, 'visits'),
+  'GET /api/v1/planning-rules': to(OFFICE, 'visits'),
+  'PATCH /api/v1/planning-rules': to(PLANNERS, 'visits'),
+  'GET /api/v1/plans/jobs/:jobId/wish': to(OFFICE, 'visits'),
+  'PUT /api/v1/plans/jobs/:jobId/wish': to(PLANNERS, 'visits'),
+  'GET /api/v1/plans/days/:day': to(FIRM, 'visits'),
+  'POST /api/v1/plans/days/:day': to(PLANNERS, 'visits'),
+  'POST /api/v1/plans/days/:day/acceptance': to(PLANNERS, 'visits'),
+
   'GET /api/v1/sites/:siteId/passes': to(OFFICE, 'passes'),
   'POST /api/v1/sites/:siteId/passes': to(OFFICE, 'passes'),
   'POST /api/v1/passes/:passId/end': to(OFFICE, 'passes'),

@@ -32,6 +32,10 @@ import { ClosedCalendar } from '../contracts/closed-calendar.entity.js';
 import { ContractSite } from '../contracts/contract-site.entity.js';
 import { KeptTicketClock } from '../contracts/ticket-clock.entity.js';
 import { Contract } from '../contracts/contract.entity.js';
+import { KeptDayPlan } from '../dispatch/day-plan.entity.js';
+import { JobWish } from '../dispatch/job-wish.entity.js';
+import { PlanningRules } from '../dispatch/planning-rules.entity.js';
+import { WorkingTime } from '../dispatch/working-time.entity.js';
 import { ReceivedRequest } from './received-request.entity.js';
 
 /** Every entity of the schema. Listed, not found by pattern. */
@@ -62,6 +66,10 @@ export const entities = [
   ContractSite,
   ClosedCalendar,
   KeptTicketClock,
+  KeptDayPlan,
+  JobWish,
+  PlanningRules,
+  WorkingTime,
   RecoveryCode,
   MailedLink,
   Mail,

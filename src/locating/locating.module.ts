@@ -38,6 +38,6 @@ import { TicketLocationRepository } from './ticket-location.repository.js';
     TicketFactsRepository,
     TicketLocationRepository,
   ],
-  exports: [LocationService, PredictionKeeper],
+  exports: [LocationService, PredictionKeeper, WalkService],
 })
 export class LocatingModule {}

@@ -29,6 +29,7 @@ import { TargetsOfEarlierEntries1764000000062 } from './0062-targets-of-earlier-
 import { Looks1764000000070 } from './0070-looks.js';
 import { Contracts1764000000080 } from './0080-contracts.js';
 import { TicketClocks1764000000081 } from './0081-ticket-clocks.js';
+import { Dispatch1764000000110 } from './0110-dispatch.js';
 
 /** Every migration, oldest first. Listed, not found by pattern: what runs is what is written here. */
 export const migrations = [
@@ -63,4 +64,5 @@ export const migrations = [
   Looks1764000000070,
   Contracts1764000000080,
   TicketClocks1764000000081,
+  Dispatch1764000000110,
 ];

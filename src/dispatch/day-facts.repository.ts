@@ -1,0 +1,59 @@
+import { Injectable } from '@nestjs/common';
+import { FirmTransaction } from '../database/firm-transaction.js';
+
+/** Rows of the day as they lie in the database. */
+export interface DayJobRow {
+  id: string;
+  kind: 'visit' | 'ticket';
+  siteId: string;
+  siteName: string;
+  zone: string;
+  latitude: number | null;
+  longitude: number | null;
+  technicianId: string | null;
+  upkeep: boolean;
+  tickets: { id: string; number: number }[];
+}
+
+/** What is to be done on a day, in one statement. */
+@Injectable()
+export class DayFactsRepository {
+  constructor(private readonly transaction: FirmTransaction) {}
+
+  /** Visits of the day that are still to be made, then open tickets without any such visit, the oldest first. */
+  async list(day: string, count: number): Promise<DayJobRow[]> {
+    const manager = await this.transaction.manager();
+    return manager.query<DayJobRow[]>(JOBS, [day, count]);
+  }
+
+  /** Whether a visit or a ticket is there. */
+  async has(jobId: string): Promise<boolean> {
+    const manager = await this.transaction.manager();
+    const rows = await manager.query<object[]>(
+      'SELECT FROM visits WHERE id = $1 UNION ALL SELECT FROM tickets WHERE id = $1',
+      [jobId],
+    );
+    return rows.length > 0;
+  }
+}
+
+const JOBS = `
+  SELECT jobs.id, jobs.kind, jobs.site_id AS "siteId", sites.name AS "siteName", sites.zone, sites.latitude,
+    sites.longitude, jobs.technician_id AS "technicianId", jobs.upkeep,
+    coalesce((
+      SELECT json_agg(json_build_object('id', tickets.id, 'number', tickets.number) ORDER BY tickets.number)
+      FROM tickets WHERE tickets.id = ANY (jobs.ticket_ids)), '[]') AS tickets
+  FROM (
+    (SELECT id, 'visit' AS kind, site_id, technician_id, upkeep, 0 AS number,
+       ARRAY(SELECT ticket_id FROM visit_tickets WHERE visit_id = visits.id) AS ticket_ids
+     FROM visits WHERE "on" = $1 AND state = 'planned' ORDER BY id LIMIT $2)
+    UNION ALL
+    (SELECT id, 'ticket', site_id, NULL, false, number, ARRAY[id]
+     FROM tickets
+     WHERE state NOT IN ('closed', 'merged', 'proven') AND NOT EXISTS (
+       SELECT FROM visit_tickets JOIN visits ON visits.id = visit_tickets.visit_id
+       WHERE visit_tickets.ticket_id = tickets.id AND visits.state IN ('planned', 'under-way'))
+     ORDER BY number LIMIT $2)
+  ) jobs JOIN sites ON sites.id = jobs.site_id
+  ORDER BY jobs.kind DESC, jobs.number, jobs.id
+  LIMIT $2`;

@@ -1,0 +1,143 @@
+import { ApiProperty } from '@nestjs/swagger';
+
+const KINDS = ['visit', 'ticket'] as const;
+const SOURCES = ['said', 'walk', 'usual'] as const;
+const OBSTACLES = [
+  'pinned-to-another',
+  'ruled-out',
+  'skills',
+  'day-or-window',
+  'no-room',
+  'price',
+] as const;
+
+/** Something to be done: a visit of the day, or an open ticket that nobody visits yet. */
+export class DayJobDto {
+  @ApiProperty({ format: 'uuid' })
+  jobId!: string;
+
+  @ApiProperty({ enum: KINDS })
+  kind!: (typeof KINDS)[number];
+
+  @ApiProperty({ format: 'uuid' })
+  siteId!: string;
+
+  siteName!: string;
+
+  @ApiProperty({ type: [Number] })
+  ticketNumbers!: number[];
+
+  minutes!: number;
+
+  /** Whether somebody said the length, the walk was reckoned, or it is the firm's usual one. */
+  @ApiProperty({ enum: SOURCES })
+  minutesFrom!: (typeof SOURCES)[number];
+
+  /** Nobody has entered where the site lies: the way there is a guess. */
+  placeIsUnknown!: boolean;
+}
+
+/** Who else could do it, and at what price. */
+export class InsteadDto {
+  @ApiProperty({ format: 'uuid' })
+  technicianId!: string;
+
+  /** In minutes of travel, with the rest of the plan as it is. */
+  extraMinutes!: number;
+}
+
+/** A job in somebody's day; times by the wall clock. */
+export class PlannedJobDto extends DayJobDto {
+  travelMinutes!: number;
+
+  /** @example "09:12" */
+  arrives!: string;
+
+  begins!: string;
+  ends!: string;
+
+  /** Minutes beyond what was promised, of coming and of its working again together. */
+  lateMinutes!: number;
+
+  /** Until the first promise would be broken; null: nothing is promised. */
+  @ApiProperty({ type: Number, nullable: true })
+  spareMinutes!: number | null;
+
+  /** Null: nobody else can. */
+  @ApiProperty({ type: InsteadDto, nullable: true })
+  instead!: InsteadDto | null;
+}
+
+export class DayRouteDto {
+  @ApiProperty({ format: 'uuid' })
+  technicianId!: string;
+
+  technicianName!: string;
+
+  /** In order. */
+  @ApiProperty({ type: [PlannedJobDto] })
+  jobs!: PlannedJobDto[];
+}
+
+/** What stands against somebody's doing a job. */
+export class ObstacleDto {
+  @ApiProperty({ format: 'uuid' })
+  technicianId!: string;
+
+  @ApiProperty({ enum: OBSTACLES })
+  kind!: (typeof OBSTACLES)[number];
+
+  /** Skills that are wanted and lacking. */
+  @ApiProperty({ type: [String] })
+  lacking!: string[];
+
+  /** What it would add, in minutes of travel, where there is room but leaving it weighs less. */
+  @ApiProperty({ type: Number, nullable: true })
+  extraMinutes!: number | null;
+}
+
+/** A job that the plan leaves, and why. */
+export class UndoneJobDto extends DayJobDto {
+  @ApiProperty({ type: [ObstacleDto] })
+  obstacles!: ObstacleDto[];
+}
+
+/** Who does what on a day, in which order. */
+export class PlannedDayDto {
+  @ApiProperty({ type: [DayRouteDto] })
+  routes!: DayRouteDto[];
+
+  @ApiProperty({ type: [UndoneJobDto] })
+  undone!: UndoneJobDto[];
+
+  /** Minutes of travel, of being late and of leaving undone, as the plan weighs them. */
+  cost!: number;
+
+  /** No plan can weigh less. */
+  bound!: number;
+
+  /** No plan weighs less than this one: `cost` is `bound`. */
+  isProven!: boolean;
+
+  roadMinutes!: number;
+
+  /** Technicians who work on the day but whose working time nobody entered, or who are off. */
+  @ApiProperty({ type: [String], format: 'uuid' })
+  notThere!: string[];
+
+  /** There was more to do than a plan takes; the newest tickets were left out. */
+  isCutOff!: boolean;
+}
+
+export class DayPlanDto extends PlannedDayDto {
+  @ApiProperty({ format: 'date' })
+  day!: string;
+
+  madeAt!: Date;
+
+  @ApiProperty({ type: Date, nullable: true })
+  acceptedAt!: Date | null;
+
+  /** Goes up with each plan of the day; the ETag. */
+  version!: number;
+}

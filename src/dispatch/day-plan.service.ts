@@ -1,0 +1,155 @@
+import { Injectable } from '@nestjs/common';
+import { ComputeService } from '../compute/compute.service.js';
+import { FirmTransaction } from '../database/firm-transaction.js';
+import { WalkService } from '../locating/walk.service.js';
+import { Clock } from '../shared/clock.js';
+import { ConflictError, NotFoundError, StaleVersionError } from '../shared/domain-error.js';
+import { withoutFirm } from '../shared/without-firm.js';
+import { VisitService } from '../visits/visit.service.js';
+import { DayFactsRepository, type DayJobRow } from './day-facts.repository.js';
+import type { DayPlanDto, PlannedJobDto } from './day-plan.dto.js';
+import { PLAN_DAY } from './plan-tasks.js';
+import { PlanningRepository } from './planning.repository.js';
+import { PlanningService } from './planning.service.js';
+import { type DayFacts, type JobFacts, poseDay, type TechnicianFacts } from './pose-day.js';
+import { tellDay } from './tell-day.js';
+import type { WorkingTimeDto } from './working-time.dto.js';
+
+/** Jobs that one plan takes; more are told. */
+const MOST_JOBS = 60;
+
+/** Walks that are reckoned for one plan; the rest take as long as is usual. */
+const MOST_WALKS = 20;
+
+/** Makes the plan of a day, keeps it, and does as it says when somebody accepts it. */
+@Injectable()
+export class DayPlanService {
+  constructor(
+    private readonly facts: DayFactsRepository,
+    private readonly planning: PlanningRepository,
+    private readonly rules: PlanningService,
+    private readonly visits: VisitService,
+    private readonly walks: WalkService,
+    private readonly compute: ComputeService,
+    private readonly transaction: FirmTransaction,
+    private readonly clock: Clock,
+  ) {}
+
+  async get(day: string): Promise<DayPlanDto> {
+    const kept = await this.planning.findDay(day);
+    if (kept === null) throw new NotFoundError('plan of the day', day);
+    const { plan, ...rest } = withoutFirm(kept);
+    return { ...plan, ...rest };
+  }
+
+  /** Reads what is to be done, reckons outside of any transaction, and keeps what came of it. */
+  async make(day: string): Promise<DayPlanDto> {
+    const read = await this.transaction.read(() => this.read(day));
+    const facts = { ...read.facts, jobs: await this.withWalks(read.facts.jobs) };
+    const plan = await this.compute.run(PLAN_DAY, poseDay(facts));
+    const { names, notThere, isCutOff } = read;
+    const told = { ...tellDay(facts, plan, names), notThere, isCutOff };
+    return this.transaction.write(async () => {
+      const version = (await this.planning.findDay(day))?.version ?? 0;
+      const kept = { day, madeAt: this.clock.now(), acceptedAt: null, version: version + 1 };
+      await this.planning.putDay({ ...kept, plan: told });
+      return { ...told, ...kept };
+    });
+  }
+
+  /** Names who goes to each visit, and plans a visit for each ticket; all of it or nothing. */
+  async accept(day: string, version: number): Promise<DayPlanDto> {
+    const plan = await this.get(day);
+    if (plan.version !== version) throw new StaleVersionError(plan.version);
+    if (plan.acceptedAt !== null) throw new ConflictError('This plan was accepted already.');
+    const now = await this.facts.list(day, MOST_JOBS + 1);
+    for (const { technicianId, jobs } of plan.routes) {
+      for (const job of jobs) await this.send(day, technicianId, job, now);
+    }
+    const { routes, undone, cost, bound, isProven, roadMinutes, notThere, isCutOff } = plan;
+    const told = { routes, undone, cost, bound, isProven, roadMinutes, notThere, isCutOff };
+    const { madeAt } = plan;
+    const kept = { day, madeAt, acceptedAt: this.clock.now(), version: version + 1 };
+    await this.planning.putDay({ ...kept, plan: told });
+    return { ...told, ...kept };
+  }
+
+  private async send(
+    day: string,
+    technicianId: string,
+    job: PlannedJobDto,
+    now: readonly DayJobRow[],
+  ): Promise<void> {
+    const still = now.find(({ id }) => id === job.jobId);
+    if (still === undefined) {
+      const what = job.kind === 'visit' ? 'a visit' : `ticket ${job.ticketNumbers.join()}`;
+      throw new ConflictError(`At ${job.siteName}, ${what} has changed since: plan the day again.`);
+    }
+    if (job.kind === 'visit') {
+      const { version } = await this.visits.get(job.jobId);
+      if (still.technicianId !== technicianId) {
+        await this.visits.change(job.jobId, version, { technicianId });
+      }
+      return;
+    }
+    const purpose = `Ticket ${job.ticketNumbers.join()}`;
+    const fields = { kind: 'call-out', on: day, technicianId, purpose, upkeep: false } as const;
+    await this.visits.create({ ...fields, siteId: job.siteId, ticketIds: [job.jobId] });
+  }
+
+  private async read(day: string) {
+    const rows = await this.facts.list(day, MOST_JOBS + 1);
+    const jobs = rows.slice(0, MOST_JOBS);
+    const people = await this.rules.listWorkingTimes();
+    const there = people.flatMap((person) => workingOn(person, day));
+    const wishes = await this.planning.wishesOf(jobs.map(({ id }) => id));
+    const facts: DayFacts = {
+      jobs: jobs.map((job) => ({ ...job, respondBy: null, restoreBy: null, walkMinutes: null })),
+      technicians: there,
+      wishes: Object.fromEntries(wishes.map((wish) => [wish.id, wish])),
+      rules: await this.rules.rules(),
+    };
+    const ids = new Set(there.map(({ id }) => id));
+    return {
+      facts,
+      names: new Map(people.map(({ personId, name }) => [personId, name])),
+      notThere: people.flatMap(({ personId }) => (ids.has(personId) ? [] : [personId])),
+      isCutOff: rows.length > MOST_JOBS,
+    };
+  }
+
+  /** The expected minutes on site of each job's first ticket. */
+  private async withWalks(jobs: readonly JobFacts[]): Promise<JobFacts[]> {
+    const walked: JobFacts[] = [];
+    let left = MOST_WALKS;
+    for (const job of jobs) {
+      const ticket = job.tickets[0];
+      const walkMinutes = ticket && left-- > 0 ? await this.walkMinutes(ticket.id) : null;
+      walked.push({ ...job, walkMinutes });
+    }
+    return walked;
+  }
+
+  /** Null where nothing is suspect, so that there is no walk. */
+  private async walkMinutes(ticketId: string): Promise<number | null> {
+    const walk = JSON.parse(await this.walks.plan(ticketId, {})) as {
+      expectedMinutes: number;
+      next: object | null;
+    };
+    return walk.next === null ? null : walk.expectedMinutes;
+  }
+}
+
+function workingOn(person: WorkingTimeDto, day: string): TechnicianFacts[] {
+  const weekday = new Date(`${day}T00:00:00Z`).getUTCDay() || 7;
+  const hours = person.hours.find((one) => one.weekday === weekday);
+  if (hours === undefined || person.daysOff.includes(day)) return [];
+  const { personId: id, skills, startLatitude, startLongitude, endsAtStart } = person;
+  const range = { fromMinute: minuteOf(hours.from), toMinute: minuteOf(hours.until) };
+  return [{ id, ...range, skills, startLatitude, startLongitude, endsAtStart }];
+}
+
+/** 545 of "09:05". */
+function minuteOf(time: string): number {
+  return Number(time.slice(0, 2)) * 60 + Number(time.slice(3));
+}

@@ -1,0 +1,70 @@
+import { Injectable } from '@nestjs/common';
+import { type EntityManager, type EntityTarget, In, type ObjectLiteral } from 'typeorm';
+import { FirmTransaction } from '../database/firm-transaction.js';
+import { StaleVersionError } from '../shared/domain-error.js';
+import { KeptDayPlan } from './day-plan.entity.js';
+import { JobWish } from './job-wish.entity.js';
+import { PlanningRules } from './planning-rules.entity.js';
+import { WorkingTime } from './working-time.entity.js';
+
+/** What plans go by, and the plans: rows that are put in place of what was read. */
+@Injectable()
+export class PlanningRepository {
+  constructor(private readonly transaction: FirmTransaction) {}
+
+  async workingTimesOf(ids: string[]): Promise<WorkingTime[]> {
+    return (await this.transaction.manager()).findBy(WorkingTime, { id: In(ids) });
+  }
+
+  async wishesOf(ids: string[]): Promise<JobWish[]> {
+    return (await this.transaction.manager()).findBy(JobWish, { id: In(ids) });
+  }
+
+  async findRules(): Promise<PlanningRules | null> {
+    return (await this.transaction.manager()).findOneBy(PlanningRules, {});
+  }
+
+  async findDay(day: string): Promise<KeptDayPlan | null> {
+    return (await this.transaction.manager()).findOneBy(KeptDayPlan, { day });
+  }
+
+  async putWorkingTime(time: Omit<WorkingTime, 'firmId'>): Promise<void> {
+    await put(await this.transaction.manager(), WorkingTime, { id: time.id }, time);
+  }
+
+  async putWish(wish: Omit<JobWish, 'firmId'>): Promise<void> {
+    await put(await this.transaction.manager(), JobWish, { id: wish.id }, wish);
+  }
+
+  async putRules(rules: Omit<PlanningRules, 'firmId'>): Promise<void> {
+    await put(await this.transaction.manager(), PlanningRules, {}, rules);
+  }
+
+  async putDay(plan: Omit<KeptDayPlan, 'firmId'>): Promise<void> {
+    await put(await this.transaction.manager(), KeptDayPlan, { day: plan.day }, plan);
+  }
+}
+
+/** Puts a row in place of the version before its own, or of nothing where its version is 1; else it is stale. */
+async function put<Row extends ObjectLiteral>(
+  manager: EntityManager,
+  entity: EntityTarget<Row>,
+  key: object,
+  row: { version: number },
+): Promise<void> {
+  const before = row.version - 1;
+  if (before > 0) {
+    const { affected } = await manager.update(entity, { ...key, version: before }, {
+      ...row,
+    } as object);
+    if (affected !== 1) throw new StaleVersionError(before);
+    return;
+  }
+  const insert = manager
+    .createQueryBuilder()
+    .insert()
+    .into(entity)
+    .values({ ...row } as object);
+  const inserted = await insert.orIgnore().returning('version').execute();
+  if ((inserted.raw as unknown[]).length !== 1) throw new StaleVersionError(before);
+}

@@ -1,0 +1,147 @@
+import type { DayJob, DayProblem, DayTechnician } from './day-problem.js';
+import { type Coordinates, travelMinutes, type TravelRules } from './travel-minutes.js';
+
+/** A visit of the day, or an open ticket that nobody visits yet. */
+export interface JobFacts {
+  id: string;
+  kind: 'visit' | 'ticket';
+  siteId: string;
+  siteName: string;
+  latitude: number | null;
+  longitude: number | null;
+  /** Who it is planned with. */
+  technicianId: string | null;
+  upkeep: boolean;
+  tickets: readonly { id: string; number: number }[];
+  /** Promised instants, in minutes since the day's midnight at the site. */
+  respondBy: number | null;
+  restoreBy: number | null;
+  /** What the walk on site is expected to take; null where nobody reckoned it. */
+  walkMinutes: number | null;
+}
+
+export interface WishFacts {
+  pinnedTo: string | null;
+  notBy: readonly string[];
+  minutes: number | null;
+  skills: readonly string[];
+}
+
+export interface TechnicianFacts {
+  id: string;
+  fromMinute: number;
+  toMinute: number;
+  skills: readonly string[];
+  startLatitude: number | null;
+  startLongitude: number | null;
+  endsAtStart: boolean;
+}
+
+export interface DayRules extends TravelRules {
+  upkeepMinutes: number;
+  callOutMinutes: number;
+  movedMinutes: number;
+  roads: readonly { siteIds: readonly [string, string]; km: number }[];
+}
+
+export interface DayFacts {
+  jobs: readonly JobFacts[];
+  technicians: readonly TechnicianFacts[];
+  wishes: Readonly<Record<string, WishFacts>>;
+  rules: DayRules;
+}
+
+/** Where a length comes from: somebody said it, the walk was reckoned, or it is the firm's usual one. */
+export type LengthSource = 'said' | 'walk' | 'usual';
+
+/** A way to or from a place whose coordinates nobody has entered. Common practice, no source. */
+const UNKNOWN_WAY_MINUTES = 30;
+
+/** What leaving a job for another day weighs, in minutes of travel, and what a minute beyond a promise does. Ours. */
+const UNDONE = { promised: 960, callOut: 480, visit: 360 };
+const LATE_PER_MINUTE = 3;
+
+/** Rooms are silent until somebody comes: a minute of that weighs as much as a minute on the road. Ours. */
+const WAIT_PER_MINUTE = 1;
+
+/** The plan's problem of what is known of a day. */
+export function poseDay({ jobs, technicians, wishes, rules }: DayFacts): DayProblem {
+  const places = [
+    ...jobs.map(({ siteId, latitude, longitude }) => ({ siteId, at: at(latitude, longitude) })),
+    ...technicians.map(({ startLatitude, startLongitude }) => ({
+      siteId: undefined,
+      at: at(startLatitude, startLongitude),
+    })),
+  ];
+  const roads = new Map(
+    rules.roads.flatMap(({ siteIds: [a, b], km }) => [
+      [`${a} ${b}`, km],
+      [`${b} ${a}`, km],
+    ]),
+  );
+  return {
+    jobs: jobs.map((job, place) => poseJob(job, place, wishes[job.id], rules)),
+    technicians: technicians.map((technician, index) =>
+      poseTechnician(technician, jobs.length + index),
+    ),
+    travelMinutes: places.map((from) =>
+      places.map((to) => {
+        if (from === to || (from.siteId !== undefined && from.siteId === to.siteId)) return 0;
+        if (from.at === undefined || to.at === undefined) return UNKNOWN_WAY_MINUTES;
+        return travelMinutes(from.at, to.at, rules, roads.get(`${from.siteId} ${to.siteId}`));
+      }),
+    ),
+    waitsFrom: Math.min(...technicians.map(({ fromMinute }) => fromMinute)),
+    movedCost: rules.movedMinutes,
+  };
+}
+
+/** How long a job is planned to take, and where that comes from. */
+export function lengthOf(
+  job: JobFacts,
+  wish: WishFacts | undefined,
+  rules: DayRules,
+): { minutes: number; source: LengthSource } {
+  if (typeof wish?.minutes === 'number') return { minutes: wish.minutes, source: 'said' };
+  const upkeep = job.upkeep ? rules.upkeepMinutes : 0;
+  if (job.walkMinutes !== null) {
+    return { minutes: Math.max(1, Math.ceil(upkeep + job.walkMinutes)), source: 'walk' };
+  }
+  const callOut = job.upkeep ? 0 : rules.callOutMinutes;
+  return { minutes: Math.max(1, upkeep + callOut), source: 'usual' };
+}
+
+function poseJob(
+  job: JobFacts,
+  place: number,
+  wish: WishFacts | undefined,
+  rules: DayRules,
+): DayJob {
+  const isPromised = job.respondBy !== null || job.restoreBy !== null;
+  const undone = job.kind === 'visit' ? UNDONE.visit : UNDONE.callOut;
+  return {
+    id: job.id,
+    place,
+    minutes: lengthOf(job, wish, rules).minutes,
+    windows: [],
+    skills: wish?.skills ?? [],
+    ...(job.respondBy !== null && { respondBy: job.respondBy }),
+    ...(job.restoreBy !== null && { restoreBy: job.restoreBy }),
+    latePerMinute: LATE_PER_MINUTE,
+    waitPerMinute: job.kind === 'ticket' ? WAIT_PER_MINUTE : 0,
+    undoneCost: isPromised ? UNDONE.promised : undone,
+    ...(typeof wish?.pinnedTo === 'string' && { pinnedTo: wish.pinnedTo }),
+    notBy: wish?.notBy ?? [],
+    ...(job.technicianId !== null && { plannedBefore: job.technicianId }),
+  };
+}
+
+function poseTechnician(technician: TechnicianFacts, place: number): DayTechnician {
+  const { id, fromMinute, toMinute, skills, endsAtStart } = technician;
+  const day = { id, fromMinute, toMinute, skills, startPlace: place };
+  return endsAtStart ? { ...day, endPlace: place } : day;
+}
+
+function at(latitude: number | null, longitude: number | null): Coordinates | undefined {
+  return latitude === null || longitude === null ? undefined : { latitude, longitude };
+}

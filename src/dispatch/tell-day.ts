@@ -1,0 +1,87 @@
+import type { PlannedDayDto, PlannedJobDto, UndoneJobDto } from './day-plan.dto.js';
+import { type DayFacts, type JobFacts, lengthOf } from './pose-day.js';
+import type { ReasonedDayPlan } from './reason-day.js';
+import type { Obstacle, WhyHere } from './why-here.js';
+
+/** A plan with the ids, names and wall-clock times that people know. */
+export function tellDay(
+  facts: DayFacts,
+  plan: ReasonedDayPlan,
+  names: ReadonlyMap<string, string>,
+): Omit<PlannedDayDto, 'notThere' | 'isCutOff'> {
+  const idOf = (technician: number) => facts.technicians[technician]?.id ?? '';
+  return {
+    routes: plan.routes.map(({ technician }) => ({
+      technicianId: idOf(technician),
+      technicianName: names.get(idOf(technician)) ?? '',
+      jobs: plan.why
+        .filter((why) => why.technician === technician)
+        .map((why) => tellJob(facts, why, idOf)),
+    })),
+    undone: plan.whyUndone.map(({ job, obstacles }): UndoneJobDto => ({
+      ...jobOf(facts, job),
+      obstacles: obstacles.map(({ technician, obstacle }) => ({
+        technicianId: idOf(technician),
+        ...tellObstacle(obstacle),
+      })),
+    })),
+    cost: plan.cost,
+    bound: plan.bound,
+    isProven: plan.bound === plan.cost,
+    roadMinutes: plan.roadMinutes,
+  };
+}
+
+function tellJob(
+  facts: DayFacts,
+  { job, timed, spareMinutes, instead }: WhyHere,
+  idOf: (technician: number) => string,
+): PlannedJobDto {
+  return {
+    ...jobOf(facts, job),
+    travelMinutes: timed.travelMinutes,
+    arrives: wallClock(timed.arrives),
+    begins: wallClock(timed.begins),
+    ends: wallClock(timed.ends),
+    lateMinutes: timed.lateMinutes,
+    spareMinutes: spareMinutes ?? null,
+    instead:
+      instead === undefined
+        ? null
+        : { technicianId: idOf(instead.technician), extraMinutes: instead.extraCost },
+  };
+}
+
+function jobOf(facts: DayFacts, index: number) {
+  const job = facts.jobs[index];
+  if (job === undefined) throw new RangeError(`there is no job ${index}`);
+  const { minutes, source } = lengthOf(job, facts.wishes[job.id], facts.rules);
+  return {
+    jobId: job.id,
+    kind: job.kind,
+    siteId: job.siteId,
+    siteName: job.siteName,
+    ticketNumbers: job.tickets.map(({ number }) => number),
+    minutes,
+    minutesFrom: source,
+    placeIsUnknown: isUnknown(job),
+  };
+}
+
+function isUnknown({ latitude, longitude }: JobFacts): boolean {
+  return latitude === null || longitude === null;
+}
+
+function tellObstacle(obstacle: Obstacle) {
+  return {
+    kind: obstacle.kind,
+    lacking: obstacle.kind === 'skills' ? [...obstacle.lacking] : [],
+    extraMinutes: obstacle.kind === 'price' ? obstacle.extraCost : null,
+  };
+}
+
+/** "09:05" of 545. */
+function wallClock(minute: number): string {
+  const two = (number: number) => String(number).padStart(2, '0');
+  return `${two(Math.floor(minute / 60))}:${two(minute % 60)}`;
+}

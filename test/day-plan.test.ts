@@ -1,0 +1,186 @@
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+
+import { drawSite, row } from './support/draw-site.js';
+import { buildTestApp, type TestApp, type TestPerson } from './support/test-app.js';
+
+/** A Wednesday. */
+const DAY = '2026-03-04';
+const NOBODY = '01900000-0000-7000-8000-00000000dead';
+const WEEK = [1, 2, 3, 4, 5].map((weekday) => ({ weekday, from: '08:00', until: '16:00' }));
+
+describe('the plan of a day', () => {
+  let test: TestApp;
+  let ilvo: TestPerson;
+  let sanna: TestPerson;
+  let near: string;
+  let far: string;
+  let visit: string;
+  let ticket: { id: string; number: number };
+
+  const post = async (path: string, body: object, status = 201) =>
+    (await test.http.post(`/api/v1/${path}`).send(body).expect(status)).body;
+  const get = async (path: string, status = 200) =>
+    (await test.http.get(`/api/v1/${path}`).expect(status)).body;
+  const put = async (path: string, version: number, body: object, status = 200) => {
+    const asked = test.http.put(`/api/v1/${path}`).set('If-Match', `"${version}"`).send(body);
+    return (await asked.expect(status)).body;
+  };
+  const plan = (status = 201) => post(`plans/days/${DAY}`, {}, status);
+  const accept = (version: number) =>
+    test.http.post(`/api/v1/plans/days/${DAY}/acceptance`).set('If-Match', `"${version}"`);
+
+  beforeAll(async () => {
+    test = await buildTestApp();
+    ilvo = await test.addPerson('technician', { name: 'Ilvo Marsh' });
+    sanna = await test.addPerson('technician', { name: 'Sanna Threlk' });
+    const sites = [];
+    for (const [index, latitude] of [47.1, 47.3].entries()) {
+      const site = await drawSite(test, [row('A', 3)]);
+      const body = { latitude, longitude: -28.4, name: `School ${index + 1}` };
+      await test.http.patch(`/api/v1/sites/${site}`).set('If-Match', '"1"').send(body).expect(200);
+      sites.push(site);
+    }
+    [near, far] = sites as [string, string];
+    ({ id: visit } = await post('visits', {
+      siteId: near,
+      kind: 'planned',
+      on: DAY,
+      purpose: 'Upkeep',
+      upkeep: true,
+    }));
+    const reported = await post(`sites/${far}/reports`, {
+      saidBy: { name: 'Mara Quill', kind: 'office' },
+      how: 'volunteered',
+      observations: [{ trunk: 'A', node: 'A3', function: 'bell', outcome: 'fails' }],
+    });
+    [ticket] = reported.tickets;
+    await put(`people/${ilvo.id}/working-time`, 0, {
+      hours: WEEK,
+      startLatitude: 47.1,
+      startLongitude: -28.4,
+    });
+  });
+
+  afterAll(() => test.close());
+
+  it('names whom nobody said anything of, and is read back as it was made', async () => {
+    await get(`plans/days/${DAY}`, 404);
+    const made = await plan();
+    expect(made).toMatchObject({
+      day: DAY,
+      version: 1,
+      isProven: true,
+      undone: [],
+      acceptedAt: null,
+    });
+    expect(made.notThere).toEqual([sanna.id]);
+    expect(made.routes).toHaveLength(1);
+    expect(made.routes[0].technicianName).toBe('Ilvo Marsh');
+    const [called, upkeep] = made.routes[0].jobs;
+    // 0.2° of a meridian: 22.24 km, by 1.3 at 50 km/h 34.7 minutes, and 5.
+    expect(called).toMatchObject({ jobId: ticket.id, ticketNumbers: [ticket.number] });
+    expect(called).toMatchObject({ travelMinutes: 40, arrives: '08:40', minutesFrom: 'walk' });
+    expect(upkeep).toMatchObject({ jobId: visit, kind: 'visit', travelMinutes: 40 });
+    expect(upkeep).toMatchObject({ minutes: 120, minutesFrom: 'usual' });
+    expect(made.roadMinutes).toBe(80);
+    const walk = await get(`tickets/${ticket.id}/walk`);
+    expect(called.minutes).toBe(Math.ceil(walk.expectedMinutes));
+    expect(await get(`plans/days/${DAY}`)).toEqual(made);
+  });
+
+  it('keeps to what people want, and says what stands against what it leaves', async () => {
+    await put(`people/${sanna.id}/working-time`, 0, { hours: WEEK, skills: ['tower'] });
+    const wish = await put(`plans/jobs/${visit}/wish`, 0, { pinnedTo: sanna.id, minutes: 45 });
+    expect(wish).toMatchObject({ jobId: visit, version: 1, notBy: [], skills: [] });
+    await put(`plans/jobs/${ticket.id}/wish`, 0, { skills: ['tower'], notBy: [sanna.id] });
+    const made = await plan();
+    const byName = Object.fromEntries(
+      made.routes.map((route: { technicianName: string }) => [route.technicianName, route]),
+    );
+    expect(byName['Sanna Threlk'].jobs).toMatchObject([
+      { jobId: visit, minutes: 45, minutesFrom: 'said', instead: null },
+    ]);
+    expect(byName['Ilvo Marsh']).toBeUndefined();
+    expect(made.undone).toMatchObject([{ jobId: ticket.id }]);
+    const obstacles = Object.fromEntries(
+      made.undone[0].obstacles.map((one: { technicianId: string }) => [one.technicianId, one]),
+    );
+    expect(obstacles[ilvo.id]).toMatchObject({ kind: 'skills', lacking: ['tower'] });
+    expect(obstacles[sanna.id]).toMatchObject({ kind: 'ruled-out' });
+    await put(`plans/jobs/${ticket.id}/wish`, 1, {});
+  });
+
+  it('goes by the road where somebody said how long it is', async () => {
+    const rules = await get('planning-rules');
+    expect(rules).toMatchObject({ version: 0, upkeepMinutes: 120 });
+    const change = (version: number, body: object) =>
+      test.http.patch('/api/v1/planning-rules').set('If-Match', `"${version}"`).send(body);
+    const refused = await change(0, { roads: [{ siteIds: [near, near], km: 9 }] }).expect(422);
+    expect(refused.body.errors).toMatchObject([{ field: '/roads/0/siteIds' }]);
+    await change(0, { kmPerHour: 60, roads: [{ siteIds: [far, near], km: 30 }] }).expect(200);
+    await change(0, { kmPerHour: 80 }).expect(412);
+    const wanted = { pinnedTo: ilvo.id };
+    await put(`plans/jobs/${ticket.id}/wish`, 2, wanted);
+    await put(`plans/jobs/${visit}/wish`, 1, wanted);
+    const made = await plan();
+    const jobs = made.routes[0].jobs as { jobId: string; travelMinutes: number }[];
+    expect(jobs.map(({ jobId }) => jobId)).toEqual([ticket.id, visit]);
+    expect(jobs[1]!.travelMinutes).toBe(35);
+  });
+
+  it('is done as it says once somebody accepts it, and only once', async () => {
+    const { version } = await get(`plans/days/${DAY}`);
+    await accept(version - 1).expect(412);
+    const accepted = await Promise.all([accept(version), accept(version)]);
+    expect(accepted.map(({ status }) => status).sort()).toEqual([200, 412]);
+    const { items } = await get(`visits?on=${DAY}`);
+    expect(items).toHaveLength(2);
+    for (const one of items) expect(one.technicianId).toBe(ilvo.id);
+    expect(items).toContainEqual(
+      expect.objectContaining({ kind: 'call-out', siteId: far, ticketIds: [ticket.id] }),
+    );
+    await accept(version + 1).expect(409);
+  });
+
+  it('says which job has changed since, and then does nothing of it', async () => {
+    const { version, routes } = await plan();
+    expect(routes[0].jobs).toHaveLength(2);
+    const moves = `visits/${visit}/moves`;
+    await post(moves, { to: 'called-off', by: 'Mara Quill', reason: 'Exams' });
+    const { body } = await accept(version).expect(409);
+    expect(body.detail).toContain('School 1');
+    expect(await get(`plans/days/${DAY}`)).toMatchObject({ version, acceptedAt: null });
+  });
+
+  it('names what is wrong', async () => {
+    const errors = async (path: string, version: number, body: object) =>
+      (await put(path, version, body, 422)).errors as { field: string }[];
+    const time = `people/${ilvo.id}/working-time`;
+    const late = [{ weekday: 1, from: '16:00', until: '08:00' }];
+    expect(await errors(time, 1, { hours: late })).toMatchObject([{ field: '/hours/0/until' }]);
+    const half = { hours: WEEK, startLatitude: 47 };
+    expect(await errors(time, 1, half)).toMatchObject([{ field: '/startLongitude' }]);
+    expect(await errors(time, 1, { hours: [...WEEK, ...WEEK] })).toMatchObject([
+      { field: '/hours' },
+    ]);
+    const wish = `plans/jobs/${visit}/wish`;
+    expect(await errors(wish, 2, { notBy: [NOBODY] })).toMatchObject([{ field: '/notBy/0' }]);
+    const both = { pinnedTo: ilvo.id, notBy: [ilvo.id] };
+    expect(await errors(wish, 2, both)).toMatchObject([{ field: '/pinnedTo' }]);
+    await put(time, 0, { hours: WEEK }, 412);
+    const { errors: days } = await post('plans/days/2026-02-30', {}, 422);
+    expect(days).toMatchObject([{ field: 'day' }]);
+  });
+
+  it('is read by technicians and made by planners alone', async () => {
+    const path = `/api/v1/plans/days/${DAY}`;
+    await ilvo.http.get(path).expect(200);
+    await ilvo.http.post(path).expect(403);
+    await ilvo.http.get('/api/v1/working-times').expect(403);
+    const dispatcher = await test.addPerson('dispatcher');
+    await dispatcher.http.get('/api/v1/working-times').expect(200);
+    await dispatcher.http.post(path).expect(201);
+    const stranger = await test.addStranger();
+    await stranger.http.get(path).expect(404);
+  });
+});
