@@ -8,7 +8,9 @@ export interface SqlStatement {
  * Several writes as one statement, done in one go: none sees what another of them changes, no two may change the same
  * row, and none answers with rows.
  */
-export function joinStatements(statements: readonly [SqlStatement, ...SqlStatement[]]): SqlStatement {
+export function joinStatements(
+  statements: readonly [SqlStatement, ...SqlStatement[]],
+): SqlStatement {
   const [first, ...others] = statements;
   if (others.length === 0) return first;
   const values: unknown[] = [];
