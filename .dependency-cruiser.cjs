@@ -12,6 +12,7 @@ const EDGES = {
   contracts: ['sites', 'reports', 'tickets'],
   locating: ['sites', 'reports', 'readings', 'looks', 'tickets', 'history'],
   dispatch: ['people', 'visits', 'locating'],
+  desk: ['tickets'],
   audit: ['people'],
   mail: [],
   access: ['people', 'audit', 'mail'],

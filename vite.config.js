@@ -16,7 +16,7 @@ export default defineConfig({
     // What is in the bundle comes with its licences.
     license: { fileName: 'licences.md' },
     rolldownOptions: {
-      input: ['office/pass', 'sign-in/password', 'sign-in/sign-in'].map((page) =>
+      input: ['desk/desk', 'office/pass', 'sign-in/password', 'sign-in/sign-in'].map((page) =>
         path(`src/web/${page}.html`),
       ),
     },

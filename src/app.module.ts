@@ -11,6 +11,7 @@ import { PeopleModule } from './people/people.module.js';
 import { RequestInterceptor } from './access/request.interceptor.js';
 import { ComputeModule } from './compute/compute.module.js';
 import { DatabaseModule } from './database/database.module.js';
+import { DeskModule } from './desk/desk.module.js';
 import { HealthModule } from './health/health.module.js';
 import { JobsModule } from './jobs/jobs.module.js';
 import { ObservabilityModule } from './observability/observability.module.js';
@@ -57,6 +58,7 @@ export class AppModule {
         MailModule.with(new MailSettings(mail)),
         AccessModule,
         PassModule,
+        DeskModule,
         HealthModule,
         ComputeModule,
         ContractsModule,

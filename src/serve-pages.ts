@@ -8,6 +8,8 @@ const BUILT = new URL('web/', import.meta.url);
 
 /** Addresses of pages, and the built file of each; what stands behind `/*` is the page's own to tell apart. */
 const PAGES: Readonly<Record<string, string>> = {
+  '/desk': 'desk/desk',
+  '/desk/*': 'desk/desk',
   '/pass': 'office/pass',
   '/password': 'sign-in/password',
   '/sign-in': 'sign-in/sign-in',

@@ -37,6 +37,8 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'GET /password': 'open',
   'GET /': 'open',
   'GET /sign-in': 'open',
+  'GET /desk': 'open',
+  'GET /desk/*': 'open',
   'GET /assets/*': 'open',
 
   'POST /api/v1/session': 'open',
@@ -100,6 +102,8 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'GET /api/v1/tickets/:ticketId/looks': to(EVERYBODY, 'tickets'),
   'GET /api/v1/tickets/:ticketId/location': to(FIRM, 'tickets'),
   'GET /api/v1/tickets/:ticketId/walk': to(FIRM, 'tickets'),
+  'GET /api/v1/tickets/:ticketId/kit': to(FIRM, 'tickets'),
+  'GET /api/v1/desk': to(FIRM, 'tickets'),
   'POST /api/v1/tickets/:ticketId/reports': to(EVERYBODY, 'tickets'),
   'POST /api/v1/tickets/:ticketId/notes': to(FIRM, 'tickets'),
   'POST /api/v1/tickets/:ticketId/answers': to(EVERYBODY, 'tickets'),

@@ -3,6 +3,7 @@ import { ImpossibleEvidence, InvalidLocateRequest } from '../locator/index.js';
 import { InvalidInputError } from '../shared/domain-error.js';
 import type { LocatedInJson } from './locate-ticket.js';
 import type { TicketQuestion } from './ticket-facts.js';
+import type { KitQuestion } from './kit-ticket.js';
 import type { WalkQuestion } from './walk-ticket.js';
 
 const errors = { ImpossibleEvidence, InvalidLocateRequest, InvalidInputError };
@@ -27,6 +28,12 @@ export const CHECK_TICKET: Task<TicketQuestion, string> = {
 /** Answers with the plan in JSON. */
 export const WALK: Task<WalkQuestion, string> = {
   file: new URL('./walk.worker.js', import.meta.url),
+  errors,
+};
+
+/** Answers with the kit in JSON. */
+export const KIT: Task<KitQuestion, string> = {
+  file: new URL('./kit.worker.js', import.meta.url),
   errors,
 };
 

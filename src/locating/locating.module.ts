@@ -16,6 +16,7 @@ import { ReliabilityService } from './reliability.service.js';
 import { ReportAnswerService } from './report-answer.service.js';
 import { ReportController } from './report.controller.js';
 import { WalkService } from './walk.service.js';
+import { KitService } from './kit.service.js';
 import { KeptLocationService } from './kept-location.service.js';
 import { TicketFactsRepository } from './ticket-facts.repository.js';
 import { TicketLocationRepository } from './ticket-location.repository.js';
@@ -35,6 +36,7 @@ import { TicketLocationRepository } from './ticket-location.repository.js';
     ReportAnswerService,
     WalkService,
     KeptLocationService,
+    KitService,
     TicketFactsRepository,
     TicketLocationRepository,
   ],

@@ -37,7 +37,7 @@ export function walkTicket({ ticket, asked, site }: WalkQuestion): string {
 }
 
 /** What goes with every plan of work on site; what the site itself has noted comes first. */
-function cautionsFor(site: WalkQuestion['site'], { walk }: Words): string[] {
+export function cautionsFor(site: WalkQuestion['site'], { walk }: Words): string[] {
   return [
     ...(site.safetyNotes === null ? [] : [site.safetyNotes]),
     ...(site.servesEmergencyCalls ? [walk.emergencyCaution] : []),

@@ -1,11 +1,13 @@
 import { ApiProperty } from '@nestjs/swagger';
-import { Transform } from 'class-transformer';
-import { IsBoolean, IsIn, IsOptional, IsUUID } from 'class-validator';
+import { Transform, Type } from 'class-transformer';
+import { IsBoolean, IsIn, IsInt, IsOptional, IsUUID, Max, Min } from 'class-validator';
 import { PageQueryDto } from '../shared/page.dto.js';
 import { type Answer, ANSWERS } from '../reports/ask-first.js';
 import { PointDto } from '../reports/report.dto.js';
 import { ReadingDto } from '../readings/reading.dto.js';
 import { TICKET_STATES, type TicketState } from './ticket-lifecycle.js';
+
+const MOST_NUMBER = 2_147_483_647;
 
 const isTrueOrFalse = (value: unknown) => value === 'true' || value === 'false';
 
@@ -21,6 +23,14 @@ export class TicketQueryDto extends PageQueryDto {
   @IsOptional()
   @IsUUID()
   site?: string;
+
+  /** Only the ticket that people call by this number. */
+  @IsOptional()
+  @Type(() => Number)
+  @Max(MOST_NUMBER)
+  @Min(1)
+  @IsInt()
+  number?: number;
 
   @IsOptional()
   @IsIn(TICKET_STATES)

@@ -9,6 +9,7 @@ import { Ticket } from './ticket.entity.js';
 
 export interface TicketFilter {
   siteId?: string;
+  number?: number;
   states?: readonly TicketState[];
   sort: 'newest' | 'time-left';
   /** The sort key of the one before: its number, or when it is due and its number. */
@@ -135,9 +136,10 @@ export class TicketRepository {
   async list(filter: TicketFilter, count: number): Promise<ListedTicket[]> {
     const manager = await this.transaction.manager();
     const query = manager.createQueryBuilder(Ticket, 'ticket');
-    const { siteId, states, sort, after } = filter;
+    const { siteId, number: asked, states, sort, after } = filter;
     query.leftJoin('ticket_clocks', 'clock', 'clock.id = ticket.id');
     if (siteId !== undefined) query.andWhere('ticket.siteId = :siteId', { siteId });
+    if (asked !== undefined) query.andWhere('ticket.number = :asked', { asked });
     if (states !== undefined) query.andWhere('ticket.state IN (:...states)', { states });
     if (sort === 'newest') {
       if (after !== undefined) query.andWhere('ticket.number < :number', { number: after[0] });

@@ -46,6 +46,7 @@ export class TicketService {
 
   async list({
     site,
+    number,
     state,
     open,
     sort,
@@ -57,7 +58,7 @@ export class TicketService {
       state !== undefined ? [state] : open === true || isByTime ? OPEN_STATES : undefined;
     const key = decodeCursor(after, isByTime ? 2 : 1);
     if (key !== undefined && !isSortKey(key)) throw notOurs();
-    const filter = { siteId: site, states, sort, after: key };
+    const filter = { siteId: site, number, states, sort, after: key };
     return toPage(
       await this.tickets.list(filter, limit + 1),
       limit,

@@ -1,6 +1,3 @@
-import { mkdirSync } from 'node:fs';
-import { join } from 'node:path';
-
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
 import { TOTP } from 'otpauth';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
@@ -8,14 +5,11 @@ import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { BackgroundService } from '#app/shared/background.service.js';
 
 import { drawSite, row } from '../support/draw-site.js';
-import { findBarriers, openBrowser, overhang } from '../support/open-browser.js';
+import { lookOver } from '../support/look-over.js';
+import { openBrowser } from '../support/open-browser.js';
 import { buildTestApp, PASSWORD, type TestApp } from '../support/test-app.js';
 
-/** SCREENSHOTS names a folder for pictures to look at. */
-const PICTURES = process.env.SCREENSHOTS;
-
 const PHONE = { width: 360, height: 740 };
-const DESK = { width: 1280, height: 900 };
 
 describe('the pages, in a browser', () => {
   let test: TestApp;
@@ -72,28 +66,7 @@ describe('the pages, in a browser', () => {
       .first()
       .click();
 
-  /** In light and dark, on a phone and at a desk: nothing in anybody's way. Leaves the phone in light. */
-  async function inspect(name: string): Promise<void> {
-    for (const [width, viewport] of Object.entries({ desk: DESK, phone: PHONE })) {
-      await page.setViewportSize(viewport);
-      for (const colorScheme of ['dark', 'light'] as const) {
-        // Less motion: the colours are measured as they end up.
-        await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
-        if (PICTURES !== undefined) {
-          mkdirSync(PICTURES, { recursive: true });
-          const path = join(PICTURES, `${name}-${width}-${colorScheme}.png`);
-          await page.screenshot({ path, fullPage: true });
-        }
-        expect([name, width, colorScheme, await findBarriers(page)]).toEqual([
-          name,
-          width,
-          colorScheme,
-          [],
-        ]);
-        expect([name, width, await overhang(page)]).toEqual([name, width, 0]);
-      }
-    }
-  }
+  const inspect = (name: string) => lookOver(page, name);
 
   async function planVisits(): Promise<void> {
     const technician = await test.addPerson('technician');

@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks';
 import { Failure } from '../parts/failure.js';
 import { FailureLine } from '../parts/failure-line.js';
-import { TriedField } from './tried-field.js';
+import { TriedField } from '../parts/tried-field.js';
 import { countMarks, type Marks, toReport, touch } from './marks.js';
 import { NameField } from './name-field.js';
 import type { Office } from './use-office.js';
@@ -59,6 +59,7 @@ export function ReportForm({ office, site, onSent }: ReportFormProps) {
     <form onSubmit={submit} noValidate ref={form}>
       <h2>{OFFICE_WORDS.report.heading}</h2>
       <TriedField
+        legend={OFFICE_WORDS.report.whatTried}
         value={tried}
         onValue={(name) => change({ tried: name })}
         error={wrong?.sentenceFor('/tried')}

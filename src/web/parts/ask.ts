@@ -1,28 +1,37 @@
 import { Failure, toFailure } from './failure.js';
 import { PAGE_LANGUAGE, PAGE_WORDS } from './language.js';
 
+const JSON_TYPE = 'application/json';
+
 const PATIENCE_MS = 20_000;
 
-interface Asked {
+export type Method = 'GET' | 'POST' | 'PUT' | 'PATCH' | 'DELETE';
+
+export interface Asked {
+  /** What is sent: a sheet as its text, all else as JSON. */
   body?: unknown;
-  csrfToken?: string;
+  type?: string;
+  csrfToken?: string | undefined;
+  /** The version that was read, which a change is based on. */
+  ifMatch?: number | undefined;
 }
 
 /** Asks the service, below /api/v1; throws a Failure for everything that is no answer. */
 export async function ask<Answer>(
-  method: 'GET' | 'POST' | 'DELETE',
+  method: Method,
   path: string,
-  { body, csrfToken }: Asked = {},
+  { body, type = JSON_TYPE, csrfToken, ifMatch }: Asked = {},
 ): Promise<Answer> {
   const response = await reach(`/api/v1${path}`, {
     method,
     headers: {
-      accept: 'application/json',
+      accept: JSON_TYPE,
       'accept-language': PAGE_LANGUAGE,
-      ...(body !== undefined && { 'content-type': 'application/json' }),
+      ...(body !== undefined && { 'content-type': type }),
       ...(csrfToken !== undefined && { 'x-csrf-token': csrfToken }),
+      ...(ifMatch !== undefined && { 'if-match': `"${ifMatch}"` }),
     },
-    body: body === undefined ? null : JSON.stringify(body),
+    body: body === undefined ? null : type === JSON_TYPE ? JSON.stringify(body) : (body as string),
     signal: AbortSignal.timeout(PATIENCE_MS),
   });
   const answer: unknown = await response.json().catch(() => undefined);

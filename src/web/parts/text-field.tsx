@@ -1,4 +1,4 @@
-import { useId } from 'preact/hooks';
+import { useEffect, useId, useRef } from 'preact/hooks';
 
 interface TextFieldProps {
   label: string;
@@ -11,13 +11,19 @@ interface TextFieldProps {
   /** Shows dots for what is typed. */
   isHidden?: boolean;
   maxLength?: number;
+  /** Where whoever opens the page begins to type. */
+  isFirst?: boolean;
 }
 
 /** A line to type in, with what is asked, what helps and what is wrong read out together. */
 export function TextField({ label, value, onValue, hint, error, ...rest }: TextFieldProps) {
   const id = useId();
   const described = [hint && `${id}-hint`, error && `${id}-error`].filter(Boolean).join(' ');
-  const { autocomplete, isHidden = false, maxLength } = rest;
+  const { autocomplete, isHidden = false, maxLength, isFirst = false } = rest;
+  const input = useRef<HTMLInputElement>(null);
+  useEffect(() => {
+    if (isFirst) input.current?.focus();
+  }, [isFirst]);
   return (
     <div class="field">
       <label for={id}>{label}</label>
@@ -27,6 +33,7 @@ export function TextField({ label, value, onValue, hint, error, ...rest }: TextF
         </p>
       )}
       <input
+        ref={input}
         id={id}
         {...(isHidden ? { type: 'password' } : { type: 'text' })}
         value={value}

@@ -11,8 +11,20 @@ import type {
   VisitToSignDto,
 } from '#app/passes/pass.dto.js';
 import type { SignedInDto, SignInDto } from '#app/access/session.dto.js';
+import type { DeskDto } from '#app/desk/desk.dto.js';
+import type { KitDto } from '#app/locating/kit.dto.js';
+import type { LocationDto } from '#app/locating/location.dto.js';
+import type { ReportAnswerDto } from '#app/locating/report-answer.dto.js';
+import type { PersonDto } from '#app/people/person.dto.js';
+import type { ObservationDto } from '#app/reports/observation.dto.js';
+import type { ReportDto } from '#app/reports/report.dto.js';
+import type { AsBuiltDto } from '#app/sites/as-built.dto.js';
+import type { ClientDto } from '#app/sites/client.dto.js';
+import type { SiteDto } from '#app/sites/site.dto.js';
+import type { TicketEntryDto } from '#app/tickets/ticket-entry.dto.js';
+import type { ListedTicketDto, QuestionDto, TicketDto } from '#app/tickets/ticket.dto.js';
+import type { VisitDto } from '#app/visits/visit.dto.js';
 import type { SignDto } from '#app/passes/signature.dto.js';
-import type { QuestionDto } from '#app/tickets/ticket.dto.js';
 
 // The service's own DTOs, as they come over the wire: a field that is renamed there fails the build here.
 
@@ -39,4 +51,24 @@ export type PassAnswer = Wire<PassAnswerDto>;
 export type VisitToSign = Wire<VisitToSignDto>;
 export type AskedQuestion = Wire<QuestionDto>;
 export type Signing = Wire<SignDto>;
+export type Desk = Wire<DeskDto>;
+export type DeskTicket = Desk['items'][number];
+export type Kit = Wire<KitDto>;
+export type TicketLocation = Wire<LocationDto>;
+export type Reported = Wire<ReportAnswerDto>;
+export type Reporting = Wire<ReportDto>;
+export type Person = Wire<PersonDto>;
+export type ToldThing = Wire<ObservationDto>;
+export type DrawnRecord = Wire<AsBuiltDto>;
+export type Client = Wire<ClientDto>;
+export type Site = Wire<SiteDto>;
+export type LogEntry = Wire<TicketEntryDto>;
+export type ListedTicket = Wire<ListedTicketDto>;
+export type Ticket = Wire<TicketDto>;
+export type Visit = Wire<VisitDto>;
+/** One page of a list. */
+export interface Listed<Item> {
+  items: Item[];
+  next: string | null;
+}
 export type ToldFunction = PassReport['observations'][number]['function'];

@@ -37,11 +37,19 @@ export function SignInPage() {
       return (
         <SignInForm
           note={shown.note}
-          onIn={(session) => setShown({ page: 'signed-in', session })}
+          onIn={(session) => comeBack() || setShown({ page: 'signed-in', session })}
           onForgotten={() => setShown({ page: 'forgotten' })}
         />
       );
   }
+}
+
+/** To where somebody was sent here from, if that was a page of ours. */
+function comeBack(): boolean {
+  const to = new URLSearchParams(location.search).get('to');
+  if (to === null || !/^\/(desk|field)(\/|\?|$)/.test(to)) return false;
+  location.assign(to);
+  return true;
 }
 
 async function findSession(): Promise<Shown> {

@@ -43,8 +43,13 @@ export function SignedInPage({ session, onOut }: SignedInPageProps) {
       <p>You stay signed in until {until} at the latest.</p>
       <h2>Where to go</h2>
       <ul>
+        {person.role !== 'client' && (
+          <li>
+            <a href="/desk">The desk</a>: what is silent now, where it is, and who goes.
+          </li>
+        )}
         <li>
-          <a href="/api/docs">The API, to read and to try</a>: all that Lastheard does so far, as
+          <a href="/api/docs">The API, to read and to try</a>: everything that a program can ask, as
           your role allows it. You are signed in there too.
         </li>
         <li>

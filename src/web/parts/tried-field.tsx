@@ -1,22 +1,22 @@
 import { useId } from 'preact/hooks';
 import { FUNCTIONS_AS_ASKED } from '#app/words/index.js';
-import { PAGE_WORDS } from '../parts/language.js';
-import { OFFICE_WORDS } from './own-words.js';
-import { FieldComplaint } from '../parts/text-field.js';
-import type { ToldFunction } from '../parts/wire.js';
+import { PAGE_WORDS } from './language.js';
+import { FieldComplaint } from './text-field.js';
+import type { ToldFunction } from './wire.js';
 
 interface TriedFieldProps {
+  legend: string;
   value: ToldFunction | undefined;
   onValue: (value: ToldFunction) => void;
   error: string | undefined;
 }
 
 /** What was tried when the rooms were silent. */
-export function TriedField({ value, onValue, error }: TriedFieldProps) {
+export function TriedField({ legend, value, onValue, error }: TriedFieldProps) {
   const id = useId();
   return (
     <fieldset aria-describedby={error && `${id}-error`}>
-      <legend>{OFFICE_WORDS.report.whatTried}</legend>
+      <legend>{legend}</legend>
       <FieldComplaint id={`${id}-error`} reason={error} />
       <div class="choices">
         {FUNCTIONS_AS_ASKED.map((name) => (

@@ -1,0 +1,63 @@
+import { Injectable } from '@nestjs/common';
+import { FirmTransaction } from '../database/firm-transaction.js';
+import type { TicketState } from '../tickets/ticket-lifecycle.js';
+import type { DeskSiteDto, GoingDto } from './desk.dto.js';
+import type { StripFacts } from './strip-of.js';
+
+export interface DeskRow extends StripFacts {
+  id: string;
+  number: number;
+  state: TicketState;
+  openedBy: string;
+  openedAt: Date;
+  followUpDueOn: string | null;
+  site: DeskSiteDto;
+  places: (StripFacts['places'][number] & { words: string })[];
+  going: GoingDto | null;
+}
+
+/** What the desk shows, in one statement. */
+@Injectable()
+export class DeskRepository {
+  constructor(private readonly transaction: FirmTransaction) {}
+
+  async listOpen(most: number): Promise<{ rows: DeskRow[]; count: number }> {
+    const manager = await this.transaction.manager();
+    const rows = await manager.query<(DeskRow & { count: number })[]>(OPEN, [most]);
+    return { rows, count: rows[0]?.count ?? 0 };
+  }
+}
+
+const OPEN = `
+  WITH waiting AS MATERIALIZED (
+    SELECT *, (count(*) OVER ())::integer AS count FROM tickets
+    WHERE state NOT IN ('closed', 'merged') ORDER BY opened_at, number LIMIT $1)
+  SELECT t.count, t.id, t.number, t.state, t.opened_by AS "openedBy", t.opened_at AS "openedAt",
+    t.follow_up_due_on::text AS "followUpDueOn",
+    json_build_object('id', s.id, 'name', s.name, 'zone', s.zone,
+      'servesEmergencyCalls', s.serves_emergency_calls) AS site,
+    coalesce(said.list, '[]') AS said,
+    coalesce(kept.places, '[]') AS places,
+    coalesce(drawn.list, '[]') AS trunks,
+    going.visit AS going
+  FROM waiting t
+  JOIN sites s ON s.id = t.site_id
+  LEFT JOIN ticket_locations kept ON kept.id = t.id
+  LEFT JOIN LATERAL (
+    SELECT json_agg(json_build_object('trunk', last.trunk, 'node', last.node, 'outcome', last.outcome)) AS list
+    FROM (SELECT DISTINCT ON (trunk, node, function) trunk, node, outcome FROM observations o
+      WHERE o.ticket_id = t.id AND o.withdrawal_id IS NULL AND o.period = t.period
+      ORDER BY trunk, node, function, observed_at DESC, id DESC) last) said ON true
+  LEFT JOIN LATERAL (
+    SELECT json_agg(json_build_object('trunk', one.trunk, 'nodes', one.nodes) ORDER BY one.trunk) AS list
+    FROM (SELECT n.trunk, json_agg(n.node ORDER BY n.position) AS nodes FROM as_built_nodes n
+      WHERE n.site_id = t.site_id AND n.since_version <= t.as_built_version
+        AND (n.until_version IS NULL OR n.until_version > t.as_built_version)
+      GROUP BY n.trunk) one) drawn ON true
+  LEFT JOIN LATERAL (
+    SELECT json_build_object('visitId', v.id, 'technician', p.name, 'on', v."on",
+      'isThere', v.state = 'under-way') AS visit
+    FROM visit_tickets vt JOIN visits v ON v.id = vt.visit_id LEFT JOIN people p ON p.id = v.technician_id
+    WHERE vt.ticket_id = t.id AND v.state IN ('planned', 'under-way')
+    ORDER BY v.state = 'under-way' DESC, v."on", v.id LIMIT 1) going ON true
+  ORDER BY t.opened_at, t.number`;

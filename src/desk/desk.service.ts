@@ -1,0 +1,39 @@
+import { Injectable } from '@nestjs/common';
+import { Clock } from '../shared/clock.js';
+import type { DeskDto, DeskTicketDto } from './desk.dto.js';
+import { DeskRepository, type DeskRow } from './desk.repository.js';
+import { silentRooms, stripsOf } from './strip-of.js';
+
+const MOST = 500;
+
+/** What is silent now. */
+@Injectable()
+export class DeskService {
+  constructor(
+    private readonly rows: DeskRepository,
+    private readonly clock: Clock,
+  ) {}
+
+  async now(): Promise<DeskDto> {
+    const { rows, count } = await this.rows.listOpen(MOST);
+    return { items: rows.map(toItem), more: count - rows.length, readAt: this.clock.now() };
+  }
+}
+
+function toItem(row: DeskRow): DeskTicketDto {
+  const { id, number, state, site, openedBy, openedAt, going, followUpDueOn } = row;
+  const [first] = row.places;
+  return {
+    id,
+    number,
+    state,
+    site,
+    openedBy,
+    openedAt,
+    silentRooms: silentRooms(row.said),
+    likeliest: first === undefined ? null : { words: first.words, probability: first.probability },
+    strips: stripsOf(row),
+    going,
+    followUpDueOn,
+  };
+}

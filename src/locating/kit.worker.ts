@@ -1,0 +1,4 @@
+import { carrying } from '../compute/carried-error.js';
+import { kitOf } from './kit-ticket.js';
+
+export default carrying(kitOf);

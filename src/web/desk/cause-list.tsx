@@ -1,0 +1,56 @@
+import { useId, useState } from 'preact/hooks';
+import { namesOn, shownCauses, wholePercents } from './cause-of.js';
+import type { TicketViewProps } from './ticket-view.js';
+import { causeInWords, pointInWords, TICKET_WORDS } from './ticket-words.js';
+
+/** Why one room is silent, causes that add up, and what was told that does not fit. */
+export function CauseList({ location, record }: Pick<TicketViewProps, 'location' | 'record'>) {
+  const [at, setAt] = useState(0);
+  const id = useId();
+  const nameOf = namesOn(record.trunks);
+  const { troubles = [], againstTheRest = [] } = location?.result ?? {};
+  const trouble = troubles[at] ?? troubles[0];
+  if (trouble === undefined) return null;
+  const name = ({ trunk, node, function: tried }: typeof trouble) =>
+    pointInWords(nameOf(trunk, node), tried);
+  const causes = shownCauses(trouble);
+  const percents = wholePercents(causes.map(({ probability }) => probability));
+  return (
+    <section>
+      <h2>{TICKET_WORDS.why}</h2>
+      {troubles.length > 1 ? (
+        <p class="field">
+          <label for={id}>{TICKET_WORDS.which}</label>
+          <select id={id} value={at} onChange={(event) => setAt(event.currentTarget.selectedIndex)}>
+            {troubles.map((one, i) => (
+              <option key={i} value={i}>
+                {name(one)}
+              </option>
+            ))}
+          </select>
+        </p>
+      ) : null}
+      <p>{TICKET_WORDS.whyNot(name(trouble))}</p>
+      <table class="causes">
+        <tbody>
+          {causes.map(({ cause }, i) => (
+            <tr key={i}>
+              <th scope="row">{causeInWords(cause, nameOf)}</th>
+              <td class="number">{percents[i]} %</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      {againstTheRest.length > 0 && (
+        <>
+          <h3>{TICKET_WORDS.contradicting}</h3>
+          <ul>
+            {(location?.surprise?.mostSurprising ?? []).map(({ observationId, words }) => (
+              <li key={observationId}>{words}</li>
+            ))}
+          </ul>
+        </>
+      )}
+    </section>
+  );
+}

@@ -1,0 +1,67 @@
+import { describe, expect, it } from '@jest/globals';
+import {
+  type CauseOf,
+  movedPlaces,
+  namesOn,
+  placeName,
+  shownCauses,
+  type TroubleOf,
+  wholePercents,
+} from './cause-of.js';
+import { causeInWords } from './ticket-words.js';
+
+const span = (to: string) => ({ kind: 'span' as const, trunk: 'A', from: 'A1', to });
+
+describe('what is shown of causes', () => {
+  it('adds up: whole percents to 100, small causes as one', () => {
+    expect(wholePercents([1 / 3, 1 / 3, 1 / 3])).toEqual([34, 33, 33]);
+    expect(wholePercents([0.427, 0.427, 0.055, 0.091])).toEqual([43, 43, 5, 9]);
+    expect(wholePercents([])).toEqual([]);
+    const causes = [
+      { cause: { kind: 'nothing' }, probability: 0.6 },
+      { cause: { kind: 'rest' }, probability: 0.391 },
+      { cause: { kind: 'port', trunk: 'A' }, probability: 0.009 },
+    ] as TroubleOf['causes'];
+    const shown = shownCauses({ causes } as TroubleOf);
+    expect(shown.map(({ cause }) => cause.kind)).toEqual(['nothing', 'rest']);
+    expect(shown[1]?.probability).toBeCloseTo(0.4, 12);
+  });
+
+  it('names each kind of cause by its rooms', () => {
+    const stations = ['A1', 'A2'].map((node) => ({
+      node,
+      kind: 'station' as const,
+      fedFrom: null,
+      room: node === 'A1' ? 'Room 1' : null,
+      isOut: false,
+      cableMetres: 1,
+    }));
+    const nameOf = namesOn([{ trunk: 'A', name: '', nodes: stations }]);
+    const words = (cause: CauseOf) => causeInWords(cause, nameOf);
+    expect(words({ ...span('A2'), component: 'junction-out' })).toBe(
+      'the outgoing terminals at Room 1',
+    );
+    expect(words({ ...span('A2'), component: 'junction-in' })).toBe(
+      'the incoming terminals at Unit A2',
+    );
+    expect(words({ ...span('A2'), component: 'cable' })).toBe('the cable from Room 1 to Unit A2');
+    expect(placeName({ ...span('A2'), from: null }, nameOf)).toBe(
+      'between the head-end and Unit A2',
+    );
+  });
+});
+
+describe('movedPlaces', () => {
+  it('lists what moves, most first, what came and went among it', () => {
+    const at = (to: string, probability: number) => ({ place: span(to), probability });
+    const moved = movedPlaces(
+      [at('A2', 0.5), at('A3', 0.3), at('A4', 0.1)],
+      [at('A2', 0.1), at('A3', 0.301), at('A4', 0.2), at('A5', 0.05)],
+    );
+    expect(moved.map(({ place, before, after }) => [place.to, before, after])).toEqual([
+      ['A2', 0.5, 0.1],
+      ['A4', 0.1, 0.2],
+      ['A5', 0, 0.05],
+    ]);
+  });
+});

@@ -1,0 +1,103 @@
+import type { DrawnCable, DrawnChances } from '../parts/drawing/drawn-facts.js';
+import { stationName } from '../parts/drawing/drawing-words.js';
+import type { TicketLocation } from '../parts/wire.js';
+
+export type TroubleOf = TicketLocation['result']['troubles'][number];
+export type CauseOf = TroubleOf['causes'][number]['cause'];
+export type PlaceOf = DrawnChances['places'][number]['place'];
+
+export type NameNode = (trunk: string | undefined, node: string | undefined) => string;
+
+export function namesOn(cables: readonly DrawnCable[]): NameNode {
+  return (trunk, node) => {
+    const cable = cables.find((one) => one.trunk === trunk);
+    const station = cable?.nodes.find((one) => one.node === node);
+    return station === undefined ? (node ?? '') : stationName(station);
+  };
+}
+
+/** Causes less likely than this are one line together: what is shown must still add up. */
+const LEAST = 0.01;
+
+export interface ShownCause {
+  cause: CauseOf;
+  probability: number;
+}
+
+/** The causes of one trouble, small ones and the rest as one; they add up to what they did. */
+export function shownCauses({ causes }: TroubleOf): ShownCause[] {
+  const shown = causes.filter(
+    ({ cause, probability }) => cause.kind !== 'rest' && probability >= LEAST,
+  );
+  const rest = causes
+    .filter((one) => !shown.includes(one))
+    .reduce((sum, { probability }) => sum + probability, 0);
+  return [
+    ...shown.map(({ cause, probability }) => ({ cause, probability })),
+    ...(rest > 0 ? [{ cause: { kind: 'rest' } as CauseOf, probability: rest }] : []),
+  ];
+}
+
+/** Whole percents that add up to 100 where the chances add up to 1: the largest remainders are rounded up. */
+export function wholePercents(chances: readonly number[]): number[] {
+  const exact = chances.map((chance) => chance * 100);
+  const down = exact.map(Math.floor);
+  const total = Math.round(exact.reduce((sum, one) => sum + one, 0));
+  let missing = total - down.reduce((sum, one) => sum + one, 0);
+  const byRemainder = exact
+    .map((one, i) => ({ i, remainder: one - Math.floor(one) }))
+    .sort((a, b) => b.remainder - a.remainder || a.i - b.i);
+  for (const { i } of byRemainder) {
+    if (missing <= 0) break;
+    down[i] = (down[i] ?? 0) + 1;
+    missing--;
+  }
+  return down;
+}
+
+export interface MovedPlace {
+  place: PlaceOf;
+  before: number;
+  after: number;
+}
+
+/** Changes smaller than this are none that anybody acts on. */
+const LEAST_MOVE = 0.01;
+const MOST_MOVES = 6;
+
+/** Which places a supposition moves, those that move most first. */
+export function movedPlaces(
+  before: DrawnChances['places'],
+  after: DrawnChances['places'],
+): MovedPlace[] {
+  const earlier = new Map(before.map(({ place, probability }) => [keyOf(place), probability]));
+  return after
+    .map(({ place, probability }) => ({
+      place,
+      before: earlier.get(keyOf(place)) ?? 0,
+      after: probability,
+    }))
+    .filter((one) => Math.abs(one.after - one.before) >= LEAST_MOVE)
+    .sort((a, b) => Math.abs(b.after - b.before) - Math.abs(a.after - a.before))
+    .slice(0, MOST_MOVES);
+}
+
+function keyOf({ kind, trunk, to, node }: PlaceOf): string {
+  return JSON.stringify([kind, trunk, to, node]);
+}
+
+export function placeName(place: PlaceOf, nameOf: NameNode): string {
+  const { kind, trunk, from, to, node } = place;
+  switch (kind) {
+    case 'head-end':
+      return 'the head-end';
+    case 'port':
+      return `the output of trunk ${trunk ?? ''}`;
+    case 'station':
+      return `the unit in ${nameOf(trunk, node)}`;
+    case 'span': {
+      const first = from == null ? 'the head-end' : nameOf(trunk, from);
+      return `between ${first} and ${nameOf(trunk, to)}`;
+    }
+  }
+}

@@ -1,0 +1,107 @@
+import type { ComponentChildren } from 'preact';
+import { LocationProvider, Route, Router, useLocation } from 'preact-iso';
+import { ServiceContext, useService } from '../parts/service-context.js';
+import { signInAddress, useSession } from '../parts/use-session.js';
+import { CallPage } from './call-page.js';
+import { DESK_WORDS } from './desk-words.js';
+import { NowPage } from './now-page.js';
+import { TicketPage } from './ticket-page.js';
+
+/** Everything below /desk. */
+export function DeskPlace() {
+  const session = useSession();
+  switch (session.state) {
+    case 'looking':
+      return (
+        <main>
+          <p role="status">One moment…</p>
+        </main>
+      );
+    case 'out':
+      return <SignedOut wasIn={session.wasIn} />;
+    case 'failed':
+      return (
+        <main class="narrow">
+          <h1>{DESK_WORDS.failed}</h1>
+          <p role="alert">{session.failure.message}</p>
+          <button type="button" class="main" onClick={session.again}>
+            {DESK_WORDS.again}
+          </button>
+        </main>
+      );
+    case 'in':
+      return (
+        <LocationProvider scope="/desk">
+          <ServiceContext.Provider value={session.service}>
+            <Desk />
+          </ServiceContext.Provider>
+        </LocationProvider>
+      );
+  }
+}
+
+function SignedOut({ wasIn }: { wasIn: boolean }) {
+  return (
+    <main class="narrow">
+      <h1>{wasIn ? DESK_WORDS.sessionOver : DESK_WORDS.signInFirst}</h1>
+      <p>{wasIn ? DESK_WORDS.sessionOverWhy : DESK_WORDS.signInWhy}</p>
+      <p>
+        <a class="button main" href={signInAddress()} target="_self">
+          {DESK_WORDS.signIn}
+        </a>
+      </p>
+    </main>
+  );
+}
+
+function Desk() {
+  return (
+    <>
+      <DeskHead />
+      <main id="main">
+        <Router>
+          <Route path="/desk" component={NowPage} />
+          <Route path="/desk/call" component={CallPage} />
+          <Route path="/desk/tickets/:number" component={TicketPage} />
+          <Route default component={NoSuchPage} />
+        </Router>
+      </main>
+    </>
+  );
+}
+
+function DeskHead() {
+  const { name } = useService().session.person;
+  return (
+    <header class="desk-head no-print">
+      <nav aria-label={DESK_WORDS.places}>
+        <PlaceLink to="/desk">{DESK_WORDS.silentNow}</PlaceLink>
+        <PlaceLink to="/desk/call">{DESK_WORDS.takeCall}</PlaceLink>
+      </nav>
+      <a href="/sign-in" target="_self">
+        {name}
+      </a>
+    </header>
+  );
+}
+
+function PlaceLink({ to, children }: { to: string; children: ComponentChildren }) {
+  const { path } = useLocation();
+  const isHere = to === '/desk' ? path === '/desk' : path.startsWith(to);
+  return (
+    <a href={to} aria-current={isHere ? 'page' : undefined}>
+      {children}
+    </a>
+  );
+}
+
+function NoSuchPage() {
+  return (
+    <section class="narrow">
+      <h1>{DESK_WORDS.nothingHere}</h1>
+      <p>
+        <a href="/desk">{DESK_WORDS.backToNow}</a>
+      </p>
+    </section>
+  );
+}

@@ -1,0 +1,109 @@
+import { useEffect, useRef, useState } from 'preact/hooks';
+import { Loaded } from '../parts/states.js';
+import { useService } from '../parts/service-context.js';
+import { shortDay, since } from '../parts/time-words.js';
+import { useFocusOnAppearing } from '../parts/use-focus.js';
+import { type Read, useRead } from '../parts/use-read.js';
+import type { Desk, DeskTicket } from '../parts/wire.js';
+import { TrunkStrip } from '../parts/drawing/strip.js';
+import {
+  asHeadline,
+  DESK_WORDS,
+  moreThanShown,
+  newReports,
+  roomsSilent,
+  STATE_WORDS,
+  ticketCount,
+  whoGoes,
+} from './desk-words.js';
+import { useTone } from './use-tone.js';
+import { useLive } from './use-live.js';
+
+/** What is silent now, the one that waits longest first. */
+export function NowPage() {
+  const service = useService();
+  const read = useRead('/desk', () => service.read<Desk>('/desk'));
+  useLive(read.again);
+  return <Loaded read={read}>{(desk) => <NowList desk={desk} read={read} />}</Loaded>;
+}
+
+function NowList({ desk, read }: { desk: Desk; read: Read<Desk> }) {
+  const heading = useFocusOnAppearing<HTMLHeadingElement>();
+  const fresh = useFresh(desk);
+  const tone = useTone(fresh.length);
+  const now = new Date(desk.readAt);
+  useEffect(() => {
+    const count = fresh.length > 0 ? `(${newReports(fresh.length)}) ` : '';
+    document.title = `${count}${DESK_WORDS.silentNow}`;
+  }, [fresh.length]);
+  return (
+    <section aria-busy={read.value === undefined}>
+      <div class="line-up">
+        <h1 tabIndex={-1} ref={heading}>
+          {DESK_WORDS.silentNow}
+        </h1>
+        <p>{ticketCount(desk.items.length + desk.more)}</p>
+        <button type="button" class="small no-print" aria-pressed={tone.isOn} onClick={tone.toggle}>
+          {DESK_WORDS.soundOff}
+        </button>
+      </div>
+      <p role="status" class={fresh.length > 0 ? 'fresh' : 'unseen'}>
+        {fresh.length > 0 && newReports(fresh.length)}
+      </p>
+      {desk.more > 0 && <p>{moreThanShown(desk.more)}</p>}
+      {desk.items.length === 0 ? (
+        <p class="empty">
+          {DESK_WORDS.nothingSilent} {DESK_WORDS.nothingSilentMore}
+        </p>
+      ) : (
+        <ol class="now">
+          {desk.items.map((ticket) => (
+            <NowRow key={ticket.id} ticket={ticket} now={now} isFresh={fresh.includes(ticket.id)} />
+          ))}
+        </ol>
+      )}
+    </section>
+  );
+}
+
+interface NowRowProps {
+  ticket: DeskTicket;
+  now: Date;
+  isFresh: boolean;
+}
+
+function NowRow({ ticket, now, isFresh }: NowRowProps) {
+  const { number, site, likeliest, strips, going, openedAt, openedBy, silentRooms, state } = ticket;
+  return (
+    <li class={isFresh ? 'now-row is-fresh' : 'now-row'}>
+      <p class="now-since">
+        {since(openedAt, now)}
+        <span>{roomsSilent(silentRooms)}</span>
+      </p>
+      <div class="now-what">
+        <h2>
+          <a href={`/desk/tickets/${number}`}>{site.name}</a>{' '}
+          <span class="now-number">{number}</span>
+        </h2>
+        <p class="now-place">{asHeadline(likeliest?.words ?? DESK_WORDS.notWorkedOut)}</p>
+        {strips.map((strip) => (
+          <TrunkStrip key={strip.trunk} {...strip} />
+        ))}
+        {site.servesEmergencyCalls && <p class="now-emergency">{DESK_WORDS.emergency}</p>}
+      </div>
+      <div class="now-who">
+        <p class={going === null ? 'strong' : undefined}>{whoGoes(going, shortDay)}</p>
+        <p>{STATE_WORDS[state]}</p>
+        <p>told by {openedBy}</p>
+      </div>
+    </li>
+  );
+}
+
+/** Tickets that came since the page was opened. */
+function useFresh({ items }: Desk): string[] {
+  const known = useRef<Set<string>>(undefined);
+  known.current ??= new Set(items.map(({ id }) => id));
+  const [first] = useState(known.current);
+  return items.filter(({ id }) => !first.has(id)).map(({ id }) => id);
+}

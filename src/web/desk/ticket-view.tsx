@@ -1,0 +1,123 @@
+import { useMemo, useState } from 'preact/hooks';
+import { type DrawnChances, lastSaid } from '../parts/drawing/drawn-facts.js';
+import { type NodeAt, TrunkDrawing } from '../parts/drawing/trunk-drawing.js';
+import { atSite, since } from '../parts/time-words.js';
+import { useFocusOnAppearing } from '../parts/use-focus.js';
+import { asHeadline, STATE_WORDS } from './desk-words.js';
+import { NodePanel } from './node-panel.js';
+import { CauseList } from './cause-list.js';
+import { TicketPeople } from './ticket-people.js';
+import { TicketTogether } from './ticket-together.js';
+import type { TicketRead } from './ticket-page.js';
+import { entryInWords, TICKET_WORDS } from './ticket-words.js';
+import { useSuppose } from './use-suppose.js';
+import { SupposedBox } from './supposed-box.js';
+
+export interface TicketViewProps extends TicketRead {
+  onChanged: () => void;
+}
+
+/** Where it is, why, who does what about it. */
+export function TicketView(props: TicketViewProps) {
+  const { ticket, site, record, location, kit, told } = props;
+  const heading = useFocusOnAppearing<HTMLHeadingElement>();
+  const [chosen, setChosen] = useState<NodeAt>();
+  const [marked, setMarked] = useState<NodeAt[]>([]);
+  const suppose = useSuppose(kit, told);
+  const said = useMemo(() => lastSaid(told), [told]);
+  const chances: DrawnChances | undefined = suppose.result ?? location?.result;
+  return (
+    <article class="ticket">
+      <header class="line-up">
+        <h1 tabIndex={-1} ref={heading}>
+          {site.name} <span class="now-number">{ticket.number}</span>
+        </h1>
+        <p>
+          since {atSite(ticket.openedAt, site.zone)} ({since(ticket.openedAt, new Date())}), told by{' '}
+          {ticket.openedBy}; {STATE_WORDS[ticket.state]}
+        </p>
+      </header>
+      <p class="first-place">{asHeadline(firstPlace(location))}</p>
+      {location?.surprise?.drawingMayBeWrong && <p class="notice">{TICKET_WORDS.drawingDoubt}</p>}
+      <div class={chosen === undefined ? undefined : 'beside'}>
+        <TrunkDrawing
+          cables={record.trunks}
+          said={suppose.supposed.length === 0 ? said : suppose.said}
+          chances={chances}
+          changed={[...suppose.supposed, ...marked]}
+          chosen={chosen}
+          onChoose={setChosen}
+          {...(kit !== undefined && { onLetter: suppose.set })}
+        />
+        {chosen !== undefined && (
+          <NodePanel
+            {...props}
+            at={chosen}
+            chances={chances}
+            suppose={suppose}
+            onClose={() => setChosen(undefined)}
+          />
+        )}
+      </div>
+      <SupposedBox {...props} suppose={suppose} />
+      <div class="columns">
+        <CauseList {...props} />
+        <ChecksList location={location} />
+        <TicketPeople {...props} />
+        <TicketTogether {...props} onMarked={setMarked} />
+      </div>
+      <TicketLog {...props} />
+    </article>
+  );
+}
+
+/** A stretch that nothing tells apart is one place, where it is the likelier one. */
+function firstPlace(location: TicketViewProps['location']): string {
+  const [place] = location?.places ?? [];
+  const [stretch] = location?.stretches ?? [];
+  if (stretch !== undefined && stretch.probability > (place?.probability ?? 0))
+    return stretch.words;
+  return place?.words ?? TICKET_WORDS.refused;
+}
+
+function ChecksList({ location }: Pick<TicketViewProps, 'location'>) {
+  if (location === undefined) return null;
+  const lists = [
+    { title: TICKET_WORDS.byOffice, checks: location.officeChecks },
+    { title: TICKET_WORDS.byTechnician, checks: location.technicianChecks.slice(0, 4) },
+  ].filter(({ checks }) => checks.length > 0);
+  if (lists.length === 0) return null;
+  return (
+    <section>
+      <h2>{TICKET_WORDS.checks}</h2>
+      {lists.map(({ title, checks }) => (
+        <div key={title}>
+          <h3>{title}</h3>
+          <ul class="plain">
+            {checks.map(({ words, minutes }) => (
+              <li key={words}>
+                {words} <span class="soft">{TICKET_WORDS.minutes(minutes)}</span>
+              </li>
+            ))}
+          </ul>
+        </div>
+      ))}
+    </section>
+  );
+}
+
+function TicketLog({ log, site }: Pick<TicketViewProps, 'log' | 'site'>) {
+  return (
+    <section>
+      <h2>{TICKET_WORDS.log}</h2>
+      <ol class="log">
+        {log.map((entry) => (
+          <li key={entry.id}>
+            <time dateTime={entry.happenedAt}>{atSite(entry.happenedAt, site.zone)}</time>
+            <span>{entryInWords(entry)}</span>
+          </li>
+        ))}
+      </ol>
+    </section>
+  );
+}

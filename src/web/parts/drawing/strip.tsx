@@ -1,0 +1,62 @@
+/** One trunk in one line, for lists: `marks` has a letter for each node in cable order. */
+export interface StripFacts {
+  /** s silent, h heard, w weak, - nothing said. */
+  marks: string;
+  /** Spans that are suspected, by the position of the node that they lead into. */
+  suspected: { at: number; chance: number }[];
+}
+
+const STEP = 12;
+
+/** The trunk one line high; what it shows is said in words beside it. */
+export function TrunkStrip({ marks, suspected }: StripFacts) {
+  const width = marks.length * STEP + 18;
+  const x = (at: number) => 14 + (at + 0.5) * STEP;
+  return (
+    <svg
+      class="strip"
+      viewBox={`0 0 ${width} 24`}
+      width={width}
+      height={24}
+      aria-hidden="true"
+      preserveAspectRatio="xMinYMid meet"
+    >
+      <rect x={1} y={5} width={9} height={14} class="mark-line" stroke-width={1.5} />
+      <path d={`M10 12H${x(marks.length - 1)}`} class="span-line" stroke-width={1.5} />
+      {suspected.map(({ at, chance }) => (
+        <path
+          key={at}
+          d={`M${at === 0 ? 10 : x(at - 1)} 12H${x(at)}`}
+          class="span-line suspected"
+          stroke-width={2 + chance * 10}
+        />
+      ))}
+      {[...marks].map((mark, i) => (
+        <StripMark key={i} mark={mark} x={x(i)} />
+      ))}
+    </svg>
+  );
+}
+
+function StripMark({ mark, x }: { mark: string; x: number }) {
+  switch (mark) {
+    case 's':
+      return (
+        <g>
+          <rect x={x - 4.5} y={7.5} width={9} height={9} class="mark-line" stroke-width={1.5} />
+          <path d={`M${x - 2.5} 9.5l5 5m0-5l-5 5`} class="mark-stroke" stroke-width={1.5} />
+        </g>
+      );
+    case 'h':
+      return <circle cx={x} cy={12} r={4} class="mark-full" stroke-width={1} />;
+    case 'w':
+      return (
+        <g>
+          <circle cx={x} cy={12} r={4} class="mark-line" stroke-width={1.5} />
+          <path d={`M${x - 4} 12a4 4 0 0 0 8 0z`} class="mark-full" stroke-width={0.5} />
+        </g>
+      );
+    default:
+      return <circle cx={x} cy={12} r={1.8} class="mark-full" stroke-width={0.5} />;
+  }
+}

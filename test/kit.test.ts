@@ -1,0 +1,141 @@
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
+
+import { DEFAULT_EXPLANATIONS, locate } from '#app/locator/index.js';
+
+import { drawSite, row } from './support/draw-site.js';
+import { buildTestApp, type TestApp } from './support/test-app.js';
+
+describe('the kit of a ticket, and the desk', () => {
+  let test: TestApp;
+  let siteId: string;
+  let ticketId: string;
+
+  beforeAll(async () => {
+    test = await buildTestApp();
+  });
+
+  afterAll(() => test?.close());
+
+  beforeEach(async () => {
+    siteId = await drawSite(test, [row('A', 9), row('B', 4)]);
+    ticketId = await report([
+      ['A4', 'works'],
+      ['A6', 'fails'],
+      ['A7', 'fails'],
+    ]);
+  });
+
+  async function report(said: [node: string, outcome: string][]): Promise<string> {
+    const observations = said.map(([node, outcome]) => {
+      return { trunk: node[0], node, function: 'bell', outcome };
+    });
+    const saidBy = { name: 'Mara Quill', kind: 'office' };
+    const { body } = await test.http
+      .post(`/api/v1/sites/${siteId}/reports`)
+      .send({ saidBy, how: 'gone-through', observations })
+      .expect(201);
+    return body.tickets[0].id as string;
+  }
+
+  const readKit = () => test.http.get(`/api/v1/tickets/${ticketId}/kit`);
+
+  it('gives a page all that it takes to answer as the service does, to the last digit', async () => {
+    const { body: kit } = await readKit().expect(200);
+    const { body: location } = await test.http
+      .get(`/api/v1/tickets/${ticketId}/location`)
+      .expect(200);
+    const request = { ...kit.request, explanations: DEFAULT_EXPLANATIONS };
+    const answer = locate(request, kit.errorRates, kit.expectedFaults);
+    expect(JSON.parse(JSON.stringify(answer))).toEqual(location.result);
+    // The expected faults are gone by, and none is left out.
+    const [faults] = kit.expectedFaults.trunks;
+    expect(faults.nodes).toHaveLength(9);
+    const doubled = structuredClone(kit.expectedFaults);
+    doubled.trunks[0].nodes[5].cable = Object.fromEntries(
+      Object.entries<number>(faults.nodes[5].cable).map(([mode, count]) => [mode, count * 2]),
+    );
+    expect(locate(request, kit.errorRates, doubled).logEvidence).not.toBe(answer.logEvidence);
+    expect(kit).toMatchObject({
+      ticketId,
+      asBuiltVersion: 1,
+      drawing: { trunks: [{ trunk: 'A' }, { trunk: 'B' }] },
+      site: { id: siteId, name: 'Larkfield Lower School', safetyNotes: null },
+      sittings: null,
+      lookedAt: { settings: [], knobs: [] },
+    });
+    expect(kit.cautions[0]).toContain('prove dead');
+  });
+
+  it('is another one only after something changed', async () => {
+    const { headers } = await readKit().expect(200);
+    const { etag } = headers;
+    const again = await readKit().set('If-None-Match', etag!).expect(304);
+    expect(again.text).toBe('');
+    expect(again.headers.etag).toBe(etag);
+    await test.http
+      .patch(`/api/v1/sites/${siteId}`)
+      .set('If-Match', '"1"')
+      .send({ safetyNotes: 'Asbestos ceiling in block C: do not drill.' })
+      .expect(200);
+    const changed = await readKit().set('If-None-Match', etag!).expect(200);
+    expect(changed.body.cautions[0]).toBe('Asbestos ceiling in block C: do not drill.');
+    await report([['A5', 'works']]);
+    const told = await readKit().set('If-None-Match', changed.headers.etag!).expect(200);
+    expect(told.body.request.observations).toHaveLength(4);
+  });
+
+  it('is for people of the firm', async () => {
+    const stranger = await test.addStranger();
+    await stranger.http.get(`/api/v1/tickets/${ticketId}/kit`).expect(404);
+    const technician = await test.addPerson('technician');
+    await technician.http.get(`/api/v1/tickets/${ticketId}/kit`).expect(200);
+    const { body: site } = await test.http.get(`/api/v1/sites/${siteId}`);
+    const client = await test.addPerson('client', { clientId: site.clientId });
+    await client.http.get(`/api/v1/tickets/${ticketId}/kit`).expect(403);
+    await client.http.get('/api/v1/desk').expect(403);
+  });
+
+  it('has every open ticket at the desk, longest waiting first, in one line and with who goes', async () => {
+    const technician = await test.addPerson('technician', { name: 'Ilvo Marsh' });
+    test.clock.tick(5);
+    const other = await report([['B2', 'fails']]);
+    const plan = (on: string, technicianId: string | null) =>
+      test.http
+        .post('/api/v1/visits')
+        .send({ siteId, kind: 'call-out', on, technicianId, purpose: 'Go', ticketIds: [other] })
+        .expect(201);
+    await plan('2026-03-12', null);
+    await plan('2026-03-10', technician.id);
+    const { body } = await test.http.get('/api/v1/desk').expect(200);
+    const mine = body.items.filter((one: { site: { id: string } }) => one.site.id === siteId);
+    expect(mine).toMatchObject([
+      {
+        id: ticketId,
+        silentRooms: 2,
+        going: null,
+        openedBy: 'Mara Quill',
+        strips: [{ trunk: 'A', marks: '---h-ss--' }],
+        likeliest: { words: expect.stringMatching(/^between Room 4 and Room|^the head-end/) },
+      },
+      {
+        id: other,
+        silentRooms: 1,
+        strips: [{ trunk: 'B', marks: '-s--' }],
+        going: { technician: 'Ilvo Marsh', on: '2026-03-10', isThere: false },
+      },
+    ]);
+    expect(mine[0].strips[0].suspected.length).toBeGreaterThan(0);
+    expect(body.more).toBe(0);
+    const saidBy = { name: 'Bea Orne', kind: 'office' };
+    await test.http
+      .post(`/api/v1/tickets/${ticketId}/moves`)
+      .send({ saidBy, to: 'closed', reason: 'Heard by the caretaker' })
+      .expect(201);
+    const { body: after } = await test.http.get('/api/v1/desk').expect(200);
+    expect(after.items.map((one: { id: string }) => one.id)).not.toContain(ticketId);
+    const { body: found } = await test.http
+      .get(`/api/v1/tickets?number=${mine[1].number}`)
+      .expect(200);
+    expect(found.items.map((one: { id: string }) => one.id)).toEqual([other]);
+  });
+});
