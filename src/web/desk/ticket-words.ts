@@ -101,6 +101,7 @@ const KINDS: Readonly<Record<LogEntry['kind'], string>> = {
   note: 'noted',
   answer: 'answered',
   reading: 'read off a meter',
+  look: 'looked at a part',
   withdrawal: 'took something back',
   finding: 'found',
   mending: 'mended',
