@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import type { TicketState } from '../tickets/ticket-lifecycle.js';
+import type { Language } from '../words/index.js';
 import type { DeskSiteDto, GoingDto } from './desk.dto.js';
 import type { StripFacts } from './strip-of.js';
 
@@ -12,7 +13,11 @@ export interface DeskRow extends StripFacts {
   openedAt: Date;
   followUpDueOn: string | null;
   site: DeskSiteDto;
-  places: (StripFacts['places'][number] & { words: string })[];
+  places: (StripFacts['places'][number] & {
+    words: string;
+    /** Left out by an older process. */
+    inLanguages?: Readonly<Record<Language, string>>;
+  })[];
   going: GoingDto | null;
 }
 

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { Clock } from '../shared/clock.js';
+import { currentLanguage } from '../shared/request-language.js';
 import type { DeskDto, DeskTicketDto } from './desk.dto.js';
 import { DeskRepository, type DeskRow } from './desk.repository.js';
 import { silentRooms, stripsOf } from './strip-of.js';
@@ -31,7 +32,13 @@ function toItem(row: DeskRow): DeskTicketDto {
     openedBy,
     openedAt,
     silentRooms: silentRooms(row.said),
-    likeliest: first === undefined ? null : { words: first.words, probability: first.probability },
+    likeliest:
+      first === undefined
+        ? null
+        : {
+            words: first.inLanguages?.[currentLanguage()] ?? first.words,
+            probability: first.probability,
+          },
     strips: stripsOf(row),
     going,
     followUpDueOn,
