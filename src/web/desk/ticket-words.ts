@@ -96,7 +96,7 @@ function plain(name: string): string {
   return name.replaceAll('-', ' ');
 }
 
-const KINDS: Readonly<Record<LogEntry['kind'], string>> = {
+const KINDS: Readonly<Partial<Record<LogEntry['kind'], string>>> = {
   report: 'reported',
   note: 'noted',
   answer: 'answered',
@@ -120,7 +120,7 @@ export function entryInWords({ kind, saidBy, details }: LogEntry): string {
     details.answer === undefined ? '' : `: ${details.question ?? ''} ${details.answer}`;
   const what = details.what === undefined ? '' : `: ${details.what}`;
   const more = [details.note, details.reason].filter(Boolean).join('; ');
-  return `${saidBy} ${KINDS[kind]}${to}${answer}${what}${more === '' ? '' : `. ${more}`}`;
+  return `${saidBy} ${KINDS[kind] ?? plain(kind)}${to}${answer}${what}${more === '' ? '' : `. ${more}`}`;
 }
 
 /** "was 42 %, would be 71 %". */
