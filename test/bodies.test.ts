@@ -151,7 +151,7 @@ describe('what is sent', () => {
       const { status, errors, detail } = problemOf(answer);
       expect(status).toBe(422);
       expect(errors).toHaveLength(100);
-      expect(detail).toMatch(/^\d{4,} things are wrong .* The first 100 are told\.$/);
+      expect(detail).toMatch(/^At least 400 things are wrong .* The first 100 are told\.$/);
     });
 
     it('that names nothing, or is of another shape, is no failure within', async () => {

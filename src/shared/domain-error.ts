@@ -41,19 +41,32 @@ export class NotFoundError extends DomainError {
   }
 }
 
+function capitalised(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
 /** Nobody reads more, and an answer must not be larger than what was sent. */
 export const MAX_ERRORS_TOLD = 100;
 
 export class InvalidInputError extends DomainError {
   readonly errors: FieldError[];
 
-  constructor(all: FieldError[]) {
-    const count = all.length === 1 ? '1 thing is' : `${all.length} things are`;
+  /** `endedEarly`: there may be more, which nobody looked for. */
+  constructor(
+    all: FieldError[],
+    readonly endedEarly = false,
+  ) {
+    const number = `${endedEarly ? 'at least ' : ''}${all.length}`;
+    const count = all.length === 1 ? `${number} thing is` : `${number} things are`;
     const errors = all.slice(0, MAX_ERRORS_TOLD);
     const told = errors.length < all.length ? ` The first ${MAX_ERRORS_TOLD} are told.` : '';
-    super('invalid-input', `${count} wrong with what was sent; nothing was saved.${told}`, {
-      errors,
-    });
+    super(
+      'invalid-input',
+      `${capitalised(count)} wrong with what was sent; nothing was saved.${told}`,
+      {
+        errors,
+      },
+    );
     this.errors = errors;
   }
 }

@@ -1,7 +1,8 @@
 import { type ArgumentMetadata, type Type, ValidationPipe } from '@nestjs/common';
 import { plainToInstance } from 'class-transformer';
 import { validate, type ValidationError, type ValidatorOptions } from 'class-validator';
-import { type FieldError, InvalidInputError } from './domain-error.js';
+import { validateBounded } from './bounded-validation.js';
+import { type FieldError, InvalidInputError, MAX_ERRORS_TOLD } from './domain-error.js';
 import { asJsonObject, escapePointer } from './json-object.js';
 import { mergePatch } from './merge-patch.js';
 
@@ -13,6 +14,22 @@ const OPTIONS = {
 
 /** Checks every body and query against its DTO; all errors at once, by JSON pointer or a parameter's name. */
 class NamingPipe extends ValidationPipe {
+  /** What ended early, so that its errors are not told to be all. */
+  private static readonly endedEarly = new WeakSet<ValidationError[]>();
+
+  protected override async validate(
+    object: object,
+    options?: ValidatorOptions,
+  ): Promise<ValidationError[]> {
+    const found = await validateBounded(object, options ?? OPTIONS, MAX_ERRORS_TOLD);
+    if (found.endedEarly) NamingPipe.endedEarly.add(found.errors);
+    return found.errors;
+  }
+
+  static toInvalidInput(errors: ValidationError[]): InvalidInputError {
+    return new InvalidInputError(toFieldErrors(errors), NamingPipe.endedEarly.has(errors));
+  }
+
   override async transform(value: unknown, metadata: ArgumentMetadata): Promise<unknown> {
     if (metadata.type === 'body' && this.toValidate(metadata)) asJsonObject(value);
     try {
@@ -20,7 +37,7 @@ class NamingPipe extends ValidationPipe {
     } catch (error) {
       if (metadata.type !== 'query' || !(error instanceof InvalidInputError)) throw error;
       const named = error.errors.map((one) => ({ ...one, field: one.field.replace(/^\//, '') }));
-      throw new InvalidInputError(named);
+      throw new InvalidInputError(named, error.endedEarly);
     }
   }
 }
@@ -29,7 +46,7 @@ export function createValidationPipe(): ValidationPipe {
   return new NamingPipe({
     ...OPTIONS,
     transform: true,
-    exceptionFactory: (errors) => new InvalidInputError(toFieldErrors(errors)),
+    exceptionFactory: (errors) => NamingPipe.toInvalidInput(errors),
   });
 }
 
