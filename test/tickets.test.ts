@@ -321,7 +321,10 @@ describe('tickets', () => {
       details: { observationIds: [said.id], reason: withdrawal.reason },
     });
     const { body: after } = await get(`/tickets/${id}/location`).expect(200);
-    expect(after).toEqual({ ...before, observationsLeftOut: [said.id] });
+    expect(after).toEqual({
+      ...before,
+      observationsLeftOut: [{ id: said.id, reason: 'was withdrawn' }],
+    });
   });
 
   it('has nothing to prove, to walk for or to join when all its trouble was withdrawn', async () => {

@@ -41,7 +41,9 @@ describe('what the record knows of units', () => {
     const { items } = await read(id, 'observations');
     const out = items.filter(({ node }: { node: string }) => node === 'A3');
     expect(out).toHaveLength(1);
-    expect(location.observationsLeftOut).toEqual([out[0].id]);
+    expect(location.observationsLeftOut).toEqual([
+      { id: out[0].id, reason: 'Room 3 is bridged over or taken out, the record says' },
+    ]);
     expect(location.observationsUsed).toHaveLength(2);
     const predicted = location.result.predictions.map(({ node }: { node: string }) => node);
     expect(predicted).toContain('A2');
@@ -59,10 +61,53 @@ describe('what the record knows of units', () => {
     expect(whole.result.logEvidence).not.toBe(location.result.logEvidence);
   });
 
+  it('says on the ticket that a room reported is out, neither asks nor wants a proof of it, and closes', async () => {
+    const id = await reported({ isOut: true }, [heard(3, 'fails'), heard(3, 'fails', 'bell')]);
+    const ticket = (await test.http.get(`/api/v1/tickets/${id}`).expect(200)).body;
+    const words = 'Room 3 is bridged over or taken out, the record says: nothing is asked of it';
+    const out = { trunk: 'A', node: 'A3', isOut: true, words };
+    expect(ticket.setAside).toEqual([
+      { ...out, function: 'announcement' },
+      { ...out, function: 'bell' },
+    ]);
+    expect(ticket).toMatchObject({ trunks: ['A'], askFirst: [], stillToProve: [] });
+    const location = await read(id, 'location');
+    expect(location.observationsUsed).toEqual([]);
+    expect(askedOf(location)).not.toContain('A3');
+    expect(JSON.stringify(await read(id, 'walk'))).not.toMatch(/Room 3/);
+    const close = { ...OFFICE, to: 'closed' };
+    await test.http.post(`/api/v1/tickets/${id}/moves`).send(close).expect(201);
+
+    const whole = await reported({}, [heard(3, 'fails'), heard(3, 'fails', 'bell')]);
+    const asked = (await test.http.get(`/api/v1/tickets/${whole}`).expect(200)).body;
+    expect(asked.setAside).toEqual([]);
+    expect(asked.askFirst.map(({ question }: { question: string }) => question)).toContain(
+      'volume-up:A/A3',
+    );
+    expect(asked.stillToProve).toHaveLength(2);
+    await test.http.post(`/api/v1/tickets/${whole}/moves`).send(close).expect(409);
+  });
+
+  it('says on the ticket what a unit was never fitted for', async () => {
+    const id = await reported({ lacks: ['bell'] }, [heard(3, 'fails', 'bell'), heard(3, 'fails')]);
+    const ticket = (await test.http.get(`/api/v1/tickets/${id}`).expect(200)).body;
+    expect(ticket.setAside).toMatchObject([
+      {
+        function: 'bell',
+        isOut: false,
+        words:
+          'the unit in Room 3 was never fitted for the bell, the record says: nothing is asked of it',
+      },
+    ]);
+    expect(ticket.stillToProve).toMatchObject([{ function: 'announcement' }]);
+  });
+
   it('asks no function of a unit that lacks it, and leaves out what is said of it', async () => {
     const id = await reported({ lacks: ['lamp', 'bell'] }, [...TOLD, heard(3, 'fails', 'bell')]);
     const location = await read(id, 'location');
-    expect(location.observationsLeftOut).toHaveLength(1);
+    expect(location.observationsLeftOut).toEqual([
+      { id: expect.any(String), reason: 'the unit in Room 3 was never fitted for bell' },
+    ]);
     expect(location.observationsUsed).toHaveLength(3);
     const asked = [...location.officeChecks, ...location.technicianChecks].filter(
       ({ node, function: name }) => node === 'A3' && ['lamp', 'bell'].includes(name),

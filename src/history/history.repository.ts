@@ -37,6 +37,7 @@ export class HistoryRepository {
          FROM observations o JOIN tickets t ON t.id = o.ticket_id
          WHERE t.site_id = $1 AND (t.state = 'closed' OR t.id = $2) AND o.observed_at < $3
            AND (o.outcome <> 'works' OR o.said_by_kind = 'technician') AND o.withdrawal_id IS NULL
+           AND o.disconnected_below IS NULL
          GROUP BY 1, 2, 3, 4, 5, 6, 7
          UNION ALL
          SELECT visit_id, 0, trunk, node, function, 'works', 'technician', max(tested_at)

@@ -29,7 +29,8 @@ export class ProvenPointService {
     const sent = observations.map((reported, index) => ({ index, reported }));
     const wrong = [...refuseFailures(sent, visit.siteId), ...refuseFuture('/testedAt', at, now)];
     if (wrong.length > 0) throw new InvalidInputError(wrong);
-    checkAgainstDrawing(sent, await this.sites.drawing(visit.siteId));
+    const how = { how: 'walk-test', kind: 'technician' } as const;
+    checkAgainstDrawing(sent, await this.sites.drawing(visit.siteId), how);
     const walkTestId = idOrNew(id);
     const points = sent
       .filter((one) => !isNotChecked(one))

@@ -1,6 +1,11 @@
-import type { FunctionName, LocateRequest, SittingsRequest } from '../locator/index.js';
+import {
+  type FunctionName,
+  type LocateRequest,
+  MAX_DISCONNECTIONS_OF_ONE_TRUNK,
+  type SittingsRequest,
+} from '../locator/index.js';
 import { type DrawnRecord, findNode, speaks, trunksOf } from '../sites/drawing.js';
-import { type Heard, informantOf, pointKey } from '../reports/observation.js';
+import { type Heard, informantOf, isTrouble, saidKey } from '../reports/observation.js';
 import { byTime, sittingsOf } from './sittings.js';
 import { stands } from '../reports/withdrawal.js';
 
@@ -16,6 +21,12 @@ const SITTINGS_APART = 4;
 /** A request whose exposure is yet to be found: it counts from the first of the evidence. */
 type Posed<Request extends LocateRequest> = Omit<Request, 'exposureDays'>;
 
+/** An observation that a location does not go by, and why. */
+export interface LeftOutObservation {
+  id: string;
+  reason: string;
+}
+
 /** What of a ticket's observations the locator is asked about, and what was left out of it. */
 export interface Evidence {
   request: Posed<LocateRequest>;
@@ -24,11 +35,8 @@ export interface Evidence {
   sittings: number;
   /** Oldest first. */
   used: Heard[];
-  /**
-   * Withdrawn, corrected by the same person, from before a mending or a closing, not on the drawing, of a unit that is out,
-   * or of a function that it lacks.
-   */
-  leftOut: Heard[];
+  /** What is not gone by, oldest first, and why. */
+  leftOut: LeftOutObservation[];
 }
 
 /**
@@ -40,12 +48,14 @@ export function toEvidence(
   heard: readonly Heard[],
   closedAt: Date | null,
 ): Evidence {
-  const since = closedAt?.getTime() ?? -Infinity;
-  const later = heard.filter((one) => stands(one) && one.observedAt.getTime() > since);
+  const later = heard.filter((one) => stands(one) && !isFromBefore(one, closedAt));
   const period = periodToExplain(later);
-  const known = later.filter((one) => {
-    const drawn = findNode(drawing, one.trunk, one.node);
-    return one.period === period && drawn !== undefined && speaks(drawn, one.function);
+  const disconnected = lastDisconnected(later);
+  const reasons = new Map<string, string>();
+  const known = heard.filter((one) => {
+    const reason = whyNot(one, { drawing, closedAt, period, disconnected });
+    if (reason !== null) reasons.set(one.id, reason);
+    return reason === null;
   });
   const sittings = sittingsOf(known);
   const count = new Set(sittings.values()).size;
@@ -58,8 +68,54 @@ export function toEvidence(
     inSittings: count < 2 ? null : toSittings(request, used, apart),
     sittings: count,
     used,
-    leftOut: heard.filter((one) => !used.includes(one)),
+    leftOut: heard
+      .filter((one) => !used.includes(one))
+      .map(({ id }) => ({ id, reason: reasons.get(id) ?? 'was said again by the same person' })),
   };
+}
+
+interface AskedAbout {
+  drawing: DrawnRecord;
+  closedAt: Date | null;
+  period: number;
+  /** Where each trunk was disconnected last. */
+  disconnected: ReadonlyMap<string, ReadonlySet<string>>;
+}
+
+/** Why something that was said is not gone by, the first reason that there is; null where it is. */
+function whyNot(one: Heard, asked: AskedAbout): string | null {
+  const { trunk, node, function: name, disconnectedBelow = null } = one;
+  if (!stands(one)) return 'was withdrawn';
+  if (isFromBefore(one, asked.closedAt)) return 'is from before the ticket was closed';
+  if (one.period < asked.period) return 'is from before a mending';
+  if (one.period > asked.period)
+    return 'is from after a mending, since which nothing was said not to work';
+  const drawn = findNode(asked.drawing, trunk, node);
+  if (drawn === undefined) return `is of ${node}, which the ticket’s drawing does not have`;
+  const room = drawn.room ?? node;
+  if (drawn.isOut === true) return `${room} is bridged over or taken out, the record says`;
+  if (!speaks(drawn, name)) return `the unit in ${room} was never fitted for ${name}`;
+  if (disconnectedBelow === null) return null;
+  if (findNode(asked.drawing, trunk, disconnectedBelow) === undefined)
+    return `was disconnected below ${disconnectedBelow}, which the ticket’s drawing does not have`;
+  if (asked.disconnected.get(trunk)?.has(disconnectedBelow) === true) return null;
+  return `is beside the last ${MAX_DISCONNECTIONS_OF_ONE_TRUNK} places at which trunk ${trunk} was disconnected, which are gone by`;
+}
+
+function isFromBefore({ observedAt }: Heard, closedAt: Date | null): boolean {
+  return closedAt !== null && observedAt <= closedAt;
+}
+
+/** Of each trunk the last places of disconnection, as many as the locator carries. */
+function lastDisconnected(heard: readonly Heard[]): Map<string, Set<string>> {
+  const last = new Map<string, Set<string>>();
+  for (const { trunk, disconnectedBelow } of [...heard].sort(byTime).reverse()) {
+    if (disconnectedBelow == null) continue;
+    const places = last.get(trunk) ?? new Set<string>();
+    last.set(trunk, places);
+    if (places.size < MAX_DISCONNECTIONS_OF_ONE_TRUNK) places.add(disconnectedBelow);
+  }
+  return last;
 }
 
 /** The last sitting in which something did not work, by itself. */
@@ -69,7 +125,7 @@ export function lastTroubled({ request, inSittings, used }: Evidence): {
 } {
   if (inSittings === null) return { request, used };
   const sittings = inSittings.observations.map(({ sitting }) => sitting);
-  const troubled = sittings.filter((_, i) => used[i]?.outcome !== 'works');
+  const troubled = sittings.filter((_, i) => used[i] !== undefined && isTrouble(used[i]));
   const last = Math.max(...troubled);
   const { unmentioned, ...rest } = request;
   return {
@@ -95,6 +151,7 @@ function toRequest(
       function: one.function,
       outcome: one.outcome,
       informant: { id: informantOf(one), kind: one.saidByKind },
+      ...(one.disconnectedBelow != null && { disconnectedBelow: one.disconnectedBelow }),
     })),
     ...(unmentioned.length > 0 && {
       unmentioned: { reportRate: REPORT_RATE, functions: unmentioned },
@@ -108,7 +165,9 @@ function toSittings(
   sittingOf: (one: Heard) => number,
 ): Posed<SittingsRequest> {
   const { observations, unmentioned, ...rest } = request;
-  const volunteered = used.filter(({ how }) => how === 'volunteered').map(sittingOf);
+  const volunteered = used
+    .filter(({ how, disconnectedBelow }) => how === 'volunteered' && disconnectedBelow == null)
+    .map(sittingOf);
   return {
     ...rest,
     observations: observations.map((observation, i) => {
@@ -123,7 +182,7 @@ function toSittings(
 
 /** The last period in which something did not work: a mending makes a new one. */
 function periodToExplain(heard: readonly Heard[]): number {
-  const troubled = heard.filter(({ outcome }) => outcome !== 'works');
+  const troubled = heard.filter(isTrouble);
   return Math.max(0, ...troubled.map(({ period }) => period));
 }
 
@@ -131,7 +190,7 @@ function periodToExplain(heard: readonly Heard[]): number {
 function lastWords(heard: readonly Heard[], sittings: ReadonlyMap<string, number>): Heard[] {
   const last = new Map<string, Heard>();
   for (const one of [...heard].sort(byTime)) {
-    last.set(`${sittings.get(one.id)} ${informantOf(one)} ${pointKey(one)}`, one);
+    last.set(`${sittings.get(one.id)} ${informantOf(one)} ${saidKey(one)}`, one);
   }
   return [...last.values()].sort(byTime);
 }
@@ -140,7 +199,8 @@ function lastWords(heard: readonly Heard[], sittings: ReadonlyMap<string, number
  * Functions that were only volunteered: silence about a room says something there. Where anybody
  * went through a list, a room that is not on it was not checked, and says nothing.
  */
-function volunteeredFunctions(used: readonly Heard[]): FunctionName[] {
+function volunteeredFunctions(all: readonly Heard[]): FunctionName[] {
+  const used = all.filter(({ disconnectedBelow }) => disconnectedBelow == null);
   const volunteered = used.filter(({ how }) => how === 'volunteered').map((one) => one.function);
   const goneThrough = used.filter(({ how }) => how !== 'volunteered').map((one) => one.function);
   return [...new Set(volunteered)].filter((name) => !goneThrough.includes(name));

@@ -134,7 +134,9 @@ function pose(facts: TicketFacts): Posed {
   const components = siteRecord(past, ratesAtSite(facts.rates, drawing), now);
   const period = evidence.used[0]?.period ?? ticket.period;
   const mendedAt = entries.filter(({ kind }) => kind === 'mending').map((one) => one.happenedAt);
-  const looks = chooseLooks(facts, { period, closedAt, mendedAt }, evidence.request.trunks);
+  const before = Math.max(0, ticket.period - mendedAt.length);
+  const when = { period, closedAt, mendedAt, before };
+  const looks = chooseLooks(facts, when, evidence.request.trunks);
   return {
     evidence,
     exposure,
@@ -143,7 +145,7 @@ function pose(facts: TicketFacts): Posed {
     lookedAt: askedAlready(looks.chosen, couldNotTell(entries, period, closedAt)),
     looks,
     heardAlone: { ...evidence.request, ...looks.request, exposureDays: exposure.days },
-    choice: chooseReadings(facts, { period, closedAt, mendedAt }),
+    choice: chooseReadings(facts, when),
   };
 }
 
@@ -211,7 +213,7 @@ function toAnswer(ticket: LocatedTicket, location: Location, words: Words): Loca
     sittings: evidence.sittings,
     intermittent: passing === null ? 0 : 1 - passing.nothing,
     observationsUsed: evidence.used.map(({ id }) => id),
-    observationsLeftOut: evidence.leftOut.map(({ id }) => id),
+    observationsLeftOut: evidence.leftOut,
     readingsUsed: location.readingsUsed,
     readingsLeftOut: location.readingsLeftOut,
     looksUsed: location.looks.chosen.map(({ id }) => id),

@@ -42,6 +42,15 @@ export class StretchInWordsDto {
   spans!: StretchSpanDto[];
 }
 
+/** An observation that is not gone by. */
+export class ObservationLeftOutDto {
+  @ApiProperty({ format: 'uuid' })
+  id!: string;
+
+  /** @example "Room 109 is bridged over or taken out, the record says" */
+  reason!: string;
+}
+
 /** A reading that is not gone by. */
 export class ReadingLeftOutDto {
   @ApiProperty({ format: 'uuid' })
@@ -95,12 +104,7 @@ export class LocationDto {
   @ApiProperty({ format: 'uuid', isArray: true, type: String })
   observationsUsed!: string[];
 
-  /**
-   * Withdrawn, corrected by the same person, from before a mending or a closing, not on the drawing, of a unit that is out,
-   * or of a function that it lacks.
-   */
-  @ApiProperty({ format: 'uuid', isArray: true, type: String })
-  observationsLeftOut!: string[];
+  observationsLeftOut!: ObservationLeftOutDto[];
 
   @ApiProperty({ format: 'uuid', isArray: true, type: String })
   readingsUsed!: string[];

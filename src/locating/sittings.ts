@@ -1,4 +1,4 @@
-import { type Heard, informantOf, pointKey } from '../reports/observation.js';
+import { type Heard, informantOf, saidKey } from '../reports/observation.js';
 
 /** What was told within so many minutes was so at the same time. */
 const SAME_SITTING_MINUTES = 30;
@@ -43,7 +43,7 @@ function toldAtOnce(heard: readonly Heard[]): Map<number, Heard[]> {
 }
 
 function keyOf(one: Heard): string {
-  return `${informantOf(one)} ${pointKey(one)}`;
+  return `${informantOf(one)} ${saidKey(one)}`;
 }
 
 /** Oldest first; what was told at once, in an order that is always the same. */

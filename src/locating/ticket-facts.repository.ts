@@ -58,30 +58,42 @@ interface KeptRow {
   answer: string | null;
 }
 
-/** Of the ticket, and of those that were merged into it. */
-const VISITS_TO_IT = `
-  WITH RECURSIVE together AS (
-    SELECT t.id UNION SELECT tickets.id FROM tickets JOIN together ON tickets.merged_into = together.id)
-  SELECT visit_id FROM visit_tickets JOIN together ON visit_tickets.ticket_id = together.id`;
+/** Visits to the ticket, and to those that were merged into it. */
+const VISITS_TO_IT = 'SELECT visit_id FROM visit_tickets WHERE ticket_id = ANY (joined.ids)';
+
+/**
+ * The period of a row by all mendings of the tickets that are one now: those of the log that brought it before its entry, those
+ * of the others before its instant. A ticket by itself has them counted already.
+ */
+const period = (table: string, at: string) => `
+  CASE WHEN cardinality(joined.ids) = 1 OR ${table}.period IS NULL THEN ${table}.period
+  ELSE (SELECT count(*) FROM ticket_entries m JOIN ticket_entries e ON e.id = ${table}.entry_id
+    WHERE m.kind = 'mending' AND m.ticket_id = ANY (joined.ids)
+      AND CASE WHEN m.ticket_id = e.ticket_id THEN (m.recorded_at, m.id) < (e.recorded_at, e.id)
+        ELSE m.happened_at < ${table}.${at} END) END`;
 
 const FACTS = `
   SELECT t.id, t.site_id AS "siteId", t.as_built_version AS "asBuiltVersion", t.state, t.opened_at AS "openedAt",
-    t.period, clock_timestamp() AS "readAt",
+    CASE WHEN cardinality(joined.ids) = 1 THEN t.period ELSE (SELECT count(*)::int FROM ticket_entries
+       WHERE kind = 'mending' AND ticket_id = ANY (joined.ids)) END AS period, clock_timestamp() AS "readAt",
     kept.fingerprint, kept.office_checks::text AS "officeChecks", kept.predicted::text AS predicted, kept.answer,
     (SELECT coalesce(json_agg(json_build_object('id', id, 'trunk', trunk, 'node', node, 'function', function,
        'outcome', outcome, 'saidBy', said_by, 'saidByKind', said_by_kind, 'how', how, 'observedAt', observed_at,
-       'period', period, 'withdrawalId', withdrawal_id) ORDER BY observed_at, id), '[]')::text
+       'period', ${period('observations', 'observed_at')}, 'disconnectedBelow', disconnected_below,
+       'withdrawalId', withdrawal_id) ORDER BY observed_at, id), '[]')::text
      FROM observations WHERE ticket_id = t.id) AS heard,
     (SELECT coalesce(json_agg(json_build_object('kind', kind, 'saidByKind', said_by_kind, 'happenedAt', happened_at,
        'details', details) ORDER BY recorded_at, id), '[]')::text
-     FROM ticket_entries WHERE ticket_id = t.id AND kind IN ('move', 'answer', 'mending')) AS entries,
+     FROM ticket_entries WHERE ticket_id = t.id AND kind IN ('move', 'answer')
+       OR ticket_id = ANY (joined.ids) AND kind = 'mending') AS entries,
     (SELECT coalesce(json_agg(json_build_object('id', id, 'kind', kind, 'trunk', trunk, 'node', node, 'core', core,
        'value', value, 'unit', unit, 'uncertainty', uncertainty, 'reading', reading, 'takenBy', taken_by,
-       'takenByKind', taken_by_kind, 'takenAt', taken_at, 'period', period, 'withdrawalId', withdrawal_id)
+       'takenByKind', taken_by_kind, 'takenAt', taken_at, 'period', ${period('readings', 'taken_at')},
+       'withdrawalId', withdrawal_id)
        ORDER BY taken_at, id), '[]')::text
      FROM readings WHERE ticket_id = t.id OR visit_id IN (${VISITS_TO_IT})) AS readings,
     (SELECT coalesce(json_agg(json_build_object('id', id, 'place', place, 'part', part, 'group', group_name,
-       'seen', seen, 'saidBy', said_by, 'saidByKind', said_by_kind, 'lookedAt', looked_at, 'period', period,
+       'seen', seen, 'saidBy', said_by, 'saidByKind', said_by_kind, 'lookedAt', looked_at, 'period', ${period('looks', 'looked_at')},
        'withdrawalId', withdrawal_id) ORDER BY looked_at, id), '[]')::text
      FROM looks WHERE ticket_id = t.id OR visit_id IN (${VISITS_TO_IT})) AS looks,
     (SELECT coalesce(json_agg(json_build_object('ticketId', e.ticket_id, 'kind', e.kind, 'happenedAt', e.happened_at,
@@ -97,4 +109,8 @@ const FACTS = `
      FROM sites s JOIN as_built_versions v ON v.site_id = s.id AND v.number = s.as_built_version
      WHERE s.id = t.site_id) AS "headEndNow"
   FROM tickets t LEFT JOIN ticket_locations kept ON kept.id = t.id
+  CROSS JOIN LATERAL (
+    WITH RECURSIVE together AS (
+      SELECT t.id UNION SELECT tickets.id FROM tickets JOIN together ON tickets.merged_into = together.id)
+    SELECT array_agg(id) AS ids FROM together) AS joined
   WHERE t.id = $1`;

@@ -30,6 +30,16 @@ export interface Period {
   closedAt: Date | null;
   /** When it was mended, oldest first. */
   mendedAt: readonly Date[];
+  /** Mendings before these, of the ticket that it was split from. */
+  before: number;
+}
+
+/** Which period something belongs to that was on no ticket's log, as on a visit. */
+export function periodAt(
+  at: Date,
+  { mendedAt, before }: Pick<Period, 'mendedAt' | 'before'>,
+): number {
+  return before + mendedAt.filter((mended) => mended < at).length;
 }
 
 export interface ChosenReadings {
@@ -45,7 +55,7 @@ export type ReadAbout = Omit<TakenReading, 'reading' | 'period'> &
 /** What was read about a ticket as evidence, and what of it cannot be; other kinds are passed over. */
 export function takenAbout(
   rows: readonly ReadAbout[],
-  { mendedAt }: Pick<Period, 'mendedAt'>,
+  when: Pick<Period, 'mendedAt' | 'before'>,
 ): { taken: TakenReading[]; leftOut: LeftOutReading[] } {
   const taken: TakenReading[] = [];
   const leftOut: LeftOutReading[] = [];
@@ -53,9 +63,8 @@ export function takenAbout(
     const reading = asEvidence(row);
     if (reading === null) continue;
     const { id, period } = row;
-    const before = mendedAt.filter((at) => at < row.takenAt).length;
     if ('reason' in reading) leftOut.push({ id, reason: reading.reason });
-    else taken.push({ ...row, reading, period: period ?? before });
+    else taken.push({ ...row, reading, period: period ?? periodAt(row.takenAt, when) });
   }
   return { taken, leftOut };
 }

@@ -17,6 +17,10 @@ export class ObservationDto {
   node!: string;
   function!: string;
   outcome!: string;
+
+  /** The node below which the cable was disconnected meanwhile; null: the trunk was whole. */
+  disconnectedBelow!: string | null;
+
   saidBy!: string;
   saidByKind!: string;
   /** How it came about. */

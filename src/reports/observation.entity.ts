@@ -32,6 +32,10 @@ export class Observation extends FirmRow {
   @Column('text')
   outcome!: Outcome;
 
+  /** The node below which the cable was disconnected meanwhile; null: the trunk was whole. */
+  @Column('text', { nullable: true })
+  disconnectedBelow!: string | null;
+
   @Column('text')
   saidBy!: string;
 

@@ -1,8 +1,9 @@
 import { Injectable } from '@nestjs/common';
+import type { InformantKind } from '../plan/error-rates.js';
 import { type FieldError, InvalidInputError } from '../shared/domain-error.js';
 import { idOrNew } from '../shared/new-id.js';
 import { type DrawnRecord, findNode } from '../sites/drawing.js';
-import { type HowReported, pointKey } from './observation.js';
+import { type HowReported, saidKey } from './observation.js';
 import type { Observation } from './observation.entity.js';
 import { ObservationRepository } from './observation.repository.js';
 import type { ReportedDto, SaidDto } from './report.dto.js';
@@ -68,6 +69,7 @@ function toRows({
       entryId,
       ticketId,
       outcome,
+      disconnectedBelow: reported.disconnectedBelow ?? null,
       saidBy: said.saidBy.name,
       saidByKind: said.saidBy.kind,
       how,
@@ -86,9 +88,13 @@ export function toPoint({ trunk, node, function: name }: ReportedDto) {
   return { trunk, node, function: name };
 }
 
-export function checkAgainstDrawing(sent: Sent[], drawing: DrawnRecord): void {
+/** Whose word it is and what it belongs to, where that decides whether cable may have been disconnected meanwhile. */
+export type SaidHow = { how: HowReported; kind: InformantKind };
+
+/** @throws {@link InvalidInputError} naming all that is wrong */
+export function checkAgainstDrawing(sent: Sent[], drawing: DrawnRecord, said: SaidHow): void {
   const errors: FieldError[] = [];
-  const said = new Map<string, number>();
+  const told = new Map<string, number>();
   for (const { index, reported } of sent) {
     const field = `/observations/${index}`;
     const { trunk, node } = reported;
@@ -103,14 +109,33 @@ export function checkAgainstDrawing(sent: Sent[], drawing: DrawnRecord): void {
         reason: `${node} is a junction box: nothing sounds there`,
       });
     }
-    const earlier = said.get(pointKey(reported));
+    errors.push(
+      ...wrongDisconnection(reported, drawing, said).map((reason) => ({
+        field: `${field}/disconnectedBelow`,
+        reason,
+      })),
+    );
+    const earlier = told.get(saidKey(reported));
     if (earlier !== undefined) {
       errors.push({
         field,
         reason: `says the same station and function as /observations/${earlier}`,
       });
     }
-    said.set(pointKey(reported), index);
+    told.set(saidKey(reported), index);
   }
   if (errors.length > 0) throw new InvalidInputError(errors);
+}
+
+function wrongDisconnection(
+  { trunk, disconnectedBelow: node = null }: ReportedDto,
+  drawing: DrawnRecord,
+  { how, kind }: SaidHow,
+): string[] {
+  if (node === null) return [];
+  if (how === 'walk-test') return ['belongs to a report: a walk test is made with the trunk whole'];
+  if (kind !== 'technician') return ['is for a technician, who opens terminals'];
+  return findNode(drawing, trunk, node) === undefined
+    ? [`there is no ${node} on trunk ${trunk}`]
+    : [];
 }

@@ -18,6 +18,8 @@ export interface Heard {
   how: HowReported;
   observedAt: Date;
   period: number;
+  /** The node of its trunk below which all cable was disconnected meanwhile; null or left out: the trunk was whole. */
+  disconnectedBelow?: string | null;
   /** The log entry that withdrew it; null where nobody did. */
   withdrawalId: string | null;
 }
@@ -25,6 +27,23 @@ export interface Heard {
 /** What one function at one station is called where it must be told from the others. */
 export function pointKey(point: { trunk: string; node: string; function: string }): string {
   return JSON.stringify([point.trunk, point.node, point.function]);
+}
+
+/** What was said, so that the same person's next word takes its place: with the trunk whole, or disconnected somewhere. */
+export function saidKey(one: Pick<Heard, 'trunk' | 'node' | 'function' | 'disconnectedBelow'>) {
+  return one.disconnectedBelow == null
+    ? pointKey(one)
+    : JSON.stringify([pointKey(one), one.disconnectedBelow]);
+}
+
+/** Something is wrong with the trunk as it is used: what is silent while it is disconnected is no complaint. */
+export function isTrouble({ outcome, disconnectedBelow }: Told): boolean {
+  return outcome !== 'works' && outcome !== 'not-checked' && disconnectedBelow == null;
+}
+
+interface Told {
+  outcome: Outcome | 'not-checked';
+  disconnectedBelow?: string | null;
 }
 
 /** One name in one kind of work is one person, however it was typed. */

@@ -47,6 +47,16 @@ export class ReportedDto extends PointDto {
   /** What came of it; `not-checked`: on the list, but nobody listened. */
   @IsIn(REPORTED_OUTCOMES)
   outcome!: Outcome | 'not-checked';
+
+  /**
+   * A node of the trunk: all cable that leaves it was disconnected there meanwhile. By a technician; what is silent then is
+   * no complaint, and not a word about the trunk as it is used.
+   * @example "A9"
+   */
+  @IsOptional()
+  @MaxLength(20)
+  @IsString()
+  disconnectedBelow?: string | null = null;
 }
 
 /** Who says so. */

@@ -1,7 +1,12 @@
 import type { Outcome } from '../plan/error-rates.js';
+import { isTrouble } from './observation.js';
 
 interface Reported {
-  reported: { trunk: string; outcome: Outcome | 'not-checked' };
+  reported: {
+    trunk: string;
+    outcome: Outcome | 'not-checked';
+    disconnectedBelow?: string | null;
+  };
 }
 
 /** What of a report goes to one ticket; null: to a new one. */
@@ -28,7 +33,7 @@ export function shareOut<Ticket, Sent extends Reported>(
   }
   const [first, ...others] = shares;
   if (rest.size === 0) return shares;
-  const allWork = [...rest].every(({ reported }) => !['fails', 'weak'].includes(reported.outcome));
+  const allWork = [...rest].every(({ reported }) => !isTrouble(reported));
   if (first === undefined || !allWork) return [...shares, { ticket: null, sent: [...rest] }];
   return [{ ticket: first.ticket, sent: [...first.sent, ...rest] }, ...others];
 }

@@ -14,7 +14,7 @@ import type { ReportDto, SaidDto, WalkTestDto } from '../reports/report.dto.js';
 import { type Share, shareOut } from '../reports/share-out.js';
 import type { TicketDto } from './ticket.dto.js';
 import type { Ticket } from './ticket.entity.js';
-import type { HowReported } from '../reports/observation.js';
+import { type HowReported, isTrouble } from '../reports/observation.js';
 import type { EntryDetails } from './ticket-log.js';
 import { TicketLogService } from './ticket-log.service.js';
 import { type OpenTicket, TicketRepository } from './ticket.repository.js';
@@ -87,8 +87,9 @@ export class ReportService {
   ): Promise<Recorded> {
     if (joined === null) refuseIfAllWorks(sent);
     const { asBuiltVersion } = joined ?? site;
-    checkAgainstDrawing(sent, await this.sites.drawing(site.id, asBuiltVersion));
     const { how, saidAt, saidBy } = report;
+    const drawing = await this.sites.drawing(site.id, asBuiltVersion);
+    checkAgainstDrawing(sent, drawing, { how, kind: saidBy.kind });
     const details = detailsOf(report, how, sent, joined !== null);
     const opened = { siteId: site.id, asBuiltVersion, openedBy: saidBy.name, openedAt: saidAt };
     const { ticket, entryId } = await (joined === null
@@ -105,7 +106,8 @@ export class ReportService {
     how: HowReported,
     sent: Sent[],
   ): Promise<TicketDto> {
-    checkAgainstDrawing(sent, await this.sites.drawing(ticket.siteId, ticket.asBuiltVersion));
+    const drawing = await this.sites.drawing(ticket.siteId, ticket.asBuiltVersion);
+    checkAgainstDrawing(sent, drawing, { how, kind: saidNowOrThen.saidBy.kind });
     const said = this.log.dated(saidNowOrThen);
     const kind = how === 'walk-test' ? 'walk-test' : 'report';
     const entryId = await this.log.write(ticket, kind, said, detailsOf(said, how, sent, true));
@@ -150,7 +152,7 @@ function checkOutcomes({ how, observations }: ReportDto): Sent[] {
 }
 
 function refuseIfAllWorks(sent: Sent[]): void {
-  if (sent.some(({ reported: { outcome } }) => outcome === 'fails' || outcome === 'weak')) return;
+  if (sent.some(({ reported }) => isTrouble(reported))) return;
   throw new InvalidInputError([
     {
       field: '/observations',

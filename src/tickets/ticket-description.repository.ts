@@ -7,7 +7,7 @@ import type { TicketEntry } from './ticket-entry.entity.js';
 
 /** All that a ticket is described by but its drawing. */
 export interface TicketDescription {
-  /** What was heard and stands, oldest first. */
+  /** What was heard with the trunk whole and stands, oldest first. */
   heard: Heard[];
   /** Its answers, as recorded, but those withdrawn as the looks that they are. */
   answers: TicketEntry[];
@@ -29,7 +29,8 @@ export class TicketDescriptionRepository {
     const observations = jsonRows<Heard>(manager, 'observations');
     const entries = jsonRows<TicketEntry>(manager, 'ticket_entries');
     const readings = jsonRows<KeptReading>(manager, 'readings');
-    const isStanding = 'row.ticket_id = t.id AND row.withdrawal_id IS NULL';
+    const isStanding =
+      'row.ticket_id = t.id AND row.withdrawal_id IS NULL AND row.disconnected_below IS NULL';
     const isAnswer = `row.ticket_id = t.id AND row.kind = 'answer' AND NOT EXISTS (
       SELECT FROM looks WHERE looks.id = row.id AND looks.withdrawal_id IS NOT NULL)`;
     const isWithdrawal = `row.id IN (SELECT withdrawal_id FROM readings AS row WHERE ${IS_ABOUT})`;

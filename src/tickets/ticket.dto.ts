@@ -126,6 +126,15 @@ export class ListedTicketDto extends TicketSummaryDto {
   nextPromise!: NextPromiseDto | null;
 }
 
+/** A function that was said not to work where the record says that it cannot. */
+export class SetAsideDto extends PointDto {
+  /** The unit is bridged over or taken out; otherwise it was never fitted for the function. */
+  isOut!: boolean;
+
+  /** @example "Room 109 is bridged over or taken out, the record says: nothing is asked of it" */
+  words!: string;
+}
+
 /** A ticket with what there is to do about it. */
 export class TicketDto extends TicketSummaryDto {
   /** The states it can go to. */
@@ -143,6 +152,9 @@ export class TicketDto extends TicketSummaryDto {
 
   /** Those of them that were last said to work, though not on a walk test. */
   saidToWork!: PointDto[];
+
+  /** What was reported though the record says that the unit there is out, or lacks it: nothing is asked of it. */
+  setAside!: SetAsideDto[];
 
   /** Numbers read off a meter, oldest first. */
   readings!: ReadingDto[];

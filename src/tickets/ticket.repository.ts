@@ -126,7 +126,8 @@ export class TicketRepository {
     return manager.query<OpenTicket[]>(
       `SELECT id, as_built_version AS "asBuiltVersion", array(
          SELECT DISTINCT trunk FROM observations
-         WHERE ticket_id = tickets.id AND outcome <> 'works' AND withdrawal_id IS NULL ORDER BY trunk) AS trunks
+         WHERE ticket_id = tickets.id AND outcome <> 'works' AND disconnected_below IS NULL
+           AND withdrawal_id IS NULL ORDER BY trunk) AS trunks
        FROM tickets WHERE site_id = $1 AND state = ANY ($2) ORDER BY number`,
       [siteId, OPEN_STATES],
     );

@@ -8,6 +8,7 @@ import { type Answer, askFirst } from '../reports/ask-first.js';
 import { currentLanguage } from '../shared/request-language.js';
 import { wordsIn } from '../words/index.js';
 import { nameNodesOf } from '../sites/drawing.js';
+import { heededOn } from '../reports/heeded.js';
 import type { Heard } from '../reports/observation.js';
 import { ObservationService } from '../reports/observation.service.js';
 import { saidToWork, stillToProve } from '../reports/still-to-prove.js';
@@ -120,20 +121,26 @@ export class TicketService {
     ticket: Ticket,
     description: TicketDescription = { heard: [], answers: [], readings: [], withdrawals: [] },
   ): Promise<TicketDto> {
-    const { heard, answers, readings, withdrawals } = description;
+    const { answers, readings, withdrawals } = description;
     const drawing = await this.sites.drawing(ticket.siteId, ticket.asBuiltVersion);
+    const { heard, setAside } = heededOn(drawing, description.heard);
     const answered = new Map(
       answers.map(({ details }) => [details.question ?? '', details.answer as Answer]),
     );
     const words = wordsIn(currentLanguage());
+    const nameNode = nameNodesOf(drawing, words);
     const toProve = stillToProve(heard, ticket.period);
     return {
       ...toSummary(ticket),
       moves: ticketMovesFrom(ticket.state),
-      trunks: troubledTrunks(heard),
-      askFirst: askFirst(heard, answered, nameNodesOf(drawing, words), words),
+      trunks: troubledTrunks(description.heard),
+      askFirst: askFirst(heard, answered, nameNode, words),
       stillToProve: toProve,
       saidToWork: saidToWork(heard, toProve),
+      setAside: setAside.map((one) => ({
+        ...one,
+        words: words.setAside(nameNode(one.trunk, one.node), one),
+      })),
       readings: withWithdrawals(readings.map(shown), withdrawals),
     };
   }

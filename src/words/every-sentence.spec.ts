@@ -84,6 +84,9 @@ const TRIED_WITH: Record<string, unknown[][]> = {
   ]),
   check: CHECKS.map((action) => [action, name]),
   volumeQuestion: rooms,
+  setAside: ROOMS.flatMap((room) =>
+    FUNCTIONS.flatMap((one) => [true, false].map((isOut) => [room, { function: one, isOut }])),
+  ),
   'walk.tryFunction.*': rooms,
   'walk.measureOutput': trunks,
   'walk.measureArrival': rooms,

@@ -50,6 +50,8 @@ export interface Words {
   /** The same question as the check of a setting asks, for the list of what to ask first. */
   settingQuestion: Readonly<Record<HeadEndSetting, QuestionWords>>;
   volumeQuestion: (room: string) => QuestionWords;
+  /** Something was reported that cannot be, as the record has it. */
+  setAside: (room: string, what: { function: FunctionName; isOut: boolean }) => string;
   walk: WalkWords;
   drawing: DrawingWords;
   /** Somebody said something of one room. */

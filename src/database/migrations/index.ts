@@ -27,6 +27,7 @@ import { WhoAsksByName1764000000060 } from './0060-who-asks-by-name.js';
 import { AuditByTarget1764000000061 } from './0061-audit-by-target.js';
 import { TargetsOfEarlierEntries1764000000062 } from './0062-targets-of-earlier-entries.js';
 import { Looks1764000000070 } from './0070-looks.js';
+import { DisconnectedBelow1764000000071 } from './0071-disconnected-below.js';
 import { Contracts1764000000080 } from './0080-contracts.js';
 import { TicketClocks1764000000081 } from './0081-ticket-clocks.js';
 import { Dispatch1764000000110 } from './0110-dispatch.js';
@@ -62,6 +63,7 @@ export const migrations = [
   AuditByTarget1764000000061,
   TargetsOfEarlierEntries1764000000062,
   Looks1764000000070,
+  DisconnectedBelow1764000000071,
   Contracts1764000000080,
   TicketClocks1764000000081,
   Dispatch1764000000110,

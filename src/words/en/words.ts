@@ -104,6 +104,10 @@ export const EN: Words = {
       advice: 'Switch it on, turn it up and listen again before anybody goes.',
     },
   },
+  setAside: (room, { function: name, isOut }) =>
+    isOut
+      ? `${room} is bridged over or taken out, the record says: nothing is asked of it`
+      : `the unit in ${room} was never fitted for ${ONE[name]}, the record says: nothing is asked of it`,
   volumeQuestion: (room) => ({
     text: `Is the volume knob in ${room} turned up?`,
     advice: `Have the volume in ${room} turned up and listen again before anybody goes.`,

@@ -104,6 +104,10 @@ export const ES: Words = {
       advice: 'Enciéndalo, suba el volumen y escuche otra vez antes de que vaya nadie.',
     },
   },
+  setAside: (room, { function: name, isOut }) =>
+    isOut
+      ? `${room}: según el plano, el equipo está puenteado o retirado; no se pregunta nada de él`
+      : `${room}: según el plano, el equipo no tiene esta función (${ONE[name]}); no se pregunta nada de ella`,
   volumeQuestion: (room) => ({
     text: `¿Está subido el volumen en ${room}?`,
     advice: `Suba el volumen en ${room} y escuche otra vez antes de que vaya nadie.`,

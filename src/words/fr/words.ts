@@ -105,6 +105,10 @@ export const FR: Words = {
       advice: 'Allumez-le, montez le volume et écoutez à nouveau avant que quelqu’un se déplace.',
     },
   },
+  setAside: (room, { function: name, isOut }) =>
+    isOut
+      ? `${room} : d’après le plan, l’appareil est ponté ou retiré ; rien n’est demandé à son sujet`
+      : `${room} : d’après le plan, l’appareil n’a pas cette fonction (${ONE[name]}) ; rien n’est demandé à son sujet`,
   volumeQuestion: (room) => ({
     text: `Le volume est-il monté dans ${room} ?`,
     advice: `Montez le volume dans ${room} et écoutez à nouveau avant que quelqu’un se déplace.`,
