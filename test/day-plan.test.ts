@@ -1,5 +1,8 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 
+import { TROUBLE_CLASSES } from '#app/contracts/class-of-trouble.js';
+import { JobService } from '#app/jobs/job.service.js';
+
 import { drawSite, row } from './support/draw-site.js';
 import { buildTestApp, type TestApp, type TestPerson } from './support/test-app.js';
 
@@ -150,6 +153,44 @@ describe('the plan of a day', () => {
     const { body } = await accept(version).expect(409);
     expect(body.detail).toContain('School 1');
     expect(await get(`plans/days/${DAY}`)).toMatchObject({ version, acceptedAt: null });
+  });
+
+  it('keeps what is promised, and says how many minutes are to spare', async () => {
+    const { clientId } = await get(`sites/${near}`);
+    await post('contracts', {
+      title: 'Upkeep 2026',
+      clientId,
+      siteIds: [near],
+      from: '2026-01-01',
+      until: '2027-01-01',
+      kind: 'comprehensive',
+      visitsPerYear: 2,
+      feeMinor: 100_000,
+      currency: 'EUR',
+      promises: TROUBLE_CLASSES.map((troubleClass) => ({
+        troubleClass,
+        responseMinutes: 18 * 60,
+      })),
+      coverage: { windows: WEEK.map((hours) => ({ ...hours, until: '17:00' })) },
+    });
+    const { tickets } = await post(`sites/${near}/reports`, {
+      saidBy: { name: 'Mara Quill', kind: 'office' },
+      how: 'volunteered',
+      observations: [{ trunk: 'A', node: 'A2', function: 'bell', outcome: 'fails' }],
+    });
+    await test.app.get(JobService).settle();
+    // Reported Monday 08:00: nine hours of Monday, nine of Tuesday.
+    const tuesday = await post('plans/days/2026-03-03', {});
+    const job = tuesday.routes
+      .flatMap(({ jobs }: { jobs: { jobId: string }[] }) => jobs)
+      .find(({ jobId }: { jobId: string }) => jobId === tickets[0].id);
+    expect(job).toMatchObject({ begins: '08:00', spareMinutes: 9 * 60, lateMinutes: 0 });
+    // On Wednesday the promise is broken by 15 hours when somebody comes at 08:00.
+    const wednesday = await plan();
+    const late = wednesday.routes
+      .flatMap(({ jobs }: { jobs: { jobId: string }[] }) => jobs)
+      .find(({ jobId }: { jobId: string }) => jobId === tickets[0].id);
+    expect(late).toMatchObject({ begins: '08:00', lateMinutes: 15 * 60, spareMinutes: -15 * 60 });
   });
 
   it('names what is wrong', async () => {

@@ -13,6 +13,9 @@ export interface DayJobRow {
   technicianId: string | null;
   upkeep: boolean;
   tickets: { id: string; number: number }[];
+  /** The first instants that are promised of its tickets, in minutes since the day's midnight at the site. */
+  respondBy: number | null;
+  restoreBy: number | null;
 }
 
 /** What is to be done on a day, in one statement. */
@@ -42,7 +45,8 @@ const JOBS = `
     sites.longitude, jobs.technician_id AS "technicianId", jobs.upkeep,
     coalesce((
       SELECT json_agg(json_build_object('id', tickets.id, 'number', tickets.number) ORDER BY tickets.number)
-      FROM tickets WHERE tickets.id = ANY (jobs.ticket_ids)), '[]') AS tickets
+      FROM tickets WHERE tickets.id = ANY (jobs.ticket_ids)), '[]') AS tickets,
+    due.respond_by AS "respondBy", due.restore_by AS "restoreBy"
   FROM (
     (SELECT id, 'visit' AS kind, site_id, technician_id, upkeep, 0 AS number,
        ARRAY(SELECT ticket_id FROM visit_tickets WHERE visit_id = visits.id) AS ticket_ids
@@ -55,5 +59,12 @@ const JOBS = `
        WHERE visit_tickets.ticket_id = tickets.id AND visits.state IN ('planned', 'under-way'))
      ORDER BY number LIMIT $2)
   ) jobs JOIN sites ON sites.id = jobs.site_id
+  CROSS JOIN LATERAL (
+    SELECT min(minute) FILTER (WHERE next_promise = 'response') AS respond_by,
+      min(minute) FILTER (WHERE next_promise = 'restore') AS restore_by
+    FROM (
+      SELECT next_promise,
+        floor(extract(epoch FROM due_at - $1::date::timestamp AT TIME ZONE sites.zone) / 60)::integer AS minute
+      FROM ticket_clocks WHERE id = ANY (jobs.ticket_ids)) clocks) due
   ORDER BY jobs.kind DESC, jobs.number, jobs.id
   LIMIT $2`;

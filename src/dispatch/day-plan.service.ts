@@ -104,7 +104,7 @@ export class DayPlanService {
     const there = people.flatMap((person) => workingOn(person, day));
     const wishes = await this.planning.wishesOf(jobs.map(({ id }) => id));
     const facts: DayFacts = {
-      jobs: jobs.map((job) => ({ ...job, respondBy: null, restoreBy: null, walkMinutes: null })),
+      jobs: jobs.map((job) => ({ ...job, walkMinutes: null })),
       technicians: there,
       wishes: Object.fromEntries(wishes.map((wish) => [wish.id, wish])),
       rules: await this.rules.rules(),

@@ -1,4 +1,5 @@
 import type { DayJob, DayProblem, DayTechnician } from './day-problem.js';
+import { lateMinutes } from './day-route.js';
 import { type Coordinates, travelMinutes, type TravelRules } from './travel-minutes.js';
 
 /** A visit of the day, or an open ticket that nobody visits yet. */
@@ -79,8 +80,13 @@ export function poseDay({ jobs, technicians, wishes, rules }: DayFacts): DayProb
       [`${b} ${a}`, km],
     ]),
   );
+  const waitsFrom = Math.min(...technicians.map(({ fromMinute }) => fromMinute));
+  const dayEnds = Math.max(waitsFrom, ...technicians.map(({ toMinute }) => toMinute));
   return {
-    jobs: jobs.map((job, place) => poseJob(job, place, wishes[job.id], rules)),
+    jobs: jobs.map((job, place) => {
+      const posed = poseJob(job, place, wishes[job.id], rules);
+      return { ...posed, undoneCost: posed.undoneCost + costAt(posed, waitsFrom, dayEnds) };
+    }),
     technicians: technicians.map((technician, index) =>
       poseTechnician(technician, jobs.length + index),
     ),
@@ -91,9 +97,15 @@ export function poseDay({ jobs, technicians, wishes, rules }: DayFacts): DayProb
         return travelMinutes(from.at, to.at, rules, roads.get(`${from.siteId} ${to.siteId}`));
       }),
     ),
-    waitsFrom: Math.min(...technicians.map(({ fromMinute }) => fromMinute)),
+    waitsFrom,
     movedCost: rules.movedMinutes,
   };
+}
+
+/** What is left waits and is late until the day ends at least: else what is late already would never be done. */
+function costAt(job: DayJob, waitsFrom: number, dayEnds: number): number {
+  if (dayEnds === Infinity) return 0;
+  return lateMinutes(job, dayEnds) * job.latePerMinute + (dayEnds - waitsFrom) * job.waitPerMinute;
 }
 
 /** How long a job is planned to take, and where that comes from. */
