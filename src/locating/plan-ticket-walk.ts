@@ -3,13 +3,18 @@ import {
   type CarriedPart,
   type PlanBranch,
   type PlanNext,
+  labelOf,
   planWalk,
+  type WalkAction,
   type WalkProblem,
 } from '../walk/index.js';
 import { probableWorlds } from '../locator/worlds/index.js';
 import { type NameNode, planInText, type Words } from '../words/index.js';
 import { nameNodesOf } from '../sites/drawing.js';
 import { ticketWalk, type TicketWalk } from './ticket-walk.js';
+import type { LookedAtPart } from './walk-looks.js';
+import { neededWorlds, reportedPoints } from './walk-needed.js';
+import { rememberedReader } from './walk-reader.js';
 import { type PartsDrawing, walkParts } from './walk-parts.js';
 import type { Standing } from './walk-place.js';
 import type { WalkedDrawing } from './walk-spots.js';
@@ -21,16 +26,19 @@ const LEAST_CHANCE = 0.08;
 export interface PosedWalk {
   drawing: WalkedDrawing & PartsDrawing;
   request: LocateRequest;
-  expected: ExpectedFaults;
+  /** Left out: by the request's own rates. */
+  expected?: ExpectedFaults;
   from: Standing;
   words: Words;
 }
 
 /** One thing to do, and what follows each way in which it can end. */
 export interface WalkStep {
-  kind: 'check' | 'open';
+  kind: 'check' | 'open' | 'remake';
   words: string;
   where: Standing & { words: string };
+  /** Of a place that is opened: what is looked at, as a look names it; null else, and where several things may be wrong there. */
+  look: LookedAtPart | null;
   /** To go there and do it. */
   minutes: number;
   /** From before this step until every reported function works. */
@@ -63,9 +71,12 @@ export interface WalkAnswer {
 export function planTicketWalk(question: PosedWalk): WalkAnswer {
   const { drawing, request, expected, from, words } = question;
   const found = probableWorlds(request, undefined, expected);
-  const nothing = found.worlds.find(({ faults }) => faults.length === 0)?.probability ?? 0;
-  const covered = found.worlds.reduce((sum, { probability }) => sum + probability, 0) - nothing;
-  const walk = ticketWalk({ drawing, request, found, from, words });
+  const read = rememberedReader(request);
+  const worlds = neededWorlds(found.worlds, read, reportedPoints(request));
+  const massOf = (list: typeof worlds) => list.reduce((sum, one) => sum + one.probability, 0);
+  const nothing = massOf(worlds.filter(({ faults }) => faults.length === 0));
+  const covered = massOf(worlds) - nothing;
+  const walk = ticketWalk({ drawing, request, worlds, read, from, words });
   if (walk === null) return nothingToDo(nothing, words);
   const plan = planWalk(walk.problem, { steps: STEPS, leastChance: LEAST_CHANCE });
   return {
@@ -75,7 +86,7 @@ export function planTicketWalk(question: PosedWalk): WalkAnswer {
     leftOut: Math.max(0, 1 - ((1 - walk.leftOut) * covered) / (1 - nothing)),
     next: stepIn(walk, plan.first, nameNodesOf(drawing, words), words),
     printed: planInText(walk.problem, plan.first, words),
-    ...walkParts(found.worlds, drawing),
+    ...walkParts(worlds, drawing),
   };
 }
 
@@ -102,15 +113,12 @@ function stepIn(
   const { problem, spots } = walk;
   const { action, spot, minutes, expectedMinutes, branches } = next;
   const where = spots[spot] ?? { trunk: '', node: null };
-  const label =
-    action.kind === 'check'
-      ? problem.checks[action.check]?.label
-      : problem.places[action.place]?.label;
   const at = where.node === null ? words.headEnd : nameNode(where.trunk, where.node);
   return {
     kind: action.kind,
-    words: label ?? '',
+    words: labelOf(problem, action),
     where: { ...where, words: at },
+    look: action.kind === 'open' ? (walk.lookAt(action.place) ?? null) : null,
     minutes,
     expectedMinutes,
     endings: branches.map((branch) => ({
@@ -129,13 +137,14 @@ function thenOf(next: PlanNext): WalkEnding['then'] {
 
 function seenIn(
   { checks, places }: WalkProblem,
-  action: { kind: 'check'; check: number } | { kind: 'open'; place: number },
-  { isFound, outcome }: PlanBranch,
-  { atFault, sound, soundAnd }: Words['walk'],
+  action: WalkAction,
+  { isFound, outcome, next }: PlanBranch,
+  { allWorks, stillFails, atFault, sound, soundAnd }: Words['walk'],
 ): string {
   const check = action.kind === 'check' ? action.check : places[action.place]?.check;
   const seen = check === undefined || outcome === null ? null : checks[check]?.outcomes[outcome];
   if (action.kind === 'check') return seen ?? '';
+  if (action.kind === 'remake') return next === 'done' ? allWorks : stillFails;
   if (isFound) return atFault;
   return seen == null ? sound : soundAnd(seen);
 }

@@ -1,42 +1,37 @@
 import { type FunctionName, FUNCTIONS, type LocateRequest } from '../locator/index.js';
 import { walkPlanner, type WalkProblem } from '../walk/index.js';
-import {
-  type ProbableWorlds,
-  type WorldAnswers,
-  type WorldFault,
-  worldReader,
-} from '../locator/worlds/index.js';
+import { type ProbableWorld, type WorldFault } from '../locator/worlds/index.js';
+import { nameNodesOf } from '../sites/drawing.js';
 import type { Words } from '../words/index.js';
-import { nameNodesOf, speaks } from '../sites/drawing.js';
+import { asWalkCheck, type SiteCheck } from './walk-checks.js';
 import {
-  arrivalCheck,
-  asWalkCheck,
-  disconnectCheck,
-  roomCheck,
-  type SiteCheck,
-} from './walk-checks.js';
-import {
-  inOrder,
-  openedPlace,
-  type OpenedPlace,
-  type Saying,
-  type Standing,
-} from './walk-place.js';
+  FALSE_CHANCE,
+  lookFor,
+  type LookedAtPart,
+  missedByTechnician,
+  seenSound,
+} from './walk-looks.js';
+import type { WorldReader } from './walk-reader.js';
+import { inOrder, openedPlace, type OpenedPlace, placeKey, type Standing } from './walk-place.js';
+import { seenOnceOpen, shortChecks, shortSeenOnceOpen, siteChecks } from './walk-site-checks.js';
 import { type WalkedDrawing, walkSpots, type WalkSpots } from './walk-spots.js';
 import { type WalkWorlds, walkWorlds } from './walk-worlds.js';
 
 /** What a walk is planned from. */
 export interface WalkGiven {
   drawing: WalkedDrawing;
-  request: Pick<LocateRequest, 'trunks' | 'exposureDays' | 'observations'>;
-  found: ProbableWorlds;
+  request: Pick<LocateRequest, 'trunks' | 'exposureDays' | 'observations' | 'looks'>;
+  /** With the faults that must be mended alone, see `neededWorlds`. */
+  worlds: readonly Pick<ProbableWorld, 'faults' | 'probability'>[];
+  read: WorldReader;
   from: Standing;
   words: Words;
 }
 
 export interface TicketWalk {
   problem: WalkProblem;
-  places: readonly OpenedPlace[];
+  /** What is looked at when the place is opened; undefined where that depends on what may be wrong there. */
+  lookAt: (place: number) => LookedAtPart | undefined;
   /** Where each spot is. */
   spots: readonly Standing[];
   /** Share of what may be at fault that is not planned with. */
@@ -59,9 +54,9 @@ function reportedFunctions(observations: LocateRequest['observations'] = []): Fu
 
 /** Null: nothing may be at fault. */
 export function ticketWalk(given: WalkGiven): TicketWalk | null {
-  const { drawing, request, found, words } = given;
+  const { drawing, request, worlds, words } = given;
   const saying = { words, nameNode: nameNodesOf(drawing, words) };
-  const places = placesOf(found, (fault) => openedPlace(fault, drawing, saying));
+  const places = placesOf(worlds, (fault) => openedPlace(fault, drawing, saying));
   if (places.length === 0) return null;
   const suspectTrunks = new Set(places.flatMap(({ where }) => where.trunk || []));
   if (suspectTrunks.size === 0)
@@ -69,24 +64,52 @@ export function ticketWalk(given: WalkGiven): TicketWalk | null {
   const trunks = [...new Set([...suspectTrunks, given.from.trunk])].filter((trunk) => trunk !== '');
   const spots = walkSpots(drawing, trunks);
   const [main = 'announcement', ...others] = reportedFunctions(request.observations);
-  const read = remembered(worldReader(request));
-  const on = { drawing, trunks: [...suspectTrunks], read, saying };
-  const hasShort = found.worlds.some(({ faults }) =>
-    faults.some(({ mode }) => mode.startsWith('short-')),
-  );
-  const plain = siteChecks(on, [main], false);
-  const all = siteChecks(on, [...new Set<FunctionName>([main, ...others, 'lamp'])], hasShort);
-  const pose = (checks: SiteCheck[], isCertain: boolean) =>
-    posed({ given, places, spots, checks, isCertain, main });
-  const path = singleBreaks(pose(plain, true));
-  const isPath = path !== null && walkPlanner(path.problem).isExact;
-  const { problem, leftOut } = isPath ? path : pose(all, false);
-  return { problem, leftOut, places, spots: standings(drawing, trunks) };
+  const on = { drawing, trunks: [...suspectTrunks], read: given.read, saying };
+  const pose = (checks: SiteCheck[], onceOpen: SeenOnceOpen, isCertain: boolean) =>
+    posed({ given, places, spots, checks, onceOpen, isCertain });
+  const whenOpen: SeenOnceOpen = (key, where) => seenOnceOpen(key, where, main);
+  const ofShorts = shareOfShorts(worlds);
+  const alone =
+    ofShorts < NEARLY_ALL
+      ? singleFaults(pose(siteChecks(on, [main]), whenOpen, true), isBreak)
+      : singleFaults(pose(shortChecks(on), shortSeenOnceOpen, true), isShort);
+  const isPath = alone !== null && walkPlanner(alone.problem).isExact;
+  const all = () => {
+    const functions = [...new Set<FunctionName>([main, ...others, 'lamp'])];
+    const checks = [...siteChecks(on, functions), ...(ofShorts > 0 ? shortChecks(on) : [])];
+    return pose(checks, ofShorts > 0.5 ? shortSeenOnceOpen : whenOpen, false);
+  };
+  const { problem, leftOut } = isPath ? alone : all();
+  const lookAt = (at: number) => onlyLook(worlds, places[at]?.key);
+  return { problem, leftOut, lookAt, spots: standings(drawing, trunks) };
 }
 
-function placesOf(found: ProbableWorlds, open: (fault: WorldFault) => OpenedPlace): OpenedPlace[] {
+function onlyLook(worlds: WalkGiven['worlds'], key: string | undefined): LookedAtPart | undefined {
+  const faults = worlds.flatMap((world) => world.faults.filter((one) => placeKey(one) === key));
+  const looks = new Map(faults.map(lookFor).map((look) => [JSON.stringify(look), look]));
+  const [look] = looks.values();
+  return looks.size === 1 ? look : undefined;
+}
+
+type SeenOnceOpen = (key: string, where: Standing) => string;
+
+const isShort = ({ mode }: WorldFault) => mode.startsWith('short-');
+const isBreak = (fault: WorldFault) =>
+  fault.place.kind !== 'station' && fault.mode !== 'resistive' && !isShort(fault);
+
+/** Of what may be at fault, the share in which a short is. */
+function shareOfShorts(worlds: WalkGiven['worlds']): number {
+  const faulty = worlds.filter(({ faults }) => faults.length > 0);
+  const sum = (list: typeof faulty) => list.reduce((all, { probability }) => all + probability, 0);
+  return sum(faulty.filter(({ faults }) => faults.some(isShort))) / sum(faulty);
+}
+
+function placesOf(
+  worlds: WalkGiven['worlds'],
+  open: (fault: WorldFault) => OpenedPlace,
+): OpenedPlace[] {
   const places = new Map<string, OpenedPlace>();
-  for (const { faults } of found.worlds)
+  for (const { faults } of worlds)
     for (const fault of faults) {
       const place = open(fault);
       places.set(place.key, place);
@@ -101,49 +124,6 @@ function standings(drawing: WalkedDrawing, trunks: readonly string[]): Standing[
   return [{ trunk: '', node: null }, ...nodes];
 }
 
-/** The same faults are asked about at every check. */
-function remembered(read: ReturnType<typeof worldReader>): ReturnType<typeof worldReader> {
-  const known = new Map<string, WorldAnswers>();
-  return (world) => {
-    const key = JSON.stringify(world.faults);
-    const answers = known.get(key) ?? read(world);
-    known.set(key, answers);
-    return answers;
-  };
-}
-
-function siteChecks(
-  on: {
-    drawing: WalkedDrawing;
-    trunks: string[];
-    read: ReturnType<typeof worldReader>;
-    saying: Saying;
-  },
-  functions: readonly FunctionName[],
-  hasShort: boolean,
-): SiteCheck[] {
-  const { drawing, read, saying } = on;
-  const [main = 'announcement'] = functions;
-  return drawing.trunks
-    .filter(({ trunk }) => on.trunks.includes(trunk))
-    .flatMap(({ trunk, nodes }) => [
-      ...nodes.slice(0, 1).map(({ node }) => {
-        const output = { trunk, node: null, nextNode: node };
-        return arrivalCheck(read, output, main, saying);
-      }),
-      ...nodes.flatMap((drawn) => {
-        const { node } = drawn;
-        return [
-          ...functions
-            .filter((name) => speaks(drawn, name))
-            .map((name) => roomCheck(read, { trunk, node }, name, saying)),
-          arrivalCheck(read, { trunk, node, nextNode: node }, main, saying),
-          ...(hasShort ? [disconnectCheck(read, { trunk, node }, saying)] : []),
-        ];
-      }),
-    ]);
-}
-
 interface Posed extends Pick<WalkWorlds, 'leftOut' | 'faultsOf'> {
   problem: WalkProblem;
 }
@@ -153,22 +133,33 @@ function posed(of: {
   places: readonly OpenedPlace[];
   spots: WalkSpots;
   checks: readonly SiteCheck[];
+  onceOpen: SeenOnceOpen;
   isCertain: boolean;
-  main: FunctionName;
 }): Posed {
-  const { given, places, spots, isCertain, main } = of;
-  const signOf = (fault: WorldFault) => of.checks.map(({ outcome }) => outcome([fault])).join('');
-  const { worlds, faultsOf, leftOut } = walkWorlds(given.found, places, signOf);
+  const { given, places, spots, isCertain, onceOpen } = of;
+  const signOf = (fault: WorldFault) =>
+    `${missedByTechnician(fault)} ${of.checks.map(({ outcome }) => outcome([fault])).join('')}`;
+  const { worlds, faultsOf, leftOut } = walkWorlds(given, places, signOf);
   const suspects = worlds.map(({ faults, kinds = [] }) => faultsOf(faults, kinds));
-  const seen = new Set(places.map(({ key, where }) => seenOnceOpen(key, where, main)));
+  const seen = new Set(places.map(({ key, where }) => onceOpen(key, where)));
   const checks = tellingChecks(of.checks, suspects, seen);
   const checkAt = new Map(checks.map(({ key }, i) => [key, i]));
+  const sound = seenSound(given.request);
   const problem: WalkProblem = {
     walkMinutes: spots.minutes,
     startSpot: spots.spotOf(given.from),
-    places: places.map(({ key, label, where, openMinutes, mendMinutes }) => {
-      const check = checkAt.get(seenOnceOpen(key, where, main));
-      return { label, spot: spots.spotOf(where), openMinutes, mendMinutes, check };
+    places: places.map(({ key, where, ...place }, at) => {
+      const missedChance = (kind: number) => {
+        const [fault] = faultsOf([at], [kind]);
+        return fault === undefined ? 0 : missedByTechnician(fault);
+      };
+      return {
+        ...place,
+        spot: spots.spotOf(where),
+        check: checkAt.get(onceOpen(key, where)),
+        isSeenSound: sound.has(key),
+        ...(!isCertain && { missedChance, falseChance: FALSE_CHANCE }),
+      };
     }),
     checks: checks.map((check) =>
       asWalkCheck(check, spots.spotOf(check.where), isCertain, faultsOf),
@@ -198,22 +189,23 @@ function tellingChecks(
   return checks.filter((check) => chosen.has(check) || seenOnceOpenKeys.has(check.key));
 }
 
-/** Once terminals are open, what the room gets is measured there; at a cable's end, what arrives. */
-function seenOnceOpen(key: string, { trunk, node }: Standing, main: FunctionName): string {
-  const [component, ownTrunk] = JSON.parse(key) as [string, string];
-  if (component === 'cable') return JSON.stringify(['arrival', trunk, node]);
-  if (component === 'port' || node === null) return JSON.stringify(['arrival', ownTrunk, null]);
-  return JSON.stringify(['room', trunk, node, main]);
-}
-
-/** The problem with nothing but single breaks along a cable, if they are nearly all there is. */
-function singleBreaks({ problem, leftOut, faultsOf }: Posed): Posed | null {
+/** The problem with nothing but single faults of a kind, where nobody looked yet, if they are nearly all there is. */
+function singleFaults(
+  { problem, leftOut, faultsOf }: Posed,
+  isOfKind: (fault: WorldFault) => boolean,
+): Posed | null {
   const worlds = problem.worlds.filter(({ faults, kinds = [] }) => {
     const [fault, ...more] = faultsOf(faults, kinds);
-    return more.length === 0 && fault?.place.kind !== 'station' && fault?.mode !== 'resistive';
+    const isSeen = faults.some((place) => problem.places[place]?.isSeenSound);
+    return fault !== undefined && more.length === 0 && !isSeen && isOfKind(fault);
   });
   const kept = worlds.reduce((sum, { probability }) => sum + probability, 0);
   if ((1 - leftOut) * kept < NEARLY_ALL) return null;
   const alone = worlds.map((world) => ({ ...world, probability: world.probability / kept }));
-  return { problem: { ...problem, worlds: alone }, leftOut: 1 - (1 - leftOut) * kept, faultsOf };
+  const places = problem.places.map((place) => ({ ...place, isSeenSound: false }));
+  return {
+    problem: { ...problem, places, worlds: alone },
+    leftOut: 1 - (1 - leftOut) * kept,
+    faultsOf,
+  };
 }

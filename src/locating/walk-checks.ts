@@ -33,7 +33,7 @@ export function roomCheck(
   { words, nameNode }: Saying,
 ): SiteCheck {
   const conditionIn = (faults: readonly WorldFault[]) =>
-    read({ faults: [...faults] }).condition(trunk, node, name);
+    read({ faults }).condition(trunk, node, name);
   return {
     key: JSON.stringify(['room', trunk, node, name]),
     where: { trunk, node },
@@ -84,13 +84,45 @@ export function disconnectCheck(
   { words, nameNode }: Saying,
 ): SiteCheck {
   const outcome = (faults: readonly WorldFault[]) => {
-    const { shortsSeen } = read({ faults: [...faults] });
-    return shortsSeen(trunk, node).length < shortsSeen(trunk).length ? 0 : 1;
+    const { shortsSeen } = read({ faults });
+    const seen = shortsSeen(trunk).length;
+    return seen > 0 && shortsSeen(trunk, node).length < seen ? 0 : 1;
   };
   return {
     key: JSON.stringify(['disconnect', trunk, node]),
     where: { trunk, node },
     label: words.walk.disconnect(nameNode(trunk, node)),
+    minutes: WALK_FIGURES.disconnectMinutes,
+    outcomes: [words.walk.comesBack, words.walk.doesNotComeBack],
+    chances: (faults) => (outcome(faults) === 0 ? [1 - MISREAD, MISREAD] : [MISREAD, 1 - MISREAD]),
+    outcome,
+  };
+}
+
+/** Whether a short goes away while the cable that comes into a room is lifted off there. */
+export function liftedCheck(
+  read: Reader,
+  { trunk, node }: { trunk: string; node: string },
+  fedFrom: (node: string) => string | null | undefined,
+  { words, nameNode }: Saying,
+): SiteCheck {
+  const isBelow = (at: string | null | undefined): boolean =>
+    at != null && (at === node || isBelow(fedFrom(at)));
+  const isLifted = ({ place, component }: WorldFault) => {
+    if (place.kind === 'station') return place.trunk === trunk && isBelow(place.node);
+    if (place.kind !== 'span' || place.trunk !== trunk) return false;
+    return place.to === node ? component === 'junction-in' : isBelow(place.from);
+  };
+  const outcome = (faults: readonly WorldFault[]) => {
+    const seen = read({ faults }).shortsSeen(trunk).length;
+    if (seen === 0) return 1;
+    const left = faults.filter((fault) => !isLifted(fault));
+    return read({ faults: left }).shortsSeen(trunk).length < seen ? 0 : 1;
+  };
+  return {
+    key: JSON.stringify(['lifted', trunk, node]),
+    where: { trunk, node },
+    label: words.walk.liftOff(nameNode(trunk, node)),
     minutes: WALK_FIGURES.disconnectMinutes,
     outcomes: [words.walk.comesBack, words.walk.doesNotComeBack],
     chances: (faults) => (outcome(faults) === 0 ? [1 - MISREAD, MISREAD] : [MISREAD, 1 - MISREAD]),

@@ -64,7 +64,10 @@ const METRES_ROUNDED = 5;
  * What to take along, each with the chance that it is needed: by what a second trip costs. `worlds` as they were found;
  * those in which nothing is at fault need nothing.
  */
-export function walkParts(worlds: readonly ProbableWorld[], drawing: PartsDrawing): WalkParts {
+export function walkParts(
+  worlds: readonly Pick<ProbableWorld, 'faults' | 'probability'>[],
+  drawing: PartsDrawing,
+): WalkParts {
   const faulty = worlds.filter(({ faults }) => faults.length > 0);
   const total = faulty.reduce((sum, { probability }) => sum + probability, 0);
   const needed = faulty.map(({ faults }) => faults.flatMap((fault) => partsFor(fault, drawing)));

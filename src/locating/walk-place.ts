@@ -19,6 +19,8 @@ export interface Saying {
 export interface OpenedPlace {
   key: string;
   label: string;
+  /** What is done where it looked sound and is suspected all the same. */
+  remakeLabel: string;
   where: Standing;
   openMinutes: number;
   mendMinutes: number;
@@ -51,6 +53,7 @@ export function openedPlace(
   return {
     key: placeKey(fault),
     label: words.walk.open(component, place, nameNode),
+    remakeLabel: words.walk.remake(component, place, nameNode),
     where: {
       trunk,
       node: component === 'junction-out' && place.kind === 'span' ? place.from : node,

@@ -1,4 +1,4 @@
-import type { ProbableWorlds, WorldFault } from '../locator/worlds/index.js';
+import type { ProbableWorld, WorldFault } from '../locator/worlds/index.js';
 import type { World } from '../walk/index.js';
 import { type OpenedPlace, placeKey } from './walk-place.js';
 
@@ -18,15 +18,18 @@ export interface WalkWorlds {
  * checks.
  */
 export function walkWorlds(
-  found: Pick<ProbableWorlds, 'worlds'>,
+  found: { worlds: readonly Pick<ProbableWorld, 'faults' | 'probability'>[] },
   places: readonly OpenedPlace[],
   signOf: (fault: WorldFault) => string,
 ): WalkWorlds {
   const placeAt = new Map(places.map(({ key }, i) => [key, i]));
+  const signs = new Map<string, string>();
   const kindsOf = places.map(() => new Map<string, { kind: number; fault: WorldFault }>());
   const kindOf = (place: number, fault: WorldFault): number => {
     const known = kindsOf[place] ?? new Map<string, { kind: number; fault: WorldFault }>();
-    const sign = signOf(fault);
+    const faultKey = JSON.stringify(fault);
+    const sign = signs.get(faultKey) ?? signOf(fault);
+    signs.set(faultKey, sign);
     const one = known.get(sign) ?? { kind: known.size, fault };
     known.set(sign, one);
     return one.kind;

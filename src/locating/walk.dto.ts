@@ -1,5 +1,6 @@
 import { ApiProperty } from '@nestjs/swagger';
 import { IsOptional, IsString, MaxLength } from 'class-validator';
+import { LocatedPlaceDto } from './troubles.dto.js';
 
 export class WalkQueryDto {
   /**
@@ -49,16 +50,37 @@ export class WalkEndingDto {
   next!: WalkStepDto | null;
 }
 
+/** What is looked at. */
+export class WalkLookDto {
+  place!: LocatedPlaceDto;
+
+  /** @example "junction-out" */
+  part!: string;
+
+  /** Of a setting of a group. */
+  group?: string;
+}
+
 /** One thing to do. */
 export class WalkStepDto {
-  /** `open`: see to a place, and mend it if the fault is there. */
-  @ApiProperty({ enum: ['check', 'open'] })
-  kind!: 'check' | 'open';
+  /**
+   * `open`: see to a place, and mend it if the fault is there. `remake`: it was opened and looked sound, and is suspected all
+   * the same: make it anew.
+   */
+  @ApiProperty({ enum: ['check', 'open', 'remake'] })
+  kind!: 'check' | 'open' | 'remake';
 
   /** @example "Look at the lamp in Room 9" */
   words!: string;
 
   where!: StandingDto;
+
+  /**
+   * Of a place that is opened: what is looked at there, as `POST /tickets/{id}/looks` takes it. Null for checks, and where
+   * several parts of the place are suspect.
+   */
+  @ApiProperty({ type: () => WalkLookDto, nullable: true })
+  look!: WalkLookDto | null;
 
   /** To go there and do it. */
   minutes!: number;

@@ -56,6 +56,18 @@ describe('information of an action', () => {
     expect(bits).toBeCloseTo(byStates(prepared, prepared.start, action), 12);
   });
 
+  it('takes what is missed for noise', () => {
+    const places = problem.places.map((one) => ({ ...one, missedChance: () => 0.3 }));
+    const missing = prepareWalk({ ...problem, places });
+    for (const at of [0, 1, 2]) {
+      const open = { kind: 'open', place: at } as const;
+      const bits = actionBits(missing, missing.start, open);
+      expect(bits).toBeCloseTo(byStates(missing, missing.start, open), 12);
+      const before = actionBits(prepared, prepared.start, open);
+      expect(bits).toBeLessThan(before);
+    }
+  });
+
   it('does not count a check that was made before', () => {
     const used = { ...prepared.start, used: [0] };
     const open = { kind: 'open', place: 1 } as const;

@@ -1,57 +1,75 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- the walk's innermost loops, over tables of the prepared walk:
+   every index is in range by construction */
 import { NO_FAULTS, PreparedWalk, WalkState } from './prepared-walk.js';
 import { WalkAction } from './walk-problem.js';
 
 /**
  * What an action tells about which places are at fault, in bits: entropy of its outcome less the
  * expected entropy of its outcome once the faults are known. No state is built for it, so that
- * every check of a site can be weighed; its loops are the walk's innermost.
+ * every check of a site can be weighed.
  */
 export function actionBits(prepared: PreparedWalk, state: WalkState, action: WalkAction): number {
-  if (action.kind === 'check') return checkBits(prepared, state, action.check, null);
-  const place = prepared.problem.places[action.place];
-  // Whether all works afterwards is heard too, so a find tells whether it was the only fault.
-  let only = 0;
-  let found = 0;
-  for (let i = 0; i < state.sets.length; i++) {
-    const rest = prepared.without[state.sets[i] ?? 0]?.[action.place];
-    if (rest === undefined) continue;
-    found += state.chances[i] ?? 0;
-    if (rest === NO_FAULTS) only += state.chances[i] ?? 0;
-  }
-  const foundBits = plogp(only) + plogp(found - only);
-  const isSeen = place?.check !== undefined && !state.used.includes(place.check);
-  const soundBits = isSeen
-    ? checkBits(prepared, state, place.check ?? 0, action.place)
-    : plogp(1 - found);
-  return Math.max(0, foundBits + soundBits);
+  prepared.work.weighed++;
+  if (action.kind === 'check') return checkBits(prepared, state, action.check);
+  return action.kind === 'open'
+    ? openBits(prepared, state, action.place)
+    : remakeBits(prepared, state, action.place);
 }
 
-/** Over the sets without the place (null: all): Σ -p log p of the outcomes, less their noise. */
-function checkBits(
-  prepared: PreparedWalk,
-  { sets, chances }: WalkState,
-  check: number,
-  place: number | null,
-): number {
-  const table = prepared.chances[check] ?? [];
-  const noise = prepared.outcomeBits[check] ?? [];
-  const outcomes = new Array<number>(table[0]?.length ?? 0).fill(0);
+/** Whether all works after it, and no more: what was made anew may have been sound. */
+function remakeBits({ without }: PreparedWalk, { sets, chances }: WalkState, place: number) {
+  let done = 0;
+  for (let i = 0; i < sets.length; i++)
+    if (without[sets[i]!]?.[place] === NO_FAULTS) done += chances[i]!;
+  return plogp(done) + plogp(1 - done);
+}
+
+/** Whether all works after a find is heard too, so a find tells whether it was the only fault. */
+function openBits(prepared: PreparedWalk, state: WalkState, place: number): number {
+  const { sets, chances } = state;
+  const { check, falseChance = 0 } = prepared.problem.places[place] ?? {};
+  const seen = check !== undefined && !state.used.includes(check) ? check : null;
+  const table = seen === null ? null : prepared.chances[seen]!;
+  const sound = new Float64Array(table?.outcomes ?? 1);
+  let done = 0;
+  let more = 0;
   let noiseBits = 0;
   for (let i = 0; i < sets.length; i++) {
-    const set = sets[i] ?? 0;
-    if (place !== null && prepared.without[set]?.[place] !== undefined) continue;
-    const chance = chances[i] ?? 0;
-    addScaled(outcomes, chance, table[set] ?? []);
-    noiseBits += chance * (noise[set] ?? 0);
+    const set = sets[i]!;
+    const chance = chances[i]!;
+    const rest = prepared.without[set]![place];
+    const looksSound = rest === undefined ? 1 - falseChance : prepared.missed[set]![place]!;
+    if (rest === NO_FAULTS) done += chance * (1 - looksSound);
+    else more += chance * (1 - looksSound);
+    noiseBits += chance * (plogp(looksSound) + plogp(1 - looksSound));
+    if (table === null) {
+      sound[0]! += chance * looksSound;
+      continue;
+    }
+    noiseBits += chance * looksSound * prepared.outcomeBits[seen!]![set]!;
+    const { outcomes, values } = table;
+    for (let k = 0; k < outcomes; k++)
+      sound[k]! += chance * looksSound * values[set * outcomes + k]!;
   }
-  return Math.max(
-    0,
-    outcomes.reduce((bits, p) => bits + plogp(p), -noiseBits),
-  );
+  let bits = plogp(done) + plogp(more) - noiseBits;
+  for (let k = 0; k < sound.length; k++) bits += plogp(sound[k]!);
+  return Math.max(0, bits);
 }
 
-function addScaled(sums: number[], factor: number, values: readonly number[]): void {
-  for (let k = 0; k < values.length; k++) sums[k] = (sums[k] ?? 0) + factor * (values[k] ?? 0);
+/** Σ -p log p of the outcomes, less their noise. */
+function checkBits(prepared: PreparedWalk, { sets, chances }: WalkState, check: number): number {
+  const { outcomes, values } = prepared.chances[check]!;
+  const noise = prepared.outcomeBits[check]!;
+  const sums = new Float64Array(outcomes);
+  let bits = 0;
+  for (let i = 0; i < sets.length; i++) {
+    const set = sets[i]!;
+    const chance = chances[i]!;
+    for (let k = 0; k < outcomes; k++) sums[k]! += chance * values[set * outcomes + k]!;
+    bits -= chance * noise[set]!;
+  }
+  for (let k = 0; k < outcomes; k++) bits += plogp(sums[k]!);
+  return Math.max(0, bits);
 }
 
 function plogp(probability: number): number {

@@ -10,7 +10,10 @@ type CertainOutcomes = readonly (number | undefined)[];
  * without error, and opening any suspect place tells the side. Else null. Numbers are kept.
  */
 export function asPath(prepared: PreparedWalk): PathProblem | null {
-  const { problem, start, sets } = prepared;
+  const { problem, start, sets, missed } = prepared;
+  if (missed.flat().some((chance = 0) => chance > 0)) return null;
+  if (problem.places.some(({ falseChance = 0 }) => falseChance > 0)) return null;
+  if (start.opened.length > 0) return null;
   const chances = new Array<number>(problem.places.length).fill(0);
   for (const [i, set] of start.sets.entries()) {
     const [place, ...more] = sets[set] ?? [];
@@ -35,11 +38,14 @@ export function asPath(prepared: PreparedWalk): PathProblem | null {
   return { walkMinutes: problem.walkMinutes, startSpot: problem.startSpot, places, checks };
 }
 
+const NO_VALUES = new Float64Array(0);
+
 /** Null if the check can err, or tells in which way a place is at fault. */
 function certainOutcomes({ sets, chances, start }: PreparedWalk, check: number) {
   const byPlace: (number | undefined)[] = [];
   for (const set of start.sets) {
-    const outcome = (chances[check]?.[set] ?? []).indexOf(1);
+    const { outcomes: width = 0, values = NO_VALUES } = chances[check] ?? {};
+    const outcome = values.slice(set * width, (set + 1) * width).indexOf(1);
     const place = sets[set]?.[0] ?? -1;
     if (outcome < 0 || (byPlace[place] ?? outcome) !== outcome) return null;
     byPlace[place] = outcome;

@@ -41,5 +41,5 @@ function estimatedMinutes(prepared: PreparedWalk, state: WalkState): number {
       mending += chance * ((places[place]?.openMinutes ?? 0) + (places[place]?.mendMinutes ?? 0));
     }
   });
-  return Math.min(inOrder, (bits / best.bits) * best.minutes + mending);
+  return Math.min(inOrder, bits / best.rate + mending);
 }

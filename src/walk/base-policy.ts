@@ -1,8 +1,8 @@
 import { openInOrder } from './open-in-order.js';
 import { possibleActions } from './possible-actions.js';
-import { PreparedWalk, WalkState } from './prepared-walk.js';
+import { knownOf, PreparedWalk, WalkState } from './prepared-walk.js';
 import { TakenAction, takeAction } from './take-action.js';
-import { WalkAction } from './walk-problem.js';
+import type { WalkAction } from './walk-problem.js';
 
 /** What a simple policy goes for: what tells most per minute, or what saves most minutes at once. */
 export type Preference = 'information' | 'minutes';
@@ -26,11 +26,9 @@ export function baseAction(
   state: WalkState,
   preference: Preference,
 ): ChosenAction {
-  const before = prepared.chosenBefore[preference].get(state);
-  if (before !== undefined) return before;
-  const chosen = choose(prepared, state, preference);
-  prepared.chosenBefore[preference].set(state, chosen);
-  return chosen;
+  const { chosen } = knownOf(prepared, state);
+  chosen[preference] ??= choose(prepared, state, preference);
+  return chosen[preference];
 }
 
 function choose(prepared: PreparedWalk, state: WalkState, preference: Preference): ChosenAction {
@@ -38,17 +36,39 @@ function choose(prepared: PreparedWalk, state: WalkState, preference: Preference
   if (inOrder.first === null) throw new RangeError('a state without a suspect place');
   let best: ChosenAction | null = null;
   let leastMinutes = inOrder.minutes - 1e-9;
-  for (const { action } of possibleActions(prepared, state).slice(0, SHORTLIST)) {
-    const taken = takeAction(prepared, state, action);
-    const minutes = thenInOrder(prepared, taken);
+  for (const { action, taken, minutes } of shortlisted(prepared, state)) {
     if (minutes >= leastMinutes) continue;
     best = { action, taken };
     if (preference === 'information') break;
     leastMinutes = minutes;
   }
   if (best !== null) return best;
-  const action: WalkAction = { kind: 'open', place: inOrder.first };
+  const action = inOrder.first;
   return { action, taken: takeAction(prepared, state, action) };
+}
+
+export interface Shortlisted extends ChosenAction {
+  /** Expected with opening in order afterwards. */
+  minutes: number;
+}
+
+/** The most telling actions, each followed by opening in order; one after the other, as few may be asked for. */
+function* shortlisted(prepared: PreparedWalk, state: WalkState): Generator<Shortlisted> {
+  const known = knownOf(prepared, state);
+  known.shortlist ??= [];
+  for (let k = 0; k < SHORTLIST; k++) {
+    const action = possibleActions(prepared, state)[k]?.action;
+    if (action === undefined) return;
+    const before = known.shortlist[k];
+    if (before !== undefined) {
+      yield before;
+      continue;
+    }
+    const taken = takeAction(prepared, state, action);
+    const one = { action, taken, minutes: thenInOrder(prepared, taken) };
+    known.shortlist.push(one);
+    yield one;
+  }
 }
 
 function thenInOrder(prepared: PreparedWalk, { minutes, branches }: TakenAction): number {

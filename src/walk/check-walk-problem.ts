@@ -18,6 +18,7 @@ export function checkWalkProblem(problem: WalkProblem): void {
     requireSpot(`places/${i}/spot`, place.spot);
     requireMinutes(`places/${i}/openMinutes`, place.openMinutes);
     requireMinutes(`places/${i}/mendMinutes`, place.mendMinutes);
+    requireChance(`places/${i}/falseChance`, place.falseChance ?? 0);
     if (place.check !== undefined && checks[place.check] === undefined) {
       fail(`places/${i}/check`, `there is no check ${place.check}`);
     }
@@ -36,6 +37,8 @@ export function checkWalkProblem(problem: WalkProblem): void {
     faults.forEach((place, k) => {
       if (places[place] === undefined) fail(`worlds/${i}/faults`, `there is no place ${place}`);
       if (k > 0 && place <= (faults[k - 1] ?? -1)) fail(`worlds/${i}/faults`, 'must ascend');
+      const missed = places[place]?.missedChance?.(kinds?.[k] ?? 0) ?? 0;
+      requireChance(`places/${place}/missedChance`, missed);
     });
   });
   const total = worlds.reduce((sum, { probability }) => sum + probability, 0);
@@ -44,6 +47,10 @@ export function checkWalkProblem(problem: WalkProblem): void {
 
 function requireMinutes(field: string, minutes: number): void {
   if (!(minutes >= 0 && Number.isFinite(minutes))) fail(field, `cannot be ${minutes} minutes`);
+}
+
+function requireChance(field: string, chance: number): void {
+  if (!(chance >= 0 && chance <= 1)) fail(field, `${chance} is no chance`);
 }
 
 function fail(field: string, reason: string): never {

@@ -22,7 +22,7 @@ describe('opening in order', () => {
     };
     const prepared = prepareWalk({ ...problem, places: [place(4), place(2), place(7.5)] });
     const { minutes, first } = openInOrder(prepared, prepared.start);
-    expect(first).toBe(1);
+    expect(first).toEqual({ kind: 'open', place: 1 });
     expect(minutes).toBeCloseTo(0.3 * 2 + 0.5 * 9.5 + 0.2 * 13.5, 12);
   });
 
@@ -57,7 +57,7 @@ describe('opening in order', () => {
       ],
     });
     const { first, minutes } = openInOrder(prepared, prepared.start);
-    expect(first).toBe(1);
+    expect(first).toEqual({ kind: 'open', place: 1 });
     expect(minutes).toBeCloseTo(0.2 * 2 + 0.8 * 53, 12);
   });
 });

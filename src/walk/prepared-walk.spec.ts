@@ -38,8 +38,8 @@ describe('preparing a walk', () => {
 
   it('adds up equal worlds, drops impossible ones, and tabulates the checks', () => {
     const { start, chances, outcomeBits } = prepareWalk(problem);
-    expect(start).toEqual({ spot: 0, sets: [1, 2], chances: [0.5, 0.5], used: [] });
-    expect(chances[0]?.[2]).toEqual([0.5, 0.5]);
+    expect(start).toEqual({ spot: 0, sets: [1, 2], chances: [0.5, 0.5], used: [], opened: [] });
+    expect([...(chances[0]?.values.slice(4, 6) ?? [])]).toEqual([0.5, 0.5]);
     expect([outcomeBits[0]?.[2], outcomeBits[0]?.[4]]).toEqual([1, 0]);
   });
 

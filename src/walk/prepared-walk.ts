@@ -1,4 +1,6 @@
-import type { ChosenAction, Preference } from './base-policy.js';
+import type { ChosenAction, Preference, Shortlisted } from './base-policy.js';
+import type { OpenedInOrder } from './open-in-order.js';
+import type { WeighedAction } from './possible-actions.js';
 import { checkWalkProblem } from './check-walk-problem.js';
 import { WalkError } from './walk-error.js';
 import { WalkProblem } from './walk-problem.js';
@@ -13,13 +15,37 @@ export interface PreparedWalk {
   sets: readonly (readonly number[])[];
   /** By set and place: the set without the place; undefined if the place is not in it. */
   without: readonly (readonly (number | undefined)[])[];
-  /** By check, set and outcome. */
-  chances: readonly (readonly (readonly number[])[])[];
+  /** By set and place: the chance that opening the place does not show the fault; undefined as in `without`. */
+  missed: readonly (readonly (number | undefined)[])[];
+  /** By check. */
+  chances: readonly OutcomeChances[];
   /** By check and set: entropy of the outcome, in bits, which is noise. */
-  outcomeBits: readonly (readonly number[])[];
+  outcomeBits: readonly Float64Array[];
   start: WalkState;
-  /** What the simple policies chose before, by state: looking ahead comes back to the same ones. */
-  chosenBefore: Readonly<Record<Preference, WeakMap<WalkState, ChosenAction>>>;
+  /** What was worked out of a state before: looking ahead comes back to the same ones. */
+  known: WeakMap<WalkState, KnownOfState>;
+  work: WalkWork;
+}
+
+/** P(outcome | set) at `set * outcomes + outcome`. */
+export interface OutcomeChances {
+  outcomes: number;
+  values: Float64Array;
+}
+
+export interface KnownOfState {
+  possible?: WeighedAction[];
+  inOrder?: OpenedInOrder;
+  shortlist?: Shortlisted[];
+  chosen: Partial<Record<Preference, ChosenAction>>;
+}
+
+/** What looking ahead has cost so far. */
+export interface WalkWork {
+  /** Actions weighed by what they tell. */
+  weighed: number;
+  /** Actions followed to what comes of them. */
+  taken: number;
 }
 
 /** What is known: where one stands, and the chances of the sets that are still possible. */
@@ -31,6 +57,17 @@ export interface WalkState {
   chances: readonly number[];
   /** Checks made since the last mending. */
   used: readonly number[];
+  /** Places that were opened and looked sound. */
+  opened: readonly number[];
+}
+
+/** What is known of a state, to be added to. */
+export function knownOf({ known }: PreparedWalk, state: WalkState): KnownOfState {
+  const before = known.get(state);
+  if (before !== undefined) return before;
+  const made: KnownOfState = { chosen: {} };
+  known.set(state, made);
+  return made;
 }
 
 const ROUNDING = 1e-6;
@@ -45,32 +82,43 @@ export function prepareWalk(problem: WalkProblem): PreparedWalk {
     if (probability > 0) chances.set(set, (chances.get(set) ?? 0) + probability);
   }
   const without: (number | undefined)[][] = [];
+  const missed: (number | undefined)[][] = [];
   for (let set = 0; set < sets.length; set++) {
     const faults = sets[set] ?? [];
     const rest: (number | undefined)[] = [];
+    const unseen: (number | undefined)[] = [];
     faults.forEach((place, at) => {
       const others = <T>(list: readonly T[] = []) => list.filter((_, k) => k !== at);
       rest[place] = numberOf(others(faults), others(kinds[set]));
+      unseen[place] = problem.places[place]?.missedChance?.(kinds[set]?.[at] ?? 0) ?? 0;
     });
     without.push(rest);
+    missed.push(unseen);
   }
   const total = [...chances.values()].reduce((sum, chance) => sum + chance, 0);
   const tables = problem.checks.map((_, check) =>
     sets.map((faults, set) => chancesOf(problem, check, faults, kinds[set] ?? [])),
   );
+  const chancesByCheck = tables.map((table): OutcomeChances => ({
+    outcomes: table[0]?.length ?? 0,
+    values: Float64Array.from(table.flat()),
+  }));
   return {
     problem,
     sets,
     without,
-    chances: tables,
-    outcomeBits: tables.map((table) => table.map(entropyBits)),
+    missed,
+    chances: chancesByCheck,
+    outcomeBits: tables.map((table) => Float64Array.from(table, entropyBits)),
     start: {
       spot: problem.startSpot,
       sets: [...chances.keys()],
       chances: [...chances.values()].map((chance) => chance / total),
       used: [],
+      opened: problem.places.flatMap(({ isSeenSound }, place) => (isSeenSound ? [place] : [])),
     },
-    chosenBefore: { information: new WeakMap(), minutes: new WeakMap() },
+    known: new WeakMap(),
+    work: { weighed: 0, taken: 0 },
   };
 }
 

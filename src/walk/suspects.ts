@@ -1,25 +1,50 @@
 import { PreparedWalk, WalkState } from './prepared-walk.js';
+import { WalkProblem } from './walk-problem.js';
 
 export interface WalkSuspect {
   place: number;
   spot: number;
-  openMinutes: number;
+  /** Opened before and looked sound: it is made anew. */
+  isOpened: boolean;
+  /** To open it and look, or to make it anew. */
+  minutes: number;
+  /** More, if it is found at fault. */
+  mendMinutes: number;
   /** That it is at fault, alone or with others. */
   chance: number;
+  /** That it is at fault and opening it would not show it. */
+  missedChance: number;
 }
 
 /** Every place that can be at fault, by ascending number. */
-export function suspectsOf({ problem, sets }: PreparedWalk, state: WalkState): WalkSuspect[] {
-  const chanceOf = new Map<number, number>();
-  state.sets.forEach((set, i) => {
+export function suspectsOf(
+  { problem, sets, missed }: PreparedWalk,
+  state: WalkState,
+): WalkSuspect[] {
+  const known = new Map<number, WalkSuspect>();
+  for (let i = 0; i < state.sets.length; i++) {
+    const set = state.sets[i] ?? 0;
+    const chance = state.chances[i] ?? 0;
     for (const place of sets[set] ?? []) {
-      chanceOf.set(place, (chanceOf.get(place) ?? 0) + (state.chances[i] ?? 0));
+      const suspect = known.get(place) ?? untouched(problem, state, place);
+      known.set(place, suspect);
+      suspect.chance += chance;
+      if (!suspect.isOpened) suspect.missedChance += chance * (missed[set]?.[place] ?? 0);
     }
-  });
-  return [...chanceOf]
-    .map(([place, chance]) => {
-      const { spot = 0, openMinutes = 0 } = problem.places[place] ?? {};
-      return { place, spot, openMinutes, chance };
-    })
-    .sort((a, b) => a.place - b.place);
+  }
+  return [...known.values()].sort((a, b) => a.place - b.place);
+}
+
+function untouched({ places }: WalkProblem, state: WalkState, place: number): WalkSuspect {
+  const { spot = 0, openMinutes = 0, mendMinutes = 0 } = places[place] ?? {};
+  const isOpened = state.opened.includes(place);
+  return {
+    place,
+    spot,
+    isOpened,
+    minutes: isOpened ? openMinutes + mendMinutes : openMinutes,
+    mendMinutes: isOpened ? 0 : mendMinutes,
+    chance: 0,
+    missedChance: 0,
+  };
 }

@@ -66,6 +66,26 @@ describe('taking an action', () => {
     expect(branches[2]?.state?.used).toEqual([0]);
   });
 
+  it('misses faults, mends what is sound, and makes anew what looked sound', () => {
+    const [first, second] = problem.places;
+    const missing = prepareWalk({
+      ...problem,
+      places: [{ ...first!, missedChance: () => 0.2, falseChance: 0.1 }, second!],
+    });
+    const opened = takeAction(missing, missing.start, { kind: 'open', place: 0 });
+    expect(rounded(opened.branches.map((b) => b.probability))).toEqual([0.4, 0.19, 0.41]);
+    const [, more, sound] = opened.branches;
+    // At fault there and missed (.1 and .04), or at fault elsewhere and seen as it is (.27).
+    expect(rounded(sound?.state?.chances)).toEqual(rounded([0.1 / 0.41, 0.27 / 0.41, 0.04 / 0.41]));
+    expect([more?.state?.opened, sound?.state?.opened]).toEqual([[], [0]]);
+    const again = takeAction(missing, sound!.state!, { kind: 'remake', place: 0 });
+    expect(again.minutes).toBe(15);
+    expect(rounded(again.branches.map((b) => b.probability))).toEqual(
+      rounded([0.1 / 0.41, 0.31 / 0.41]),
+    );
+    expect(again.branches[1]?.state?.chances).toEqual([1]);
+  });
+
   it('learns nothing from a check that was made before', () => {
     const used = { ...prepared.start, used: [0] };
     const { branches } = takeAction(prepared, used, { kind: 'check', check: 0 });

@@ -3,7 +3,7 @@ import { WalkAction } from './walk-problem.js';
 
 /** One way in which an action can end. */
 export interface Branch {
-  /** The place opened was at fault and is mended. */
+  /** The place opened was found at fault and is mended, or it was made anew. */
   isFound: boolean;
   /** Of the check; null where none was seen. */
   outcome: number | null;
@@ -15,7 +15,7 @@ export interface Branch {
 }
 
 export interface TakenAction {
-  /** To walk there and to check or to open. */
+  /** To walk there and to check, to open or to make anew. */
   minutes: number;
   branches: Branch[];
 }
@@ -26,6 +26,7 @@ export function takeAction(
   state: WalkState,
   action: WalkAction,
 ): TakenAction {
+  prepared.work.taken++;
   const { problem } = prepared;
   if (action.kind === 'check') {
     const check = problem.checks[action.check];
@@ -38,13 +39,23 @@ export function takeAction(
   }
   const place = problem.places[action.place];
   if (place === undefined) throw new RangeError(`there is no place ${action.place}`);
-  const minutes = walked(prepared, state.spot, place.spot) + place.openMinutes;
-  const there = { ...state, spot: place.spot };
-  const branches = foundBranches(prepared, there, action.place, place.mendMinutes);
-  const sound = kept(there, (set) => (prepared.without[set]?.[action.place] === undefined ? 1 : 0));
+  const { spot, openMinutes, mendMinutes, falseChance = 0 } = place;
+  const minutes = walked(prepared, state.spot, spot) + openMinutes;
+  const there = { ...state, spot };
+  if (action.kind === 'remake') {
+    const branches = mendedBranches(prepared, there, action.place, () => 1, 1);
+    return { minutes: minutes + mendMinutes, branches };
+  }
+  const missed = (set: number) => prepared.missed[set]?.[action.place] ?? 0;
+  const isSeen = (set: number) => 1 - missed(set);
+  const branches = mendedBranches(prepared, there, action.place, isSeen, falseChance);
+  for (const branch of branches) branch.mendMinutes = mendMinutes;
+  const isSuspect = (set: number) => prepared.without[set]?.[action.place] !== undefined;
+  const sound = kept(there, (set) => (isSuspect(set) ? missed(set) : 1 - falseChance));
   if (sound.probability > 0) {
-    if (place.check === undefined) branches.push(plainBranch(sound.state, sound.probability));
-    else branches.push(...splitByCheck(prepared, sound.state, place.check, sound.probability));
+    const after = { ...sound.state, opened: [...state.opened, action.place] };
+    if (place.check === undefined) branches.push(plainBranch(after, sound.probability));
+    else branches.push(...splitByCheck(prepared, after, place.check, sound.probability));
   }
   return { minutes, branches };
 }
@@ -53,27 +64,33 @@ function walked({ problem }: PreparedWalk, from: number, to: number): number {
   return problem.walkMinutes[from]?.[to] ?? 0;
 }
 
-/** The fault was here: the work is done, or goes on with what is left of each set. */
-function foundBranches(
+/**
+ * The place was mended: the work is done, or goes on with what is left of each set. `mended`: the chance of it where the
+ * place is at fault, by set; `falsely`: where it is not.
+ */
+function mendedBranches(
   prepared: PreparedWalk,
   state: WalkState,
   place: number,
-  mendMinutes: number,
+  mended: (set: number) => number,
+  falsely: number,
 ): Branch[] {
   const left = new Map<number, number>();
   state.sets.forEach((set, i) => {
     const rest = prepared.without[set]?.[place];
-    if (rest !== undefined) left.set(rest, (left.get(rest) ?? 0) + (state.chances[i] ?? 0));
+    const chance = (state.chances[i] ?? 0) * (rest === undefined ? falsely : mended(set));
+    if (chance > 0) left.set(rest ?? set, (left.get(rest ?? set) ?? 0) + chance);
   });
   const done = left.get(NO_FAULTS) ?? 0;
   left.delete(NO_FAULTS);
   const more = [...left.values()].reduce((sum, chance) => sum + chance, 0);
-  const found = { isFound: true, outcome: null, mendMinutes };
+  const found = { isFound: true, outcome: null, mendMinutes: 0 };
   const branches: Branch[] = [];
   if (done > 0) branches.push({ ...found, probability: done, state: null });
   if (more > 0) {
     const chances = [...left.values()].map((chance) => chance / more);
-    const next = { spot: state.spot, sets: [...left.keys()], chances, used: [] };
+    const { spot, opened } = state;
+    const next = { spot, sets: [...left.keys()], chances, used: [], opened };
     branches.push({ ...found, probability: more, state: next });
   }
   return branches;
@@ -82,9 +99,9 @@ function foundBranches(
 function splitByCheck(prepared: PreparedWalk, state: WalkState, check: number, share: number) {
   if (state.used.includes(check)) return [plainBranch(state, share)];
   const used = [...state.used, check];
-  const outcomes = prepared.problem.checks[check]?.outcomes ?? [];
-  return outcomes.flatMap((_, outcome): Branch[] => {
-    const rest = kept(state, (set) => prepared.chances[check]?.[set]?.[outcome] ?? 0);
+  const { outcomes, values } = prepared.chances[check] ?? { outcomes: 0, values: [] };
+  return Array.from({ length: outcomes }).flatMap((_, outcome): Branch[] => {
+    const rest = kept(state, (set) => values[set * outcomes + outcome] ?? 0);
     if (rest.probability === 0) return [];
     const branch = plainBranch({ ...rest.state, used }, share * rest.probability);
     return [{ ...branch, outcome }];

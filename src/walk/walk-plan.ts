@@ -45,7 +45,7 @@ export function planWalk(
   { steps, leastChance }: { steps: number; leastChance: number },
 ): WalkPlan {
   const planner = walkPlanner(problem);
-  const first = planFrom(problem, planner, planner.start, { steps, leastChance });
+  const first = planFrom(problem, planner, planner.start, { steps, leastChance, reachedChance: 1 });
   const isStep = typeof first === 'object';
   return {
     isExact: planner.isExact,
@@ -55,19 +55,29 @@ export function planWalk(
   };
 }
 
+interface Reach {
+  steps: number;
+  leastChance: number;
+  reachedChance: number;
+}
+
 function planFrom(
   problem: WalkProblem,
   planner: WalkPlanner,
   state: WalkState,
-  { steps, leastChance }: { steps: number; leastChance: number },
+  { steps, leastChance, reachedChance }: Reach,
 ): PlanNext {
   if (steps <= 0 || leastChance > 1) return 'plan-again';
-  const { action, minutes, taken } = planner.next(state);
+  const { action, minutes, taken } = planner.next(state, reachedChance);
   const { spot = state.spot } =
     (action.kind === 'check' ? problem.checks[action.check] : problem.places[action.place]) ?? {};
   const branches = taken.branches.map((branch): PlanBranch => {
     const { isFound, outcome, probability, state: after } = branch;
-    const rest = { steps: steps - 1, leastChance: leastChance / probability };
+    const rest = {
+      steps: steps - 1,
+      leastChance: leastChance / probability,
+      reachedChance: reachedChance * probability,
+    };
     const next = after === null ? 'done' : planFrom(problem, planner, after, rest);
     return { isFound, outcome, probability, next };
   });

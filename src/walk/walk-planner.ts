@@ -15,7 +15,8 @@ export interface WalkPlanner {
   /** One fault on an unbranched stretch: the actions are the exact optimum. */
   isExact: boolean;
   start: WalkState;
-  next: (state: WalkState) => NextAction;
+  /** `reachedChance`: that the state comes about; the next step of what is seldom reached is found with less work. */
+  next: (state: WalkState, reachedChance?: number) => NextAction;
 }
 
 /** Throws {@link WalkError} for a problem that cannot be. */
@@ -23,7 +24,11 @@ export function walkPlanner(problem: WalkProblem): WalkPlanner {
   const prepared = prepareWalk(problem);
   const path = asPath(prepared);
   if (path === null) {
-    return { isExact: false, start: prepared.start, next: (state) => rollout(prepared, state) };
+    return {
+      isExact: false,
+      start: prepared.start,
+      next: (state, reachedChance) => rollout(prepared, state, reachedChance),
+    };
   }
   const optimum = pathOptimum(path);
   const next = (state: WalkState): NextAction => {

@@ -4,10 +4,18 @@ export interface WalkPlace {
   label: string;
   /** Index of the spot where it is opened. */
   spot: number;
-  /** To open it and see for certain whether the fault is here. */
+  /** To open it and see whether the fault is here. */
   openMinutes: number;
   /** More, if it is. */
   mendMinutes: number;
+  /** Chance that a fault here, of a kind (`World.kinds`), is not seen; left out: 0. */
+  missedChance?: (kind: number) => number;
+  /** Chance that it is taken for faulty, and mended, where it is sound; left out: 0. */
+  falseChance?: number;
+  /** It was opened before the walk and looked sound. */
+  isSeenSound?: boolean;
+  /** What to do where it looked sound and is suspected all the same, in words. */
+  remakeLabel?: string;
   /** Index of a check whose outcome is seen as well once the place is open, such as whether the
    * supply arrives. */
   check?: number;
@@ -34,9 +42,11 @@ export interface World {
 }
 
 /**
- * The technician stands at a spot and wants every reported function to work again. Opening a place
- * that is at fault mends it; whether all works then is heard at once from the office, so the work
- * ends with the last fault. A check that is repeated with nothing mended says the same again.
+ * The technician stands at a spot and wants every reported function to work again. A place that is
+ * opened and found at fault is mended; whether all works then is heard at once from the office, so
+ * the work ends with the last fault. Looking again where nothing was seen says the same again, so
+ * that such a place is only made anew, unseen, which mends it for certain. A check that is repeated
+ * with nothing mended says the same again too.
  */
 export interface WalkProblem {
   /** Minutes from spot to spot, with the access of the spot one comes to (`walkMinutes`). */
@@ -48,4 +58,8 @@ export interface WalkProblem {
   worlds: readonly World[];
 }
 
-export type WalkAction = { kind: 'check'; check: number } | { kind: 'open'; place: number };
+/** `remake`: what was opened and looked sound is made anew all the same. */
+export type WalkAction =
+  | { kind: 'check'; check: number }
+  | { kind: 'open'; place: number }
+  | { kind: 'remake'; place: number };

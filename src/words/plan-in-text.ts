@@ -1,4 +1,10 @@
-import type { PlanBranch, PlanNext, PlanStep, WalkProblem } from '../walk/index.js';
+import {
+  labelOf,
+  type PlanBranch,
+  type PlanNext,
+  type PlanStep,
+  type WalkProblem,
+} from '../walk/index.js';
 import type { Words } from './words.js';
 
 /**
@@ -25,9 +31,8 @@ export function planInText(problem: WalkProblem, next: PlanNext, words: Words): 
   ];
 }
 
-function toDo({ checks, places }: WalkProblem, { action, minutes }: PlanStep, { walk }: Words) {
-  const label = action.kind === 'check' ? checks[action.check]?.label : places[action.place]?.label;
-  return walk.step(label ?? '', Math.max(1, Math.round(minutes)));
+function toDo(problem: WalkProblem, { action, minutes }: PlanStep, { walk }: Words) {
+  return walk.step(labelOf(problem, action), Math.max(1, Math.round(minutes)));
 }
 
 function branchLines(
@@ -54,6 +59,7 @@ function whatIsSeen(
   const outcome =
     check === undefined || branch.outcome === null ? null : checks[check]?.outcomes[branch.outcome];
   if (action.kind === 'check') return outcome ?? '';
+  if (action.kind === 'remake') return branch.next === 'done' ? walk.allWorks : walk.stillFails;
   if (branch.isFound) return branch.next === 'done' ? walk.mendIt : walk.mendItAndIf;
   return outcome == null ? walk.sound : walk.soundAnd(outcome);
 }

@@ -74,10 +74,16 @@ export interface WalkWords {
   allThere: string;
   somethingMissing: string;
   disconnect: (room: string) => string;
+  /** The cable that comes into a room. */
+  liftOff: (room: string) => string;
   comesBack: string;
   doesNotComeBack: string;
   /** What is opened, to see to a fault there. */
   open: (component: ComponentName, place: Place, nameNode: NameNode) => string;
+  /** What looked sound, and is made anew all the same. */
+  remake: (component: ComponentName, place: Place, nameNode: NameNode) => string;
+  allWorks: string;
+  stillFails: string;
   atFault: string;
   sound: string;
   soundAnd: (seen: string) => string;

@@ -11,6 +11,8 @@ interface Known {
   beliefs: Belief[];
   /** Checks made since the last mending. */
   used: number;
+  /** Places opened that looked sound. */
+  opened: number;
 }
 
 type Ending = { probability: number; extraMinutes: number; known: Known | null };
@@ -25,7 +27,7 @@ export function exhaustiveOptimum(problem: WalkProblem): number {
   const remembered = new Map<string, number>();
 
   function least(known: Known): number {
-    const key = `${known.spot}|${known.used}|${known.beliefs
+    const key = `${known.spot}|${known.used}|${known.opened}|${known.beliefs
       .map(({ faults, chance }) => `${faults.join()}:${chance.toFixed(10)}`)
       .join(';')}`;
     const before = remembered.get(key);
@@ -53,7 +55,7 @@ export function exhaustiveOptimum(problem: WalkProblem): number {
   const beliefs = problem.worlds
     .filter(({ probability }) => probability > 0)
     .map(({ faults, probability }) => ({ faults, chance: probability }));
-  return least({ spot: problem.startSpot, beliefs, used: 0 });
+  return least({ spot: problem.startSpot, beliefs, used: 0, opened: 0 });
 }
 
 function possible(problem: WalkProblem, known: Known): { minutes: number; endings: Ending[] }[] {
@@ -61,23 +63,33 @@ function possible(problem: WalkProblem, known: Known): { minutes: number; ending
   const opens = problem.places.flatMap((place, index) => {
     if (!known.beliefs.some(({ faults }) => faults.includes(index))) return [];
     const here = { ...known, spot: place.spot };
-    const found = known.beliefs.filter(({ faults }) => faults.includes(index));
-    const after = found.map(({ faults, chance }) => ({
+    const isAgain = (known.opened & (1 << index)) !== 0;
+    const missed = place.missedChance?.(0) ?? 0;
+    const wrong = place.falseChance ?? 0;
+    // Made anew, it is mended whether it was at fault or not.
+    const mended = known.beliefs.map(({ faults, chance }) => ({
       faults: faults.filter((other) => other !== index),
-      chance,
+      chance: chance * (isAgain ? 1 : faults.includes(index) ? 1 - missed : wrong),
     }));
-    const done = sum(after.filter(({ faults }) => faults.length === 0));
+    const done = sum(mended.filter(({ faults }) => faults.length === 0));
+    const mendMinutes = isAgain ? 0 : place.mendMinutes;
     const endings: Ending[] = [
-      { probability: done, extraMinutes: place.mendMinutes, known: null },
+      { probability: done, extraMinutes: mendMinutes, known: null },
       ...ending(
         { ...here, used: 0 },
-        after.filter(({ faults }) => faults.length > 0),
-        place.mendMinutes,
+        mended.filter(({ faults }) => faults.length > 0),
+        mendMinutes,
       ),
     ];
-    const sound = known.beliefs.filter(({ faults }) => !faults.includes(index));
-    if (place.check === undefined) endings.push(...ending(here, sound, 0));
-    else endings.push(...checked(problem, here, sound, place.check));
+    if (isAgain)
+      return [{ minutes: walk(place.spot) + place.openMinutes + place.mendMinutes, endings }];
+    const sound = known.beliefs.map(({ faults, chance }) => ({
+      faults,
+      chance: chance * (faults.includes(index) ? missed : 1 - wrong),
+    }));
+    const after = { ...here, opened: known.opened | (1 << index) };
+    if (place.check === undefined) endings.push(...ending(after, sound, 0));
+    else endings.push(...checked(problem, after, sound, place.check));
     return [{ minutes: walk(place.spot) + place.openMinutes, endings }];
   });
   const checks = problem.checks.flatMap((check, index) => {

@@ -105,6 +105,23 @@ export function randomNoisy(rooms: number, random: Random): WalkProblem {
   };
 }
 
+/** The same with looks that miss 5 to 40 of 100 faults, and now and then see one that is none. */
+export function randomMissed(rooms: number, random: Random): WalkProblem {
+  const problem = randomNoisy(rooms, random);
+  return {
+    ...problem,
+    places: problem.places.map((one) => {
+      const missed = 0.05 + 0.35 * random();
+      return {
+        ...one,
+        mendMinutes: 2 + 8 * random(),
+        missedChance: () => missed,
+        falseChance: 0.002,
+      };
+    }),
+  };
+}
+
 /** The same with a station in every room that can be at fault too, and a second function. */
 export function randomWithStations(rooms: number, random: Random): WalkProblem {
   const spans = randomNoisy(rooms, random);

@@ -14,7 +14,7 @@ interface Found {
 const PAIRED = 24;
 const TRIPLED = 8;
 /** So many of the heaviest single faults are what others are paired with. */
-const PARTNERS = 200;
+const PARTNERS = 100;
 
 function heaviest(found: readonly Found[], count: number): Found[] {
   return [...found].sort((a, b) => b.log - a.log).slice(0, count);

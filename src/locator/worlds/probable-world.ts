@@ -16,15 +16,15 @@ export interface WorldFault {
  */
 export interface ProbableWorld {
   /** By place; none: whatever is the matter, nothing that was said is due to it. */
-  faults: WorldFault[];
-  /** log P(this world, evidence). */
+  faults: readonly WorldFault[];
+  /** log P(this world, evidence), complaints of nothing made as rare as they are. */
   logWeight: number;
   /** P(this world | evidence). */
   probability: number;
 }
 
 export interface ProbableWorlds {
-  /** Natural logarithm of P(evidence), exact, from the sweep. */
+  /** Natural logarithm of P(evidence), exact, from the sweeps, as `locate` answers it. */
   logEvidence: number;
   /** Most probable first; equals by place. */
   worlds: ProbableWorld[];

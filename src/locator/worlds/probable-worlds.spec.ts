@@ -4,6 +4,7 @@ import type { Place } from '../../drawing/drawn-node.js';
 import { locate } from '../locate.js';
 import type { LocateRequest, RequestNode, RequestObservation } from '../request/locate-request.js';
 import { probableWorlds } from './probable-worlds.js';
+import { worldReader } from './world-answers.js';
 
 const station = (id: string, cableMetres: number): RequestNode => {
   return { id, kind: 'station', cableMetres };
@@ -36,7 +37,7 @@ describe('worlds and the sweep', () => {
   };
 
   it('agree on the evidence and, within what is not covered, on every place', () => {
-    const located = locate({ ...request, begunBy: 'round' });
+    const located = locate(request);
     const found = probableWorlds(request);
     expect(found.logEvidence).toBe(located.logEvidence);
     expect(found.worlds.length).toBe(200);
@@ -52,6 +53,31 @@ describe('worlds and the sweep', () => {
       expect([name, named < probability + 1e-9]).toEqual([name, true]);
       const left = probability - named - found.uncovered - (prior.get(name) ?? 0);
       expect([name, left < 0]).toEqual([name, true]);
+    }
+  });
+
+  it('agree with the causes once complaints of nothing are rare', () => {
+    const told = { ...request, observations: [saw('A12', 'fails')] };
+    for (const posed of [
+      told,
+      { ...told, falseAlarmRatio: 0.5 },
+      { ...told, begunBy: 'round' as const },
+    ]) {
+      const { troubles = [], logEvidence } = locate(posed);
+      const { worlds, uncovered, logEvidence: same } = probableWorlds(posed);
+      expect(same).toBeCloseTo(logEvidence, 12);
+      const chanceOf = (kind: string) =>
+        (troubles[0]?.causes ?? []).reduce(
+          (sum, { cause, probability }) => sum + (cause.kind === kind ? probability : 0),
+          0,
+        );
+      const read = worldReader(posed);
+      const quiet = worlds
+        .filter((world) => read(world).condition('A', 'A12', 'announcement') === 'good')
+        .reduce((sum, { probability }) => sum + probability, 0);
+      expect(quiet).toBeLessThan(chanceOf('nothing') + 1e-9);
+      expect(quiet).toBeGreaterThan(chanceOf('nothing') - uncovered - 1e-9);
+      expect(uncovered).toBeLessThan(0.02);
     }
   });
 

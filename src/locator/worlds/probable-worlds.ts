@@ -4,7 +4,10 @@ import { DEFAULT_ERROR_RATES, type ErrorRates } from '../../plan/error-rates.js'
 import type { ExpectedFaults } from '../../plan/expected-faults.js';
 import { checkExpectedFaults } from '../request/check-expected-faults.js';
 import { readRequest } from '../request/read-request.js';
-import { joinTrunks, siteModel } from '../sweep/site.js';
+import { quietness } from '../posterior/quietness.js';
+import type { LocateRequest } from '../request/locate-request.js';
+import { hasPoints, quietSite } from '../sweep/quiet-site.js';
+import { joinTrunks, type SiteModel, siteModel } from '../sweep/site.js';
 import { sweepUp } from '../sweep/sweep-trunk.js';
 import { compareIds } from '../../drawing/drawn-tree.js';
 import { findWorlds } from './find-worlds.js';
@@ -12,6 +15,7 @@ import type { NamedFault } from './named-fault.js';
 import type { ProbableWorld, ProbableWorlds, WorldFault } from './probable-world.js';
 import { type SplitFault, splitModesOf } from './split-modes.js';
 import { logWeight, type WorldSite, worldSite } from './weigh-site.js';
+import { worldReader } from './world-answers.js';
 import { worldDisconnections } from './world-disconnections.js';
 import { worldReadings } from './world-readings.js';
 
@@ -25,6 +29,7 @@ const RESOLUTION = 1e9;
  * The most probable worlds of a located request, each with its exact weight, and the mass that they leave out. Single
  * faults are all tried; pairs and triples as far as their parts are probable. Readings, and what was told while a cable was
  * disconnected, are weighed with everything that a world does not name taken as ok, which is nearly exact while faults are rare.
+ * Worlds in which all is well that was complained of weigh as little as such complaints do.
  *
  * @param request, errors, expected as `locate` takes them
  * @param most how many worlds to keep
@@ -39,17 +44,15 @@ export function probableWorlds(
   const checked = readRequest(request);
   if (expected) checkExpectedFaults(expected, checked);
   const site = siteModel(checked, errors, expected);
-  const sweeps = site.trunks.map(sweepUp);
-  const { logEvidence } = joinTrunks(
-    site,
-    sweeps.map(({ port }) => port.logEvidence),
-  );
-  if (logEvidence === -Infinity) throw impossibleEvidence(checked, errors, expected);
+  const logAll = logEvidenceOf(site);
+  if (logAll === -Infinity) throw impossibleEvidence(checked, errors, expected);
+  const logEvidence = logAll + logFalseAlarmFactor(site, logAll);
   const besides = [worldReadings(site), worldDisconnections(checked, errors)].filter(
     (log) => log !== null,
   );
+  const ifQuiet = logIfQuiet(site, checked);
   const logBesides = (faults: readonly WorldFault[]) =>
-    besides.reduce((sum, log) => sum + log(faults), 0);
+    besides.reduce((sum, log) => sum + log(faults), ifQuiet(faults));
   const heard = { ...checked, readings: [] };
   const world = worldSite(
     besides.length > 0 ? siteModel(heard, errors, expected, { wholeOnly: true }) : site,
@@ -58,12 +61,50 @@ export function probableWorlds(
   // What was heard alone may rank low what a reading then speaks for.
   const found = findWorlds(world, besides.length > 0 ? READ_FROM * most : most);
   const worlds = found
-    .flatMap((named) => splitWorld(world, named, logEvidence))
-    .map((one) => (besides.length > 0 ? reweighed(one, logBesides(one.faults), logEvidence) : one))
+    .flatMap((named) => splitWorld(world, named))
+    .map((one) => reweighed(one, logBesides(one.faults), logEvidence))
     .sort(compareWorlds)
     .slice(0, most);
   const covered = worlds.reduce((sum, { probability }) => sum + probability, 0);
-  return { logEvidence, worlds, uncovered: Math.max(0, 1 - covered) };
+  return {
+    logEvidence: logEvidence + site.logSeen,
+    worlds,
+    uncovered: Math.max(0, 1 - covered),
+  };
+}
+
+function logEvidenceOf(site: SiteModel): number {
+  const sweeps = site.trunks.map(sweepUp);
+  return joinTrunks(
+    site,
+    sweeps.map(({ port }) => port.logEvidence),
+  ).logEvidence;
+}
+
+/** Nobody complains of nothing, or hardly ever: by how much that lessens the evidence's mass. */
+function logFalseAlarmFactor(site: SiteModel, logAll: number): number {
+  if (!hasPoints(site) || site.falseAlarmRatio === 1) return 0;
+  const logQuiet = logEvidenceOf(quietSite(site));
+  return quietness(logQuiet, logAll, site.falseAlarmRatio).logFactor;
+}
+
+/** log of how much rarer the complaint is, if all is well in this world that was complained of. */
+function logIfQuiet(
+  site: SiteModel,
+  { trunks, exposureDays, observations = [] }: LocateRequest,
+): (faults: readonly WorldFault[]) => number {
+  const points = observations.filter(
+    ({ outcome, disconnectedBelow }) => outcome !== 'works' && disconnectedBelow === undefined,
+  );
+  if (points.length === 0 || site.falseAlarmRatio === 1) return () => 0;
+  const read = worldReader({ trunks, exposureDays });
+  return (faults) => {
+    const { condition } = read({ faults });
+    const isQuiet = points.every(
+      ({ trunk, node, function: name }) => condition(trunk, node, name) === 'good',
+    );
+    return isQuiet ? Math.log(site.falseAlarmRatio) : 0;
+  };
 }
 
 function reweighed(world: ProbableWorld, log: number, logEvidence: number): ProbableWorld {
@@ -72,16 +113,12 @@ function reweighed(world: ProbableWorld, log: number, logEvidence: number): Prob
 }
 
 /** Every component and mode that the named faults can be. */
-function splitWorld(
-  world: WorldSite,
-  named: readonly NamedFault[],
-  logEvidence: number,
-): ProbableWorld[] {
+function splitWorld(world: WorldSite, named: readonly NamedFault[]): ProbableWorld[] {
   return everyChoice(named.map(componentsOf)).flatMap((faults) => {
     const log = logWeight(world, faults);
     if (log === -Infinity) return [];
     return everyChoice(faults.map((fault) => splitModesOf(world.site, fault))).map((choice) =>
-      asWorld(choice, log, logEvidence),
+      asWorld(choice, log),
     );
   });
 }
@@ -99,12 +136,13 @@ function everyChoice<T>(lists: readonly (readonly T[])[]): T[][] {
   );
 }
 
-function asWorld(choice: readonly SplitFault[], log: number, logEvidence: number): ProbableWorld {
+/** Its probability is yet to come. */
+function asWorld(choice: readonly SplitFault[], log: number): ProbableWorld {
   const own = choice.reduce((sum, { share }) => sum + Math.log(share), log);
   return {
     faults: choice.map(({ fault }) => fault).sort(compareFaults),
     logWeight: own,
-    probability: Math.exp(own - logEvidence),
+    probability: 0,
   };
 }
 

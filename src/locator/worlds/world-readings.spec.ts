@@ -53,7 +53,7 @@ describe('readings in worlds', () => {
     ['all together', silent, [loop('speech', 1.4), volts('2', 23.5), path(null, '2', true)]],
   ])('agree with the sweep: %s', (_, observations, readings) => {
     const request = rare(observations, readings);
-    const { places } = locate({ ...request, begunBy: 'round' });
+    const { places } = locate(request);
     const { worlds, uncovered } = probableWorlds(request);
     expect(uncovered).toBeLessThan(1e-6);
     for (const { place, probability } of places) {

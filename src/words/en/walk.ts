@@ -20,6 +20,7 @@ export const EN_WALK: WalkWords = {
   allThere: 'all is there',
   somethingMissing: 'something is missing',
   disconnect: (room) => `Disconnect everything past ${room} and see whether the trunk comes back`,
+  liftOff: (room) => `Lift the cable off at ${room} IN and see whether the trunk comes back`,
   comesBack: 'it comes back',
   doesNotComeBack: 'it does not',
   open: (part, place, nameNode) => {
@@ -37,6 +38,23 @@ export const EN_WALK: WalkWords = {
       }
     }
   },
+  remake: (part, place, nameNode) => {
+    switch (place.kind) {
+      case 'head-end':
+        return 'Go through the head-end once more, module by module';
+      case 'port':
+        return `Make the fuse and output terminals of trunk ${place.trunk} anew`;
+      case 'station':
+        return `Change the station in ${nameNode(place.trunk, place.node)}`;
+      case 'span': {
+        if (part !== 'cable') return `Make the ${component(part, place, nameNode)} anew`;
+        const to = nameNode(place.trunk, place.to);
+        return `Lay a cable from ${end(place.trunk, place.from, nameNode)} to ${to} for a trial`;
+      }
+    }
+  },
+  allWorks: 'all works',
+  stillFails: 'something still fails',
   atFault: 'at fault',
   sound: 'sound',
   soundAnd: (seen) => `sound, and ${seen}`,

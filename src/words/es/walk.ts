@@ -20,6 +20,7 @@ export const ES_WALK: WalkWords = {
   allThere: 'está todo',
   somethingMissing: 'falta algo',
   disconnect: (room) => `Desconectar todo lo que sigue después de ${room} y ver si la línea vuelve`,
+  liftOff: (room) => `Soltar el cable en la ENTRADA de ${room} y ver si la línea vuelve`,
   comesBack: 'vuelve',
   doesNotComeBack: 'no vuelve',
   open: (part, place, nameNode) => {
@@ -37,6 +38,23 @@ export const ES_WALK: WalkWords = {
       }
     }
   },
+  remake: (part, place, nameNode) => {
+    switch (place.kind) {
+      case 'head-end':
+        return 'Repasar la central otra vez, módulo por módulo';
+      case 'port':
+        return `Rehacer el fusible y los bornes de salida de la línea ${place.trunk}`;
+      case 'station':
+        return `Cambiar el aparato de ${nameNode(place.trunk, place.node)}`;
+      case 'span': {
+        if (part !== 'cable') return `Rehacer los ${component(part, place, nameNode)}`;
+        const to = nameNode(place.trunk, place.to);
+        return `Tender un cable de prueba desde ${end(place.trunk, place.from, nameNode)} hasta ${to}`;
+      }
+    }
+  },
+  allWorks: 'todo funciona',
+  stillFails: 'algo sigue fallando',
   atFault: 'averiado',
   sound: 'en buen estado',
   soundAnd: (seen) => `en buen estado, y ${seen}`,

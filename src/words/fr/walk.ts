@@ -20,6 +20,7 @@ export const FR_WALK: WalkWords = {
   allThere: 'tout y est',
   somethingMissing: 'il manque quelque chose',
   disconnect: (room) => `Débrancher tout ce qui suit après ${room} et voir si la ligne revient`,
+  liftOff: (room) => `Débrancher le câble à l’ENTRÉE dans ${room} et voir si la ligne revient`,
   comesBack: 'elle revient',
   doesNotComeBack: 'elle ne revient pas',
   open: (part, place, nameNode) => {
@@ -37,6 +38,23 @@ export const FR_WALK: WalkWords = {
       }
     }
   },
+  remake: (part, place, nameNode) => {
+    switch (place.kind) {
+      case 'head-end':
+        return 'Reprendre la centrale, module par module';
+      case 'port':
+        return `Refaire le fusible et les bornes de sortie de la ligne ${place.trunk}`;
+      case 'station':
+        return `Changer l’appareil dans ${nameNode(place.trunk, place.node)}`;
+      case 'span': {
+        if (part !== 'cable') return `Refaire les ${component(part, place, nameNode)}`;
+        const to = nameNode(place.trunk, place.to);
+        return `Poser un câble d’essai depuis ${end(place.trunk, place.from, nameNode)} jusqu’à ${to}`;
+      }
+    }
+  },
+  allWorks: 'tout marche',
+  stillFails: 'quelque chose ne marche toujours pas',
   atFault: 'en défaut',
   sound: 'en bon état',
   soundAnd: (seen) => `en bon état, et ${seen}`,

@@ -20,6 +20,7 @@ export const HI_WALK: WalkWords = {
   allThere: 'सब कुछ है',
   somethingMissing: 'कुछ नहीं पहुँचता',
   disconnect: (room) => `${room} के आगे का सब कुछ अलग करें और देखें कि लाइन लौटती है या नहीं`,
+  liftOff: (room) => `${room} में आने वाली केबल अलग करें और देखें कि लाइन लौटती है या नहीं`,
   comesBack: 'लौट आती है',
   doesNotComeBack: 'नहीं लौटती',
   open: (part, place, nameNode) => {
@@ -37,6 +38,23 @@ export const HI_WALK: WalkWords = {
       }
     }
   },
+  remake: (part, place, nameNode) => {
+    switch (place.kind) {
+      case 'head-end':
+        return 'मुख्य यूनिट को फिर से, एक-एक हिस्सा जाँचें';
+      case 'port':
+        return `लाइन ${place.trunk} का फ़्यूज़ और आउटपुट के टर्मिनल नए करें`;
+      case 'station':
+        return `${nameNode(place.trunk, place.node)} का यंत्र बदलें`;
+      case 'span': {
+        if (part !== 'cable') return `नए सिरे से बनाएँ: ${component(part, place, nameNode)}`;
+        const to = nameNode(place.trunk, place.to);
+        return `${end(place.trunk, place.from, nameNode)} से ${to} तक परख के लिए केबल डालें`;
+      }
+    }
+  },
+  allWorks: 'सब कुछ चलता है',
+  stillFails: 'कुछ अब भी नहीं चलता',
   atFault: 'ख़राब',
   sound: 'ठीक',
   soundAnd: (seen) => `ठीक, और ${seen}`,

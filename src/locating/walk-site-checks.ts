@@ -1,0 +1,69 @@
+import type { FunctionName } from '../locator/index.js';
+import { findNode, speaks } from '../sites/drawing.js';
+import {
+  arrivalCheck,
+  disconnectCheck,
+  liftedCheck,
+  roomCheck,
+  type SiteCheck,
+} from './walk-checks.js';
+import type { Saying, Standing } from './walk-place.js';
+import type { WorldReader } from './walk-reader.js';
+import type { WalkedDrawing } from './walk-spots.js';
+
+/** What is checked on these trunks, and in what worlds. */
+export interface CheckedTrunks {
+  drawing: WalkedDrawing;
+  trunks: readonly string[];
+  read: WorldReader;
+  saying: Saying;
+}
+
+function checkedTrunks({ drawing, trunks }: CheckedTrunks): WalkedDrawing['trunks'] {
+  return drawing.trunks.filter(({ trunk }) => trunks.includes(trunk));
+}
+
+/** The first of the functions is also measured wherever it arrives. */
+export function siteChecks(on: CheckedTrunks, functions: readonly FunctionName[]): SiteCheck[] {
+  const { read, saying } = on;
+  const [main = 'announcement'] = functions;
+  return checkedTrunks(on).flatMap(({ trunk, nodes }) => [
+    ...nodes.slice(0, 1).map(({ node }) => {
+      const output = { trunk, node: null, nextNode: node };
+      return arrivalCheck(read, output, main, saying);
+    }),
+    ...nodes.flatMap((drawn) => [
+      ...functions
+        .filter((name) => speaks(drawn, name))
+        .map((name) => roomCheck(read, { trunk, node: drawn.node }, name, saying)),
+      arrivalCheck(read, { trunk, node: drawn.node, nextNode: drawn.node }, main, saying),
+    ]),
+  ]);
+}
+
+/** Halving a trunk with a short on it: at each room what comes in is lifted off, or all past it disconnected. */
+export function shortChecks(on: CheckedTrunks): SiteCheck[] {
+  const { drawing, read, saying } = on;
+  return checkedTrunks(on).flatMap(({ trunk, nodes }) =>
+    nodes.flatMap(({ node }) => [
+      liftedCheck(read, { trunk, node }, (at) => findNode(drawing, trunk, at)?.fedFrom, saying),
+      disconnectCheck(read, { trunk, node }, saying),
+    ]),
+  );
+}
+
+/** Once terminals are open, what the room gets is measured there; at a cable's end, what arrives. */
+export function seenOnceOpen(key: string, { trunk, node }: Standing, main: FunctionName): string {
+  const [component, ownTrunk] = JSON.parse(key) as [string, string];
+  if (component === 'cable') return JSON.stringify(['arrival', trunk, node]);
+  if (component === 'port' || node === null) return JSON.stringify(['arrival', ownTrunk, null]);
+  return JSON.stringify(['room', trunk, node, main]);
+}
+
+/** With a short, what is opened is disconnected there too. */
+export function shortSeenOnceOpen(key: string, { trunk, node }: Standing): string {
+  const [component, ownTrunk] = JSON.parse(key) as [string, string];
+  if (component === 'port' || node === null) return JSON.stringify(['arrival', ownTrunk, null]);
+  const isBefore = component === 'cable' || component === 'junction-in';
+  return JSON.stringify([isBefore ? 'lifted' : 'disconnect', trunk, node]);
+}
