@@ -3,7 +3,6 @@ import {
   type CarriedPart,
   type PlanBranch,
   type PlanNext,
-  labelOf,
   planWalk,
   type WalkAction,
   type WalkProblem,
@@ -111,12 +110,12 @@ function stepIn(
 ): WalkStep | null {
   if (typeof next === 'string') return null;
   const { problem, spots } = walk;
-  const { action, spot, minutes, expectedMinutes, branches } = next;
+  const { action, label, spot, minutes, expectedMinutes, branches } = next;
   const where = spots[spot] ?? { trunk: '', node: null };
   const at = where.node === null ? words.headEnd : nameNode(where.trunk, where.node);
   return {
     kind: action.kind,
-    words: labelOf(problem, action),
+    words: label,
     where: { ...where, words: at },
     look: action.kind === 'open' ? (walk.lookAt(action.place) ?? null) : null,
     minutes,

@@ -6,7 +6,6 @@ export {
   type PathPlace,
   type PathProblem,
 } from './path-optimum.js';
-export { labelOf } from './label-of.js';
 export { prepareWalk, type PreparedWalk, type WalkState } from './prepared-walk.js';
 export { rollout, type RolledOut } from './rollout.js';
 export { takeAction, type Branch, type TakenAction } from './take-action.js';

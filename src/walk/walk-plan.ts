@@ -7,6 +7,8 @@ export type PlanNext = PlanStep | 'done' | 'plan-again';
 
 export interface PlanStep {
   action: WalkAction;
+  /** What to do, in words. */
+  label: string;
   /** Where it is done. */
   spot: number;
   /** To walk there and do it. */
@@ -81,5 +83,12 @@ function planFrom(
     const next = after === null ? 'done' : planFrom(problem, planner, after, rest);
     return { isFound, outcome, probability, next };
   });
-  return { action, spot, minutes: taken.minutes, expectedMinutes: minutes, branches };
+  const label = labelOf(problem, action);
+  return { action, label, spot, minutes: taken.minutes, expectedMinutes: minutes, branches };
+}
+
+function labelOf({ checks, places }: WalkProblem, action: WalkAction): string {
+  if (action.kind === 'check') return checks[action.check]?.label ?? '';
+  const { label = '', remakeLabel = label } = places[action.place] ?? {};
+  return action.kind === 'remake' ? remakeLabel : label;
 }

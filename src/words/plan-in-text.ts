@@ -1,10 +1,4 @@
-import {
-  labelOf,
-  type PlanBranch,
-  type PlanNext,
-  type PlanStep,
-  type WalkProblem,
-} from '../walk/index.js';
+import type { PlanBranch, PlanNext, PlanStep, WalkProblem } from '../walk/index.js';
 import type { Words } from './words.js';
 
 /**
@@ -23,16 +17,12 @@ export function planInText(problem: WalkProblem, next: PlanNext, words: Words): 
   const told = next.branches.filter((branch) => !together.includes(branch));
   const otherwise = together.reduce((sum, { probability }) => sum + probability, 0);
   return [
-    toDo(problem, next, words),
+    words.walk.step(next.label, Math.max(1, Math.round(next.minutes))),
     ...told.flatMap((branch) => branchLines(problem, next, branch, words)),
     ...(together.length > 0
       ? [`  ${walk.otherwise(formats.chance(otherwise), walk.askAgain)}`]
       : []),
   ];
-}
-
-function toDo(problem: WalkProblem, { action, minutes }: PlanStep, { walk }: Words) {
-  return walk.step(labelOf(problem, action), Math.max(1, Math.round(minutes)));
 }
 
 function branchLines(
