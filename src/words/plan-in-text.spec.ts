@@ -59,6 +59,7 @@ describe('a plan', () => {
   it('says on one line what all ends in asking again', () => {
     const step = (next: PlanNext): PlanStep => ({
       action: { kind: 'check', check: 0 },
+      label: 'Look at the lamp in Room 1',
       spot: 1,
       minutes: 2,
       expectedMinutes: 9,
