@@ -9,7 +9,7 @@ const EDGES = {
   history: ['sites', 'reports', 'tickets'],
   people: ['sites'],
   visits: ['sites', 'people', 'readings', 'looks', 'tickets', 'history'],
-  contracts: ['sites', 'reports', 'tickets'],
+  contracts: ['sites', 'reports', 'tickets', 'visits'],
   locating: ['sites', 'reports', 'readings', 'looks', 'tickets', 'history'],
   dispatch: ['people', 'visits', 'locating'],
   desk: ['tickets'],

@@ -73,6 +73,9 @@ describe('visits', () => {
     expect(first.body).toEqual({
       ...body,
       technicianId: null,
+      fromTime: null,
+      untilTime: null,
+      travelMinutes: null,
       state: 'planned',
       moves: ['under-way', 'missed', 'called-off'],
       workDone: null,
@@ -119,7 +122,11 @@ describe('visits', () => {
 
   it('changes what is planned by a merge patch with the version that was read', async () => {
     await test.http.patch(`/api/v1/visits/${VISIT}`).send({ on: '2026-03-05' }).expect(428);
-    const { body } = await patch(VISIT, 1, { on: '2026-03-05', technicianId: ILVO }).expect(200);
+    const moved = { on: '2026-03-05', technicianId: ILVO };
+    const unsaid = await patch(VISIT, 1, moved).expect(422);
+    expect(unsaid.body.errors[0].field).toBe('/reason');
+    const reason = 'Ilvo is free on Thursday';
+    const { body } = await patch(VISIT, 1, { ...moved, reason }).expect(200);
     expect(body).toMatchObject({ on: '2026-03-05', technicianId: ILVO, version: 2 });
     expect(body.ticketIds).toEqual([ticketId]);
     await patch(VISIT, 1, { purpose: 'Late' }).expect(412);
@@ -178,7 +185,15 @@ describe('visits', () => {
 
     await post(moves, { to: 'planned', by }, 409);
     await patch(VISIT, 8, { purpose: 'Rewritten' }).expect(409);
-    const { items } = await get(`visits/${VISIT}/log`);
+    const { items, changes } = await get(`visits/${VISIT}/log`);
+    expect(changes).toMatchObject([
+      {
+        reason: 'Ilvo is free on Thursday',
+        wasOn: '2026-03-04',
+        on: '2026-03-05',
+        visitVersion: 2,
+      },
+    ]);
     expect(items.map((item: object) => Object.values(item).slice(2, 4))).toEqual([
       ['planned', 'under-way'],
       ['under-way', 'planned'],

@@ -147,6 +147,7 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'GET /api/v1/contracts/:contractId': to(OFFICE, 'contracts'),
   'PATCH /api/v1/contracts/:contractId': to(KEEPERS, 'contracts'),
   'POST /api/v1/contracts/:contractId/renewal': to(KEEPERS, 'contracts'),
+  'GET /api/v1/contracts/:contractId/visits': to(OFFICE, 'contracts'),
   'GET /api/v1/closed-calendars': to(OFFICE, 'contracts'),
   'POST /api/v1/closed-calendars': to(KEEPERS, 'contracts'),
   'GET /api/v1/closed-calendars/:calendarId': to(OFFICE, 'contracts'),

@@ -1,4 +1,5 @@
 import type { Task } from '../compute/compute.service.js';
+import type { SiteVisits, VisitsQuestion } from './contract-visits.js';
 import type { HolidayRegion, RefusedRegion } from './public-holidays.js';
 import type { ReadCalendar } from './read-calendar.js';
 import type { ClockQuestion, TicketClock } from './ticket-clock.js';
@@ -20,5 +21,11 @@ export const READ_CALENDAR: Task<string, ReadCalendar> = {
 /** A ticket's clocks, line by line. */
 export const CLOCK_OF_TICKET: Task<ClockQuestion, TicketClock> = {
   file: new URL('./clock-of-ticket.worker.js', import.meta.url),
+  errors,
+};
+
+/** Every promised visit of a contract with how it stands. */
+export const CONTRACT_VISITS: Task<VisitsQuestion, SiteVisits[]> = {
+  file: new URL('./contract-visits.worker.js', import.meta.url),
   errors,
 };

@@ -39,7 +39,7 @@ export class ContractFieldsDto {
   /** The sites that it covers, all of the client. */
   @ArrayUnique()
   @IsUUID(undefined, { each: true })
-  @ArrayMaxSize(200)
+  @ArrayMaxSize(100)
   @ArrayMinSize(1)
   @IsArray()
   @ApiProperty({ type: [String], format: 'uuid' })
@@ -60,7 +60,7 @@ export class ContractFieldsDto {
   kind!: ContractKind;
 
   /** Planned visits to each site in a contract year; a last year that is shorter has its share, rounded up. */
-  @Max(366)
+  @Max(52)
   @Min(0)
   @IsInt()
   visitsPerYear!: number;

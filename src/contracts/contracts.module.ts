@@ -1,4 +1,4 @@
-import { Module } from '@nestjs/common';
+import { Global, Module } from '@nestjs/common';
 import { TicketsModule } from '../tickets/tickets.module.js';
 import { SitesModule } from '../sites/sites.module.js';
 import { ClosedCalendarController } from './closed-calendar.controller.js';
@@ -9,6 +9,11 @@ import { ContractController } from './contract.controller.js';
 import { ContractRepository } from './contract.repository.js';
 import { ContractService } from './contract.service.js';
 import { KeptClockService } from './kept-clock.service.js';
+import { AgreedHours } from '../visits/agreed-hours.js';
+import { VisitsModule } from '../visits/visits.module.js';
+import { AgreedHoursService } from './agreed-hours.service.js';
+import { ContractVisitController } from './contract-visit.controller.js';
+import { ContractVisitService } from './contract-visit.service.js';
 import { PromiseClockService } from './promise-clock.service.js';
 import { SiteCoverController } from './site-cover.controller.js';
 import { SiteCoverService } from './site-cover.service.js';
@@ -16,15 +21,22 @@ import { TicketClockRepository } from './ticket-clock.repository.js';
 import { TicketPromiseController } from './ticket-promise.controller.js';
 import { TicketPromiseService } from './ticket-promise.service.js';
 
+/** Global, so that visits, which it stands on, are given the agreed hours. */
+@Global()
 @Module({
-  imports: [SitesModule, TicketsModule],
+  imports: [SitesModule, TicketsModule, VisitsModule],
   controllers: [
     ClosedCalendarController,
     ContractController,
+    ContractVisitController,
     SiteCoverController,
     TicketPromiseController,
   ],
   providers: [
+    AgreedHoursService,
+    { provide: AgreedHours, useExisting: AgreedHoursService },
+    ContractVisitService,
+
     ClosedCalendarRepository,
     ClosedCalendarService,
     ContractReferenceService,
@@ -36,5 +48,6 @@ import { TicketPromiseService } from './ticket-promise.service.js';
     TicketClockRepository,
     TicketPromiseService,
   ],
+  exports: [AgreedHours],
 })
 export class ContractsModule {}

@@ -25,6 +25,7 @@ import { TicketEntry } from '../tickets/ticket-entry.entity.js';
 import { Look } from '../looks/look.entity.js';
 import { Reading } from '../readings/reading.entity.js';
 import { Ticket } from '../tickets/ticket.entity.js';
+import { VisitChange } from '../visits/visit-change.entity.js';
 import { VisitMove } from '../visits/visit-move.entity.js';
 import { VisitTicket } from '../visits/visit-ticket.entity.js';
 import { Visit } from '../visits/visit.entity.js';
@@ -62,6 +63,7 @@ export const entities = [
   Visit,
   VisitTicket,
   VisitMove,
+  VisitChange,
   Contract,
   ContractSite,
   ClosedCalendar,

@@ -22,6 +22,7 @@ export async function loadVisit(
     purpose,
     upkeep,
     ticketIds: named,
+    confirmed: ['in-the-past', 'outside-hours'],
   };
   await api.post('/visits', planned);
   for (const { time, ...move } of seed.moves) {

@@ -94,7 +94,9 @@ export class DayPlanService {
     }
     const purpose = `Ticket ${job.ticketNumbers.join()}`;
     const fields = { kind: 'call-out', on: day, technicianId, purpose, upkeep: false } as const;
-    await this.visits.create({ ...fields, siteId: job.siteId, ticketIds: [job.jobId] });
+    const anyTime = { fromTime: null, untilTime: null, confirmed: [] };
+    const { siteId, jobId } = job;
+    await this.visits.create({ ...fields, ...anyTime, siteId, ticketIds: [jobId] });
   }
 
   private async read(day: string) {

@@ -6,6 +6,8 @@ export interface JobData {
   locations: { siteId: string | null };
   /** Reckons a ticket’s promise clocks anew, or those of a site’s tickets; `at`: because something is to be told then. */
   'promise-clocks': { ticketId: string; at?: string } | { siteId: string };
+  /** Frees the visits that were still to be made for a closed ticket. */
+  'freed-visits': { ticketId: string };
   /** Learns the rates from the firm's findings. */
   'learned-rates': object;
   /** Forgets what is kept for a time only, and comes again the next day. */
@@ -37,6 +39,7 @@ const ONE_OF_A_FIRM = {
 export const JOB_KINDS: Record<JobKind, JobSettings> = {
   mail: { retryLimit: 8, retryDelay: 30, retryBackoff: true, expireInSeconds: 120 },
   'promise-clocks': { retryLimit: 8, retryDelay: 5, retryBackoff: true, expireInSeconds: 120 },
+  'freed-visits': { retryLimit: 8, retryDelay: 5, retryBackoff: true, expireInSeconds: 120 },
   locations: { retryLimit: 5, retryDelay: 5, retryBackoff: true, expireInSeconds: 300 },
   'learned-rates': { ...ONE_OF_A_FIRM, policy: 'singleton' },
   // One that waits is enough.

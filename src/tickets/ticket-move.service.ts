@@ -67,6 +67,7 @@ export class TicketMoveService {
       { from: ticket.state, to, reason, note },
       { state: to, mergedInto: null, closedAt: to === 'closed' ? move.saidAt : null },
     );
+    if (to === 'closed') await this.jobs.enqueue('freed-visits', { ticketId });
     // What was found on it counts for the rates while it is closed.
     if (wasClosed || to === 'closed') await this.jobs.enqueue('learned-rates', {});
     return this.reader.describe(ticket);

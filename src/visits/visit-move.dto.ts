@@ -1,7 +1,8 @@
 import { ApiProperty } from '@nestjs/swagger';
-import { IsIn, IsOptional, IsString, IsUUID, MaxLength } from 'class-validator';
+import { IsIn, IsInt, IsOptional, IsString, IsUUID, Max, MaxLength, Min } from 'class-validator';
 import { IsName } from '../shared/is-name.js';
 import { IsInstant } from '../shared/is-instant.js';
+import { VisitChangeDto } from './visit-time.dto.js';
 import { VISIT_STATES, type VisitState } from './visit-lifecycle.js';
 
 /** Where somebody takes a visit. */
@@ -34,6 +35,13 @@ export class MoveVisitDto {
   @MaxLength(10_000)
   @IsString()
   workDone: string | null = null;
+
+  /** There and back; said when it is done, what it costs goes by it. */
+  @IsOptional()
+  @Max(2880)
+  @Min(0)
+  @IsInt()
+  travelMinutes: number | null = null;
 
   /** Why, above all for what did not go as planned. */
   @IsOptional()
@@ -68,4 +76,7 @@ export class VisitMoveDto {
 export class VisitMoveListDto {
   /** Oldest first. */
   items!: VisitMoveDto[];
+
+  /** When it was moved to another time and why, and which tickets no longer want it. */
+  changes!: VisitChangeDto[];
 }

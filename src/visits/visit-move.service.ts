@@ -11,7 +11,8 @@ import { happenedAt } from '../shared/happened-at.js';
 import { idOrNew } from '../shared/new-id.js';
 import { withoutFirm } from '../shared/without-firm.js';
 import { visitMovesFrom } from './visit-lifecycle.js';
-import type { MoveVisitDto, VisitMoveDto } from './visit-move.dto.js';
+import type { MoveVisitDto, VisitMoveListDto } from './visit-move.dto.js';
+import { VisitChangeRepository } from './visit-change.repository.js';
 import { VisitMoveRepository } from './visit-move.repository.js';
 import type { VisitDto } from './visit.dto.js';
 import type { Visit } from './visit.entity.js';
@@ -25,6 +26,7 @@ export class VisitMoveService {
     private readonly visits: VisitRepository,
     private readonly moves: VisitMoveRepository,
     private readonly reader: VisitService,
+    private readonly changes: VisitChangeRepository,
     private readonly jobs: JobService,
     private readonly clock: Clock,
   ) {}
@@ -60,9 +62,13 @@ export class VisitMoveService {
     return described;
   }
 
-  async list(visitId: string): Promise<VisitMoveDto[]> {
+  async list(visitId: string): Promise<VisitMoveListDto> {
     await this.reader.find(visitId);
-    return (await this.moves.listOfVisit(visitId)).map(withoutFirm);
+    const changes = await this.changes.listOfVisit(visitId);
+    return {
+      items: (await this.moves.listOfVisit(visitId)).map(withoutFirm),
+      changes: changes.map(({ firmId: _firmId, visitId: _visitId, ...change }) => change),
+    };
   }
 }
 
@@ -80,7 +86,7 @@ function changesOf(visit: Visit, move: MoveVisitDto, at: Date): Partial<Visit> {
       if (visit.startedAt !== null && at < visit.startedAt) {
         throw invalid('/at', `is before the visit began, at ${visit.startedAt.toISOString()}`);
       }
-      return { state: move.to, workDone, finishedAt: at };
+      return { state: move.to, workDone, finishedAt: at, travelMinutes: move.travelMinutes };
     case 'planned':
       // Whoever was there has left without being done; the log keeps when.
       return { state: move.to, workDone, startedAt: null };

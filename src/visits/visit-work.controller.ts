@@ -35,8 +35,8 @@ export class VisitWorkController {
   /** Reads the moves that were made: who, when and why. */
   @Get('log')
   @ApiProblems(404, 422)
-  async log(@IdParam('visitId') visitId: string): Promise<VisitMoveListDto> {
-    return { items: await this.moves.list(visitId) };
+  log(@IdParam('visitId') visitId: string): Promise<VisitMoveListDto> {
+    return this.moves.list(visitId);
   }
 
   /** Adds a reading, as it was entered. */

@@ -1,4 +1,4 @@
-import { ApiProperty, PartialType } from '@nestjs/swagger';
+import { ApiProperty, IntersectionType, PartialType } from '@nestjs/swagger';
 import {
   ArrayMaxSize,
   ArrayUnique,
@@ -9,11 +9,15 @@ import {
   IsOptional,
   IsString,
   IsUUID,
+  Matches,
   MaxLength,
 } from 'class-validator';
 import { PageQueryDto } from '../shared/page.dto.js';
 import { IsDay } from '../shared/is-day.js';
+import { ASKED_ABOUT, type AskedAbout, VisitChangeNotesDto } from './visit-time.dto.js';
 import { VISIT_KINDS, VISIT_STATES, type VisitKind, type VisitState } from './visit-lifecycle.js';
+
+const TIME_OF_DAY = /^(([01]\d|2[0-3]):[0-5]\d|24:00)$/;
 
 /** What is planned about a visit. */
 export class VisitFieldsDto {
@@ -28,6 +32,18 @@ export class VisitFieldsDto {
   @IsDay()
   @ApiProperty({ format: 'date' })
   on!: string;
+
+  /** When it begins by the site's clock; both times or neither. @example "08:30" */
+  @IsOptional()
+  @Matches(TIME_OF_DAY, { message: 'fromTime must be a time of day such as 08:30' })
+  @ApiProperty({ type: String, pattern: TIME_OF_DAY.source, nullable: true, default: null })
+  fromTime: string | null = null;
+
+  /** When it is to be over. @example "10:00" */
+  @IsOptional()
+  @Matches(TIME_OF_DAY, { message: 'untilTime must be a time of day such as 10:00' })
+  @ApiProperty({ type: String, pattern: TIME_OF_DAY.source, nullable: true, default: null })
+  untilTime: string | null = null;
 
   /** Who goes, one of the firm's people; null until somebody is named. */
   @IsOptional()
@@ -64,10 +80,19 @@ export class CreateVisitDto extends VisitFieldsDto {
   @IsUUID()
   @ApiProperty({ format: 'uuid' })
   siteId!: string;
+
+  /** What was asked about and is meant so. */
+  @ArrayUnique()
+  @IsIn(ASKED_ABOUT, { each: true })
+  @IsArray()
+  @ApiProperty({ enum: ASKED_ABOUT, isArray: true, default: [] })
+  confirmed: AskedAbout[] = [];
 }
 
 /** A merge patch (RFC 7396): what is left out stays, null removes. */
-export class PatchVisitDto extends PartialType(VisitFieldsDto) {}
+export class PatchVisitDto extends PartialType(
+  IntersectionType(VisitFieldsDto, VisitChangeNotesDto),
+) {}
 
 export class VisitQueryDto extends PageQueryDto {
   /** Only visits to this site. */
@@ -125,6 +150,10 @@ export class VisitDto {
   @ApiProperty({ format: 'date' })
   on!: string;
 
+  /** By the site's clock; null: some time of the day. */
+  fromTime!: string | null;
+  untilTime!: string | null;
+
   @ApiProperty({ format: 'uuid', type: String, nullable: true })
   technicianId!: string | null;
 
@@ -144,6 +173,8 @@ export class VisitDto {
   workDone!: string | null;
   startedAt!: Date | null;
   finishedAt!: Date | null;
+  /** There and back, as it was said when it was done. */
+  travelMinutes!: number | null;
 
   /** Goes up with each change; the ETag. */
   version!: number;

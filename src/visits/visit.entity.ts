@@ -20,6 +20,13 @@ export class Visit extends FirmRow {
   @Column('date')
   on!: string;
 
+  /** By the site's clock, "08:30"; null: some time of the day. */
+  @Column('text', { nullable: true })
+  fromTime!: string | null;
+
+  @Column('text', { nullable: true })
+  untilTime!: string | null;
+
   /** Null until somebody is named. */
   @Column('uuid', { nullable: true })
   technicianId!: string | null;
@@ -41,6 +48,10 @@ export class Visit extends FirmRow {
 
   @Column('timestamptz', { nullable: true })
   finishedAt!: Date | null;
+
+  /** There and back, as it was said when it was done. */
+  @Column('integer', { nullable: true })
+  travelMinutes!: number | null;
 
   @Column('integer')
   version!: number;

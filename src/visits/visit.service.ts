@@ -15,6 +15,9 @@ import { withoutFirm } from '../shared/without-firm.js';
 import { SitesService } from '../sites/sites.service.js';
 import { TicketService } from '../tickets/ticket.service.js';
 import { isSettled, visitMovesFrom } from './visit-lifecycle.js';
+import { VisitChangeRepository } from './visit-change.repository.js';
+import { VisitChangeNotesDto } from './visit-time.dto.js';
+import { VisitTimeService } from './visit-time.service.js';
 import { VisitTicketRepository } from './visit-ticket.repository.js';
 import {
   type CreateVisitDto,
@@ -24,6 +27,9 @@ import {
 } from './visit.dto.js';
 import type { Visit } from './visit.entity.js';
 import { VisitRepository } from './visit.repository.js';
+
+/** Of ten years of a site, one every two days. */
+const MOST_UPKEEP = 2000;
 
 /** Plans visits and reads them. */
 @Injectable()
@@ -35,21 +41,26 @@ export class VisitService {
     private readonly sites: SitesService,
     private readonly people: PersonService,
     private readonly tickets: TicketService,
+    private readonly times: VisitTimeService,
+    private readonly changes: VisitChangeRepository,
     private readonly clock: Clock,
   ) {}
 
-  async create({ id, siteId, ...fields }: CreateVisitDto): Promise<VisitDto> {
+  async create({ id: sentId, siteId, confirmed, ...fields }: CreateVisitDto): Promise<VisitDto> {
     await referredTo('/siteId', this.sites.get(siteId));
     await this.checkFields(fields, siteId);
+    const id = idOrNew(sentId);
+    await this.times.check({ ...fields, id, siteId }, confirmed);
     const { ticketIds, ...columns } = fields;
     const visit = {
       ...columns,
-      id: idOrNew(id),
+      id,
       siteId,
       state: 'planned' as const,
       workDone: null,
       startedAt: null,
       finishedAt: null,
+      travelMinutes: null,
       version: 1,
       createdAt: this.clock.now(),
     };
@@ -75,7 +86,9 @@ export class VisitService {
   }
 
   /** Changes what is planned, as long as the visit is still to be made. */
-  async change(id: string, version: number, patch: Record<string, unknown>): Promise<VisitDto> {
+  async change(id: string, version: number, sent: Record<string, unknown>): Promise<VisitDto> {
+    const { confirmed, reason, ...patch } = sent;
+    const notes = await patchFields(VisitChangeNotesDto, {}, { confirmed, reason });
     const visit = await this.find(id);
     if (visit.version !== version) throw new StaleVersionError(visit.version);
     if (isSettled(visit.state)) {
@@ -89,11 +102,46 @@ export class VisitService {
     }
     const { ticketIds, ...columns } = fields;
     const changed = { ...visit, ...columns, version: version + 1 };
+    await this.keepMoved(visit, changed, notes);
     await this.visits.update(changed, version);
     await this.visitTickets.replace(id, ticketIds);
     // What was read on it now says something about other tickets.
     await this.jobs.enqueue('locations', { siteId: changed.siteId });
     return toDto(withoutFirm(changed), ticketIds);
+  }
+
+  /** A visit moved to another time keeps why, and is asked about anew; so is one that another is to make. */
+  private async keepMoved(was: Visit, visit: Visit, notes: VisitChangeNotesDto): Promise<void> {
+    const { on, fromTime, untilTime } = visit;
+    const isMoved = on !== was.on || fromTime !== was.fromTime || untilTime !== was.untilTime;
+    if (!isMoved && visit.technicianId === was.technicianId) return;
+    await this.times.check(visit, notes.confirmed);
+    if (!isMoved) return;
+    const reason = notes.reason?.trim() ?? '';
+    if (reason === '') throw invalid('/reason', 'is needed to move a visit to another time');
+    await this.changes.insert({
+      id: idOrNew(undefined),
+      visitId: visit.id,
+      changedAt: this.clock.now(),
+      reason,
+      wasOn: was.on,
+      wasFromTime: was.fromTime,
+      wasUntilTime: was.untilTime,
+      on,
+      fromTime,
+      untilTime,
+      ticketId: null,
+      visitVersion: visit.version,
+    });
+  }
+
+  /** Visits for the upkeep of a site from a day on that were made or are still to be, at most 2,000. */
+  async listUpkeep(
+    siteId: string,
+    from: string,
+  ): Promise<{ id: string; on: string; isDone: boolean }[]> {
+    const visits = await this.visits.listUpkeep(siteId, from, MOST_UPKEEP);
+    return visits.map(({ id, on, state }) => ({ id, on, isDone: state === 'done' }));
   }
 
   async describe(visit: Visit): Promise<VisitDto> {

@@ -5,6 +5,10 @@ import { HistoryModule } from '../history/history.module.js';
 import { LooksModule } from '../looks/looks.module.js';
 import { ReadingsModule } from '../readings/readings.module.js';
 import { TicketsModule } from '../tickets/tickets.module.js';
+import { FreedVisitService } from './freed-visit.service.js';
+import { VisitChangeRepository } from './visit-change.repository.js';
+import { VisitTimeRepository } from './visit-time.repository.js';
+import { VisitTimeService } from './visit-time.service.js';
 import { VisitMoveRepository } from './visit-move.repository.js';
 import { VisitMoveService } from './visit-move.service.js';
 import { VisitTicketRepository } from './visit-ticket.repository.js';
@@ -18,6 +22,10 @@ import { VisitService } from './visit.service.js';
   imports: [HistoryModule, LooksModule, PeopleModule, ReadingsModule, SitesModule, TicketsModule],
   controllers: [VisitController, VisitWorkController],
   providers: [
+    FreedVisitService,
+    VisitChangeRepository,
+    VisitTimeRepository,
+    VisitTimeService,
     VisitMoveRepository,
     VisitMoveService,
     VisitRepository,

@@ -31,6 +31,7 @@ import { DisconnectedBelow1764000000071 } from './0071-disconnected-below.js';
 import { Contracts1764000000080 } from './0080-contracts.js';
 import { TicketClocks1764000000081 } from './0081-ticket-clocks.js';
 import { Dispatch1764000000110 } from './0110-dispatch.js';
+import { VisitsHaveHours1764000000082 } from './0082-visits-have-hours.js';
 
 /** Every migration, oldest first. Listed, not found by pattern: what runs is what is written here. */
 export const migrations = [
@@ -67,4 +68,5 @@ export const migrations = [
   Contracts1764000000080,
   TicketClocks1764000000081,
   Dispatch1764000000110,
+  VisitsHaveHours1764000000082,
 ];

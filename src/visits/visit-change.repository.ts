@@ -1,0 +1,19 @@
+import { Injectable } from '@nestjs/common';
+import { FirmTransaction } from '../database/firm-transaction.js';
+import { VisitChange } from './visit-change.entity.js';
+
+@Injectable()
+export class VisitChangeRepository {
+  constructor(private readonly transaction: FirmTransaction) {}
+
+  async insert(change: Omit<VisitChange, 'firmId'>): Promise<void> {
+    const manager = await this.transaction.manager();
+    await manager.insert(VisitChange, { ...change });
+  }
+
+  /** Oldest first. */
+  async listOfVisit(visitId: string): Promise<VisitChange[]> {
+    const manager = await this.transaction.manager();
+    return manager.find(VisitChange, { where: { visitId }, order: { visitVersion: 'ASC' } });
+  }
+}
