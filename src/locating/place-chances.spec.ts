@@ -50,8 +50,8 @@ describe('what may be the matter', () => {
   it('weighs what stays against what comes and goes', () => {
     const passing = intermittent(request);
     const list = suspects(result, passing);
-    expect(list[0]).toMatchObject({ intermittent: true, place: passing.spans[0]!.place });
-    const headEnd = list.find(({ place }) => place.kind === 'head-end')!;
+    expect(list[0]).toMatchObject({ intermittent: true, place: passing.parts[0]!.place });
+    const headEnd = list.find((one) => one.place.kind === 'head-end' && !one.intermittent)!;
     const staying = result.places.find(({ place }) => place.kind === 'head-end')!;
     expect(headEnd.probability).toBeCloseTo(staying.probability * passing.nothing, 12);
   });

@@ -29,7 +29,13 @@ export function suspects(result: LocateResult, passing: Intermittent | null): Su
     intermittent: true,
     components: components.map((one) => ({ component: one.component, faulty: one.probability })),
   }));
-  return likeliestFirst([...staying, ...coming]);
+  const parts = (passing?.parts ?? []).map(({ place, probability }): Suspect => ({
+    place,
+    probability,
+    intermittent: true,
+    components: [{ component: place.kind, faulty: probability }],
+  }));
+  return likeliestFirst([...staying, ...coming, ...parts]);
 }
 
 function stays({ place, probability, components }: PlaceChance, nothing: number): Suspect {

@@ -19,6 +19,9 @@ const CABLE_MISSED = 0.5;
 const RESISTIVE_MISSED_BY_TECHNICIAN = 0.3;
 const UNIT_MISSED_BY_OFFICE = 0.5;
 
+/** Of what comes and goes, a look misses half at least. */
+export const PASSING_MISSED = 0.5;
+
 /** Modes of a station that a look at its unit does not show. */
 const NOT_OF_THE_UNIT: readonly string[] = [
   'volume-down',

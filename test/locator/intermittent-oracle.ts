@@ -19,6 +19,7 @@ import {
 export interface OracleSittings extends Omit<OracleRequest, 'observations' | 'unmentioned'> {
   observations: (NonNullable<OracleRequest['observations']>[number] & { sitting: number })[];
   unmentioned?: { reportRate: number; functions: string[]; sitting: number };
+  begunBy?: 'complaint' | 'round';
 }
 
 const PASSING: Record<string, number> = {
@@ -29,12 +30,15 @@ const PASSING: Record<string, number> = {
   'open-select': bit('select'),
 };
 
+/** -1 for a trunk: all; for a node: all of the trunk. */
 interface Passing {
   trunk: number;
   node: number;
   key: string;
   odds: number;
+  /** Cores that it takes, of a span; and of another part whether it silences a function. */
   cuts: number;
+  silences: (name: string) => boolean;
 }
 
 function evidence(
@@ -43,15 +47,20 @@ function evidence(
   setting: Setting,
   now: Assignment,
   feedIn: (node: number, sitting: number) => number,
-): number {
+  silenced: (node: number, sitting: number, name: string) => boolean = () => false,
+): { all: number; quiet: number } {
   let product = 1;
+  let isQuiet = 1;
   trunk.nodes.forEach((node, n) => {
     if (node.kind === 'junction-box') return;
     const [mode] = trunk.stationModes[n]![now.stations[n]!]!;
     const condition = (name: string, sitting: number) =>
-      conditionOf(name, setting.headEnd, mode, feedIn(n, sitting));
+      silenced(n, sitting, name)
+        ? 'dead'
+        : conditionOf(name, setting.headEnd, mode, feedIn(n, sitting));
     const here = request.observations.filter((o) => o.trunk === trunk.id && o.node === node.id);
     for (const o of here) {
+      if (o.outcome !== 'works' && condition(o.function, o.sitting) !== 'good') isQuiet = 0;
       const { id, kind } = o.informant ?? { kind: 'office' };
       product *=
         id !== undefined && setting.confused.has(id)
@@ -69,7 +78,7 @@ function evidence(
           condition(name, sitting)
         ];
   });
-  return product;
+  return { all: product, quiet: product * isQuiet };
 }
 
 function behind(trunk: OracleTrunk, top: number): Set<number> {
@@ -89,58 +98,87 @@ export function enumerateIntermittent(
   const all = settings(request, expected);
   const trunks = oracleTrunks(request, expected).map((trunk) => ({ ...trunk, losesPower: false }));
   const sittings = [...new Set(request.observations.map(({ sitting }) => sitting))];
-  const list: Passing[] = trunks.flatMap((trunk, t) =>
+  const nothing = { cuts: 0, silences: () => false };
+  const spans: Passing[] = trunks.flatMap((trunk, t) =>
     trunk.nodes.flatMap(({ id }, node) =>
       (['junctionOut', 'cable', 'junctionIn'] as const).flatMap((component) => {
         const table = expected.trunks[t]!.nodes.find((one) => one.id === id)![component];
-        return Object.entries(PASSING).flatMap(([mode, cuts]) =>
-          table[mode] === undefined
-            ? []
-            : [
-                {
-                  trunk: t,
-                  node,
-                  key: `${trunk.id} ${id} ${component} ${mode}`,
-                  odds: 0.25 * table[mode],
-                  cuts,
-                },
-              ],
-        );
+        return Object.entries(PASSING).flatMap(([mode, cuts]) => {
+          const key = `${trunk.id} ${id} ${component} ${mode}`;
+          const at = { trunk: t, node, key, ...nothing, cuts };
+          return table[mode] === undefined ? [] : [{ ...at, odds: 0.25 * table[mode] }];
+        });
       }),
     ),
   );
-  const quiet = trunks.map((trunk) =>
-    all.map((setting) => {
-      let sum = 0;
-      enumerate(trunk, (now) => {
-        sum += now.prior * evidence(request, trunk, setting, now, (n) => now.feeds[n]!);
-      });
-      return sum;
-    }),
-  );
-  const site = (other?: { trunk: number; sums: number[] }) =>
-    all.reduce((total, setting, s) => {
-      const parts = quiet.map((sums, t) => (t === other?.trunk ? other.sums[s]! : sums[s]!));
-      return total + parts.reduce((product, part) => product * part, setting.prior);
-    }, 0);
-  const masses: Record<string, number> = { nothing: site() };
-  for (const { trunk: t, node, key, odds, cuts } of list) {
+  const isDead = (headEnd: string, station: string) => (name: string) =>
+    conditionOf(name, headEnd, station, 15) === 'dead';
+  const part = (trunk: number, node: number, key: string, rate: number, own: Passing['silences']) =>
+    ({ trunk, node, key, odds: 0.25 * rate, cuts: 0, silences: own }) satisfies Passing;
+  const list: Passing[] = [
+    ...spans,
+    ...Object.entries(expected.headEnd).map(([mode, rate]) =>
+      part(-1, -1, `head-end ${mode}`, rate, isDead(mode, 'ok')),
+    ),
+    ...trunks.flatMap(({ id, nodes }, t) => [
+      ...Object.entries(expected.trunks[t]!.port).map(([mode, rate]) =>
+        part(t, -1, `port ${id} ${mode}`, rate, () => true),
+      ),
+      ...nodes.flatMap((node, n) =>
+        node.kind === 'junction-box'
+          ? []
+          : Object.entries(expected.trunks[t]!.nodes.find((one) => one.id === node.id)!.station)
+              .filter(([mode]) => mode !== 'short-supply')
+              .map(([mode, rate]) =>
+                part(t, n, `station ${id} ${node.id} ${mode}`, rate, isDead('ok', mode)),
+              ),
+      ),
+    ]),
+  ];
+  const kappa = request.begunBy === 'round' ? 1 : 0.02;
+  /** Of one trunk in one setting, all worlds and the quiet ones, with something there in some sittings. */
+  const sumOf = (t: number, setting: Setting, passing: Passing | null, there: number[]) => {
     const trunk = trunks[t]!;
-    const below = behind(trunk, node);
-    const sums = all.map((setting) => {
-      let sum = 0;
-      for (let set = 0; set < 2 ** sittings.length; set++) {
-        const there = sittings.filter((_, i) => set & (1 << i));
-        const chance = 0.4 ** there.length * 0.6 ** (sittings.length - there.length);
-        enumerate(trunk, (now) => {
-          const feedIn = (n: number, sitting: number) =>
-            below.has(n) && there.includes(sitting) ? now.feeds[n]! & ~cuts : now.feeds[n]!;
-          sum += chance * now.prior * evidence(request, trunk, setting, now, feedIn);
-        });
-      }
-      return sum;
+    const below = passing && passing.cuts > 0 ? behind(trunk, passing.node) : new Set<number>();
+    const sums = { all: 0, quiet: 0 };
+    enumerate(trunk, (now) => {
+      const feedIn = (n: number, sitting: number) =>
+        below.has(n) && there.includes(sitting)
+          ? now.feeds[n]! & ~(passing?.cuts ?? 0)
+          : now.feeds[n]!;
+      const silenced = (n: number, sitting: number, name: string) =>
+        passing !== null &&
+        there.includes(sitting) &&
+        (passing.node < 0 || passing.node === n) &&
+        passing.silences(name);
+      const told = evidence(request, trunk, setting, now, feedIn, silenced);
+      sums.all += now.prior * told.all;
+      sums.quiet += now.prior * told.quiet;
     });
-    masses[key] = odds * site({ trunk: t, sums });
+    return sums;
+  };
+  const steady = trunks.map((_, t) => all.map((setting) => sumOf(t, setting, null, [])));
+  const massOf = (passing: Passing | null, there: number[]) =>
+    all.reduce((total, setting, s) => {
+      let [whole, quiet] = [setting.prior, setting.prior];
+      trunks.forEach((_, t) => {
+        const isHere = passing !== null && (passing.trunk < 0 || passing.trunk === t);
+        const sums =
+          isHere && there.length > 0 ? sumOf(t, setting, passing, there) : steady[t]![s]!;
+        whole *= sums.all;
+        quiet *= sums.quiet;
+      });
+      return total + whole - (1 - kappa) * quiet;
+    }, 0);
+  const masses: Record<string, number> = { nothing: massOf(null, []) };
+  for (const passing of list) {
+    let sum = 0;
+    for (let set = 0; set < 2 ** sittings.length; set++) {
+      const there = sittings.filter((_, i) => set & (1 << i));
+      const chance = 0.4 ** there.length * 0.6 ** (sittings.length - there.length);
+      sum += chance * massOf(passing, there);
+    }
+    masses[passing.key] = passing.odds * sum;
   }
   const total = Object.values(masses).reduce((sum, mass) => sum + mass, 0);
   const odds = list.reduce((sum, one) => sum + one.odds, 0);

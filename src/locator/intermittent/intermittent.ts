@@ -1,24 +1,23 @@
 import type { Place } from '../../drawing/drawn-node.js';
-import type { ComponentName } from '../posterior/locate-result.js';
-import { comparePlaces, sortLargestFirst } from '../posterior/order.js';
 import { DEFAULT_ERROR_RATES, type ErrorRates } from '../../plan/error-rates.js';
 import type { ExpectedFaults } from '../../plan/expected-faults.js';
-import type { SpanMode } from '../../plan/modes.js';
+import { PORT_MODES, type SpanMode, STATION_DISABLES, STATION_MODES } from '../../plan/modes.js';
+import { logAdd } from '../numbers/log-add.js';
+import type { ComponentName } from '../posterior/locate-result.js';
+import { comparePlaces, sortLargestFirst } from '../posterior/order.js';
 import { InvalidLocateRequest } from '../request/errors.js';
 import { REACH_NEEDED } from '../sweep/feed-classes.js';
-import { allContexts } from '../sweep/live-contexts.js';
-import { logAdd } from '../numbers/log-add.js';
-import { joinTrunks, siteModel, type SiteModel } from '../sweep/site.js';
-import type { SpanChances } from '../sweep/span-chances.js';
-import { sweepDown, sweepUp, type UpwardSweep } from '../sweep/sweep-trunk.js';
+import { siteModel, type SiteModel } from '../sweep/site.js';
+import { STATION_CLASSES } from '../sweep/station-classes.js';
+import { sweepUp } from '../sweep/sweep-trunk.js';
 import { type NodeWeights, trunkLikelihood, type TrunkModel } from '../sweep/trunk-model.js';
 import { PASSING_OPENS, type PassingOpen } from './passing-opens.js';
+import { headEndGains, portGain, stationGain } from './passing-parts.js';
 import { presences } from './presences.js';
+import { PriorOdds } from './prior-odds.js';
+import { quietSittings, type SweptSittings, sweepSittings } from './sitting-sweeps.js';
 import type { SittingsRequest } from './sittings-request.js';
 import { spanLogRatios } from './span-log-ratios.js';
-
-/** For each open that stays, so many that come and go. An invented starting value, to be replaced by a firm's record. */
-export const PASSING_SHARE = 0.25;
 
 /** Each sitting doubles the work. */
 export const MAX_SITTINGS = 6;
@@ -32,6 +31,14 @@ export interface PassingSpan {
   modes: Partial<Record<SpanMode, number>>;
 }
 
+/** A part of the head-end, a port or a station. */
+export interface PassingPart {
+  place: Exclude<Place, { kind: 'span' }>;
+  /** P(something of it comes and goes | evidence), and in which way. */
+  probability: number;
+  modes: Record<string, number>;
+}
+
 export interface Intermittent {
   /** Natural logarithm of P(evidence) with what comes and goes among the hypotheses. */
   logEvidence: number;
@@ -39,17 +46,22 @@ export interface Intermittent {
   nothing: number;
   /** Every span, most probable first; equals by id. */
   spans: PassingSpan[];
+  /** The head-end, every port and every station in the same way. */
+  parts: PassingPart[];
 }
 
 /**
- * Whether something comes and goes (fault model, section 7): at most one component of one span is open in some sittings
- * and closed in others, in each sitting by itself with chance PRESENT_IN_A_SITTING, on top of any number of faults that
- * stay. Its prior odds are PASSING_SHARE of the faults to be expected of each open mode there.
+ * Whether something comes and goes (fault model, section 7): at most one component of the site is faulty in some sittings
+ * and good in others, in each sitting by itself with chance PRESENT_IN_A_SITTING, on top of any number of faults that
+ * stay: a component of a span that is open, a mode of the head-end, a port without output, a mode of a station. Its prior
+ * odds are PASSING_SHARE of the faults to be expected of each such mode; a look at it misses half. What was complained of
+ * must have been so in its sitting for a world not to be quiet.
  *
- * Exact but for one simplification: while it is open it hides no short behind it from the head-end. So what stays is in
- * one state throughout, and all that changes is the feed behind the open one in some sittings, which follows from the
- * feed that would have arrived. One sweep up for each kind of open and each set of sittings, and every span's hypothesis
- * is a product of two messages. Readings are left out: what was measured once says nothing of the other sittings.
+ * Exact but for one simplification: an open that comes and goes hides no short behind it from the head-end. So what stays
+ * is in one state throughout, and all that changes is what is felt in some sittings. One sweep up for each kind of open and
+ * each set of sittings, and every span's hypothesis is a product of two messages; the same for each group of the head-end's
+ * modes and each port; a station's hypothesis needs none. Readings are left out: what was measured once says nothing of
+ * the other sittings.
  *
  * @throws InvalidLocateRequest for more than MAX_SITTINGS sittings, and as `locate` does for too many informants
  */
@@ -60,70 +72,134 @@ export function intermittent(
 ): Intermittent {
   checkSittings(request);
   const site = siteModel({ ...request, readings: [] }, errors, expected, { wholeOnly: true });
-  const sweeps = site.trunks.map(sweepUp);
-  const joined = joinTrunks(
-    site,
-    sweeps.map((sweep) => sweep.port.logEvidence),
-  );
-  const found = sweeps.flatMap((sweep, t) => {
-    // All contexts: what is out of the question for what stays may not be so for what comes and goes.
-    sweepDown(sweep, joined.logWeights[t] ?? new Float64Array(), allContexts(site.headEnd.count));
-    return trunkHypotheses(site, sweep);
-  });
-  const odds = found.reduce((sum, { priorOdds }) => sum + priorOdds, 0);
-  const log = found.reduce((sum, { logOdds }) => logAdd(sum, logOdds), 0);
+  const swept = sweepSittings(site);
+  const quietSite = quietSittings(site);
+  const quiet = quietSite && sweepSittings(quietSite);
+  const weigh = weighing(swept, quiet, site.falseAlarmRatio);
+  const gains = (of: (one: SweptSittings) => Float64Array): Float64Array => {
+    const [all, inQuiet] = [of(swept), quiet ? of(quiet) : null];
+    return all.map((gain, i) => weigh(gain, inQuiet ? (inQuiet[i] ?? -Infinity) : -Infinity));
+  };
+  const odds = new PriorOdds(request, site, expected);
+  const found = [
+    ...site.trunks.flatMap((_, t) => spanHypotheses(site, t, odds, gains)),
+    ...partHypotheses(site, odds, gains),
+  ];
+  const [logNothing = 0] = gains(() => new Float64Array(1));
+  const before = found.reduce((sum, { priorOdds }) => sum + priorOdds, 0);
+  const log = found.reduce((sum, { logOdds }) => logAdd(sum, logOdds), logNothing);
   return {
-    logEvidence: joined.logEvidence + site.logSeen + log - Math.log1p(odds),
-    nothing: Math.exp(-log),
-    spans: bySpan(found, log),
+    logEvidence: swept.joined.logEvidence + site.logSeen + log - Math.log1p(before),
+    nothing: Math.exp(logNothing - log),
+    spans: bySpan(found.filter(isOfSpan), log),
+    parts: byPart(
+      found.filter((one) => !isOfSpan(one)),
+      log,
+    ),
   };
 }
 
+/** From what the evidence gains, over all worlds and over the quiet ones, to what it gains where quiet ones weigh less. */
+function weighing(all: SweptSittings, quiet: SweptSittings | null, falseAlarmRatio: number) {
+  const logQuiet = quiet ? quiet.joined.logEvidence - all.joined.logEvidence : -Infinity;
+  return (gain: number, gainInQuiet: number): number => {
+    const share = Math.exp(logQuiet + gainInQuiet - gain);
+    return gain + Math.log1p(-(1 - falseAlarmRatio) * Math.min(1, share));
+  };
+}
+
+type Gains = (of: (one: SweptSittings) => Float64Array) => Float64Array;
+
 interface Hypothesis {
-  place: PassingSpan['place'];
+  place: Place;
   component: ComponentName;
-  mode: SpanMode;
+  mode: string;
   priorOdds: number;
   /** Against "nothing comes and goes", after the evidence. */
   logOdds: number;
 }
 
+type SpanHypothesis = Hypothesis & { place: PassingSpan['place']; mode: SpanMode };
+
+const isOfSpan = (one: Hypothesis): one is SpanHypothesis => one.place.kind === 'span';
+
 const COMPONENTS = [
   ['junctionOut', 'junction-out'],
   ['cable', 'cable'],
   ['junctionIn', 'junction-in'],
-] as const satisfies (readonly [keyof NodeWeights & keyof TrunkModel, ComponentName])[];
+] as const satisfies (readonly [keyof NodeWeights, ComponentName])[];
 
-function trunkHypotheses(site: SiteModel, sweep: UpwardSweep): Hypothesis[] {
-  const { tree, weights, ...model } = sweep.model;
+function spanHypotheses(
+  site: SiteModel,
+  t: number,
+  odds: PriorOdds,
+  gains: Gains,
+): SpanHypothesis[] {
+  const tree = site.trunks[t]?.tree;
+  if (!tree) return [];
   return PASSING_OPENS.flatMap((open) => {
-    const logGain = logGains(site, sweep, open);
+    const logGain = gains((swept) => logGains(swept, t, open));
     return tree.nodeIds.flatMap((to, n) => {
       const from = tree.nodeIds[tree.parent[n] ?? -1] ?? null;
       const place = { kind: 'span', trunk: tree.id, from, to } as const;
-      return COMPONENTS.flatMap(([key, component]) => {
-        const chances = model[key][n];
-        const table = weights[n]?.[key];
-        if (!chances || !table) return [];
-        return open.modes.map((mode) => {
-          const priorOdds = PASSING_SHARE * expectedOf(mode, chances, table);
+      return COMPONENTS.flatMap(([key, component]) =>
+        open.modes.map((mode) => {
+          const priorOdds = odds.ofSpan(t, n, key, mode, place, component);
           const logOdds = Math.log(priorOdds) + (logGain[n] ?? 0);
           return { place, component, mode, priorOdds, logOdds };
-        });
-      });
+        }),
+      );
     });
   });
 }
 
-/** The faults to be expected of one mode: its share of Λ = -ln P(ok). */
-function expectedOf(mode: SpanMode, { effects }: SpanChances, table: NodeWeights['cable']): number {
-  const total = Object.values(table).reduce((sum, weight) => sum + weight, 0);
-  const faulty = effects.reduce((sum, chance) => sum + chance, 0);
-  return total > 0 ? ((table[mode] ?? 0) / total) * -Math.log1p(-faulty) : 0;
+/** Of the head-end, ports and stations. */
+function partHypotheses(site: SiteModel, odds: PriorOdds, gains: Gains): Hypothesis[] {
+  const hypothesis = (
+    place: Place,
+    component: ComponentName,
+    mode: string,
+    priorOdds: number,
+    gain: number,
+  ): Hypothesis => ({ place, component, mode, priorOdds, logOdds: Math.log(priorOdds) + gain });
+  const headEnd = gains(headEndGains);
+  const ports = gains((swept) => Float64Array.from(site.trunks, (_, t) => portGain(swept, t)));
+  return [
+    ...site.headEnd.modes.map((mode, m) => {
+      const gain = headEnd[site.headEnd.ofMode[m + 1] ?? 0] ?? 0;
+      return hypothesis({ kind: 'head-end' }, 'head-end', mode, odds.ofHeadEnd(mode), gain);
+    }),
+    ...site.trunks.flatMap(({ tree, station }, t) => {
+      const trunk = tree.id;
+      const byClass = STATION_CLASSES.map((disabled) =>
+        gains((swept) =>
+          Float64Array.from(station, (own, n) => (own ? stationGain(swept, t, n, disabled) : 0)),
+        ),
+      );
+      return [
+        ...PORT_MODES.map((mode) =>
+          hypothesis({ kind: 'port', trunk }, 'port', mode, odds.ofPort(t, mode), ports[t] ?? 0),
+        ),
+        ...tree.nodeIds.flatMap((node, n) => {
+          if (!station[n]) return [];
+          return PASSING_STATION_MODES.map((mode) => {
+            const gain = byClass[STATION_CLASSES.indexOf(STATION_DISABLES[mode])]?.[n] ?? 0;
+            const place = { kind: 'station', trunk, node } as const;
+            return hypothesis(place, 'station', mode, odds.ofStation(t, n, mode), gain);
+          });
+        }),
+      ];
+    }),
+  ];
 }
 
+/** A short of the supply silences the whole trunk, not the station: no hypothesis here. */
+const PASSING_STATION_MODES = STATION_MODES.filter((mode) => mode !== 'short-supply');
+
 /** By span: ln of what the evidence gains if something of it is open like this in some sittings. */
-function logGains(site: SiteModel, sweep: UpwardSweep, open: PassingOpen): Float64Array {
+function logGains({ site, sweeps }: SweptSittings, t: number, open: PassingOpen): Float64Array {
+  const sweep = sweeps[t];
+  if (!sweep) return new Float64Array();
   const { model } = sweep;
   const gains = new Float64Array(model.tree.count).fill(-Infinity);
   for (const { sittings, chance } of presences(sittingsTouched(model, open))) {
@@ -154,11 +230,11 @@ function whileOpen(
 ): TrunkModel {
   const felt = (sitting: number, feed: number) =>
     sittings.has(sitting) ? (feltFeed[feed] ?? feed) : feed;
-  const likelihood = trunkLikelihood(model, site.headEnd, felt);
+  const likelihood = trunkLikelihood(model, site.headEnd, { felt });
   return { ...model, likelihood };
 }
 
-function bySpan(found: readonly Hypothesis[], logTotal: number): PassingSpan[] {
+function bySpan(found: readonly SpanHypothesis[], logTotal: number): PassingSpan[] {
   const spans = new Map<string, PassingSpan & { shares: Map<ComponentName, number> }>();
   for (const { place, component, mode, logOdds } of found) {
     const key = JSON.stringify([place.trunk, place.to]);
@@ -184,6 +260,24 @@ function bySpan(found: readonly Hypothesis[], logTotal: number): PassingSpan[] {
   return sortLargestFirst(
     listed,
     (span) => span.probability,
+    (a, b) => comparePlaces(a.place, b.place),
+  );
+}
+
+function byPart(found: readonly Hypothesis[], logTotal: number): PassingPart[] {
+  const parts = new Map<string, PassingPart>();
+  for (const { place, mode, logOdds } of found) {
+    if (place.kind === 'span') continue;
+    const key = JSON.stringify(place);
+    const part = parts.get(key) ?? { place, probability: 0, modes: {} };
+    const chance = Math.exp(logOdds - logTotal);
+    part.probability += chance;
+    part.modes[mode] = (part.modes[mode] ?? 0) + chance;
+    parts.set(key, part);
+  }
+  return sortLargestFirst(
+    [...parts.values()],
+    (part) => part.probability,
     (a, b) => comparePlaces(a.place, b.place),
   );
 }

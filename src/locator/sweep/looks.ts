@@ -1,6 +1,6 @@
 import { compareIds } from '../../drawing/drawn-tree.js';
 import type { Place } from '../../drawing/drawn-node.js';
-import { DEFAULT_LOOK_ERRORS, missedChance } from '../../plan/look-errors.js';
+import { DEFAULT_LOOK_ERRORS, missedChance, PASSING_MISSED } from '../../plan/look-errors.js';
 import { modeChances } from '../../plan/mode-chances.js';
 import type { RequestLook } from '../request/locate-request.js';
 
@@ -20,12 +20,14 @@ function keyOf(place: Place, part: string): string {
   return JSON.stringify(place.kind === 'port' ? ['port', place.trunk] : ['head-end']);
 }
 
+function coveredBy(look: RequestLook): string {
+  return 'group' in look && look.group !== undefined ? `${look.part}:${look.group}` : look.part;
+}
+
 /** Chance of what was seen, given a mode of the component that was looked at. */
 function likelihoodOf(look: RequestLook, mode: string): number {
   const { kind } = look.informant ?? { kind: 'technician' };
-  const covers =
-    'group' in look && look.group !== undefined ? `${look.part}:${look.group}` : look.part;
-  const missed = missedChance(kind, covers, mode);
+  const missed = missedChance(kind, coveredBy(look), mode);
   if (missed === null) {
     const wrong = DEFAULT_LOOK_ERRORS[kind].false;
     return look.seen === 'faulty' ? wrong : 1 - wrong;
@@ -49,6 +51,19 @@ export class Looks {
     }
     for (const own of this.at.values())
       own.sort((a, b) => compareIds(JSON.stringify(a), JSON.stringify(b)));
+  }
+
+  /** P(what was seen | a mode that comes and goes) over P(what was seen | ok): a look at it misses half. */
+  passingFactor(place: Place, part: string, mode: string): number {
+    const looks = this.at.get(keyOf(place, part)) ?? NOTHING_SEEN;
+    return looks.reduce((factor, look) => {
+      const { kind } = look.informant ?? { kind: 'technician' };
+      const missed = missedChance(kind, coveredBy(look), mode);
+      if (missed === null) return factor;
+      const passes = Math.max(missed, PASSING_MISSED);
+      const seen = look.seen === 'faulty' ? 1 - passes : passes;
+      return (factor * seen) / likelihoodOf(look, 'ok');
+    }, 1);
   }
 
   /** No mode of any component makes what was seen less likely than another by more than this, as a logarithm. */

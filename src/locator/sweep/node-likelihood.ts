@@ -16,6 +16,11 @@ export type FeltFeed = (sitting: number, feed: number) => number;
 
 const AS_IT_ARRIVES: FeltFeed = (_, feed) => feed;
 
+/** Functions that something which comes and goes disables in one sitting. */
+export type Silenced = (sitting: number) => FunctionSet;
+
+const NOTHING_SILENCED: Silenced = () => 0;
+
 /** P(what is known at one node | context, class of the station's mode, its feed). */
 export interface NodeLikelihood {
   /** At (context * STATION_CLASS_COUNT + class) * feeds + feed. */
@@ -33,6 +38,7 @@ interface Known {
   readonly headEndDisables: readonly FunctionSet[];
   readonly flags: readonly number[];
   readonly felt: FeltFeed;
+  readonly silenced: Silenced;
   /** By way of connecting the trunk, by feed: its class (StateSpace). */
   readonly classes: readonly Uint8Array[];
 }
@@ -49,7 +55,7 @@ const logOf: VoiceValue = ({ statements }, conditionIs) =>
   statements.reduce((log, { likelihood }, i) => log + Math.log(likelihood[conditionIs(i)]), 0);
 
 /** By feed, the value of a voice; it depends on the functions it told about alone. */
-function valueRows(voice: Voice, { felt, classes }: Known, valueOf: VoiceValue) {
+function valueRows(voice: Voice, { felt, silenced, classes }: Known, valueOf: VoiceValue) {
   const { statements } = voice;
   const told = statements.reduce((set, { func }) => set | (1 << func), 0);
   const known: (Float64Array | undefined)[] = [];
@@ -59,7 +65,8 @@ function valueRows(voice: Voice, { felt, classes }: Known, valueOf: VoiceValue) 
       Float64Array.from({ length: feedCount(classes) }, (_, feed) =>
         valueOf(voice, (i) => {
           const { func = 0, sitting = 0, way = 0 } = statements[i] ?? {};
-          return conditionOf(func, felt(sitting, classes[way]?.[feed] ?? 0), disabled);
+          const arrives = felt(sitting, classes[way]?.[feed] ?? 0);
+          return conditionOf(func, arrives, disabled | silenced(sitting));
         }),
       );
     known[disabled & told] = found;
@@ -113,10 +120,13 @@ export function nodeLikelihood(
   headEndDisables: readonly FunctionSet[],
   flags: readonly number[],
   { classes }: Pick<Known, 'classes'>,
-  felt: FeltFeed = AS_IT_ARRIVES,
-  possible = (1 << STATION_CLASS_COUNT) - 1,
+  {
+    felt = AS_IT_ARRIVES,
+    silenced = NOTHING_SILENCED,
+    possible = (1 << STATION_CLASS_COUNT) - 1,
+  }: { felt?: FeltFeed; silenced?: Silenced; possible?: number } = {},
 ): NodeLikelihood {
-  const known = { voices, headEndDisables, flags, felt, classes };
+  const known = { voices, headEndDisables, flags, felt, silenced, classes };
   const contexts = headEndDisables.length << flags.length;
   const table = new Float64Array(contexts * STATION_CLASS_COUNT * feedCount(classes));
   if (leastLog(voices) < LEAST_LOG) {

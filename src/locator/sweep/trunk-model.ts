@@ -8,7 +8,12 @@ import type { ContextPlan } from './contexts.js';
 import type { Disconnections } from './disconnections.js';
 import type { HeadEndGroups } from './head-end-groups.js';
 import { type Looks, seenChances, seenWeights } from './looks.js';
-import { type FeltFeed, nodeLikelihood, type NodeLikelihood } from './node-likelihood.js';
+import {
+  type FeltFeed,
+  nodeLikelihood,
+  type NodeLikelihood,
+  type Silenced,
+} from './node-likelihood.js';
 import { type SpanChances, spanChances } from './span-chances.js';
 import type { EffectClasses } from './effect-classes.js';
 import type { StateSpace } from './state-space.js';
@@ -82,7 +87,7 @@ function voiceKeys(): (voice: Voice) => string {
 }
 
 /** The classes of a station's mode that it can be in, as bits. */
-function possibleClasses(station: StationChances | null | undefined): number {
+export function possibleClasses(station: StationChances | null | undefined): number {
   let set = 1;
   station?.classes.forEach((chance, k) => (set |= chance > 0 ? 1 << k : 0));
   return set;
@@ -98,7 +103,7 @@ export function trunkLikelihood(
     space,
   }: Pick<TrunkModel, 'voices' | 'station' | 'plan' | 'zone' | 'space'>,
   headEnd: HeadEndGroups,
-  felt?: FeltFeed,
+  passing: { felt?: FeltFeed; silenced?: (zone: number) => Silenced } = {},
 ): (NodeLikelihood | null)[] {
   const keyOf = voiceKeys();
   const known = new Map<string, NodeLikelihood>();
@@ -110,7 +115,12 @@ export function trunkLikelihood(
     const key = `${heard.map(keyOf).join('; ')} | ${flags.join()} | ${possible} | ${zone[n]}`;
     const disables = headEnd.disables[zone[n] ?? 0] ?? [];
     const likelihood =
-      known.get(key) ?? nodeLikelihood(heard, disables, flags, space, felt, possible);
+      known.get(key) ??
+      nodeLikelihood(heard, disables, flags, space, {
+        felt: passing.felt,
+        silenced: passing.silenced?.(zone[n] ?? 0),
+        possible,
+      });
     known.set(key, likelihood);
     return likelihood;
   });

@@ -1,0 +1,48 @@
+import { joinTrunks, type SiteMasses, type SiteModel } from '../sweep/site.js';
+import { allContexts } from '../sweep/live-contexts.js';
+import { sweepDown, sweepUp, type TrunkMasses, type UpwardSweep } from '../sweep/sweep-trunk.js';
+import { trunkLikelihood } from '../sweep/trunk-model.js';
+import type { Voice } from '../sweep/voices.js';
+
+/** A site with its evidence by sitting, swept as if nothing came and went. */
+export interface SweptSittings {
+  readonly site: SiteModel;
+  readonly sweeps: readonly UpwardSweep[];
+  readonly joined: SiteMasses;
+  readonly trunks: readonly TrunkMasses[];
+}
+
+/** Over all contexts: what is out of the question for what stays may not be so for what comes and goes. */
+export function sweepSittings(site: SiteModel): SweptSittings {
+  const sweeps = site.trunks.map(sweepUp);
+  const joined = joinTrunks(
+    site,
+    sweeps.map((sweep) => sweep.port.logEvidence),
+  );
+  const live = allContexts(site.headEnd.count);
+  const trunks = sweeps.map((sweep, t) =>
+    sweepDown(sweep, joined.logWeights[t] ?? new Float64Array(), live),
+  );
+  return { site, sweeps, joined, trunks };
+}
+
+/** All is well at every point, in the sitting in which it was complained of. */
+function certainlyGood(heard: readonly Voice[]): Voice[] {
+  const statements = heard
+    .flatMap((voice) => voice.statements)
+    .filter(({ isComplaint }) => isComplaint)
+    .map((statement) => ({ ...statement, likelihood: [1, 0, 0] as const, observation: -1 }));
+  if (statements.length === 0) return [...heard];
+  return [...heard, { statements, confused: 0, ifConfused: 0, flag: -1 }];
+}
+
+/** The site with that taken for certain; null where nothing was complained of. */
+export function quietSittings(site: SiteModel): SiteModel | null {
+  if (site.trunks.every(({ points }) => points.every((functions) => functions === 0))) return null;
+  const trunks = site.trunks.map((trunk) => {
+    const voices = trunk.voices.map(certainlyGood);
+    const model = { ...trunk, voices };
+    return { ...model, likelihood: trunkLikelihood(model, site.headEnd) };
+  });
+  return { ...site, trunks };
+}
