@@ -19,6 +19,11 @@ interface Location {
   asBuiltVersion: number;
   officeChecks: Check[];
   technicianChecks: Check[];
+  first: { words: string };
+  troubles: { words: string; causes: { halve: { words: string } | null }[] }[];
+  alsoBroken: { words: string }[];
+  contradictions: { words: string }[];
+  drawingDoubts: { words: string; tellApartWords: string; probability: number }[];
   surprise: { drawingMayBeWrong: boolean; mostSurprising: { words: string }[] } | null;
   places: {
     words: string;
@@ -59,7 +64,7 @@ export async function mainJob(
   const record = await api.get<Record>(
     `/sites/${site.id}/as-built?version=${location.asBuiltVersion}`,
   );
-  const [top, ...others] = location.places;
+  const [top] = location.places;
   if (top === undefined) throw new Error('The location names no place');
   const drawings = record.trunks.map(({ trunk }) =>
     trunkInText(
@@ -73,25 +78,19 @@ export async function mainJob(
       words,
     ),
   );
-  const percent = (chance: number) => `${(chance * 100).toFixed(1).padStart(5)} %`;
-  const rooms = top.silentIfSo.map(({ room, node }) => room ?? node);
   return [
     `${saidBy.name} at ${site.name} says: ${note ?? ''}`,
     signsInText(words),
     '',
     ...drawings,
     '',
-    'Where to go, likeliest first:',
-    `  1. ${top.words}`,
-    ...top.components.map(({ words, faulty }) => `       ${percent(faulty)}  ${words}`),
-    ...others.map(({ words }, index) => `  ${index + 2}. ${words}`),
-    '',
-    `If the first is right, silent are: ${rooms.join(', ') || 'none'}`,
+    ...whereToGo(location),
     '',
     'Worth doing now by the office, without anybody driving there:',
     ...location.officeChecks.map(inWords),
     'Worth doing there, meter in hand:',
     ...location.technicianChecks.slice(0, TECHNICIAN_CHECKS).map(inWords),
+    ...moreInWords(location),
     ...doubtInWords(location),
     '',
     `Ticket ${ticket.number} ${ticket.joined ? 'was open already and has this report' : 'was opened'}: ` +
@@ -100,8 +99,35 @@ export async function mainJob(
   ].join('\n');
 }
 
+function whereToGo({ troubles, first, places }: Location): string[] {
+  const percent = (chance: number) => `${(chance * 100).toFixed(1).padStart(5)} %`;
+  const [top, ...others] = places;
+  const rooms = top?.silentIfSo.map(({ room, node }) => room ?? node) ?? [];
+  return [
+    'What breaks what:',
+    ...troubles.map(({ words }) => `  ${words}`),
+    '',
+    first.words,
+    '',
+    'Where to go, likeliest first:',
+    `  1. ${top?.words}`,
+    ...(top?.components ?? []).map(({ words, faulty }) => `       ${percent(faulty)}  ${words}`),
+    ...others.map(({ words }, index) => `  ${index + 2}. ${words}`),
+    '',
+    `If the first is right, silent are: ${rooms.join(', ') || 'none'}`,
+  ];
+}
+
 function inWords({ words, informationBits, minutes }: Check, index: number): string {
   return `  ${index + 1}. ${words} (${informationBits.toFixed(2)} bits, ${minutes} min)`;
+}
+
+/** What else is to be known before anybody goes. */
+function moreInWords({ troubles, alsoBroken, contradictions, drawingDoubts }: Location): string[] {
+  const halves = troubles.flatMap(({ causes }) => causes.flatMap(({ halve }) => halve ?? []));
+  const doubts = drawingDoubts.map(({ words, tellApartWords }) => `${words}; ${tellApartWords}`);
+  const said = [...halves, ...alsoBroken, ...contradictions].map(({ words }) => words);
+  return [...said, ...doubts].map((words) => `  ${words}`);
 }
 
 function doubtInWords({ surprise }: Location): string[] {

@@ -21,20 +21,11 @@ import {
 } from '../readings/taken-reading.js';
 import { askedAlready, couldNotTell } from '../reports/office-questions.js';
 import type { AsBuilt } from '../sites/as-built.js';
-import { nameNodesOf } from '../sites/drawing.js';
-import { DEFAULT_LANGUAGE, type Language, LANGUAGES, type Words, wordsIn } from '../words/index.js';
-import { drawingDoubt } from './drawing-doubt.js';
+import { wordsIn } from '../words/index.js';
 import { type Evidence, toEvidence } from './evidence.js';
 import { fitReadings } from './fit-readings.js';
 import { type ChosenLooks, chooseLooks } from './ticket-looks.js';
-import type {
-  JointInWordsDto,
-  LocationDto,
-  PlaceInWordsDto,
-  StretchInWordsDto,
-} from './location.dto.js';
 import { predictedPlaces, type Suspect, suspects } from './place-chances.js';
-import { roomsBehind } from './rooms-behind.js';
 import {
   lastClosed,
   type LocatedTicket,
@@ -43,10 +34,8 @@ import {
   type TicketFacts,
   type TicketQuestion,
 } from './ticket-facts.js';
-import { checksForOffice, checksForTechnician, type WhatIsKnown } from './worth-checking.js';
-
-/** Beyond these the places are in `result`. */
-const PLACES_IN_WORDS = 5;
+import { keptPlaces, toAnswer } from './ticket-answer.js';
+import { checksForOffice, type WhatIsKnown } from './worth-checking.js';
 
 /** What was worked out about a ticket, and from what. */
 export interface Location extends WhatIsKnown {
@@ -62,11 +51,6 @@ export interface Location extends WhatIsKnown {
   /** Null where all evidence was of one time. */
   passing: Intermittent | null;
   suspects: Suspect[];
-}
-
-/** A likely place as it is kept for lists. */
-export interface KeptPlace extends PlaceInWordsDto {
-  inLanguages: Readonly<Record<Language, string>>;
 }
 
 /** What is answered about a ticket, each part in JSON: written by the thread that worked it out. */
@@ -90,16 +74,6 @@ export function locateTicket(question: TicketQuestion): LocatedInJson {
     officeChecks: JSON.stringify(answer.officeChecks),
     predicted: JSON.stringify(predictedPlaces(location.suspects)),
   };
-}
-
-/** The list of tickets shows the first to whoever reads it. */
-function keptPlaces({ suspects: list, drawing }: Location): KeptPlace[] {
-  return list.slice(0, PLACES_IN_WORDS).map((one) => ({
-    ...inWords(one, drawing, wordsIn(DEFAULT_LANGUAGE)),
-    inLanguages: Object.fromEntries(
-      LANGUAGES.map((language) => [language, inWords(one, drawing, wordsIn(language)).words]),
-    ) as KeptPlace['inLanguages'],
-  }));
 }
 
 /** The first instant of what is to be explained: what was before it is the site's past. */
@@ -200,85 +174,4 @@ function chooseReadings(facts: TicketFacts, period: Period) {
     leftOut: [...leftOut, ...choice.leftOut],
     ...('electrical' in recorded && recorded),
   };
-}
-
-function toAnswer(ticket: LocatedTicket, location: Location, words: Words): LocationDto {
-  const { drawing, evidence, exposure, passing } = location;
-  return {
-    ticketId: ticket.id,
-    asBuiltVersion: ticket.asBuiltVersion,
-    exposureDays: exposure.days,
-    exposureSince: exposure.reason,
-    provenPoints: location.provenPoints,
-    sittings: evidence.sittings,
-    intermittent: passing === null ? 0 : 1 - passing.nothing,
-    observationsUsed: evidence.used.map(({ id }) => id),
-    observationsLeftOut: evidence.leftOut,
-    readingsUsed: location.readingsUsed,
-    readingsLeftOut: location.readingsLeftOut,
-    looksUsed: location.looks.chosen.map(({ id }) => id),
-    looksLeftOut: location.looks.leftOut,
-    officeChecks: checksForOffice(location, words),
-    technicianChecks: checksForTechnician(location, words),
-    surprise: drawingDoubt(evidence, exposure.days, location.expected, drawing, words),
-    places: location.suspects.slice(0, PLACES_IN_WORDS).map((one) => inWords(one, drawing, words)),
-    stretches: likelyStretches(location.result, drawing, words),
-    resistiveJoints: likelyJoints(location.result, drawing, words),
-    result: location.result,
-  };
-}
-
-function inWords(
-  { place, probability, intermittent: passing, components }: Suspect,
-  drawing: AsBuilt,
-  words: Words,
-): PlaceInWordsDto {
-  const nameNode = nameNodesOf(drawing, words);
-  const where = words.place(place, nameNode);
-  return {
-    words: words.withChance(passing ? words.comesAndGoes(where) : where, probability),
-    place,
-    probability,
-    intermittent: passing,
-    components: components.map(({ component, faulty }) => {
-      return { component, words: words.component(component, place, nameNode), faulty };
-    }),
-    silentIfSo: roomsBehind(place, drawing),
-  };
-}
-
-/** Stretches less likely than this are left to `result`. */
-const LEAST_LIKELY_STRETCH = 0.05;
-
-function likelyStretches(
-  { stretches }: LocateResult,
-  drawing: AsBuilt,
-  words: Words,
-): StretchInWordsDto[] {
-  const nameNode = nameNodesOf(drawing, words);
-  return stretches
-    .filter(({ spans, probability }) => spans.length > 1 && probability >= LEAST_LIKELY_STRETCH)
-    .slice(0, PLACES_IN_WORDS)
-    .map((stretch) => ({
-      words: words.withChance(words.stretch(stretch, nameNode), stretch.probability),
-      probability: stretch.probability,
-      spans: [...stretch.spans].sort((a, b) => b.share - a.share),
-    }));
-}
-
-/** Bad joints less likely than this are left to `result`. */
-const LEAST_LIKELY_JOINT = 0.05;
-
-function likelyJoints(
-  { resistiveJoints = [] }: LocateResult,
-  drawing: AsBuilt,
-  words: Words,
-): JointInWordsDto[] {
-  const nameNode = nameNodesOf(drawing, words);
-  return resistiveJoints
-    .flatMap(({ candidates }) => candidates)
-    .filter(({ probability }) => probability >= LEAST_LIKELY_JOINT)
-    .sort((a, b) => b.probability - a.probability)
-    .slice(0, PLACES_IN_WORDS)
-    .map((joint) => ({ words: words.joint(joint, nameNode), ...joint }));
 }

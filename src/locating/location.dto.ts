@@ -1,14 +1,15 @@
 import { ApiProperty } from '@nestjs/swagger';
+import {
+  AlsoBrokenDto,
+  ContradictionDto,
+  DrawingDoubtDto,
+  FirstStepDto,
+  GroupedTroubleDto,
+  RoomDto,
+} from './answer.dto.js';
 import { CheckToMakeDto, SurpriseDto } from './checks.dto.js';
 import { JointCandidateDto, LocateResultDto, StretchSpanDto } from './locate-result.dto.js';
 import { LocatedPlaceDto } from './troubles.dto.js';
-
-/** A station that a fault would silence. */
-export class RoomDto {
-  trunk!: string;
-  node!: string;
-  room!: string | null;
-}
 
 /** The chance that one component of a place is what is the matter. */
 export class ComponentFaultDto {
@@ -21,10 +22,19 @@ export class ComponentFaultDto {
 }
 
 export class PlaceInWordsDto {
-  /** @example "comes and goes: between Room 12 and Room 13 on trunk A, 61 %" */
+  /**
+   * With what it accounts for; where nothing was reported not to work, how likely it is faulty.
+   * @example "comes and goes: between Room 12 and Room 13 on trunk A, 61 %"
+   */
   words!: string;
   place!: LocatedPlaceDto;
+  /** That something of it is faulty, whether or not that explains anything. */
   probability!: number;
+  /**
+   * The chance that it is what keeps a reported function from a room: of its rooms and functions the largest.
+   * @example 0.83
+   */
+  accounts!: number;
   /** It is open now and closed then; otherwise it stays as it is until it is mended. */
   intermittent!: boolean;
   components!: ComponentFaultDto[];
@@ -130,7 +140,22 @@ export class LocationDto {
   @ApiProperty({ type: SurpriseDto, nullable: true })
   surprise!: SurpriseDto | null;
 
-  /** The likeliest places, in words, what comes and goes among them. */
+  /** What to do first, and why. */
+  first!: FirstStepDto;
+
+  /** What breaks what: for each trouble its causes, which add up to 100 %. */
+  troubles!: GroupedTroubleDto[];
+
+  /** Likely broken, and yet no cause of anything that was reported. */
+  alsoBroken!: AlsoBrokenDto[];
+
+  /** Who contradicts whom, and what hardly goes with all the rest. */
+  contradictions!: ContradictionDto[];
+
+  /** Ways in which the drawing may be wrong, likeliest first. */
+  drawingDoubts!: DrawingDoubtDto[];
+
+  /** The places that account for most, in words, what comes and goes among them. */
   places!: PlaceInWordsDto[];
 
   /** The likeliest stretches of more than one span, in words, as far as nothing comes and goes. */

@@ -37,10 +37,11 @@ describe('what may be the matter', () => {
 
   it('is what the locator says where all was so at one time', () => {
     const list = suspects(result, null);
-    const likeliest = [...result.places].sort((a, b) => b.probability - a.probability);
-    expect(list.map(({ probability }) => probability)).toEqual(
-      likeliest.map(({ probability }) => probability),
+    // Ordered by what they account for, as the locator orders them.
+    expect(list.map(({ accounts }) => accounts)).toEqual(
+      result.places.map(({ accounts }) => accounts),
     );
+    expect(list[0]!.accounts).toBeGreaterThan(0);
     expect(new Set(list.map(({ place }) => place))).toEqual(
       new Set(result.places.map(({ place }) => place)),
     );
@@ -56,13 +57,22 @@ describe('what may be the matter', () => {
     expect(headEnd.probability).toBeCloseTo(staying.probability * passing.nothing, 12);
   });
 
+  it('goes by how likely a place is faulty where nothing was reported', () => {
+    const heard = { ...plain, observations: plain.observations.slice(0, 3) };
+    const list = suspects(locate(heard), null);
+    for (const { accounts, probability } of list) expect(accounts).toBe(probability);
+    const chances = list.map(({ probability }) => probability);
+    expect(chances).toEqual([...chances].sort((a, b) => b - a));
+  });
+
   it('names each place once when somebody is sent', () => {
     const list = suspects(result, intermittent(request));
     const places = predictedPlaces(list);
     expect(places).toHaveLength(result.places.length);
     const sum = (all: { probability: number }[]) =>
       all.reduce((total, { probability }) => total + probability, 0);
-    expect(sum(places)).toBeCloseTo(sum(list), 12);
-    expect(places[0]!.probability).toBeGreaterThanOrEqual(list[0]!.probability);
+    const accounted = list.reduce((total, { accounts }) => total + accounts, 0);
+    expect(sum(places)).toBeCloseTo(accounted, 12);
+    expect(places[0]!.probability).toBeGreaterThanOrEqual(list[0]!.accounts);
   });
 });

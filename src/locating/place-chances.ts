@@ -10,38 +10,56 @@ import { placeParts } from '../history/work-done.js';
 /** One thing that may be the matter: a place with something broken, or with something that comes and goes. */
 export interface Suspect {
   place: Place;
+  /** That something of it is faulty. */
   probability: number;
+  /**
+   * The chance that it is the cause of what was reported, of a point the largest. Where nothing was
+   * reported not to work, that it is faulty.
+   */
+  accounts: number;
   intermittent: boolean;
   /** The chance that each component is what is the matter. */
   components: { component: ComponentName; faulty: number }[];
 }
 
 /**
- * Everything that may be the matter, most probable first. What the locator says of faults that stay holds as far as
- * nothing comes and goes.
+ * Everything that may be the matter, by what it accounts for, then most probable first. What the locator says of faults
+ * that stay holds as far as nothing comes and goes.
  */
 export function suspects(result: LocateResult, passing: Intermittent | null): Suspect[] {
   const nothing = passing?.nothing ?? 1;
-  const staying = result.places.map((chance) => stays(chance, nothing));
+  const staying = result.places.map((chance) =>
+    stays(
+      result.troubles.length > 0 ? chance : { ...chance, accounts: chance.probability },
+      nothing,
+    ),
+  );
   const coming = (passing?.spans ?? []).map(({ place, probability, components }) => ({
     place,
     probability,
+    accounts: probability,
     intermittent: true,
     components: components.map((one) => ({ component: one.component, faulty: one.probability })),
   }));
   const parts = (passing?.parts ?? []).map(({ place, probability }): Suspect => ({
     place,
     probability,
+    accounts: probability,
     intermittent: true,
     components: [{ component: place.kind, faulty: probability }],
   }));
-  return likeliestFirst([...staying, ...coming, ...parts]);
+  const byProbability = largestFirst([...staying, ...coming, ...parts], (one) => one.probability);
+  return largestFirst(byProbability, (one) => one.accounts);
 }
 
-function stays({ place, probability, components }: PlaceChance, nothing: number): Suspect {
+function stays(
+  { place, probability, accounts, components }: PlaceChance,
+  nothing: number,
+): Suspect {
   return {
     place,
     probability: probability * nothing,
+    accounts: accounts * nothing,
     intermittent: false,
     components: components.map(({ component, modes }) => ({
       component,
@@ -61,21 +79,21 @@ export interface PredictedPlace {
   probability: number;
 }
 
-/** Each place once, whether it stays or comes and goes, most probable first. */
+/** Each place once, whether it stays or comes and goes, by what it accounts for. */
 export function predictedPlaces(list: readonly Suspect[]): PredictedPlace[] {
   const places = new Map<string, PredictedPlace>();
-  for (const { place, probability } of list) {
+  for (const { place, accounts } of list) {
     const key = JSON.stringify(placeParts(place));
     const known = places.get(key);
-    places.set(key, { place, probability: probability + (known?.probability ?? 0) });
+    places.set(key, { place, probability: accounts + (known?.probability ?? 0) });
   }
-  return likeliestFirst([...places.values()]);
+  return largestFirst([...places.values()], ({ probability }) => probability);
 }
 
 /** Chances nearer than this are equal, and keep the locator's order: rounding must not change an answer. */
 const RESOLUTION = 1e12;
 
-function likeliestFirst<T extends { probability: number }>(list: readonly T[]): T[] {
-  const size = ({ probability }: T) => Math.round(probability * RESOLUTION);
+function largestFirst<T>(list: readonly T[], chanceOf: (one: T) => number): T[] {
+  const size = (one: T) => Math.round(chanceOf(one) * RESOLUTION);
   return [...list].sort((a, b) => size(b) - size(a));
 }

@@ -1,7 +1,7 @@
 import { Column, Entity, ForeignKey } from 'typeorm';
 import { FirmRow } from '../database/firm-row.js';
 import type { CheckToMakeDto } from './checks.dto.js';
-import type { KeptPlace } from './locate-ticket.js';
+import type { KeptPlace } from './ticket-answer.js';
 import type { PredictedPlace } from './place-chances.js';
 
 /** Where a ticket's trouble lies, as it was worked out last; its id is the ticket's. */

@@ -7,6 +7,7 @@ import type {
   Stretch,
 } from '../locator/index.js';
 import type { FunctionName } from '../plan/functions.js';
+import type { AnswerWords } from './answer-words.js';
 import type { Formats } from './formats.js';
 import type { Language } from './languages.js';
 
@@ -52,6 +53,7 @@ export interface Words {
   volumeQuestion: (room: string) => QuestionWords;
   /** Something was reported that cannot be, as the record has it. */
   setAside: (room: string, what: { function: FunctionName; isOut: boolean }) => string;
+  answer: AnswerWords;
   walk: WalkWords;
   drawing: DrawingWords;
   /** Somebody said something of one room. */

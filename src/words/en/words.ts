@@ -1,6 +1,7 @@
 import type { FunctionName } from '../../plan/functions.js';
 import { enComponent as component, EN_HEAD_END, enPlace as place } from './places.js';
 import { EN_WALK } from './walk.js';
+import { EN_ANSWER } from './answer.js';
 import { EN_FORMATS as formats } from './formats.js';
 import type { Words } from '../words.js';
 
@@ -112,6 +113,7 @@ export const EN: Words = {
     text: `Is the volume knob in ${room} turned up?`,
     advice: `Have the volume in ${room} turned up and listen again before anybody goes.`,
   }),
+  answer: EN_ANSWER,
   walk: EN_WALK,
   drawing: {
     title: (trunk) => `head-end, trunk ${trunk}`,

@@ -1,5 +1,6 @@
 import type { FunctionName } from '../../plan/functions.js';
 import type { Words } from '../words.js';
+import { ES_ANSWER } from './answer.js';
 import { ES_FORMATS as formats } from './formats.js';
 import { esComponent as component, ES_HEAD_END, esPlace as place } from './places.js';
 import { ES_WALK } from './walk.js';
@@ -112,6 +113,7 @@ export const ES: Words = {
     text: `¿Está subido el volumen en ${room}?`,
     advice: `Suba el volumen en ${room} y escuche otra vez antes de que vaya nadie.`,
   }),
+  answer: ES_ANSWER,
   walk: ES_WALK,
   drawing: {
     title: (trunk) => `central, línea ${trunk}`,

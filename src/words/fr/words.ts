@@ -1,5 +1,6 @@
 import type { FunctionName } from '../../plan/functions.js';
 import type { Words } from '../words.js';
+import { FR_ANSWER } from './answer.js';
 import { FR_FORMATS as formats } from './formats.js';
 import { frComponent as component, FR_HEAD_END, frPlace as place } from './places.js';
 import { FR_WALK } from './walk.js';
@@ -113,6 +114,7 @@ export const FR: Words = {
     text: `Le volume est-il monté dans ${room} ?`,
     advice: `Montez le volume dans ${room} et écoutez à nouveau avant que quelqu’un se déplace.`,
   }),
+  answer: FR_ANSWER,
   walk: FR_WALK,
   drawing: {
     title: (trunk) => `centrale, ligne ${trunk}`,

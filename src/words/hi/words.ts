@@ -1,5 +1,6 @@
 import type { FunctionName } from '../../plan/functions.js';
 import type { Words } from '../words.js';
+import { HI_ANSWER } from './answer.js';
 import { HI_FORMATS as formats } from './formats.js';
 import { hiComponent as component, HI_HEAD_END, hiPlace as place } from './places.js';
 import { HI_WALK } from './walk.js';
@@ -111,6 +112,7 @@ export const HI: Words = {
     text: `क्या ${room} में आवाज़ का बटन बढ़ा हुआ है?`,
     advice: `किसी के जाने से पहले ${room} में आवाज़ बढ़ाएँ और फिर से सुनें।`,
   }),
+  answer: HI_ANSWER,
   walk: HI_WALK,
   drawing: {
     title: (trunk) => `मुख्य यूनिट, लाइन ${trunk}`,
