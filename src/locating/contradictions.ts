@@ -1,5 +1,5 @@
 import type { AgainstTheRest } from '../locator/index.js';
-import { type Heard, informantOf, pointKey } from '../reports/observation.js';
+import { type Heard, informantOf, saidKey } from '../reports/observation.js';
 import { sittingsOf } from './sittings.js';
 
 /** What was said of one function in one room that does not fit. */
@@ -23,7 +23,7 @@ export function contradictions(
   const sittings = sittingsOf(used);
   const together = new Map<string, Heard[]>();
   for (const one of used) {
-    const key = `${sittings.get(one.id)} ${pointKey(one)}`;
+    const key = `${sittings.get(one.id)} ${saidKey(one)}`;
     together.set(key, [...(together.get(key) ?? []), one]);
   }
   const opposed = [...together.values()].filter(isOpposed);

@@ -263,6 +263,7 @@ describe('who contradicts whom', () => {
     expect(say([first, told(2, 'Tem Sorrel', 'fails', { node: 'A8' })])).toEqual([]);
     const later = { observedAt: new Date('2026-03-05T08:00:00Z') };
     expect(say([first, told(2, 'Tem Sorrel', 'fails', later)])).toEqual([]);
+    expect(say([first, told(2, 'Tem Sorrel', 'fails', { disconnectedBelow: 'A12' })])).toEqual([]);
     expect(say([first, told(2, 'Tem Sorrel', 'weak')])).toEqual([]);
   });
 
