@@ -68,6 +68,7 @@ const BY_ROUTE: Readonly<Record<string, BodyLimits>> = {
   'POST /api/v1/contracts': CONTRACT,
   'PATCH /api/v1/contracts/:contractId': CONTRACT,
   'POST /api/v1/contracts/:contractId/renewal': CONTRACT,
+  'PATCH /api/v1/prices': CALENDAR,
   'POST /api/v1/closed-calendars': CALENDAR,
   'PATCH /api/v1/closed-calendars/:calendarId': CALENDAR,
   'PUT /api/v1/closed-calendars/:calendarId/icalendar': CALENDAR,

@@ -228,4 +228,106 @@ describe('the time of visits', () => {
     expect(owed.items).toHaveLength(1);
     await test.http.get(`/api/v1/contracts/${contract.id}/visits?standing=lost`).expect(422);
   });
+
+  it('costs what it takes, against the fee', async () => {
+    const { clientId } = await get(`sites/${site}`);
+    const contract = await post('contracts', {
+      title: 'Upkeep',
+      clientId,
+      siteIds: [site],
+      from: '2026-02-01',
+      until: '2027-02-01',
+      kind: 'comprehensive',
+      visitsPerYear: 2,
+      callOutsPerYear: 0,
+      feeMinor: 100_000,
+      currency: 'EUR',
+      promises: [{ troubleClass: 'one-room', responseMinutes: 480, restoreMinutes: 960 }],
+      coverage: { windows: WEEK },
+    });
+    const account = () => get(`contracts/${contract.id}/account`);
+    expect(await get('prices')).toMatchObject({ version: 0, parts: [] });
+    const said = { saidBy: { name: 'Ilvo Marsh', kind: 'technician' } };
+    const { tickets } = await post(`sites/${site}/reports`, {
+      ...said,
+      how: 'gone-through',
+      observations: [1, 2, 3].map((node) => {
+        return {
+          trunk: 'A',
+          node: `A${node}`,
+          function: 'bell',
+          outcome: node === 3 ? 'fails' : 'works',
+        };
+      }),
+    });
+    const ticketId = tickets[0].id as string;
+    const parts = [
+      { name: 'Wire ferrule', quantity: 4 },
+      { name: 'coin cell', quantity: 1 },
+    ];
+    await post(`tickets/${ticketId}/mendings`, {
+      ...said,
+      mending: 'lasting',
+      what: 'Ends',
+      parts,
+    });
+    const visit = {
+      ...planned,
+      kind: 'call-out',
+      on: '2026-03-02',
+      upkeep: false,
+      ticketIds: [ticketId],
+    };
+    const { id } = await post('visits', { ...visit, fromTime: null, untilTime: null });
+    await post(`visits/${id}/moves`, {
+      to: 'under-way',
+      by: 'Ilvo Marsh',
+      at: '2026-03-02T07:00:00Z',
+    });
+    const done = { to: 'done', by: 'Ilvo Marsh', at: '2026-03-02T07:45:00Z', workDone: 'Ends' };
+    await post(`visits/${id}/moves`, { ...done, travelMinutes: 30 });
+    await test.app.get(JobService).settle();
+    expect((await account()).years[0]).toMatchObject({ labourMinor: null, balanceMinor: null });
+    const prices = {
+      currency: 'EUR',
+      hourMinor: 6000,
+      travelHourMinor: 4000,
+      parts: [{ name: 'wire ferrule', minor: 15 }],
+    };
+    const change = (version: number, http = test.http) =>
+      http.patch('/api/v1/prices').set('If-Match', `"${version}"`).send(prices);
+    await test.http.patch('/api/v1/prices').send(prices).expect(428);
+    await change(0).expect(200);
+    await change(0).expect(412);
+    const { years, lines } = await account();
+    expect(lines).toMatchObject([
+      {
+        siteId: site,
+        year: 1,
+        callOuts: 1,
+        minutesOnSite: 45,
+        travelMinutes: 30,
+        parts: [
+          { name: 'Wire ferrule', quantity: 4, minor: 60 },
+          { name: 'coin cell', minor: null },
+        ],
+      },
+    ]);
+    expect(years[0]).toMatchObject({
+      feeMinor: 100_000,
+      callOuts: 1,
+      callOutsIncluded: 0,
+      callOutsBeyond: 1,
+      labourMinor: 4500,
+      travelMinor: 2000,
+      partsMinor: 60,
+      unpricedParts: ['coin cell'],
+      balanceMinor: 100_000 - 6560,
+    });
+    const response = years[0].kept.find((one: { promise: string }) => one.promise === 'response');
+    expect(response.met).toBeGreaterThan(0);
+    const dispatcher = (await test.addPerson('dispatcher')).http;
+    await dispatcher.get(`/api/v1/contracts/${contract.id}/account`).expect(403);
+    await change(1, dispatcher).expect(403);
+  });
 });

@@ -32,14 +32,17 @@ export interface VisitSlot {
   ideal: string | null;
 }
 
-/** The contract's years. Each is counted from the first day, so that one that begins on 29 February comes back to it. */
-export function contractYears({ from, until }: { from: string; until: string }): ContractYear[] {
+/** The contract's years, at most the first so many. Each is counted from the first day, so that one that begins on 29 February comes back to it. */
+export function contractYears(
+  { from, until }: { from: string; until: string },
+  most = Infinity,
+): ContractYear[] {
   const first = Temporal.PlainDate.from(from);
   const end = Temporal.PlainDate.from(until);
   const years: ContractYear[] = [];
   for (let number = 1; ; number++) {
     const begins = first.add({ years: number - 1 });
-    if (Temporal.PlainDate.compare(begins, end) >= 0) return years;
+    if (number > most || Temporal.PlainDate.compare(begins, end) >= 0) return years;
     const ends = earlier(first.add({ years: number }), end);
     years.push({ number, from: begins.toString(), until: ends.toString() });
   }

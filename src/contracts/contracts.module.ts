@@ -11,6 +11,9 @@ import { ContractService } from './contract.service.js';
 import { KeptClockService } from './kept-clock.service.js';
 import { AgreedHours } from '../visits/agreed-hours.js';
 import { VisitsModule } from '../visits/visits.module.js';
+import { ContractAccountController } from './contract-account.controller.js';
+import { ContractAccountRepository } from './contract-account.repository.js';
+import { ContractAccountService } from './contract-account.service.js';
 import { AgreedHoursService } from './agreed-hours.service.js';
 import { ContractVisitController } from './contract-visit.controller.js';
 import { ContractVisitService } from './contract-visit.service.js';
@@ -26,6 +29,7 @@ import { TicketPromiseService } from './ticket-promise.service.js';
 @Module({
   imports: [SitesModule, TicketsModule, VisitsModule],
   controllers: [
+    ContractAccountController,
     ClosedCalendarController,
     ContractController,
     ContractVisitController,
@@ -33,6 +37,8 @@ import { TicketPromiseService } from './ticket-promise.service.js';
     TicketPromiseController,
   ],
   providers: [
+    ContractAccountRepository,
+    ContractAccountService,
     AgreedHoursService,
     { provide: AgreedHours, useExisting: AgreedHoursService },
     ContractVisitService,

@@ -32,6 +32,7 @@ import { Visit } from '../visits/visit.entity.js';
 import { ClosedCalendar } from '../contracts/closed-calendar.entity.js';
 import { ContractSite } from '../contracts/contract-site.entity.js';
 import { KeptTicketClock } from '../contracts/ticket-clock.entity.js';
+import { FirmPrices } from '../contracts/firm-prices.entity.js';
 import { Contract } from '../contracts/contract.entity.js';
 import { KeptDayPlan } from '../dispatch/day-plan.entity.js';
 import { JobWish } from '../dispatch/job-wish.entity.js';
@@ -67,6 +68,7 @@ export const entities = [
   Contract,
   ContractSite,
   ClosedCalendar,
+  FirmPrices,
   KeptTicketClock,
   KeptDayPlan,
   JobWish,

@@ -32,6 +32,7 @@ import { Contracts1764000000080 } from './0080-contracts.js';
 import { TicketClocks1764000000081 } from './0081-ticket-clocks.js';
 import { Dispatch1764000000110 } from './0110-dispatch.js';
 import { VisitsHaveHours1764000000082 } from './0082-visits-have-hours.js';
+import { Prices1764000000083 } from './0083-prices.js';
 
 /** Every migration, oldest first. Listed, not found by pattern: what runs is what is written here. */
 export const migrations = [
@@ -69,4 +70,5 @@ export const migrations = [
   TicketClocks1764000000081,
   Dispatch1764000000110,
   VisitsHaveHours1764000000082,
+  Prices1764000000083,
 ];
