@@ -39,8 +39,8 @@ interface Candidate extends Weighed {
   readonly redrawn: Redrawn;
 }
 
-/** Tables that all the sweeps over other drawings may fill: about a second of work. */
-const MOST_TABLES = 200_000;
+/** Tables that the sweeps over the drawing as sent and all others may fill: half a second. */
+const MOST_TABLES = 80_000;
 
 /** How many alternatives of each trunk can be weighed within that; the rest count with the drawing. */
 function mostOfEachTrunk({ trunks }: SiteModel): number {
@@ -49,7 +49,7 @@ function mostOfEachTrunk({ trunks }: SiteModel): number {
       plan.nodeFlags.reduce((count, flags) => count + contextCount(plan.groups, flags), sum),
     0,
   );
-  return Math.floor(MOST_TABLES / tables / trunks.length);
+  return Math.max(0, Math.floor((MOST_TABLES - tables) / tables / trunks.length));
 }
 
 /** Each alternative of a trunk that fits the readings, with the evidence under it. */

@@ -29,16 +29,38 @@ interface Run {
   readonly end: Border;
 }
 
+/** All that may be among the first MAX_RUNS_WEIGHED: from one start on, a run is the wider the later it ends. */
 function runsBetween(stretch: Unbranched, borders: readonly Border[]): Run[] {
-  return borders.flatMap((start, s) =>
-    borders.slice(s + 1).map((end): Run => ({ stretch, start, end })),
+  const kinds = [true, false].map((ofTrouble) => ({
+    ends: borders.filter((border) => border.ofTrouble === ofTrouble),
+    next: 0,
+  }));
+  return borders.flatMap((start) =>
+    kinds.flatMap((kind) => {
+      while ((kind.ends[kind.next]?.after ?? Infinity) <= start.after) kind.next++;
+      return kind.ends
+        .slice(kind.next, kind.next + MAX_RUNS_WEIGHED)
+        .map((end): Run => ({ stretch, start, end }));
+    }),
   );
 }
 
+/** Those that come first in order. */
+function firstRuns(runs: readonly Run[]): Run[] {
+  for (const least of [2, 1]) {
+    const some = runs.filter((run) => troubled(run) >= least);
+    if (some.length >= MAX_RUNS_WEIGHED) return some.sort(inOrder).slice(0, MAX_RUNS_WEIGHED);
+  }
+  return [...runs].sort(inOrder).slice(0, MAX_RUNS_WEIGHED);
+}
+
+function troubled({ start, end }: Run): number {
+  return Number(start.ofTrouble) + Number(end.ofTrouble);
+}
+
 function inOrder(a: Run, b: Run): number {
-  const borders = ({ start, end }: Run) => Number(start.ofTrouble) + Number(end.ofTrouble);
   const length = ({ start, end }: Run) => end.before - start.after;
-  return borders(b) - borders(a) || length(a) - length(b);
+  return troubled(b) - troubled(a) || length(a) - length(b);
 }
 
 function runDrawings(
@@ -101,10 +123,9 @@ export function otherDrawings(
   const told = toldOf(request, tree);
   const stretches = unbranchedStretches(tree);
   const instances = stretches.reduce((sum, stretch) => sum + countInnerRuns(stretch), 0);
-  const runs = stretches
-    .flatMap((stretch) => runsBetween(stretch, bordersOf(stretch, told)))
-    .sort(inOrder)
-    .slice(0, MAX_RUNS_WEIGHED);
+  const runs = firstRuns(
+    stretches.flatMap((stretch) => firstRuns(runsBetween(stretch, bordersOf(stretch, told)))),
+  );
   const neighbours = pairsOf(tree);
   const pairs = differing(neighbours, told).slice(0, MAX_PAIRS_WEIGHED);
   return [

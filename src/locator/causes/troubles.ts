@@ -18,6 +18,8 @@ import { weakCauses } from './weak-feeds.js';
 
 /** Points whose bad joint is looked for; of others only the chance that there is one is told. */
 const MOST_WEAK = 50;
+/** And the columns of all the spans on the ways to them: a third of a second. */
+const MOST_WEAK_COLUMNS = 100_000;
 
 /** For each place, the largest over the points of the chance that it is that point's cause; by node in a trunk. */
 export interface TrunkAccounts {
@@ -64,12 +66,7 @@ export function troublesOf(
       }));
     });
   });
-  const withWeak = new Set(
-    weighed
-      .filter(({ here }) => here.weak > NOT_IN_QUESTION)
-      .sort((a, b) => b.here.weak - a.here.weak)
-      .slice(0, MOST_WEAK),
-  );
+  const withWeak = likeliestWeak(swept, weighed);
   const within = new Map<PointClass, LikelyPlace[]>();
   for (const one of weighed) {
     const { of, point } = one;
@@ -79,6 +76,23 @@ export function troublesOf(
     troubles.set(point, trouble(swept, one, weak, shorts, mixing, accounts));
   }
   return { troubles: points.map((point) => troubles.get(point)!), accounts };
+}
+
+/** Those whose bad joint is looked for, the likeliest first. */
+function likeliestWeak(swept: SweptSite, weighed: readonly Weighed[]): Set<Weighed> {
+  const likeliest = weighed
+    .filter(({ here }) => here.weak > NOT_IN_QUESTION)
+    .sort((a, b) => b.here.weak - a.here.weak)
+    .slice(0, MOST_WEAK);
+  let columns = 0;
+  return new Set(
+    likeliest.filter(({ point }) => {
+      const { model, tables } = swept.sweeps[point.trunk]!;
+      for (let n = point.node; n >= 0; n = model.tree.parent[n]!)
+        columns += tables.spans[n]!.columns;
+      return columns <= MOST_WEAK_COLUMNS;
+    }),
+  );
 }
 
 const raise = (table: Float64Array, at: number, value: number) =>

@@ -56,8 +56,8 @@ export interface Best {
   readonly endedEarly: boolean;
 }
 
-/** Entries of tables that may be looked at for one answer: about half a second. */
-const MOST_WORK = 4e7;
+/** Entries of tables that may be looked at for one answer: about a quarter of a second. */
+const MOST_WORK = 2e7;
 /** And for one probable explanation, where none was found with these. */
 const WORK_FOR_ONE = 1e7;
 

@@ -34,6 +34,8 @@ export const MAX_RATE_PER_YEAR = 1_000_000;
 export const MAX_STRADDLING_INFORMANTS = 10;
 /** Tables of one location: nodes times head-end groups times 2 for each straddling informant there. */
 export const MAX_TABLES = 100_000;
+/** The same for taking informants in as somebody: beyond these one more is taken for nobody in particular. */
+export const MAX_TABLES_FOR_IDENTITIES = 40_000;
 /** Explanations of one answer. */
 export const MAX_EXPLANATIONS = 1_000;
 /** Explanations of an answer where the request does not say how many. */

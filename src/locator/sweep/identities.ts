@@ -1,4 +1,4 @@
-import { MAX_STRADDLING_INFORMANTS, MAX_TABLES } from '../request/limits.js';
+import { MAX_STRADDLING_INFORMANTS, MAX_TABLES_FOR_IDENTITIES } from '../request/limits.js';
 import type { LocateRequest } from '../request/locate-request.js';
 import { compareIds } from '../../drawing/drawn-tree.js';
 import type { TrunkTree } from './trunk-tree.js';
@@ -65,7 +65,7 @@ class Carried {
         taken.push([counts, place, count + 1]);
       }
     }
-    if (this.tables + more > MAX_TABLES) return false;
+    if (this.tables + more > MAX_TABLES_FOR_IDENTITIES) return false;
     for (const [counts, place, count] of taken) counts.set(place, count);
     this.tables += more;
     if (isShared) this.atSite++;
