@@ -11,7 +11,7 @@ const EDGES = {
   visits: ['sites', 'people', 'readings', 'looks', 'tickets', 'history'],
   contracts: ['sites', 'reports', 'tickets', 'visits'],
   locating: ['sites', 'reports', 'readings', 'looks', 'tickets', 'history'],
-  dispatch: ['people', 'visits', 'locating'],
+  dispatch: ['sites', 'people', 'visits', 'locating', 'access'],
   desk: ['tickets'],
   audit: ['people'],
   mail: [],

@@ -168,6 +168,11 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'POST /api/v1/plans/days/:day': to(PLANNERS, 'visits'),
   'POST /api/v1/plans/days/:day/acceptance': to(PLANNERS, 'visits'),
 
+  'GET /api/v1/calendar': 'open',
+  'GET /api/v1/calendars': to(FIRM, 'visits'),
+  'POST /api/v1/calendars': to(FIRM, null),
+  'POST /api/v1/calendars/:calendarFeedId/end': to(FIRM, 'visits'),
+
   'GET /api/v1/sites/:siteId/passes': to(OFFICE, 'passes'),
   'POST /api/v1/sites/:siteId/passes': to(OFFICE, 'passes'),
   'POST /api/v1/passes/:passId/end': to(OFFICE, 'passes'),

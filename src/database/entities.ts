@@ -34,6 +34,7 @@ import { ContractSite } from '../contracts/contract-site.entity.js';
 import { KeptTicketClock } from '../contracts/ticket-clock.entity.js';
 import { FirmPrices } from '../contracts/firm-prices.entity.js';
 import { Contract } from '../contracts/contract.entity.js';
+import { CalendarFeed } from '../dispatch/calendar-feed.entity.js';
 import { KeptDayPlan } from '../dispatch/day-plan.entity.js';
 import { JobWish } from '../dispatch/job-wish.entity.js';
 import { PlanningRules } from '../dispatch/planning-rules.entity.js';
@@ -70,6 +71,7 @@ export const entities = [
   ClosedCalendar,
   FirmPrices,
   KeptTicketClock,
+  CalendarFeed,
   KeptDayPlan,
   JobWish,
   PlanningRules,

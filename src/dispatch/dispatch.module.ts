@@ -1,7 +1,12 @@
 import { Module } from '@nestjs/common';
+import { AccessModule } from '../access/access.module.js';
 import { LocatingModule } from '../locating/locating.module.js';
 import { PeopleModule } from '../people/people.module.js';
+import { SitesModule } from '../sites/sites.module.js';
 import { VisitsModule } from '../visits/visits.module.js';
+import { CalendarFeedController } from './calendar-feed.controller.js';
+import { CalendarFeedRepository } from './calendar-feed.repository.js';
+import { CalendarFeedService } from './calendar-feed.service.js';
 import { DayFactsRepository } from './day-facts.repository.js';
 import { DayPlanController } from './day-plan.controller.js';
 import { DayPlanService } from './day-plan.service.js';
@@ -10,8 +15,15 @@ import { PlanningRepository } from './planning.repository.js';
 import { PlanningService } from './planning.service.js';
 
 @Module({
-  imports: [LocatingModule, PeopleModule, VisitsModule],
-  controllers: [DayPlanController, PlanningController],
-  providers: [DayFactsRepository, DayPlanService, PlanningRepository, PlanningService],
+  imports: [AccessModule, LocatingModule, PeopleModule, SitesModule, VisitsModule],
+  controllers: [CalendarFeedController, DayPlanController, PlanningController],
+  providers: [
+    CalendarFeedRepository,
+    CalendarFeedService,
+    DayFactsRepository,
+    DayPlanService,
+    PlanningRepository,
+    PlanningService,
+  ],
 })
 export class DispatchModule {}

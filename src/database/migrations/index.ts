@@ -33,6 +33,7 @@ import { TicketClocks1764000000081 } from './0081-ticket-clocks.js';
 import { Dispatch1764000000110 } from './0110-dispatch.js';
 import { VisitsHaveHours1764000000082 } from './0082-visits-have-hours.js';
 import { Prices1764000000083 } from './0083-prices.js';
+import { CalendarFeeds1764000000111 } from './0111-calendar-feeds.js';
 
 /** Every migration, oldest first. Listed, not found by pattern: what runs is what is written here. */
 export const migrations = [
@@ -71,4 +72,5 @@ export const migrations = [
   Dispatch1764000000110,
   VisitsHaveHours1764000000082,
   Prices1764000000083,
+  CalendarFeeds1764000000111,
 ];

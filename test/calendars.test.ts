@@ -1,0 +1,101 @@
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import ICAL from 'ical.js';
+
+import { drawSite, row } from './support/draw-site.js';
+import { buildTestApp, PASSWORD, type TestApp, type TestPerson } from './support/test-app.js';
+
+describe('calendars', () => {
+  let test: TestApp;
+  let ilvo: TestPerson;
+  let site: string;
+  let visit: { id: string; version: number };
+
+  const post = async (path: string, body: object, status = 201) =>
+    (await test.http.post(`/api/v1/${path}`).send(body).expect(status)).body;
+
+  /** As somebody who is signed in: tokens make no links. */
+  async function signedIn({ email }: TestPerson) {
+    const http = test.browser();
+    const { body } = await http.post('/api/v1/session').send({ email, password: PASSWORD });
+    return (path: string, sent: object) =>
+      http.post(`/api/v1/${path}`).set('X-CSRF-Token', body.csrfToken).send(sent);
+  }
+
+  const shown = (link: string) => test.browser().get(new URL(link).pathname + new URL(link).search);
+
+  async function eventsOf(link: string): Promise<ICAL.Event[]> {
+    const { text, headers } = await shown(link).expect(200);
+    expect(headers['content-type']).toMatch(/^text\/calendar/);
+    const calendar = new ICAL.Component(ICAL.parse(text) as [string, unknown[], unknown[]]);
+    return calendar.getAllSubcomponents('vevent').map((event) => new ICAL.Event(event));
+  }
+
+  beforeAll(async () => {
+    test = await buildTestApp();
+    ilvo = await test.addPerson('technician', { name: 'Ilvo Marsh' });
+    site = await drawSite(test, [row('A', 2)]);
+    visit = await post('visits', {
+      siteId: site,
+      kind: 'planned',
+      on: '2026-03-04',
+      purpose: 'Upkeep',
+      upkeep: true,
+      technicianId: ilvo.id,
+    });
+  });
+
+  afterAll(() => test.close());
+
+  it('show a technician’s visits, and what changes of them', async () => {
+    const ask = await signedIn(ilvo);
+    const { link, id, ...rest } = (await ask('calendars', {}).expect(201)).body;
+    expect(rest).toMatchObject({ technicianId: ilvo.id, siteId: null, endedAt: null });
+    const [event, ...others] = await eventsOf(link);
+    expect(others).toEqual([]);
+    expect(event!.uid).toBe(`${visit.id}@lastheard`);
+    expect(event!.startDate.toString()).toBe('2026-03-04');
+    expect(event!.summary).toBe('Larkfield Lower School: Upkeep');
+    await test.http
+      .patch(`/api/v1/visits/${visit.id}`)
+      .set('If-Match', `"${visit.version}"`)
+      .send({ on: '2026-03-05' })
+      .expect(200);
+    const [moved] = await eventsOf(link);
+    expect(moved!.uid).toBe(event!.uid);
+    expect(moved!.sequence).toBeGreaterThan(event!.sequence);
+    expect(moved!.startDate.toString()).toBe('2026-03-05');
+    await ask(`calendars/${id}/end`, {}).expect(204);
+    await shown(link).expect(410);
+  });
+
+  it('show what goes to a site, for the firm alone to make', async () => {
+    const ask = await signedIn(await test.addPerson('dispatcher'));
+    const { link } = (await ask('calendars', { siteId: site }).expect(201)).body;
+    expect(await eventsOf(link)).toHaveLength(1);
+    const { errors } = (await ask('calendars', { siteId: site, technicianId: ilvo.id }).expect(422))
+      .body;
+    expect(errors).toMatchObject([{ field: '/siteId' }]);
+    const technician = await signedIn(ilvo);
+    await technician('calendars', { siteId: site }).expect(403);
+    const sanna = await test.addPerson('technician');
+    await technician('calendars', { technicianId: sanna.id }).expect(403);
+    await ask('calendars', { technicianId: sanna.id }).expect(201);
+    const mine = (await ilvo.http.get('/api/v1/calendars').expect(200)).body.items;
+    expect(mine.map(({ technicianId }: { technicianId: string }) => technicianId)).toEqual([
+      ilvo.id,
+    ]);
+    const all = (await test.http.get('/api/v1/calendars').expect(200)).body.items;
+    expect(all).toHaveLength(3);
+    const others = all.find(({ siteId }: { siteId: string | null }) => siteId === site);
+    await technician(`calendars/${others.id}/end`, {}).expect(404);
+    expect(await eventsOf(link)).toHaveLength(1);
+  });
+
+  it('are nobody’s without the secret, which no list tells', async () => {
+    await test.browser().get('/api/v1/calendar?key=guessed').expect(404);
+    await test.browser().get('/api/v1/calendar').expect(422);
+    const { text } = await test.http.get('/api/v1/calendars').expect(200);
+    expect(text).not.toContain('secret');
+    await test.http.post('/api/v1/calendars').send({}).expect(403);
+  });
+});
