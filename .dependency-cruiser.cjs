@@ -13,6 +13,7 @@ const EDGES = {
   locating: ['sites', 'reports', 'readings', 'looks', 'tickets', 'history'],
   dispatch: ['sites', 'people', 'visits', 'locating', 'access'],
   desk: ['tickets'],
+  changes: ['people'],
   audit: ['people'],
   mail: [],
   access: ['people', 'audit', 'mail'],

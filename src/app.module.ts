@@ -11,6 +11,7 @@ import { PeopleModule } from './people/people.module.js';
 import { RequestInterceptor } from './access/request.interceptor.js';
 import { ComputeModule } from './compute/compute.module.js';
 import { DatabaseModule } from './database/database.module.js';
+import { ChangesModule } from './changes/changes.module.js';
 import { DeskModule } from './desk/desk.module.js';
 import { HealthModule } from './health/health.module.js';
 import { JobsModule } from './jobs/jobs.module.js';
@@ -58,6 +59,7 @@ export class AppModule {
         MailModule.with(new MailSettings(mail)),
         AccessModule,
         PassModule,
+        ChangesModule,
         DeskModule,
         HealthModule,
         ComputeModule,

@@ -1,4 +1,5 @@
 import { ApiProperty } from '@nestjs/swagger';
+import { NextPromiseDto } from '../tickets/ticket.dto.js';
 import { TICKET_STATES, type TicketState } from '../tickets/ticket-lifecycle.js';
 
 /** A span of a strip that is suspected. */
@@ -78,12 +79,16 @@ export class DeskTicketDto {
   @ApiProperty({ type: GoingDto, nullable: true })
   going!: GoingDto | null;
 
+  /** By its contract, as it was reckoned last; null where nothing is due. */
+  @ApiProperty({ type: NextPromiseDto, nullable: true })
+  nextPromise!: NextPromiseDto | null;
+
   @ApiProperty({ format: 'date', type: String, nullable: true })
   followUpDueOn!: string | null;
 }
 
 export class DeskDto {
-  /** Open tickets, the one that waits longest first; at most 500. */
+  /** Open tickets, what is due first by contract first, then the one that waits longest; at most 500. */
   items!: DeskTicketDto[];
 
   /** Open tickets beyond those. */

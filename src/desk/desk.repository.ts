@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { FirmTransaction } from '../database/firm-transaction.js';
+import type { NextPromiseDto } from '../tickets/ticket.dto.js';
 import type { TicketState } from '../tickets/ticket-lifecycle.js';
 import type { Language } from '../words/index.js';
 import type { DeskSiteDto, GoingDto } from './desk.dto.js';
@@ -19,6 +20,7 @@ export interface DeskRow extends StripFacts {
     inLanguages?: Readonly<Record<Language, string>>;
   })[];
   going: GoingDto | null;
+  nextPromise: NextPromiseDto | null;
 }
 
 /** What the desk shows, in one statement. */
@@ -36,9 +38,12 @@ export class DeskRepository {
 const OPEN = `
   WITH waiting AS MATERIALIZED (
     SELECT *, (count(*) OVER ())::integer AS count FROM tickets
-    WHERE state NOT IN ('closed', 'merged') ORDER BY opened_at, number LIMIT $1)
+    WHERE state NOT IN ('closed', 'merged')
+    ORDER BY (SELECT due_at FROM ticket_clocks clock WHERE clock.id = tickets.id) NULLS LAST, opened_at, number LIMIT $1)
   SELECT t.count, t.id, t.number, t.state, t.opened_by AS "openedBy", t.opened_at AS "openedAt",
     t.follow_up_due_on::text AS "followUpDueOn",
+    CASE WHEN clock.next_promise IS NOT NULL THEN json_build_object('promise', clock.next_promise,
+      'state', clock.next_state, 'dueAt', clock.due_at) END AS "nextPromise",
     json_build_object('id', s.id, 'name', s.name, 'zone', s.zone,
       'servesEmergencyCalls', s.serves_emergency_calls) AS site,
     coalesce(said.list, '[]') AS said,
@@ -48,6 +53,7 @@ const OPEN = `
   FROM waiting t
   JOIN sites s ON s.id = t.site_id
   LEFT JOIN ticket_locations kept ON kept.id = t.id
+  LEFT JOIN ticket_clocks clock ON clock.id = t.id
   LEFT JOIN LATERAL (
     SELECT json_agg(json_build_object('trunk', last.trunk, 'node', last.node, 'outcome', last.outcome)) AS list
     FROM (SELECT DISTINCT ON (trunk, node, function) trunk, node, outcome FROM observations o
@@ -65,4 +71,4 @@ const OPEN = `
     FROM visit_tickets vt JOIN visits v ON v.id = vt.visit_id LEFT JOIN people p ON p.id = v.technician_id
     WHERE vt.ticket_id = t.id AND v.state IN ('planned', 'under-way')
     ORDER BY v.state = 'under-way' DESC, v."on", v.id LIMIT 1) going ON true
-  ORDER BY t.opened_at, t.number`;
+  ORDER BY clock.due_at NULLS LAST, t.opened_at, t.number`;

@@ -22,7 +22,7 @@ export class DeskService {
 }
 
 function toItem(row: DeskRow): DeskTicketDto {
-  const { id, number, state, site, openedBy, openedAt, going, followUpDueOn } = row;
+  const { id, number, state, site, openedBy, openedAt, going, followUpDueOn, nextPromise } = row;
   const [first] = row.places;
   return {
     id,
@@ -42,5 +42,6 @@ function toItem(row: DeskRow): DeskTicketDto {
     strips: stripsOf(row),
     going,
     followUpDueOn,
+    nextPromise,
   };
 }

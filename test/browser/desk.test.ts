@@ -218,4 +218,61 @@ describe('the desk, in a browser', () => {
     await lookOver(page, 'desk-session-over', ['phone', 'desk']);
     expect(await role('link', 'Sign in').getAttribute('href')).toBe('/sign-in?to=%2Fdesk%2Fcall');
   });
+
+  it('lets the owner add a site, import its sheet with errors in place, print a poster, and invite', async () => {
+    await signIn(test.owner.email, '/desk/sites');
+    await heading('Sites');
+    await page.getByText('Add a site').click();
+    await page.getByLabel('Name').fill('Sluice Works');
+    await page.getByLabel('A client that is not in the list').last().fill('Orrin Vale Works');
+    await page.getByLabel(/^Time zone/).fill('Europe/Lisbon');
+    await role('button', 'Add it').click();
+    await heading('Sluice Works');
+    await says('Nothing is drawn yet.');
+    await role('button', 'Check it').click();
+    await says('Please choose the sheet’s file.');
+    const choose = (text: string) =>
+      page
+        .getByLabel('The file')
+        .setInputFiles({ name: 'sheet.csv', mimeType: 'text/csv', buffer: Buffer.from(text) });
+    await choose('trunk,node,cable metres,room\nA,A1,12,Gate\nA,A2,-4,Hall\n');
+    await role('button', 'Check it').click();
+    await says('One thing is wrong; nothing was saved.');
+    await role('cell', '-4').waitFor();
+    await lookOver(page, 'desk-site-sheet-wrong', ['phone', 'desk']);
+    await choose('trunk,node,cable metres,room\nA,A1,12,Gate\nA,A2,4,Hall\n');
+    await role('button', 'Check it').click();
+    await says(/^It fits\./);
+    await page.getByLabel('Why it changes').fill('Sheet of the installer');
+    await role('button', 'Save it as the new record').click();
+    await role('button', 'Hall: nothing said.').click();
+    await says('A2; 4 m');
+    await lookOver(page, 'desk-site', ['phone', 'desk']);
+
+    await role('link', 'Make a poster').click();
+    await page.getByLabel(/^The telephone number/).fill('0555 0199');
+    await role('button', 'Make it').click();
+    await says('The code is shown this once');
+    await says('Or ring: 0555 0199');
+    await lookOver(page, 'desk-poster', ['phone', 'desk']);
+    await page.emulateMedia({ media: 'print' });
+    expect(await role('button', 'Print').isVisible()).toBe(false);
+    expect(await page.locator('.poster').isVisible()).toBe(true);
+    await page.emulateMedia({ media: 'screen' });
+    await role('link', 'Back to the site').click();
+    await role('button', 'End this poster').click();
+    await says('ended');
+
+    await role('link', 'The firm').click();
+    await heading('The firm');
+    await page.getByText('Invite somebody').click();
+    await role('button', 'Send the invitation').click();
+    await page.locator('[aria-invalid=true]').first().waitFor();
+    await page.getByLabel('Name').fill('Runa Feld');
+    await page.getByLabel('E-mail').fill('runa.feld@firm.example');
+    await role('button', 'Send the invitation').click();
+    await says('The invitation is on its way.');
+    await says(/runa\.feld@firm\.example/);
+    await lookOver(page, 'desk-firm', ['phone', 'desk']);
+  });
 });

@@ -4,6 +4,10 @@ import { ServiceContext, useService } from '../parts/service-context.js';
 import { signInAddress, useSession } from '../parts/use-session.js';
 import { CallPage } from './call-page.js';
 import { DESK_WORDS } from './desk-words.js';
+import { FirmPage } from './firm-page.js';
+import { PosterPage } from './poster-page.js';
+import { SitePlacePage } from './site-place-page.js';
+import { SitesPage } from './sites-page.js';
 import { NowPage } from './now-page.js';
 import { TicketPage } from './ticket-page.js';
 
@@ -63,6 +67,10 @@ function Desk() {
           <Route path="/desk" component={NowPage} />
           <Route path="/desk/call" component={CallPage} />
           <Route path="/desk/tickets/:number" component={TicketPage} />
+          <Route path="/desk/sites" component={SitesPage} />
+          <Route path="/desk/sites/:id" component={SitePlacePage} />
+          <Route path="/desk/sites/:id/poster" component={PosterPage} />
+          <Route path="/desk/firm" component={FirmPage} />
           <Route default component={NoSuchPage} />
         </Router>
       </main>
@@ -71,12 +79,14 @@ function Desk() {
 }
 
 function DeskHead() {
-  const { name } = useService().session.person;
+  const { name, role } = useService().session.person;
   return (
     <header class="desk-head no-print">
       <nav aria-label={DESK_WORDS.places}>
         <PlaceLink to="/desk">{DESK_WORDS.silentNow}</PlaceLink>
         <PlaceLink to="/desk/call">{DESK_WORDS.takeCall}</PlaceLink>
+        <PlaceLink to="/desk/sites">{DESK_WORDS.sites}</PlaceLink>
+        {role === 'owner' && <PlaceLink to="/desk/firm">{DESK_WORDS.firm}</PlaceLink>}
       </nav>
       <a href="/sign-in" target="_self">
         {name}

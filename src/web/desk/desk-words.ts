@@ -1,3 +1,4 @@
+import { since } from '../parts/time-words.js';
 import type { DeskTicket } from '../parts/wire.js';
 
 /** Every sentence of the desk in one pure file. */
@@ -5,6 +6,8 @@ export const DESK_WORDS = {
   places: 'Desk',
   silentNow: 'Silent now',
   takeCall: 'Take a call',
+  sites: 'Sites',
+  firm: 'The firm',
   signIn: 'Sign in',
   signInFirst: 'Please sign in',
   signInWhy: 'The desk is for people of the firm.',
@@ -59,4 +62,19 @@ export function whoGoes(going: DeskTicket['going'], day: (day: string) => string
 /** What goes on in a sentence, as a line of its own. */
 export function asHeadline(words: string): string {
   return words.charAt(0).toUpperCase() + words.slice(1);
+}
+
+export const PROMISE_WORDS = {
+  response: 'until somebody must be there',
+  restore: 'until it must work again',
+} as const;
+
+/** Of what is due next: "40 min left", "2 h over". */
+export function timeLeft(
+  { state, dueAt }: NonNullable<DeskTicket['nextPromise']>,
+  now: Date,
+): string {
+  if (dueAt === null || state === 'paused') return 'The clock is stopped';
+  const isOver = Date.parse(dueAt) <= now.getTime();
+  return isOver ? `${since(dueAt, now)} over` : `${since(now.toISOString(), new Date(dueAt))} left`;
 }

@@ -11,8 +11,10 @@ import {
   DESK_WORDS,
   moreThanShown,
   newReports,
+  PROMISE_WORDS,
   roomsSilent,
   STATE_WORDS,
+  timeLeft,
   ticketCount,
   whoGoes,
 } from './desk-words.js';
@@ -73,12 +75,30 @@ interface NowRowProps {
 }
 
 function NowRow({ ticket, now, isFresh }: NowRowProps) {
-  const { number, site, likeliest, strips, going, openedAt, openedBy, silentRooms, state } = ticket;
+  const {
+    number,
+    site,
+    likeliest,
+    strips,
+    going,
+    openedAt,
+    openedBy,
+    silentRooms,
+    state,
+    nextPromise,
+  } = ticket;
   return (
     <li class={isFresh ? 'now-row is-fresh' : 'now-row'}>
       <p class="now-since">
-        {since(openedAt, now)}
-        <span>{roomsSilent(silentRooms)}</span>
+        {nextPromise === null ? since(openedAt, now) : timeLeft(nextPromise, now)}
+        <span>
+          {nextPromise === null ? roomsSilent(silentRooms) : PROMISE_WORDS[nextPromise.promise]}
+        </span>
+        {nextPromise !== null && (
+          <span>
+            {roomsSilent(silentRooms)}, since {since(openedAt, now)}
+          </span>
+        )}
       </p>
       <div class="now-what">
         <h2>

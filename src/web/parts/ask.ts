@@ -8,7 +8,7 @@ const PATIENCE_MS = 20_000;
 export type Method = 'GET' | 'POST' | 'PUT' | 'PATCH' | 'DELETE';
 
 export interface Asked {
-  /** What is sent: a sheet as its text, all else as JSON. */
+  /** What is sent: a file as it is, with its type; all else as JSON. */
   body?: unknown;
   type?: string;
   csrfToken?: string | undefined;
@@ -31,7 +31,8 @@ export async function ask<Answer>(
       ...(csrfToken !== undefined && { 'x-csrf-token': csrfToken }),
       ...(ifMatch !== undefined && { 'if-match': `"${ifMatch}"` }),
     },
-    body: body === undefined ? null : type === JSON_TYPE ? JSON.stringify(body) : (body as string),
+    body:
+      body === undefined ? null : type === JSON_TYPE ? JSON.stringify(body) : (body as BodyInit),
     signal: AbortSignal.timeout(PATIENCE_MS),
   });
   const answer: unknown = await response.json().catch(() => undefined);

@@ -4,6 +4,10 @@ import { PAGE_WORDS } from './language.js';
 interface FieldComplaint {
   field: string;
   reason: string;
+  /** Of a sheet. */
+  line?: number;
+  column?: string;
+  value?: string;
 }
 
 /** What a problem document says for programs. */

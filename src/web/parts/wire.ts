@@ -11,6 +11,11 @@ import type {
   VisitToSignDto,
 } from '#app/passes/pass.dto.js';
 import type { SignedInDto, SignInDto } from '#app/access/session.dto.js';
+import type { AuditEntryDto } from '#app/audit/audit.dto.js';
+import type { MailDto } from '#app/mail/mail.dto.js';
+import type { NewSitePassDto, SitePassDto } from '#app/passes/site-pass.dto.js';
+import type { AccountDto } from '#app/people/account.dto.js';
+import type { AsBuiltSheetChangeDto } from '#app/sites/as-built-sheet.dto.js';
 import type { DeskDto } from '#app/desk/desk.dto.js';
 import type { KitDto } from '#app/locating/kit.dto.js';
 import type { LocationDto } from '#app/locating/location.dto.js';
@@ -66,6 +71,12 @@ export type LogEntry = Wire<TicketEntryDto>;
 export type ListedTicket = Wire<ListedTicketDto>;
 export type Ticket = Wire<TicketDto>;
 export type Visit = Wire<VisitDto>;
+export type Account = Wire<AccountDto>;
+export type AuditEntry = Wire<AuditEntryDto>;
+export type Mail = Wire<MailDto>;
+export type SitePass = Wire<SitePassDto>;
+export type NewSitePass = Wire<NewSitePassDto>;
+export type SheetChange = Wire<AsBuiltSheetChangeDto>;
 /** One page of a list. */
 export interface Listed<Item> {
   items: Item[];

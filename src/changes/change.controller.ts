@@ -1,0 +1,35 @@
+import { Controller, Get, Query, Req, Res } from '@nestjs/common';
+import { ApiOkResponse, ApiTags } from '@nestjs/swagger';
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import { CurrentPrincipal } from '../people/current-principal.decorator.js';
+import type { Principal } from '../people/principal.js';
+import { ApiProblems } from '../shared/api-problems.decorator.js';
+import { ChangeQueryDto, ChangesDto } from './change.dto.js';
+import { ChangeService } from './change.service.js';
+import { openStream } from './open-stream.js';
+
+@ApiTags('changes')
+@Controller('changes')
+export class ChangeController {
+  constructor(private readonly service: ChangeService) {}
+
+  /**
+   * Tells ids and kinds of what changed. Asked for with `Accept: text/event-stream` it stays open and tells each change as
+   * it happens (`change`), or that something may have been missed (`missed`); `Last-Event-ID` goes on where one was.
+   */
+  @Get()
+  @ApiOkResponse({ type: ChangesDto })
+  @ApiProblems(422, 503)
+  async changes(
+    @CurrentPrincipal() { firmId }: Principal,
+    @Query() { after }: ChangeQueryDto,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ): Promise<ChangesDto | undefined> {
+    if (!request.headers.accept?.includes('text/event-stream')) {
+      return this.service.since(firmId, after);
+    }
+    await openStream(this.service, { firmId, request, reply });
+    return undefined;
+  }
+}

@@ -1,0 +1,140 @@
+import { useEffect } from 'preact/hooks';
+import { FailureLine } from '../parts/failure-line.js';
+import { useService } from '../parts/service-context.js';
+import { Loaded } from '../parts/states.js';
+import { useFocusOnAppearing } from '../parts/use-focus.js';
+import { useRead } from '../parts/use-read.js';
+import { useSending } from '../parts/use-sending.js';
+import type { Account, AuditEntry, Listed, Mail } from '../parts/wire.js';
+import { InviteForm } from './invite-form.js';
+import { FIRM_WORDS, ROLE_WORDS } from './site-words.js';
+
+interface FirmRead {
+  accounts: Account[];
+  mails: Mail[];
+  audit: AuditEntry[];
+}
+
+/** Who may do what, what was done, what goes out. */
+export function FirmPage() {
+  const service = useService();
+  const isOwner = service.session.person.role === 'owner';
+  useEffect(() => {
+    document.title = FIRM_WORDS.title;
+  }, []);
+  const read = useRead('firm', async () => {
+    if (!isOwner) return { accounts: [], mails: [], audit: [] };
+    const [accounts, mails, audit] = await Promise.all([
+      service.list<Account>('/accounts'),
+      service.read<Listed<Mail>>('/outbox'),
+      service.read<Listed<AuditEntry>>('/audit'),
+    ]);
+    return { accounts: accounts.items, mails: mails.items, audit: audit.items };
+  });
+  if (!isOwner) return <p>{FIRM_WORDS.notOwner}</p>;
+  return <Loaded read={read}>{(all) => <FirmView {...all} onChanged={read.again} />}</Loaded>;
+}
+
+function FirmView({ accounts, mails, audit, onChanged }: FirmRead & { onChanged: () => void }) {
+  const heading = useFocusOnAppearing<HTMLHeadingElement>();
+  const names = new Map(accounts.map(({ id, name }) => [id, name]));
+  return (
+    <article>
+      <h1 tabIndex={-1} ref={heading}>
+        {FIRM_WORDS.title}
+      </h1>
+      <h2>{FIRM_WORDS.people}</h2>
+      <Accounts accounts={accounts} onChanged={onChanged} />
+      <InviteForm onInvited={onChanged} />
+      <h2>{FIRM_WORDS.outbox}</h2>
+      <p class="hint">{FIRM_WORDS.outboxHint}</p>
+      {mails.length === 0 && <p>{FIRM_WORDS.noMails}</p>}
+      {mails.map((mail) => (
+        <details key={mail.id} class="narrow">
+          <summary>
+            {mail.subject}, {mail.recipient}
+          </summary>
+          <p class="mail">{mail.text ?? mail.failure ?? ''}</p>
+        </details>
+      ))}
+      <h2>{FIRM_WORDS.audit}</h2>
+      <p class="hint">
+        {FIRM_WORDS.auditHint}{' '}
+        <a href="/api/v1/audit/sheet" download target="_self">
+          {FIRM_WORDS.auditFile}
+        </a>
+      </p>
+      <ol class="log">
+        {audit.map((entry) => (
+          <li key={entry.id}>
+            <time dateTime={entry.happenedAt}>{local(entry.happenedAt)}</time>
+            <span>
+              {names.get(entry.actorId ?? '') ?? entry.actorKind}: {entry.action}
+              {entry.outcome === 'refused' && `, ${FIRM_WORDS.refused}`}
+            </span>
+          </li>
+        ))}
+      </ol>
+    </article>
+  );
+}
+
+function Accounts({ accounts, onChanged }: { accounts: Account[]; onChanged: () => void }) {
+  const service = useService();
+  const { isSending, failure, send } = useSending();
+  const end = (id: string) =>
+    send(async () => {
+      await service.send('POST', `/accounts/${id}/end`);
+      onChanged();
+    });
+  const { name, email, role, lastIn, secondStep } = FIRM_WORDS;
+  return (
+    <>
+      <FailureLine failure={failure} />
+      <div class="scrolls" tabIndex={0} role="region" aria-label={FIRM_WORDS.people}>
+        <table>
+          <thead>
+            <tr>
+              {[name, email, role, lastIn, secondStep, ''].map((words) => (
+                <th key={words} scope="col">
+                  {words === '' ? <span class="unseen">{FIRM_WORDS.endAccount}</span> : words}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {accounts.map((one) => (
+              <tr key={one.id}>
+                <th scope="row">{one.name}</th>
+                <td>{one.email}</td>
+                <td>{ROLE_WORDS[one.role]}</td>
+                <td>{one.lastSignInAt === null ? FIRM_WORDS.never : local(one.lastSignInAt)}</td>
+                <td>{one.hasSecondStep ? FIRM_WORDS.yes : FIRM_WORDS.no}</td>
+                <td>
+                  {one.endedAt !== null ? (
+                    FIRM_WORDS.ended
+                  ) : (
+                    <button
+                      type="button"
+                      class="small"
+                      aria-disabled={isSending}
+                      onClick={() => end(one.id)}
+                    >
+                      {FIRM_WORDS.endAccount}
+                      <span class="unseen"> {one.name}</span>
+                    </button>
+                  )}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+    </>
+  );
+}
+
+function local(instant: string): string {
+  const style = { dateStyle: 'medium', timeStyle: 'short' } as const;
+  return new Date(instant).toLocaleString('en-GB', style);
+}

@@ -1,0 +1,162 @@
+import { useId, useRef, useState } from 'preact/hooks';
+import type { Failure } from '../parts/failure.js';
+import { FailureLine } from '../parts/failure-line.js';
+import { useService } from '../parts/service-context.js';
+import { FieldComplaint, TextField } from '../parts/text-field.js';
+import { useSending } from '../parts/use-sending.js';
+import type { SheetChange, Site } from '../parts/wire.js';
+import { SITE_WORDS } from './site-words.js';
+
+interface SheetFormProps {
+  site: Site;
+  version: number;
+  onSaved: () => void;
+}
+
+const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
+
+/** A sheet is checked first: each thing wrong with its line and column; then it is saved with a reason. */
+export function SheetForm({ site, version, onSaved }: SheetFormProps) {
+  const id = useId();
+  const file = useRef<HTMLInputElement>(null);
+  const { checked, lacking, reason, setReason, isSending, failure, check, save, forget, isSaved } =
+    useSheet({ site, version, onSaved }, file);
+  const isOfSheet = failure?.errors.some(({ line }) => line !== undefined) === true;
+  return (
+    <section>
+      <h2>{SITE_WORDS.sheet}</h2>
+      <p class="hint">{SITE_WORDS.sheetHint}</p>
+      {version > 0 && (
+        <p>
+          <a href={`/api/v1/sites/${site.id}/as-built/sheet`} download target="_self">
+            {SITE_WORDS.download}
+          </a>
+        </p>
+      )}
+      <div class="field">
+        <label for={id}>{SITE_WORDS.file}</label>
+        <input
+          id={id}
+          ref={file}
+          type="file"
+          accept=".csv,.xlsx,.txt"
+          onChange={forget}
+          aria-describedby={lacking ? `${id}-error` : undefined}
+        />
+        <FieldComplaint id={`${id}-error`} reason={lacking ? SITE_WORDS.noFile : undefined} />
+      </div>
+      <button type="button" aria-disabled={isSending} onClick={check}>
+        {isSending ? SITE_WORDS.checking : SITE_WORDS.check}
+      </button>
+      <div role="status">{isSaved && <p>{SITE_WORDS.saved}</p>}</div>
+      {isOfSheet && failure ? <SheetErrors failure={failure} /> : <FailureLine failure={failure} />}
+      {checked !== undefined && (
+        <>
+          <p role="status">{SITE_WORDS.fits(countChanges(checked))}</p>
+          <SheetNotes notes={checked.notes} />
+          <TextField
+            label={SITE_WORDS.why}
+            autocomplete="off"
+            maxLength={500}
+            value={reason}
+            onValue={setReason}
+            error={failure?.sentenceFor('reason')}
+          />
+          <button type="button" class="main" aria-disabled={isSending} onClick={save}>
+            {SITE_WORDS.save}
+          </button>
+        </>
+      )}
+    </section>
+  );
+}
+
+function useSheet(
+  { site, version, onSaved }: SheetFormProps,
+  file: { current: HTMLInputElement | null },
+) {
+  const service = useService();
+  const [checked, setChecked] = useState<SheetChange>();
+  const [lacking, setLacking] = useState(false);
+  const [reason, setReason] = useState('');
+  const [isSaved, setSaved] = useState(false);
+  const { isSending, failure, send } = useSending();
+  const put = (query: Record<string, string>, onAnswer: (answer: SheetChange) => void) => {
+    const sheet = file.current?.files?.[0];
+    setLacking(sheet === undefined);
+    setChecked(undefined);
+    setSaved(false);
+    if (sheet === undefined) return;
+    send(async () => {
+      const type = sheet.name.endsWith('.xlsx') ? XLSX : 'text/csv';
+      const asked = { body: await sheet.arrayBuffer(), type, ifMatch: version };
+      const path = `/sites/${site.id}/as-built/sheet?${new URLSearchParams(query).toString()}`;
+      onAnswer(await service.send<SheetChange>('PUT', path, asked));
+    });
+  };
+  return {
+    checked,
+    lacking,
+    reason,
+    setReason,
+    isSending,
+    failure,
+    isSaved,
+    forget: () => setChecked(undefined),
+    check: () => put({ check: 'true' }, setChecked),
+    save: () =>
+      put({ changedBy: service.session.person.name, reason }, () => {
+        setSaved(true);
+        onSaved();
+      }),
+  };
+}
+
+function countChanges({ changes }: SheetChange): number {
+  return Object.values(changes).reduce((sum, { length }) => sum + length, 0);
+}
+
+function SheetErrors({ failure }: { failure: Failure }) {
+  return (
+    <div role="alert">
+      <p class="error">{SITE_WORDS.wrong(failure.errors.length)}</p>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">{SITE_WORDS.line}</th>
+            <th scope="col">{SITE_WORDS.column}</th>
+            <th scope="col">{SITE_WORDS.value}</th>
+            <th scope="col">{SITE_WORDS.reason}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {failure.errors.map(({ line, column, field, value, reason }, i) => (
+            <tr key={i}>
+              <td class="number">{line}</td>
+              <td>{column ?? field}</td>
+              <td>{value}</td>
+              <td>{reason}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+function SheetNotes({ notes }: Pick<SheetChange, 'notes'>) {
+  if (notes.length === 0) return null;
+  return (
+    <>
+      <h3>{SITE_WORDS.notes}</h3>
+      <ul>
+        {notes.map(({ line, column, note }, i) => (
+          <li key={i}>
+            {SITE_WORDS.line} {line}
+            {column !== undefined && `, ${column}`}: {note}
+          </li>
+        ))}
+      </ul>
+    </>
+  );
+}
