@@ -193,6 +193,20 @@ describe('the plan of a day', () => {
     expect(late).toMatchObject({ begins: '08:00', lateMinutes: 15 * 60, spareMinutes: -15 * 60 });
   });
 
+  it('begins a visit when its hours begin', async () => {
+    const on = '2026-03-06';
+    const hours = { fromTime: '10:15', untilTime: '11:00' };
+    const agreed = { siteId: near, kind: 'planned', on, purpose: 'Upkeep', upkeep: true };
+    const { id } = await post('visits', { ...agreed, ...hours });
+    const { routes } = await post(`plans/days/${on}`, {});
+    const jobs = routes.flatMap((route: { jobs: { jobId: string }[] }) => route.jobs);
+    expect(jobs.find(({ jobId }: { jobId: string }) => jobId === id)).toMatchObject({
+      begins: '10:15',
+      ends: '11:00',
+      minutesFrom: 'agreed',
+    });
+  });
+
   it('names what is wrong', async () => {
     const errors = async (path: string, version: number, body: object) =>
       (await put(path, version, body, 422)).errors as { field: string }[];

@@ -12,6 +12,9 @@ export interface DayJobRow {
   longitude: number | null;
   technicianId: string | null;
   upkeep: boolean;
+  /** Agreed hours, by the wall clock of the site; "08:30". */
+  fromTime: string | null;
+  untilTime: string | null;
   tickets: { id: string; number: number }[];
   /** The first instants that are promised of its tickets, in minutes since the day's midnight at the site. */
   respondBy: number | null;
@@ -43,16 +46,17 @@ export class DayFactsRepository {
 const JOBS = `
   SELECT jobs.id, jobs.kind, jobs.site_id AS "siteId", sites.name AS "siteName", sites.zone, sites.latitude,
     sites.longitude, jobs.technician_id AS "technicianId", jobs.upkeep,
+    jobs.from_time AS "fromTime", jobs.until_time AS "untilTime",
     coalesce((
       SELECT json_agg(json_build_object('id', tickets.id, 'number', tickets.number) ORDER BY tickets.number)
       FROM tickets WHERE tickets.id = ANY (jobs.ticket_ids)), '[]') AS tickets,
     due.respond_by AS "respondBy", due.restore_by AS "restoreBy"
   FROM (
-    (SELECT id, 'visit' AS kind, site_id, technician_id, upkeep, 0 AS number,
+    (SELECT id, 'visit' AS kind, site_id, technician_id, upkeep, from_time, until_time, 0 AS number,
        ARRAY(SELECT ticket_id FROM visit_tickets WHERE visit_id = visits.id) AS ticket_ids
      FROM visits WHERE "on" = $1 AND state = 'planned' ORDER BY id LIMIT $2)
     UNION ALL
-    (SELECT id, 'ticket', site_id, NULL, false, number, ARRAY[id]
+    (SELECT id, 'ticket', site_id, NULL, false, NULL, NULL, number, ARRAY[id]
      FROM tickets
      WHERE state NOT IN ('closed', 'merged', 'proven') AND NOT EXISTS (
        SELECT FROM visit_tickets JOIN visits ON visits.id = visit_tickets.visit_id

@@ -1,7 +1,7 @@
 import { ApiProperty } from '@nestjs/swagger';
 
 const KINDS = ['visit', 'ticket'] as const;
-const SOURCES = ['said', 'walk', 'usual'] as const;
+const SOURCES = ['said', 'agreed', 'walk', 'usual'] as const;
 const OBSTACLES = [
   'pinned-to-another',
   'ruled-out',
@@ -29,7 +29,7 @@ export class DayJobDto {
 
   minutes!: number;
 
-  /** Whether somebody said the length, the walk was reckoned, or it is the firm's usual one. */
+  /** Whether somebody said the length, hours were agreed, the walk was reckoned, or it is the firm's usual one. */
   @ApiProperty({ enum: SOURCES })
   minutesFrom!: (typeof SOURCES)[number];
 

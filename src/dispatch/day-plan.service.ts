@@ -11,7 +11,13 @@ import type { DayPlanDto, PlannedJobDto } from './day-plan.dto.js';
 import { PLAN_DAY } from './plan-tasks.js';
 import { PlanningRepository } from './planning.repository.js';
 import { PlanningService } from './planning.service.js';
-import { type DayFacts, type JobFacts, poseDay, type TechnicianFacts } from './pose-day.js';
+import {
+  type DayFacts,
+  type JobFacts,
+  minuteOf,
+  poseDay,
+  type TechnicianFacts,
+} from './pose-day.js';
 import { tellDay } from './tell-day.js';
 import type { WorkingTimeDto } from './working-time.dto.js';
 
@@ -149,9 +155,4 @@ function workingOn(person: WorkingTimeDto, day: string): TechnicianFacts[] {
   const { personId: id, skills, startLatitude, startLongitude, endsAtStart } = person;
   const range = { fromMinute: minuteOf(hours.from), toMinute: minuteOf(hours.until) };
   return [{ id, ...range, skills, startLatitude, startLongitude, endsAtStart }];
-}
-
-/** 545 of "09:05". */
-function minuteOf(time: string): number {
-  return Number(time.slice(0, 2)) * 60 + Number(time.slice(3));
 }

@@ -13,6 +13,9 @@ export interface JobFacts {
   /** Who it is planned with. */
   technicianId: string | null;
   upkeep: boolean;
+  /** Agreed hours, by the wall clock of the site; "08:30". */
+  fromTime: string | null;
+  untilTime: string | null;
   tickets: readonly { id: string; number: number }[];
   /** Promised instants, in minutes since the day's midnight at the site. */
   respondBy: number | null;
@@ -52,8 +55,8 @@ export interface DayFacts {
   rules: DayRules;
 }
 
-/** Where a length comes from: somebody said it, the walk was reckoned, or it is the firm's usual one. */
-export type LengthSource = 'said' | 'walk' | 'usual';
+/** Where a length comes from: somebody said it, hours were agreed, the walk was reckoned, or it is the firm's usual one. */
+export type LengthSource = 'said' | 'agreed' | 'walk' | 'usual';
 
 /** A way to or from a place whose coordinates nobody has entered. Common practice, no source. */
 const UNKNOWN_WAY_MINUTES = 30;
@@ -115,6 +118,8 @@ export function lengthOf(
   rules: DayRules,
 ): { minutes: number; source: LengthSource } {
   if (typeof wish?.minutes === 'number') return { minutes: wish.minutes, source: 'said' };
+  const agreed = agreedMinutes(job);
+  if (agreed !== undefined) return { minutes: agreed.until - agreed.from, source: 'agreed' };
   const upkeep = job.upkeep ? rules.upkeepMinutes : 0;
   if (job.walkMinutes !== null) {
     return { minutes: Math.max(1, Math.ceil(upkeep + job.walkMinutes)), source: 'walk' };
@@ -129,13 +134,14 @@ function poseJob(
   wish: WishFacts | undefined,
   rules: DayRules,
 ): DayJob {
+  const agreed = agreedMinutes(job);
   const isPromised = job.respondBy !== null || job.restoreBy !== null;
   const undone = job.kind === 'visit' ? UNDONE.visit : UNDONE.callOut;
   return {
     id: job.id,
     place,
     minutes: lengthOf(job, wish, rules).minutes,
-    windows: [],
+    windows: agreed === undefined ? [] : [{ from: agreed.from, to: agreed.from }],
     skills: wish?.skills ?? [],
     ...(job.respondBy !== null && { respondBy: job.respondBy }),
     ...(job.restoreBy !== null && { restoreBy: job.restoreBy }),
@@ -146,6 +152,16 @@ function poseJob(
     notBy: wish?.notBy ?? [],
     ...(job.technicianId !== null && { plannedBefore: job.technicianId }),
   };
+}
+
+function agreedMinutes({ fromTime, untilTime }: JobFacts) {
+  if (fromTime === null || untilTime === null) return undefined;
+  return { from: minuteOf(fromTime), until: minuteOf(untilTime) };
+}
+
+/** 545 of "09:05". */
+export function minuteOf(time: string): number {
+  return Number(time.slice(0, 2)) * 60 + Number(time.slice(3, 5));
 }
 
 function poseTechnician(technician: TechnicianFacts, place: number): DayTechnician {
