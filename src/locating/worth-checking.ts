@@ -2,9 +2,9 @@ import {
   type ExpectedFaults,
   type LocateRequest,
   type LookedAt,
-  officeChecks,
+  officeChecksAboutCauses,
   type RankedCheck,
-  technicianChecks,
+  technicianChecksAboutCauses,
 } from '../locator/index.js';
 import type { CheckToMakeDto } from './checks.dto.js';
 import { type DrawnRecord, findNode, nameNodesOf } from '../sites/drawing.js';
@@ -22,17 +22,17 @@ export interface WhatIsKnown {
 /** A list of lamps is one check said many times: of a technician's, the best of each kind. */
 const OF_A_KIND = 2;
 
-/** At most three, each chosen because it adds most to those before it for its trouble. */
+/** At most three, each chosen because it adds most to those before it, and tells something of what the cause is. */
 export function checksForOffice(known: WhatIsKnown, words: Words): CheckToMakeDto[] {
-  return officeChecks({ ...known, request: known.posed }).map((one) =>
+  return officeChecksAboutCauses({ ...known, request: known.posed }).map((one) =>
     toCheck(one, known.drawing, words),
   );
 }
 
-/** The two best of each kind, the most telling for each minute first. */
+/** The two of each kind that tell most about the causes, the most telling for each minute first. */
 export function checksForTechnician(known: WhatIsKnown, words: Words): CheckToMakeDto[] {
   const ofKind = new Map<string, number>();
-  return technicianChecks({ ...known, request: known.posed })
+  return technicianChecksAboutCauses({ ...known, request: known.posed }, OF_A_KIND)
     .filter(({ action: { kind } }) => {
       ofKind.set(kind, (ofKind.get(kind) ?? 0) + 1);
       return (ofKind.get(kind) ?? 0) <= OF_A_KIND;

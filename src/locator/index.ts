@@ -21,6 +21,11 @@ export type {
 } from './posterior/locate-result.js';
 export type { CheckAction, HeadEndSetting, LookedAt, RankedCheck } from './checks/check-action.js';
 export { HEAD_END_SETTINGS } from './checks/check-action.js';
+export {
+  LEAST_CAUSE_BITS,
+  officeChecksAboutCauses,
+  technicianChecksAboutCauses,
+} from './checks/about-causes.js';
 export { officeChecks } from './checks/office-checks.js';
 export { technicianChecks } from './checks/technician-checks.js';
 export type { JointCandidateAnswer, ResistiveJoints } from './readings/joint-answer.js';

@@ -1,0 +1,231 @@
+import { pointsOf } from '../causes/point.js';
+import type { Trouble } from '../causes/trouble-answer.js';
+import { troublesOf } from '../causes/troubles.js';
+import { logSumExp } from '../numbers/log-sum-exp.js';
+import { weighEvidence, type WeighedEvidence } from '../posterior/weigh-evidence.js';
+import { sortLargestFirst } from '../posterior/order.js';
+import { DEFAULT_ERROR_RATES, type InformantKind } from '../../plan/error-rates.js';
+import { ALL_FUNCTIONS } from '../../plan/functions.js';
+import { InvalidLocateRequest } from '../request/errors.js';
+import { type SiteModel, siteModel } from '../sweep/site.js';
+import { causesByName, firstOfGroups, meanDistance } from './cause-groups.js';
+import {
+  type CheckAction,
+  compareActions,
+  HEAD_END_SETTINGS,
+  type HeadEndSetting,
+  type RankedCheck,
+} from './check-action.js';
+import { evenlySplit } from './evenly-split.js';
+import { minutesOf, OFFICE_MINUTES } from './check-minutes.js';
+import type { ChecksRequest } from './checks-request.js';
+import { MOST_OFFICE_CHECKS, officeChecks } from './office-checks.js';
+import { ownBits } from './own-bits.js';
+import { type Posed, posedOutcomes } from './posed-outcomes.js';
+import { technicianChecks } from './technician-checks.js';
+
+/** Checks whose outcomes are tried, one after the other. */
+const MOST_TRIED = 64;
+/** A check that tells less about the causes, in bits, is not offered. */
+export const LEAST_CAUSE_BITS = 0.01;
+
+/** What the evidence says of the causes, and its logarithm. */
+interface Weighed {
+  readonly evidence: WeighedEvidence;
+  readonly log: number;
+  readonly troubles: Trouble[];
+}
+
+/** What checks would tell about the causes of what is missed (fault model, section 5, "Checks"). */
+class CauseBits {
+  private readonly before: readonly { at: number; causes: ReadonlyMap<string, number> }[];
+  private readonly troubles: readonly Trouble[];
+  private readonly own: ((action: CheckAction) => number | null) | null;
+  private split?: (action: CheckAction) => number;
+  /** Of all causes together, in bits: no check tells more. */
+  readonly most: number;
+
+  constructor(
+    private readonly asked: ChecksRequest,
+    private readonly kind: InformantKind,
+  ) {
+    const weighed = this.weigh({ request: asked.request });
+    const troubles = weighed?.troubles ?? [];
+    this.troubles = troubles;
+    this.own =
+      weighed && ownBits(weighed.evidence, (asked.errors ?? DEFAULT_ERROR_RATES)[kind], kind);
+    this.before = firstOfGroups(troubles).map((at) => {
+      const trouble = troubles[at];
+      return { at, causes: trouble ? causesByName(trouble) : new Map<string, number>() };
+    });
+    this.most = this.before.reduce((sum, { causes }) => sum + entropy(causes), 0);
+  }
+
+  get groups(): number {
+    return this.before.length;
+  }
+
+  /** How evenly it parts the suspicion of the first trouble. */
+  evenness(action: CheckAction): number {
+    const [first] = this.troubles;
+    if (!first) return 0;
+    this.split ??= evenlySplit(this.asked.request, first);
+    return this.split(action);
+  }
+
+  /** What a check tells of what it looks at: no more of any cause. Null where that is not known beforehand. */
+  ownBits(action: CheckAction): number | null {
+    return this.own?.(action) ?? null;
+  }
+
+  /** Null where its outcomes cannot be weighed: with what is known already they would be too much. */
+  of(action: CheckAction): number | null {
+    try {
+      const weighed = posedOutcomes(this.asked.request, action, this.kind).flatMap(
+        (posed) => this.weigh(posed) ?? [],
+      );
+      const log = logSumExp(weighed.map((one) => one.log));
+      return this.before.reduce((sum, { at, causes }) => {
+        const after = weighed.flatMap((one) => {
+          const trouble = one.troubles[at];
+          return trouble
+            ? [{ chance: Math.exp(one.log - log), causes: causesByName(trouble) }]
+            : [];
+        });
+        return sum + meanDistance(causes, after);
+      }, 0);
+    } catch (error) {
+      if (error instanceof InvalidLocateRequest) return null;
+      throw error;
+    }
+  }
+
+  /** A setting of the head-end that is the cause of some trouble more likely than all others; null where none is. */
+  likelySetting(): HeadEndSetting | null {
+    const causes = this.troubles.flatMap((trouble) => trouble.causes);
+    const [most] = sortLargestFirst(
+      causes.filter(({ probability }) => probability >= LIKELY),
+      ({ probability }) => probability,
+      () => 0,
+    );
+    if (most?.cause.kind !== 'head-end') return null;
+    const { mode } = most.cause;
+    return HEAD_END_SETTINGS.find((setting) => setting === mode) ?? null;
+  }
+
+  private weigh({ request, given }: Posed): Weighed | null {
+    const { errors = DEFAULT_ERROR_RATES, expected } = this.asked;
+    const plain = siteModel(request, errors, expected, {
+      apart: ALL_FUNCTIONS,
+      onlyInQuestion: true,
+    });
+    const site: SiteModel = given ? given(plain) : plain;
+    const points = pointsOf(request, site);
+    const weighed = weighEvidence(site, points);
+    if (!weighed) return null;
+    const { swept, quietness } = weighed;
+    return {
+      evidence: weighed,
+      log: swept.masses.logEvidence + site.logSeen + quietness.logFactor,
+      troubles: troublesOf(swept, points, quietness.mixing).troubles,
+    };
+  }
+}
+
+/** Where a mode of the head-end is the likeliest cause, somebody in the office looks there first, whatever that tells. */
+const LIKELY = 0.5;
+
+/** What an office is asked: officeChecks, as far as they tell something of the causes, and a look at what is likely broken. */
+export function officeChecksAboutCauses(asked: ChecksRequest): RankedCheck[] {
+  const causes = new CauseBits(asked, 'office');
+  const found = ranked(causes, officeChecks(asked), MOST_OFFICE_CHECKS);
+  const { settings = [] } = asked.lookedAt ?? {};
+  const setting = causes.likelySetting();
+  const isAsked = found.some(
+    ({ action }) => action.kind === 'head-end' && action.setting === setting,
+  );
+  if (setting === null || isAsked || settings.includes(setting)) return found;
+  const action = { kind: 'head-end', setting } as const;
+  const informationBits = causes.of(action) ?? 0;
+  const minutes = minutesOf(action, asked.minutes ?? OFFICE_MINUTES);
+  const look = { action, informationBits, minutes, bitsPerMinute: informationBits / minutes };
+  return [look, ...found].slice(0, MOST_OFFICE_CHECKS);
+}
+
+function entropy(causes: ReadonlyMap<string, number>): number {
+  let bits = 0;
+  let rest = 1;
+  for (const chance of causes.values()) {
+    if (chance > 0) bits -= chance * Math.log2(chance);
+    rest -= chance;
+  }
+  return rest > 1e-12 ? bits - rest * Math.log2(rest) : bits;
+}
+
+/**
+ * Of technicianChecks the `most` of each kind of action that tell most about the causes for each minute, with that:
+ * `informationBits` is the sum over the troubles, each group of them once, of I(outcome; cause). What a check tells of its
+ * own condition is the most that it tells of any cause, so that few must have their outcomes tried; MOST_TRIED at most. Nothing
+ * is left where the causes are certain. Where nothing was missed there are no causes, and the checks stay as they are.
+ */
+export function technicianChecksAboutCauses(asked: ChecksRequest, most: number): RankedCheck[] {
+  return ranked(new CauseBits(asked, 'technician'), technicianChecks(asked), most);
+}
+
+function ranked(causes: CauseBits, checks: readonly RankedCheck[], most: number): RankedCheck[] {
+  if (causes.groups === 0) return [...checks];
+  const found: RankedCheck[] = [];
+  let tried = 0;
+  for (const own of byKind(checks).values()) {
+    const kept: RankedCheck[] = [];
+    for (const { check, bound } of inOrder(causes, own)) {
+      const least = kept.length < most ? 0 : (kept[most - 1]?.bitsPerMinute ?? 0);
+      const isWorthTrying = bound >= LEAST_CAUSE_BITS && bound / check.minutes > least;
+      if (!isWorthTrying || tried === MOST_TRIED) break;
+      tried++;
+      const informationBits = causes.of(check.action) ?? check.informationBits;
+      if (informationBits < LEAST_CAUSE_BITS) continue;
+      kept.push({ ...check, informationBits, bitsPerMinute: informationBits / check.minutes });
+      kept.sort((one, other) => other.bitsPerMinute - one.bitsPerMinute);
+    }
+    found.push(...kept.slice(0, most));
+  }
+  return sortLargestFirst(
+    found,
+    (one) => one.bitsPerMinute,
+    (one, other) => compareActions(one.action, other.action),
+  );
+}
+
+/** Of a kind of which the most that it can tell is not known beforehand: so many are tried. */
+const UNBOUNDED_TRIED = 4;
+
+/** The most promising first. */
+function inOrder(causes: CauseBits, checks: readonly RankedCheck[]) {
+  const bounded = checks.flatMap((check) => {
+    const own = causes.ownBits(check.action);
+    return own === null ? [] : [{ check, bound: Math.min(causes.most, causes.groups * own) }];
+  });
+  if (bounded.length < checks.length)
+    return sortLargestFirst(
+      checks,
+      ({ action }) => causes.evenness(action),
+      (one, other) => compareActions(one.action, other.action),
+    )
+      .slice(0, UNBOUNDED_TRIED)
+      .map((check) => ({ check, bound: causes.most }));
+  return sortLargestFirst(
+    bounded,
+    ({ check, bound }) => bound / check.minutes,
+    (one, other) => compareActions(one.check.action, other.check.action),
+  );
+}
+
+function byKind(checks: readonly RankedCheck[]): Map<CheckAction['kind'], RankedCheck[]> {
+  const kinds = new Map<CheckAction['kind'], RankedCheck[]>();
+  for (const check of checks) {
+    const { kind } = check.action;
+    kinds.set(kind, [...(kinds.get(kind) ?? []), check]);
+  }
+  return kinds;
+}

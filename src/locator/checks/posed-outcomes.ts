@@ -1,0 +1,110 @@
+import { Drawing } from '../../drawing/drawing.js';
+import { CORES } from '../../plan/cores.js';
+import { type InformantKind, OUTCOMES } from '../../plan/error-rates.js';
+import { SEEN } from '../../plan/look-errors.js';
+import type {
+  LocateRequest,
+  RequestLook,
+  RequestObservation,
+  RequestReading,
+} from '../request/locate-request.js';
+import type { SiteModel } from '../sweep/site.js';
+import type { CheckAction } from './check-action.js';
+import { VOLTS_ROWS } from './check-outcomes.js';
+import { DEAD_FEED, FEED_CLASSES, WEAK } from '../sweep/feed-classes.js';
+
+/** The evidence once a check has come out in one way; `given` weighs what no request can say. */
+export interface Posed {
+  readonly request: LocateRequest;
+  readonly given?: (site: SiteModel) => SiteModel;
+}
+
+/** What is found with nothing disconnected, as evidence only: it makes no point. A last node feeds nothing. */
+function lastNode({ trunks }: LocateRequest, trunk: string): string {
+  const tree = new Drawing(trunks).treeOf(trunk);
+  return tree?.nodeIds.find((_, n) => (tree.children[n] ?? []).length === 0) ?? '';
+}
+
+function withTold(request: LocateRequest, told: RequestObservation): Posed {
+  return { request: { ...request, observations: [...(request.observations ?? []), told] } };
+}
+
+function withLook(request: LocateRequest, look: RequestLook): Posed {
+  return { request: { ...request, looks: [...(request.looks ?? []), look] } };
+}
+
+function withReading(request: LocateRequest, reading: RequestReading): Posed {
+  return { request: { ...request, readings: [...(request.readings ?? []), reading] } };
+}
+
+/** By class of feed, log P(the supply is read as full, weak or dead). */
+function logVolts(read: number): Float64Array {
+  return Float64Array.from({ length: FEED_CLASSES }, (_, feed) => {
+    const truth = feed === DEAD_FEED ? 2 : (WEAK[feed] ?? 0);
+    return Math.log(VOLTS_ROWS[truth]?.[read] ?? 0);
+  });
+}
+
+function withVolts(site: SiteModel, trunk: string, node: string, read: number): SiteModel {
+  const trunks = site.trunks.map((model) => {
+    const n = model.tree.id === trunk ? model.tree.nodeIds.indexOf(node) : -1;
+    if (n < 0) return model;
+    const before = model.readings;
+    const volts = model.tree.nodeIds.map((_, at) => before?.volts[at] ?? null);
+    const own = logVolts(read);
+    volts[n] = volts[n]?.map((log, feed) => log + (own[feed] ?? 0)) ?? own;
+    const none = { stretches: [], loops: [], logFlat: 0 };
+    return { ...model, readings: { ...none, ...before, volts } };
+  });
+  return { ...site, trunks };
+}
+
+/** The evidence after each outcome of a check made by an informant of this kind. */
+export function posedOutcomes(
+  request: LocateRequest,
+  action: CheckAction,
+  kind: InformantKind,
+): Posed[] {
+  const informant = { kind };
+  switch (action.kind) {
+    case 'function':
+    case 'isolation': {
+      const { trunk, node, function: name } = action;
+      const below = action.kind === 'isolation' ? node : lastNode(request, trunk);
+      return OUTCOMES.map((outcome) =>
+        withTold(request, {
+          trunk,
+          node,
+          function: name,
+          outcome,
+          informant,
+          disconnectedBelow: below,
+        }),
+      );
+    }
+    case 'volume-knob': {
+      const place = { kind: 'station', trunk: action.trunk, node: action.node } as const;
+      return SEEN.map((seen) => withLook(request, { place, part: 'volume-down', seen, informant }));
+    }
+    case 'head-end':
+      return SEEN.map((seen) =>
+        withLook(request, { place: { kind: 'head-end' }, part: action.setting, seen, informant }),
+      );
+    case 'open-junction': {
+      const { trunk, from, to, component } = action;
+      const place = { kind: 'span', trunk, from, to } as const;
+      return SEEN.map((seen) => withLook(request, { place, part: component, seen, informant }));
+    }
+    case 'continuity': {
+      const { trunk, from, to } = action;
+      return [true, false].map((passes) =>
+        withReading(request, { kind: 'continuity', trunk, from, to, cores: [...CORES], passes }),
+      );
+    }
+    case 'supply-volts':
+      return [0, 1, 2].map((read) => ({
+        request,
+        given: (site: SiteModel) => withVolts(site, action.trunk, action.node, read),
+      }));
+  }
+}

@@ -1,0 +1,152 @@
+import { describe, expect, it } from '@jest/globals';
+import {
+  type CheckAction,
+  LEAST_CAUSE_BITS,
+  officeChecksAboutCauses,
+  technicianChecksAboutCauses,
+} from '#app/locator/index.js';
+import { enumeratePosterior } from './oracle/posterior.js';
+import type { OracleLook, OracleRequest } from './oracle/request.js';
+import { saw, station } from './request-builders.js';
+
+const RATES: OracleRequest['rates'] = {
+  headEnd: { power: 0.1, microphone: 0.05 },
+  port: { 'no-output': 0.02 },
+  station: { speaker: 0.02, 'volume-down': 0.06 },
+  junction: { 'open-speech': 0.02, 'short-supply': 0.01 },
+  cablePerMetre: { parted: 4e-4 },
+};
+
+const ROW: OracleRequest = {
+  trunks: [{ id: 'A', nodes: [station('A1', 20), station('A2', 20)] }],
+  exposureDays: 365,
+  rates: RATES,
+  observations: [
+    saw('A1', 'bell', 'works', 'caller'),
+    saw('A2', 'announcement', 'fails', 'caller'),
+  ],
+};
+
+/** The evidence after each outcome, straight from the text: a look, or something tried that makes no point. */
+function outcomesOf(request: OracleRequest, action: CheckAction, kind: string): OracleRequest[] {
+  const looked = (look: Pick<OracleLook, 'place' | 'part'>) =>
+    ['sound', 'faulty'].map((seen) => {
+      const own = { ...look, seen, informant: { kind } } as OracleLook;
+      return { ...request, looks: [...(request.looks ?? []), own] };
+    });
+  switch (action.kind) {
+    case 'function':
+    case 'isolation':
+      return ['works', 'weak', 'fails'].map((outcome) => {
+        // A2 feeds nothing: the trunk stays whole.
+        const disconnectedBelow = action.kind === 'isolation' ? action.node : 'A2';
+        const { trunk, node, function: name } = action;
+        const told = {
+          trunk,
+          node,
+          function: name,
+          outcome,
+          informant: { kind },
+          disconnectedBelow,
+        };
+        return { ...request, observations: [...request.observations!, told] };
+      });
+    case 'head-end':
+      return looked({ place: { kind: 'head-end' }, part: action.setting });
+    case 'volume-knob':
+      return looked({
+        place: { kind: 'station', trunk: action.trunk, node: action.node },
+        part: 'volume-down',
+      });
+    case 'open-junction':
+      return looked({
+        place: { kind: 'span', trunk: action.trunk, from: action.from, to: action.to },
+        part: action.component,
+      });
+    case 'continuity':
+    case 'supply-volts':
+      return [];
+  }
+}
+
+/** The causes of the only trouble, a short told apart by where it may be. */
+function causesOf(request: OracleRequest): Map<string, number> {
+  const [trouble] = enumeratePosterior(request).troubles;
+  const { causes, within } = trouble!;
+  const sum = Object.values(within).reduce((all, chance) => all + chance, 0);
+  return new Map(
+    Object.entries(causes).flatMap(([cause, chance]): [string, number][] =>
+      cause.startsWith('short')
+        ? Object.entries(within).map(([place, part]) => [place, (chance * part) / sum])
+        : [[cause, chance]],
+    ),
+  );
+}
+
+function oracleBits(request: OracleRequest, action: CheckAction, kind: string): number {
+  const before = causesOf(request);
+  const { logEvidence } = enumeratePosterior(request);
+  return outcomesOf(request, action, kind).reduce((bits, posed) => {
+    const chance = Math.exp(enumeratePosterior(posed).logEvidence - logEvidence);
+    const distance = [...causesOf(posed)].reduce((sum, [cause, p]) => {
+      const q = before.get(cause) ?? 0;
+      return p > 0 ? sum + p * Math.log2(p / q) : sum;
+    }, 0);
+    return bits + chance * distance;
+  }, 0);
+}
+
+describe('what checks tell about the causes', () => {
+  it('agrees with adding up every world after each outcome', () => {
+    const asked = { request: ROW as never };
+    const lists = [
+      ['technician', technicianChecksAboutCauses(asked, 2)],
+      ['office', officeChecksAboutCauses(asked)],
+    ] as const;
+    const kinds = new Set<string>();
+    for (const [kind, checks] of lists)
+      for (const { action, informationBits } of checks) {
+        if (outcomesOf(ROW, action, kind).length === 0) continue;
+        kinds.add(action.kind);
+        const difference = Math.abs(informationBits - oracleBits(ROW, action, kind));
+        expect([action, difference < 1e-9]).toEqual([action, true]);
+      }
+    expect(kinds.size).toBeGreaterThan(3);
+  });
+});
+
+describe('twenty rooms in a row', () => {
+  const rooms = Array.from({ length: 20 }, (_, n) => `A${101 + n}`);
+  const pose = (observations: ReturnType<typeof saw>[]) => ({
+    request: {
+      trunks: [{ id: 'A', nodes: rooms.map((id) => station(id, 9)) }],
+      exposureDays: 91,
+      observations,
+    } as never,
+  });
+
+  it('bell heard everywhere, announcement nowhere: the office looks at the microphone, nobody goes along the line', () => {
+    const asked = pose(
+      rooms.flatMap((room) => [saw(room, 'bell', 'works'), saw(room, 'announcement', 'fails')]),
+    );
+    expect(technicianChecksAboutCauses(asked, 2)).toEqual([]);
+    expect(officeChecksAboutCauses(asked).map(({ action }) => action)).toEqual([
+      { kind: 'head-end', setting: 'microphone' },
+    ]);
+  });
+
+  it('nothing is offered that tells less than a hundredth of a bit, and no office is sent for what is known', () => {
+    const asked = pose([
+      saw('A108', 'announcement', 'works'),
+      saw('A109', 'announcement', 'fails'),
+      saw('A110', 'announcement', 'works'),
+    ]);
+    const checks = technicianChecksAboutCauses(asked, 2);
+    expect(checks.length).toBeGreaterThan(3);
+    for (const { informationBits } of checks)
+      expect(informationBits).toBeGreaterThanOrEqual(LEAST_CAUSE_BITS);
+    const [first] = checks;
+    expect(first!.action).toMatchObject({ node: 'A109' });
+    expect(officeChecksAboutCauses(asked)[0]!.action).toMatchObject({ node: 'A109' });
+  });
+});
