@@ -176,18 +176,18 @@ export function modelOf(request: OracleRequest): Network {
         const here = (request.observations ?? []).filter(
           (o) => o.trunk === trunk.id && o.node === node.id,
         );
-        const voices = people.filter((id) => here.some((o) => o.informant?.id === id));
-        const settings = Array.from({ length: 2 ** voices.length }, (_, set) =>
-          voices.map((_, v) => (set >> v) & 1),
+        const speakers = people.filter((id) => here.some((o) => o.informant?.id === id));
+        const settings = Array.from({ length: 2 ** speakers.length }, (_, set) =>
+          speakers.map((_, v) => (set >> v) & 1),
         );
         factors.push(
           factor(
-            ['H', s, feed, ...voices.map((id) => `X ${id}`)],
+            ['H', s, feed, ...speakers.map((id) => `X ${id}`)],
             Object.keys(HEAD_END_STOPS).flatMap((headEnd) =>
               Object.keys(STATION_STOPS).flatMap((mode) =>
                 FEEDS.flatMap((d) =>
                   settings.map((set): [(string | number)[], number] => {
-                    const confused = new Set(voices.filter((_, v) => set[v]));
+                    const confused = new Set(speakers.filter((_, v) => set[v]));
                     const setting = { headEnd, confused, prior: 1 };
                     return [
                       [headEnd, mode, d, ...set],

@@ -67,14 +67,14 @@ describe('head-end groups that the evidence rules out', () => {
         const all = swept(request, false);
         if (!all) return;
         const { trunks, headEnd, flags, rates } = all.site;
-        const voices = { at: trunks.map((trunk) => trunk.voices), flags };
+        const statements = { at: trunks.map((trunk) => trunk.statements), flags };
         const trees = trunks.map((trunk) => trunk.tree);
         const years = request.exposureDays / 365.25;
         const least = logLeastEvidence({
           headEnd,
           trees,
           zones: zonesOf(trees),
-          voices,
+          statements,
           looks: new Looks([]),
           rates,
           years,

@@ -1,6 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { joined, joinedGauge } from '../sweep/join.js';
+import { joined, joinedScale } from '../sweep/join.js';
 import { MOST_LOG, portFeeds } from '../sweep/port.js';
 import { SHORTABLE_BY_REACH } from '../sweep/space-shape.js';
 import type { UpwardSweep } from '../sweep/sweep-trunk.js';
@@ -28,8 +28,8 @@ export function atPort(
     if (weight === -Infinity) continue;
     const group = c % groups;
     for (let s = 0; s < states; s++) {
-      const gauge = joinedGauge(tables, join, c, feed[s]!);
-      const scale = Math.exp(Math.min(weight + logFlat + gauge, MOST_LOG)) * closing[c]!;
+      const logScale = joinedScale(tables, join, c, feed[s]!);
+      const scale = Math.exp(Math.min(weight + logFlat + logScale, MOST_LOG)) * closing[c]!;
       let below = 0;
       labelWeight.forEach((said, l) => {
         below += said * table[at + s * stride + l * step + map[c]!]!;

@@ -5,7 +5,7 @@ import type { Passage, Way } from './passages.js';
 
 /**
  * Ways through a component that lead from one row above to one row below, whatever the effect, as one: nearly all
- * components change neither gauges nor labels, and then each is one sparse matrix.
+ * components change neither scales nor labels, and then each is one sparse matrix.
  */
 export interface MergedWays<W extends Way> {
   /** One way of each. */
@@ -48,7 +48,7 @@ function merge<W extends Way>(ways: readonly W[]): MergedWays<W> {
 
 const WEIGHTS = new WeakMap<SpanChances, Map<MergedWays<Way>, Float64Array>>();
 
-/** The chance of each of the merged ways; null where labels or gauges change on the way. */
+/** The chance of each of the merged ways; null where labels or scales change on the way. */
 export function weightsOf(
   { chances, moves, ratio }: Passage,
   merged: MergedWays<Way>,

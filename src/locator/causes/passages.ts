@@ -3,7 +3,7 @@
 import type { CoreSet } from '../../plan/cores.js';
 import type { Moves } from '../readings/label-space.js';
 import type { LiveColumns } from '../sweep/descend-span.js';
-import type { Ratios } from '../sweep/gauge.js';
+import type { Ratios } from '../sweep/scale.js';
 import type { SpanChances } from '../sweep/span-chances.js';
 import type { EffectClasses } from '../sweep/effect-classes.js';
 import type { UpwardSweep } from '../sweep/sweep-trunk.js';
@@ -88,7 +88,7 @@ export function chanceOf({ chances: { ok, effects } }: Passage, effect: number):
 
 /**
  * Calls `visit` with every column above and below that a way leads between, and its weight there: the chance of the
- * effect, what becomes of the labels, the change of gauge. Columns are places in a row of one state.
+ * effect, what becomes of the labels, the change of scale. Columns are places in a row of one state.
  */
 export function forColumns(
   { moves, ratio, contexts }: Passage,

@@ -1,7 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import { type CoreSet, SUPPLY } from '../../plan/cores.js';
-import { isOnlySpan, type Join, joined, joinedGauge } from '../sweep/join.js';
+import { isOnlySpan, type Join, joined, joinedScale } from '../sweep/join.js';
 import { splitInto } from '../sweep/split-join.js';
 import { MOST_LOG, portFeeds } from '../sweep/port.js';
 import type { StateSpace } from '../sweep/state-space.js';
@@ -81,9 +81,9 @@ function fromPort({ up, cores }: Descent, logWeights: Float64Array): SeenTable {
       const seen = space.view[s]! & cores;
       if (seen === 0) continue;
       const row = rows.of[(seen - 1) * space.count + s]!;
-      const gauge = joinedGauge(tables, join, c, space.feed[s]!);
+      const logScale = joinedScale(tables, join, c, space.feed[s]!);
       const mass =
-        Math.exp(Math.min(weight + logFlat + gauge, MOST_LOG)) *
+        Math.exp(Math.min(weight + logFlat + logScale, MOST_LOG)) *
         closing[c]! *
         portFeeds(model, s, c % model.plan.groups).ok;
       for (let l = 0; l < labels; l++)

@@ -2,7 +2,7 @@ import type { SiteMasses, SiteModel } from '../sweep/site.js';
 import type { UpwardSweep } from '../sweep/sweep-trunk.js';
 import { boundGraph } from './bounds.js';
 import { growGraph, growOnlyLikeliest } from './graph.js';
-import type { Hub } from './hubs.js';
+import type { InformativeNode } from './informative-nodes.js';
 import { Inside } from './inside.js';
 import type { Field } from './partial.js';
 import { type FoundAssignment, search } from './search.js';
@@ -18,7 +18,7 @@ const FURTHER = 1000;
 
 export interface SearchScope {
   readonly site: SiteModel;
-  readonly hubs: readonly Hub[];
+  readonly informativeNodes: readonly InformativeNode[];
   readonly stages: readonly Stage[];
   readonly sweeps: readonly UpwardSweep[];
   readonly masses: SiteMasses;
@@ -32,7 +32,7 @@ interface Group {
   readonly modes: Field['modes'];
 }
 
-function headEndGroups({ site, hubs, sweeps, masses }: SearchScope): Group[] {
+function headEndGroups({ site, informativeNodes, sweeps, masses }: SearchScope): Group[] {
   const { headEnd } = site;
   return Array.from({ length: headEnd.count }, (_, group) => {
     const shares = [...headEnd.ofMode.keys()]
@@ -41,7 +41,7 @@ function headEndGroups({ site, hubs, sweeps, masses }: SearchScope): Group[] {
       .sort((a, b) => b.log - a.log || a.mode - b.mode);
     const logShare = shares[0]?.log ?? -Infinity;
     return {
-      inside: new Inside(hubs, sweeps, headEnd.count, group),
+      inside: new Inside(informativeNodes, sweeps, headEnd.count, group),
       logPrior: Math.log(headEnd.chance[group] ?? 0) + logShare,
       logMost: Math.log(masses.groups[group] ?? 0) + masses.logEvidence + logShare,
       modes: shares.map(({ mode, log }) => ({ mode, log: log - logShare })),
@@ -103,7 +103,7 @@ interface Look {
 
 /** All explanations of at least exp(logLeast), up to `count`. */
 function look(
-  { site, hubs, stages }: SearchScope,
+  { site, informativeNodes, stages }: SearchScope,
   groups: readonly Group[],
   count: number,
   logLeast: number,
@@ -114,9 +114,11 @@ function look(
     const fields = groups.flatMap(({ inside, logPrior, logMost, modes }) => {
       cut ||= logMost < logLeast && logMost > -Infinity;
       if (logMost < logLeast || logMost === -Infinity) return [];
-      const graph = growGraph({ site, hubs, inside, work }, logPrior, logLeast);
+      const graph = growGraph({ site, informativeNodes, inside, work }, logPrior, logLeast);
       cut ||= graph.cut;
-      return [{ logPrior, field: { graph, bounds: boundGraph(hubs, graph, work), modes } }];
+      return [
+        { logPrior, field: { graph, bounds: boundGraph(informativeNodes, graph, work), modes } },
+      ];
     });
     return { ...search(stages, fields, count, cut ? logLeast : -Infinity, work), cut };
   } catch (error) {
@@ -125,17 +127,17 @@ function look(
   }
 }
 
-/** One explanation of the likeliest head-end group: from the top down, at each hub the likeliest state below. */
+/** One explanation of the likeliest head-end group: from the top down, at each informative node the likeliest state below. */
 function oneOf(
-  { site, hubs, stages }: SearchScope,
+  { site, informativeNodes, stages }: SearchScope,
   groups: readonly Group[],
 ): readonly FoundAssignment[] {
   const group = groups.reduce((best, one) => (one.logMost > best.logMost ? one : best));
   const { inside, logPrior, modes } = group;
   const work = new WorkLeft(WORK_FOR_ONE);
   try {
-    const graph = growOnlyLikeliest({ site, hubs, inside, work }, logPrior);
-    const field = { graph, bounds: boundGraph(hubs, graph, work), modes };
+    const graph = growOnlyLikeliest({ site, informativeNodes, inside, work }, logPrior);
+    const field = { graph, bounds: boundGraph(informativeNodes, graph, work), modes };
     return search(stages, [{ logPrior, field }], 1, -Infinity, work).found.slice(0, 1);
   } catch (error) {
     if (error instanceof WorkSpent) return [];

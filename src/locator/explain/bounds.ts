@@ -1,44 +1,55 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import { logAdd } from '../numbers/log-add.js';
-import type { Graph, HubState } from './hub-state.js';
-import type { Hub } from './hubs.js';
+import type { Graph, NodeState } from './node-state.js';
+import type { InformativeNode } from './informative-nodes.js';
 import { localLogs } from './local-cases.js';
 import { logSumExp } from '../numbers/log-sum-exp.js';
 import type { WorkLeft } from './work.js';
 
-/** The most that one explanation can have at and below a hub in a state; logarithms. */
+/** The most that one explanation can have at and below an informative node in a state; logarithms. */
 export interface Bound {
   /** By context over `outer`. */
   readonly best: Float64Array;
   /**
-   * Of a hub with several below, by j: the most from the j-th on, given the view of those before, at
+   * Of an informative node with several below, by j: the most from the j-th on, given the view of those before, at
    * (context * cases + case) * width + view, `local` included. Empty for others.
    */
   readonly rest: readonly Float64Array[];
 }
 
-/** From the last hubs to the site: what follows the best choices below; sums where a choice is summed out. */
-export function boundGraph(hubs: readonly Hub[], { states }: Graph, work: WorkLeft): Bound[][] {
-  const bounds: Bound[][] = hubs.map(() => []);
-  for (let h = hubs.length - 1; h >= 0; h--)
+/** From the last informative nodes to the site: what follows the best choices below; sums where a choice is summed out. */
+export function boundGraph(
+  informativeNodes: readonly InformativeNode[],
+  { states }: Graph,
+  work: WorkLeft,
+): Bound[][] {
+  const bounds: Bound[][] = informativeNodes.map(() => []);
+  for (let h = informativeNodes.length - 1; h >= 0; h--)
     bounds[h] = states[h]!.map((state) => {
       work.spend(
-        state.cases.local.length * (hubs[h]!.below.length > 1 ? hubs[h]!.below.length : 1),
+        state.cases.local.length *
+          (informativeNodes[h]!.below.length > 1 ? informativeNodes[h]!.below.length : 1),
       );
       for (const edges of state.edges) work.spend(edges.length);
-      return boundOf(hubs[h]!, state, bounds);
+      return boundOf(informativeNodes[h]!, state, bounds);
     });
   return bounds;
 }
 
-function boundOf(hub: Hub, state: HubState, bounds: readonly Bound[][]): Bound {
-  const { outerOf, closing, below, outerCount } = hub;
-  const rest = below.length > 1 ? restOf(hub, state, bounds) : [];
+function boundOf(
+  informative: InformativeNode,
+  state: NodeState,
+  bounds: readonly Bound[][],
+): Bound {
+  const { outerOf, closing, below, outerCount } = informative;
+  const rest = below.length > 1 ? restOf(informative, state, bounds) : [];
   const best = new Float64Array(outerCount).fill(-Infinity);
   for (let context = 0; context < outerOf.length; context++) {
     const inner =
-      below.length === 1 ? bestEdge(hub, state, bounds, context) : bestFirst(state, rest, context);
+      below.length === 1
+        ? bestEdge(informative, state, bounds, context)
+        : bestFirst(state, rest, context);
     const to = outerOf[context]!;
     best[to] = logAdd(best[to]!, closing[context]! + inner);
   }
@@ -46,8 +57,8 @@ function boundOf(hub: Hub, state: HubState, bounds: readonly Bound[][]): Bound {
 }
 
 function bestEdge(
-  { below, contextBelow }: Hub,
-  { edges }: HubState,
+  { below, contextBelow }: InformativeNode,
+  { edges }: NodeState,
   bounds: readonly Bound[][],
   context: number,
 ): number {
@@ -62,7 +73,7 @@ function bestEdge(
 }
 
 /** Nothing is seen before the first span below: view 0 of every case. */
-function bestFirst({ cases }: HubState, rest: readonly Float64Array[], context: number): number {
+function bestFirst({ cases }: NodeState, rest: readonly Float64Array[], context: number): number {
   const { feeds, width, local, logs } = cases;
   return logSumExp(
     feeds.map((_, k) => {
@@ -72,8 +83,12 @@ function bestFirst({ cases }: HubState, rest: readonly Float64Array[], context: 
   );
 }
 
-function restOf(hub: Hub, { cases, edges }: HubState, bounds: readonly Bound[][]): Float64Array[] {
-  const { below, contextBelow, pairBelow } = hub;
+function restOf(
+  informative: InformativeNode,
+  { cases, edges }: NodeState,
+  bounds: readonly Bound[][],
+): Float64Array[] {
+  const { below, contextBelow, pairBelow } = informative;
   const { feeds, width, local } = cases;
   let after = localLogs(cases);
   const rest: Float64Array[] = [];
@@ -98,7 +113,7 @@ function restOf(hub: Hub, { cases, edges }: HubState, bounds: readonly Bound[][]
 
 /** log of the most that one state below gives to each view at the top of its run. */
 function mostByView(
-  edges: HubState['edges'][number],
+  edges: NodeState['edges'][number],
   below: readonly Bound[],
   context: number,
   at: number,

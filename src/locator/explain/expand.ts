@@ -1,7 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import { logAdd } from '../numbers/log-add.js';
-import type { Edge, HubState } from './hub-state.js';
+import type { Edge, NodeState } from './node-state.js';
 import { localLogs } from './local-cases.js';
 import { logSumExp } from '../numbers/log-sum-exp.js';
 import type { Field, Partial, Waiting } from './partial.js';
@@ -22,15 +22,15 @@ export interface EdgeWay {
   readonly log: number;
   /** Position among the edges. */
   readonly edge: number;
-  /** Partial.logs within the step; null where the hub has one below. */
+  /** Partial.logs within the step; null where the informative node has one below. */
   readonly logs: Float64Array | null;
 }
 
 const largestFirst = (a: EdgeWay, b: EdgeWay) => b.log - a.log || a.edge - b.edge;
 
-/** Chooses states hub by hub. */
+/** Chooses states informative node by informative node. */
 export class Expander {
-  private readonly known = new Map<HubState, EdgeWay[]>();
+  private readonly known = new Map<NodeState, EdgeWay[]>();
   constructor(
     private readonly stages: readonly Stage[],
     private readonly work: WorkLeft,
@@ -95,7 +95,7 @@ export class Expander {
       : throughOne(stage, partial, state.edges[done]![edge]!);
     const after = new Float64Array(stage.contextsAfter).fill(-Infinity);
     whole.forEach((log, s) => (after[stage.after[s]!] = logAdd(after[stage.after[s]!]!, log)));
-    // To the next step, whose hub is the first that waits.
+    // To the next step, whose informative node is the first that waits.
     return {
       field,
       stage: partial.stage + 1,
@@ -125,7 +125,7 @@ export class Expander {
       const whole = logs.map((log, i) => {
         const s = Math.floor(i / cells);
         const own = stage.isLast[done] ? 0 : best[stage.contextBelow[done]![s]!]!;
-        return log + rest[stage.hubContext[s]! * cells + (i % cells)]! + waiting[s]! + own;
+        return log + rest[stage.informativeContext[s]! * cells + (i % cells)]! + waiting[s]! + own;
       });
       return { log: logSumExp(whole), edge, logs };
     });
@@ -133,8 +133,8 @@ export class Expander {
   }
 }
 
-function stateOf({ hub }: Stage, { field, position }: Partial): HubState {
-  return field.graph.states[hub]![position]!;
+function stateOf({ informative }: Stage, { field, position }: Partial): NodeState {
+  return field.graph.states[informative]![position]!;
 }
 
 function bestBelow({ below }: Stage, { bounds }: Field, j: number, to: number): Float64Array {
@@ -171,7 +171,7 @@ function waysOfOne(stage: Stage, partial: Partial, base: Float64Array): EdgeWay[
     const best = bestBelow(stage, partial.field, 0, to);
     if (base.length === 1) return { log: base[0]! + through![0]! + best[0]!, edge, logs: null };
     const logs = base.map(
-      (log, s) => log + through![stage.hubContext[s]!]! + best[stage.contextBelow[0]![s]!]!,
+      (log, s) => log + through![stage.informativeContext[s]!]! + best[stage.contextBelow[0]![s]!]!,
     );
     return { log: logSumExp(logs), edge, logs: null };
   });
@@ -182,12 +182,12 @@ function throughOne(stage: Stage, partial: Partial, { through, to }: Edge): Floa
   const best = bestBelow(stage, partial.field, 0, to);
   return opened(stage, partial).map((log, s) => {
     const own = stage.isLast[0] ? best[stage.contextBelow[0]![s]!]! : 0;
-    return log + through![stage.hubContext[s]!]! + own;
+    return log + through![stage.informativeContext[s]!]! + own;
   });
 }
 
-/** Partial.logs before any span below the hub: of each case view 0. */
-function nothingSeen(stage: Stage, partial: Partial, { cases }: HubState): Float64Array {
+/** Partial.logs before any span below the informative node: of each case view 0. */
+function nothingSeen(stage: Stage, partial: Partial, { cases }: NodeState): Float64Array {
   const { feeds, width } = cases;
   const start = opened(stage, partial);
   const cells = feeds.length * width;
@@ -199,7 +199,7 @@ function nothingSeen(stage: Stage, partial: Partial, { cases }: HubState): Float
 /** One more span: the view is the union of what was seen and what is seen there. */
 function unitePaths(
   logs: Float64Array,
-  { cases }: HubState,
+  { cases }: NodeState,
   chances: Float64Array,
   pairs: Int32Array,
 ): Float64Array {
@@ -220,20 +220,24 @@ function unitePaths(
   return united;
 }
 
-/** By inner context, case and view: the most from the next hub below on; after the last, what is known at the hub. */
-function restLogs(stage: Stage, { field, position, done }: Partial, state: HubState): Float64Array {
-  const { rest } = field.bounds[stage.hub]![position]!;
+/** By inner context, case and view: the most from the next informative node below on; after the last, what is known at the informative node. */
+function restLogs(
+  stage: Stage,
+  { field, position, done }: Partial,
+  state: NodeState,
+): Float64Array {
+  const { rest } = field.bounds[stage.informative]![position]!;
   return rest[done + 1] ?? localLogs(state.cases);
 }
 
-/** By context of the step, when all hubs below have their states. */
-function closed(stage: Stage, { cases }: HubState, logs: Float64Array): Float64Array {
+/** By context of the step, when all informative nodes below have their states. */
+function closed(stage: Stage, { cases }: NodeState, logs: Float64Array): Float64Array {
   const cells = cases.feeds.length * cases.width;
-  return stage.hubContext.reduce((sums, of, s) => {
+  return stage.informativeContext.reduce((sums, of, s) => {
     const own = logs.subarray(s * cells, (s + 1) * cells);
     sums[s] = logSumExp(
       own.map((log, i) => log + Math.log(cases.local[of * cells + i]!) + cases.logs[of]!),
     );
     return sums;
-  }, new Float64Array(stage.hubContext.length));
+  }, new Float64Array(stage.informativeContext.length));
 }

@@ -7,7 +7,7 @@ import type { SiteMasses, SiteModel } from '../sweep/site.js';
 import type { UpwardSweep } from '../sweep/sweep-trunk.js';
 import { bestExplanations } from './best-explanations.js';
 import { type Chosen, chosenStates } from './chosen.js';
-import { type Hub, listHubs, TooManyLabels } from './hubs.js';
+import { type InformativeNode, listInformativeNodes, TooManyLabels } from './informative-nodes.js';
 import { LikelyPlaces } from './likely-places.js';
 import { feedOf, viewOf } from './local-cases.js';
 import { WEAK_FEED } from './run-effects.js';
@@ -18,7 +18,7 @@ interface Told extends FoundAssignment {
   readonly chosen: Chosen;
 }
 
-/** Head-end first, then the states in the order of the hubs, which goes by ids. */
+/** Head-end first, then the states in the order of the informative nodes, which goes by ids. */
 function compareStates(a: Told, b: Told): number {
   if (a.headEnd !== b.headEnd) return a.headEnd - b.headEnd;
   const h = a.chosen.states.findIndex(({ state }, i) => state !== b.chosen.states[i]!.state);
@@ -45,14 +45,16 @@ const CORES_IN = Array.from({ length: 1 << CORES.length }, (_, set) =>
 );
 const coresIn = (set: number) => CORES_IN[set & ALL_CORES]!.slice();
 
-/** The hubs in the order in which they are told: nodes of a trunk from the top down. */
-function tellingOrder(hubs: readonly Hub[]): number[] {
-  return [...hubs.keys()].sort((a, b) => hubs[a]!.node - hubs[b]!.node);
+/** The informative nodes in the order in which they are told: nodes of a trunk from the top down. */
+function tellingOrder(informativeNodes: readonly InformativeNode[]): number[] {
+  return [...informativeNodes.keys()].sort(
+    (a, b) => informativeNodes[a]!.node - informativeNodes[b]!.node,
+  );
 }
 
 function trunkExplanations(
   site: SiteModel,
-  hubs: readonly Hub[],
+  informativeNodes: readonly InformativeNode[],
   order: readonly number[],
   { states }: Chosen,
 ): TrunkExplanation[] {
@@ -62,13 +64,13 @@ function trunkExplanations(
     nodes: [],
   }));
   for (const h of order) {
-    const hub = hubs[h]!;
+    const informative = informativeNodes[h]!;
     const { state } = states[h]!;
-    const trunk = trunks[hub.trunk];
-    if (hub.kind === 'port' && state > 0) trunk!.port = PORT_MODES[state - 1]!;
-    if (hub.kind === 'node')
+    const trunk = trunks[informative.trunk];
+    if (informative.kind === 'port' && state > 0) trunk!.port = PORT_MODES[state - 1]!;
+    if (informative.kind === 'node')
       trunk!.nodes.push({
-        node: site.trunks[hub.trunk]!.tree.nodeIds[hub.node]!,
+        node: site.trunks[informative.trunk]!.tree.nodeIds[informative.node]!,
         feed: coresIn(feedOf(state)),
         weak: (feedOf(state) & WEAK_FEED) !== 0,
         view: coresIn(viewOf(state)),
@@ -108,19 +110,25 @@ function explainAll(
   masses: SiteMasses,
   count: number,
 ): Explained {
-  const hubs = listHubs(site);
-  const stages = planStages(hubs, site.flags);
-  const most = Math.max(1, Math.min(count, Math.floor(MOST_STATES_TOLD / hubs.length)));
-  const { found, all, endedEarly } = bestExplanations({ site, hubs, stages, sweeps, masses }, most);
-  const told = found.map((one) => ({ ...one, chosen: chosenStates(hubs, stages, one.whole) }));
-  const likely = new LikelyPlaces(site, hubs);
-  const order = tellingOrder(hubs);
+  const informativeNodes = listInformativeNodes(site);
+  const stages = planStages(informativeNodes, site.flags);
+  const most = Math.max(1, Math.min(count, Math.floor(MOST_STATES_TOLD / informativeNodes.length)));
+  const { found, all, endedEarly } = bestExplanations(
+    { site, informativeNodes, stages, sweeps, masses },
+    most,
+  );
+  const told = found.map((one) => ({
+    ...one,
+    chosen: chosenStates(informativeNodes, stages, one.whole),
+  }));
+  const likely = new LikelyPlaces(site, informativeNodes);
+  const order = tellingOrder(informativeNodes);
   const explanations = inOrder(told)
     .slice(0, most)
     .map(({ log, headEnd, chosen }) => ({
       probability: Math.exp(log - masses.logEvidence),
       headEnd: site.headEnd.modes[headEnd - 1] ?? ('ok' as const),
-      trunks: trunkExplanations(site, hubs, order, chosen),
+      trunks: trunkExplanations(site, informativeNodes, order, chosen),
       likely: likely.of(chosen, headEnd),
     }));
   const covered = explanations.reduce((sum, { probability }) => sum + probability, 0);

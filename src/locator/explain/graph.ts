@@ -2,8 +2,8 @@
    construction, and a fallback value at each read would hide a wrong one */
 import type { SiteModel } from '../sweep/site.js';
 import { logAdd } from '../numbers/log-add.js';
-import type { Candidate, Edge, Graph, HubState } from './hub-state.js';
-import type { Hub } from './hubs.js';
+import type { Candidate, Edge, Graph, NodeState } from './node-state.js';
+import type { InformativeNode } from './informative-nodes.js';
 import type { Inside } from './inside.js';
 import { casesOf, type Cases, feedOf, viewOf } from './local-cases.js';
 import { logSumExp } from '../numbers/log-sum-exp.js';
@@ -17,7 +17,7 @@ import type { WorkLeft } from './work.js';
 
 export interface GraphScope {
   readonly site: SiteModel;
-  readonly hubs: readonly Hub[];
+  readonly informativeNodes: readonly InformativeNode[];
   readonly inside: Inside;
   readonly work: WorkLeft;
 }
@@ -39,13 +39,13 @@ function chancesOf(
   return chances;
 }
 
-const STATES_OF_HUB = VIEW_COUNT * FEED_COUNT;
+const STATES_OF_NODE = VIEW_COUNT * FEED_COUNT;
 
 /** A state below with so much less (as a logarithm) than all together is hardly the likeliest one. */
 const LIKELY = 6;
 
 class Grower {
-  /** By hub and state, the state's position among those met; -1 where it was not. */
+  /** By informative node and state, the state's position among those met; -1 where it was not. */
   private readonly positions: Int16Array;
   readonly graph: Graph;
   constructor(
@@ -54,54 +54,57 @@ class Grower {
   ) {
     this.graph = {
       group: scope.inside.group,
-      states: scope.hubs.map(() => []),
+      states: scope.informativeNodes.map(() => []),
       cut: false,
     };
-    this.positions = new Int16Array(scope.hubs.length * STATES_OF_HUB).fill(-1);
+    this.positions = new Int16Array(scope.informativeNodes.length * STATES_OF_NODE).fill(-1);
   }
 
-  /** The position of a state of a hub, which is made if it is new. */
+  /** The position of a state of an informative node, which is made if it is new. */
   meet(h: number, state: number, outside: Float64Array): number {
     const states = this.graph.states[h]!;
-    const at = h * STATES_OF_HUB + state;
+    const at = h * STATES_OF_NODE + state;
     const known = this.positions[at]!;
     if (known >= 0) {
       const most = states[known]!.outside;
       outside.forEach((log, context) => (most[context] = Math.max(most[context]!, log)));
       return known;
     }
-    const { site, hubs, inside, work } = this.scope;
-    const cases = casesOf(site, hubs[h]!, inside.group, state);
+    const { site, informativeNodes, inside, work } = this.scope;
+    const cases = casesOf(site, informativeNodes[h]!, inside.group, state);
     work.spend(cases.local.length * VIEW_COUNT);
     this.positions[at] = states.length;
     return states.push({ state, cases, outside, edges: [] }) - 1;
   }
 
   grow(): Graph {
-    this.scope.hubs.forEach((hub, h) => {
-      const openings = new Openings(hub, h, this.scope.inside);
+    this.scope.informativeNodes.forEach((informative, h) => {
+      const openings = new Openings(informative, h, this.scope.inside);
       for (const from of this.graph.states[h]!)
-        hub.below.forEach((_, j) => from.edges.push(this.edges(h, j, from, openings.of(j, from))));
+        informative.below.forEach((_, j) =>
+          from.edges.push(this.edges(h, j, from, openings.of(j, from))),
+        );
     });
     return this.graph;
   }
 
   /** Of each state met, only the likeliest below. */
   growOnlyLikeliest(): Graph {
-    this.scope.hubs.forEach((hub, h) => {
-      const openings = new Openings(hub, h, this.scope.inside);
+    this.scope.informativeNodes.forEach((informative, h) => {
+      const openings = new Openings(informative, h, this.scope.inside);
       for (const from of this.graph.states[h]!)
-        hub.below.forEach((_, j) =>
+        informative.below.forEach((_, j) =>
           from.edges.push(this.onlyEdge(h, j, from, openings.of(j, from))),
         );
     });
     return this.graph;
   }
 
-  private onlyEdge(h: number, j: number, from: HubState, open: Opening): Edge[] {
+  private onlyEdge(h: number, j: number, from: NodeState, open: Opening): Edge[] {
     // All together cannot have more than this; what has much less is looked at only if there is nothing else.
     const most = this.boundAbove(h, from);
-    const steps = this.scope.hubs[h]!.kind === 'site' ? [Infinity] : [LIKELY, 5 * LIKELY, Infinity];
+    const steps =
+      this.scope.informativeNodes[h]!.kind === 'site' ? [Infinity] : [LIKELY, 5 * LIKELY, Infinity];
     for (const less of steps) {
       this.logLeast = less === Infinity ? -Infinity : most - less;
       const found = this.candidates(h, j, from, open);
@@ -112,13 +115,13 @@ class Grower {
     return [];
   }
 
-  private boundAbove(h: number, { state, outside }: HubState): number {
-    if (this.scope.hubs[h]!.kind === 'site') return 0;
+  private boundAbove(h: number, { state, outside }: NodeState): number {
+    if (this.scope.informativeNodes[h]!.kind === 'site') return 0;
     return logSumExp(outside.map((log, context) => log + this.scope.inside.at(h, context, state)));
   }
 
-  private edgeTo(h: number, j: number, from: HubState, candidate: Candidate): Edge {
-    const { below, pairBelow } = this.scope.hubs[h]!;
+  private edgeTo(h: number, j: number, from: NodeState, candidate: Candidate): Edge {
+    const { below, pairBelow } = this.scope.informativeNodes[h]!;
     const { state, chances, outside } = candidate;
     return {
       to: this.meet(below[j]!, state, outside),
@@ -127,7 +130,7 @@ class Grower {
     };
   }
 
-  private edges(h: number, j: number, from: HubState, open: Opening): Edge[] {
+  private edges(h: number, j: number, from: NodeState, open: Opening): Edge[] {
     this.scope.work.spend(open.weights.length * VIEW_COUNT);
     return this.candidates(h, j, from, open).map((found) => this.edgeTo(h, j, from, found));
   }
@@ -144,14 +147,14 @@ class Grower {
   }
 
   private boundOf(h: number, j: number, state: number, outside: Float64Array): number {
-    const to = this.scope.hubs[h]!.below[j]!;
+    const to = this.scope.informativeNodes[h]!.below[j]!;
     if (outside.length === 1) return outside[0]! + this.scope.inside.at(to, 0, state);
     return logSumExp(outside.map((log, context) => log + this.scope.inside.at(to, context, state)));
   }
 
   /** States below that have enough, and P(run) as Edge.chances. */
-  private candidates(h: number, j: number, from: HubState, open: Opening): Candidate[] {
-    const run = this.scope.hubs[h]!.runs[j];
+  private candidates(h: number, j: number, from: NodeState, open: Opening): Candidate[] {
+    const run = this.scope.informativeNodes[h]!.runs[j];
     const labelled = run?.labelled();
     const found: Candidate[] = [];
     const { work } = this.scope;
@@ -171,7 +174,7 @@ class Grower {
   private consider(
     h: number,
     j: number,
-    from: HubState,
+    from: NodeState,
     open: Opening,
     state: number,
     chances: Float64Array,
@@ -185,8 +188,8 @@ class Grower {
   }
 
   /** On a trunk without labels. */
-  private likelyStates(h: number, j: number, run: Run, from: HubState, open: Opening): number[] {
-    const { below, contextBelow } = this.scope.hubs[h]!;
+  private likelyStates(h: number, j: number, run: Run, from: NodeState, open: Opening): number[] {
+    const { below, contextBelow } = this.scope.informativeNodes[h]!;
     const { feeds, width } = from.cases;
     const { logs, weights } = open;
     const states: number[] = [];
@@ -196,7 +199,7 @@ class Grower {
       const top = { feed: feeds[at % feeds.length]!, weights, at: at * width, log: logs[at]! };
       const context = contextBelow[j]![Math.floor(at / feeds.length)]!;
       const { inside, work } = this.scope;
-      work.spend(STATES_OF_HUB);
+      work.spend(STATES_OF_NODE);
       const cut = reach(run.bounds(), top, inside, below[j]!, context, logLeast, states);
       this.graph.cut ||= cut;
     }
@@ -207,7 +210,7 @@ class Grower {
   private arrivals(
     h: number,
     j: number,
-    { cases }: HubState,
+    { cases }: NodeState,
     open: Opening,
     run: LabelledRun,
   ): Map<number, Float64Array> {
@@ -224,7 +227,7 @@ class Grower {
     all: Map<number, Float64Array>,
   ): void {
     const pairs = run.pairs.length;
-    this.scope.work.spend(pairs * feeds.length * STATES_OF_HUB);
+    this.scope.work.spend(pairs * feeds.length * STATES_OF_NODE);
     for (let pair = 0; pair < pairs; pair++)
       feeds.forEach((feed, k) => {
         const arrivals = run.arrivals(feed, view, pair);
@@ -240,7 +243,7 @@ class Grower {
 
   /** No explanation with this view below has more. */
   private mostBelow(h: number, j: number, view: number, open: Opening, mostOfRun: number): number {
-    const { below, contextBelow } = this.scope.hubs[h]!;
+    const { below, contextBelow } = this.scope.informativeNodes[h]!;
     const cases = open.logs.length / contextBelow[j]!.length;
     const width = open.weights.length / open.logs.length;
     let most = -Infinity;
@@ -258,12 +261,14 @@ class Grower {
   private outsideBelow(
     h: number,
     j: number,
-    { cases: { feeds, width } }: HubState,
+    { cases: { feeds, width } }: NodeState,
     { weights, logs }: Opening,
     chances: Float64Array,
   ): Float64Array {
-    const { below, contextBelow, pairBelow } = this.scope.hubs[h]!;
-    const outside = new Float64Array(this.scope.hubs[below[j]!]!.outerCount).fill(-Infinity);
+    const { below, contextBelow, pairBelow } = this.scope.informativeNodes[h]!;
+    const outside = new Float64Array(this.scope.informativeNodes[below[j]!]!.outerCount).fill(
+      -Infinity,
+    );
     for (let at = 0; at < logs.length; at++) {
       const k = at % feeds.length;
       const context = Math.floor(at / feeds.length);
@@ -278,7 +283,7 @@ class Grower {
 }
 
 /**
- * Top down, the states of each hub that an explanation of at least exp(logLeast) can have: its most probable way down
+ * Top down, the states of each informative node that an explanation of at least exp(logLeast) can have: its likeliest way down
  * to the state, times the sum of everything below.
  */
 export function growGraph(scope: GraphScope, logPrior: number, logLeast: number): Graph {
@@ -287,7 +292,7 @@ export function growGraph(scope: GraphScope, logPrior: number, logLeast: number)
   return grower.grow();
 }
 
-/** The same with one state of each hub: of each, given the one above, that with which most of the evidence goes. */
+/** The same with one state of each informative node: of each, given the one above, that with which most of the evidence goes. */
 export function growOnlyLikeliest(scope: GraphScope, logPrior: number): Graph {
   const grower = new Grower(scope, -Infinity);
   grower.meet(0, 0, Float64Array.of(logPrior));

@@ -3,12 +3,12 @@
 import { FEED_CLASSES } from '../sweep/feed-classes.js';
 import { STATE_COUNT, stateOf, STATES } from '../sweep/states.js';
 import type { UpwardSweep } from '../sweep/sweep-trunk.js';
-import type { Hub } from './hubs.js';
+import type { InformativeNode } from './informative-nodes.js';
 import { CLASS_OF_FEED, feedOf, viewOf } from './local-cases.js';
 import { VIEW_COUNT } from './run-effects.js';
 import { type ScaledViews, scaledViews } from './view-products.js';
 
-/** More than any hub has over its `outer`. */
+/** More than any informative node has over its `outer`. */
 const MOST_CONTEXTS = 2 ** 24;
 
 /** The most that any feed makes of a table by context and state of the sweeps: by context and view. */
@@ -23,7 +23,7 @@ function mostByView(table: Float64Array): Float64Array {
 }
 
 /**
- * What the upward sweeps say of everything below the hubs, for one head-end group: sums over all explanations, and so
+ * What the upward sweeps say of everything below the informative nodes, for one head-end group: sums over all explanations, and so
  * never less than any one of them.
  */
 export class Inside {
@@ -31,15 +31,15 @@ export class Inside {
   private readonly mosts: (Float64Array | undefined)[] = [];
   private readonly seen = new Map<number, ScaledViews>();
   constructor(
-    private readonly hubs: readonly Hub[],
+    private readonly informativeNodes: readonly InformativeNode[],
     private readonly sweeps: readonly UpwardSweep[],
     private readonly groups: number,
     readonly group: number,
   ) {}
 
-  /** log P(what is known at a hub and below, its view | its feed, context over its `outer` flags). */
+  /** log P(what is known at an informative node and below, its view | its feed, context over its `outer` flags). */
   at(h: number, context: number, state: number): number {
-    const { kind, trunk } = this.hubs[h]!;
+    const { kind, trunk } = this.informativeNodes[h]!;
     if (kind === 'port')
       return this.sweeps[trunk]!.port.logEvidence[context * this.groups + this.group]!;
     const of = stateOf(viewOf(state), CLASS_OF_FEED[feedOf(state)]!);
@@ -53,11 +53,11 @@ export class Inside {
   }
 
   /**
-   * The message at the top of the run from a hub to the one below it, P(what is known below, view), in a context there,
+   * The message at the top of the run from an informative node to the one below it, P(what is known below, view), in a context there,
    * given the class of the feed.
    */
   above(h: number, j: number, context: number, feed: number): ScaledViews {
-    const { below, runs, kind } = this.hubs[h]!;
+    const { below, runs, kind } = this.informativeNodes[h]!;
     if (kind === 'site') return { views: Float64Array.of(1), log: this.at(below[j]!, context, 0) };
     const key = (below[j]! * MOST_CONTEXTS + context) * FEED_CLASSES + feed;
     const known = this.seen.get(key) ?? this.readTop(below[j]!, runs[j]!.nodes[0]!, context, feed);
@@ -66,21 +66,21 @@ export class Inside {
   }
 
   private readTop(h: number, n: number, context: number, feed: number): ScaledViews {
-    const { tables } = this.sweeps[this.hubs[h]!.trunk]!;
-    const { at, columns, contexts, gaugeAt } = tables.spans[n]!;
+    const { tables } = this.sweeps[this.informativeNodes[h]!.trunk]!;
+    const { at, columns, contexts, scaleAt } = tables.spans[n]!;
     const { c, column } = this.columnOf(h, context, contexts);
     const views = new Float64Array(VIEW_COUNT);
     for (let view = 0; view < VIEW_COUNT; view++) {
       const s = stateOf(view, feed);
       if (s >= 0) views[view] = tables.top[at * STATE_COUNT + s * columns + column]!;
     }
-    const gauge = tables.topGauge[gaugeAt * FEED_CLASSES + feed * contexts + c]!;
-    return scaledViews(views, gauge);
+    const logScale = tables.topScale[scaleAt * FEED_CLASSES + feed * contexts + c]!;
+    return scaledViews(views, logScale);
   }
 
-  /** Where a context over a hub's `outer` (its label and flags) is in the sweeps' tables of its span. */
+  /** Where a context over an informative node's `outer` (its label and flags) is in the sweeps' tables of its span. */
   private columnOf(h: number, context: number, contexts: number): { c: number; column: number } {
-    const { length } = this.hubs[h]!.outer;
+    const { length } = this.informativeNodes[h]!.outer;
     const c = (context & ((1 << length) - 1)) * this.groups + this.group;
     return { c, column: (context >> length) * contexts + c };
   }
@@ -89,16 +89,17 @@ export class Inside {
   private table(h: number): Float64Array {
     const known = this.logs[h];
     if (known) return known;
-    const { trunk, node, outerCount } = this.hubs[h]!;
+    const { trunk, node, outerCount } = this.informativeNodes[h]!;
     const { tables } = this.sweeps[trunk]!;
-    const { at, columns, contexts, gaugeAt } = tables.spans[node]!;
+    const { at, columns, contexts, scaleAt } = tables.spans[node]!;
     const table = new Float64Array(STATE_COUNT * outerCount);
     for (let context = 0; context < outerCount; context++) {
       const { c, column } = this.columnOf(h, context, contexts);
       for (let s = 0; s < STATE_COUNT; s++) {
-        const gauge = tables.bottomGauge[gaugeAt * FEED_CLASSES + STATES.feed[s]! * contexts + c]!;
+        const logScale =
+          tables.bottomScale[scaleAt * FEED_CLASSES + STATES.feed[s]! * contexts + c]!;
         const mass = tables.bottom[at * STATE_COUNT + s * columns + column]!;
-        table[context * STATE_COUNT + s] = mass > 0 ? gauge + Math.log(mass) : -Infinity;
+        table[context * STATE_COUNT + s] = mass > 0 ? logScale + Math.log(mass) : -Infinity;
       }
     }
     this.logs[h] = table;

@@ -10,7 +10,7 @@ export interface LabelPair {
 }
 
 /**
- * One product that is summed over at a hub: its label towards the span above it, and for each run below which of the
+ * One product that is summed over at an informative node: its label towards the span above it, and for each run below which of the
  * run's pairs of labels.
  */
 export interface LabelTerm {
@@ -23,7 +23,7 @@ export interface LabelTerm {
 
 export const ONE_PAIR: readonly LabelPair[] = [{ above: 0, below: 0 }];
 
-/** So many terms at one hub are looked at. */
+/** So many terms at one informative node are looked at. */
 export const MOST_TERMS = 4096;
 
 /** How the labels at the tops of the runs join and go on up. */
@@ -33,7 +33,7 @@ export interface TermPlan {
   readonly short: Moves;
 }
 
-/** All terms of a hub, from the pairs of each run below in the order of the tree; null where they are too many. */
+/** All terms of an informative node, from the pairs of each run below in the order of the tree; null where they are too many. */
 export function labelTerms(
   runs: readonly (readonly LabelPair[])[],
   { joins, keep, short }: TermPlan,

@@ -9,7 +9,7 @@ import { STATION_CLASS_COUNT } from '../sweep/station-classes.js';
 import type { Chosen } from './chosen.js';
 import { contextWeights } from './context-weights.js';
 import { unite } from './opening.js';
-import type { Hub } from './hubs.js';
+import type { InformativeNode } from './informative-nodes.js';
 import { casesOf, type Cases, CLASS_OF_FEED, feedOf, viewOf } from './local-cases.js';
 import { isRaised } from './raised.js';
 import { runPlaces } from './run-places.js';
@@ -19,13 +19,13 @@ import { VIEW_COUNT } from './run-effects.js';
 /** No more places are named with one explanation. */
 export const MOST_LIKELY_PLACES = 12;
 
-/** One hub in an explanation, and the views at the top of each run below it. */
+/** One informative node in an explanation, and the views at the top of each run below it. */
 interface Setting {
-  readonly hub: Hub;
+  readonly informative: InformativeNode;
   readonly cases: Cases;
   /** Weights by inner context. */
   readonly weights: Float64Array;
-  /** By run below, those to hubs and then those to plain ends: P(run), as Edge.chances. */
+  /** By run below, those to informative nodes and then those to plain ends: P(run), as Edge.chances. */
   readonly runs: readonly Float64Array[];
   /** The pair of labels of each run, by inner context. */
   readonly pairs: readonly Int32Array[];
@@ -58,7 +58,7 @@ function scaleOf({ cases, products }: Setting, context: number): number {
   );
 }
 
-/** By context, case and view of one run: what everything else at the hub gives to it, over the context's scale. */
+/** By context, case and view of one run: what everything else at the informative node gives to it, over the context's scale. */
 function weighRun(
   { cases, products }: Setting,
   context: number,
@@ -84,12 +84,12 @@ function contextShares(setting: Setting): Float64Array {
   });
 }
 
-/** P(at least one faulty) of a hub's station. */
+/** P(at least one faulty) of an informative node's station. */
 function stationFault(site: SiteModel, group: number, setting: Setting, state: number): number {
-  const { hub, weights, products } = setting;
-  const model = site.trunks[hub.trunk]!;
-  const station = model.station[hub.node]!;
-  const likelihood = model.likelihood[hub.node]?.table;
+  const { informative, weights, products } = setting;
+  const model = site.trunks[informative.trunk]!;
+  const station = model.station[informative.node]!;
+  const likelihood = model.likelihood[informative.node]?.table;
   const of = CLASS_OF_FEED[feedOf(state)]!;
   const shares = weights.length > 1 ? contextShares(setting) : weights;
   const view = viewOf(state);
@@ -97,8 +97,8 @@ function stationFault(site: SiteModel, group: number, setting: Setting, state: n
   let faulty = 0;
   shares.forEach((share, context) => {
     if (share === 0) return;
-    const { keep, short } = hub.terms[context >> hub.inner.length]!;
-    const flags = context & ((1 << hub.inner.length) - 1);
+    const { keep, short } = informative.terms[context >> informative.inner.length]!;
+    const flags = context & ((1 << informative.inner.length) - 1);
     // Weights by the view below: of a station that leaves it as it is, and of one that shorts the supply.
     const below = products[context]!.all().views;
     const asItIs = keep * below[view]!;
@@ -149,16 +149,18 @@ function weightsAbove(
 
 /** Places given explanations of one site: what explanations have in common is worked out once. */
 export class LikelyPlaces {
-  /** By state of a hub and, as a text, the states below it. */
+  /** By state of an informative node and, as a text, the states below it. */
   private readonly known = new Map<object, Map<string, LikelyPlace[]>>();
   constructor(
     private readonly site: SiteModel,
-    private readonly hubs: readonly Hub[],
+    private readonly informativeNodes: readonly InformativeNode[],
   ) {}
 
   of(chosen: Chosen, headEnd: number): LikelyPlace[] {
-    const weights = contextWeights(this.hubs, chosen);
-    const places = this.hubs.flatMap((_, h) => this.ofHub(h, chosen, weights[h]!));
+    const weights = contextWeights(this.informativeNodes, chosen);
+    const places = this.informativeNodes.flatMap((_, h) =>
+      this.ofInformative(h, chosen, weights[h]!),
+    );
     if (headEnd > 0) places.push({ place: { kind: 'head-end' }, probability: 1 });
     return sortLargestFirst(
       places,
@@ -167,8 +169,8 @@ export class LikelyPlaces {
     ).slice(0, MOST_LIKELY_PLACES);
   }
 
-  private ofHub(h: number, chosen: Chosen, weights: Float64Array): LikelyPlace[] {
-    if (this.hubs[h]!.kind === 'site') return [];
+  private ofInformative(h: number, chosen: Chosen, weights: Float64Array): LikelyPlace[] {
+    if (this.informativeNodes[h]!.kind === 'site') return [];
     if (weights.length > 1) return this.work(h, chosen, weights);
     const known = this.known.get(chosen.states[h]!) ?? new Map<string, LikelyPlace[]>();
     this.known.set(chosen.states[h]!, known);
@@ -180,37 +182,43 @@ export class LikelyPlaces {
   }
 
   private work(h: number, { graph, states, edges }: Chosen, weights: Float64Array): LikelyPlace[] {
-    const hub = this.hubs[h]!;
+    const informative = this.informativeNodes[h]!;
     const { state } = states[h]!;
-    const { tree, station } = this.site.trunks[hub.trunk]!;
+    const { tree, station } = this.site.trunks[informative.trunk]!;
     const cases =
-      hub.tails.length > 0 ? casesOf(this.site, hub, graph.group, state, false) : states[h]!.cases;
+      informative.tails.length > 0
+        ? casesOf(this.site, informative, graph.group, state, false)
+        : states[h]!.cases;
     const runs = edges[h]!.map(({ chances }) => chances);
-    const pairs = hub.pairBelow.slice();
-    hub.tails.forEach((tail, t) => {
+    const pairs = informative.pairBelow.slice();
+    informative.tails.forEach((tail, t) => {
       runs.push(forEachCase(tail.views(), cases.feeds.length));
-      pairs.push(hub.outerOf.map((_, context) => hub.tailPairs[t]![context >> hub.inner.length]!));
+      pairs.push(
+        informative.outerOf.map(
+          (_, context) => informative.tailPairs[t]![context >> informative.inner.length]!,
+        ),
+      );
     });
-    const products = productsOf(cases, hub.outerOf.length, runs, pairs);
-    const setting = { hub, cases, weights, runs, pairs, products };
+    const products = productsOf(cases, informative.outerOf.length, runs, pairs);
+    const setting = { informative, cases, weights, runs, pairs, products };
     const places: LikelyPlace[] = [];
-    if (hub.kind === 'port' && state > 0)
+    if (informative.kind === 'port' && state > 0)
       places.push({ place: { kind: 'port', trunk: tree.id }, probability: 1 });
-    if (hub.kind === 'node' && station[hub.node]) {
+    if (informative.kind === 'node' && station[informative.node]) {
       const probability = stationFault(this.site, graph.group, setting, state);
-      const { classes, short } = station[hub.node]!;
+      const { classes, short } = station[informative.node]!;
       const prior = classes.reduce((sum, chance, k) => (k === 0 ? sum : sum + chance), short);
       if (isRaised(probability, prior))
         places.push({
-          place: { kind: 'station', trunk: tree.id, node: tree.nodeIds[hub.node]! },
+          place: { kind: 'station', trunk: tree.id, node: tree.nodeIds[informative.node]! },
           probability,
         });
     }
     const shares = weights.length > 1 ? contextShares(setting) : weights;
     const scales = Array.from(shares, (_, context) => scaleOf(setting, context));
     runs.forEach((chances, j) => {
-      const run = hub.runs[j] ?? hub.tails[j - hub.runs.length]!;
-      const below = hub.below[j];
+      const run = informative.runs[j] ?? informative.tails[j - informative.runs.length]!;
+      const below = informative.below[j];
       const to = below === undefined ? null : states[below]!.state;
       const above = weightsAbove(setting, shares, scales, j, run.pairs().length);
       places.push(...runPlaces(tree, run, { feeds: cases.feeds, above, to, chances }));

@@ -4,12 +4,12 @@ import { ALL_CORES, SUPPLY } from '../../plan/cores.js';
 import { DEAD_FEED, FEED_CLASSES, feedClass } from '../sweep/feed-classes.js';
 import type { SiteModel } from '../sweep/site.js';
 import { STATION_CLASS_COUNT } from '../sweep/station-classes.js';
-import type { Hub } from './hubs.js';
+import type { InformativeNode } from './informative-nodes.js';
 import { NOTHING_SEEN } from './join-views.js';
 import { FEED_COUNT, VIEW_COUNT, WEAK_FEED } from './run-effects.js';
 
 /**
- * What a hub in one state says of the spans below it. Its *cases* are summed out: at a port each set of shorts that may
+ * What an informative node in one state says of the spans below it. Its *cases* are summed out: at a port each set of shorts that may
  * be seen there, which decides what is fed; a node has one case.
  */
 export interface Cases {
@@ -18,8 +18,8 @@ export interface Cases {
   /** Views counted at the spans below: VIEW_COUNT; at the site 1, for no view passes there. */
   readonly width: number;
   /**
-   * P(everything known here, and the hub's own state | view of the spans below, all together), at
-   * (context * cases + case) * width + view. Contexts are those over the hub's `inner` flags.
+   * P(everything known here, and the informative node's own state | view of the spans below, all together), at
+   * (context * cases + case) * width + view. Contexts are those over the informative node's `inner` flags.
    */
   readonly local: Float64Array;
   /**
@@ -35,7 +35,7 @@ export function localLogs({ local, logs }: Cases): Float64Array {
   return local.map((chance, i) => Math.log(chance) + logs[Math.floor(i / cells)]!);
 }
 
-/** States of hubs as numbers: of a node its view * FEED_COUNT + feed; of a port 0 for ok, 1 for no output. */
+/** States of informative nodes as numbers: of a node its view * FEED_COUNT + feed; of a port 0 for ok, 1 for no output. */
 export const viewOf = (state: number) => Math.floor(state / FEED_COUNT);
 export const feedOf = (state: number) => state % FEED_COUNT;
 
@@ -45,67 +45,67 @@ export const CLASS_OF_FEED = Uint8Array.from({ length: FEED_COUNT }, (_, feed) =
 );
 
 /**
- * The cases of a hub in a state, for one head-end group.
- * @param withTails whether the runs to plain ends are summed out with the hub, or come as spans below like the others
+ * The cases of an informative node in a state, for one head-end group.
+ * @param withTails whether the runs to plain ends are summed out with the informative node, or come as spans below like the others
  */
 export function casesOf(
   site: SiteModel,
-  hub: Hub,
+  informative: InformativeNode,
   group: number,
   state: number,
   withTails = true,
 ): Cases {
-  const tails = withTails ? hub.tailViews : hub.terms.map(() => NOTHING_SEEN);
-  if (hub.kind === 'site') {
-    const contexts = hub.outerOf.length;
+  const tails = withTails ? informative.tailViews : informative.terms.map(() => NOTHING_SEEN);
+  if (informative.kind === 'site') {
+    const contexts = informative.outerOf.length;
     const local = new Float64Array(contexts).fill(1);
     return { feeds: [0], width: 1, local, logs: new Float64Array(contexts) };
   }
-  return hub.kind === 'port'
-    ? portCases(site, hub, group, state, tails)
-    : nodeCases(site, hub, group, state, tails);
+  return informative.kind === 'port'
+    ? portCases(site, informative, group, state, tails)
+    : nodeCases(site, informative, group, state, tails);
 }
 
 function portCases(
   site: SiteModel,
-  hub: Hub,
+  informative: InformativeNode,
   group: number,
   state: number,
   tails: readonly Float64Array[],
 ): Cases {
-  const { portOk, portNoOutput, readings } = site.trunks[hub.trunk]!;
+  const { portOk, portNoOutput, readings } = site.trunks[informative.trunk]!;
   const chance = state === 0 ? portOk : portNoOutput;
   const isFed = state === 0 && !site.headEnd.isPowerless[group];
   const output = isFed ? ALL_CORES : ALL_CORES & ~SUPPLY;
   const feeds = Array.from({ length: VIEW_COUNT }, (_, seen) => output & ~seen);
-  const local = new Float64Array(hub.outerOf.length * VIEW_COUNT * VIEW_COUNT);
-  for (let context = 0; context < hub.outerOf.length; context++)
+  const local = new Float64Array(informative.outerOf.length * VIEW_COUNT * VIEW_COUNT);
+  for (let context = 0; context < informative.outerOf.length; context++)
     for (let view = 0; view < VIEW_COUNT; view++)
       for (let tail = 0; tail < VIEW_COUNT; tail++) {
         const seen = view | tail;
-        const t = context >> hub.inner.length;
+        const t = context >> informative.inner.length;
         local[(context * VIEW_COUNT + seen) * VIEW_COUNT + view]! +=
-          chance * hub.terms[t]!.keep * tails[t]![tail]!;
+          chance * informative.terms[t]!.keep * tails[t]![tail]!;
       }
-  const logs = new Float64Array(hub.outerOf.length).fill(readings?.logFlat ?? 0);
+  const logs = new Float64Array(informative.outerOf.length).fill(readings?.logFlat ?? 0);
   return { feeds, width: VIEW_COUNT, local, logs };
 }
 
 function nodeCases(
   site: SiteModel,
-  hub: Hub,
+  informative: InformativeNode,
   group: number,
   state: number,
   tails: readonly Float64Array[],
 ): Cases {
   const view = viewOf(state);
   const feed = feedOf(state);
-  const local = new Float64Array(hub.outerOf.length * VIEW_COUNT);
-  for (let context = 0; context < hub.outerOf.length; context++) {
-    const t = context >> hub.inner.length;
-    const { keep, short } = hub.terms[t]!;
-    const setting = context & ((1 << hub.inner.length) - 1);
-    const { sound, shorted } = stationChance(site, hub, group, setting, feed);
+  const local = new Float64Array(informative.outerOf.length * VIEW_COUNT);
+  for (let context = 0; context < informative.outerOf.length; context++) {
+    const t = context >> informative.inner.length;
+    const { keep, short } = informative.terms[t]!;
+    const setting = context & ((1 << informative.inner.length) - 1);
+    const { sound, shorted } = stationChance(site, informative, group, setting, feed);
     for (let tail = 0; tail < VIEW_COUNT; tail++) {
       const chance = tails[t]![tail]!;
       if (chance === 0) continue;
@@ -117,19 +117,24 @@ function nodeCases(
       }
     }
   }
-  const volts = site.trunks[hub.trunk]!.readings?.volts[hub.node] ?? null;
+  const volts = site.trunks[informative.trunk]!.readings?.volts[informative.node] ?? null;
   const read = volts ? volts[CLASS_OF_FEED[feed]!]! : 0;
-  const logs = toldLogs(site, hub, group, feed).map((told) => told + read);
+  const logs = toldLogs(site, informative, group, feed).map((told) => told + read);
   return { feeds: [feed], width: VIEW_COUNT, local, logs };
 }
 
 /** By inner context, the scale of what was told here: NodeLikelihood.logs. */
-function toldLogs(site: SiteModel, hub: Hub, group: number, feed: number): Float64Array {
-  const told = new Float64Array(hub.outerOf.length);
-  const scale = site.trunks[hub.trunk]!.likelihood[hub.node]?.logs;
+function toldLogs(
+  site: SiteModel,
+  informative: InformativeNode,
+  group: number,
+  feed: number,
+): Float64Array {
+  const told = new Float64Array(informative.outerOf.length);
+  const scale = site.trunks[informative.trunk]!.likelihood[informative.node]?.logs;
   if (!scale) return told;
   const contexts = scale.length / FEED_CLASSES;
-  const settings = (1 << hub.inner.length) - 1;
+  const settings = (1 << informative.inner.length) - 1;
   return told.map((_, context) => {
     const own = (context & settings) * site.headEnd.count + group;
     return scale[CLASS_OF_FEED[feed]! * contexts + own]!;
@@ -139,7 +144,7 @@ function toldLogs(site: SiteModel, hub: Hub, group: number, feed: number): Float
 /** P(what is known here, and that the station does not short the supply, or does | feed). */
 function stationChance(
   site: SiteModel,
-  { trunk, node }: Hub,
+  { trunk, node }: InformativeNode,
   group: number,
   context: number,
   feed: number,

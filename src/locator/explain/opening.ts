@@ -1,8 +1,8 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import { FEED_CLASSES } from '../sweep/feed-classes.js';
-import type { HubState } from './hub-state.js';
-import type { Hub } from './hubs.js';
+import type { NodeState } from './node-state.js';
+import type { InformativeNode } from './informative-nodes.js';
 import type { Inside } from './inside.js';
 import { type Cases, CLASS_OF_FEED } from './local-cases.js';
 import { type ScaledViews, ViewProducts } from './view-products.js';
@@ -13,18 +13,18 @@ export interface Opening {
   readonly logs: Float64Array;
 }
 
-/** The openings of one hub's states to its runs. */
+/** The openings of one informative node's states to its runs. */
 export class Openings {
   /** Of the messages from all runs, by context and class of feed. */
   private readonly products = new Map<number, ViewProducts>();
   constructor(
-    private readonly hub: Hub,
+    private readonly informative: InformativeNode,
     private readonly h: number,
     private readonly inside: Inside,
   ) {}
 
-  of(j: number, { cases, outside }: HubState): Opening {
-    const { outerOf, closing, below } = this.hub;
+  of(j: number, { cases, outside }: NodeState): Opening {
+    const { outerOf, closing, below } = this.informative;
     const { feeds, width, local } = cases;
     const weights = below.length > 1 ? new Float64Array(local.length) : local;
     const logs = new Float64Array(outerOf.length * feeds.length);
@@ -45,7 +45,7 @@ export class Openings {
     const key = context * FEED_CLASSES + feed;
     const known = this.products.get(key);
     if (known) return known;
-    const { below, contextAtTop, isFirst } = this.hub;
+    const { below, contextAtTop, isFirst } = this.informative;
     const branches = below.map((_, other): ScaledViews => {
       // A label at the top comes from several below, which are summed up in the message already.
       if (!isFirst[other]![context]) return { views: new Float64Array(width), log: -Infinity };

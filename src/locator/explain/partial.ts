@@ -1,5 +1,5 @@
 import type { Bound } from './bounds.js';
-import type { Graph } from './hub-state.js';
+import type { Graph } from './node-state.js';
 
 /** One head-end group's part of the search. */
 export interface Field {
@@ -9,21 +9,21 @@ export interface Field {
   readonly modes: readonly { readonly mode: number; readonly log: number }[];
 }
 
-/** Positions of the states of the hubs that wait, the next first. */
+/** Positions of the states of the informative nodes that wait, the next first. */
 export interface Waiting {
   readonly position: number;
   readonly next: Waiting | null;
-  /** The most that this hub and those behind it can add, where no flag or label is open. */
+  /** The most that this informative node and those behind it can add, where no flag or label is open. */
   readonly log: number;
 }
 
 /** An explanation as far as it is chosen. */
 export interface Partial {
   readonly field: Field;
-  /** Which step, and how many hubs below that step's hub have their states. */
+  /** Which step, and how many informative nodes below that step's informative node have their states. */
   readonly stage: number;
   readonly done: number;
-  /** Position of the state of the step's hub. */
+  /** Position of the state of the step's informative node. */
   readonly position: number;
   /**
    * log P(what is chosen, and what is known there): by context of the step before; within a step by

@@ -18,7 +18,7 @@ const SEEN = new Float64Array(VIEW_COUNT);
 const KNOWN = new Float64Array(VIEW_COUNT);
 
 /**
- * Adds to `states` those of the hub `to`, in a context there, that can have at least exp(logLeast) with what is above
+ * Adds to `states` those of the informative node `to`, in a context there, that can have at least exp(logLeast) with what is above
  * and below them. Gives whether any that is possible was left out.
  */
 export function reach(

@@ -14,7 +14,7 @@ export interface RunSetting {
   /** Feeds into it, by case; and by pair of labels * cases + case the weights of the views at its top. */
   readonly feeds: readonly number[];
   readonly above: readonly Float64Array[];
-  /** The state of the hub below; null at a plain end. */
+  /** The state of the informative node below; null at a plain end. */
   readonly to: number | null;
   /** P(run), as Edge.chances. */
   readonly chances: Float64Array;

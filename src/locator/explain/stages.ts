@@ -1,34 +1,34 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import { contextMap } from '../sweep/contexts.js';
-import type { ConfusionFlag } from '../sweep/voices.js';
-import { type Hub, TooManyLabels } from './hubs.js';
+import type { ConfusionFlag } from '../sweep/statements.js';
+import { type InformativeNode, TooManyLabels } from './informative-nodes.js';
 
 /** So many contexts of one step are looked at. */
 const MOST_STAGE_CONTEXTS = 2 ** 16;
-/** And of all steps together, times the square of the hubs that wait meanwhile. */
+/** And of all steps together, times the square of the informative nodes that wait meanwhile. */
 const MOST_STAGE_ENTRIES = 1e7;
 
 /**
- * One step of the search: a hub whose state is chosen gets the states of the hubs below it chosen, one after another.
- * Its *contexts* are settings of all flags that are open then: the hub's, and those of the hubs that wait.
+ * One step of the search: an informative node whose state is chosen gets the states of the informative nodes below it chosen, one after another.
+ * Its *contexts* are settings of all flags that are open then: the informative node's, and those of the informative nodes that wait.
  */
 export interface Stage {
-  readonly hub: number;
+  readonly informative: number;
   readonly below: readonly number[];
   /** By context: that of the step before, and log of the prior of the flags that open here. */
   readonly before: Int32Array;
   readonly opened: Float64Array;
-  /** By context: that over the hub's inner flags, and that over the flags of each hub below. */
-  readonly hubContext: Int32Array;
+  /** By context: that over the informative node's inner flags, and that over the flags of each informative node below. */
+  readonly informativeContext: Int32Array;
   readonly contextBelow: readonly Int32Array[];
   /** Which pair of labels of each run below. */
   readonly pairBelow: readonly Int32Array[];
-  /** Whether nothing is below each hub below: such a one never waits. */
+  /** Whether nothing is below each informative node below: such a one never waits. */
   readonly isLast: readonly boolean[];
-  /** Whether no flag or label is open at this hub, those that wait and those below. */
+  /** Whether no flag or label is open at this informative node, those that wait and those below. */
   readonly isPlain: boolean;
-  /** Hubs that wait meanwhile, the next first, and their contexts; empty where all have one context. */
+  /** Informative nodes that wait meanwhile, the next first, and their contexts; empty where all have one context. */
   readonly waiting: readonly number[];
   readonly waitingContext: readonly Int32Array[];
   /** By context: that of the next step; and how many that has. */
@@ -69,10 +69,13 @@ function choicesOf(number: number, counts: readonly number[]): number[] {
   return choices;
 }
 
-const labelsOf = ({ outerCount, outer }: Hub) => outerCount >> outer.length;
+const labelsOf = ({ outerCount, outer }: InformativeNode) => outerCount >> outer.length;
 
-/** The steps in their order, the last hub that began to wait first. The first one is the site's, with one context. */
-export function planStages(hubs: readonly Hub[], flags: readonly ConfusionFlag[]): Stage[] {
+/** The steps in their order, the last informative node that began to wait first. The first one is the site's, with one context. */
+export function planStages(
+  informativeNodes: readonly InformativeNode[],
+  flags: readonly ConfusionFlag[],
+): Stage[] {
   const stages: Stage[] = [];
   let left = MOST_STAGE_ENTRIES;
   const spend = (entries: number) => {
@@ -81,19 +84,19 @@ export function planStages(hubs: readonly Hub[], flags: readonly ConfusionFlag[]
   };
   let known: readonly number[] = [];
   let stack: readonly number[] = [0];
-  for (let [hub] = stack; hub !== undefined; hub = stack[0]) {
+  for (let [informative] = stack; informative !== undefined; informative = stack[0]) {
     const before = stack;
-    const { below } = hubs[hub]!;
-    const isLast = below.map((h) => hubs[h]!.below.length === 0);
+    const { below } = informativeNodes[informative]!;
+    const isLast = below.map((h) => informativeNodes[h]!.below.length === 0);
     stack = [...below.filter((_, j) => !isLast[j]).reverse(), ...before.slice(1)];
-    const next = ascending(stack.flatMap((h) => hubs[h]!.outer));
-    stages.push(planStage(hubs, flags, { before, known, stack, next, isLast, spend }));
+    const next = ascending(stack.flatMap((h) => informativeNodes[h]!.outer));
+    stages.push(planStage(informativeNodes, flags, { before, known, stack, next, isLast, spend }));
     known = next;
   }
   return stages;
 }
 
-/** A label of something, given those of the hubs that wait and the term of the step's hub. */
+/** A label of something, given those of the informative nodes that wait and the term of the step's informative node. */
 type LabelOf = (labels: readonly number[], term: number) => number;
 
 /** From the contexts of a step to (label, setting of the flags `to`); `counts` are the labels' and last the terms'. */
@@ -113,9 +116,9 @@ function mapContexts(
   });
 }
 
-/** Contexts of a step: (label of each hub that waits, term of the hub; setting of the open flags). */
+/** Contexts of a step: (label of each informative node that waits, term of the informative node; setting of the open flags). */
 function planStage(
-  hubs: readonly Hub[],
+  informativeNodes: readonly InformativeNode[],
   flags: readonly ConfusionFlag[],
   given: {
     before: readonly number[];
@@ -127,44 +130,46 @@ function planStage(
   },
 ): Stage {
   const { before, known, stack, next, isLast } = given;
-  const [hub = 0, ...waiting] = before;
-  const own = hubs[hub]!;
-  const open = ascending([...own.inner, ...waiting.flatMap((h) => hubs[h]!.outer)]);
+  const [informative = 0, ...waiting] = before;
+  const own = informativeNodes[informative]!;
+  const open = ascending([...own.inner, ...waiting.flatMap((h) => informativeNodes[h]!.outer)]);
   const settings = 1 << open.length;
-  const counts = [...waiting.map((h) => labelsOf(hubs[h]!)), own.terms.length];
+  const counts = [...waiting.map((h) => labelsOf(informativeNodes[h]!)), own.terms.length];
   const contexts = counts.reduce((product, count) => product * count, settings);
   if (contexts > MOST_STAGE_CONTEXTS) throw new TooManyLabels();
-  const isOne = (h: number) => labelsOf(hubs[h]!) === 1;
+  const isOne = (h: number) => labelsOf(informativeNodes[h]!) === 1;
   const isPlain = contexts === 1 && before.every(isOne) && stack.every(isOne);
   if (!isPlain) given.spend(contexts * (1 + waiting.length) ** 2);
   const map = (of: LabelOf, to: readonly number[]) =>
     isPlain ? ONLY : mapContexts(open, counts, of, to);
-  const hubContext = map((_, term) => term, own.inner);
-  const labelsOver = (list: readonly number[]) => list.map((h) => labelsOf(hubs[h]!));
+  const informativeContext = map((_, term) => term, own.inner);
+  const labelsOver = (list: readonly number[]) => list.map((h) => labelsOf(informativeNodes[h]!));
   const opened = priorOfNew(open, known, flags);
   const nextLabels = (labels: readonly number[], term: number) => {
     const fresh = own.below.flatMap((h, j) =>
-      isLast[j] ? [] : own.contextBelow[j]![term << own.inner.length]! >> hubs[h]!.outer.length,
+      isLast[j]
+        ? []
+        : own.contextBelow[j]![term << own.inner.length]! >> informativeNodes[h]!.outer.length,
     );
     return [...fresh.reverse(), ...labels];
   };
   return {
-    hub,
+    informative,
     below: own.below,
     before: map(
       (labels, term) => numberOf([own.terms[term]!.out, ...labels], labelsOver(before)),
       known,
     ),
     opened: Float64Array.from({ length: contexts }, (_, s) => opened[s % settings]!),
-    hubContext,
-    contextBelow: own.contextBelow.map((of) => hubContext.map((context) => of[context]!)),
-    pairBelow: own.pairBelow.map((of) => hubContext.map((context) => of[context]!)),
+    informativeContext,
+    contextBelow: own.contextBelow.map((of) => informativeContext.map((context) => of[context]!)),
+    pairBelow: own.pairBelow.map((of) => informativeContext.map((context) => of[context]!)),
     isLast,
     isPlain,
     waiting: isPlain ? [] : waiting,
     waitingContext: isPlain
       ? []
-      : waiting.map((h, i) => map((labels) => labels[i]!, hubs[h]!.outer)),
+      : waiting.map((h, i) => map((labels) => labels[i]!, informativeNodes[h]!.outer)),
     after: map((labels, term) => numberOf(nextLabels(labels, term), labelsOver(stack)), next),
     contextsAfter: labelsOver(stack).reduce((product, count) => product * count, 1 << next.length),
   };

@@ -6,12 +6,12 @@ import { compareIds } from '../../drawing/drawn-tree.js';
 import { sortLargestFirst } from '../posterior/order.js';
 import type { Moves } from '../readings/label-space.js';
 import { massesPerComponent, massesPerSpan } from '../sweep/descend-span.js';
-import type { Ratios } from '../sweep/gauge.js';
+import type { Ratios } from '../sweep/scale.js';
 import type { LiveContexts } from '../sweep/live-contexts.js';
 import type { SweptSite } from '../sweep/sweep-site.js';
 import type { TrunkMasses, UpwardSweep } from '../sweep/sweep-trunk.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
-import { isInformative, nodesOfRun } from './hubs.js';
+import { isInformative, nodesOfRun } from './informative-nodes.js';
 
 /** What is at the top of a run and goes on through good spans only, by state, label and context of its spans. */
 class GoodSoFar {

@@ -215,9 +215,9 @@ function logGains({ site, sweeps }: SweptSittings, t: number, open: PassingOpen)
 }
 
 /** Sittings that say anything on this trunk which such an open would change. */
-function sittingsTouched({ voices }: TrunkModel, { reachLeft }: PassingOpen): number[] {
-  const statements = voices.flatMap((heard) => heard.flatMap((voice) => voice.statements));
-  const touched = statements.filter(({ func }) => (REACH_NEEDED[func] ?? 0) > reachLeft);
+function sittingsTouched({ statements }: TrunkModel, { reachLeft }: PassingOpen): number[] {
+  const items = statements.flatMap((heard) => heard.flatMap((ofOne) => ofOne.items));
+  const touched = items.filter(({ func }) => (REACH_NEEDED[func] ?? 0) > reachLeft);
   return [...new Set(touched.map(({ sitting }) => sitting))].sort((a, b) => a - b);
 }
 

@@ -19,11 +19,10 @@ function touched(
   silences: (trunk: number, node: number) => FunctionSet,
 ): number[] {
   const found = new Set<number>();
-  trunks.forEach(({ voices }, t) =>
-    voices.forEach((heard, n) => {
-      for (const { statements } of heard)
-        for (const { func, sitting } of statements)
-          if (silences(t, n) & (1 << func)) found.add(sitting);
+  trunks.forEach(({ statements }, t) =>
+    statements.forEach((heard, n) => {
+      for (const { items } of heard)
+        for (const { func, sitting } of items) if (silences(t, n) & (1 << func)) found.add(sitting);
     }),
   );
   return [...found].sort((a, b) => a - b);
@@ -82,14 +81,14 @@ export function stationGain(
   const known = model.likelihood[n];
   const sittings = touched([model], (_, node) => (node === n ? disabled : 0));
   if (!known || sittings.length === 0) return 0;
-  const { station, space, zone, plan, voices } = model;
+  const { station, space, zone, plan, statements } = model;
   const { classes, short } = station[n]!;
   const { at, contexts } = sweeps[t]!.tables.nodes[n]!;
   const { feeds, shorted } = trunks[t]!;
   let gain = 0;
   for (const { sittings: there, chance } of presences(sittings)) {
     const { table, logs } = nodeLikelihood(
-      voices[n]!,
+      statements[n]!,
       site.headEnd.disables[zone[n]!]!,
       plan.nodeFlags[n]!,
       space,

@@ -2,7 +2,7 @@ import { joinTrunks, type SiteMasses, type SiteModel } from '../sweep/site.js';
 import { allContexts } from '../sweep/live-contexts.js';
 import { sweepDown, sweepUp, type TrunkMasses, type UpwardSweep } from '../sweep/sweep-trunk.js';
 import { trunkLikelihood } from '../sweep/trunk-model.js';
-import type { Voice } from '../sweep/voices.js';
+import type { StatementsOfOne } from '../sweep/statements.js';
 
 /** A site with its evidence by sitting, swept as if nothing came and went. */
 export interface SweptSittings {
@@ -27,21 +27,21 @@ export function sweepSittings(site: SiteModel): SweptSittings {
 }
 
 /** All is well at every point, in the sitting in which it was complained of. */
-function certainlyGood(heard: readonly Voice[]): Voice[] {
-  const statements = heard
-    .flatMap((voice) => voice.statements)
+function certainlyGood(heard: readonly StatementsOfOne[]): StatementsOfOne[] {
+  const items = heard
+    .flatMap((ofOne) => ofOne.items)
     .filter(({ isComplaint }) => isComplaint)
     .map((statement) => ({ ...statement, likelihood: [1, 0, 0] as const, observation: -1 }));
-  if (statements.length === 0) return [...heard];
-  return [...heard, { statements, confused: 0, ifConfused: 0, flag: -1 }];
+  if (items.length === 0) return [...heard];
+  return [...heard, { items, confused: 0, ifConfused: 0, flag: -1 }];
 }
 
 /** The site with that taken for certain; null where nothing was complained of. */
 export function quietSittings(site: SiteModel): SiteModel | null {
   if (site.trunks.every(({ points }) => points.every((functions) => functions === 0))) return null;
   const trunks = site.trunks.map((trunk) => {
-    const voices = trunk.voices.map(certainlyGood);
-    const model = { ...trunk, voices };
+    const statements = trunk.statements.map(certainlyGood);
+    const model = { ...trunk, statements };
     return { ...model, likelihood: trunkLikelihood(model, site.headEnd) };
   });
   return { ...site, trunks };

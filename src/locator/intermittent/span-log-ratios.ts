@@ -11,17 +11,17 @@ import type { UpwardSweep } from '../sweep/sweep-trunk.js';
  * there in `other`. `swept` must have been swept down too; both are of one trunk.
  */
 export function spanLogRatios(swept: UpwardSweep, other: UpwardSweep): Float64Array {
-  const { spans, down, topGauge } = swept.tables;
-  return Float64Array.from(spans, ({ at, contexts, gaugeAt }) => {
+  const { spans, down, topScale } = swept.tables;
+  return Float64Array.from(spans, ({ at, contexts, scaleAt }) => {
     const columns = new Float64Array(FEED_CLASSES * contexts);
     for (let s = 0; s < STATE_COUNT; s++)
       for (let c = 0; c < contexts; c++) {
         const i = at * STATE_COUNT + s * contexts + c;
         columns[STATES.feed[s]! * contexts + c]! += down[i]! * other.tables.top[i]!;
       }
-    const base = gaugeAt * FEED_CLASSES;
+    const base = scaleAt * FEED_CLASSES;
     return columns.reduce((log, sum, i) => {
-      const gain = other.tables.topGauge[base + i]! - topGauge[base + i]!;
+      const gain = other.tables.topScale[base + i]! - topScale[base + i]!;
       return sum > 0 ? logAdd(log, Math.log(sum) + gain) : log;
     }, -Infinity);
   });

@@ -6,7 +6,7 @@ import { DEAD_FEED } from '../sweep/feed-classes.js';
 import { conditionOf } from '../sweep/node-likelihood.js';
 import { STATION_CLASS_COUNT, STATION_CLASSES } from '../sweep/station-classes.js';
 import type { SweptSite } from '../sweep/sweep-site.js';
-import type { Statement, Voice } from '../sweep/voices.js';
+import type { Statement, StatementsOfOne } from '../sweep/statements.js';
 
 /** Something told that hardly goes with all the rest. */
 export interface AgainstTheRest {
@@ -36,13 +36,13 @@ export function againstTheRest(
   mix: (all: number, quiet: number) => number,
 ): AgainstTheRest[] {
   const found: AgainstTheRest[] = [];
-  swept.site.trunks.forEach(({ voices }, trunk) => {
-    voices.forEach((heard, node) => {
-      heard.forEach((voice, v) => {
-        if (voice.statements.every(({ observation }) => observation < 0)) return;
+  swept.site.trunks.forEach(({ statements }, trunk) => {
+    statements.forEach((heard, node) => {
+      heard.forEach((ofOne, v) => {
+        if (ofOne.items.every(({ observation }) => observation < 0)) return;
         const all = weightsWithout(swept, trunk, node, v);
         const inQuiet = quiet ? weightsWithout(quiet, trunk, node, v) : null;
-        voice.statements.forEach(({ observation }, s) => {
+        ofOne.items.forEach(({ observation }, s) => {
           const given = 1 / mix(all[s]!, inQuiet?.[s] ?? 0);
           if (observation >= 0 && given < UNLIKELY) found.push({ observation, given });
         });
@@ -56,22 +56,22 @@ export function againstTheRest(
   );
 }
 
-/** For each statement of a voice, P(evidence without it) / P(evidence). */
+/** For each statement of an informant, P(evidence without it) / P(evidence). */
 function weightsWithout(swept: SweptSite, trunk: number, node: number, v: number): Float64Array {
   const { site, sweeps, live } = swept;
   const model = site.trunks[trunk]!;
   const station = model.station[node]!;
   const seen = model.likelihood[node]!.table;
   const { feeds: feedCount, classes } = model.space;
-  const voice = model.voices[node]![v]!;
+  const ofOne = model.statements[node]![v]!;
   const { at, contexts } = sweeps[trunk]!.tables.nodes[node]!;
   const { feeds, shorted } = swept.trunks[trunk]!;
-  const flag = model.plan.nodeFlags[node]!.indexOf(voice.flag);
-  const weights = new Float64Array(voice.statements.length);
+  const flag = model.plan.nodeFlags[node]!.indexOf(ofOne.flag);
+  const weights = new Float64Array(ofOne.items.length);
   for (const context of live(contexts)) {
     const group = context % site.headEnd.count;
     const isFlagged = flag >= 0 && (Math.floor(context / site.headEnd.count) >> flag) & 1;
-    const confused = isFlagged ? 1 : voice.confused;
+    const confused = isFlagged ? 1 : ofOne.confused;
     const headEnd = site.headEnd.disables[model.zone[node]!]![group]!;
     for (let feed = 0; feed < feedCount; feed++) {
       const arrives = feeds[at * feedCount + feed * contexts + context]!;
@@ -81,7 +81,7 @@ function weightsWithout(swept: SweptSite, trunk: number, node: number, v: number
         if (k === 0 && feed === DEAD_FEED)
           mass += station.short * shorted[at + context]! * likelihood;
         if (mass > 0)
-          addWithout(weights, mass, voice, confused, ({ func, way }) =>
+          addWithout(weights, mass, ofOne, confused, ({ func, way }) =>
             conditionOf(func, classes[way]![feed]!, headEnd | STATION_CLASSES[k]!),
           );
       }
@@ -94,13 +94,13 @@ function weightsWithout(swept: SweptSite, trunk: number, node: number, v: number
 function addWithout(
   weights: Float64Array,
   mass: number,
-  voice: Voice,
+  ofOne: StatementsOfOne,
   confused: number,
   conditionIn: (statement: Statement) => 0 | 1 | 2,
 ): void {
   const likelihoodOf = (statement: Statement) => statement.likelihood[conditionIn(statement)];
-  const isConfused = chanceOfConfusion(voice, confused, likelihoodOf);
-  voice.statements.forEach((statement, s) => {
+  const isConfused = chanceOfConfusion(ofOne, confused, likelihoodOf);
+  ofOne.items.forEach((statement, s) => {
     const clear = isConfused < 1 ? (1 - isConfused) / likelihoodOf(statement) : 0;
     weights[s]! += mass * (clear + isConfused / CONFUSED_LIKELIHOOD);
   });
@@ -108,13 +108,12 @@ function addWithout(
 
 /** P(who told it is confused | what was told here, condition of every function). */
 function chanceOfConfusion(
-  { statements }: Voice,
+  { items }: StatementsOfOne,
   confused: number,
   likelihoodOf: (statement: Statement) => number,
 ): number {
   if (confused === 0 || confused === 1) return confused;
   let log = Math.log(confused / (1 - confused));
-  for (const statement of statements)
-    log += Math.log(CONFUSED_LIKELIHOOD / likelihoodOf(statement));
+  for (const statement of items) log += Math.log(CONFUSED_LIKELIHOOD / likelihoodOf(statement));
   return 1 / (1 + Math.exp(-log));
 }

@@ -62,8 +62,8 @@ function seeded(seed: number): Random {
 
 const saidIn = (site: SiteModel) =>
   JSON.stringify(
-    site.trunks.map(({ voices }) =>
-      voices.map((heard) => heard.map((voice) => voice.statements.map((one) => one.likelihood))),
+    site.trunks.map(({ statements }) =>
+      statements.map((heard) => heard.map((ofOne) => ofOne.items.map((one) => one.likelihood))),
     ),
   );
 
@@ -99,7 +99,7 @@ describe('simulated evidence', () => {
     const random = seeded(8);
     for (let draw = 0; draw < 500; draw++) {
       const drawn = drawEvidence(site, random);
-      const told = drawn?.trunks[1]?.voices[0]?.flatMap(({ statements }) => statements) ?? [];
+      const told = drawn?.trunks[1]?.statements[0]?.flatMap(({ items }) => items) ?? [];
       for (const { observation, likelihood, outcomes } of told)
         if (observation >= 0) expect(likelihood).not.toBe(outcomes[0]);
     }

@@ -2,7 +2,7 @@
    construction, and a fallback value at each read would hide a wrong one */
 import type { SiteModel } from '../sweep/site.js';
 import { trunkLikelihood } from '../sweep/trunk-model.js';
-import type { Statement, Voice } from '../sweep/voices.js';
+import type { Statement, StatementsOfOne } from '../sweep/statements.js';
 import { type ConditionAt, drawConditions, drawIndex, type Random } from './draw-conditions.js';
 
 /** Place of `works` in a statement's outcomes. */
@@ -17,7 +17,7 @@ export function drawEvidence(site: SiteModel, random: Random): SiteModel | null 
   const conditionAt = drawConditions(site, random);
   const confused = site.flags.map((flag) => random() < flag.confused);
   let isTicket = false;
-  const silences = new Map<Voice, Map<number, Voice>>();
+  const silences = new Map<StatementsOfOne, Map<number, StatementsOfOne>>();
   const say = (statement: Statement, at: [number, number], isConfused: boolean): Statement => {
     const said = drawOutcome(
       statement,
@@ -29,46 +29,46 @@ export function drawEvidence(site: SiteModel, random: Random): SiteModel | null 
     return { ...statement, likelihood: statement.outcomes[said]! };
   };
   const trunks = site.trunks.map((trunk, t) => {
-    const voices = trunk.voices.map((heard, n) =>
-      heard.map((voice) => {
-        if (isSilence(voice)) return silenceAgain(voice, conditionAt, [t, n], silences, random);
-        const isConfused = voice.flag < 0 ? random() < voice.confused : confused[voice.flag]!;
-        const statements = voice.statements.map((one) => say(one, [t, n], isConfused));
-        return { ...voice, statements };
+    const statements = trunk.statements.map((heard, n) =>
+      heard.map((ofOne) => {
+        if (isSilence(ofOne)) return silenceAgain(ofOne, conditionAt, [t, n], silences, random);
+        const isConfused = ofOne.flag < 0 ? random() < ofOne.confused : confused[ofOne.flag]!;
+        const items = ofOne.items.map((one) => say(one, [t, n], isConfused));
+        return { ...ofOne, items };
       }),
     );
-    return { trunk, voices };
+    return { trunk, statements };
   });
   if (!isTicket) return null;
   return {
     ...site,
-    trunks: trunks.map(({ trunk, voices }) => ({
+    trunks: trunks.map(({ trunk, statements }) => ({
       ...trunk,
-      voices,
-      likelihood: trunkLikelihood({ ...trunk, voices }, site.headEnd),
+      statements,
+      likelihood: trunkLikelihood({ ...trunk, statements }, site.headEnd),
     })),
   };
 }
 
-function isSilence({ statements }: Voice): boolean {
-  return statements[0]?.observation === -1;
+function isSilence({ items }: StatementsOfOne): boolean {
+  return items[0]?.observation === -1;
 }
 
-/** One voice for all rooms that stay unmentioned and one for all that do not, so that they share their tables. */
+/** One informant for all rooms that stay unmentioned and one for all that do not, so that they share their tables. */
 function silenceAgain(
-  voice: Voice,
+  ofOne: StatementsOfOne,
   conditionAt: ConditionAt,
   [t, n]: [number, number],
-  known: Map<Voice, Map<number, Voice>>,
+  known: Map<StatementsOfOne, Map<number, StatementsOfOne>>,
   random: Random,
-): Voice {
-  const [statement] = voice.statements as [Statement];
+): StatementsOfOne {
+  const [statement] = ofOne.items as [Statement];
   const said = drawOutcome(statement, conditionAt(t, n, statement.func, 0), false, random);
-  const variants = known.get(voice) ?? new Map<number, Voice>();
-  known.set(voice, variants);
+  const variants = known.get(ofOne) ?? new Map<number, StatementsOfOne>();
+  known.set(ofOne, variants);
   const variant = variants.get(said) ?? {
-    ...voice,
-    statements: [{ ...statement, likelihood: statement.outcomes[said]! }],
+    ...ofOne,
+    items: [{ ...statement, likelihood: statement.outcomes[said]! }],
   };
   variants.set(said, variant);
   return variant;

@@ -5,18 +5,22 @@ import { trunkLikelihood } from '../sweep/trunk-model.js';
 /** The same evidence as if nobody had been asked for one of the request's observations. */
 export function withoutObservation(site: SiteModel, observation: number): SiteModel {
   const trunks = site.trunks.map((trunk) => {
-    const isHere = trunk.voices.some((heard) =>
-      heard.some(({ statements }) => statements.some((one) => one.observation === observation)),
+    const isHere = trunk.statements.some((heard) =>
+      heard.some(({ items }) => items.some((one) => one.observation === observation)),
     );
     if (!isHere) return trunk;
-    const voices = trunk.voices.map((heard) =>
-      heard.map((voice) => {
-        const statements = voice.statements.filter((one) => one.observation !== observation);
-        if (statements.length === voice.statements.length) return voice;
-        return { ...voice, statements, ifConfused: CONFUSED_LIKELIHOOD ** statements.length };
+    const statements = trunk.statements.map((heard) =>
+      heard.map((ofOne) => {
+        const items = ofOne.items.filter((one) => one.observation !== observation);
+        if (items.length === ofOne.items.length) return ofOne;
+        return { ...ofOne, items, ifConfused: CONFUSED_LIKELIHOOD ** items.length };
       }),
     );
-    return { ...trunk, voices, likelihood: trunkLikelihood({ ...trunk, voices }, site.headEnd) };
+    return {
+      ...trunk,
+      statements,
+      likelihood: trunkLikelihood({ ...trunk, statements }, site.headEnd),
+    };
   });
   return { ...site, trunks };
 }

@@ -1,7 +1,7 @@
 import { InvalidLocateRequest } from '../request/errors.js';
 import { MAX_TABLES, STATES_OF_A_TABLE } from '../request/limits.js';
 import type { TrunkTree } from './trunk-tree.js';
-import type { ConfusionFlag } from './voices.js';
+import type { ConfusionFlag } from './statements.js';
 
 /**
  * What the messages of a trunk are conditioned on, point by point. A *context* is a head-end group and, for each flag

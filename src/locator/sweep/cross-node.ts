@@ -3,8 +3,8 @@
 import type { Moves } from '../readings/label-space.js';
 import { closingChances, contextMap } from './contexts.js';
 import { DEAD_FEED } from './feed-classes.js';
-import { columnGauge } from './gauge.js';
-import { isOnlySpan, type Join, joined, joinedGauge, joinSpans } from './join.js';
+import { columnScale } from './scale.js';
+import { isOnlySpan, type Join, joined, joinedScale, joinSpans } from './join.js';
 import type { NodeLikelihood } from './node-likelihood.js';
 import { type Product, sameContexts } from './product-scales.js';
 import { STATION_CLASS_COUNT, type StationChances } from './station-classes.js';
@@ -92,35 +92,35 @@ function columnLogs(
   for (let i = 0; i < most.length; i++) {
     const feed = Math.floor(i / contexts);
     most[i] =
-      Math.log(most[i]!) + joinedGauge(tables, join, i % contexts, feed) + (apart ? apart[i]! : 0);
+      Math.log(most[i]!) + joinedScale(tables, join, i % contexts, feed) + (apart ? apart[i]! : 0);
   }
   return most;
 }
 
-/** The gauge of the table above is that of the joined spans, where their contexts are the same. */
-function keepGauge(
-  { bottomGauge, topGauge, space }: TrunkTables,
+/** The scale of the table above is that of the joined spans, where their contexts are the same. */
+function keepScale(
+  { bottomScale, topScale, space }: TrunkTables,
   above: SpanSlot,
   join: Join,
 ): void {
-  const base = above.gaugeAt * space.feeds;
+  const base = above.scaleAt * space.feeds;
   const size = above.contexts * space.feeds;
   const [only] = join.spans;
-  if (join.spans.length === 0) bottomGauge.fill(0, base, base + size);
+  if (join.spans.length === 0) bottomScale.fill(0, base, base + size);
   else if (only && isOnlySpan(join)) {
-    const from = only.gaugeAt * space.feeds;
-    for (let i = 0; i < size; i++) bottomGauge[base + i] = topGauge[from + i]!;
+    const from = only.scaleAt * space.feeds;
+    for (let i = 0; i < size; i++) bottomScale[base + i] = topScale[from + i]!;
   } else
     for (let i = 0; i < size; i++)
-      bottomGauge[base + i] = joinedGauge(
-        { topGauge },
+      bottomScale[base + i] = joinedScale(
+        { topScale },
         join,
         i % above.contexts,
         Math.floor(i / above.contexts),
       );
 }
 
-/** Far inside the range of doubles: what is not must have its gauge chosen anew. */
+/** Far inside the range of doubles: what is not must have its scale chosen anew. */
 const LEAST_ENTRY = 1e-60;
 const MOST_ENTRY = 1e60;
 
@@ -141,8 +141,8 @@ function isInRange({ bottom, space }: TrunkTables, { at, columns }: SpanSlot): b
   return true;
 }
 
-/** Chooses the gauge of the table above so that its largest entries are near 1, and scales the gains to it. */
-function chooseGauge(
+/** Chooses the scale of the table above so that its largest entries are near 1, and scales the gains to it. */
+function chooseScale(
   tables: TrunkTables,
   slot: NodeSlot,
   above: SpanSlot,
@@ -151,33 +151,33 @@ function chooseGauge(
   apart: Float64Array | null,
 ): void {
   const { join, spanContext } = node;
-  const { bottomGauge, scale, gain, shortGain } = tables;
+  const { bottomScale, scale, gain, shortGain } = tables;
   const { at, contexts } = slot;
   const logs = columnLogs(tables, slot, node, apart);
   const { feeds } = tables.space;
-  const base = above.gaugeAt * feeds;
+  const base = above.scaleAt * feeds;
   const columns = above.contexts * feeds;
-  bottomGauge.fill(-Infinity, base, base + columns);
+  bottomScale.fill(-Infinity, base, base + columns);
   for (let i = 0; i < logs.length; i++) {
     const c = i % contexts;
     const to = base + Math.floor(i / contexts) * above.contexts + spanContext[c]!;
-    bottomGauge[to] = Math.max(bottomGauge[to]!, logs[i]! + Math.log(closing[c]!));
+    bottomScale[to] = Math.max(bottomScale[to]!, logs[i]! + Math.log(closing[c]!));
   }
   for (let c = base; c < base + above.contexts; c++) {
     let largest = -Infinity;
     for (let i = c; i < base + columns; i += above.contexts)
-      largest = Math.max(largest, bottomGauge[i]!);
+      largest = Math.max(largest, bottomScale[i]!);
     for (let i = c; i < base + columns; i += above.contexts)
-      bottomGauge[i] = columnGauge(bottomGauge[i]!, largest);
+      bottomScale[i] = columnScale(bottomScale[i]!, largest);
   }
   for (let i = 0; i < logs.length; i++) {
     const c = i % contexts;
     const feed = Math.floor(i / contexts);
-    const gauge = bottomGauge[base + feed * above.contexts + spanContext[c]!]!;
+    const logScale = bottomScale[base + feed * above.contexts + spanContext[c]!]!;
     const known = apart ? apart[i]! : 0;
-    // What is ruled out took another's gauge, which may be beyond the range of doubles from its own.
+    // What is ruled out took another's scale, which may be beyond the range of doubles from its own.
     const log =
-      logs[i] === -Infinity ? -Infinity : joinedGauge(tables, join, c, feed) + known - gauge;
+      logs[i] === -Infinity ? -Infinity : joinedScale(tables, join, c, feed) + known - logScale;
     const factor = closing[c]! * Math.exp(log);
     scale[at * feeds + i] = factor;
     gain[at * feeds + i]! *= factor;
@@ -266,14 +266,14 @@ export function crossNode(model: TrunkModel, n: number, tables: TrunkTables): No
   const node = { join, spanContext, keep, short };
   stationGains(tables, slot, model.station[n]!, likelihood);
   if (isSame && apart === null) {
-    keepGauge(tables, above, join);
+    keepScale(tables, above, join);
     fillBottom(tables, slot, above, node);
     const isNews = likelihood !== null || children.length > 1 || labels?.closes === true;
     if (!isNews || isInRange(tables, above)) return node;
     const states = model.space.count;
     tables.bottom.fill(0, above.at * states, (above.at + above.columns) * states);
   }
-  chooseGauge(
+  chooseScale(
     tables,
     slot,
     above,

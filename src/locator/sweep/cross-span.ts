@@ -2,7 +2,7 @@
    construction, and a fallback value at each read would hide a wrong one */
 import type { SpanLabels } from '../readings/label-plan.js';
 import type { Moves } from '../readings/label-space.js';
-import { ratios, type Ratios, reachable } from './gauge.js';
+import { ratios, type Ratios, reachable } from './scale.js';
 import { passUpPlain } from './plain-pass.js';
 import type { SpanChances, SpanPriors } from './span-chances.js';
 import type { EffectClasses } from './effect-classes.js';
@@ -47,7 +47,7 @@ function moveColumns(
   }
 }
 
-/** As passUpPlain, whatever the gauges and labels. */
+/** As passUpPlain, whatever the scales and labels. */
 export function passUp(
   classes: EffectClasses,
   chances: SpanChances,
@@ -99,10 +99,16 @@ function possibleEffects(
   return set;
 }
 
-/** Whether a context has one gauge for all classes of feed, at every context. */
-function isOneGauge(gauge: Float64Array, base: number, contexts: number, feeds: number): boolean {
+/** Whether a context has one scale for all classes of feed, at every context. */
+function isOneScale(
+  logScale: Float64Array,
+  base: number,
+  contexts: number,
+  feeds: number,
+): boolean {
   const end = base + contexts * feeds;
-  for (let i = base + contexts; i < end; i++) if (gauge[i] !== gauge[i - contexts]) return false;
+  for (let i = base + contexts; i < end; i++)
+    if (logScale[i] !== logScale[i - contexts]) return false;
   return true;
 }
 
@@ -115,12 +121,12 @@ export interface SpanRatios {
 const NO_RATIOS: SpanRatios = { inward: null, up: null };
 
 /**
- * What is ruled out takes the smallest gauge of its context: a larger one, of nothing, would be passed up to feeds from
+ * What is ruled out takes the smallest scale of its context: a larger one, of nothing, would be passed up to feeds from
  * which it can be reached and drive what they do have out of the range of doubles.
  */
 function lowerEmpty(
-  { bottom, bottomGauge, space }: TrunkTables,
-  { at, columns, gaugeAt, contexts }: SpanSlot,
+  { bottom, bottomScale, space }: TrunkTables,
+  { at, columns, scaleAt, contexts }: SpanSlot,
 ): void {
   const { count: states, feeds, feed } = space;
   const most = new Float64Array(feeds * contexts);
@@ -129,28 +135,28 @@ function lowerEmpty(
       const of = feed[s]! * contexts + (i % contexts);
       most[of] = Math.max(most[of]!, bottom[at * states + s * columns + i]!);
     }
-  const base = gaugeAt * feeds;
+  const base = scaleAt * feeds;
   for (let c = 0; c < contexts; c++) {
     let least = Infinity;
     for (let i = c; i < most.length; i += contexts)
-      if (most[i]! > 0) least = Math.min(least, bottomGauge[base + i]!);
+      if (most[i]! > 0) least = Math.min(least, bottomScale[base + i]!);
     for (let i = c; i < most.length; i += contexts)
-      if (most[i] === 0) bottomGauge[base + i] = least === Infinity ? 0 : least;
+      if (most[i] === 0) bottomScale[base + i] = least === Infinity ? 0 : least;
   }
 }
 
-function chooseGauge(
+function chooseScale(
   tables: TrunkTables,
   slot: SpanSlot,
   classes: EffectClasses,
   components: SpanPriors,
 ): SpanRatios {
-  const { bottomGauge, topGauge } = tables;
-  const { gaugeAt, contexts } = slot;
+  const { bottomScale, topScale } = tables;
+  const { scaleAt, contexts } = slot;
   const { feeds } = classes;
-  const base = gaugeAt * feeds;
-  if (isOneGauge(bottomGauge, base, contexts, feeds)) {
-    for (let i = base; i < base + contexts * feeds; i++) topGauge[i] = bottomGauge[i]!;
+  const base = scaleAt * feeds;
+  if (isOneScale(bottomScale, base, contexts, feeds)) {
+    for (let i = base; i < base + contexts * feeds; i++) topScale[i] = bottomScale[i]!;
     return NO_RATIOS;
   }
   lowerEmpty(tables, slot);
@@ -158,12 +164,12 @@ function chooseGauge(
   for (let feed = 0; feed < feeds; feed++)
     for (let c = base; c < base + contexts; c++) {
       let most = -Infinity;
-      for (const to of reach[feed]!) most = Math.max(most, bottomGauge[c + to * contexts]!);
-      topGauge[c + feed * contexts] = most;
+      for (const to of reach[feed]!) most = Math.max(most, bottomScale[c + to * contexts]!);
+      topScale[c + feed * contexts] = most;
     }
   return {
-    inward: ratios(topGauge, bottomGauge, base, contexts, reach),
-    up: ratios(topGauge, topGauge, base, contexts, reach),
+    inward: ratios(topScale, bottomScale, base, contexts, reach),
+    up: ratios(topScale, topScale, base, contexts, reach),
   };
 }
 
@@ -190,7 +196,7 @@ export function crossSpan(
   labels: SpanLabels | undefined,
 ): SpanRatios {
   const { junctionOut, cable, junctionIn } = components;
-  const ratio = chooseGauge(tables, slot, classes, components);
+  const ratio = chooseScale(tables, slot, classes, components);
   const { bottom, aboveJunctionIn, aboveCable, top } = tables;
   const { inward, up } = ratio;
   pass(tables, slot, classes, junctionIn, labels?.junctionIn, inward, bottom, aboveJunctionIn);

@@ -4,7 +4,7 @@ import { SPAN_MODES } from '../../plan/modes.js';
 import type { SpanLabels } from '../readings/label-plan.js';
 import type { Moves } from '../readings/label-space.js';
 import type { SpanRatios } from './cross-span.js';
-import type { Ratios } from './gauge.js';
+import type { Ratios } from './scale.js';
 import { passDownOnly, passDownPlain } from './plain-pass.js';
 import type { SpanChances, SpanPriors } from './span-chances.js';
 import type { EffectClasses } from './effect-classes.js';
@@ -124,7 +124,7 @@ function passOk(
   return mass;
 }
 
-/** As passDownPlain, whatever the gauges and labels. */
+/** As passDownPlain, whatever the scales and labels. */
 export function passDown(
   classes: EffectClasses,
   slot: SpanSlot,
@@ -182,7 +182,7 @@ function dot(
 const UNWANTED = new Float64Array(SPAN_MODES.length + 1);
 
 /**
- * From the message `scratch.top` at the top of a span (in the inverse gauge of the one that went up) to
+ * From the message `scratch.top` at the top of a span (in the inverse scale of the one that went up) to
  * `scratch.bottom`, in the columns that are `live`; the posterior of the span's components goes to masses[m…], as
  * massesPerSpan says, unless it is not wanted.
  */

@@ -4,19 +4,22 @@ import { type HeadEndGroups, onlyGroups } from './head-end-groups.js';
 import { NEGLIGIBLE } from './live-contexts.js';
 import type { Looks } from './looks.js';
 import type { TrunkTree } from './trunk-tree.js';
-import type { Voice, Voices } from './voices.js';
+import type { StatementsOfOne, SiteStatements } from './statements.js';
 import type { Zones } from './zones.js';
 
 const GOOD = 0;
 const DEAD = 2;
 
 /** log P(what was told | condition of every function told about, nobody confused, and that nobody is). */
-function logTold(voices: readonly Voice[], condition: typeof GOOD | typeof DEAD): number {
+function logTold(
+  statements: readonly StatementsOfOne[],
+  condition: typeof GOOD | typeof DEAD,
+): number {
   let log = 0;
-  for (const { statements, confused } of voices) {
+  for (const { items, confused } of statements) {
     log += Math.log1p(-confused);
     // What came back while a cable was off goes with this too, in one way or another.
-    for (const { likelihood, way } of statements)
+    for (const { likelihood, way } of items)
       log += Math.log(way === 0 ? likelihood[condition] : Math.min(...likelihood));
   }
   return log;
@@ -69,14 +72,14 @@ function expectedOf(
  */
 function logOneWay(
   tree: TrunkTree,
-  voices: readonly (readonly Voice[])[],
+  statements: readonly (readonly StatementsOfOne[])[],
   expected: Expected,
 ): number {
   const lost = new Float64Array(tree.count);
   let good = 0;
   let cut = 0;
   for (let n = tree.count - 1; n >= 0; n--) {
-    const heard = voices[n] ?? [];
+    const heard = statements[n] ?? [];
     const ifGood = logTold(heard, GOOD);
     // Of a station that nothing was told of only the short matters.
     const station = expected.station(n, heard.length > 0 ? undefined : 'short-supply');
@@ -92,20 +95,23 @@ function logOneWay(
 }
 
 /** log of the most that any condition of the functions that a group leaves working makes of what was told. */
-function logMost({ headEnd, voices, zones }: BeforeSweeps, group: number): number {
+function logMost({ headEnd, statements, zones }: BeforeSweeps, group: number): number {
   let log = 0;
-  voices.at.forEach((nodes, t) =>
+  statements.at.forEach((nodes, t) =>
     nodes.forEach((heard, n) => {
       const disabled = headEnd.disables[zones.of[t]?.[n] ?? 0]?.[group] ?? 0;
-      for (const voice of heard) log += logMostOf(voice, disabled);
+      for (const ofOne of heard) log += logMostOf(ofOne, disabled);
     }),
   );
   return log;
 }
 
-function logMostOf({ statements, confused, ifConfused, flag }: Voice, disabled: number): number {
+function logMostOf(
+  { items, confused, ifConfused, flag }: StatementsOfOne,
+  disabled: number,
+): number {
   let most = 1;
-  for (const { func, likelihood } of statements)
+  for (const { func, likelihood } of items)
     most *= disabled & (1 << func) ? likelihood[DEAD] : Math.max(...likelihood);
   return Math.log(confused > 0 || flag >= 0 ? Math.max(most, ifConfused) : most);
 }
@@ -115,7 +121,7 @@ export interface BeforeSweeps {
   readonly headEnd: HeadEndGroups;
   readonly trees: readonly TrunkTree[];
   readonly zones: Zones;
-  readonly voices: Voices;
+  readonly statements: SiteStatements;
   readonly looks: Looks;
   readonly rates: RateTables;
   readonly years: number;
@@ -124,13 +130,13 @@ export interface BeforeSweeps {
 
 /** log of what P(evidence) is at least: that of one way in which it may have come about. */
 export function logLeastEvidence(site: BeforeSweeps): number {
-  const { headEnd, trees, voices, rates, years, expected } = site;
+  const { headEnd, trees, statements, rates, years, expected } = site;
   let least = Math.log(headEnd.chance[headEnd.ofMode[0] ?? 0] ?? 0);
-  for (const { confused } of voices.flags) least += Math.log1p(-confused);
+  for (const { confused } of statements.flags) least += Math.log1p(-confused);
   trees.forEach((tree, t) => {
     const trunk = expected?.trunks.find(({ id }) => id === tree.id);
     const own = new Map(trunk?.nodes.map((node) => [node.id, node]));
-    least += logOneWay(tree, voices.at[t] ?? [], expectedOf(tree, rates, own));
+    least += logOneWay(tree, statements.at[t] ?? [], expectedOf(tree, rates, own));
     least -= trunk ? sumOf(trunk.port) : years * sumOf(rates.port);
   });
   return least - site.looks.logSpreadOfAll();

@@ -2,7 +2,7 @@ import { MAX_STRADDLING_INFORMANTS, MAX_TABLES_FOR_IDENTITIES } from '../request
 import type { LocateRequest } from '../request/locate-request.js';
 import { compareIds } from '../../drawing/drawn-tree.js';
 import type { TrunkTree } from './trunk-tree.js';
-import type { ConfusionFlag } from './voices.js';
+import type { ConfusionFlag } from './statements.js';
 
 /** The port, among places of a trunk. */
 const PORT = -1;

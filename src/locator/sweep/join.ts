@@ -72,7 +72,7 @@ function multiply(
   left: Product,
   right: Product,
   labelJoin: LabelJoin | undefined,
-  gauge: Float64Array,
+  logScale: Float64Array,
 ): Product {
   const labels = labelJoin?.labels ?? 1;
   const stride = labels * contexts;
@@ -89,7 +89,7 @@ function multiply(
         table[to + c]! += left.table[a + left.map[c]!]! * right.table[b + right.map[c]!]!;
     }
   }
-  return { table, at: 0, stride, labels, step: contexts, map: sameContexts(contexts), gauge };
+  return { table, at: 0, stride, labels, step: contexts, map: sameContexts(contexts), logScale };
 }
 
 export function spanProduct(
@@ -106,7 +106,7 @@ export function spanProduct(
     labels,
     step: contexts,
     map,
-    gauge: null,
+    logScale: null,
   };
 }
 
@@ -132,7 +132,7 @@ export function joinSpans(
     labels: 1,
     step: 0,
     map,
-    gauge: null,
+    logScale: null,
   };
   const products: Product[] = [nothing];
   const scales: (Scales | null)[] = [null];
@@ -146,14 +146,14 @@ export function joinSpans(
 }
 
 /** The product of the spans by states of the node: of what they see and get it is cut off in one way of connecting. */
-function cutAt(tables: GaugedTables, join: Join, way: number): Cut {
+function cutAt(tables: ScaledTables, join: Join, way: number): Cut {
   const { space } = join;
   const maps = { below: space.belowCut(way), feedBelow: space.feedBelowCut(way) };
   return { ...maps, product: byNodeStates(tables, join, maps, lastProduct(join)) };
 }
 
 export function byNodeStates(
-  tables: GaugedTables,
+  tables: ScaledTables,
   join: Join,
   { below, feedBelow }: Omit<Cut, 'product'>,
   { table, at, stride, labels, step, map }: Product,
@@ -165,10 +165,10 @@ export function byNodeStates(
     for (let l = 0; below[s]! >= 0 && l < labels; l++)
       for (let c = 0; c < contexts; c++)
         whole[s * width + l * contexts + c] = table[at + below[s]! * stride + l * step + map[c]!]!;
-  const gauge = new Float64Array(space.feeds * contexts);
-  for (let i = 0; i < gauge.length; i++) {
+  const logScale = new Float64Array(space.feeds * contexts);
+  for (let i = 0; i < logScale.length; i++) {
     const feed = feedBelow[Math.floor(i / contexts)]!;
-    if (feed >= 0) gauge[i] = productGauge(tables, join, spans.length, i % contexts, feed);
+    if (feed >= 0) logScale[i] = productScale(tables, join, spans.length, i % contexts, feed);
   }
   return {
     table: whole,
@@ -177,11 +177,11 @@ export function byNodeStates(
     labels,
     step: contexts,
     map: sameContexts(contexts),
-    gauge,
+    logScale,
   };
 }
 
-type GaugedTables = Pick<TrunkTables, 'topGauge'>;
+type ScaledTables = Pick<TrunkTables, 'topScale'>;
 
 interface Joining extends Join {
   readonly products: Product[];
@@ -189,18 +189,18 @@ interface Joining extends Join {
 }
 
 /** One more span joins those before it. */
-function addSpan(tables: Pick<TrunkTables, 'topGauge'>, join: Joining, right: Product): void {
+function addSpan(tables: Pick<TrunkTables, 'topScale'>, join: Joining, right: Product): void {
   const { space, contexts, products, scales, labelJoins } = join;
   const k = products.length - 1;
   const left = products[k]!;
-  const gauges = new Float64Array(join.space.feeds * contexts);
-  for (let i = 0; i < gauges.length; i++) {
+  const logScales = new Float64Array(join.space.feeds * contexts);
+  for (let i = 0; i < logScales.length; i++) {
     const [c, feed] = [i % contexts, Math.floor(i / contexts)];
-    gauges[i] = productGauge(tables, join, k, c, feed) + spanGauge(tables, join, k, c, feed);
+    logScales[i] = productScale(tables, join, k, c, feed) + spanScale(tables, join, k, c, feed);
   }
   const chosen = chooseScales(
     contexts,
-    gauges,
+    logScales,
     largest(space, contexts, left),
     largest(space, contexts, right),
   );
@@ -212,33 +212,33 @@ function addSpan(tables: Pick<TrunkTables, 'topGauge'>, join: Joining, right: Pr
       chosen ? scaled(space, contexts, left, chosen.left) : left,
       chosen ? scaled(space, contexts, right, chosen.right) : right,
       labelJoins[k - 1],
-      gauges,
+      logScales,
     ),
   );
 }
 
-function spanGauge(
-  { topGauge }: Pick<TrunkTables, 'topGauge'>,
+function spanScale(
+  { topScale }: Pick<TrunkTables, 'topScale'>,
   { space, spans, maps }: Join,
   k: number,
   context: number,
   feed: number,
 ): number {
-  const { gaugeAt, contexts } = spans[k]!;
-  return topGauge[gaugeAt * space.feeds + feed * contexts + maps[k]![context]!]!;
+  const { scaleAt, contexts } = spans[k]!;
+  return topScale[scaleAt * space.feeds + feed * contexts + maps[k]![context]!]!;
 }
 
-/** The gauge of the product of the first `count` spans. */
-function productGauge(
-  tables: Pick<TrunkTables, 'topGauge'>,
+/** The scale of the product of the first `count` spans. */
+function productScale(
+  tables: Pick<TrunkTables, 'topScale'>,
   join: Join,
   count: number,
   context: number,
   feed: number,
 ): number {
-  const { gauge } = join.products[count]!;
-  if (gauge) return gauge[feed * join.contexts + context]!;
-  return count === 0 ? 0 : spanGauge(tables, join, 0, context, feed);
+  const { logScale } = join.products[count]!;
+  if (logScale) return logScale[feed * join.contexts + context]!;
+  return count === 0 ? 0 : spanScale(tables, join, 0, context, feed);
 }
 
 /** The product of all the spans. */
@@ -250,16 +250,16 @@ function lastProduct({ products, spans }: Join): Product {
   return products[spans.length]!;
 }
 
-/** The gauge of that product. */
-export function joinedGauge(
-  tables: Pick<TrunkTables, 'topGauge'>,
+/** The scale of that product. */
+export function joinedScale(
+  tables: Pick<TrunkTables, 'topScale'>,
   join: Join,
   context: number,
   feed: number,
 ): number {
-  const gauge = join.cut?.product.gauge;
-  if (gauge) return gauge[feed * join.contexts + context]!;
-  return productGauge(tables, join, join.spans.length, context, feed);
+  const logScale = join.cut?.product.logScale;
+  if (logScale) return logScale[feed * join.contexts + context]!;
+  return productScale(tables, join, join.spans.length, context, feed);
 }
 
 /** The product of the first k spans and of the next one, scaled as theirs was. */
@@ -276,6 +276,6 @@ export function multiplyAt(
     own ? scaled(space, contexts, left, own.left) : left,
     own ? scaled(space, contexts, right, own.right) : right,
     labelJoins[k - 1],
-    products[k + 1]!.gauge!,
+    products[k + 1]!.logScale!,
   );
 }

@@ -3,7 +3,7 @@ import type { FunctionSet } from '../../plan/functions.js';
 import { logAdd } from '../numbers/log-add.js';
 import { REACH, REACH_NEEDED, WEAK } from './feed-classes.js';
 import { STATION_CLASS_COUNT, STATION_CLASSES } from './station-classes.js';
-import type { Voice } from './voices.js';
+import type { StatementsOfOne } from './statements.js';
 
 /** Condition of a function at a station: 0 good, 1 weak, 2 dead (fault model, section 3). */
 export function conditionOf(func: number, feed: number, disabled: FunctionSet): 0 | 1 | 2 {
@@ -34,7 +34,7 @@ export interface NodeLikelihood {
 
 /** What is known at one node, and of what it is a likelihood. `flags` are those open at the node. */
 interface Known {
-  readonly voices: readonly Voice[];
+  readonly statements: readonly StatementsOfOne[];
   readonly headEndDisables: readonly FunctionSet[];
   readonly flags: readonly number[];
   readonly felt: FeltFeed;
@@ -45,26 +45,26 @@ interface Known {
 
 const feedCount = (classes: readonly Uint8Array[]) => classes[0]?.length ?? 0;
 
-/** Of one voice that is not confused, given a condition of each function. */
-type VoiceValue = (voice: Voice, conditionIs: (statement: number) => 0 | 1 | 2) => number;
+/** Of one informant who is not confused, given a condition of each function. */
+type ValueOf = (ofOne: StatementsOfOne, conditionIs: (statement: number) => 0 | 1 | 2) => number;
 
-const chanceOf: VoiceValue = ({ statements }, conditionIs) =>
-  statements.reduce((product, { likelihood }, i) => product * likelihood[conditionIs(i)], 1);
+const chanceOf: ValueOf = ({ items }, conditionIs) =>
+  items.reduce((product, { likelihood }, i) => product * likelihood[conditionIs(i)], 1);
 
-const logOf: VoiceValue = ({ statements }, conditionIs) =>
-  statements.reduce((log, { likelihood }, i) => log + Math.log(likelihood[conditionIs(i)]), 0);
+const logOf: ValueOf = ({ items }, conditionIs) =>
+  items.reduce((log, { likelihood }, i) => log + Math.log(likelihood[conditionIs(i)]), 0);
 
-/** By feed, the value of a voice; it depends on the functions it told about alone. */
-function valueRows(voice: Voice, { felt, silenced, classes }: Known, valueOf: VoiceValue) {
-  const { statements } = voice;
-  const told = statements.reduce((set, { func }) => set | (1 << func), 0);
+/** By feed, the value of an informant; it depends on the functions it told about alone. */
+function valueRows(ofOne: StatementsOfOne, { felt, silenced, classes }: Known, valueOf: ValueOf) {
+  const { items } = ofOne;
+  const told = items.reduce((set, { func }) => set | (1 << func), 0);
   const known: (Float64Array | undefined)[] = [];
   return (disabled: FunctionSet): Float64Array => {
     const found =
       known[disabled & told] ??
       Float64Array.from({ length: feedCount(classes) }, (_, feed) =>
-        valueOf(voice, (i) => {
-          const { func = 0, sitting = 0, way = 0 } = statements[i] ?? {};
+        valueOf(ofOne, (i) => {
+          const { func = 0, sitting = 0, way = 0 } = items[i] ?? {};
           const arrives = felt(sitting, classes[way]?.[feed] ?? 0);
           return conditionOf(func, arrives, disabled | silenced(sitting));
         }),
@@ -74,26 +74,26 @@ function valueRows(voice: Voice, { felt, silenced, classes }: Known, valueOf: Vo
   };
 }
 
-/** Calls `see` with the value of each voice for each entry of the table, and the chance that it is confused there. */
+/** Calls `see` with the value of each informant for each entry of the table, and the chance that it is confused there. */
 function eachEntry(
   known: Known,
-  valueOf: VoiceValue,
-  see: (entry: number, clear: number, confused: number, voice: Voice) => void,
+  valueOf: ValueOf,
+  see: (entry: number, clear: number, confused: number, ofOne: StatementsOfOne) => void,
 ): void {
-  const { voices, headEndDisables, flags } = known;
+  const { statements, headEndDisables, flags } = known;
   const groups = headEndDisables.length;
   const contexts = groups << flags.length;
   const feeds = feedCount(known.classes);
-  for (const voice of voices) {
-    const bit = voice.flag < 0 ? 0 : 1 << flags.indexOf(voice.flag);
-    const rows = valueRows(voice, known, valueOf);
+  for (const ofOne of statements) {
+    const bit = ofOne.flag < 0 ? 0 : 1 << flags.indexOf(ofOne.flag);
+    const rows = valueRows(ofOne, known, valueOf);
     for (let context = 0; context < contexts; context++) {
       const headEnd = headEndDisables[context % groups] ?? 0;
-      const confused = Math.floor(context / groups) & bit ? 1 : voice.confused;
+      const confused = Math.floor(context / groups) & bit ? 1 : ofOne.confused;
       for (let k = 0; k < STATION_CLASS_COUNT; k++) {
         const row = rows(headEnd | (STATION_CLASSES[k] ?? 0));
         const at = (context * STATION_CLASS_COUNT + k) * feeds;
-        for (let feed = 0; feed < feeds; feed++) see(at + feed, row[feed] ?? 0, confused, voice);
+        for (let feed = 0; feed < feeds; feed++) see(at + feed, row[feed] ?? 0, confused, ofOne);
       }
     }
   }
@@ -103,10 +103,10 @@ function eachEntry(
 const LEAST_LOG = -200;
 
 /** log of the least that what was said can have, but for 0. */
-function leastLog(voices: readonly Voice[]): number {
+function leastLog(statements: readonly StatementsOfOne[]): number {
   let log = 0;
-  for (const { statements } of voices)
-    for (const { likelihood } of statements)
+  for (const { items } of statements)
+    for (const { likelihood } of items)
       log += Math.log(Math.min(CONFUSED_LIKELIHOOD, ...likelihood.filter((chance) => chance > 0)));
   return log;
 }
@@ -116,7 +116,7 @@ function leastLog(voices: readonly Voice[]): number {
  *   these
  */
 export function nodeLikelihood(
-  voices: readonly Voice[],
+  statements: readonly StatementsOfOne[],
   headEndDisables: readonly FunctionSet[],
   flags: readonly number[],
   { classes }: Pick<Known, 'classes'>,
@@ -126,12 +126,12 @@ export function nodeLikelihood(
     possible = (1 << STATION_CLASS_COUNT) - 1,
   }: { felt?: FeltFeed; silenced?: Silenced; possible?: number } = {},
 ): NodeLikelihood {
-  const known = { voices, headEndDisables, flags, felt, silenced, classes };
+  const known = { statements, headEndDisables, flags, felt, silenced, classes };
   const contexts = headEndDisables.length << flags.length;
   const table = new Float64Array(contexts * STATION_CLASS_COUNT * feedCount(classes));
-  if (leastLog(voices) < LEAST_LOG) {
-    eachEntry(known, logOf, (entry, clear, confused, { statements }) => {
-      const ifConfused = statements.length * Math.log(CONFUSED_LIKELIHOOD);
+  if (leastLog(statements) < LEAST_LOG) {
+    eachEntry(known, logOf, (entry, clear, confused, { items }) => {
+      const ifConfused = items.length * Math.log(CONFUSED_LIKELIHOOD);
       table[entry] =
         (table[entry] ?? 0) +
         (confused === 0

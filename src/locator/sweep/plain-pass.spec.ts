@@ -20,12 +20,12 @@ function expectNear(found: Float64Array, wanted: Float64Array): void {
 const chances = spanChances(DEFAULT_RATES.junction, 1, 40);
 
 describe.each([1, 2, 3, 4, 5, 8, 11])('%d columns at once', (columns) => {
-  const slot = { at: 2, columns, labels: 1, contexts: columns, gaugeAt: 0 };
+  const slot = { at: 2, columns, labels: 1, contexts: columns, scaleAt: 0 };
   const [before, entries] = [2 * STATE_COUNT, columns * STATE_COUNT];
   const below = message(before + entries, 1);
   /** What is faulty below already, and nothing above yet. */
   const tables = () => [message(before + entries, 3), new Float64Array(before + entries)] as const;
-  /** Gauges that are all the same, written out: what sends the general way through the same numbers. */
+  /** Scales that are all the same, written out: what sends the general way through the same numbers. */
   const ones = new Float64Array(FEED_CLASSES * FEED_CLASSES * columns).fill(1);
 
   it('go up as they do one effect after the other', () => {

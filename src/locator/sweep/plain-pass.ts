@@ -5,7 +5,7 @@ import type { SpanChances } from './span-chances.js';
 import type { EffectClasses } from './effect-classes.js';
 import type { SpanSlot } from './trunk-tables.js';
 
-// Nearly all components change neither gauges nor labels. Then each is one sparse matrix for all columns, and four columns
+// Nearly all components change neither scales nor labels. Then each is one sparse matrix for all columns, and four columns
 // are done at once: a weight and its place are read once for the four. Where fewer are left the last one stands in for
 // those that are missing: it is written several times, with one value.
 

@@ -1,7 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import { closingChances, contextCount, contextMap } from './contexts.js';
-import { type Join, joined, joinedGauge, joinSpans } from './join.js';
+import { type Join, joined, joinedScale, joinSpans } from './join.js';
 import { logAdd } from '../numbers/log-add.js';
 import type { TrunkModel } from './trunk-model.js';
 import type { TrunkTables } from './trunk-tables.js';
@@ -65,7 +65,7 @@ export function crossPort(model: TrunkModel, tables: TrunkTables): PortJoin {
     }
     const site = siteContext[c]!;
     columns.forEach((sum, feed) => {
-      const log = logFlat + joinedGauge(tables, join, c, feed) + Math.log(sum * closing[c]!);
+      const log = logFlat + joinedScale(tables, join, c, feed) + Math.log(sum * closing[c]!);
       logEvidence[site] = logAdd(logEvidence[site]!, log);
     });
   }
@@ -92,9 +92,9 @@ export function descendPort(
     const weight = logWeights[siteContext[c]!]!;
     if (weight === -Infinity) continue;
     for (let s = 0; s < states; s++) {
-      const gauge = joinedGauge(tables, join, c, feed[s]!);
+      const logScale = joinedScale(tables, join, c, feed[s]!);
       // What cannot be may be likely beyond the range of doubles, if only it could.
-      const scale = Math.exp(Math.min(weight + logFlat + gauge, MOST_LOG)) * closing[c]!;
+      const scale = Math.exp(Math.min(weight + logFlat + logScale, MOST_LOG)) * closing[c]!;
       const chances = portFeeds(model, s, c % model.plan.groups);
       const ifOk = scale * chances.ok;
       const ifNoOutput = scale * chances.dead;

@@ -1,10 +1,10 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { columnGauge } from './gauge.js';
+import { columnScale } from './scale.js';
 import type { StateSpace } from './state-space.js';
 
 // Branches that join multiply, and a thousand of them leave the range of doubles, one feed sooner than the other. So each
-// product of two may be scaled, by context and class of feed, and has a gauge of its own.
+// product of two may be scaled, by context and class of feed, and has a scale of its own.
 
 /**
  * A table by state, label and context of the node: state s of label l and context c is at
@@ -17,8 +17,8 @@ export interface Product {
   readonly labels: number;
   readonly step: number;
   readonly map: Int32Array;
-  /** Its gauge by feed * contexts + context; null where there are no spans, or one, which has its own. */
-  readonly gauge: Float64Array | null;
+  /** Its scale by feed * contexts + context; null where there are no spans, or one, which has its own. */
+  readonly logScale: Float64Array | null;
 }
 
 /** By feed * contexts + context, what the two tables that are multiplied are scaled by. */
@@ -67,25 +67,25 @@ const isInRange = (most: number) => most === 0 || (most >= LEAST_ENTRY && most <
 
 /**
  * What the two sides of a product are scaled by, given the largest entries of each; its largest entries are near 1 then.
- * `gauges`, at first the sum of the sides', become the product's. Null where it stays in range without.
+ * `scales`, at first the sum of the sides', become the product's. Null where it stays in range without.
  */
 export function chooseScales(
   contexts: number,
-  gauges: Float64Array,
+  logScales: Float64Array,
   left: Float64Array,
   right: Float64Array,
 ): Scales | null {
   if (left.every(isInRange) && right.every(isInRange)) return null;
   const scales = { left: new Float64Array(left.length), right: new Float64Array(left.length) };
-  const logs = gauges.map((gauge, i) => gauge + Math.log(left[i]!) + Math.log(right[i]!));
+  const logs = logScales.map((logScale, i) => logScale + Math.log(left[i]!) + Math.log(right[i]!));
   for (let c = 0; c < contexts; c++) {
     let most = -Infinity;
     for (let i = c; i < logs.length; i += contexts) most = Math.max(most, logs[i]!);
     for (let i = c; i < logs.length; i += contexts) {
-      gauges[i] = columnGauge(logs[i]!, most);
+      logScales[i] = columnScale(logs[i]!, most);
       if (logs[i] === -Infinity) continue;
       scales.left[i] = 1 / left[i]!;
-      scales.right[i] = Math.exp(logs[i]! - gauges[i]!) / right[i]!;
+      scales.right[i] = Math.exp(logs[i]! - logScales[i]!) / right[i]!;
     }
   }
   return scales;
@@ -115,7 +115,7 @@ export function scaled(
     labels,
     step: contexts,
     map: sameContexts(contexts),
-    gauge: product.gauge,
+    logScale: product.logScale,
   };
 }
 

@@ -25,7 +25,7 @@ import { logAdd } from '../numbers/log-add.js';
 import { type TrunkModel, trunkModel } from './trunk-model.js';
 import { compareIds } from '../../drawing/drawn-tree.js';
 import { trunkTree } from './trunk-tree.js';
-import { collectVoices, type ConfusionFlag, type Voices } from './voices.js';
+import { collectStatements, type ConfusionFlag, type SiteStatements } from './statements.js';
 import { type Zones, zonesOf } from './zones.js';
 
 const DAYS_PER_YEAR = 365.25;
@@ -45,13 +45,16 @@ export interface SiteModel {
 }
 
 /** By zone: the functions that something is known of. */
-function functionsWithEvidence(zones: Zones, voices: Voices, apart: FunctionSet): FunctionSet[] {
+function functionsWithEvidence(
+  zones: Zones,
+  statements: SiteStatements,
+  apart: FunctionSet,
+): FunctionSet[] {
   const known = zones.groupsOf.map(() => apart);
-  voices.at.forEach((nodes, t) =>
+  statements.at.forEach((nodes, t) =>
     nodes.forEach((heard, n) => {
       const zone = zones.of[t]![n]!;
-      for (const { statements } of heard)
-        for (const { func } of statements) known[zone]! |= 1 << func;
+      for (const { items } of heard) for (const { func } of items) known[zone]! |= 1 << func;
     }),
   );
   return known;
@@ -102,8 +105,8 @@ export function siteModel(
   const { unmentioned, readings = [] } = request;
   const observations = wholeOnly ? toldOfWhole(request) : (request.observations ?? []);
   const cuts = disconnectionsOf(observations, trees);
-  const voices = collectVoices(observations, unmentioned, trees, cuts, errors);
-  const { at, flags } = voices;
+  const statements = collectStatements(observations, unmentioned, trees, cuts, errors);
+  const { at, flags } = statements;
   const looks = new Looks(request.looks ?? []);
   const zones = zonesOf(trees);
   const modes = headEndModes(
@@ -112,8 +115,8 @@ export function siteModel(
     zones,
     looks,
   );
-  const groups = headEndGroups(modes, functionsWithEvidence(zones, voices, apart));
-  const before = { headEnd: groups, trees, zones, voices, rates, years, expected, looks };
+  const groups = headEndGroups(modes, functionsWithEvidence(zones, statements, apart));
+  const before = { headEnd: groups, trees, zones, statements, rates, years, expected, looks };
   const headEnd = headEndOf(before, options, readings.length > 0);
   const sizes = cuts.map(({ space }) => tableSize(space.count));
   const beyond = identitiesBeyond(trees, flags, headEnd.count, sizes);

@@ -116,7 +116,7 @@ export function splitJoin(tables: TrunkTables, join: Join, down: Float64Array): 
   });
 }
 
-/** The product of all the spans, with another table in place of one span's own: by state and column, in its gauge. */
+/** The product of all the spans, with another table in place of one span's own: by state and column, in its scale. */
 export function productWith(
   tables: TrunkTables,
   join: Join,

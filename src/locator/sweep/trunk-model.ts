@@ -19,7 +19,7 @@ import type { EffectClasses } from './effect-classes.js';
 import type { StateSpace } from './state-space.js';
 import { type StationChances, stationChances } from './station-classes.js';
 import type { TrunkTree } from './trunk-tree.js';
-import type { ByCondition, ConfusionFlag, Voice } from './voices.js';
+import type { ByCondition, ConfusionFlag, StatementsOfOne } from './statements.js';
 
 /** Everything that the two sweeps of one trunk need: priors, likelihoods, contexts. */
 export interface TrunkModel {
@@ -36,7 +36,7 @@ export interface TrunkModel {
   readonly junctionIn: readonly SpanChances[];
   /** Null at a junction box. */
   readonly station: readonly (StationChances | null)[];
-  readonly voices: readonly (readonly Voice[])[];
+  readonly statements: readonly (readonly StatementsOfOne[])[];
   /** By node: functions that were complained of there with the trunk whole. */
   readonly points: readonly FunctionSet[];
   /** As trunkLikelihood gives it. */
@@ -70,16 +70,16 @@ function remembered<K, V>(make: (key: K) => V): (key: K) => V {
   };
 }
 
-/** Voices that make everything equally likely have one text. Statements with the same errors share their likelihoods. */
-function voiceKeys(): (voice: Voice) => string {
+/** Informants that make everything equally likely have one text. Statements with the same errors share their likelihoods. */
+function keysOfStatements(): (ofOne: StatementsOfOne) => string {
   const numbers = new Map<ByCondition, number>();
   const numberOf = (likelihood: ByCondition) => {
     const number = numbers.get(likelihood) ?? numbers.size;
     numbers.set(likelihood, number);
     return number;
   };
-  return ({ flag, confused, statements }) => {
-    const said = statements.map(
+  return ({ flag, confused, items }) => {
+    const said = items.map(
       (one) => `${one.func} ${numberOf(one.likelihood)} ${one.sitting} ${one.way}`,
     );
     return `${flag} ${confused} ${said.join()}`;
@@ -96,18 +96,18 @@ export function possibleClasses(station: StationChances | null | undefined): num
 /** By node; null at a node without evidence. */
 export function trunkLikelihood(
   {
-    voices,
+    statements,
     station,
     plan,
     zone,
     space,
-  }: Pick<TrunkModel, 'voices' | 'station' | 'plan' | 'zone' | 'space'>,
+  }: Pick<TrunkModel, 'statements' | 'station' | 'plan' | 'zone' | 'space'>,
   headEnd: HeadEndGroups,
   passing: { felt?: FeltFeed; silenced?: (zone: number) => Silenced } = {},
 ): (NodeLikelihood | null)[] {
-  const keyOf = voiceKeys();
+  const keyOf = keysOfStatements();
   const known = new Map<string, NodeLikelihood>();
-  return voices.map((heard, n) => {
+  return statements.map((heard, n) => {
     if (heard.length === 0) return null;
     const flags = plan.nodeFlags[n] ?? [];
     // Many stations have the same said or not said of them, and so one table.
@@ -129,10 +129,10 @@ export function trunkLikelihood(
 /** Tables whose exposure (and metres) are in them already: what spanChances and stationChances multiply them by. */
 const AS_EXPECTED = 1;
 
-function pointsOf(voices: readonly (readonly Voice[])[]): FunctionSet[] {
-  return voices.map((heard) =>
+function pointsOf(statements: readonly (readonly StatementsOfOne[])[]): FunctionSet[] {
+  return statements.map((heard) =>
     heard
-      .flatMap(({ statements }) => statements)
+      .flatMap(({ items }) => items)
       .reduce((set, { isComplaint, func }) => (isComplaint ? set | (1 << func) : set), 0),
   );
 }
@@ -225,7 +225,7 @@ class Priors {
 
 export function trunkModel(
   tree: TrunkTree,
-  voices: readonly (readonly Voice[])[],
+  statements: readonly (readonly StatementsOfOne[])[],
   plan: ContextPlan,
   flags: readonly ConfusionFlag[],
   given: {
@@ -269,9 +269,9 @@ export function trunkModel(
     flags,
     readings,
     labels: hasLabels ? labelPlan({ tree, effects, ...spans }, readings) : null,
-    voices,
-    points: pointsOf(voices),
-    likelihood: trunkLikelihood({ voices, plan, zone, space, station: spans.station }, headEnd),
+    statements,
+    points: pointsOf(statements),
+    likelihood: trunkLikelihood({ statements, plan, zone, space, station: spans.station }, headEnd),
     isPowerless: headEnd.isPowerless,
     portOk: port.ok,
     portNoOutput: port.modes[0] ?? 0,

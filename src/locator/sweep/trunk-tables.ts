@@ -14,14 +14,14 @@ export interface NodeSlot {
 
 /**
  * The same for one span, where each state has `columns` = labels * contexts entries: state s, label l, context c is at
- * at * states + s * columns + l * contexts + c. Gauges, which labels share, are by feed and context from gaugeAt.
+ * at * states + s * columns + l * contexts + c. Scales, which labels share, are by feed and context from scaleAt.
  */
 export interface SpanSlot {
   readonly at: number;
   readonly columns: number;
   readonly labels: number;
   readonly contexts: number;
-  readonly gaugeAt: number;
+  readonly scaleAt: number;
 }
 
 /** One trunk's messages, in a few long arrays: thousands of short ones would cost more than the sums. */
@@ -38,10 +38,10 @@ export interface TrunkTables {
   readonly top: Float64Array;
   /** The share of `top` in which at least one component of the span is faulty: sums by the first that is, from the top. */
   readonly faulty: Float64Array;
-  /** Gauges of `bottom` and of the three tables above it: logarithms by feed class and context. */
-  readonly bottomGauge: Float64Array;
-  readonly topGauge: Float64Array;
-  /** At each node, from the joined spans to `bottom`: a change of gauge, and with the station's modes and evidence. */
+  /** Scales of `bottom` and of the three tables above it: logarithms by feed class and context. */
+  readonly bottomScale: Float64Array;
+  readonly topScale: Float64Array;
+  /** At each node, from the joined spans to `bottom`: a change of scale, and with the station's modes and evidence. */
   readonly scale: Float64Array;
   readonly gain: Float64Array;
   /** The same for a station that shorts the supply, by context. */
@@ -62,9 +62,9 @@ function nodeSlots(counts: readonly number[]): { slots: NodeSlot[]; total: numbe
 
 function spanSlots(nodes: readonly NodeSlot[], labels: LabelPlan | null) {
   let total = 0;
-  const slots = nodes.map(({ at: gaugeAt, contexts }, n): SpanSlot => {
+  const slots = nodes.map(({ at: scaleAt, contexts }, n): SpanSlot => {
     const own = labels?.spans[n]?.labels ?? 1;
-    const slot = { at: total, columns: own * contexts, labels: own, contexts, gaugeAt };
+    const slot = { at: total, columns: own * contexts, labels: own, contexts, scaleAt };
     total += slot.columns;
     return slot;
   });
@@ -72,8 +72,8 @@ function spanSlots(nodes: readonly NodeSlot[], labels: LabelPlan | null) {
 }
 
 export function emptyTrunkTables({ plan, labels, space }: TrunkModel): TrunkTables {
-  const gauges = nodeSlots(plan.spanFlags.map((flags) => contextCount(plan.groups, flags)));
-  const spans = spanSlots(gauges.slots, labels);
+  const logScales = nodeSlots(plan.spanFlags.map((flags) => contextCount(plan.groups, flags)));
+  const spans = spanSlots(logScales.slots, labels);
   const nodes = nodeSlots(plan.nodeFlags.map((flags) => contextCount(plan.groups, flags)));
   const states = () => new Float64Array(spans.total * space.count);
   return {
@@ -85,8 +85,8 @@ export function emptyTrunkTables({ plan, labels, space }: TrunkModel): TrunkTabl
     aboveCable: states(),
     top: states(),
     faulty: states(),
-    bottomGauge: new Float64Array(gauges.total * space.feeds),
-    topGauge: new Float64Array(gauges.total * space.feeds),
+    bottomScale: new Float64Array(logScales.total * space.feeds),
+    topScale: new Float64Array(logScales.total * space.feeds),
     scale: new Float64Array(nodes.total * space.feeds),
     gain: new Float64Array(nodes.total * space.feeds),
     shortGain: new Float64Array(nodes.total),
@@ -100,8 +100,8 @@ const UPWARD = [
   'aboveCable',
   'top',
   'faulty',
-  'bottomGauge',
-  'topGauge',
+  'bottomScale',
+  'topScale',
   'scale',
   'gain',
   'shortGain',

@@ -6,7 +6,7 @@ import {
   STATION_CLASSES,
   type StationChances,
 } from '../sweep/station-classes.js';
-import type { Voice } from '../sweep/voices.js';
+import type { StatementsOfOne } from '../sweep/statements.js';
 
 /** Of tables by head-end group, class of station modes and class of feed. */
 export function termAt(group: number, stationClass: number, feed: number): number {
@@ -28,23 +28,26 @@ export interface NodeTerms {
   readonly ordinaryOrShort: Float64Array;
 }
 
-function voiceLog(voice: Voice, feed: number, disabled: FunctionSet): number {
+function logOfOne(ofOne: StatementsOfOne, feed: number, disabled: FunctionSet): number {
   let product = 1;
-  for (const { func, likelihood } of voice.statements)
+  for (const { func, likelihood } of ofOne.items)
     product *= likelihood[conditionOf(func, feed, disabled)];
-  const { confused, ifConfused } = voice;
+  const { confused, ifConfused } = ofOne;
   return Math.log(confused === 0 ? product : (1 - confused) * product + confused * ifConfused);
 }
 
-/** Sums the voices' logarithms over every group, class and feed. */
-function logTable(voices: readonly Voice[], disables: readonly FunctionSet[]): Float64Array {
+/** Sums the informants' logarithms over every group, class and feed. */
+function logTable(
+  statements: readonly StatementsOfOne[],
+  disables: readonly FunctionSet[],
+): Float64Array {
   const table = new Float64Array(disables.length * STATION_CLASS_COUNT * FEED_CLASSES);
-  if (voices.length === 0) return table;
+  if (statements.length === 0) return table;
   disables.forEach((headEnd, group) =>
     STATION_CLASSES.forEach((station, stationClass) => {
       for (let feed = 0; feed < FEED_CLASSES; feed++) {
         let sum = 0;
-        for (const voice of voices) sum += voiceLog(voice, feed, headEnd | station);
+        for (const ofOne of statements) sum += logOfOne(ofOne, feed, headEnd | station);
         table[termAt(group, stationClass, feed)] = sum;
       }
     }),
@@ -74,11 +77,15 @@ function differences(said: FunctionSet, disables: readonly FunctionSet[]): Uint8
  * nobody's speaking of others. `station` is null at a junction box.
  */
 export function nodeTerms(
-  voices: { said: FunctionSet; spoken: readonly Voice[]; silent: readonly Voice[] },
+  statements: {
+    said: FunctionSet;
+    spoken: readonly StatementsOfOne[];
+    silent: readonly StatementsOfOne[];
+  },
   station: StationChances | null,
   disables: readonly FunctionSet[],
 ): NodeTerms {
-  const { said, spoken, silent } = voices;
+  const { said, spoken, silent } = statements;
   const silence = logTable(silent, disables);
   const differs = differences(said, disables);
   const ordinary = new Float64Array(disables.length * FEED_CLASSES);
@@ -102,7 +109,7 @@ export function nodeTerms(
     ),
     flagged: spoken
       .filter(({ flag }) => flag >= 0)
-      .map((voice) => ({ flag: voice.flag, log: logTable([voice], disables) })),
+      .map((ofOne) => ({ flag: ofOne.flag, log: logTable([ofOne], disables) })),
     silence,
     differs,
     ordinary,

@@ -34,8 +34,8 @@ export function worldSite(site: SiteModel, request: LocateRequest): WorldSite {
     spokenOf.reduce((all, set) => all | set, 0),
   );
   const ifConfused = new Float64Array(site.flags.length);
-  for (const { voices } of site.trunks)
-    for (const { flag, ifConfused: likelihood } of voices.flat())
+  for (const { statements } of site.trunks)
+    for (const { flag, ifConfused: likelihood } of statements.flat())
       if (flag >= 0) ifConfused[flag]! += Math.log(likelihood);
   return {
     site,

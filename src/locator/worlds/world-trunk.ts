@@ -8,7 +8,7 @@ import type { SpanChances } from '../sweep/span-chances.js';
 import { EFFECTS, STATE_COUNT, stateOf } from '../sweep/states.js';
 import { sweepUp, type UpwardSweep } from '../sweep/sweep-trunk.js';
 import { trunkLikelihood, type TrunkModel } from '../sweep/trunk-model.js';
-import type { Voice } from '../sweep/voices.js';
+import type { StatementsOfOne } from '../sweep/statements.js';
 import { type NodeTerms, nodeTerms } from './node-terms.js';
 import { feedWithout, type Relevance } from './relevance.js';
 import { FEED_AFTER, SHORTABLE, SHORTS_OF } from './span-effects.js';
@@ -25,8 +25,8 @@ export interface WorldTrunk {
   readonly relevance: Relevance;
 }
 
-function isSaid(voice: Voice, said: FunctionSet): boolean {
-  return voice.statements.some(({ func }) => said & (1 << func));
+function isSaid(ofOne: StatementsOfOne, said: FunctionSet): boolean {
+  return ofOne.items.some(({ func }) => said & (1 << func));
 }
 
 /** `said`: by node, the functions that somebody spoke of there. */
@@ -36,17 +36,17 @@ export function worldTrunk(
   said: readonly FunctionSet[],
   relevant: Relevance,
 ): WorldTrunk {
-  const { tree, voices, station } = model;
-  const silent = voices.map((heard, n) => heard.filter((voice) => !isSaid(voice, said[n]!)));
+  const { tree, statements, station } = model;
+  const silent = statements.map((heard, n) => heard.filter((ofOne) => !isSaid(ofOne, said[n]!)));
   const plan = planContexts(tree, 0, [], site.headEnd.count);
-  const likelihood = trunkLikelihood({ ...model, voices: silent, plan }, site.headEnd);
+  const likelihood = trunkLikelihood({ ...model, statements: silent, plan }, site.headEnd);
   const saidBelow = Uint8Array.from(said);
   for (let n = tree.count - 1; n >= 0; n--)
     if (tree.parent[n]! >= 0) saidBelow[tree.parent[n]!]! |= saidBelow[n]!;
   return {
     model,
-    silence: sweepUp({ ...model, plan, flags: [], voices: silent, likelihood }),
-    nodes: voices.map((heard, n) =>
+    silence: sweepUp({ ...model, plan, flags: [], statements: silent, likelihood }),
+    nodes: statements.map((heard, n) =>
       nodeTerms(
         { said: said[n]!, spoken: heard.filter((v) => isSaid(v, said[n]!)), silent: silent[n]! },
         station[n]!,
@@ -70,22 +70,22 @@ export function logBeyond(
   feed: number,
   hidden: number,
 ): number {
-  const { top, topGauge, spans } = silence.tables;
+  const { top, topScale, spans } = silence.tables;
   const { at, contexts } = spans[node]!;
   let sum = 0;
-  let gauge = -Infinity;
+  let logScale = -Infinity;
   for (let view = 0; view <= SHORTABLE; view++) {
     if (view & ~hidden) continue;
     const seen = feedWithout(feed, view);
-    const own = topGauge[at * FEED_CLASSES + seen * contexts + group]!;
+    const own = topScale[at * FEED_CLASSES + seen * contexts + group]!;
     const mass = top[at * STATE_COUNT + stateOf(view, seen) * contexts + group]!;
-    if (own > gauge) {
-      sum *= Math.exp(gauge - own);
-      gauge = own;
+    if (own > logScale) {
+      sum *= Math.exp(logScale - own);
+      logScale = own;
     }
-    sum += mass * Math.exp(own - gauge);
+    sum += mass * Math.exp(own - logScale);
   }
-  return gauge + Math.log(sum);
+  return logScale + Math.log(sum);
 }
 
 /** P(a component of a span is ok, or in a mode that makes no difference | feed above it, shorts that do not matter). */

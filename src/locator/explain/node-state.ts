@@ -1,28 +1,28 @@
 import type { Cases } from './local-cases.js';
 
-/** A state of the hub below that can go with a state of the hub above. */
+/** A state of the informative node below that can go with a state of the informative node above. */
 export interface Edge {
-  /** Its position among the states of the hub below. */
+  /** Its position among the states of the informative node below. */
   readonly to: number;
   /** P(the run between them), at (pair of labels * cases + case) * width + view at the top of the run. */
   readonly chances: Float64Array;
-  /** Of a hub with one hub below: with `local` of the hub above, logarithms by its inner context. */
+  /** Of an informative node with one informative node below: with `local` of the informative node above, logarithms by its inner context. */
   readonly through: Float64Array | null;
 }
 
-export interface HubState {
+export interface NodeState {
   readonly state: number;
   readonly cases: Cases;
   /** By context over `outer`: log of the most that everything above gives to this state, other branches summed out. */
   readonly outside: Float64Array;
-  /** By hub below. */
+  /** By informative node below. */
   readonly edges: Edge[][];
 }
 
-/** States that are worth looking at, by hub, for one head-end group. */
+/** States that are worth looking at, by informative node, for one head-end group. */
 export interface Graph {
   readonly group: number;
-  readonly states: HubState[][];
+  readonly states: NodeState[][];
   /** Whether anything that is possible was left out. */
   cut: boolean;
 }

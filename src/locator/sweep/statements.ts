@@ -31,8 +31,8 @@ export interface Statement {
 }
 
 /** What one informant told at one node. */
-export interface Voice {
-  readonly statements: readonly Statement[];
+export interface StatementsOfOne {
+  readonly items: readonly Statement[];
   /** Chance that the informant is confused; 0 for one who cannot be, or whose confusion is a flag. */
   readonly confused: number;
   /** Likelihood of the statements from a confused informant. */
@@ -51,9 +51,9 @@ export interface ConfusionFlag {
   readonly nodes: ReadonlyMap<number, readonly number[]>;
 }
 
-export interface Voices {
+export interface SiteStatements {
   /** By trunk, by node. */
-  readonly at: readonly (readonly (readonly Voice[])[])[];
+  readonly at: readonly (readonly (readonly StatementsOfOne[])[])[];
   readonly flags: readonly ConfusionFlag[];
 }
 
@@ -130,7 +130,7 @@ function groupByNode(told: readonly Told[]): Told[][] {
 }
 
 /** P(report nothing | condition): fault model section 4, "Not mentioned". */
-function silence(unmentioned: Unmentioned & InSitting, func: number): Voice {
+function silence(unmentioned: Unmentioned & InSitting, func: number): StatementsOfOne {
   const rate = unmentioned.reportRate;
   const silent = [1, 1 - rate / 2, 1 - rate] as const;
   const sitting = unmentioned.sitting ?? 0;
@@ -143,21 +143,21 @@ function silence(unmentioned: Unmentioned & InSitting, func: number): Voice {
     sitting,
     way: 0,
   };
-  return { statements: [statement], confused: 0, ifConfused: 0, flag: -1 };
+  return { items: [statement], confused: 0, ifConfused: 0, flag: -1 };
 }
 
 /**
- * The evidence by node, in an order that does not depend on the request's. An informant with an identity is one voice at
+ * The evidence by node, in an order that does not depend on the request's. An informant with an identity has one list at
  * each node told about; told about one node only, the confusion can be mixed in there; else it is a flag.
  */
-export function collectVoices(
+export function collectStatements(
   observations: readonly (RequestObservation & InSitting)[],
   unmentioned: (Unmentioned & InSitting) | undefined,
   trees: readonly TrunkTree[],
   cuts: readonly Disconnections[],
   errors: ErrorRates,
-): Voices {
-  const at: Voice[][][] = trees.map((tree) => tree.nodeIds.map(() => []));
+): SiteStatements {
+  const at: StatementsOfOne[][][] = trees.map((tree) => tree.nodeIds.map(() => []));
   const flags: ConfusionFlag[] = [];
   const all = toldOf(observations, trees, cuts, errors);
   const people = new Map<string, { confused: number; told: Told[] }>();
@@ -170,9 +170,9 @@ export function collectVoices(
   const hear = (group: Told[], confused: number, flag: number) => {
     const [place] = group;
     if (!place) return;
-    const statements = group.map((told) => told.statement);
-    const ifConfused = CONFUSED_LIKELIHOOD ** statements.length;
-    at[place.trunk]?.[place.node]?.push({ statements, confused, ifConfused, flag });
+    const items = group.map((told) => told.statement);
+    const ifConfused = CONFUSED_LIKELIHOOD ** items.length;
+    at[place.trunk]?.[place.node]?.push({ items, confused, ifConfused, flag });
   };
   for (const group of groupByNode(anonymous.sort(byPlace))) hear(group, 0, -1);
   for (const [id, { confused, told }] of [...people].sort(([a], [b]) => compareIds(a, b))) {
@@ -191,7 +191,7 @@ export function collectVoices(
 }
 
 function addSilences(
-  at: Voice[][][],
+  at: StatementsOfOne[][][],
   unmentioned: Unmentioned,
   all: readonly { told: Told }[],
   trees: readonly TrunkTree[],
@@ -203,7 +203,7 @@ function addSilences(
   );
   for (const [func, name] of FUNCTIONS.entries()) {
     if (!unmentioned.functions.includes(name)) continue;
-    const voice = silence(unmentioned, func);
+    const ofOne = silence(unmentioned, func);
     trees.forEach((tree, t) =>
       tree.nodeIds.forEach((_, n) => {
         if (
@@ -211,7 +211,7 @@ function addSilences(
           (tree.fitted[n] ?? 0) & (1 << func) &&
           !mentioned.has(`${t} ${n} ${func}`)
         )
-          at[t]?.[n]?.push(voice);
+          at[t]?.[n]?.push(ofOne);
       }),
     );
   }

@@ -20,7 +20,7 @@ import { VIEW_COUNT } from './run-effects.js';
  * A point of the site whose state is part of an explanation: an informative node, with its view and feed; a port, with
  * its mode; and above all ports the site itself, with one state.
  */
-export interface Hub {
+export interface InformativeNode {
   readonly kind: 'site' | 'port' | 'node';
   /** -1 for the site, and for a port's node. */
   readonly trunk: number;
@@ -29,7 +29,7 @@ export interface Hub {
   readonly inner: readonly number[];
   readonly outer: readonly number[];
   /**
-   * Without continuity and loop readings one term. With them the hub's contexts are (term, setting of the flags over
+   * Without continuity and loop readings one term. With them the informative node's contexts are (term, setting of the flags over
    * `inner`), at term * settings + setting; those over `outer` are (label, setting) in the same way.
    */
   readonly terms: readonly LabelTerm[];
@@ -37,10 +37,10 @@ export interface Hub {
   /** By context: that over `outer`, and the logarithm of the prior of the flags that close here. */
   readonly outerOf: Int32Array;
   readonly closing: Float64Array;
-  /** The hubs below and the runs to them; the site has its ports without a run between. */
+  /** The informative nodes below and the runs to them; the site has its ports without a run between. */
   readonly below: readonly number[];
   readonly runs: readonly Run[];
-  /** By hub below: its context over its `outer` for each over `inner`. */
+  /** By informative node below: its context over its `outer` for each over `inner`. */
   readonly contextBelow: readonly Int32Array[];
   /** The same at the top of the run to it; which of the run's pairs of labels; and 1 where it is the first of its top. */
   readonly contextAtTop: readonly Int32Array[];
@@ -71,9 +71,9 @@ export function nodesOfRun(model: TrunkModel, n: number): { nodes: number[]; ope
   return { nodes, open: false };
 }
 
-type Place = Pick<Hub, 'kind' | 'trunk' | 'node' | 'inner' | 'outer'>;
+type Place = Pick<InformativeNode, 'kind' | 'trunk' | 'node' | 'inner' | 'outer'>;
 
-/** More products of labels at one hub than are looked at. */
+/** More products of labels at one informative node than are looked at. */
 export class TooManyLabels extends Error {}
 
 const STAY: Moves = {
@@ -83,7 +83,7 @@ const STAY: Moves = {
 };
 const NEVER: Moves = { from: new Uint16Array(), to: new Uint16Array(), weight: new Float64Array() };
 
-/** How labels join at a hub and what they count there. */
+/** How labels join at an informative node and what they count there. */
 function termPlan({ labels }: TrunkModel, node: number): TermPlan {
   if (!labels) return { joins: [], keep: STAY, short: STAY };
   if (node >= 0) return labels.nodes[node]!;
@@ -92,9 +92,9 @@ function termPlan({ labels }: TrunkModel, node: number): TermPlan {
   return { joins, keep: { from, to: new Uint16Array(weight.length), weight }, short: NEVER };
 }
 
-/** Spans below a hub, and of each the hub that it leads to. */
+/** Spans below an informative node, and of each the informative node that it leads to. */
 interface Growing {
-  readonly hub: Hub & {
+  readonly informative: InformativeNode & {
     below: number[];
     contextBelow: Int32Array[];
     contextAtTop: Int32Array[];
@@ -102,7 +102,7 @@ interface Growing {
     isFirst: Uint8Array[];
   };
   readonly next: readonly Place[];
-  /** By run to a hub, its pair of labels for each term. */
+  /** By run to an informative node, its pair of labels for each term. */
   readonly pairs: readonly Int32Array[];
 }
 
@@ -124,7 +124,7 @@ const ONLY = Int32Array.of(0);
 const FIRST = Uint8Array.of(1);
 const NO_FLAGS = Float64Array.of(0);
 
-/** What a hub's contexts are. */
+/** What an informative node's contexts are. */
 function contextsOf(
   { inner, outer }: Place,
   terms: readonly LabelTerm[],
@@ -153,7 +153,7 @@ function growSite(site: SiteModel, place: Place): Growing {
     return { kind: 'port', trunk, node: -1, inner, outer } as const;
   });
   return {
-    hub: {
+    informative: {
       ...place,
       terms: [ONE_TERM],
       ...contextsOf(place, [ONE_TERM], 1, site.flags),
@@ -199,7 +199,7 @@ function grow(
   const labels = kind === 'port' ? 1 : (model.labels?.spans[node]!.labels ?? 1);
   const { outerCount, outerOf, closing } = contextsOf(place, terms, labels, site.flags);
   return {
-    hub: {
+    informative: {
       kind,
       trunk,
       node,
@@ -230,38 +230,41 @@ function viewsOfPair(tail: Run, pair: number): Float64Array {
   return tail.views().subarray(pair * VIEW_COUNT, (pair + 1) * VIEW_COUNT);
 }
 
-/** Lets a hub know the contexts of one more hub below it. */
-function connect({ hub, pairs }: Growing, j: number, { outer }: Place): void {
-  if (hub.outerOf === ONLY && !hub.runs[j]?.labelled()) {
+/** Lets an informative node know the contexts of one more informative node below it. */
+function connect({ informative, pairs }: Growing, j: number, { outer }: Place): void {
+  if (informative.outerOf === ONLY && !informative.runs[j]?.labelled()) {
     // Nearly always: one context, which these arrays are enough for.
-    hub.pairBelow.push(ONLY);
-    hub.contextBelow.push(ONLY);
-    hub.contextAtTop.push(ONLY);
-    hub.isFirst.push(FIRST);
+    informative.pairBelow.push(ONLY);
+    informative.contextBelow.push(ONLY);
+    informative.contextAtTop.push(ONLY);
+    informative.isFirst.push(FIRST);
     return;
   }
-  const toOuter = contextMap(1, hub.inner, outer);
-  const list: readonly LabelPair[] = hub.runs[j]?.pairs() ?? ONE_PAIR;
-  const pairOf = Int32Array.from(hub.outerOf, (_, i) => pairs[j]![Math.floor(i / toOuter.length)]!);
+  const toOuter = contextMap(1, informative.inner, outer);
+  const list: readonly LabelPair[] = informative.runs[j]?.pairs() ?? ONE_PAIR;
+  const pairOf = Int32Array.from(
+    informative.outerOf,
+    (_, i) => pairs[j]![Math.floor(i / toOuter.length)]!,
+  );
   const context = (label: number, i: number) =>
     (label << outer.length) + toOuter[i % toOuter.length]!;
   const firsts = new Map<number, number>();
   list.forEach(({ above }, p) => {
     if (!firsts.has(above)) firsts.set(above, p);
   });
-  hub.pairBelow.push(pairOf);
-  hub.contextBelow.push(pairOf.map((pair, i) => context(list[pair]!.below, i)));
-  hub.contextAtTop.push(pairOf.map((pair, i) => context(list[pair]!.above, i)));
-  hub.isFirst.push(
+  informative.pairBelow.push(pairOf);
+  informative.contextBelow.push(pairOf.map((pair, i) => context(list[pair]!.below, i)));
+  informative.contextAtTop.push(pairOf.map((pair, i) => context(list[pair]!.above, i)));
+  informative.isFirst.push(
     Uint8Array.from(pairOf, (pair) => (firsts.get(list[pair]!.above) === pair ? 1 : 0)),
   );
 }
 
 /**
- * All hubs, each after the one above it; the site is the first.
+ * All informative nodes, each after the one above it; the site is the first.
  * @throws TooManyLabels
  */
-export function listHubs(site: SiteModel): Hub[] {
+export function listInformativeNodes(site: SiteModel): InformativeNode[] {
   const priors = site.trunks.map((trunk) => new ComponentPriors(trunk));
   const priorsOf = (trunk: number) => priors[trunk]!;
   const flags = [...new Set(site.trunks.flatMap((trunk) => trunk.plan.siteFlags))];
@@ -269,9 +272,9 @@ export function listHubs(site: SiteModel): Hub[] {
   const grown = [growSite(site, { kind: 'site', trunk: -1, node: -1, inner, outer: [] })];
   for (const growing of grown)
     growing.next.forEach((place, j) => {
-      growing.hub.below.push(grown.length);
+      growing.informative.below.push(grown.length);
       connect(growing, j, place);
       grown.push(grow(site, place, priorsOf));
     });
-  return grown.map(({ hub }) => hub);
+  return grown.map(({ informative }) => informative);
 }

@@ -1,23 +1,23 @@
 import type { EffectClasses } from './effect-classes.js';
 
 // A message's entries are likelihoods of everything below: with hundreds of observations they leave the range of
-// doubles. So each context's table has a logarithm, its *gauge*, and entries of the order of 1. Where what a live and a
+// doubles. So each context's table has a logarithm, its *scale*, and entries of the order of 1. Where what a live and a
 // dead feed make likely differs beyond all reason (say, 240 works below and 240 fails above, from two different days),
-// even that is not enough, and the columns (classes of feed) that fall too far below get gauges of their own.
+// even that is not enough, and the columns (classes of feed) that fall too far below get scales of their own.
 // The messages that come down carry the inverse scale, so that a product of the two is a posterior mass and never needs
-// rescaling. Moving between columns multiplies by the ratio of their gauges. The gauge above a span is the largest that
+// rescaling. Moving between columns multiplies by the ratio of their scales. The scale above a span is the largest that
 // can reach it, so that nothing overflows.
 
-/** A column this far (as a logarithm) below the largest keeps its own gauge; doubles end at 708. */
-const OWN_GAUGE_BELOW = 230;
+/** A column this far (as a logarithm) below the largest keeps its own scale; doubles end at 708. */
+const OWN_SCALE_BELOW = 230;
 
 /**
- * Gauges of one context's columns, given the logarithms of their largest entries: one for all, or a column's own. An
+ * Scales of one context's columns, given the logarithms of their largest entries: one for all, or a column's own. An
  * empty column (-Infinity) can take any.
  */
-export function columnGauge(log: number, largest: number): number {
+export function columnScale(log: number, largest: number): number {
   if (largest === -Infinity) return 0;
-  return log === -Infinity || largest - log < OWN_GAUGE_BELOW ? largest : log;
+  return log === -Infinity || largest - log < OWN_SCALE_BELOW ? largest : log;
 }
 
 /** Feeds below a span that each feed above can become, given which effect classes can occur in it at all. */
@@ -45,11 +45,11 @@ export function reachable(classes: EffectClasses, effects: number): readonly (re
 }
 
 /**
- * exp(gauge below - gauge above) at (feedAbove * feeds + feedBelow) * contexts + context; null where all are 1.
+ * exp(scale below - scale above) at (feedAbove * feeds + feedBelow) * contexts + context; null where all are 1.
  */
 export type Ratios = Float64Array | null;
 
-/** Ratios from the gauges of two tables of one span, which start at `at` and hold `contexts` entries for each feed. */
+/** Ratios from the scales of two tables of one span, which start at `at` and hold `contexts` entries for each feed. */
 export function ratios(
   above: Float64Array,
   below: Float64Array,
@@ -69,9 +69,9 @@ export function ratios(
   reach.forEach((list, feed) => {
     for (const to of list)
       for (let context = 0; context < contexts; context++) {
-        const gauge = above[at + feed * contexts + context] ?? 0;
+        const logScale = above[at + feed * contexts + context] ?? 0;
         const from = below[at + to * contexts + context] ?? 0;
-        table[(feed * feeds + to) * contexts + context] = Math.exp(from - gauge);
+        table[(feed * feeds + to) * contexts + context] = Math.exp(from - logScale);
       }
   });
   return table;
