@@ -28,7 +28,7 @@ export function countedAs(rateLimit: RateLimit, place: number, now: Date): Count
   };
 }
 
-/** The fields of draft-ietf-httpapi-ratelimit-headers-10 (from memory; not checked against its text). */
+/** The fields of draft-ietf-httpapi-ratelimit-headers, versions 10 and 11 (docs/decisions/0065). */
 export function limitHeaders({ name, limit, windowSeconds, remaining, resetSeconds }: Counted) {
   return {
     'ratelimit-policy': `"${name}";q=${limit};w=${windowSeconds}`,

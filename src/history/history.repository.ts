@@ -34,10 +34,13 @@ export class HistoryRepository {
        FROM (
          SELECT o.ticket_id AS "ticketId", o.period, o.trunk, o.node, o.function, o.outcome,
            o.said_by_kind AS "saidByKind", max(o.observed_at) AS "observedAt"
-         FROM observations o JOIN tickets t ON t.id = o.ticket_id
-         WHERE t.site_id = $1 AND (t.state = 'closed' OR t.id = $2) AND o.observed_at < $3
-           AND (o.outcome <> 'works' OR o.said_by_kind = 'technician') AND o.withdrawal_id IS NULL
-           AND o.disconnected_below IS NULL
+         FROM tickets t, LATERAL (
+           SELECT * FROM observations
+           WHERE ticket_id = t.id AND observed_at < $3 AND withdrawal_id IS NULL
+             AND disconnected_below IS NULL AND (outcome <> 'works' OR said_by_kind = 'technician')
+           -- So that it goes by the tickets of the site, never through the observations of all sites.
+           OFFSET 0) AS o
+         WHERE t.site_id = $1 AND (t.state = 'closed' OR t.id = $2)
          GROUP BY 1, 2, 3, 4, 5, 6, 7
          UNION ALL
          SELECT visit_id, 0, trunk, node, function, 'works', 'technician', max(tested_at)

@@ -98,8 +98,11 @@ const FACTS = `
      FROM looks WHERE ticket_id = t.id OR visit_id IN (${VISITS_TO_IT})) AS looks,
     (SELECT coalesce(json_agg(json_build_object('ticketId', e.ticket_id, 'kind', e.kind, 'happenedAt', e.happened_at,
        'details', e.details) ORDER BY e.recorded_at, e.id), '[]')::text
-     FROM ticket_entries e JOIN tickets other ON other.id = e.ticket_id
-     WHERE other.site_id = t.site_id AND e.kind IN ('finding', 'mending')) AS work,
+     FROM tickets other, LATERAL (
+       SELECT * FROM ticket_entries WHERE ticket_id = other.id AND kind IN ('finding', 'mending')
+       -- So that it goes by the tickets of the site, never through the findings of all sites.
+       OFFSET 0) AS e
+     WHERE other.site_id = t.site_id) AS work,
     (SELECT coalesce(json_agg(json_build_object('className', class_name, 'mode', mode, 'years', years,
        'classRate', class_rate, 'shares', shares, 'siteRate', sites -> t.site_id::text -> 'rate',
        'events', sites -> t.site_id::text -> 'events') ORDER BY class_name, mode), '[]')::text

@@ -38,11 +38,12 @@ export class TicketEntryRepository {
   async list(ticketId: string, after: string[] | undefined, count: number): Promise<TicketEntry[]> {
     const manager = await this.transaction.manager();
     const query = manager.createQueryBuilder(TicketEntry, 'entry').where(
-      `entry.ticketId IN (
+      // As an array, so that entries are read by the index of their tickets.
+      `entry.ticketId = ANY (ARRAY(
           WITH RECURSIVE together AS (
             SELECT :ticketId::uuid AS id
             UNION SELECT tickets.id FROM tickets JOIN together ON tickets.merged_into = together.id)
-          SELECT id FROM together)`,
+          SELECT id FROM together))`,
       { ticketId },
     );
     if (after !== undefined) {

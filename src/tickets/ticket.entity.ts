@@ -7,6 +7,8 @@ import type { TicketState } from './ticket-lifecycle.js';
 @Unique(['firmId', 'number'])
 @Index(['firmId', 'siteId', 'state'])
 @Index(['firmId', 'closedAt'])
+@Index(['firmId', 'mergedInto'])
+@Index(['firmId', 'state', 'number'])
 @ForeignKey('Site', ['firmId', 'siteId'], ['firmId', 'id'])
 @ForeignKey(() => Ticket, ['firmId', 'mergedInto'], ['firmId', 'id'])
 export class Ticket extends FirmRow {

@@ -4,21 +4,36 @@ import { DataSource } from 'typeorm';
 
 type Query = (...given: unknown[]) => unknown;
 
+export interface SentStatement {
+  text: string;
+  values: unknown[];
+}
+
 /** Every statement that the app sends while the work runs, whoever sends it: a message to the database is one. */
 export async function statementsOf(
   app: NestFastifyApplication,
   work: () => Promise<unknown>,
 ): Promise<string[]> {
+  return (await sentStatements(app, work)).map(({ text }) => text);
+}
+
+/** The same with their parameters. */
+export async function sentStatements(
+  app: NestFastifyApplication,
+  work: () => Promise<unknown>,
+): Promise<SentStatement[]> {
   const { master: pool } = app.get(DataSource).driver as unknown as { master: Pool };
-  const sent: string[] = [];
+  const sent: SentStatement[] = [];
   const watched = new Map<PoolClient, Query>();
   const watch = (client: PoolClient) => {
     if (watched.has(client)) return;
     const query = client.query.bind(client) as Query;
     watched.set(client, query);
     client.query = ((...given: unknown[]) => {
-      const [text] = given as [string | { text: string }];
-      sent.push(typeof text === 'string' ? text : text.text);
+      const [first, values] = given as [string | SentStatement, unknown];
+      if (typeof first === 'string')
+        sent.push({ text: first, values: Array.isArray(values) ? values : [] });
+      else sent.push({ text: first.text, values: first.values });
       return query(...given);
     }) as never;
   };

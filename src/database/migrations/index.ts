@@ -26,6 +26,7 @@ import { GroupsAndUnitsThatAreOut1764000000055 } from './0055-groups-and-units-t
 import { WhoAsksByName1764000000060 } from './0060-who-asks-by-name.js';
 import { AuditByTarget1764000000061 } from './0061-audit-by-target.js';
 import { TargetsOfEarlierEntries1764000000062 } from './0062-targets-of-earlier-entries.js';
+import { IndexesForLists1764000000063 } from './0063-indexes-for-lists.js';
 import { Looks1764000000070 } from './0070-looks.js';
 import { DisconnectedBelow1764000000071 } from './0071-disconnected-below.js';
 import { Contracts1764000000080 } from './0080-contracts.js';
@@ -66,6 +67,7 @@ export const migrations = [
   WhoAsksByName1764000000060,
   AuditByTarget1764000000061,
   TargetsOfEarlierEntries1764000000062,
+  IndexesForLists1764000000063,
   Looks1764000000070,
   DisconnectedBelow1764000000071,
   Contracts1764000000080,
