@@ -1,0 +1,44 @@
+import { readFileSync, readdirSync } from 'node:fs';
+import { gzipSync } from 'node:zlib';
+
+import { describe, expect, it } from '@jest/globals';
+
+const BUILT = new URL('../../dist/web/', import.meta.url);
+const read = (path: string) => readFileSync(new URL(path, BUILT));
+const assets = readdirSync(new URL('assets/', BUILT));
+
+/** Everything that is loaded before the page can be used, and what it starts at once besides. */
+function firstLoad(page: string, besides: readonly RegExp[] = []): string[] {
+  const html = read(page).toString();
+  const found = new Set<string>();
+  const waiting = [...html.matchAll(/\/assets\/([\w.-]+\.(?:js|css))/g)].map(([, name]) => name!);
+  waiting.push(...assets.filter((name) => besides.some((one) => one.test(name))));
+  for (let name = waiting.pop(); name !== undefined; name = waiting.pop()) {
+    if (found.has(name)) continue;
+    found.add(name);
+    if (!name.endsWith('.js')) continue;
+    const text = read(`assets/${name}`).toString();
+    const imports = text.matchAll(/(?:from|import)\s*["']\.\/([\w.-]+\.js)["']/g);
+    waiting.push(...[...imports].map(([, other]) => other!));
+  }
+  return [...found];
+}
+
+function gzipKilobytes(names: readonly string[]): number {
+  const bytes = names.map((name) => gzipSync(read(`assets/${name}`)).length);
+  return bytes.reduce((sum, one) => sum + one, 0) / 1000;
+}
+
+describe('the pages’ first load, gzipped', () => {
+  it('stays within its bounds: office 60 kB, desk 250 kB with the locator', () => {
+    const office = firstLoad('office/pass.html');
+    const desk = firstLoad('desk/desk.html', [/^kit-worker-.*\.js$/]);
+    // The locator is in what is measured.
+    expect(desk.some((name) => name.startsWith('kit-worker-'))).toBe(true);
+    expect(office.length).toBeGreaterThan(2);
+    expect(gzipKilobytes(office)).toBeLessThan(60);
+    expect(gzipKilobytes(desk)).toBeLessThan(250);
+    // So that the measure itself is one: the locator alone is most of the desk.
+    expect(gzipKilobytes(desk)).toBeGreaterThan(50);
+  });
+});
