@@ -24,6 +24,7 @@ import { SitesModule } from './sites/sites.module.js';
 import { TicketsModule } from './tickets/tickets.module.js';
 import { DispatchModule } from './dispatch/dispatch.module.js';
 import { ContractsModule } from './contracts/contracts.module.js';
+import { WorkTimesModule } from './work-times/work-times.module.js';
 import { VisitsModule } from './visits/visits.module.js';
 
 export interface AppSettings {
@@ -64,6 +65,7 @@ export class AppModule {
         HealthModule,
         ComputeModule,
         ContractsModule,
+        WorkTimesModule,
         DispatchModule,
         JobsModule,
         ObservabilityModule,

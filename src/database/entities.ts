@@ -37,6 +37,7 @@ import { Contract } from '../contracts/contract.entity.js';
 import { CalendarFeed } from '../dispatch/calendar-feed.entity.js';
 import { KeptDayPlan } from '../dispatch/day-plan.entity.js';
 import { JobWish } from '../dispatch/job-wish.entity.js';
+import { FirmWorkTimes } from '../work-times/firm-work-times.entity.js';
 import { PlanningRules } from '../dispatch/planning-rules.entity.js';
 import { WorkingTime } from '../dispatch/working-time.entity.js';
 import { ReceivedRequest } from './received-request.entity.js';
@@ -74,6 +75,7 @@ export const entities = [
   CalendarFeed,
   KeptDayPlan,
   JobWish,
+  FirmWorkTimes,
   PlanningRules,
   WorkingTime,
   RecoveryCode,

@@ -5,6 +5,7 @@ import { ReportsModule } from '../reports/reports.module.js';
 import { SitesModule } from '../sites/sites.module.js';
 import { PredictionKeeper } from '../tickets/prediction-keeper.js';
 import { TicketsModule } from '../tickets/tickets.module.js';
+import { WorkTimesModule } from '../work-times/work-times.module.js';
 import { LocateController } from './locate.controller.js';
 import { LocateService } from './locate.service.js';
 import { LocationController } from './location.controller.js';
@@ -24,7 +25,7 @@ import { TicketLocationRepository } from './ticket-location.repository.js';
 /** Global, so that tickets, which it stands on, are given what keeps the predictions. */
 @Global()
 @Module({
-  imports: [HistoryModule, ReadingsModule, ReportsModule, SitesModule, TicketsModule],
+  imports: [HistoryModule, ReadingsModule, ReportsModule, SitesModule, TicketsModule, WorkTimesModule],
   controllers: [LocateController, LocationController, ReliabilityController, ReportController],
   providers: [
     LocateService,

@@ -10,6 +10,7 @@ import {
 import { probableWorlds } from '../locator/worlds/index.js';
 import { type NameNode, planInText, type Words } from '../words/index.js';
 import { nameNodesOf } from '../sites/drawing.js';
+import { USUAL_WORK_TIMES, type WorkTimes } from '../work-times/work-times.js';
 import { ticketWalk, type TicketWalk } from './ticket-walk.js';
 import type { LookedAtPart } from './walk-looks.js';
 import { neededWorlds, reportedPoints } from './walk-needed.js';
@@ -29,6 +30,8 @@ export interface PosedWalk {
   expected?: ExpectedFaults;
   from: Standing;
   words: Words;
+  /** Left out: the usual ones. */
+  times?: WorkTimes;
 }
 
 /** One thing to do, and what follows each way in which it can end. */
@@ -62,20 +65,22 @@ export interface WalkAnswer {
   leftOut: number;
   next: WalkStep | null;
   printed: string[];
+  /** To prove every room of the trunks that were reported, once all works. */
+  walkTestMinutes: number;
   parts: CarriedPart[];
   secondTripChance: number;
 }
 
 /** The whole answer to a technician on site, from a ticket's evidence. Deterministic. */
 export function planTicketWalk(question: PosedWalk): WalkAnswer {
-  const { drawing, request, expected, from, words } = question;
+  const { drawing, request, expected, from, words, times = USUAL_WORK_TIMES } = question;
   const found = probableWorlds(request, undefined, expected);
   const read = rememberedReader(request);
   const worlds = neededWorlds(found.worlds, read, reportedPoints(request));
   const massOf = (list: typeof worlds) => list.reduce((sum, one) => sum + one.probability, 0);
   const nothing = massOf(worlds.filter(({ faults }) => faults.length === 0));
   const covered = massOf(worlds) - nothing;
-  const walk = ticketWalk({ drawing, request, worlds, read, from, words });
+  const walk = ticketWalk({ drawing, request, worlds, read, from, words, times });
   if (walk === null) return nothingToDo(nothing, words);
   const plan = planWalk(walk.problem, { steps: STEPS, leastChance: LEAST_CHANCE });
   return {
@@ -85,8 +90,19 @@ export function planTicketWalk(question: PosedWalk): WalkAnswer {
     leftOut: Math.max(0, 1 - ((1 - walk.leftOut) * covered) / (1 - nothing)),
     next: stepIn(walk, plan.first, nameNodesOf(drawing, words), words),
     printed: planInText(walk.problem, plan.first, words),
-    ...walkParts(worlds, drawing),
+    walkTestMinutes: times.walkTestRoom * roomsToProve(drawing, request),
+    ...walkParts(worlds, drawing, times),
   };
+}
+
+function roomsToProve(
+  drawing: WalkedDrawing,
+  { observations = [] }: Pick<LocateRequest, 'observations'>,
+): number {
+  const trunks = drawing.trunks.filter((one) =>
+    observations.some(({ trunk, outcome }) => trunk === one.trunk && outcome !== 'works'),
+  );
+  return trunks.flatMap(({ nodes }) => nodes.filter(({ kind }) => kind === 'station')).length;
 }
 
 function nothingToDo(nothingAtFault: number, { walk }: Words): WalkAnswer {
@@ -97,6 +113,7 @@ function nothingToDo(nothingAtFault: number, { walk }: Words): WalkAnswer {
     leftOut: 0,
     next: null,
     printed: [walk.nothingSuspect],
+    walkTestMinutes: 0,
     parts: [],
     secondTripChance: 0,
   };

@@ -2,6 +2,7 @@ import { type FunctionName, FUNCTIONS, type LocateRequest } from '../locator/ind
 import { walkPlanner, type WalkProblem } from '../walk/index.js';
 import { type ProbableWorld, type WorldFault } from '../locator/worlds/index.js';
 import { nameNodesOf } from '../sites/drawing.js';
+import type { WorkTimes } from '../work-times/work-times.js';
 import type { Words } from '../words/index.js';
 import { asWalkCheck, type SiteCheck } from './walk-checks.js';
 import {
@@ -26,6 +27,7 @@ export interface WalkGiven {
   read: WorldReader;
   from: Standing;
   words: Words;
+  times: WorkTimes;
 }
 
 export interface TicketWalk {
@@ -54,15 +56,15 @@ function reportedFunctions(observations: LocateRequest['observations'] = []): Fu
 
 /** Null: nothing may be at fault. */
 export function ticketWalk(given: WalkGiven): TicketWalk | null {
-  const { drawing, request, worlds, words } = given;
-  const saying = { words, nameNode: nameNodesOf(drawing, words) };
+  const { drawing, request, worlds, words, times } = given;
+  const saying = { words, nameNode: nameNodesOf(drawing, words), times };
   const places = placesOf(worlds, (fault) => openedPlace(fault, drawing, saying));
   if (places.length === 0) return null;
   const suspectTrunks = new Set(places.flatMap(({ where }) => where.trunk || []));
   if (suspectTrunks.size === 0)
     for (const { trunk } of request.observations ?? []) suspectTrunks.add(trunk);
   const trunks = [...new Set([...suspectTrunks, given.from.trunk])].filter((trunk) => trunk !== '');
-  const spots = walkSpots(drawing, trunks);
+  const spots = walkSpots(drawing, trunks, times);
   const [main = 'announcement', ...others] = reportedFunctions(request.observations);
   const on = { drawing, trunks: [...suspectTrunks], read: given.read, saying };
   const pose = (checks: SiteCheck[], onceOpen: SeenOnceOpen, isCertain: boolean) =>

@@ -1,7 +1,6 @@
 import { DEFAULT_ERROR_RATES, type FunctionName } from '../locator/index.js';
 import type { WalkCheck } from '../walk/index.js';
 import type { worldReader, WorldFault } from '../locator/worlds/index.js';
-import { WALK_FIGURES } from './walk-figures.js';
 import type { Saying, Standing } from './walk-place.js';
 
 /** Something to look at, and what would be seen if certain faults were all that is wrong. */
@@ -30,7 +29,7 @@ export function roomCheck(
   read: Reader,
   { trunk, node }: { trunk: string; node: string },
   name: FunctionName,
-  { words, nameNode }: Saying,
+  { words, nameNode, times }: Saying,
 ): SiteCheck {
   const conditionIn = (faults: readonly WorldFault[]) =>
     read({ faults }).condition(trunk, node, name);
@@ -38,7 +37,7 @@ export function roomCheck(
     key: JSON.stringify(['room', trunk, node, name]),
     where: { trunk, node },
     label: words.walk.tryFunction[name](nameNode(trunk, node)),
-    minutes: name === 'lamp' ? WALK_FIGURES.lookMinutes : WALK_FIGURES.listenMinutes,
+    minutes: name === 'lamp' ? times.lookAtLamp : times.listen,
     outcomes: name === 'lamp' ? words.walk.lampSeen : words.walk.heard,
     chances: (faults) => ROWS[conditionIn(faults)],
     outcome: (faults) => CONDITIONS.indexOf(conditionIn(faults)),
@@ -50,7 +49,7 @@ export function arrivalCheck(
   read: Reader,
   { trunk, node, nextNode }: { trunk: string; node: string | null; nextNode: string },
   name: FunctionName,
-  { words, nameNode }: Saying,
+  { words, nameNode, times }: Saying,
 ): SiteCheck {
   const isPassed = ({ place, component }: WorldFault) => {
     if (place.kind === 'station') return false;
@@ -70,7 +69,7 @@ export function arrivalCheck(
     key: JSON.stringify(['arrival', trunk, node]),
     where: { trunk, node },
     label,
-    minutes: WALK_FIGURES.measureMinutes,
+    minutes: times.measure + (node === null ? 0 : times.setUpLadder),
     outcomes: [words.walk.allThere, words.walk.somethingMissing],
     chances: (faults) => (outcome(faults) === 0 ? [1 - MISREAD, MISREAD] : [MISREAD, 1 - MISREAD]),
     outcome,
@@ -81,7 +80,7 @@ export function arrivalCheck(
 export function disconnectCheck(
   read: Reader,
   { trunk, node }: { trunk: string; node: string },
-  { words, nameNode }: Saying,
+  { words, nameNode, times }: Saying,
 ): SiteCheck {
   const outcome = (faults: readonly WorldFault[]) => {
     const { shortsSeen } = read({ faults });
@@ -92,7 +91,7 @@ export function disconnectCheck(
     key: JSON.stringify(['disconnect', trunk, node]),
     where: { trunk, node },
     label: words.walk.disconnect(nameNode(trunk, node)),
-    minutes: WALK_FIGURES.disconnectMinutes,
+    minutes: times.disconnect + times.setUpLadder,
     outcomes: [words.walk.comesBack, words.walk.doesNotComeBack],
     chances: (faults) => (outcome(faults) === 0 ? [1 - MISREAD, MISREAD] : [MISREAD, 1 - MISREAD]),
     outcome,
@@ -104,7 +103,7 @@ export function liftedCheck(
   read: Reader,
   { trunk, node }: { trunk: string; node: string },
   fedFrom: (node: string) => string | null | undefined,
-  { words, nameNode }: Saying,
+  { words, nameNode, times }: Saying,
 ): SiteCheck {
   const isBelow = (at: string | null | undefined): boolean =>
     at != null && (at === node || isBelow(fedFrom(at)));
@@ -123,7 +122,7 @@ export function liftedCheck(
     key: JSON.stringify(['lifted', trunk, node]),
     where: { trunk, node },
     label: words.walk.liftOff(nameNode(trunk, node)),
-    minutes: WALK_FIGURES.disconnectMinutes,
+    minutes: times.disconnect + times.setUpLadder,
     outcomes: [words.walk.comesBack, words.walk.doesNotComeBack],
     chances: (faults) => (outcome(faults) === 0 ? [1 - MISREAD, MISREAD] : [MISREAD, 1 - MISREAD]),
     outcome,

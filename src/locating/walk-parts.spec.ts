@@ -1,5 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import type { ProbableWorld, WorldFault } from '../locator/worlds/index.js';
+import { USUAL_WORK_TIMES } from '../work-times/work-times.js';
 import { walkParts } from './walk-parts.js';
 
 const nodes = [
@@ -29,6 +30,7 @@ describe('parts to carry', () => {
         world(0.004, { place: { kind: 'head-end' }, component: 'head-end', mode: 'power' }),
       ],
       drawing,
+      USUAL_WORK_TIMES,
     );
     expect(parts).toEqual([
       { id: 'connectors', neededChance: expect.closeTo(0.875), isCarried: true },
@@ -49,7 +51,11 @@ describe('parts to carry', () => {
       component: 'port',
       mode: 'no-output',
     };
-    const { parts } = walkParts([world(0.5, port), world(0.3, span('A1', 'cable'))], drawing);
+    const { parts } = walkParts(
+      [world(0.5, port), world(0.3, span('A1', 'cable'))],
+      drawing,
+      USUAL_WORK_TIMES,
+    );
     expect(parts.map(({ id }) => id)).toEqual([
       'fuse for an output',
       '15 m of four-core 0.75 cable',

@@ -1,7 +1,7 @@
 import { type CarriedPart, type Part, partsToCarry } from '../walk/index.js';
 import type { ProbableWorld, WorldFault } from '../locator/worlds/index.js';
 import type { RecordNode } from '../sites/as-built.js';
-import { WALK_FIGURES } from './walk-figures.js';
+import type { WorkTimes } from '../work-times/work-times.js';
 
 /** The drawing as far as parts go. */
 export interface PartsDrawing {
@@ -21,6 +21,9 @@ interface NeededPart {
   carryMinutes: number;
 }
 
+/** Fetching and carrying a part: common practice, no source. */
+const CARRY_MINUTES = { small: 0.5, cable: 5, station: 3, headEnd: 10 } as const;
+
 const HEAD_END_PARTS: Readonly<Record<string, string>> = {
   power: 'power supply',
   amplifier: 'amplifier module',
@@ -36,7 +39,7 @@ type RecordTrunk = PartsDrawing['trunks'][number];
 /** What mending a fault takes; nothing where a hand is enough. */
 function partsFor(fault: WorldFault, drawing: PartsDrawing): NeededPart[] {
   const { place, component, mode } = fault;
-  const { small, headEnd } = WALK_FIGURES.carryMinutes;
+  const { small, headEnd } = CARRY_MINUTES;
   if (place.kind === 'head-end')
     return [{ id: `${HEAD_END_PARTS[mode] ?? mode} for the head-end`, carryMinutes: headEnd }];
   if (place.kind === 'port') return [{ id: 'fuse for an output', carryMinutes: small }];
@@ -48,14 +51,14 @@ function partsFor(fault: WorldFault, drawing: PartsDrawing): NeededPart[] {
 
 function unitFor(code: string, trunk: RecordTrunk | undefined): NeededPart {
   const model = trunk?.nodes.find(({ node }) => node === code)?.unitModel ?? '';
-  return { id: `station unit ${model}`.trim(), carryMinutes: WALK_FIGURES.carryMinutes.station };
+  return { id: `station unit ${model}`.trim(), carryMinutes: CARRY_MINUTES.station };
 }
 
 function cableFor(code: string, trunk: RecordTrunk | undefined): NeededPart {
   const span = trunk?.nodes.find(({ node }) => node === code);
   const metres = Math.ceil((span?.cableMetres ?? 0) / METRES_ROUNDED) * METRES_ROUNDED;
   const id = `${metres} m of ${span?.cableType ?? 'trunk'} cable`;
-  return { id, carryMinutes: WALK_FIGURES.carryMinutes.cable };
+  return { id, carryMinutes: CARRY_MINUTES.cable };
 }
 
 const METRES_ROUNDED = 5;
@@ -67,6 +70,7 @@ const METRES_ROUNDED = 5;
 export function walkParts(
   worlds: readonly Pick<ProbableWorld, 'faults' | 'probability'>[],
   drawing: PartsDrawing,
+  { secondTrip }: Pick<WorkTimes, 'secondTrip'>,
 ): WalkParts {
   const faulty = worlds.filter(({ faults }) => faults.length > 0);
   const total = faulty.reduce((sum, { probability }) => sum + probability, 0);
@@ -84,6 +88,6 @@ export function walkParts(
       probability: probability / total,
     })),
     parts,
-    WALK_FIGURES.secondTripMinutes,
+    secondTrip,
   );
 }

@@ -1,7 +1,8 @@
+import type { ComponentName } from '../locator/index.js';
 import type { WorldFault } from '../locator/worlds/index.js';
 import type { NameNode, Words } from '../words/index.js';
 import { type DrawnRecord, findNode } from '../sites/drawing.js';
-import { WALK_FIGURES } from './walk-figures.js';
+import type { WorkTimes } from '../work-times/work-times.js';
 
 /** Where one stands: at a node, or, null, at the head-end. */
 export interface Standing {
@@ -9,10 +10,11 @@ export interface Standing {
   node: string | null;
 }
 
-/** How what is done is said. */
+/** How what is done is said, and how long it takes. */
 export interface Saying {
   words: Words;
   nameNode: NameNode;
+  times: WorkTimes;
 }
 
 /** One component that can be opened, seen to, and mended. */
@@ -40,14 +42,14 @@ export function placeKey({ place, component }: Pick<WorldFault, 'place' | 'compo
 export function openedPlace(
   fault: WorldFault,
   drawing: DrawnRecord,
-  { words, nameNode }: Saying,
+  { words, nameNode, times }: Saying,
 ): OpenedPlace {
   const { place, component } = fault;
   const trunk = place.kind === 'head-end' ? '' : place.trunk;
   const node = place.kind === 'span' ? place.to : place.kind === 'station' ? place.node : null;
   const at = drawing.trunks.findIndex((one) => one.trunk === trunk);
   const position = drawing.trunks[at]?.nodes.findIndex((one) => one.node === node) ?? -1;
-  const { openMinutes, mendMinutes } = WALK_FIGURES.open[component];
+  const { openMinutes, mendMinutes } = minutesAt(component, times);
   const metres =
     component === 'cable' ? (findNode(drawing, trunk, node ?? '')?.cableMetres ?? 0) : 0;
   return {
@@ -58,10 +60,34 @@ export function openedPlace(
       trunk,
       node: component === 'junction-out' && place.kind === 'span' ? place.from : node,
     },
-    openMinutes: openMinutes + metres / WALK_FIGURES.cableMetresPerMinute,
+    openMinutes: openMinutes + (metres / 10) * times.followTenMetres,
     mendMinutes,
     order: [at, position, ALONG_A_SPAN.indexOf(component)],
   };
+}
+
+/** To open it, with all that comes before, and to mend it. */
+function minutesAt(component: ComponentName, times: WorkTimes) {
+  switch (component) {
+    case 'head-end': {
+      const openMinutes = times.isolateAndProveDead + times.openHeadEnd;
+      return { openMinutes, mendMinutes: times.mendHeadEnd };
+    }
+    case 'port':
+      return { openMinutes: times.lookAtFuse, mendMinutes: times.mendFuse };
+    case 'station':
+      return { openMinutes: times.setUpLadder + times.openStation, mendMinutes: times.mendStation };
+    case 'cable': {
+      // What comes out of it is measured at its end.
+      const openMinutes = times.openCableRun + times.setUpLadder + times.measure;
+      return { openMinutes, mendMinutes: times.mendCable };
+    }
+    case 'junction-out':
+    case 'junction-in': {
+      const openMinutes = times.setUpLadder + times.isolateAndProveDead + times.openTerminals;
+      return { openMinutes, mendMinutes: times.mendTerminals };
+    }
+  }
 }
 
 export function inOrder(a: OpenedPlace, b: OpenedPlace): number {

@@ -1,6 +1,6 @@
 import { walkMinutes } from '../walk/index.js';
 import type { RecordNode } from '../sites/as-built.js';
-import { WALK_FIGURES } from './walk-figures.js';
+import type { WorkTimes } from '../work-times/work-times.js';
 import type { Standing } from './walk-place.js';
 
 /** The drawing as far as walking goes. */
@@ -53,8 +53,20 @@ function metresBetween(a: { trunk: string; way: Way }, b: { trunk: string; way: 
   return 0;
 }
 
+function paceOf({ walkHundredMetres, climbFloor }: WorkTimes) {
+  // Nobody is anywhere in no time.
+  return {
+    metresPerMinute: 100 / Math.max(walkHundredMetres, 0.01),
+    minutesPerFloor: climbFloor,
+  };
+}
+
 /** `trunks`: those with something to look at. */
-export function walkSpots(drawing: WalkedDrawing, trunks: readonly string[]): WalkSpots {
+export function walkSpots(
+  drawing: WalkedDrawing,
+  trunks: readonly string[],
+  times: WorkTimes,
+): WalkSpots {
   const concerned = drawing.trunks.filter(({ trunk }) => trunks.includes(trunk));
   const first = concerned[0]?.nodes[0]?.floor ?? null;
   const ground = floorNumber(first) ?? 0;
@@ -65,17 +77,18 @@ export function walkSpots(drawing: WalkedDrawing, trunks: readonly string[]): Wa
     ),
   ];
   const spots = [
-    { floor: ground, accessMinutes: WALK_FIGURES.accessMinutes['head-end'] },
+    { floor: ground, accessMinutes: times.enterHeadEnd },
     ...concerned.flatMap(({ nodes }) =>
       nodes.map(({ floor, kind }) => {
-        const accessMinutes = WALK_FIGURES.accessMinutes[kind];
+        const accessMinutes =
+          kind === 'station' ? times.enterRoom + times.waitForLesson : times.reachJunctionBox;
         return { floor: floorNumber(floor) ?? ground, accessMinutes };
       }),
     ),
   ];
   const known = new Map(stands.map(({ trunk, node }, i) => [JSON.stringify([trunk, node]), i]));
   return {
-    minutes: walkMinutes(spots, WALK_FIGURES.pace, (from, to) => {
+    minutes: walkMinutes(spots, paceOf(times), (from, to) => {
       const [a, b] = [stands[from], stands[to]];
       return a && b ? metresBetween(a, b) : 0;
     }),

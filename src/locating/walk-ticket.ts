@@ -2,6 +2,7 @@ import { InvalidInputError } from '../shared/domain-error.js';
 import type { AsBuilt } from '../sites/as-built.js';
 import { nameNodesOf } from '../sites/drawing.js';
 import { type Words, wordsIn } from '../words/index.js';
+import type { WorkTimes } from '../work-times/work-times.js';
 import { workOut } from './locate-ticket.js';
 import { planTicketWalk } from './plan-ticket-walk.js';
 import { readFacts, type TicketQuestion } from './ticket-facts.js';
@@ -12,14 +13,15 @@ export interface WalkQuestion {
   ticket: TicketQuestion;
   asked: WalkQueryDto;
   site: { servesEmergencyCalls: boolean; safetyNotes: string | null };
+  times: WorkTimes;
 }
 
 /** What a technician on site does next about a ticket, in JSON. Throws what the locator throws, and {@link InvalidInputError}. */
-export function walkTicket({ ticket, asked, site }: WalkQuestion): string {
+export function walkTicket({ ticket, asked, site, times }: WalkQuestion): string {
   const { drawing, posed, expected, readingsUsed } = workOut(readFacts(ticket));
   const from = standing(drawing, asked);
   const words = wordsIn(ticket.language);
-  const planned = planTicketWalk({ drawing, request: posed, expected, from, words });
+  const planned = planTicketWalk({ drawing, request: posed, expected, from, words, times });
   const { leftOut, printed, ...answer } = planned;
   const fromWords =
     from.node === null ? words.headEnd : nameNodesOf(drawing, words)(from.trunk, from.node);

@@ -120,6 +120,9 @@ export class WalkDto {
    */
   expectedMinutes!: number;
 
+  /** On top: to prove every room of the trunks that were reported. */
+  walkTestMinutes!: number;
+
   /** The chance that nothing that was said is due to a fault. */
   nothingAtFault!: number;
 

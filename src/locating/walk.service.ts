@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { ComputeService } from '../compute/compute.service.js';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { SitesService } from '../sites/sites.service.js';
+import { WorkTimesService } from '../work-times/work-times.service.js';
 import { LocationService } from './location.service.js';
 import { asInvalidInput, WALK } from './locating-tasks.js';
 import type { WalkQueryDto } from './walk.dto.js';
@@ -12,6 +13,7 @@ export class WalkService {
   constructor(
     private readonly location: LocationService,
     private readonly sites: SitesService,
+    private readonly workTimes: WorkTimesService,
     private readonly compute: ComputeService,
     private readonly transaction: FirmTransaction,
   ) {}
@@ -20,7 +22,8 @@ export class WalkService {
   async plan(ticketId: string, asked: WalkQueryDto): Promise<string> {
     const question = await this.transaction.read(async () => {
       const { question: ticket } = await this.location.read(ticketId);
-      return { ticket, asked: { ...asked }, site: await this.sites.get(ticket.ticket.siteId) };
+      const site = await this.sites.get(ticket.ticket.siteId);
+      return { ticket, asked: { ...asked }, site, times: await this.workTimes.times() };
     });
     try {
       return await this.compute.run(WALK, question);

@@ -4,6 +4,7 @@ import { ticketWalk } from '#app/locating/ticket-walk.js';
 import { neededWorlds, reportedPoints } from '#app/locating/walk-needed.js';
 import { rememberedReader } from '#app/locating/walk-reader.js';
 import { probableWorlds } from '#app/locator/worlds/index.js';
+import { USUAL_WORK_TIMES } from '#app/work-times/work-times.js';
 import { pathOptimum, prepareWalk, rollout, walkPlanner } from '#app/walk/index.js';
 import { asPath } from '#app/walk/as-path.js';
 import { exhaustiveOptimum } from './exhaustive-optimum.js';
@@ -16,7 +17,7 @@ function walkOf(of: Line) {
   const read = rememberedReader(request);
   const worlds = neededWorlds(found, read, reportedPoints(request));
   const from = { trunk: '', node: null };
-  const walk = ticketWalk({ drawing, request, worlds, read, words, from });
+  const walk = ticketWalk({ drawing, request, worlds, read, words, from, times: USUAL_WORK_TIMES });
   return walk!.problem;
 }
 

@@ -32,6 +32,7 @@ import { DisconnectedBelow1764000000071 } from './0071-disconnected-below.js';
 import { Contracts1764000000080 } from './0080-contracts.js';
 import { TicketClocks1764000000081 } from './0081-ticket-clocks.js';
 import { TellChanges1764000000100 } from './0100-tell-changes.js';
+import { WorkTimes1764000000090 } from './0090-work-times.js';
 import { Dispatch1764000000110 } from './0110-dispatch.js';
 import { VisitsHaveHours1764000000082 } from './0082-visits-have-hours.js';
 import { Prices1764000000083 } from './0083-prices.js';
@@ -73,6 +74,7 @@ export const migrations = [
   Contracts1764000000080,
   TicketClocks1764000000081,
   TellChanges1764000000100,
+  WorkTimes1764000000090,
   Dispatch1764000000110,
   VisitsHaveHours1764000000082,
   Prices1764000000083,
