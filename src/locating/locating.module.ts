@@ -25,7 +25,14 @@ import { TicketLocationRepository } from './ticket-location.repository.js';
 /** Global, so that tickets, which it stands on, are given what keeps the predictions. */
 @Global()
 @Module({
-  imports: [HistoryModule, ReadingsModule, ReportsModule, SitesModule, TicketsModule, WorkTimesModule],
+  imports: [
+    HistoryModule,
+    ReadingsModule,
+    ReportsModule,
+    SitesModule,
+    TicketsModule,
+    WorkTimesModule,
+  ],
   controllers: [LocateController, LocationController, ReliabilityController, ReportController],
   providers: [
     LocateService,
