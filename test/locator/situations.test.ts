@@ -1,5 +1,11 @@
 import { describe, expect, it } from '@jest/globals';
-import { locate, type LocateRequest } from '#app/locator/index.js';
+import {
+  intermittent,
+  locate,
+  type LocateRequest,
+  officeChecksAboutCauses,
+  technicianChecksAboutCauses,
+} from '#app/locator/index.js';
 
 // What somebody who does this for a living says of twenty rooms in a row.
 
@@ -111,5 +117,101 @@ describe('a practitioner believes the answer', () => {
       observations: [...ONLY_109, said('109', 'announcement', 'works')],
     });
     expect(againstTheRest.map(({ observation }) => observation)).toContain(1);
+  });
+
+  it('bell heard everywhere, announcement nowhere: nobody is sent along the line, the office looks at the microphone', () => {
+    const request: LocateRequest = {
+      trunks: [{ id: 'A', nodes }],
+      exposureDays: 91,
+      observations: ROOMS.flatMap((room) => [
+        said(room, 'bell', 'works'),
+        said(room, 'announcement', 'fails'),
+      ]),
+    };
+    expect(technicianChecksAboutCauses({ request }, 2)).toEqual([]);
+    const asked = officeChecksAboutCauses({ request }).map(({ action }) => action);
+    expect(asked).toEqual([{ kind: 'head-end', setting: 'microphone' }]);
+  });
+
+  it('105 to 108 silent, all behind them heard: the drawing, a branch at 104 or the end of the line, and how to tell', () => {
+    const { drawing } = answer({
+      observations: ROOMS.flatMap((room, i) =>
+        (['announcement', 'bell'] as const).map((name) =>
+          said(room, name, i >= 4 && i <= 7 ? 'fails' : 'works'),
+        ),
+      ),
+    });
+    expect(drawing.asDrawn).toBeLessThan(0.1);
+    const [end, branch] = drawing.alternatives;
+    expect([end!.kind, branch!.kind].sort()).toEqual(['branch', 'end']);
+    for (const { from, to, probability, tellApart } of [end!, branch!]) {
+      expect([from, to]).toEqual(['105', '108']);
+      expect(probability).toBeGreaterThan(0.4);
+      expect(tellApart.look).toBe('cables-at-node');
+    }
+  });
+
+  it('all silent, all heard after a reset, all silent again: head-end supply or amplifier, coming and going', () => {
+    const { parts, spans, nothing } = intermittent({
+      trunks: [{ id: 'A', nodes }],
+      exposureDays: 91,
+      observations: (['fails', 'works', 'fails'] as const).flatMap((outcome, sitting) =>
+        ROOMS.map((room) => ({ ...said(room, 'announcement', outcome), sitting })),
+      ),
+    });
+    expect(nothing).toBeLessThan(0.01);
+    expect(parts[0]!.place).toEqual({ kind: 'head-end' });
+    expect(parts[0]!.probability).toBeGreaterThan(0.8);
+    const { power = 0, amplifier = 0 } = parts[0]!.modes;
+    expect(power + amplifier).toBeGreaterThan(0.5);
+    expect(spans[0]!.probability).toBeLessThan(0.1);
+  });
+
+  it('Room 109 bridged over: nothing is said or asked of it', () => {
+    const bridged = nodes.map((node) => (node.id === '109' ? { ...node, isOut: true } : node));
+    const request: LocateRequest = {
+      trunks: [{ id: 'A', nodes: bridged }],
+      exposureDays: 91,
+      observations: [said('108', 'announcement', 'works'), said('110', 'announcement', 'fails')],
+    };
+    const found = answer(request);
+    expect(found.of('109')).toMatchObject({ probability: 0, components: [] });
+    expect(found.predictions.some(({ node }) => node === '109')).toBe(false);
+    const asked = [
+      ...officeChecksAboutCauses({ request }),
+      ...technicianChecksAboutCauses({ request }, 2),
+    ].filter(({ action }) => 'function' in action && action.node === '109');
+    expect(asked).toEqual([]);
+  });
+
+  it('terminals opened and found sound: the answer moves on from them', () => {
+    const observations = ROOMS.map((room, i) =>
+      said(room, 'announcement', i < 12 ? 'works' : 'fails'),
+    );
+    const place = { kind: 'span', trunk: 'A', from: '112', to: '113' } as const;
+    const joint = (causes: ReturnType<typeof answer>['causes'], component: string) =>
+      causes.find(
+        ({ cause }) => cause.kind === 'span' && cause.to === '113' && cause.component === component,
+      )?.probability ?? 0;
+    const before = answer({ observations });
+    const after = answer({ observations, looks: [{ place, part: 'junction-in', seen: 'sound' }] });
+    expect(joint(before.causes, 'junction-in')).toBeGreaterThan(0.4);
+    expect(joint(after.causes, 'junction-in')).toBeLessThan(0.1);
+    expect(joint(after.causes, 'junction-out')).toBeGreaterThan(0.7);
+  });
+
+  it('one line of two silent: the fuse is likelier than the terminals beside it', () => {
+    const second = { id: 'B', nodes: [{ id: '201', kind: 'station' as const, cableMetres: 9 }] };
+    const { causes } = answer({
+      trunks: [{ id: 'A', nodes }, second],
+      observations: [
+        ...ROOMS.map((room) => said(room, 'announcement', 'fails')),
+        { ...said('201', 'announcement', 'works'), trunk: 'B' },
+      ],
+    });
+    const port = causes.find(({ cause }) => cause.kind === 'port')!.probability;
+    const terminals = causes.filter(({ cause }) => cause.kind === 'span' && cause.to === '101');
+    expect(port).toBeGreaterThan(2 * terminals[0]!.probability);
+    expect(causes[0]!.cause.kind).toBe('short');
   });
 });
