@@ -17,6 +17,13 @@ import { CreateVisitDto } from '#app/visits/visit.dto.js';
 import { MoveVisitDto } from '#app/visits/visit-move.dto.js';
 import { visitMovesFrom, type VisitState } from '#app/visits/visit-lifecycle.js';
 
+import { checkContract } from '#app/contracts/check-contract.js';
+import { CreateClosedCalendarDto } from '#app/contracts/closed-calendar.dto.js';
+import { FirmPricesFieldsDto } from '#app/contracts/contract-account.dto.js';
+import { CreateContractDto, RenewContractDto } from '#app/contracts/contract.dto.js';
+import { type CoverPeriod, flawsOfCover } from '#app/contracts/site-cover.js';
+import type { SeedClosedTime, Seeds } from '#app/demo/seed-files.js';
+
 import {
   readDrawing,
   readSeed,
@@ -26,6 +33,8 @@ import {
   type SeedVisit,
   sheetBytes,
 } from './support/read-seeds.js';
+
+type SeedContracts = Seeds['contracts'];
 
 const people = readSeed<SeedRow[]>('people');
 const clients = readSeed<SeedRow[]>('clients');
@@ -73,6 +82,45 @@ describe('the seeds', () => {
       }
     }
     await expect(check(CreatePersonDto, { name: 'Nobody' })).rejects.toThrow();
+  });
+
+  it('have contracts of two years that the API takes, with a gap, an overlap and a renewal', async () => {
+    const { calendars, contracts, prices } = readSeed<SeedContracts>('contracts');
+    const day = (daysAgo: number) =>
+      new Date(Date.parse('2026-03-02') - daysAgo * 86_400_000).toISOString().slice(0, 10);
+    const time = ({ fromDaysAgo, days, name }: SeedClosedTime) => {
+      return { from: day(fromDaysAgo), until: day(fromDaysAgo - days), name };
+    };
+    for (const { times, ...fields } of calendars) {
+      await check(CreateClosedCalendarDto, { ...fields, times: times.map(time) });
+    }
+    const periods: (CoverPeriod & { siteKey: string })[] = [];
+    for (const { siteKeys, fromDaysAgo, days, renewal, coverage, ...fields } of contracts) {
+      const covered = siteKeys.map((key) => sites.find((site) => site.key === key));
+      for (const site of covered) expect(site).toMatchObject({ clientId: fields['clientId'] });
+      const [from, until] = [day(fromDaysAgo), day(fromDaysAgo - days)] as const;
+      const contract = await check(CreateContractDto, {
+        ...fields,
+        siteIds: covered.map((site) => site!.id),
+        from,
+        until,
+        coverage: { ...coverage, closedDays: (coverage.closedDays ?? []).map(time) },
+      });
+      expect(checkContract(contract)).toEqual([]);
+      if (renewal !== undefined) await check(RenewContractDto, renewal);
+      siteKeys.forEach((siteKey) => periods.push({ siteKey, contractId: fields.id, from, until }));
+    }
+    await check(FirmPricesFieldsDto, prices);
+    const flaws = sites.map(({ key }) =>
+      flawsOfCover(periods.filter((one) => one.siteKey === key)),
+    );
+    expect(flaws.flatMap(({ gaps }) => gaps)).toHaveLength(1);
+    expect(flaws.flatMap(({ overlaps }) => overlaps)).toHaveLength(1);
+    expect(contracts.filter(({ renewal }) => renewal !== undefined)).toHaveLength(1);
+    expect(new Set(periods.map(({ siteKey }) => siteKey)).size).toBe(sites.length);
+    for (const wanted of ['pause', 'troubleClass', 'breachCause'] as const) {
+      expect(tickets.some((ticket) => wanted in ticket)).toBe(true);
+    }
   });
 
   it('have ids and keys of their own', () => {

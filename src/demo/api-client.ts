@@ -23,6 +23,13 @@ export class ApiClient {
     });
   }
 
+  patch<T>(path: string, body: object, version: number): Promise<T> {
+    return this.send('PATCH', path, JSON.stringify(body), {
+      'content-type': 'application/json',
+      'if-match': `"${version}"`,
+    });
+  }
+
   putSheet<T>(path: string, sheet: Buffer, version: number): Promise<T> {
     return this.send('PUT', path, sheet, {
       'content-type': 'text/csv',
@@ -31,7 +38,7 @@ export class ApiClient {
   }
 
   private async send<T>(
-    method: 'GET' | 'POST' | 'PUT',
+    method: 'GET' | 'POST' | 'PUT' | 'PATCH',
     path: string,
     payload?: string | Buffer,
     more: Record<string, string> = {},

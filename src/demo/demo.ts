@@ -6,6 +6,7 @@ import { stopOnSignal } from '../stop-on-signal.js';
 import { ApiClient } from './api-client.js';
 import { addDemoAccounts, DEMO_PASSWORD, makeDemoToken } from './add-demo-accounts.js';
 import { loadSeeds } from './load-seeds.js';
+import { managerLine } from './manager-line.js';
 import { mainJob } from './main-job.js';
 import { MAIN_JOB, readSeeds } from './seed-files.js';
 
@@ -35,6 +36,10 @@ try {
   const site = seeds.sites.find(({ key }) => key === job?.siteKey);
   if (job === undefined || site === undefined) throw new Error('The seeds name no main job');
   log(`\n${await mainJob(api, site, job)}\n`);
+  const technician = seeds.people.find(({ work }) => work === 'technician');
+  if (technician !== undefined) {
+    log(`${await managerLine(api, site.id, technician.id, new Date())}\n`);
+  }
   log(`Lastheard serves on ${address}`);
   log(`  the API to read and try: ${address}/api/docs`);
   log(`  all sites: curl -H 'Authorization: Bearer ${token}' ${address}/api/v1/sites`);

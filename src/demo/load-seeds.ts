@@ -1,5 +1,6 @@
 import type { ApiClient } from './api-client.js';
 import { Calendar } from './calendar.js';
+import { loadContracts } from './load-contracts.js';
 import { loadTicket } from './load-ticket.js';
 import { loadVisit } from './load-visit.js';
 import { MAIN_JOB, readSeedSheet, type Seeds, type SeedSite } from './seed-files.js';
@@ -26,6 +27,7 @@ export async function loadSeeds(
     sites.set(site.key, site);
   }
   log(`Loaded ${seeds.sites.length} sites from their as-built sheets.`);
+  await loadContracts(api, seeds, sites, new Calendar(now));
   await loadPast(api, seeds, sites, new Calendar(now));
   for (const person of seeds.people.filter(({ work }) => work === LAST)) {
     await api.post('/people', person);

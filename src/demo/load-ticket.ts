@@ -29,6 +29,9 @@ export async function loadTicket(
   );
   const [{ id, askFirst, stillToProve }] = tickets;
   const add = (what: string, body: object) => api.post(`/tickets/${id}/${what}`, body);
+  if (seed.troubleClass !== undefined) {
+    await add('trouble-class', { ...office, ...seed.troubleClass });
+  }
   for (const answer of seed.answers) await add('answers', { ...office, ...answer });
   if (seed.finding === undefined && seed.nothingFound === undefined) return id;
   // An answer that explains it spares the visit.
@@ -38,6 +41,11 @@ export async function loadTicket(
       await add('answers', { ...office, question, answer: 'yes' });
     }
     await add('moves', { ...later(20), to: 'to-visit' });
+  }
+  if (seed.pause !== undefined) {
+    const { minutesAfter, minutes, ...pause } = seed.pause;
+    await add('pauses', { ...later(minutesAfter), ...pause });
+    await add('pauses/end', later(minutesAfter + minutes));
   }
   await add('findings', { ...later(150), ...seed.finding });
   if (seed.mending !== undefined) {
@@ -51,5 +59,16 @@ export async function loadTicket(
     await add('walk-tests', { ...later(400), observations: proven });
   }
   if (seed.closed) await add('moves', { ...later(410), to: 'closed' });
+  if (seed.breachCause !== undefined) await tellCauses(api, id, later(420), seed.breachCause);
   return id;
+}
+
+/** Which promises were not kept depends on the day of the week that it was. */
+async function tellCauses(api: ApiClient, id: string, said: object, cause: string): Promise<void> {
+  const { promises } = await api.get<{ promises: { promise: string; state: string }[] }>(
+    `/tickets/${id}/clock`,
+  );
+  for (const { promise } of promises.filter(({ state }) => state === 'breached')) {
+    await api.post(`/tickets/${id}/breach-causes`, { ...said, promise, cause });
+  }
 }

@@ -9,6 +9,27 @@ export interface Seeds {
   sites: SeedSite[];
   visits: SeedVisit[];
   tickets: SeedTicket[];
+  contracts: {
+    calendars: { id: string; name: string; times: SeedClosedTime[] }[];
+    contracts: SeedContract[];
+    prices: Record<string, unknown>;
+  };
+}
+
+export interface SeedClosedTime {
+  fromDaysAgo: number;
+  days: number;
+  name: string;
+}
+
+export interface SeedContract extends Record<string, unknown> {
+  id: string;
+  siteKeys: string[];
+  fromDaysAgo: number;
+  days: number;
+  coverage: { closedDays?: SeedClosedTime[] } & Record<string, unknown>;
+  /** The contract that follows it. */
+  renewal?: Record<string, unknown>;
 }
 
 export interface SeedSite extends Record<string, unknown> {
@@ -38,6 +59,11 @@ export interface SeedTicket {
   /** Who of the firm found and mended it. */
   by?: string;
   mending?: { kind: string; minutes: number; followUpInDays?: number } & Record<string, unknown>;
+  /** The clock was stopped so many minutes after the report, for so many. */
+  pause?: { minutesAfter: number; minutes: number; reason: string; evidence: string };
+  troubleClass?: { troubleClass: string; reason: string };
+  /** Why a promise was not kept, where one was not. */
+  breachCause?: string;
   walkTest?: 'all-work';
   closed: boolean;
 }
@@ -63,6 +89,7 @@ export function readSeeds(directory: string): Seeds {
     sites: read('sites'),
     visits: read('visits'),
     tickets: read('tickets'),
+    contracts: read('contracts'),
   };
 }
 
