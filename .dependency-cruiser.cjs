@@ -18,7 +18,17 @@ const EDGES = {
   audit: ['people'],
   mail: [],
   access: ['people', 'audit', 'mail'],
-  passes: ['access', 'people', 'sites', 'reports', 'looks', 'tickets', 'visits', 'locating'],
+  passes: [
+    'access',
+    'people',
+    'sites',
+    'reports',
+    'looks',
+    'history',
+    'tickets',
+    'visits',
+    'locating',
+  ],
 };
 const FEATURES = Object.keys(EDGES).join('|');
 for (const [feature, known] of Object.entries(EDGES))

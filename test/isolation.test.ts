@@ -17,6 +17,12 @@ const READING = {
 };
 const SEEN = { place: { kind: 'head-end' }, part: 'power', seen: 'sound' };
 const LOOK = { ...SAID, ...SEEN };
+const NEARBY = {
+  ...SAID,
+  rooms: [{ trunk: 'A', node: 'A1' }],
+  on: '2026-02-20',
+  byWhom: 'painters',
+};
 
 type Method = 'get' | 'post' | 'put' | 'patch' | 'delete';
 
@@ -33,6 +39,7 @@ interface Ids {
   observation: string;
   reading: string;
   look: string;
+  work: string;
   session: string;
   token: string;
   pass: string;
@@ -74,6 +81,8 @@ const BODIES: Record<string, (other: Ids, own: Ids) => object> = {
   'POST /api/v1/accounts/:personId/anonymise': () => ({}),
   'DELETE /api/v1/sessions/:sessionId': () => ({}),
   'DELETE /api/v1/tokens/:tokenId': () => ({}),
+  'POST /api/v1/sites/:siteId/works-nearby': () => NEARBY,
+  'POST /api/v1/sites/:siteId/works-nearby/:workId/withdraw': () => ({ ...SAID, reason: 'X' }),
   'POST /api/v1/tickets/:ticketId/reports': () => ({
     ...SAID,
     how: 'volunteered',
@@ -177,6 +186,7 @@ function fill(path: string, ids: Ids): string {
     .replace(':ticketId', ids.ticket)
     .replace(':readingId', ids.reading)
     .replace(':lookId', ids.look)
+    .replace(':workId', ids.work)
     .replace(':observationId', ids.observation)
     .replace(':contractId', ids.contract)
     .replace(':calendarId', ids.calendar)
@@ -212,6 +222,7 @@ describe('two firms with the same shape of data', () => {
     const report = { ...SAID, how: 'volunteered', observations: OBSERVATIONS };
     const ticket = (await created(`/sites/${site}/reports`, report)).tickets[0].id as string;
     const { readings } = await created(`/tickets/${ticket}/readings`, READING);
+    const work = await created(`/sites/${site}/works-nearby`, NEARBY);
     const looks = await created(`/tickets/${ticket}/looks`, LOOK);
     const visit = await created('/visits', {
       siteId: site,
@@ -246,6 +257,7 @@ describe('two firms with the same shape of data', () => {
       observation: observations.items[0].id,
       reading: readings[0].id,
       look: looks.items[0].id,
+      work: work.id,
       session: sessions.items[0].id,
       token: tokens.items[0].id,
       pass: pass.id,

@@ -3,6 +3,7 @@ import type { Principal } from '../people/principal.js';
 /** Where others are quoted: what is said there need not be one's own word. */
 const QUOTING: readonly string[] = [
   'POST /api/v1/sites/:siteId/reports',
+  'POST /api/v1/sites/:siteId/works-nearby',
   'POST /api/v1/tickets/:ticketId/reports',
   'POST /api/v1/tickets/:ticketId/answers',
   'POST /api/v1/tickets/:ticketId/looks',

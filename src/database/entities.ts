@@ -18,6 +18,7 @@ import { Client } from '../sites/client.entity.js';
 import { Site } from '../sites/site.entity.js';
 import { Observation } from '../reports/observation.entity.js';
 import { LearnedRate } from '../history/learned-rate.entity.js';
+import { WorkNearby } from '../history/work-nearby.entity.js';
 import { ProvenPoint } from '../history/proven-point.entity.js';
 import { KeptPrediction } from '../locating/prediction.entity.js';
 import { TicketLocation } from '../locating/ticket-location.entity.js';
@@ -61,6 +62,7 @@ export const entities = [
   TicketLocation,
   LearnedRate,
   ProvenPoint,
+  WorkNearby,
   Reading,
   Look,
   Visit,

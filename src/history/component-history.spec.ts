@@ -19,7 +19,7 @@ const found = (more: Partial<Found> = {}): Found => ({
   ...more,
 });
 const of = (...list: Found[]) =>
-  siteRecord({ asBuilt: NOTHING_DRAWN, proofs: [], found: list }, MODEL_RATES, NOW);
+  siteRecord({ asBuilt: NOTHING_DRAWN, proofs: [], found: list, nearby: [] }, MODEL_RATES, NOW);
 const joint: Component = { component: 'junction-in', trunk: 'A', node: '2' };
 const cable: Component = { component: 'cable', trunk: 'A', node: '2' };
 

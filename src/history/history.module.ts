@@ -4,12 +4,18 @@ import { HistoryRepository } from './history.repository.js';
 import { HistoryService } from './history.service.js';
 import { LearnedRateRepository } from './learned-rate.repository.js';
 import { LearnedRatesService } from './learned-rates.service.js';
+import { WorkNearbyController } from './work-nearby.controller.js';
+import { WorkNearbyRepository } from './work-nearby.repository.js';
+import { WorkNearbyService } from './work-nearby.service.js';
 import { ProvenPointRepository } from './proven-point.repository.js';
 import { ProvenPointService } from './proven-point.service.js';
 
 @Module({
   imports: [SitesModule],
+  controllers: [WorkNearbyController],
   providers: [
+    WorkNearbyRepository,
+    WorkNearbyService,
     HistoryRepository,
     HistoryService,
     LearnedRateRepository,
@@ -17,6 +23,6 @@ import { ProvenPointService } from './proven-point.service.js';
     ProvenPointRepository,
     ProvenPointService,
   ],
-  exports: [HistoryService, ProvenPointService],
+  exports: [HistoryService, ProvenPointService, WorkNearbyService],
 })
 export class HistoryModule {}

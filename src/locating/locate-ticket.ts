@@ -44,6 +44,8 @@ export interface Location extends WhatIsKnown {
   readingsUsed: string[];
   readingsLeftOut: LeftOutReading[];
   looks: ChosenLooks;
+  /** What others did near by before what is to be explained. */
+  worksNearby: string[];
   /** Functions at stations that were proven since they were put in. */
   provenPoints: number;
   exposure: { days: number; reason: string };
@@ -92,6 +94,7 @@ interface Posed extends Pick<WhatIsKnown, 'expected' | 'lookedAt'> {
   exposure: Location['exposure'];
   provenPoints: number;
   looks: ChosenLooks;
+  worksNearby: string[];
   /** The request but for readings, and these. */
   heardAlone: LocateRequest;
   choice: ReturnType<typeof chooseReadings>;
@@ -104,7 +107,7 @@ function pose(facts: TicketFacts): Posed {
   const now = evidence.used[0]?.observedAt ?? ticket.openedAt;
   const exposure = siteExposure(drawing, now);
   const proofs = toProofs(drawing, facts.heardBefore, now);
-  const past = { asBuilt: drawing, proofs, found: foundBy(facts.work) };
+  const past = { asBuilt: drawing, proofs, found: foundBy(facts.work), nearby: facts.nearby };
   const components = siteRecord(past, ratesAtSite(facts.rates, drawing), now);
   const period = evidence.used[0]?.period ?? ticket.period;
   const mendedAt = entries.filter(({ kind }) => kind === 'mending').map((one) => one.happenedAt);
@@ -118,6 +121,7 @@ function pose(facts: TicketFacts): Posed {
     expected: expectFaults(evidence.request.trunks, components),
     lookedAt: askedAlready(looks.chosen, couldNotTell(entries, period, closedAt)),
     looks,
+    worksNearby: facts.nearby.filter(({ on }) => new Date(on) < now).map(({ id }) => id),
     heardAlone: { ...evidence.request, ...looks.request, exposureDays: exposure.days },
     choice: chooseReadings(facts, when),
   };

@@ -127,6 +127,10 @@ export class LocationDto {
 
   looksLeftOut!: LookLeftOutDto[];
 
+  /** What others did near the site's parts before: these are likelier to have failed for thirty days. */
+  @ApiProperty({ format: 'uuid', isArray: true, type: String })
+  worksNearby!: string[];
+
   /**
    * What the office can do now, at most three, best first: each was chosen because it adds most to those before it for
    * each minute, and `informationBits` is what it adds. What an office told already is not asked again.

@@ -64,6 +64,7 @@ export function toAnswer(ticket: LocatedTicket, location: Location, words: Words
     readingsLeftOut: location.readingsLeftOut,
     looksUsed: location.looks.chosen.map(({ id }) => id),
     looksLeftOut: location.looks.leftOut,
+    worksNearby: location.worksNearby,
     officeChecks,
     technicianChecks,
     surprise: drawingDoubt(evidence, exposure.days, location.expected, drawing, words),

@@ -29,11 +29,11 @@ export class TicketFactsRepository {
     const [row] = await manager.query<(LocatedTicket & TicketTexts & KeptRow)[]>(FACTS, [ticketId]);
     if (row === undefined) return null;
     const { id, siteId, asBuiltVersion, state, openedAt, period, readAt, ...rest } = row;
-    const { heard, entries, readings, looks, work, rates, headEndNow } = rest;
+    const { heard, entries, readings, looks, work, nearby, rates, headEndNow } = rest;
     const { fingerprint, officeChecks, predicted, answer } = rest;
     return {
       ticket: { id, siteId, asBuiltVersion, state, openedAt, period },
-      texts: { heard, entries, readings, looks, work, rates, headEndNow },
+      texts: { heard, entries, readings, looks, work, nearby, rates, headEndNow },
       readAt,
       kept: fingerprint === null ? null : { fingerprint, officeChecks, predicted, answer },
     };
@@ -103,6 +103,8 @@ const FACTS = `
        -- So that it goes by the tickets of the site, never through the findings of all sites.
        OFFSET 0) AS e
      WHERE other.site_id = t.site_id) AS work,
+    (SELECT coalesce(json_agg(json_build_object('id', id, 'rooms', rooms, 'on', "on") ORDER BY "on", id), '[]')::text
+     FROM works_nearby WHERE site_id = t.site_id AND withdrawn_at IS NULL) AS nearby,
     (SELECT coalesce(json_agg(json_build_object('className', class_name, 'mode', mode, 'years', years,
        'classRate', class_rate, 'shares', shares, 'siteRate', sites -> t.site_id::text -> 'rate',
        'events', sites -> t.site_id::text -> 'events') ORDER BY class_name, mode), '[]')::text

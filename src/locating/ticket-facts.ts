@@ -1,5 +1,6 @@
 import type { LearnedAtSite } from '../history/learned-rates.js';
 import type { HeardOnTicket } from '../history/proofs.js';
+import type { NearbyWork } from '../history/touched-nearby.js';
 import type { WorkEntry } from '../history/work-done.js';
 import type { TakenLook } from '../looks/taken-look.js';
 import type { ReadAbout } from '../readings/taken-reading.js';
@@ -32,6 +33,8 @@ export interface TicketTexts {
   looks: string;
   /** Findings and mendings on all tickets of the site, as recorded. */
   work: string;
+  /** What others did near parts of the site and was not withdrawn, oldest first. */
+  nearby: string;
   /** What is learned of classes of components, as far as it is about the site. */
   rates: string;
   /** The supply as the site's current record says. */
@@ -59,6 +62,7 @@ export interface TicketFacts {
   looks: LookAbout[];
   heardBefore: HeardOnTicket[];
   work: WorkEntry[];
+  nearby: NearbyWork[];
   rates: LearnedAtSite[];
 }
 
@@ -94,6 +98,7 @@ export function readFacts(question: TicketQuestion): TicketFacts {
       ...one,
       happenedAt: new Date(one.happenedAt),
     })),
+    nearby: JSON.parse(question.nearby) as NearbyWork[],
     rates: JSON.parse(question.rates) as LearnedAtSite[],
   };
 }

@@ -14,8 +14,10 @@ import {
   PassSessionDto,
   PassSiteDto,
   PassTicketDto,
+  PassWorkNearbyDto,
   ShowPassDto,
 } from './pass.dto.js';
+import { WorkNearbyDto } from '../history/work-nearby.dto.js';
 import { PassSessionService } from './pass-session.service.js';
 import { PassService } from './pass.service.js';
 import { type Principal, siteIdOf } from '../people/principal.js';
@@ -62,6 +64,16 @@ export class PassController {
     @Body() report: PassReportDto,
   ): Promise<PassReportAnswerDto> {
     return this.passes.report(siteIdOf(principal), report);
+  }
+
+  /** Tells that others worked near rooms, such as painters. */
+  @Post('works-nearby')
+  @ApiProblems(409, 410, 422)
+  tellWorkNearby(
+    @CurrentPrincipal() principal: Principal,
+    @Body() work: PassWorkNearbyDto,
+  ): Promise<WorkNearbyDto> {
+    return this.passes.tellWorkNearby(siteIdOf(principal), work);
   }
 
   /** Reads an open ticket, with what is worth looking at. */

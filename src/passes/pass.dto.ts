@@ -5,6 +5,7 @@ import { CheckToMakeDto } from '../locating/checks.dto.js';
 import { PointDto, ReportDto } from '../reports/report.dto.js';
 import { QuestionDto } from '../tickets/ticket.dto.js';
 import { TICKET_STATES, type TicketState } from '../tickets/ticket-lifecycle.js';
+import { TellWorkNearbyDto } from '../history/work-nearby.dto.js';
 import { TakeLooksDto } from '../looks/look.dto.js';
 import { AnswerDto } from '../tickets/ticket-work.dto.js';
 import { VISIT_KINDS, type VisitKind } from '../visits/visit-lifecycle.js';
@@ -111,6 +112,14 @@ export class PassAnswerDto extends OmitType(AnswerDto, ['saidBy', 'saidAt'] as c
 
 /** What somebody at the site saw, who opens nothing. */
 export class PassLooksDto extends OmitType(TakeLooksDto, ['saidBy', 'saidAt'] as const) {
+  @MaxLength(200)
+  @IsName()
+  @IsString()
+  name!: string;
+}
+
+/** Others worked near rooms, said by somebody at the site. */
+export class PassWorkNearbyDto extends OmitType(TellWorkNearbyDto, ['saidBy', 'saidAt'] as const) {
   @MaxLength(200)
   @IsName()
   @IsString()

@@ -1,4 +1,5 @@
 import { Module } from '@nestjs/common';
+import { HistoryModule } from '../history/history.module.js';
 import { SitesModule } from '../sites/sites.module.js';
 import { LocatingModule } from '../locating/locating.module.js';
 import { TicketsModule } from '../tickets/tickets.module.js';
@@ -16,7 +17,7 @@ import { SitePassService } from './site-pass.service.js';
 
 /** Apart from the access module, which visits stand on. */
 @Module({
-  imports: [AccessModule, LocatingModule, SitesModule, TicketsModule, VisitsModule],
+  imports: [AccessModule, HistoryModule, LocatingModule, SitesModule, TicketsModule, VisitsModule],
   controllers: [PassController, SignatureController, SitePassController],
   providers: [
     PassService,

@@ -4,6 +4,8 @@ import { SafeRepeatService } from '../database/safe-repeat.service.js';
 import { Clock } from '../shared/clock.js';
 import { NotFoundError } from '../shared/domain-error.js';
 import type { AsBuilt } from '../sites/as-built.js';
+import type { WorkNearbyDto } from '../history/work-nearby.dto.js';
+import { WorkNearbyService } from '../history/work-nearby.service.js';
 import { SitesService } from '../sites/sites.service.js';
 import { LocationService } from '../locating/location.service.js';
 import { ReportService } from '../tickets/report.service.js';
@@ -22,6 +24,7 @@ import type {
   PassRoomDto,
   PassSiteDto,
   PassTicketDto,
+  PassWorkNearbyDto,
   VisitToSignDto,
 } from './pass.dto.js';
 import { SignatureService } from './signature.service.js';
@@ -39,6 +42,7 @@ export class PassService {
     private readonly reports: ReportService,
     private readonly work: TicketWorkService,
     private readonly looks: TicketLookService,
+    private readonly works: WorkNearbyService,
     private readonly location: LocationService,
     private readonly visits: VisitService,
     private readonly signatures: SignatureService,
@@ -125,6 +129,10 @@ export class PassService {
       },
       () => this.ticket(ticketId),
     );
+  }
+
+  tellWorkNearby(siteId: string, { name, ...work }: PassWorkNearbyDto): Promise<WorkNearbyDto> {
+    return this.works.tell(siteId, { ...work, saidBy: office(name) });
   }
 
   private async openTicket(ticketId: string) {

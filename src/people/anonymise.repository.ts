@@ -9,6 +9,8 @@ const NAMES = [
   ['visit_moves', 'moved_by'],
   ['readings', 'taken_by'],
   ['looks', 'said_by'],
+  ['works_nearby', 'said_by'],
+  ['works_nearby', 'withdrawn_by'],
   ['proven_points', 'tested_by'],
   ['as_built_versions', 'changed_by'],
   ['signatures', 'name'],

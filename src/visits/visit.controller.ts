@@ -3,6 +3,8 @@ import { ApiBody, ApiTags } from '@nestjs/swagger';
 import { ApiProblems } from '../shared/api-problems.decorator.js';
 import { IdParam } from '../shared/id-param.decorator.js';
 import { IfMatch } from '../shared/if-match.decorator.js';
+import { CurrentPrincipal } from '../people/current-principal.decorator.js';
+import type { Principal } from '../people/principal.js';
 import { MergePatchBody } from '../shared/merge-patch-body.decorator.js';
 import {
   CreateVisitDto,
@@ -11,6 +13,7 @@ import {
   VisitPageDto,
   VisitQueryDto,
 } from './visit.dto.js';
+import { mayPlan } from './own-visit.js';
 import { VisitService } from './visit.service.js';
 
 @ApiTags('visits')
@@ -18,11 +21,14 @@ import { VisitService } from './visit.service.js';
 export class VisitController {
   constructor(private readonly service: VisitService) {}
 
-  /** Plans a visit. */
+  /** Plans a visit. A technician takes tickets: a call-out, by themselves. */
   @Post()
   @ApiProblems(409, 422)
-  create(@Body() body: CreateVisitDto): Promise<VisitDto> {
-    return this.service.create(body);
+  create(
+    @CurrentPrincipal() principal: Principal,
+    @Body() body: CreateVisitDto,
+  ): Promise<VisitDto> {
+    return this.service.create(mayPlan(body, principal));
   }
 
   /** Lists visits by day. */
@@ -39,15 +45,16 @@ export class VisitController {
     return this.service.get(visitId);
   }
 
-  /** Changes what is planned by a merge patch; a visit that is done or missed stays as it was. */
+  /** Changes what is planned by a merge patch: a technician, that they take it. A visit that is done or missed stays as it was. */
   @Patch(':visitId')
   @ApiBody({ type: PatchVisitDto })
   @ApiProblems(404, 409, 412, 422, 428)
   change(
     @IdParam('visitId') visitId: string,
+    @CurrentPrincipal() principal: Principal,
     @IfMatch() version: number,
     @MergePatchBody() patch: Record<string, unknown>,
   ): Promise<VisitDto> {
-    return this.service.change(visitId, version, patch);
+    return this.service.change(visitId, version, patch, principal);
   }
 }

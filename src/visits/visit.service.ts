@@ -14,6 +14,7 @@ import { patchFields } from '../shared/validation.js';
 import { withoutFirm } from '../shared/without-firm.js';
 import { SitesService } from '../sites/sites.service.js';
 import { TicketService } from '../tickets/ticket.service.js';
+import { type Asker, mayChange } from './own-visit.js';
 import { isSettled, visitMovesFrom } from './visit-lifecycle.js';
 import { VisitChangeRepository } from './visit-change.repository.js';
 import { VisitChangeNotesDto } from './visit-time.dto.js';
@@ -30,6 +31,9 @@ import { VisitRepository } from './visit.repository.js';
 
 /** Of ten years of a site, one every two days. */
 const MOST_UPKEEP = 2000;
+
+/** A plan of the day is accepted by who may plan. */
+const PLANNER: Asker = { role: 'dispatcher', personId: null };
 
 /** Plans visits and reads them. */
 @Injectable()
@@ -86,10 +90,16 @@ export class VisitService {
   }
 
   /** Changes what is planned, as long as the visit is still to be made. */
-  async change(id: string, version: number, sent: Record<string, unknown>): Promise<VisitDto> {
+  async change(
+    id: string,
+    version: number,
+    sent: Record<string, unknown>,
+    asker: Asker = PLANNER,
+  ): Promise<VisitDto> {
     const { confirmed, reason, ...patch } = sent;
     const notes = await patchFields(VisitChangeNotesDto, {}, { confirmed, reason });
     const visit = await this.find(id);
+    mayChange(patch, asker);
     if (visit.version !== version) throw new StaleVersionError(visit.version);
     if (isSettled(visit.state)) {
       throw new ConflictError(`A visit that is ${visit.state} stays as it was; plan another one.`);

@@ -29,6 +29,7 @@ import { TargetsOfEarlierEntries1764000000062 } from './0062-targets-of-earlier-
 import { IndexesForLists1764000000063 } from './0063-indexes-for-lists.js';
 import { Looks1764000000070 } from './0070-looks.js';
 import { DisconnectedBelow1764000000071 } from './0071-disconnected-below.js';
+import { WorksNearby1764000000072 } from './0072-works-nearby.js';
 import { Contracts1764000000080 } from './0080-contracts.js';
 import { TicketClocks1764000000081 } from './0081-ticket-clocks.js';
 import { TellChanges1764000000100 } from './0100-tell-changes.js';
@@ -71,6 +72,7 @@ export const migrations = [
   IndexesForLists1764000000063,
   Looks1764000000070,
   DisconnectedBelow1764000000071,
+  WorksNearby1764000000072,
   Contracts1764000000080,
   TicketClocks1764000000081,
   TellChanges1764000000100,

@@ -6,10 +6,12 @@ export const RAISED_FOR_DAYS = 30;
 export const RAISED_TIMES = 10;
 
 /**
- * The days that a mode was exposed for, those since the component was last touched counted RAISED_TIMES if that was no
- * longer ago than RAISED_FOR_DAYS. `touchedDaysAgo` undefined: not known to have been touched.
+ * The days that a mode was exposed for, those of them that lie within RAISED_FOR_DAYS from when the component was last touched
+ * counted RAISED_TIMES. `touchedDaysAgo` undefined: not known to have been touched.
  */
 export function raisedDays(days: number, touchedDaysAgo: number | undefined): number {
-  if (touchedDaysAgo === undefined || touchedDaysAgo > RAISED_FOR_DAYS) return days;
-  return days + (RAISED_TIMES - 1) * Math.min(days, touchedDaysAgo);
+  if (touchedDaysAgo === undefined) return days;
+  const from = Math.min(days, touchedDaysAgo);
+  const until = Math.max(0, touchedDaysAgo - RAISED_FOR_DAYS);
+  return days + (RAISED_TIMES - 1) * Math.max(0, from - until);
 }
