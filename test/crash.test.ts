@@ -13,11 +13,12 @@ import { SystemClock } from '#app/shared/clock.js';
 import { type ClonedDatabase, cloneDatabase } from './support/clone-database.js';
 import { drawSite, row } from './support/draw-site.js';
 import { type Agent, SEAL_KEY } from './support/test-app.js';
+import { cases } from './support/thorough.js';
 
 const AS_BEARER = { type: 'bearer' } as const;
 
-const REPORTS = 45;
-const ROUNDS = 2;
+const REPORTS = cases({ all: 45, usual: 24 });
+const ROUNDS = cases({ all: 2, usual: 1 });
 
 describe('a server that is killed in the middle of requests', () => {
   let database: ClonedDatabase;

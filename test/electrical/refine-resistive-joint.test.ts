@@ -8,6 +8,7 @@ import {
 import type { JointQuestion, Load, SupplyTrunk } from '#app/locator/electrical/index.js';
 import { arbitraryTrunk } from './arbitrary-trunk.js';
 import { seededNormal, seededRandom } from './seeded-random.js';
+import { cases } from '../support/thorough.js';
 
 const shared = { sourceVolts: 0.3, ohmsPerMetreShare: 0.03, loadShare: 0.1, meterVolts: 0.05 };
 const jointOhms = { medianOhms: 2, logDeviation: 1 };
@@ -168,7 +169,7 @@ describe('stage B on any drawing', () => {
           }
         },
       ),
-      { seed: 17, numRuns: 30 },
+      { seed: 17, numRuns: cases({ all: 30, usual: 10 }) },
     );
     expect(answered).toBeGreaterThan(20);
   });

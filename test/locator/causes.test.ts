@@ -8,6 +8,7 @@ import { enumeratePosterior } from './oracle/posterior.js';
 import type { OracleRequest, Rates } from './oracle/request.js';
 import { station } from './request-builders.js';
 import { smallRequests } from './small-requests.js';
+import { cases } from '../support/thorough.js';
 
 function oracleTroubles(request: OracleRequest): { troubles: Rates; accounts: Rates } {
   const { troubles, accounts } = enumeratePosterior(request);
@@ -36,7 +37,7 @@ describe('causes agree with adding up every world', () => {
         const account = largestDifference(accountNumbers(answer), accounts);
         expect([account.name, account.difference < 1e-9]).toEqual([account.name, true]);
       }),
-      { seed: 47, numRuns: 25 },
+      { seed: 47, numRuns: cases({ all: 25, usual: 10 }) },
     );
   });
 });
@@ -51,7 +52,10 @@ describe('the causes of each point add up to 1', () => {
   };
 
   it('in arbitrary drawings', () => {
-    fc.assert(fc.property(requests, expectWhole), { seed: 47, numRuns: 40 });
+    fc.assert(fc.property(requests, expectWhole), {
+      seed: 47,
+      numRuns: cases({ all: 40, usual: 15 }),
+    });
   });
 
   it('on 400 nodes with tees, 120 complaints of three functions, and more than 20 causes each', () => {

@@ -15,6 +15,7 @@ import {
   TOLD_BY_CALLERS,
   volts,
 } from './request-builders.js';
+import { cases } from '../support/thorough.js';
 
 /** Few modes, so that three nodes can be enumerated. */
 const OPENS: OracleRequest['rates'] = {
@@ -138,7 +139,10 @@ describe('explanations with readings agree to nine digits with adding up every a
       rates: {
         headEnd: { power: 0.05 },
         station: { 'short-supply': 0.02 },
-        junction: { 'short-supply': 0.01, 'open-return': 0.02 },
+        junction: cases<Record<string, number>>({
+          all: { 'short-supply': 0.01, 'open-return': 0.02 },
+          usual: { 'open-return': 0.02 },
+        }),
         cablePerMetre: { 'short-speech': 1e-3 },
       },
       readings: [

@@ -9,6 +9,7 @@ import { siteModel } from '#app/locator/sweep/site.js';
 import { sweepSite, type SweptSite } from '#app/locator/sweep/sweep-site.js';
 import { benchRequest } from '../bench/locator.bench.js';
 import { requests } from './arbitrary-requests.js';
+import { cases } from '../support/thorough.js';
 
 // What is left out beforehand is held against the whole model, which nothing is left out of. Seeds are fixed.
 
@@ -55,9 +56,9 @@ describe('head-end groups that the evidence rules out', () => {
           } else expect(chances[mode]).toBeCloseTo(chance, 12);
         });
       }),
-      { seed: 7, numRuns: 150 },
+      { seed: 7, numRuns: cases({ all: 150, usual: 50 }) },
     );
-    expect(leftOut).toBeGreaterThan(50);
+    expect(leftOut).toBeGreaterThan(cases({ all: 50, usual: 15 }));
   });
 
   it('are held against less than the evidence has, as near as the other ways to explain it leave', () => {
@@ -82,7 +83,7 @@ describe('head-end groups that the evidence rules out', () => {
         expect(least).toBeLessThanOrEqual(all.masses.logEvidence + 1e-9);
         nearest = Math.min(nearest, all.masses.logEvidence - least);
       }),
-      { seed: 8, numRuns: 150 },
+      { seed: 8, numRuns: cases({ all: 150, usual: 50 }) },
     );
     expect(nearest).toBeLessThan(0.1);
   });

@@ -11,7 +11,7 @@ import { seededRandom } from '#app/statistics/seeded-random.js';
 import { HOSTILE } from './hostile-requests.js';
 
 /** Entries of tables that the explanations of one answer may look at, and the last that is looked at in one step. */
-const MOST_WORK = 2e7 + 1e7;
+const MOST_WORK = 4e7 + 1e7;
 const ONE_STEP = 2e6;
 
 function locateCounting(request: unknown): { answer: LocateResult; work: number } {

@@ -8,16 +8,17 @@ import {
 } from '#app/locator/index.js';
 import { expectSound, readingsOf, requests } from './arbitrary-requests.js';
 import { largestDifference, named, placeName } from './compare.js';
+import { cases } from '../support/thorough.js';
 
 // Arbitrary drawings and evidence. Seeds are fixed: a failure repeats.
-const RUNS = { seed: 20_260, numRuns: 60 };
+const RUNS = { seed: 20_260, numRuns: cases({ all: 60, usual: 20 }) };
 
 /** What an explanation says apart from its chances. */
 const saidBy = ({ headEnd, trunks }: Explanation) => JSON.stringify([headEnd, trunks]);
 
 /** Explanations cost more than the rest of an answer: the other properties do without. */
 const explained = requests.map((request) => ({ ...request, explanations: 10 }));
-const FEWER_RUNS = { ...RUNS, numRuns: 25 };
+const FEWER_RUNS = { ...RUNS, numRuns: cases({ all: 25, usual: 8 }) };
 
 describe('explanations, on arbitrary drawings and evidence', () => {
   it('are distinct, sorted, and sum to one with what is uncovered', () => {

@@ -14,6 +14,7 @@ import { seededRandom } from '../electrical/seeded-random.js';
 import { exhaustiveOptimum } from './exhaustive-optimum.js';
 import { policyMinutes, type Policy } from './policy-minutes.js';
 import { randomMissed, randomNoisy, randomPath } from './random-walks.js';
+import { cases } from '../support/thorough.js';
 
 const lookAhead: Policy = (prepared, state) => rollout(prepared, state).action;
 const mean = (values: number[]) => values.reduce((a, b) => a + b, 0) / values.length;
@@ -167,7 +168,7 @@ describe('any walk', () => {
         if (walk.places.length > 2) return; // up to two faults: the exhaustive optimum knows no more
         expect(walked).toBeGreaterThan(exhaustiveOptimum(walk) - 1e-6);
       }),
-      { seed: 8, numRuns: 60 },
+      { seed: 8, numRuns: cases({ all: 60, usual: 20 }) },
     );
   });
 });

@@ -56,8 +56,9 @@ export interface Best {
   readonly endedEarly: boolean;
 }
 
-/** Entries of tables that may be looked at for one answer: about a quarter of a second. */
-const MOST_WORK = 2e7;
+/** Entries of tables that may be looked at for one answer, about half a second; each node takes some of them, as it takes time elsewhere. */
+const MOST_WORK = 4e7;
+const WORK_OF_A_NODE = 4000;
 /** And for one probable explanation, where none was found with these. */
 const WORK_FOR_ONE = 1e7;
 
@@ -72,7 +73,8 @@ export function bestExplanations(scope: SearchScope, count: number): Best {
   if (most === -Infinity) return { found: [], all: true, endedEarly: false };
   let logLeast = most - Math.log(count * THIS_LESS);
   let step = Math.log(FURTHER);
-  const work = new WorkLeft(MOST_WORK);
+  const nodes = scope.site.trunks.reduce((sum, { tree }) => sum + tree.count, 0);
+  const work = new WorkLeft(MOST_WORK - nodes * WORK_OF_A_NODE);
   let last: readonly FoundAssignment[] = [];
   for (;;) {
     const looked = look(scope, groups, count, logLeast, work);
