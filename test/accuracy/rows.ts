@@ -5,6 +5,7 @@ import {
   wrongMetres,
   wrongOrder,
 } from './draw-as-model.js';
+import { drawComplained } from './draw-complained.js';
 import { drawGroupSetting, drawHiddenShort, drawSwappedAddresses } from './draw-forced.js';
 import { drawChanged, drawCopied, drawVolunteered } from './draw-told.js';
 import { MODEL_RATES, type Rates, scaleRates } from './faults.js';
@@ -22,6 +23,15 @@ export const AS_MODEL: Row = {
   seed: 1,
   cases: 6000,
   draw: drawAsModel,
+};
+
+/** Calls arise from trouble, and from nothing as seldom as the model says. */
+export const COMPLAINED: Row = {
+  name: 'begun by a complaint, everything as the model says',
+  sameAsModel: true,
+  seed: 14,
+  cases: 1000,
+  draw: drawComplained,
 };
 
 const other = (name: string, seed: number, draw: Draw): Row => {

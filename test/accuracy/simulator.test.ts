@@ -4,8 +4,8 @@ import { bit, conditionOf, downThrough, priors, upThrough } from '../locator/enu
 import { drawAsModel } from './draw-as-model.js';
 import { drawFaults, type Faults, MODEL_RATES, scaleRates } from './faults.js';
 import { likeliestByRates, nearestSilentRoom, topMostAllSilentSpan } from './habits.js';
-import { OTHER_ROWS } from './rows.js';
-import { drawCases, type Row, runRow } from './run-row.js';
+import { COMPLAINED, OTHER_ROWS } from './rows.js';
+import { drawCases, judge, type Row, runRow } from './run-row.js';
 import { expectedBits, hits, logScoreBits, meanOf } from './score.js';
 import { drawSite, roomsOf, type Site, type Trunk } from './site.js';
 import { type Outcome, told } from './tell.js';
@@ -137,6 +137,14 @@ describe('scores', () => {
     const asModel = { name: '', sameAsModel: true, seed: 23, cases: 240, draw: drawAsModel };
     expect(Math.abs(gap(asModel, cases({ all: 240, usual: 50 })))).toBeLessThan(4);
     expect(gap(OTHER_ROWS[1]!, cases({ all: 240, usual: 90 }))).toBeGreaterThan(4);
+  });
+
+  it('are what they should be where calls arise from trouble', () => {
+    const cases = [...drawCases({ ...COMPLAINED, cases: 80 })];
+    expect(cases.every(({ request }) => request.begunBy === 'complaint')).toBe(true);
+    const gaps = cases.map(judge).map((o) => o.bits - o.expectedBits);
+    const { mean, standardError } = meanOf(gaps);
+    expect(Math.abs(mean / standardError)).toBeLessThan(4);
   });
 });
 

@@ -1,6 +1,6 @@
 import { HABITS } from '../accuracy/habits.js';
 import { reliability } from '../accuracy/reliability.js';
-import { AS_MODEL, OTHER_ROWS } from '../accuracy/rows.js';
+import { AS_MODEL, COMPLAINED, OTHER_ROWS } from '../accuracy/rows.js';
 import { type Outcome, type Row, runRow } from '../accuracy/run-row.js';
 import { type Hits, type Mean, meanOf } from '../accuracy/score.js';
 import { seededRandom } from '../electrical/seeded-random.js';
@@ -113,6 +113,7 @@ export function benchAccuracy(log: Log): void {
   log(markdown(['cases', ...COLUMNS.map(([title]) => title)]));
   log(`| --- | --- |${' --: |'.repeat(COLUMNS.length - 1)}`);
   logRow(log, AS_MODEL, asModel);
+  logRow(log, COMPLAINED, runRow(COMPLAINED));
   const others = OTHER_ROWS.map((row) => {
     const outcomes = runRow(row);
     logRow(log, row, outcomes);
