@@ -47,6 +47,7 @@ export class ComputeService implements OnApplicationShutdown {
   private slow?: Pool;
   /** Ends with the last job that was asked for. */
   private jobs: Promise<unknown> = Promise.resolve();
+  private isOver = false;
 
   /** What is asked for within the work is given up when the signal comes: whoever wanted it is gone. */
   whileAsked<T>(signal: AbortSignal, work: () => Promise<T>): Promise<T> {
@@ -73,6 +74,8 @@ export class ComputeService implements OnApplicationShutdown {
     input: Input,
     longestMs: number,
   ): Promise<Answer> {
+    // A job whose turn comes while the app stops would start threads that nobody ends.
+    if (this.isOver) throw new BusyError(RETRY_AFTER_SECONDS);
     const pool = isSlow
       ? (this.slow ??= startPool(SLOW.threads, SLOW.queued))
       : (this.quick ??= startPool(THREADS, QUEUED));
@@ -93,6 +96,7 @@ export class ComputeService implements OnApplicationShutdown {
   }
 
   async onApplicationShutdown(): Promise<void> {
+    this.isOver = true;
     await Promise.all([this.quick?.destroy(), this.slow?.destroy()]);
     this.quick = this.slow = undefined;
   }
