@@ -71,14 +71,6 @@ export function minuteOfDay(time: string): number | undefined {
   return minute <= 24 * 60 ? minute : undefined;
 }
 
-/** When a wall clock at a site shows a time on a day; the first of two, and just after a gap. */
-export function instantOf(zone: string, day: string, time: string): number {
-  const minute = minuteOfDay(time) ?? 0;
-  const date = Temporal.PlainDate.from(day).add({ days: Math.floor(minute / 1440) });
-  const local = Temporal.PlainTime.from('00:00').add({ minutes: minute % 1440 });
-  return date.toPlainDateTime(local).toZonedDateTime(zone).epochMilliseconds;
-}
-
 interface SameOffset {
   start: number;
   end: number;

@@ -1,7 +1,8 @@
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
+import { Temporal } from 'temporal-polyfill';
 
-import { type CoverageCalendar, type CoverageWindow, instantOf } from './coverage.js';
+import type { CoverageCalendar, CoverageWindow } from './coverage.js';
 import { type ClockLine, coveredMs, type Pause, reckonDue } from './promise-clock.js';
 
 const MINUTE = 60_000;
@@ -13,8 +14,8 @@ function weekdays(from: string, until: string, days = [1, 2, 3, 4, 5]): Coverage
   return days.map((weekday) => ({ weekday, from, until }));
 }
 
-function at(calendar: CoverageCalendar, day: string, time: string): number {
-  return instantOf(calendar.zone, day, time);
+function at({ zone }: CoverageCalendar, day: string, time: string): number {
+  return Temporal.PlainDateTime.from(`${day}T${time}`).toZonedDateTime(zone).epochMilliseconds;
 }
 
 describe('a promise clock', () => {
