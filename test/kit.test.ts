@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
 
+import { JobService } from '#app/jobs/job.service.js';
 import { DEFAULT_EXPLANATIONS, locate } from '#app/locator/index.js';
 
 import { drawSite, row } from './support/draw-site.js';
@@ -106,6 +107,7 @@ describe('the kit of a ticket, and the desk', () => {
         .expect(201);
     await plan('2026-03-12', null);
     await plan('2026-03-10', technician.id);
+    await test.app.get(JobService).settle();
     const { body } = await test.http.get('/api/v1/desk').expect(200);
     const mine = body.items.filter((one: { site: { id: string } }) => one.site.id === siteId);
     expect(mine).toMatchObject([

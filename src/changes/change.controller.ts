@@ -4,7 +4,7 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { CurrentPrincipal } from '../people/current-principal.decorator.js';
 import type { Principal } from '../people/principal.js';
 import { ApiProblems } from '../shared/api-problems.decorator.js';
-import { ChangeQueryDto, ChangesDto } from './change.dto.js';
+import { ChangeQueryDto, ToldChangesDto } from './change.dto.js';
 import { ChangeService } from './change.service.js';
 import { openStream } from './open-stream.js';
 
@@ -18,14 +18,14 @@ export class ChangeController {
    * it happens (`change`), or that something may have been missed (`missed`); `Last-Event-ID` goes on where one was.
    */
   @Get()
-  @ApiOkResponse({ type: ChangesDto })
+  @ApiOkResponse({ type: ToldChangesDto })
   @ApiProblems(422, 503)
   async changes(
     @CurrentPrincipal() { firmId }: Principal,
     @Query() { after }: ChangeQueryDto,
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
-  ): Promise<ChangesDto | undefined> {
+  ): Promise<ToldChangesDto | undefined> {
     if (!request.headers.accept?.includes('text/event-stream')) {
       return this.service.since(firmId, after);
     }

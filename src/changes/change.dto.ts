@@ -19,7 +19,7 @@ export class ChangeDto {
 }
 
 /** What changed; who may see it reads it. */
-export class ChangesDto {
+export class ToldChangesDto {
   items!: ChangeDto[];
 
   /** By which to go on. */

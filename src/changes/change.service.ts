@@ -2,7 +2,7 @@ import { randomBytes } from 'node:crypto';
 import { Injectable, type BeforeApplicationShutdown } from '@nestjs/common';
 import { BusyError } from '../shared/domain-error.js';
 import { ChangeListenerRepository } from './change-listener.repository.js';
-import type { ChangesDto } from './change.dto.js';
+import type { ToldChangesDto } from './change.dto.js';
 import { HeardChanges, type NumberedChange } from './heard-changes.js';
 
 /** So many changes are remembered for whoever was away. */
@@ -28,7 +28,7 @@ export class ChangeService implements BeforeApplicationShutdown {
   constructor(private readonly source: ChangeListenerRepository) {}
 
   /** What changed since, as far as this process heard of it. */
-  async since(firmId: string, after: string | undefined): Promise<ChangesDto> {
+  async since(firmId: string, after: string | undefined): Promise<ToldChangesDto> {
     await this.hear();
     const missed = after === undefined ? null : this.heard.since(after, firmId);
     return {

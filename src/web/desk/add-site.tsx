@@ -5,7 +5,7 @@ import { FailureLine } from '../parts/failure-line.js';
 import { useService } from '../parts/service-context.js';
 import { TextField } from '../parts/text-field.js';
 import { useSending } from '../parts/use-sending.js';
-import type { Client, Site } from '../parts/wire.js';
+import type { ReadClient, ReadSite } from '../parts/wire.js';
 import { SITE_WORDS } from './site-words.js';
 import type { SitesRead } from './sites-page.js';
 
@@ -28,12 +28,12 @@ function useAddingSite(onAdded: () => void) {
       let { clientId } = given;
       if (clientId === '') {
         const body = { id: uuidv7(), name: given.client };
-        clientId = (await service.send<Client>('POST', '/clients', { body })).id;
+        clientId = (await service.send<ReadClient>('POST', '/clients', { body })).id;
         give({ clientId });
         onAdded();
       }
       const body = { id: uuidv7(), clientId, name, zone };
-      const site = await service.send<Site>('POST', '/sites', { body });
+      const site = await service.send<ReadSite>('POST', '/sites', { body });
       route(`/desk/sites/${site.id}`);
     });
   };

@@ -10,7 +10,7 @@ import { TextField } from '../parts/text-field.js';
 import { TriedField } from '../parts/tried-field.js';
 import { useFocusOnAppearing, useFocusOnWrong } from '../parts/use-focus.js';
 import { useSending } from '../parts/use-sending.js';
-import type { DrawnRecord, Reported, Site } from '../parts/wire.js';
+import type { ReadDrawnRecord, Reported, ReadSite } from '../parts/wire.js';
 import {
   asSaid,
   type CallDraft,
@@ -22,8 +22,8 @@ import {
 import { CALL_WORDS } from './call-words.js';
 
 interface CallFormProps {
-  site: Site;
-  record: DrawnRecord;
+  site: ReadSite;
+  record: ReadDrawnRecord;
   onSent: (sent: Reported) => void;
 }
 
@@ -80,7 +80,7 @@ export function CallForm({ site, record, onSent }: CallFormProps) {
 }
 
 interface CallRoomsProps {
-  record: DrawnRecord;
+  record: ReadDrawnRecord;
   draft: CallDraft;
   onDraft: (draft: CallDraft) => void;
 }
@@ -109,7 +109,7 @@ function CallRooms({ record, draft, onDraft }: CallRoomsProps) {
 }
 
 /** What was entered, which a reload does not lose, and what came of sending it. */
-function useCall(site: Site, onSent: (sent: Reported) => void) {
+function useCall(site: ReadSite, onSent: (sent: Reported) => void) {
   const service = useService();
   const name = `call ${site.id}`;
   const [draft, setDraft] = useState(() => kept.read<CallDraft>(name) ?? EMPTY_CALL);

@@ -5,7 +5,7 @@ import { useService } from '../parts/service-context.js';
 import { TextField } from '../parts/text-field.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { useRead } from '../parts/use-read.js';
-import type { Client, DrawnRecord, Reported, Site } from '../parts/wire.js';
+import type { ReadClient, ReadDrawnRecord, Reported, ReadSite } from '../parts/wire.js';
 import { CallForm } from './call-form.js';
 import { CALL_WORDS } from './call-words.js';
 import { findSites } from './find-sites.js';
@@ -22,8 +22,8 @@ export function CallPage() {
   useEffect(() => setSent(undefined), [siteId]);
   const read = useRead('sites and clients', async () => {
     const [sites, clients] = await Promise.all([
-      service.list<Site>('/sites'),
-      service.list<Client>('/clients'),
+      service.list<ReadSite>('/sites'),
+      service.list<ReadClient>('/clients'),
     ]);
     return { sites: sites.items, clients: clients.items, isWhole: sites.isWhole };
   });
@@ -43,8 +43,8 @@ export function CallPage() {
 }
 
 interface FindSiteProps {
-  sites: Site[];
-  clients: Client[];
+  sites: ReadSite[];
+  clients: ReadClient[];
   isWhole: boolean;
 }
 
@@ -83,10 +83,10 @@ function FindSite({ sites, clients, isWhole }: FindSiteProps) {
   );
 }
 
-function CallAt({ site, onSent }: { site: Site; onSent: (sent: Reported) => void }) {
+function CallAt({ site, onSent }: { site: ReadSite; onSent: (sent: Reported) => void }) {
   const service = useService();
   const path = `/sites/${site.id}/as-built`;
-  const read = useRead(path, () => service.read<DrawnRecord>(path));
+  const read = useRead(path, () => service.read<ReadDrawnRecord>(path));
   return (
     <Loaded read={read}>
       {(record) => <CallForm site={site} record={record} onSent={onSent} />}

@@ -1,5 +1,6 @@
+import { wholePercents } from '#app/words/index.js';
 import { useId, useState } from 'preact/hooks';
-import { namesOn, shownCauses, wholePercents } from './cause-of.js';
+import { namesOn, shownCauses } from './cause-of.js';
 import type { TicketViewProps } from './ticket-view.js';
 import { causeInWords, pointInWords, TICKET_WORDS } from './ticket-words.js';
 

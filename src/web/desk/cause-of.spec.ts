@@ -6,17 +6,13 @@ import {
   placeName,
   shownCauses,
   type TroubleOf,
-  wholePercents,
 } from './cause-of.js';
 import { causeInWords } from './ticket-words.js';
 
 const span = (to: string) => ({ kind: 'span' as const, trunk: 'A', from: 'A1', to });
 
 describe('what is shown of causes', () => {
-  it('adds up: whole percents to 100, small causes as one', () => {
-    expect(wholePercents([1 / 3, 1 / 3, 1 / 3])).toEqual([34, 33, 33]);
-    expect(wholePercents([0.427, 0.427, 0.055, 0.091])).toEqual([43, 43, 5, 9]);
-    expect(wholePercents([])).toEqual([]);
+  it('adds up: small causes are one with the rest', () => {
     const causes = [
       { cause: { kind: 'nothing' }, probability: 0.6 },
       { cause: { kind: 'rest' }, probability: 0.391 },

@@ -1,14 +1,14 @@
 import type { DrawnCable, DrawnChances } from '../parts/drawing/drawn-facts.js';
 import { stationName } from '../parts/drawing/drawing-words.js';
-import type { TicketLocation } from '../parts/wire.js';
+import type { ReadTicketLocation } from '../parts/wire.js';
 
-export type TroubleOf = TicketLocation['result']['troubles'][number];
+export type TroubleOf = ReadTicketLocation['result']['troubles'][number];
 export type CauseOf = TroubleOf['causes'][number]['cause'];
 export type PlaceOf = DrawnChances['places'][number]['place'];
 
-export type NameNode = (trunk: string | undefined, node: string | undefined) => string;
+export type NameStation = (trunk: string | undefined, node: string | undefined) => string;
 
-export function namesOn(cables: readonly DrawnCable[]): NameNode {
+export function namesOn(cables: readonly DrawnCable[]): NameStation {
   return (trunk, node) => {
     const cable = cables.find((one) => one.trunk === trunk);
     const station = cable?.nodes.find((one) => one.node === node);
@@ -36,23 +36,6 @@ export function shownCauses({ causes }: TroubleOf): ShownCause[] {
     ...shown.map(({ cause, probability }) => ({ cause, probability })),
     ...(rest > 0 ? [{ cause: { kind: 'rest' } as CauseOf, probability: rest }] : []),
   ];
-}
-
-/** Whole percents that add up to 100 where the chances add up to 1: the largest remainders are rounded up. */
-export function wholePercents(chances: readonly number[]): number[] {
-  const exact = chances.map((chance) => chance * 100);
-  const down = exact.map(Math.floor);
-  const total = Math.round(exact.reduce((sum, one) => sum + one, 0));
-  let missing = total - down.reduce((sum, one) => sum + one, 0);
-  const byRemainder = exact
-    .map((one, i) => ({ i, remainder: one - Math.floor(one) }))
-    .sort((a, b) => b.remainder - a.remainder || a.i - b.i);
-  for (const { i } of byRemainder) {
-    if (missing <= 0) break;
-    down[i] = (down[i] ?? 0) + 1;
-    missing--;
-  }
-  return down;
 }
 
 export interface MovedPlace {
@@ -86,7 +69,7 @@ function keyOf({ kind, trunk, to, node }: PlaceOf): string {
   return JSON.stringify([kind, trunk, to, node]);
 }
 
-export function placeName(place: PlaceOf, nameOf: NameNode): string {
+export function placeName(place: PlaceOf, nameOf: NameStation): string {
   const { kind, trunk, from, to, node } = place;
   switch (kind) {
     case 'head-end':

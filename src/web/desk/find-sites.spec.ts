@@ -1,11 +1,11 @@
 import { describe, expect, it } from '@jest/globals';
-import type { Client, Site } from '../parts/wire.js';
+import type { ReadClient, ReadSite } from '../parts/wire.js';
 import { findSites } from './find-sites.js';
 
 const client = (id: string, name: string, phone: string | null) =>
-  ({ id, name, phone, contactName: 'Tamsin Roe' }) as Client;
+  ({ id, name, phone, contactName: 'Tamsin Roe' }) as ReadClient;
 const site = (name: string, address: string | null, clientId: string) =>
-  ({ id: name, name, address, clientId }) as Site;
+  ({ id: name, name, address, clientId }) as ReadSite;
 
 describe('findSites', () => {
   const clients = [client('1', 'Fenmoor Schools', '0555 0177'), client('2', 'Orrin Works', null)];

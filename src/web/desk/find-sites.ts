@@ -1,8 +1,8 @@
-import type { Client, Site } from '../parts/wire.js';
+import type { ReadClient, ReadSite } from '../parts/wire.js';
 
 export interface FoundSite {
-  site: Site;
-  client: Client | undefined;
+  site: ReadSite;
+  client: ReadClient | undefined;
 }
 
 /** At most so many are shown; typing more narrows them. */
@@ -11,8 +11,8 @@ const MOST = 8;
 /** Sites of which every word that was typed is a part of name, address, client, contact or telephone number. */
 export function findSites(
   typed: string,
-  sites: readonly Site[],
-  clients: readonly Client[],
+  sites: readonly ReadSite[],
+  clients: readonly ReadClient[],
 ): FoundSite[] {
   const words = typed.trim().toLowerCase().split(/\s+/).filter(Boolean);
   if (words.length === 0) return [];

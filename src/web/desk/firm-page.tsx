@@ -5,14 +5,14 @@ import { Loaded } from '../parts/states.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { useRead } from '../parts/use-read.js';
 import { useSending } from '../parts/use-sending.js';
-import type { Account, AuditEntry, Listed, Mail } from '../parts/wire.js';
+import type { ReadAccount, ReadAuditEntry, Listed, ReadMail } from '../parts/wire.js';
 import { InviteForm } from './invite-form.js';
 import { FIRM_WORDS, ROLE_WORDS } from './site-words.js';
 
 interface FirmRead {
-  accounts: Account[];
-  mails: Mail[];
-  audit: AuditEntry[];
+  accounts: ReadAccount[];
+  mails: ReadMail[];
+  audit: ReadAuditEntry[];
 }
 
 /** Who may do what, what was done, what goes out. */
@@ -25,9 +25,9 @@ export function FirmPage() {
   const read = useRead('firm', async () => {
     if (!isOwner) return { accounts: [], mails: [], audit: [] };
     const [accounts, mails, audit] = await Promise.all([
-      service.list<Account>('/accounts'),
-      service.read<Listed<Mail>>('/outbox'),
-      service.read<Listed<AuditEntry>>('/audit'),
+      service.list<ReadAccount>('/accounts'),
+      service.read<Listed<ReadMail>>('/outbox'),
+      service.read<Listed<ReadAuditEntry>>('/audit'),
     ]);
     return { accounts: accounts.items, mails: mails.items, audit: audit.items };
   });
@@ -79,7 +79,7 @@ function FirmView({ accounts, mails, audit, onChanged }: FirmRead & { onChanged:
   );
 }
 
-function Accounts({ accounts, onChanged }: { accounts: Account[]; onChanged: () => void }) {
+function Accounts({ accounts, onChanged }: { accounts: ReadAccount[]; onChanged: () => void }) {
   const service = useService();
   const { isSending, failure, send } = useSending();
   const end = (id: string) =>

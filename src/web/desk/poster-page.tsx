@@ -7,7 +7,7 @@ import { TextField } from '../parts/text-field.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { useRead } from '../parts/use-read.js';
 import { useSending } from '../parts/use-sending.js';
-import type { NewSitePass, Site } from '../parts/wire.js';
+import type { NewSitePass, ReadSite } from '../parts/wire.js';
 import { POSTER_WORDS, SITE_WORDS } from './site-words.js';
 
 const kept = keepIn(() => localStorage);
@@ -21,11 +21,11 @@ interface Sender {
 /** The poster of a site's office, on one sheet of paper. */
 export function PosterPage({ id = '' }: { id?: string }) {
   const service = useService();
-  const read = useRead(`poster ${id}`, () => service.read<Site>(`/sites/${id}`));
+  const read = useRead(`poster ${id}`, () => service.read<ReadSite>(`/sites/${id}`));
   return <Loaded read={read}>{(site) => <PosterMaking site={site} />}</Loaded>;
 }
 
-function PosterMaking({ site }: { site: Site }) {
+function PosterMaking({ site }: { site: ReadSite }) {
   const service = useService();
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
   const [sender, setSender] = useState(() => kept.read<Sender>(SENDER) ?? { name: '', phone: '' });
@@ -80,7 +80,7 @@ function PosterMaking({ site }: { site: Site }) {
   );
 }
 
-function Poster({ site, pass, sender }: { site: Site; pass: NewSitePass; sender: Sender }) {
+function Poster({ site, pass, sender }: { site: ReadSite; pass: NewSitePass; sender: Sender }) {
   return (
     <section class="poster" aria-label={SITE_WORDS.poster}>
       <p class="poster-site">{site.name}</p>

@@ -4,11 +4,11 @@ import { FailureLine } from '../parts/failure-line.js';
 import { useService } from '../parts/service-context.js';
 import { FieldComplaint, TextField } from '../parts/text-field.js';
 import { useSending } from '../parts/use-sending.js';
-import type { SheetChange, Site } from '../parts/wire.js';
+import type { SheetChange, ReadSite } from '../parts/wire.js';
 import { SITE_WORDS } from './site-words.js';
 
 interface SheetFormProps {
-  site: Site;
+  site: ReadSite;
   version: number;
   onSaved: () => void;
 }

@@ -9,16 +9,16 @@ import { shortDay } from '../parts/time-words.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { useRead } from '../parts/use-read.js';
 import { useSending } from '../parts/use-sending.js';
-import type { DrawnRecord, ListedTicket, Site, SitePass } from '../parts/wire.js';
+import type { ReadDrawnRecord, ReadListedTicket, ReadSite, ReadSitePass } from '../parts/wire.js';
 import { asHeadline } from './desk-words.js';
 import { SheetForm } from './sheet-form.js';
 import { SITE_WORDS } from './site-words.js';
 
 interface SiteRead {
-  site: Site;
-  record: DrawnRecord;
-  tickets: ListedTicket[];
-  passes: SitePass[];
+  site: ReadSite;
+  record: ReadDrawnRecord;
+  tickets: ReadListedTicket[];
+  passes: ReadSitePass[];
 }
 
 /** How a site is built, what is open there, and who may report from it. */
@@ -27,10 +27,10 @@ export function SitePlacePage({ id = '' }: { id?: string }) {
   const isOffice = service.session.person.role !== 'technician';
   const read = useRead(`site ${id}`, async () => {
     const [site, record, tickets, passes] = await Promise.all([
-      service.read<Site>(`/sites/${id}`),
-      service.read<DrawnRecord>(`/sites/${id}/as-built`),
-      service.list<ListedTicket>(`/tickets?site=${id}&open=true`),
-      isOffice ? service.read<{ items: SitePass[] }>(`/sites/${id}/passes`) : { items: [] },
+      service.read<ReadSite>(`/sites/${id}`),
+      service.read<ReadDrawnRecord>(`/sites/${id}/as-built`),
+      service.list<ReadListedTicket>(`/tickets?site=${id}&open=true`),
+      isOffice ? service.read<{ items: ReadSitePass[] }>(`/sites/${id}/passes`) : { items: [] },
     ]);
     return { site, record, tickets: tickets.items, passes: passes.items };
   });
@@ -91,7 +91,7 @@ function SiteView(props: SiteRead & { onChanged: () => void }) {
 }
 
 /** What the record says of one place. */
-function NodeFactsLine({ record, at }: { record: DrawnRecord; at: NodeAt }) {
+function NodeFactsLine({ record, at }: { record: ReadDrawnRecord; at: NodeAt }) {
   const trunk = record.trunks.find((one) => one.trunk === at.trunk);
   const node = trunk?.nodes.find((one) => one.node === at.node);
   if (node === undefined) return null;

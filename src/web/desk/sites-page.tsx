@@ -4,14 +4,14 @@ import { useService } from '../parts/service-context.js';
 import { TextField } from '../parts/text-field.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { useRead } from '../parts/use-read.js';
-import type { Client, Site } from '../parts/wire.js';
+import type { ReadClient, ReadSite } from '../parts/wire.js';
 import { AddSite } from './add-site.js';
 import { findSites } from './find-sites.js';
 import { SITE_WORDS } from './site-words.js';
 
 export interface SitesRead {
-  sites: Site[];
-  clients: Client[];
+  sites: ReadSite[];
+  clients: ReadClient[];
 }
 
 /** Every site of the firm. */
@@ -23,8 +23,8 @@ export function SitesPage() {
   const isOffice = service.session.person.role !== 'technician';
   const read = useRead('all sites', async () => {
     const [sites, clients] = await Promise.all([
-      service.list<Site>('/sites'),
-      isOffice ? service.list<Client>('/clients') : { items: [] },
+      service.list<ReadSite>('/sites'),
+      isOffice ? service.list<ReadClient>('/clients') : { items: [] },
     ]);
     return { sites: sites.items, clients: clients.items };
   });

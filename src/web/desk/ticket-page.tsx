@@ -5,34 +5,34 @@ import { useService } from '../parts/service-context.js';
 import { Loaded } from '../parts/states.js';
 import { useRead } from '../parts/use-read.js';
 import type {
-  DrawnRecord,
-  Kit,
-  ListedTicket,
-  LogEntry,
-  Person,
-  Site,
-  Ticket,
-  TicketLocation,
+  ReadDrawnRecord,
+  ReadKit,
+  ReadListedTicket,
+  ReadLogEntry,
+  ReadPerson,
+  ReadSite,
+  ReadTicket,
+  ReadTicketLocation,
   ToldThing,
-  Visit,
+  ReadVisit,
 } from '../parts/wire.js';
 import { TicketView } from './ticket-view.js';
 import { useLive } from './use-live.js';
 
 /** Everything that the page of a ticket shows. */
 export interface TicketRead {
-  ticket: Ticket;
-  site: Site;
-  record: Pick<DrawnRecord, 'trunks'>;
+  ticket: ReadTicket;
+  site: ReadSite;
+  record: Pick<ReadDrawnRecord, 'trunks'>;
   /** Undefined where it cannot be worked out from what was told. */
-  location: TicketLocation | undefined;
-  kit: Kit | undefined;
+  location: ReadTicketLocation | undefined;
+  kit: ReadKit | undefined;
   told: ToldThing[];
-  log: LogEntry[];
-  visits: Visit[];
-  technicians: Person[];
+  log: ReadLogEntry[];
+  visits: ReadVisit[];
+  technicians: ReadPerson[];
   /** Other open tickets of the site. */
-  others: ListedTicket[];
+  others: ReadListedTicket[];
 }
 
 export function TicketPage({ number }: { number?: string }) {
@@ -48,7 +48,7 @@ export function TicketPage({ number }: { number?: string }) {
 async function readTicket(service: Service, number: string): Promise<TicketRead> {
   const isNumber = /^[1-9]\d{0,8}$/.test(number);
   const list = isNumber
-    ? await service.read<{ items: ListedTicket[] }>(`/tickets?number=${number}`)
+    ? await service.read<{ items: ReadListedTicket[] }>(`/tickets?number=${number}`)
     : null;
   const [listed] = list?.items ?? [];
   if (listed === undefined) throw new Failure(404, `There is no ticket ${number}.`);
@@ -56,16 +56,16 @@ async function readTicket(service: Service, number: string): Promise<TicketRead>
   const at = `/tickets/${id}`;
   const isPlanner = service.session.person.role !== 'technician';
   const [ticket, site, record, location, kit, told, log, visits, people, open] = await Promise.all([
-    service.read<Ticket>(at),
-    service.read<Site>(`/sites/${siteId}`),
-    service.read<DrawnRecord>(`/sites/${siteId}/as-built?version=${asBuiltVersion}`),
-    orRefused(service.read<TicketLocation>(`${at}/location`)),
-    orRefused(service.read<Kit>(`${at}/kit`)),
+    service.read<ReadTicket>(at),
+    service.read<ReadSite>(`/sites/${siteId}`),
+    service.read<ReadDrawnRecord>(`/sites/${siteId}/as-built?version=${asBuiltVersion}`),
+    orRefused(service.read<ReadTicketLocation>(`${at}/location`)),
+    orRefused(service.read<ReadKit>(`${at}/kit`)),
     service.read<{ items: ToldThing[] }>(`${at}/observations`),
-    service.list<LogEntry>(`${at}/log`),
-    service.list<Visit>(`/visits?ticket=${id}`),
-    isPlanner ? service.list<Person>('/people?work=technician') : { items: [] },
-    service.list<ListedTicket>(`/tickets?site=${siteId}&open=true`),
+    service.list<ReadLogEntry>(`${at}/log`),
+    service.list<ReadVisit>(`/visits?ticket=${id}`),
+    isPlanner ? service.list<ReadPerson>('/people?work=technician') : { items: [] },
+    service.list<ReadListedTicket>(`/tickets?site=${siteId}&open=true`),
   ]);
   return {
     ticket,

@@ -7,7 +7,7 @@ import { useService } from '../parts/service-context.js';
 import { TextField } from '../parts/text-field.js';
 import { shortDay } from '../parts/time-words.js';
 import { useSending } from '../parts/use-sending.js';
-import type { Visit } from '../parts/wire.js';
+import type { ReadVisit } from '../parts/wire.js';
 import type { TicketViewProps } from './ticket-view.js';
 import { TICKET_WORDS } from './ticket-words.js';
 
@@ -68,7 +68,7 @@ function useSendingOut(
         const move = { saidBy, to: 'to-visit', reason: reason.trim() || null };
         await service.send('POST', `/tickets/${ticket.id}/moves`, { body: move });
       }
-      await service.send<Visit>('POST', '/visits', { body });
+      await service.send<ReadVisit>('POST', '/visits', { body });
       forgetId(kept, path);
       onChanged();
     });

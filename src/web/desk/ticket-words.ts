@@ -1,5 +1,5 @@
-import type { CauseOf, NameNode } from './cause-of.js';
-import type { LogEntry } from '../parts/wire.js';
+import type { CauseOf, NameStation } from './cause-of.js';
+import type { ReadLogEntry } from '../parts/wire.js';
 import { FUNCTION_LABELS, percent } from '../parts/drawing/drawing-words.js';
 import type { FunctionName } from '#app/locator/index.js';
 
@@ -56,7 +56,7 @@ export function pointInWords(name: string, tried: string): string {
 }
 
 /** A cause as it is read: "the incoming terminals at Room 13". */
-export function causeInWords(cause: CauseOf, nameOf: NameNode): string {
+export function causeInWords(cause: CauseOf, nameOf: NameStation): string {
   const { kind, mode, trunk = '', node } = cause;
   switch (kind) {
     case 'span':
@@ -78,7 +78,7 @@ export function causeInWords(cause: CauseOf, nameOf: NameNode): string {
   }
 }
 
-function spanInWords({ trunk, from, to, component }: CauseOf, nameOf: NameNode): string {
+function spanInWords({ trunk, from, to, component }: CauseOf, nameOf: NameStation): string {
   const above = from == null ? 'the head-end' : nameOf(trunk, from);
   const below = nameOf(trunk, to);
   switch (component) {
@@ -96,7 +96,7 @@ function plain(name: string): string {
   return name.replaceAll('-', ' ');
 }
 
-const KINDS: Readonly<Partial<Record<LogEntry['kind'], string>>> = {
+const KINDS: Readonly<Partial<Record<ReadLogEntry['kind'], string>>> = {
   report: 'reported',
   note: 'noted',
   answer: 'answered',
@@ -114,7 +114,7 @@ const KINDS: Readonly<Partial<Record<LogEntry['kind'], string>>> = {
 };
 
 /** An entry of the log: who did what. */
-export function entryInWords({ kind, saidBy, details }: LogEntry): string {
+export function entryInWords({ kind, saidBy, details }: ReadLogEntry): string {
   const to = details.to === undefined ? '' : ` to ${plain(details.to)}`;
   const answer =
     details.answer === undefined ? '' : `: ${details.question ?? ''} ${details.answer}`;

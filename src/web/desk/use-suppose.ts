@@ -4,7 +4,7 @@ import { KitThread } from '../parts/computing/kit-thread.js';
 import type { Supposed } from '../parts/computing/locate-kit.js';
 import { lastSaid, type SaidHere, type SaidOutcome } from '../parts/drawing/drawn-facts.js';
 import type { NodeAt } from '../parts/drawing/trunk-drawing.js';
-import type { Kit, ToldThing } from '../parts/wire.js';
+import type { ReadKit, ToldThing } from '../parts/wire.js';
 
 export interface Suppose {
   supposed: readonly Supposed[];
@@ -20,7 +20,7 @@ export interface Suppose {
 }
 
 /** What if: worked out in the page, recorded nowhere. */
-export function useSuppose(kit: Kit | undefined, told: readonly ToldThing[]): Suppose {
+export function useSuppose(kit: ReadKit | undefined, told: readonly ToldThing[]): Suppose {
   const [supposed, setSupposed] = useState<readonly Supposed[]>([]);
   const [result, setResult] = useState<{ of: readonly Supposed[]; result?: LocateResult }>();
   const said = useMemo(() => lastSaid(told), [told]);

@@ -1,7 +1,7 @@
 import type { FunctionName } from '#app/locator/index.js';
-import { type DrawnStation, LEAST_SHOWN, type NodeFacts, type NodeMark } from './drawn-facts.js';
+import { type DrawnStation, LEAST_SHOWN, type NodeFacts, type ShownMark } from './drawn-facts.js';
 
-export const MARK_WORDS: Readonly<Record<NodeMark, string>> = {
+export const MARK_WORDS: Readonly<Record<ShownMark, string>> = {
   unsaid: 'nothing said',
   works: 'heard',
   weak: 'weak',
@@ -19,7 +19,7 @@ export const FUNCTION_LABELS: Readonly<Record<FunctionName, string>> = {
 
 export const HEAD_END = 'Head-end';
 
-export const LEGEND: readonly { mark: NodeMark | 'box' | 'out' | 'expected'; words: string }[] = [
+export const LEGEND: readonly { mark: ShownMark | 'box' | 'out' | 'expected'; words: string }[] = [
   { mark: 'works', words: 'heard' },
   { mark: 'fails', words: 'silent' },
   { mark: 'weak', words: 'weak' },

@@ -42,10 +42,10 @@ export interface DrawnChances {
 }
 
 /** How a node is marked: what was said of it, or that nothing was, and what is expected then. */
-export type NodeMark = SaidOutcome | 'unsaid';
+export type ShownMark = SaidOutcome | 'unsaid';
 
 export interface NodeFacts {
-  mark: NodeMark;
+  mark: ShownMark;
   /** Expected by what leads, where nothing was said: null where nobody can tell, or nothing is asked. */
   expected: 'works' | 'fails' | null;
   /** Each function that something was said of, in the fixed order; empty where the whole drawing has one. */
@@ -153,7 +153,7 @@ function mostAsked(said: readonly SaidHere[]): FunctionName | undefined {
   return first !== undefined && first.count > 0 ? first.name : undefined;
 }
 
-function worst(outcomes: readonly SaidOutcome[]): NodeMark {
+function worst(outcomes: readonly SaidOutcome[]): ShownMark {
   if (outcomes.includes('fails')) return 'fails';
   if (outcomes.includes('weak')) return 'weak';
   return outcomes.length > 0 ? 'works' : 'unsaid';

@@ -165,13 +165,13 @@ function inCableOrder(laid: readonly LaidNode[], fed: Feeds): LaidNode[] {
   return order;
 }
 
-export type WalkStep = 'on' | 'back' | 'into-branch' | 'out-of-branch';
+export type CableStep = 'on' | 'back' | 'into-branch' | 'out-of-branch';
 
 /** The node that a step along the cable leads to; undefined where the cable ends. */
 export function stepAlong(
   { nodes }: LaidTrunk,
   from: string,
-  step: WalkStep,
+  step: CableStep,
 ): LaidNode | undefined {
   const here = nodes.find(({ node }) => node === from);
   const at = (name: string | null | undefined) => nodes.find(({ node }) => node === name);

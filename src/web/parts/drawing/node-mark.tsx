@@ -1,4 +1,4 @@
-import type { NodeMark as Mark } from './drawn-facts.js';
+import type { ShownMark as Mark } from './drawn-facts.js';
 
 interface NodeMarkProps {
   mark: Mark | 'box' | 'out' | 'expected';

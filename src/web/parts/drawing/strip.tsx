@@ -1,5 +1,5 @@
 /** One trunk in one line, for lists: `marks` has a letter for each node in cable order. */
-export interface StripFacts {
+export interface DrawnStrip {
   /** s silent, h heard, w weak, - nothing said. */
   marks: string;
   /** Spans that are suspected, by the position of the node that they lead into. */
@@ -9,7 +9,7 @@ export interface StripFacts {
 const STEP = 12;
 
 /** The trunk one line high; what it shows is said in words beside it. */
-export function TrunkStrip({ marks, suspected }: StripFacts) {
+export function TrunkStrip({ marks, suspected }: DrawnStrip) {
   const width = marks.length * STEP + 18;
   const x = (at: number) => 14 + (at + 0.5) * STEP;
   return (

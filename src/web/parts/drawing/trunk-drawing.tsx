@@ -11,7 +11,7 @@ import {
   type TrunkFacts,
   trunkFacts,
 } from './drawn-facts.js';
-import { type LaidTrunk, layLying, layUpright, stepAlong, type WalkStep } from './lay-trunk.js';
+import { type LaidTrunk, layLying, layUpright, stepAlong, type CableStep } from './lay-trunk.js';
 import { LYING, type PlacedTrunk, placeTrunk, UPRIGHT } from './place-trunk.js';
 import { StationMark } from './station-mark.js';
 
@@ -240,8 +240,8 @@ const LETTERS: Readonly<Record<string, SaidOutcome | null>> = {
   Delete: null,
 };
 
-function stepOf(key: string, isUpright: boolean): WalkStep | undefined {
-  const steps: Record<string, WalkStep> = isUpright
+function stepOf(key: string, isUpright: boolean): CableStep | undefined {
+  const steps: Record<string, CableStep> = isUpright
     ? { ArrowDown: 'on', ArrowUp: 'back', ArrowRight: 'into-branch', ArrowLeft: 'out-of-branch' }
     : { ArrowRight: 'on', ArrowLeft: 'back', ArrowDown: 'into-branch', ArrowUp: 'out-of-branch' };
   return steps[key];
@@ -252,7 +252,7 @@ function walkTo(
   svg: SVGSVGElement | null,
   laid: LaidTrunk,
   node: string,
-  step: WalkStep | undefined,
+  step: CableStep | undefined,
 ): boolean {
   const next = step && stepAlong(laid, node, step);
   if (next !== undefined) focusNode(svg, next.node);
