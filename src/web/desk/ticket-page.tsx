@@ -11,7 +11,7 @@ import type {
   ReadLogEntry,
   ReadPerson,
   ReadSite,
-  ReadTicket,
+  ShownTicket,
   ReadTicketLocation,
   ToldThing,
   ReadVisit,
@@ -21,7 +21,7 @@ import { useLive } from './use-live.js';
 
 /** Everything that the page of a ticket shows. */
 export interface TicketRead {
-  ticket: ReadTicket;
+  ticket: ShownTicket;
   site: ReadSite;
   record: Pick<ReadDrawnRecord, 'trunks'>;
   /** Undefined where it cannot be worked out from what was told. */
@@ -56,7 +56,7 @@ async function readTicket(service: Service, number: string): Promise<TicketRead>
   const at = `/tickets/${id}`;
   const isPlanner = service.session.person.role !== 'technician';
   const [ticket, site, record, location, kit, told, log, visits, people, open] = await Promise.all([
-    service.read<ReadTicket>(at),
+    service.read<ShownTicket>(at),
     service.read<ReadSite>(`/sites/${siteId}`),
     service.read<ReadDrawnRecord>(`/sites/${siteId}/as-built?version=${asBuiltVersion}`),
     orRefused(service.read<ReadTicketLocation>(`${at}/location`)),
