@@ -2,7 +2,7 @@ import { describe, expect, it } from '@jest/globals';
 import type { Component } from '../locator/index.js';
 import { NOTHING_DRAWN } from '../sites/as-built.js';
 import { MODEL_RATES } from './learned-rates.js';
-import { siteRecord } from './component-history.js';
+import { siteHistory } from './component-history.js';
 import type { Found } from './work-done.js';
 
 const NOW = new Date('2026-01-31T00:00:00Z');
@@ -19,7 +19,7 @@ const found = (more: Partial<Found> = {}): Found => ({
   ...more,
 });
 const of = (...list: Found[]) =>
-  siteRecord({ asBuilt: NOTHING_DRAWN, proofs: [], found: list, nearby: [] }, MODEL_RATES, NOW);
+  siteHistory({ asBuilt: NOTHING_DRAWN, proofs: [], found: list, nearby: [] }, MODEL_RATES, NOW);
 const joint: Component = { component: 'junction-in', trunk: 'A', node: '2' };
 const cable: Component = { component: 'cable', trunk: 'A', node: '2' };
 

@@ -1,4 +1,4 @@
-import type { Component, Proof, SiteRecord } from '../locator/index.js';
+import type { Component, Proof, SiteHistory } from '../locator/index.js';
 import type { AsBuilt } from '../sites/as-built.js';
 import { daysBetween, installedDaysAgo } from './exposure.js';
 import type { RatesOf } from './learned-rates.js';
@@ -10,7 +10,7 @@ import { componentKey, componentsOf, type Found } from './work-done.js';
  * mended for good is as new from then on; whatever was found anywhere, hands were on it; and
  * so they may have been where others worked.
  */
-export function siteRecord(
+export function siteHistory(
   given: {
     asBuilt: AsBuilt;
     proofs: readonly Proof[];
@@ -19,7 +19,7 @@ export function siteRecord(
   },
   ratesOf: RatesOf,
   now: Date,
-): SiteRecord {
+): SiteHistory {
   const { asBuilt, proofs, found, nearby } = given;
   const installed = installedDaysAgo(asBuilt, now);
   const renewed = new Map<string, number>();

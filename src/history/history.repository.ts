@@ -3,7 +3,7 @@ import { FirmTransaction } from '../database/firm-transaction.js';
 import type { WorkEntry } from './work-done.js';
 
 /** A firm's record in a few numbers: as long as they stay, so does what is learned from it. */
-export interface RecordState {
+export interface HistoryState {
   firmId: string;
   /** Mendings on closed tickets. */
   mendings: number;
@@ -63,9 +63,9 @@ export class HistoryRepository {
     );
   }
 
-  async state(): Promise<RecordState> {
+  async state(): Promise<HistoryState> {
     const manager = await this.transaction.manager();
-    const [row] = await manager.query<RecordState[]>(
+    const [row] = await manager.query<HistoryState[]>(
       `SELECT current_setting('app.firm_id') AS "firmId",
          count(*) FILTER (WHERE state = 'closed')::int AS "closedTickets",
          max(closed_at) AS "lastClosedAt", min(opened_at) AS "firstOpenedAt",

@@ -1,5 +1,10 @@
 import { type Component, DEFAULT_RATES } from '../locator/index.js';
-import { componentRate, grouped, learnClass, type ModeRecord } from '../statistics/learn-rates.js';
+import {
+  componentRate,
+  grouped,
+  learnClass,
+  type ModeExperience,
+} from '../statistics/learn-rates.js';
 import type { AsBuilt } from '../sites/as-built.js';
 import { type ClassedComponent, componentsOfSite } from './component-classes.js';
 import { daysBetween } from './exposure.js';
@@ -13,7 +18,7 @@ const DAYS_PER_YEAR = 365.25;
 /** Goes up with whatever makes other rates of the same record: what was learned before is then learned again. */
 const LEARNED_BY = 1;
 
-export interface SiteRecorded {
+export interface SiteExperience {
   siteId: string;
   asBuilt: AsBuilt;
   /** What was found on its closed tickets. */
@@ -63,7 +68,7 @@ export interface Learned {
  * whose record is still the `known` one (by name and mode, see `learnedKey`) is not learned again.
  */
 export function learnClasses(given: {
-  sites: readonly SiteRecorded[];
+  sites: readonly SiteExperience[];
   recordedSince: Date;
   today: Date;
   known: Readonly<Record<string, string>>;
@@ -83,7 +88,7 @@ export function learnClasses(given: {
     if (first === undefined) continue;
     const { className, mode, group } = first;
     all.push({ className, mode });
-    const learnedFrom = recordHash(ofMode);
+    const learnedFrom = experienceHash(ofMode);
     if (known[key] === learnedFrom) continue;
     const table: Table = DEFAULT_RATES[group];
     const prior = { rate: table[mode] ?? 0, events: PRIOR_EVENTS };
@@ -135,14 +140,14 @@ function rateBy(
   return componentRate({ classRate, siteRates, shares }, record);
 }
 
-type GroupRecord = ModeRecord & Pick<ClassedComponent, 'group'>;
+type GroupExperience = ModeExperience & Pick<ClassedComponent, 'group'>;
 
 function recordsOf(
   site: string,
   { component, className, group, yearlyExposure }: ClassedComponent,
   years: number,
   events: ReadonlyMap<string, number>,
-): GroupRecord[] {
+): GroupExperience[] {
   const key = componentKey(component);
   return Object.keys(DEFAULT_RATES[group]).map((mode) => ({
     className,
@@ -156,7 +161,7 @@ function recordsOf(
 }
 
 /** Two sums of 32 bits over all that the rates are learned from, each by another prime. */
-function recordHash(records: readonly GroupRecord[]): string {
+function experienceHash(records: readonly GroupExperience[]): string {
   let one = 0x811c9dc5;
   let other = 0x9dc5811c;
   const text = JSON.stringify(

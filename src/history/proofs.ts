@@ -1,5 +1,5 @@
 import type { Proof } from '../locator/index.js';
-import { type DrawnRecord as Drawing, findNode } from '../sites/drawing.js';
+import { type DrawnRecord as Drawing, drawingOf, findNode } from '../sites/drawing.js';
 import { daysBetween } from './exposure.js';
 import { type Heard, pointKey } from '../reports/observation.js';
 
@@ -35,26 +35,28 @@ function behindTrouble(
   drawing: Drawing,
   heard: readonly HeardOnTicket[],
 ): (one: HeardOnTicket) => boolean {
-  /** By stretch and node; what was asked of one node is known of all those on the way to it. */
-  const stretches = new Map<string, Map<string, boolean>>();
-  const stretchOf = ({ ticketId, period, trunk }: HeardOnTicket) => {
-    const key = JSON.stringify([ticketId, period, trunk]);
-    const known = stretches.get(key) ?? new Map<string, boolean>();
-    stretches.set(key, known);
-    return known;
-  };
-  for (const one of heard) if (one.outcome !== 'works') stretchOf(one).set(one.node, true);
-  return (one) => {
-    const known = stretchOf(one);
-    const path: string[] = [];
-    let at = findNode(drawing, one.trunk, one.node);
-    while (at !== undefined && !known.has(at.node)) {
-      path.push(at.node);
-      known.set(at.node, false);
-      at = at.fedFrom === null ? undefined : findNode(drawing, one.trunk, at.fedFrom);
+  const keyOf = ({ ticketId, period, trunk }: HeardOnTicket) =>
+    JSON.stringify([ticketId, period, trunk]);
+  const failed = new Map<string, HeardOnTicket[]>();
+  for (const one of heard)
+    if (one.outcome !== 'works') {
+      const key = keyOf(one);
+      const known = failed.get(key) ?? [];
+      known.push(one);
+      failed.set(key, known);
     }
-    const isBehind = at !== undefined && known.get(at.node) === true;
-    for (const node of path) known.set(node, isBehind);
-    return isBehind;
-  };
+  const behind = new Map<string, ReadonlySet<string>>();
+  for (const [key, all] of failed) behind.set(key, withAllBelow(drawing, all));
+  return (one) => behind.get(keyOf(one))?.has(one.node) === true;
+}
+
+/** The nodes of one trunk that were told of, and all that is fed through them. */
+function withAllBelow(drawing: Drawing, told: readonly HeardOnTicket[]): ReadonlySet<string> {
+  const found = new Set(told.map(({ node }) => node));
+  const tree = drawingOf(drawing).treeOf(told[0]?.trunk ?? '');
+  // Every node comes after the one that feeds it.
+  tree?.nodeIds.forEach((id, n) => {
+    if (found.has(tree.nodeIds[tree.parent[n] ?? -1] ?? '')) found.add(id);
+  });
+  return found;
 }

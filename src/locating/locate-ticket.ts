@@ -7,7 +7,7 @@ import {
   type LocateRequest,
   type LocateResult,
 } from '../locator/index.js';
-import { siteRecord } from '../history/component-history.js';
+import { siteHistory } from '../history/component-history.js';
 import { siteExposure } from '../history/exposure.js';
 import { ratesAtSite } from '../history/learned-rates.js';
 import { toProofs } from '../history/proofs.js';
@@ -108,7 +108,7 @@ function pose(facts: TicketFacts): Posed {
   const exposure = siteExposure(drawing, now);
   const proofs = toProofs(drawing, facts.heardBefore, now);
   const past = { asBuilt: drawing, proofs, found: foundBy(facts.work), nearby: facts.nearby };
-  const components = siteRecord(past, ratesAtSite(facts.rates, drawing), now);
+  const components = siteHistory(past, ratesAtSite(facts.rates, drawing), now);
   const period = evidence.used[0]?.period ?? ticket.period;
   const mendedAt = entries.filter(({ kind }) => kind === 'mending').map((one) => one.happenedAt);
   const before = Math.max(0, ticket.period - mendedAt.length);

@@ -3,7 +3,7 @@ import {
   expectFaults,
   type LocateRequest,
   type RequestObservation,
-  type SiteRecord,
+  type SiteHistory,
   DEFAULT_RATES,
 } from '../locator/index.js';
 import { wordsIn } from '../words/index.js';
@@ -20,7 +20,7 @@ const rowOf = (rooms: number) =>
     floor: null,
     room: `Room ${n + 1}`,
   }));
-const recordWith = (rates: typeof DEFAULT_RATES): SiteRecord => ({
+const recordWith = (rates: typeof DEFAULT_RATES): SiteHistory => ({
   proofs: [],
   newDaysAgo: () => 180,
   touchedDaysAgo: () => undefined,

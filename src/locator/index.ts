@@ -81,7 +81,7 @@ export { surprise } from './surprise/surprise.js';
 export type { Component } from './exposure/component.js';
 export type { Intermittent, PassingPart, PassingSpan } from './intermittent/intermittent.js';
 export { intermittent, MAX_SITTINGS } from './intermittent/intermittent.js';
-export { expectFaults, type SiteRecord } from './exposure/expect-faults.js';
+export { expectFaults, type SiteHistory } from './exposure/expect-faults.js';
 export type { Proof } from './exposure/last-proven.js';
 export { RAISED_FOR_DAYS } from './exposure/raised-days.js';
 export type { SittingObservation, SittingsRequest } from './intermittent/sittings-request.js';

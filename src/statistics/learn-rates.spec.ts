@@ -1,8 +1,13 @@
 import { describe, expect, it } from '@jest/globals';
-import { type ClassPrior, componentRate, learnClass, type ModeRecord } from './learn-rates.js';
+import { type ClassPrior, componentRate, learnClass, type ModeExperience } from './learn-rates.js';
 
 const prior = () => ({ rate: 0.01, events: 2 });
-const record = (site: string, component: string, exposure: number, events: number): ModeRecord => ({
+const record = (
+  site: string,
+  component: string,
+  exposure: number,
+  events: number,
+): ModeExperience => ({
   className: 'push-in terminal',
   mode: 'parted',
   site,
@@ -12,7 +17,7 @@ const record = (site: string, component: string, exposure: number, events: numbe
 });
 
 /** Of every record of one class and mode: the rates of its class, its site and itself. */
-function learnRates(records: ModeRecord[], prior: () => ClassPrior) {
+function learnRates(records: ModeExperience[], prior: () => ClassPrior) {
   const learned = learnClass(records, prior());
   return records.map((one) => ({
     component: one.component,
@@ -51,7 +56,7 @@ describe('learned rates', () => {
   });
 
   it('names a record or a prior that cannot be', () => {
-    expect(() => learnRates([record('s', 'a', -1, 0)], prior)).toThrow('records/0/exposure');
+    expect(() => learnRates([record('s', 'a', -1, 0)], prior)).toThrow('experience/0/exposure');
     expect(() => learnRates([record('s', 'a', 1, 0)], () => ({ rate: 0, events: 1 }))).toThrow(
       'priors/push-in terminal/parted/rate',
     );

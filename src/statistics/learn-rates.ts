@@ -2,7 +2,7 @@ import { requireWithin } from './statistics-error.js';
 import { shapeShares, shrunkRate, shrunkRates } from './shrunk-rates.js';
 
 /** What is on record of one fault mode of one component. */
-export interface ModeRecord {
+export interface ModeExperience {
   /** Make of cable, kind of terminal, model of station. */
   className: string;
   mode: string;
@@ -30,10 +30,10 @@ export interface ClassRates {
 }
 
 /** Records of one class and mode that must be as they are said to be; throws {@link StatisticsError} naming what is not. */
-export function checkRecords(records: readonly ModeRecord[]): void {
-  records.forEach(({ exposure, events }, i) => {
-    requireWithin(`records/${i}/exposure`, exposure, 0, Infinity);
-    requireWithin(`records/${i}/events`, events, 0, Infinity);
+export function checkExperience(experience: readonly ModeExperience[]): void {
+  experience.forEach(({ exposure, events }, i) => {
+    requireWithin(`experience/${i}/exposure`, exposure, 0, Infinity);
+    requireWithin(`experience/${i}/events`, events, 0, Infinity);
   });
 }
 
@@ -42,14 +42,14 @@ export function checkRecords(records: readonly ModeRecord[]): void {
  * its site (fault model, section 7). A component's rate thus follows its own record only as far as components of its class
  * are seen to differ. Throws {@link StatisticsError} naming the record or prior.
  */
-export function learnClass(records: readonly ModeRecord[], prior: ClassPrior): ClassRates {
-  checkRecords(records);
-  const { className = '', mode = '' } = records[0] ?? {};
+export function learnClass(experience: readonly ModeExperience[], prior: ClassPrior): ClassRates {
+  checkExperience(experience);
+  const { className = '', mode = '' } = experience[0] ?? {};
   requireWithin(`priors/${className}/${mode}/rate`, prior.rate, Number.MIN_VALUE, Infinity);
   requireWithin(`priors/${className}/${mode}/events`, prior.events, Number.MIN_VALUE, Infinity);
-  const all = total(records);
+  const all = total(experience);
   const classRate = (prior.events + all.events) / (prior.events / prior.rate + all.exposure);
-  const sites = [...grouped(records, ({ site }) => site)];
+  const sites = [...grouped(experience, ({ site }) => site)];
   const rates = shrunkRates(
     sites.map(([, ofSite]) => ({ ...total(ofSite), parentRate: classRate })),
   );
@@ -67,15 +67,15 @@ export function learnClass(records: readonly ModeRecord[], prior: ClassPrior): C
 /** Of one component, after its class. */
 export function componentRate(
   { classRate, siteRates, shares }: ClassRates,
-  { site, exposure, events }: Pick<ModeRecord, 'site' | 'exposure' | 'events'>,
+  { site, exposure, events }: Pick<ModeExperience, 'site' | 'exposure' | 'events'>,
 ): number {
   return shrunkRate(shares, { exposure, events, parentRate: siteRates.get(site) ?? classRate });
 }
 
-function total(records: readonly ModeRecord[]) {
+function total(experience: readonly ModeExperience[]) {
   return {
-    exposure: records.reduce((sum, { exposure }) => sum + exposure, 0),
-    events: records.reduce((sum, { events }) => sum + events, 0),
+    exposure: experience.reduce((sum, { exposure }) => sum + exposure, 0),
+    events: experience.reduce((sum, { events }) => sum + events, 0),
   };
 }
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import { DEFAULT_RATES } from '../../plan/rates.js';
 import type { Component } from './component.js';
-import { expectFaults, type SiteRecord } from './expect-faults.js';
+import { expectFaults, type SiteHistory } from './expect-faults.js';
 
 const YEAR = 365.25;
 const trunks = [
@@ -22,14 +22,14 @@ const tables = {
   'junction-in': DEFAULT_RATES.junction,
   station: DEFAULT_RATES.station,
 };
-const record = (more: Partial<SiteRecord> = {}): SiteRecord => ({
+const record = (more: Partial<SiteHistory> = {}): SiteHistory => ({
   proofs: [],
   newDaysAgo: () => YEAR,
   touchedDaysAgo: () => undefined,
   ratesPerYear: ({ component }: Component) => tables[component],
   ...more,
 });
-const node = (more: Partial<SiteRecord>, n: number) =>
+const node = (more: Partial<SiteHistory>, n: number) =>
   expectFaults(trunks, record(more)).trunks[0]!.nodes[n]!;
 
 describe('the faults to be expected', () => {

@@ -24,8 +24,8 @@ const DAYS_PER_YEAR = 365.25;
 
 type Table = Readonly<Record<string, number>>;
 
-/** What a firm's record says of each component of a site. */
-export interface SiteRecord {
+/** What a firm's history says of each component of a site. */
+export interface SiteHistory {
   proofs: readonly Proof[];
   /** Days since it was put in or mended: however little was proven, no mode is older. */
   newDaysAgo(component: Component): number;
@@ -39,36 +39,39 @@ export interface SiteRecord {
  * The faults to be expected of every component since each of its modes was last proven absent (fault model, section 7).
  * Linear in the nodes and the proofs.
  */
-export function expectFaults(trunks: readonly RequestTrunk[], record: SiteRecord): ExpectedFaults {
+export function expectFaults(
+  trunks: readonly RequestTrunk[],
+  history: SiteHistory,
+): ExpectedFaults {
   const proven = trunks.map((trunk) => {
     const tree = trunkTree(trunk, 0);
-    return { tree, proof: trunkProof(tree, record.proofs) };
+    return { tree, proof: trunkProof(tree, history.proofs) };
   });
   const headEnd = headEndProof(proven.map(({ proof }) => proof));
   return {
     headEnd: {
       ...expectation(
-        record,
+        history,
         { component: 'head-end' },
         daysSinceProven(HEAD_END_MODES, headEnd, (modes) => modes.headEnd),
       ),
-      ...groupExpectations(record, proven),
+      ...groupExpectations(history, proven),
     },
     trunks: proven.map(({ tree, proof }) => ({
       id: tree.id,
       port: expectation(
-        record,
+        history,
         { component: 'port', trunk: tree.id },
         daysSinceProven(PORT_MODES, proof.port, (modes) => modes.port),
       ),
-      nodes: tree.nodeIds.map((_, n) => nodeExpectation(record, tree, n, proof)),
+      nodes: tree.nodeIds.map((_, n) => nodeExpectation(history, tree, n, proof)),
     })),
   };
 }
 
 /** Of each group's modes, by name: what is heard at one of its stations proves that the group is on for that. */
 function groupExpectations(
-  record: SiteRecord,
+  history: SiteHistory,
   proven: readonly { tree: TrunkTree; proof: TrunkProof }[],
 ): Record<string, number> {
   const heard = new Map<string, Float64Array>();
@@ -86,22 +89,22 @@ function groupExpectations(
       return [`${kind}:${group}`, Math.min(...proving)];
     }),
   );
-  const rates = record.ratesPerYear({ component: 'head-end' });
+  const rates = history.ratesPerYear({ component: 'head-end' });
   const byGroup = days.flatMap(([name]): [string, number][] => {
     const rate = rates[name.slice(0, name.indexOf(':'))];
     return rate === undefined ? [] : [[name, rate]];
   });
-  const ofGroups: SiteRecord = {
-    proofs: record.proofs,
-    newDaysAgo: (component) => record.newDaysAgo(component),
-    touchedDaysAgo: (component) => record.touchedDaysAgo(component),
+  const ofGroups: SiteHistory = {
+    proofs: history.proofs,
+    newDaysAgo: (component) => history.newDaysAgo(component),
+    touchedDaysAgo: (component) => history.touchedDaysAgo(component),
     ratesPerYear: () => Object.fromEntries(byGroup),
   };
   return expectation(ofGroups, { component: 'head-end' }, Object.fromEntries(days));
 }
 
 function nodeExpectation(
-  record: SiteRecord,
+  history: SiteHistory,
   tree: TrunkTree,
   n: number,
   { at, through }: ReturnType<typeof trunkProof>,
@@ -112,7 +115,7 @@ function nodeExpectation(
   const here = daysSinceProven(STATION_MODES, at[n] ?? behind, (modes) => modes.station);
   const onPath = daysSinceProven(STATION_MODES, behind, (modes) => modes.stationOnPath);
   const of = (component: 'junction-out' | 'cable' | 'junction-in' | 'station', days: Table) =>
-    expectation(record, { component, trunk: tree.id, node }, days, tree.cableMetres[n]);
+    expectation(history, { component, trunk: tree.id, node }, days, tree.cableMetres[n]);
   return {
     id: node,
     junctionOut: of('junction-out', span),
@@ -123,16 +126,16 @@ function nodeExpectation(
 }
 
 function expectation(
-  record: SiteRecord,
+  history: SiteHistory,
   component: Component,
   daysSince: Table,
   cableMetres = 1,
 ): Record<string, number> {
-  const newDaysAgo = record.newDaysAgo(component);
-  const touched = record.touchedDaysAgo(component);
+  const newDaysAgo = history.newDaysAgo(component);
+  const touched = history.touchedDaysAgo(component);
   const metres = component.component === 'cable' ? cableMetres : 1;
   const expected: Record<string, number> = {};
-  for (const [mode, rate] of Object.entries(record.ratesPerYear(component))) {
+  for (const [mode, rate] of Object.entries(history.ratesPerYear(component))) {
     const days = Math.min(newDaysAgo, daysSince[mode] ?? Infinity);
     expected[mode] = rate * metres * (raisedDays(days, touched) / DAYS_PER_YEAR);
   }
