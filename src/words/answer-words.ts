@@ -14,7 +14,7 @@ export type ToldCause =
   | { kind: 'comes-and-goes'; place: Place }
   | { kind: 'nothing' | 'rest' };
 
-export interface Saying {
+export interface OneSaid {
   saidBy: string;
   outcome: 'works' | 'weak' | 'fails';
 }
@@ -35,9 +35,9 @@ export interface AnswerWords {
   ) => string;
   alsoBroken: (place: string, chance: number) => string;
   /** Two or more say different things of one function in one room. */
-  contradiction: (room: string, name: FunctionName, said: readonly Saying[]) => string;
+  contradiction: (room: string, name: FunctionName, said: readonly OneSaid[]) => string;
   /** What somebody said hardly goes with all the rest. */
-  againstTheRest: (room: string, name: FunctionName, said: Saying) => string;
+  againstTheRest: (room: string, name: FunctionName, said: OneSaid) => string;
   drawing: {
     branch: (rooms: readonly string[], at: string, chance: number) => string;
     end: (rooms: readonly string[], trunk: string, chance: number) => string;

@@ -8,7 +8,7 @@ import {
   LANGUAGES,
   officeWordsIn,
   pageWordsIn,
-  type Saying,
+  type OneSaid,
   type TicketStateName,
   type ToldCause,
   wordsIn,
@@ -74,7 +74,7 @@ const CAUSES: ToldCause[] = [
   { kind: 'rest' },
 ];
 
-const SAID: Saying[] = [
+const SAID: OneSaid[] = [
   { saidBy: '11', outcome: 'works' },
   { saidBy: '12', outcome: 'weak' },
   { saidBy: LONG, outcome: 'fails' },

@@ -14,7 +14,7 @@ import type { Words } from './words.js';
 
 export { chooseLanguage, DEFAULT_LANGUAGE, type Language, LANGUAGES } from './languages.js';
 export type { ClockWords } from './clock-words.js';
-export type { AnswerWords, Saying, ToldCause } from './answer-words.js';
+export type { AnswerWords, OneSaid, ToldCause } from './answer-words.js';
 export type { Formats } from './formats.js';
 export { FUNCTIONS_AS_ASKED } from './office-words.js';
 export type { OfficeWords, PageWords, TicketStateName, TriedWords } from './office-words.js';

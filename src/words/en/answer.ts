@@ -1,7 +1,7 @@
 import type { FunctionName } from '../../plan/functions.js';
 import type { StationMode } from '../../plan/modes.js';
-import type { AnswerWords, Saying, ToldCause } from '../answer-words.js';
-import { groupOf } from '../head-end-mode.js';
+import type { AnswerWords, OneSaid, ToldCause } from '../answer-words.js';
+import { namedGroup } from '../head-end-mode.js';
 import { EN_FORMATS as formats } from './formats.js';
 import { enPlace as place } from './places.js';
 
@@ -52,7 +52,7 @@ function cause(told: ToldCause, nameNode: Parameters<AnswerWords['cause']>[1]): 
     case 'comes-and-goes':
       return `something that comes and goes: ${place(told.place, nameNode)}`;
     case 'head-end': {
-      const { mode, group } = groupOf(told.mode);
+      const { mode, group } = namedGroup(told.mode);
       return GROUP[mode]?.(group) ?? HEAD_END[mode] ?? `the head-end: ${mode}`;
     }
     case 'short':
@@ -71,7 +71,7 @@ function cause(told: ToldCause, nameNode: Parameters<AnswerWords['cause']>[1]): 
 
 const HEARD = { works: 'works', weak: 'is weak', fails: 'does not work' };
 
-const saying = ({ saidBy, outcome }: Saying) => `${saidBy} says it ${HEARD[outcome]}`;
+const saying = ({ saidBy, outcome }: OneSaid) => `${saidBy} says it ${HEARD[outcome]}`;
 
 export const EN_ANSWER: AnswerWords = {
   functions: FUNCTIONS,

@@ -1,7 +1,7 @@
 import type { FunctionName } from '../../plan/functions.js';
 import type { StationMode } from '../../plan/modes.js';
-import type { AnswerWords, Saying, ToldCause } from '../answer-words.js';
-import { groupOf } from '../head-end-mode.js';
+import type { AnswerWords, OneSaid, ToldCause } from '../answer-words.js';
+import { namedGroup } from '../head-end-mode.js';
 import { ES_FORMATS as formats } from './formats.js';
 import { esPlace as place } from './places.js';
 
@@ -52,7 +52,7 @@ function cause(told: ToldCause, nameNode: Parameters<AnswerWords['cause']>[1]): 
     case 'comes-and-goes':
       return `algo que va y viene: ${place(told.place, nameNode)}`;
     case 'head-end': {
-      const { mode, group } = groupOf(told.mode);
+      const { mode, group } = namedGroup(told.mode);
       return GROUP[mode]?.(group) ?? HEAD_END[mode] ?? `la central: ${mode}`;
     }
     case 'short':
@@ -71,7 +71,7 @@ function cause(told: ToldCause, nameNode: Parameters<AnswerWords['cause']>[1]): 
 
 const HEARD = { works: 'funciona', weak: 'se oye o se ve débil', fails: 'no funciona' };
 
-const saying = ({ saidBy, outcome }: Saying) => `según ${saidBy}, ${HEARD[outcome]}`;
+const saying = ({ saidBy, outcome }: OneSaid) => `según ${saidBy}, ${HEARD[outcome]}`;
 
 export const ES_ANSWER: AnswerWords = {
   functions: FUNCTIONS,

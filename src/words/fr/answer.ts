@@ -1,7 +1,7 @@
 import type { FunctionName } from '../../plan/functions.js';
 import type { StationMode } from '../../plan/modes.js';
-import type { AnswerWords, Saying, ToldCause } from '../answer-words.js';
-import { groupOf } from '../head-end-mode.js';
+import type { AnswerWords, OneSaid, ToldCause } from '../answer-words.js';
+import { namedGroup } from '../head-end-mode.js';
 import { FR_FORMATS as formats } from './formats.js';
 import { frPlace as place } from './places.js';
 
@@ -51,7 +51,7 @@ function cause(told: ToldCause, nameNode: Parameters<AnswerWords['cause']>[1]): 
     case 'comes-and-goes':
       return `quelque chose qui va et vient : ${place(told.place, nameNode)}`;
     case 'head-end': {
-      const { mode, group } = groupOf(told.mode);
+      const { mode, group } = namedGroup(told.mode);
       return GROUP[mode]?.(group) ?? HEAD_END[mode] ?? `la centrale : ${mode}`;
     }
     case 'short':
@@ -70,7 +70,7 @@ function cause(told: ToldCause, nameNode: Parameters<AnswerWords['cause']>[1]): 
 
 const HEARD = { works: 'cela marche', weak: 'c’est faible', fails: 'cela ne marche pas' };
 
-const saying = ({ saidBy, outcome }: Saying) => `selon ${saidBy}, ${HEARD[outcome]}`;
+const saying = ({ saidBy, outcome }: OneSaid) => `selon ${saidBy}, ${HEARD[outcome]}`;
 
 export const FR_ANSWER: AnswerWords = {
   functions: FUNCTIONS,

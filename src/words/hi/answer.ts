@@ -1,7 +1,7 @@
 import type { FunctionName } from '../../plan/functions.js';
 import type { StationMode } from '../../plan/modes.js';
-import type { AnswerWords, Saying, ToldCause } from '../answer-words.js';
-import { groupOf } from '../head-end-mode.js';
+import type { AnswerWords, OneSaid, ToldCause } from '../answer-words.js';
+import { namedGroup } from '../head-end-mode.js';
 import { HI_FORMATS as formats } from './formats.js';
 import { hiPlace as place } from './places.js';
 
@@ -51,7 +51,7 @@ function cause(told: ToldCause, nameNode: Parameters<AnswerWords['cause']>[1]): 
     case 'comes-and-goes':
       return `कभी ठीक, कभी ख़राब: ${place(told.place, nameNode)}`;
     case 'head-end': {
-      const { mode, group } = groupOf(told.mode);
+      const { mode, group } = namedGroup(told.mode);
       return GROUP[mode]?.(group) ?? HEAD_END[mode] ?? `मुख्य यूनिट: ${mode}`;
     }
     case 'short':
@@ -70,7 +70,7 @@ function cause(told: ToldCause, nameNode: Parameters<AnswerWords['cause']>[1]): 
 
 const HEARD = { works: 'चलता है', weak: 'धीमा है', fails: 'नहीं चलता' };
 
-const saying = ({ saidBy, outcome }: Saying) => `${saidBy} के अनुसार ${HEARD[outcome]}`;
+const saying = ({ saidBy, outcome }: OneSaid) => `${saidBy} के अनुसार ${HEARD[outcome]}`;
 
 export const HI_ANSWER: AnswerWords = {
   functions: FUNCTIONS,
