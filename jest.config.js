@@ -13,6 +13,8 @@ export default {
   // Ends what hangs; it is no speed test, and the machine may be busy.
   testTimeout: 180_000,
   maxWorkers: 2,
+  // Modules of files that ran stay in a worker's memory; a fresh worker is quicker than collecting them.
+  workerIdleMemoryLimit: '512MB',
   projects: [
     {
       ...shared,

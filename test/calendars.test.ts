@@ -58,7 +58,7 @@ describe('calendars', () => {
     await test.http
       .patch(`/api/v1/visits/${visit.id}`)
       .set('If-Match', `"${visit.version}"`)
-      .send({ on: '2026-03-05' })
+      .send({ on: '2026-03-05', reason: 'Exams' })
       .expect(200);
     const [moved] = await eventsOf(link);
     expect(moved!.uid).toBe(event!.uid);

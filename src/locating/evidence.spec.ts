@@ -1,5 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import type { DrawnRecord } from '../sites/drawing.js';
+import { MAX_DISCONNECTIONS_OF_ONE_TRUNK } from '../locator/index.js';
 import { toEvidence } from './evidence.js';
 import type { Heard } from '../reports/observation.js';
 
@@ -102,19 +103,22 @@ describe('toEvidence', () => {
 
   it('goes by the last places at which a trunk was disconnected, as many as the locator carries', () => {
     const whole = heard({});
-    const told = ['1', '2', '1', '3'].map((disconnectedBelow) =>
-      heard({ disconnectedBelow, node: '2' }),
-    );
-    const nodes = [station('1', null), station('2', '1'), station('3', '2')];
+    const most = MAX_DISCONNECTIONS_OF_ONE_TRUNK;
+    const names = Array.from({ length: most + 2 }, (_, index) => String(index + 1));
+    // The first place is said again at last, and so is one of the last.
+    const places = [...names.slice(0, most), '1', String(most + 1)];
+    const told = places.map((disconnectedBelow) => heard({ disconnectedBelow, node: '2' }));
+    const nodes = names.map((node, index) => station(node, names[index - 1] ?? null));
     const { used, leftOut } = toEvidence(
       { trunks: [{ trunk: 'A', nodes }] },
       [whole, ...told],
       null,
     );
-    expect(used.map(({ disconnectedBelow }) => disconnectedBelow)).toEqual([undefined, '1', '3']);
+    const taken = used.map(({ disconnectedBelow }) => disconnectedBelow);
+    expect(taken).toEqual([undefined, ...names.slice(2, most), '1', String(most + 1)]);
     expect(leftOut.map(({ reason }) => reason)).toEqual([
       'was said again by the same person',
-      'is beside the last 2 places at which trunk A was disconnected, which are gone by',
+      `is beside the last ${most} places at which trunk A was disconnected, which are gone by`,
     ]);
   });
 

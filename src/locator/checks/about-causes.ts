@@ -24,8 +24,10 @@ import { ownBits } from './own-bits.js';
 import { type Posed, posedOutcomes } from './posed-outcomes.js';
 import { technicianChecks } from './technician-checks.js';
 
-/** Checks whose outcomes are tried, one after the other. */
+/** Checks whose outcomes are tried, one after the other; each outcome sweeps the site. */
 const MOST_TRIED = 64;
+/** Nodes that all tries together sweep once for each outcome: half a second. Past them the site has fewer tries, past that none. */
+const MOST_TRIED_NODES = 600;
 /** A check that tells less about the causes, in bits, is not offered. */
 export const LEAST_CAUSE_BITS = 0.01;
 
@@ -61,6 +63,10 @@ class CauseBits {
     this.most = this.before.reduce((sum, { causes }) => sum + entropy(causes), 0);
   }
 
+  get nodes(): number {
+    return this.asked.request.trunks.reduce((sum, { nodes }) => sum + nodes.length, 0);
+  }
+
   get groups(): number {
     return this.before.length;
   }
@@ -81,13 +87,14 @@ class CauseBits {
   /** Null where its outcomes cannot be weighed: with what is known already they would be too much. */
   of(action: CheckAction): number | null {
     try {
+      const firsts = this.before.map(({ at }) => at);
       const weighed = posedOutcomes(this.asked.request, action, this.kind).flatMap(
-        (posed) => this.weigh(posed) ?? [],
+        (posed) => this.weigh(posed, firsts) ?? [],
       );
       const log = logSumExp(weighed.map((one) => one.log));
-      return this.before.reduce((sum, { at, causes }) => {
+      return this.before.reduce((sum, { causes }, group) => {
         const after = weighed.flatMap((one) => {
-          const trouble = one.troubles[at];
+          const trouble = one.troubles[group];
           return trouble
             ? [{ chance: Math.exp(one.log - log), causes: causesByName(trouble) }]
             : [];
@@ -113,7 +120,8 @@ class CauseBits {
     return HEAD_END_SETTINGS.find((setting) => setting === mode) ?? null;
   }
 
-  private weigh({ request, given }: Posed): Weighed | null {
+  /** Troubles of the points at these places alone, where some are given: each point's causes cost a sweep of their own. */
+  private weigh({ request, given }: Posed, only?: readonly number[]): Weighed | null {
     const { errors = DEFAULT_ERROR_RATES, expected } = this.asked;
     const plain = siteModel(request, errors, expected, {
       apart: ALL_FUNCTIONS,
@@ -127,7 +135,11 @@ class CauseBits {
     return {
       evidence: weighed,
       log: swept.masses.logEvidence + site.logSeen + quietness.logFactor,
-      troubles: troublesOf(swept, points, quietness.mixing).troubles,
+      troubles: troublesOf(
+        swept,
+        only ? only.flatMap((at) => points[at] ?? []) : points,
+        quietness.mixing,
+      ).troubles,
     };
   }
 }
@@ -165,7 +177,7 @@ function entropy(causes: ReadonlyMap<string, number>): number {
 /**
  * Of technicianChecks the `most` of each kind of action that tell most about the causes for each minute, with that:
  * `informationBits` is the sum over the troubles, each group of them once, of I(outcome; cause). What a check tells of its
- * own condition is the most that it tells of any cause, so that few must have their outcomes tried; MOST_TRIED at most. Nothing
+ * own condition is the most that it tells of any cause, so that few must have their outcomes tried; MOST_TRIED at most, fewer at a large site. Nothing
  * is left where the causes are certain. Where nothing was missed there are no causes, and the checks stay as they are.
  */
 export function technicianChecksAboutCauses(asked: ChecksRequest, most: number): RankedCheck[] {
@@ -173,15 +185,19 @@ export function technicianChecksAboutCauses(asked: ChecksRequest, most: number):
 }
 
 function ranked(causes: CauseBits, checks: readonly RankedCheck[], most: number): RankedCheck[] {
+  const triable = Math.min(MOST_TRIED, Math.floor(MOST_TRIED_NODES / causes.nodes));
   if (causes.groups === 0) return [...checks];
   const found: RankedCheck[] = [];
-  let tried = 0;
-  for (const own of byKind(checks).values()) {
+  const kinds = byKind(checks);
+  const triableOfKind = Math.floor(triable / kinds.size);
+  if (triableOfKind === 0) return [...checks];
+  for (const own of kinds.values()) {
+    let tried = 0;
     const kept: RankedCheck[] = [];
     for (const { check, bound } of inOrder(causes, own)) {
       const least = kept.length < most ? 0 : (kept[most - 1]?.bitsPerMinute ?? 0);
       const isWorthTrying = bound >= LEAST_CAUSE_BITS && bound / check.minutes > least;
-      if (!isWorthTrying || tried === MOST_TRIED) break;
+      if (!isWorthTrying || tried === triableOfKind) break;
       tried++;
       const informationBits = causes.of(check.action) ?? check.informationBits;
       if (informationBits < LEAST_CAUSE_BITS) continue;

@@ -10,6 +10,8 @@ import { spanMass, spansTo, trunkWithout } from './spans-in-question.js';
 const MOST_SPANS = 12;
 /** Only so many stretches are worked out, those nearest to an even chance: each is a sweep. */
 const MOST_STRETCHES = 12;
+/** Past so many nodes that they sweep together, fewer of them. */
+const MOST_SWEPT_NODES = 2_400;
 
 type Continuity = Extract<CheckAction, { kind: 'continuity' }>;
 
@@ -26,7 +28,9 @@ export function continuityChecks(swept: SweptSite): { action: Continuity; bits: 
   const byDoubt = stretches(swept).sort(
     (a, b) => Math.abs(a.open - 0.5) - Math.abs(b.open - 0.5) || a.t - b.t || a.to - b.to,
   );
-  return byDoubt.slice(0, MOST_STRETCHES).map((stretch) => {
+  const nodes = swept.site.trunks.reduce((sum, { tree }) => sum + tree.count, 0);
+  const most = Math.max(1, Math.min(MOST_STRETCHES, Math.floor(MOST_SWEPT_NODES / nodes)));
+  return byDoubt.slice(0, most).map((stretch) => {
     const through = chanceThrough(swept, stretch);
     const { tree } = swept.site.trunks[stretch.t]!;
     const from = tree.parent[stretch.spans.at(-1) ?? 0] ?? -1;
@@ -49,7 +53,7 @@ function stretches({ site, trunks }: SweptSite): Stretch[] {
       spanMass(spans, model.effects, n, ({ removes }) => removes > 0),
     );
     return model.tree.nodeIds.flatMap((_, to) => {
-      const way = spansTo(model, to).slice(0, MOST_SPANS);
+      const way = spansTo(model, to, MOST_SPANS);
       let sum = 0;
       return way.map((n, i) => {
         sum += open[n] ?? 0;

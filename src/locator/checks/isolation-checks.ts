@@ -15,6 +15,8 @@ import { type Isolated, logEvidenceIfIsolated } from './sweep-isolated.js';
 const LEAST_SHORT = 0.05;
 /** Stations of one trunk that are worked out, those that split the short most evenly: each is two sweeps. */
 const MOST_STATIONS = 8;
+/** Past so many nodes that they sweep together, fewer of them. */
+const MOST_SWEPT_NODES = 1_600;
 
 /** The function whose coming back shows that a core's short is past the station. */
 const TRIED: readonly { core: CoreSet; name: FunctionName }[] = [
@@ -65,7 +67,7 @@ function stationsToIsolate(swept: SweptSite, t: number, core: CoreSet): number[]
   return [...tree.nodeIds.keys()]
     .filter((n) => tree.isStation[n] && tree.children[n]!.length > 0)
     .sort((a, b) => Math.abs(past(a) - all / 2) - Math.abs(past(b) - all / 2) || a - b)
-    .slice(0, MOST_STATIONS);
+    .slice(0, Math.max(1, Math.min(MOST_STATIONS, Math.floor(MOST_SWEPT_NODES / tree.count))));
 }
 
 /** By node: mean number of shorts of the core from the span into it onwards. */

@@ -45,8 +45,8 @@ export function trunkWithout(
 }
 
 /** From the port's end to a node: the spans, the nearest to the node first. */
-export function spansTo({ tree }: TrunkModel, node: number): number[] {
+export function spansTo({ tree }: TrunkModel, node: number, most = Infinity): number[] {
   const spans: number[] = [];
-  for (let n = node; n >= 0; n = tree.parent[n]!) spans.push(n);
+  for (let n = node; n >= 0 && spans.length < most; n = tree.parent[n]!) spans.push(n);
   return spans;
 }
