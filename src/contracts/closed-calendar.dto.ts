@@ -3,6 +3,7 @@ import { Type } from 'class-transformer';
 import {
   ArrayMaxSize,
   IsArray,
+  IsObject,
   IsOptional,
   IsString,
   IsUUID,
@@ -23,6 +24,7 @@ export class ClosedCalendarFieldsDto {
   @IsString()
   name!: string;
 
+  @IsObject({ each: true })
   @ValidateNested({ each: true })
   @Type(() => ClosedTimeDto)
   @ArrayMaxSize(MAX_CLOSED_TIMES)

@@ -5,6 +5,7 @@ import {
   IsArray,
   IsISO4217CurrencyCode,
   IsInt,
+  IsObject,
   IsString,
   Max,
   MaxLength,
@@ -48,6 +49,7 @@ export class FirmPricesFieldsDto {
   @IsInt()
   travelHourMinor!: number;
 
+  @IsObject({ each: true })
   @ValidateNested({ each: true })
   @Type(() => PartPriceDto)
   @ArrayMaxSize(500)

@@ -6,6 +6,7 @@ import {
   IsArray,
   IsIn,
   IsInt,
+  IsObject,
   IsOptional,
   IsString,
   IsTimeZone,
@@ -82,6 +83,7 @@ export class CoverageDto {
   @IsTimeZone({ message: 'zone must be an IANA time zone such as Europe/Lisbon' })
   zone: string | null = null;
 
+  @IsObject({ each: true })
   @ValidateNested({ each: true })
   @Type(() => CoverageWindowDto)
   @ArrayMaxSize(MAX_WINDOWS)
@@ -96,6 +98,7 @@ export class CoverageDto {
   publicHolidays: HolidayRegionDto | null = null;
 
   /** Own closed days. */
+  @IsObject({ each: true })
   @ValidateNested({ each: true })
   @Type(() => ClosedTimeDto)
   @ArrayMaxSize(200)
@@ -115,6 +118,7 @@ export class CoverageDto {
 /** When planned visits may be made. */
 export class VisitHoursDto {
   /** None: in the coverage hours. */
+  @IsObject({ each: true })
   @ValidateNested({ each: true })
   @Type(() => CoverageWindowDto)
   @ArrayMaxSize(MAX_WINDOWS)

@@ -6,9 +6,10 @@ import {
   ArrayUnique,
   IsArray,
   IsBoolean,
+  IsISO4217CurrencyCode,
   IsIn,
   IsInt,
-  IsISO4217CurrencyCode,
+  IsObject,
   IsOptional,
   IsString,
   IsUUID,
@@ -96,6 +97,7 @@ export class ContractFieldsDto {
   currency!: string;
 
   /** By class of trouble; for one that is not here nothing is promised. */
+  @IsObject({ each: true })
   @ValidateNested({ each: true })
   @Type(() => PromiseDto)
   @ArrayMaxSize(TROUBLE_CLASSES.length)

@@ -7,6 +7,7 @@ import {
   IsArray,
   IsInt,
   IsNumber,
+  IsObject,
   IsUUID,
   Max,
   Min,
@@ -70,6 +71,7 @@ export class PlanningRulesFieldsDto {
   movedMinutes!: number;
 
   /** Where the road is known, it goes before the straight way. */
+  @IsObject({ each: true })
   @ValidateNested({ each: true })
   @Type(() => RoadBetweenDto)
   @ArrayMaxSize(MAX_ROADS)

@@ -7,6 +7,7 @@ import {
   IsBoolean,
   IsInt,
   IsNumber,
+  IsObject,
   IsOptional,
   IsString,
   Matches,
@@ -42,6 +43,7 @@ export class WorkingHoursDto {
 /** When somebody works, what for, and where their days begin. */
 export class WorkingTimeFieldsDto {
   /** One for each day of the week on which they work. */
+  @IsObject({ each: true })
   @ValidateNested({ each: true })
   @Type(() => WorkingHoursDto)
   @ArrayUnique(({ weekday }: WorkingHoursDto) => weekday)

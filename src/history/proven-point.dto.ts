@@ -4,6 +4,7 @@ import {
   ArrayMaxSize,
   ArrayMinSize,
   IsArray,
+  IsObject,
   IsOptional,
   IsString,
   IsUUID,
@@ -38,6 +39,7 @@ export class VisitWalkTestDto {
   @ArrayMinSize(1)
   @IsArray()
   @Type(() => ReportedDto)
+  @IsObject({ each: true })
   @ValidateNested({ each: true })
   observations!: ReportedDto[];
 }

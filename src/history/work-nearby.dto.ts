@@ -4,6 +4,7 @@ import {
   ArrayMaxSize,
   ArrayMinSize,
   IsArray,
+  IsObject,
   IsString,
   MaxLength,
   ValidateNested,
@@ -35,6 +36,7 @@ export class TellWorkNearbyDto extends RemarkedDto {
   @ArrayMinSize(1)
   @IsArray()
   @Type(() => NearRoomDto)
+  @IsObject({ each: true })
   @ValidateNested({ each: true })
   @ApiProperty({ type: [NearRoomDto], maxItems: MOST_ROOMS })
   rooms!: NearRoomDto[];

@@ -81,6 +81,7 @@ export class TakeLooksDto extends RemarkedDto {
   @ArrayMinSize(1)
   @IsArray()
   @Type(() => SeenDto)
+  @IsObject({ each: true })
   @ValidateNested({ each: true })
   @ApiProperty({ type: [SeenDto], required: false, maxItems: MOST_LOOKS_AT_ONCE })
   looks?: SeenDto[];

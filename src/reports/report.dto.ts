@@ -110,6 +110,7 @@ export class ReportDto extends RemarkedDto {
   @ArrayMinSize(1)
   @IsArray()
   @Type(() => ReportedDto)
+  @IsObject({ each: true })
   @ValidateNested({ each: true })
   observations!: ReportedDto[];
 }
@@ -120,6 +121,7 @@ export class WalkTestDto extends RemarkedDto {
   @ArrayMinSize(1)
   @IsArray()
   @Type(() => ReportedDto)
+  @IsObject({ each: true })
   @ValidateNested({ each: true })
   observations!: ReportedDto[];
 }

@@ -134,6 +134,7 @@ export class SurveyRequestDto extends SupplyDto {
   @ArrayMinSize(1)
   @IsArray()
   @Type(() => SurveyNodeDto)
+  @IsObject({ each: true })
   @ValidateNested({ each: true })
   nodes!: SurveyNodeDto[];
 }

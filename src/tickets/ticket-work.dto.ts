@@ -103,6 +103,7 @@ export class MendingDto extends RemarkedDto {
   @ArrayMaxSize(100)
   @IsArray()
   @Type(() => PartDto)
+  @IsObject({ each: true })
   @ValidateNested({ each: true })
   parts: PartDto[] = [];
 
