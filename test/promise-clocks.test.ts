@@ -115,6 +115,8 @@ describe('promise clocks on tickets', () => {
     expect(clock.promises[0].words).toMatch(
       /^somebody on site within 4 h: reported Monday 2 March, 08:00/,
     );
+    // What the clock was is known before it changes.
+    await settle();
     await say(ticketId, 'trouble-class', { troubleClass: 'one-room', reason: '' }, 422);
     const reason = 'B2 is a store that nobody uses';
     const said = await say(ticketId, 'trouble-class', { troubleClass: 'one-room', reason });
