@@ -72,7 +72,7 @@ describe('the pages, in a browser', () => {
     const technician = await test.addPerson('technician');
     const plan = async (on: string) => {
       const visit = { siteId, kind: 'planned', on, purpose: 'Upkeep', upkeep: true };
-      const sent = { ...visit, technicianId: technician.id };
+      const sent = { ...visit, technicianId: technician.id, confirmed: ['in-the-past'] };
       return (await test.http.post('/api/v1/visits').send(sent).expect(201)).body.id as string;
     };
     const done = await plan('2026-02-24');
@@ -365,7 +365,7 @@ describe('the pages, in a browser', () => {
     await enter(email, PASSWORD);
     await heading('You are signed in, Bea Orne');
     await says('You are a dispatcher');
-    expect(await page.getByRole('link').first().getAttribute('href')).toBe('/api/docs');
+    expect(await page.getByRole('link').first().getAttribute('href')).toBe('/desk');
     await inspect('signed-in');
     await page.reload();
     await heading('You are signed in, Bea Orne');
