@@ -24,10 +24,10 @@ import { ownBits } from './own-bits.js';
 import { type Posed, posedOutcomes } from './posed-outcomes.js';
 import { technicianChecks } from './technician-checks.js';
 
-/** Checks whose outcomes are tried, one after the other; each outcome sweeps the site. */
-const MOST_TRIED = 64;
-/** Nodes that all tries together sweep once for each outcome: half a second. Past them the site has fewer tries, past that none. */
-const MOST_TRIED_NODES = 600;
+/** Checks whose outcomes are tried, one after the other; each outcome sweeps the site. The model allows 64. */
+const MOST_TRIED = 24;
+/** Nodes that all tries together sweep once for each outcome. Past them the site has fewer tries, past that none. */
+const MOST_TRIED_NODES = 480;
 /** A check that tells less about the causes, in bits, is not offered. */
 export const LEAST_CAUSE_BITS = 0.01;
 
