@@ -1,7 +1,4 @@
-/**
- * Whether every case is tried, as `.ci/run` asks in a step of its own; `npm test` tries a part, the same each time. Say
- * `THOROUGH=1` for all.
- */
+/** Whether every case is tried: `npm test` tries a part, the same each time. Say `THOROUGH=1` for all. */
 const isThorough = process.env['THOROUGH'] === '1';
 
 /** How many cases, rounds or rows; or of what faults. */
