@@ -15,7 +15,6 @@ interface Ticket {
   id: string;
   siteId: string;
   number: number;
-  likeliest: { words: string } | null;
 }
 
 /** What the contract manager wants to know of the main job: what was promised, and whether the plan keeps it. */
@@ -38,10 +37,14 @@ export async function managerLine(
     now,
     technicianId,
   );
+  // The list shows what a job has kept, which may be a moment behind.
+  const { places } = await api.get<{ places: { words: string }[] }>(
+    `/tickets/${ticket.id}/location`,
+  );
   const told = (at: string) => dayAndTime(at, clock.zone);
   return [
     `The manager reads (${clock.contractTitle ?? ''}):`,
-    `  promised by ${told(response.dueAt)}, planned ${told(plannedAt)}, ${ticket.likeliest?.words ?? 'nothing known yet'}`,
+    `  promised by ${told(response.dueAt)}, planned ${told(plannedAt)}, ${places[0]?.words ?? 'no place named'}`,
     `  ${response.words}`,
   ].join('\n');
 }
