@@ -130,7 +130,10 @@ describe('the desk, in a browser', () => {
     await lookOver(page, 'desk-now', ['phone', 'desk']);
     await role('link', /^Larkfield Lower School/).click();
     await heading(/^Larkfield Lower School/);
+    await says(/^First: /);
     await says('The causes add up to 100 %.');
+    await heading('Before anybody opens anything');
+    await says(/prove dead/);
     const percents = await page
       .locator('section:has(h2:text("Why we think so")) td')
       .allTextContents();

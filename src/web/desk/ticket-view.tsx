@@ -38,6 +38,7 @@ export function TicketView(props: TicketViewProps) {
         </p>
       </header>
       <p class="first-place">{asHeadline(firstPlace(location))}</p>
+      {location !== undefined && <p>{location.first.words}</p>}
       {location?.surprise?.drawingMayBeWrong && <p class="notice">{TICKET_WORDS.drawingDoubt}</p>}
       <div class={chosen === undefined ? undefined : 'beside'}>
         <TrunkDrawing
@@ -62,7 +63,7 @@ export function TicketView(props: TicketViewProps) {
       <SupposedBox {...props} suppose={suppose} />
       <div class="columns">
         <CauseList {...props} />
-        <ChecksList location={location} />
+        <ChecksList {...props} />
         <TicketPeople {...props} />
         <TicketTogether {...props} onMarked={setMarked} />
       </div>
@@ -80,16 +81,16 @@ function firstPlace(location: TicketViewProps['location']): string {
   return place?.words ?? TICKET_WORDS.refused;
 }
 
-function ChecksList({ location }: Pick<TicketViewProps, 'location'>) {
-  if (location === undefined) return null;
+function ChecksList({ location, kit, site }: TicketViewProps) {
+  const notes = site.safetyNotes === null ? [] : [site.safetyNotes];
+  if (location === undefined) return <Cautions cautions={kit?.cautions ?? notes} />;
   const lists = [
     { title: TICKET_WORDS.byOffice, checks: location.officeChecks },
     { title: TICKET_WORDS.byTechnician, checks: location.technicianChecks.slice(0, 4) },
   ].filter(({ checks }) => checks.length > 0);
-  if (lists.length === 0) return null;
   return (
     <section>
-      <h2>{TICKET_WORDS.checks}</h2>
+      {lists.length > 0 && <h2>{TICKET_WORDS.checks}</h2>}
       {lists.map(({ title, checks }) => (
         <div key={title}>
           <h3>{title}</h3>
@@ -102,7 +103,23 @@ function ChecksList({ location }: Pick<TicketViewProps, 'location'>) {
           </ul>
         </div>
       ))}
+      <Cautions cautions={kit?.cautions ?? notes} />
     </section>
+  );
+}
+
+/** Whoever is sent from here is told what can hurt them there. */
+function Cautions({ cautions }: { cautions: readonly string[] }) {
+  if (cautions.length === 0) return null;
+  return (
+    <div>
+      <h3>{TICKET_WORDS.cautions}</h3>
+      <ul>
+        {cautions.map((caution) => (
+          <li key={caution}>{caution}</li>
+        ))}
+      </ul>
+    </div>
   );
 }
 

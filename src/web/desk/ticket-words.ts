@@ -14,6 +14,7 @@ export const TICKET_WORDS = {
   checks: 'Worth checking',
   byOffice: 'By the office, now',
   byTechnician: 'By the technician, on site',
+  cautions: 'Before anybody opens anything',
   minutes: (minutes: number) => `${Math.max(1, Math.round(minutes))} min`,
   log: 'What happened',
   people: 'Who goes',

@@ -9,7 +9,7 @@ const ROLES: Record<SignedIn['person']['role'], string> = {
   owner: 'an owner: you see everything of your firm, and say who may do what',
   dispatcher: 'a dispatcher: you see every ticket and visit, and send people',
   'contract-manager': 'a contract manager: you see contracts, and what was promised and kept',
-  technician: 'a technician: you see the sites of your visits, and enter what you find',
+  technician: 'a technician: you see every ticket of the firm, and enter what you find',
   client: 'with a client: you see your own sites',
 };
 
