@@ -1,7 +1,8 @@
 import type { FieldError } from '../shared/domain-error.js';
 import { refuseClosedTime } from './closed-time.js';
 import type { ContractTerms, Promised } from './contract-kinds.js';
-import { type CoverageWindow, minuteOfDay } from './coverage.js';
+import { minuteOfDay } from '../shared/time-of-day.js';
+import type { CoverageWindow } from './coverage.js';
 
 const LONGEST_YEARS = 10;
 

@@ -19,9 +19,9 @@ import {
 } from 'class-validator';
 import { IsDay } from '../shared/is-day.js';
 import { IsName } from '../shared/is-name.js';
+import { TIME_OF_DAY } from '../shared/time-of-day.js';
 import { TROUBLE_CLASSES, type TroubleClass } from './class-of-trouble.js';
 
-const TIME_OF_DAY = /^(([01]\d|2[0-3]):[0-5]\d|24:00)$/;
 const MAX_WINDOWS = 50;
 const MAX_MINUTES = 60 * 24 * 60;
 

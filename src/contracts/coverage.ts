@@ -1,4 +1,5 @@
 import { Temporal } from 'temporal-polyfill';
+import { minuteOfDay } from '../shared/time-of-day.js';
 
 const MINUTE_MS = 60_000;
 const DAY_MS = 24 * 60 * MINUTE_MS;
@@ -62,13 +63,6 @@ export function* coveredStretches(
 /** The day at a site at an instant, "2026-05-04". */
 export function siteDay(zone: string, instant: number): string {
   return zoned(zone, instant).toPlainDate().toString();
-}
-
-/** Minutes after midnight of "08:30"; "24:00" is 1440. Undefined for what is no time of day. */
-export function minuteOfDay(time: string): number | undefined {
-  const [, hours, minutes] = /^([01]\d|2[0-4]):([0-5]\d)$/.exec(time) ?? [];
-  const minute = Number(hours) * 60 + Number(minutes);
-  return minute <= 24 * 60 ? minute : undefined;
 }
 
 interface SameOffset {

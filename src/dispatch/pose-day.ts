@@ -1,4 +1,5 @@
 import type { DayJob, DayProblem, DayTechnician } from './day-problem.js';
+import { minuteOfDay } from '../shared/time-of-day.js';
 import { lateMinutes } from './day-route.js';
 import { type Coordinates, travelMinutes, type TravelRules } from './travel-minutes.js';
 
@@ -155,13 +156,9 @@ function poseJob(
 }
 
 function agreedMinutes({ fromTime, untilTime }: JobFacts) {
-  if (fromTime === null || untilTime === null) return undefined;
-  return { from: minuteOf(fromTime), until: minuteOf(untilTime) };
-}
-
-/** 545 of "09:05". */
-export function minuteOf(time: string): number {
-  return Number(time.slice(0, 2)) * 60 + Number(time.slice(3, 5));
+  const from = minuteOfDay(fromTime ?? '');
+  const until = minuteOfDay(untilTime ?? '');
+  return from === undefined || until === undefined ? undefined : { from, until };
 }
 
 function poseTechnician(technician: TechnicianFacts, place: number): DayTechnician {

@@ -18,8 +18,7 @@ import {
 } from 'class-validator';
 import { IsDay } from '../shared/is-day.js';
 import { IsName } from '../shared/is-name.js';
-
-const TIME_OF_DAY = /^([01]\d|2[0-3]):[0-5]\d$/;
+import { TIME_OF_DAY } from '../shared/time-of-day.js';
 
 /** Hours of a day of the week, by the wall clock. */
 export class WorkingHoursDto {

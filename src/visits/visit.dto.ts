@@ -14,10 +14,9 @@ import {
 } from 'class-validator';
 import { PageQueryDto } from '../shared/page.dto.js';
 import { IsDay } from '../shared/is-day.js';
+import { TIME_OF_DAY } from '../shared/time-of-day.js';
 import { ASKED_ABOUT, type AskedAbout, VisitChangeNotesDto } from './visit-time.dto.js';
 import { VISIT_KINDS, VISIT_STATES, type VisitKind, type VisitState } from './visit-lifecycle.js';
-
-const TIME_OF_DAY = /^(([01]\d|2[0-3]):[0-5]\d|24:00)$/;
 
 /** What is planned about a visit. */
 export class VisitFieldsDto {
