@@ -91,6 +91,25 @@ describe('calendars', () => {
     expect(await eventsOf(link)).toHaveLength(1);
   });
 
+  it('end with the sign-in of whose visits they show; what a plan knew of somebody goes with the name', async () => {
+    const owner = await signedIn(test.owner);
+    for (const [how, ended] of [
+      ['end', 204],
+      ['anonymise', 204],
+    ] as const) {
+      const person = await test.addPerson('technician', { name: 'Tove Aske' });
+      const { link } = (await owner('calendars', { technicianId: person.id }).expect(201)).body;
+      await eventsOf(link);
+      const put = test.http.put(`/api/v1/people/${person.id}/working-time`).set('If-Match', '"0"');
+      await put.send({ hours: [], daysOff: ['2026-03-09'] }).expect(200);
+      await owner(`accounts/${person.id}/${how}`, {}).expect(ended);
+      await shown(link).expect(404);
+      const { items } = (await test.http.get('/api/v1/working-times').expect(200)).body;
+      const kept = items.find(({ personId }: { personId: string }) => personId === person.id);
+      expect(kept.daysOff).toEqual(how === 'end' ? ['2026-03-09'] : []);
+    }
+  });
+
   it('are nobody’s without the secret, which no list tells', async () => {
     await test.browser().get('/api/v1/calendar?key=guessed').expect(404);
     await test.browser().get('/api/v1/calendar').expect(422);

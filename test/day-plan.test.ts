@@ -1,7 +1,9 @@
-import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
 
 import { TROUBLE_CLASSES } from '#app/contracts/class-of-trouble.js';
 import { JobService } from '#app/jobs/job.service.js';
+import { WalkService } from '#app/locating/walk.service.js';
+import { InvalidInputError } from '#app/shared/domain-error.js';
 
 import { drawSite, row } from './support/draw-site.js';
 import { buildTestApp, type TestApp, type TestPerson } from './support/test-app.js';
@@ -78,7 +80,7 @@ describe('the plan of a day', () => {
     });
     expect(made.notThere).toEqual([sanna.id]);
     expect(made.routes).toHaveLength(1);
-    expect(made.routes[0].technicianName).toBe('Ilvo Marsh');
+    expect(made.routes[0].technicianId).toBe(ilvo.id);
     const [called, upkeep] = made.routes[0].jobs;
     // 0.2° of a meridian: 22.24 km, by 1.3 at 50 km/h 34.7 minutes, and 5.
     expect(called).toMatchObject({ jobId: ticket.id, ticketNumbers: [ticket.number] });
@@ -97,13 +99,13 @@ describe('the plan of a day', () => {
     expect(wish).toMatchObject({ jobId: visit, version: 1, notBy: [], skills: [] });
     await put(`plans/jobs/${ticket.id}/wish`, 0, { skills: ['tower'], notBy: [sanna.id] });
     const made = await plan();
-    const byName = Object.fromEntries(
-      made.routes.map((route: { technicianName: string }) => [route.technicianName, route]),
+    const byId = Object.fromEntries(
+      made.routes.map((route: { technicianId: string }) => [route.technicianId, route]),
     );
-    expect(byName['Sanna Threlk'].jobs).toMatchObject([
+    expect(byId[sanna.id].jobs).toMatchObject([
       { jobId: visit, minutes: 45, minutesFrom: 'said', instead: null },
     ]);
-    expect(byName['Ilvo Marsh']).toBeUndefined();
+    expect(byId[ilvo.id]).toBeUndefined();
     expect(made.undone).toMatchObject([{ jobId: ticket.id }]);
     const obstacles = Object.fromEntries(
       made.undone[0].obstacles.map((one: { technicianId: string }) => [one.technicianId, one]),
@@ -205,6 +207,23 @@ describe('the plan of a day', () => {
       ends: '11:00',
       minutesFrom: 'agreed',
     });
+  });
+
+  it('is made where no walk can be reckoned, and by two at once', async () => {
+    const walks = test.app.get(WalkService);
+    const refused = new InvalidInputError([{ field: '/observations', reason: 'are too many' }]);
+    const spy = jest.spyOn(walks, 'plan').mockRejectedValue(refused);
+    try {
+      const { version } = await plan();
+      const both = await Promise.all([plan(), plan()]);
+      expect(both.map((made) => made.version).sort()).toEqual([version + 1, version + 2]);
+      const jobs = [...both[0].routes, { jobs: both[0].undone }].flatMap(({ jobs: all }) => all);
+      const called = jobs.filter(({ kind }: { kind: string }) => kind === 'ticket');
+      expect(called.length).toBeGreaterThan(0);
+      for (const job of called) expect(job).toMatchObject({ minutesFrom: 'usual', minutes: 90 });
+    } finally {
+      spy.mockRestore();
+    }
   });
 
   it('names what is wrong', async () => {

@@ -72,8 +72,6 @@ export class DayRouteDto {
   @ApiProperty({ format: 'uuid' })
   technicianId!: string;
 
-  technicianName!: string;
-
   /** In order. */
   @ApiProperty({ type: [PlannedJobDto] })
   jobs!: PlannedJobDto[];
@@ -121,7 +119,7 @@ export class PlannedDayDto {
 
   roadMinutes!: number;
 
-  /** Technicians who work on the day but whose working time nobody entered, or who are off. */
+  /** Technicians who are off on the day, or whose working time nobody has entered. */
   @ApiProperty({ type: [String], format: 'uuid' })
   notThere!: string[];
 

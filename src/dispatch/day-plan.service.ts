@@ -3,7 +3,13 @@ import { ComputeService } from '../compute/compute.service.js';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { WalkService } from '../locating/walk.service.js';
 import { Clock } from '../shared/clock.js';
-import { ConflictError, NotFoundError, StaleVersionError } from '../shared/domain-error.js';
+import {
+  ConflictError,
+  InvalidInputError,
+  NotFoundError,
+  StaleVersionError,
+} from '../shared/domain-error.js';
+import { minuteOfDay } from '../shared/time-of-day.js';
 import { withoutFirm } from '../shared/without-firm.js';
 import { VisitService } from '../visits/visit.service.js';
 import { DayFactsRepository, type DayJobRow } from './day-facts.repository.js';
@@ -11,13 +17,7 @@ import type { DayPlanDto, PlannedJobDto } from './day-plan.dto.js';
 import { PLAN_DAY } from './plan-tasks.js';
 import { PlanningRepository } from './planning.repository.js';
 import { PlanningService } from './planning.service.js';
-import {
-  type DayFacts,
-  type JobFacts,
-  minuteOf,
-  poseDay,
-  type TechnicianFacts,
-} from './pose-day.js';
+import { type DayFacts, type JobFacts, poseDay, type TechnicianFacts } from './pose-day.js';
 import { tellDay } from './tell-day.js';
 import type { WorkingTimeDto } from './working-time.dto.js';
 
@@ -53,14 +53,11 @@ export class DayPlanService {
     const read = await this.transaction.read(() => this.read(day));
     const facts = { ...read.facts, jobs: await this.withWalks(read.facts.jobs) };
     const plan = await this.compute.run(PLAN_DAY, poseDay(facts));
-    const { names, notThere, isCutOff } = read;
-    const told = { ...tellDay(facts, plan, names), notThere, isCutOff };
-    return this.transaction.write(async () => {
-      const version = (await this.planning.findDay(day))?.version ?? 0;
-      const kept = { day, madeAt: this.clock.now(), acceptedAt: null, version: version + 1 };
-      await this.planning.putDay({ ...kept, plan: told });
-      return { ...told, ...kept };
-    });
+    const { notThere, isCutOff } = read;
+    const told = { ...tellDay(facts, plan), notThere, isCutOff };
+    const made = { day, plan: told, madeAt: this.clock.now() };
+    const version = await this.transaction.write(() => this.planning.replaceDay(made));
+    return { ...told, day, madeAt: made.madeAt, acceptedAt: null, version };
   }
 
   /** Names who goes to each visit, and plans a visit for each ticket; all of it or nothing. */
@@ -72,12 +69,9 @@ export class DayPlanService {
     for (const { technicianId, jobs } of plan.routes) {
       for (const job of jobs) await this.send(day, technicianId, job, now);
     }
-    const { routes, undone, cost, bound, isProven, roadMinutes, notThere, isCutOff } = plan;
-    const told = { routes, undone, cost, bound, isProven, roadMinutes, notThere, isCutOff };
-    const { madeAt } = plan;
-    const kept = { day, madeAt, acceptedAt: this.clock.now(), version: version + 1 };
-    await this.planning.putDay({ ...kept, plan: told });
-    return { ...told, ...kept };
+    const acceptedAt = this.clock.now();
+    await this.planning.acceptDay(day, version, acceptedAt);
+    return { ...plan, acceptedAt, version: version + 1 };
   }
 
   private async send(
@@ -120,7 +114,6 @@ export class DayPlanService {
     const ids = new Set(there.map(({ id }) => id));
     return {
       facts,
-      names: new Map(people.map(({ personId, name }) => [personId, name])),
       notThere: people.flatMap(({ personId }) => (ids.has(personId) ? [] : [personId])),
       isCutOff: rows.length > MOST_JOBS,
     };
@@ -138,13 +131,18 @@ export class DayPlanService {
     return walked;
   }
 
-  /** Null where nothing is suspect, so that there is no walk. */
+  /** Null where nothing is suspect, or what was told is more than a walk can be reckoned from: then there is no walk. */
   private async walkMinutes(ticketId: string): Promise<number | null> {
-    const walk = JSON.parse(await this.walks.plan(ticketId, {})) as {
-      expectedMinutes: number;
-      next: object | null;
-    };
-    return walk.next === null ? null : walk.expectedMinutes;
+    try {
+      const walk = JSON.parse(await this.walks.plan(ticketId, {})) as {
+        expectedMinutes: number;
+        next: object | null;
+      };
+      return walk.next === null ? null : walk.expectedMinutes;
+    } catch (error) {
+      if (error instanceof InvalidInputError) return null;
+      throw error;
+    }
   }
 }
 
@@ -153,6 +151,9 @@ function workingOn(person: WorkingTimeDto, day: string): TechnicianFacts[] {
   const hours = person.hours.find((one) => one.weekday === weekday);
   if (hours === undefined || person.daysOff.includes(day)) return [];
   const { personId: id, skills, startLatitude, startLongitude, endsAtStart } = person;
-  const range = { fromMinute: minuteOf(hours.from), toMinute: minuteOf(hours.until) };
+  const range = {
+    fromMinute: minuteOfDay(hours.from) ?? 0,
+    toMinute: minuteOfDay(hours.until) ?? 0,
+  };
   return [{ id, ...range, skills, startLatitude, startLongitude, endsAtStart }];
 }

@@ -40,8 +40,30 @@ export class PlanningRepository {
     await put(await this.transaction.manager(), PlanningRules, {}, rules);
   }
 
-  async putDay(plan: Omit<KeptDayPlan, 'firmId'>): Promise<void> {
-    await put(await this.transaction.manager(), KeptDayPlan, { day: plan.day }, plan);
+  /** Puts a plan in place of whatever the day had, accepted or not: who asks last has the last one. Answers its version. */
+  async replaceDay({
+    day,
+    plan,
+    madeAt,
+  }: Pick<KeptDayPlan, 'day' | 'plan' | 'madeAt'>): Promise<number> {
+    const manager = await this.transaction.manager();
+    const [row] = await manager.query<{ version: number }[]>(
+      `INSERT INTO day_plans (day, plan, made_at, version) VALUES ($1, $2, $3, 1)
+       ON CONFLICT (firm_id, day) DO UPDATE SET plan = excluded.plan, made_at = excluded.made_at,
+         accepted_at = NULL, version = day_plans.version + 1
+       RETURNING version`,
+      [day, JSON.stringify(plan), madeAt],
+    );
+    if (row === undefined) throw new Error('The plan that was just kept is not there');
+    return row.version;
+  }
+
+  /** Of two who accept one version at once, one is stale. */
+  async acceptDay(day: string, version: number, acceptedAt: Date): Promise<void> {
+    const manager = await this.transaction.manager();
+    const changes = { acceptedAt, version: version + 1 };
+    const { affected } = await manager.update(KeptDayPlan, { day, version }, changes);
+    if (affected !== 1) throw new StaleVersionError(version);
   }
 }
 

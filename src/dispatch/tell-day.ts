@@ -3,17 +3,15 @@ import { type DayFacts, type JobFacts, lengthOf } from './pose-day.js';
 import type { ReasonedDayPlan } from './reason-day.js';
 import type { Obstacle, WhyHere } from './why-here.js';
 
-/** A plan with the ids, names and wall-clock times that people know. */
+/** A plan with the ids and wall-clock times that people know. */
 export function tellDay(
   facts: DayFacts,
   plan: ReasonedDayPlan,
-  names: ReadonlyMap<string, string>,
 ): Omit<PlannedDayDto, 'notThere' | 'isCutOff'> {
   const idOf = (technician: number) => facts.technicians[technician]?.id ?? '';
   return {
     routes: plan.routes.map(({ technician }) => ({
       technicianId: idOf(technician),
-      technicianName: names.get(idOf(technician)) ?? '',
       jobs: plan.why
         .filter((why) => why.technician === technician)
         .map((why) => tellJob(facts, why, idOf)),

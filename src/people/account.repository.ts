@@ -16,7 +16,13 @@ export interface AccountOfPerson extends Pick<
   hasSecondStep: boolean;
 }
 
-const CREDENTIALS = ['sessions', 'api_tokens', 'mailed_links', 'recovery_codes'] as const;
+const CREDENTIALS = [
+  ['sessions', 'person_id'],
+  ['api_tokens', 'person_id'],
+  ['mailed_links', 'person_id'],
+  ['recovery_codes', 'person_id'],
+  ['calendar_feeds', 'technician_id'],
+] as const;
 
 @Injectable()
 export class AccountRepository {
@@ -90,11 +96,11 @@ export class AccountRepository {
     await manager.query('SELECT FROM accounts WHERE id = $1 FOR UPDATE', [personId]);
   }
 
-  /** Whatever lets the person in goes, in whichever table it is. */
+  /** Whatever lets the person in, or shows their days, goes, in whichever table it is. */
   async deleteCredentials(personId: string): Promise<void> {
     const manager = await this.transaction.manager();
-    for (const table of CREDENTIALS) {
-      await manager.query(`DELETE FROM ${table} WHERE person_id = $1`, [personId]);
+    for (const [table, column] of CREDENTIALS) {
+      await manager.query(`DELETE FROM ${table} WHERE ${column} = $1`, [personId]);
     }
   }
 

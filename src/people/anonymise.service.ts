@@ -24,6 +24,7 @@ export class AnonymiseService {
     await this.accountRows.deleteCredentials(personId);
     await this.accountRows.delete(personId);
     await this.repository.replaceName(person.name, name);
+    await this.repository.forgetWorkingTime(personId);
     const { version } = person;
     await this.people.update({ ...person, name, phone: null, version: version + 1 }, version);
   }
