@@ -123,8 +123,10 @@ class CauseBits {
   /** Troubles of the points at these places alone, where some are given: each point's causes cost a sweep of their own. */
   private weigh({ request, given }: Posed, only?: readonly number[]): Weighed | null {
     const { errors = DEFAULT_ERROR_RATES, expected } = this.asked;
+    // An outcome that is told as evidence keeps the functions apart that it must; what is given beside it does not.
+    const isTold = only !== undefined && given === undefined;
     const plain = siteModel(request, errors, expected, {
-      apart: ALL_FUNCTIONS,
+      ...(!isTold && { apart: ALL_FUNCTIONS }),
       onlyInQuestion: true,
     });
     const site: SiteModel = given ? given(plain) : plain;
