@@ -2,6 +2,7 @@
 /** Every feature, and which others it may know. A feature that is not here fits nowhere; no edge goes both ways. */
 const EDGES = {
   sites: [],
+  sheets: ['sites'],
   reports: ['sites'],
   readings: ['sites', 'reports'],
   looks: ['sites', 'reports'],
@@ -10,9 +11,11 @@ const EDGES = {
   people: ['sites'],
   visits: ['sites', 'people', 'readings', 'looks', 'tickets', 'history'],
   contracts: ['sites', 'reports', 'tickets', 'visits'],
+  promises: ['sites', 'reports', 'tickets', 'contracts'],
   'work-times': [],
-  locating: ['sites', 'reports', 'readings', 'looks', 'tickets', 'history', 'work-times'],
-  dispatch: ['sites', 'people', 'visits', 'locating', 'access'],
+  locating: ['sites', 'reports', 'readings', 'looks', 'tickets', 'history'],
+  walks: ['sites', 'tickets', 'work-times', 'locating'],
+  dispatch: ['sites', 'people', 'visits', 'walks', 'access'],
   desk: ['tickets'],
   changes: ['people'],
   audit: ['people'],
@@ -109,7 +112,7 @@ module.exports = {
       from: {
         path: `^src/(${FEATURES})/`,
         pathNot: [
-          '^src/locating/',
+          '^src/(locating|walks)/',
           '\\.spec\\.ts$',
           '^src/readings/(check-reading|(take-)?reading\\.dto)\\.ts$',
           '^src/sites/(as-built-fields|as-built\\.dto|survey-answer)\\.ts$',

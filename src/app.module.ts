@@ -20,11 +20,14 @@ import { LocatingModule } from './locating/locating.module.js';
 import type { Clock } from './shared/clock.js';
 import { ProblemFilter } from './shared/problem.filter.js';
 import { SharedModule } from './shared/shared.module.js';
+import { PromisesModule } from './promises/promises.module.js';
+import { SheetsModule } from './sheets/sheets.module.js';
 import { SitesModule } from './sites/sites.module.js';
 import { TicketsModule } from './tickets/tickets.module.js';
 import { DispatchModule } from './dispatch/dispatch.module.js';
 import { ContractsModule } from './contracts/contracts.module.js';
 import { WorkTimesModule } from './work-times/work-times.module.js';
+import { WalksModule } from './walks/walks.module.js';
 import { VisitsModule } from './visits/visits.module.js';
 
 export interface AppSettings {
@@ -70,9 +73,12 @@ export class AppModule {
         JobsModule,
         ObservabilityModule,
         LocatingModule,
+        PromisesModule,
+        SheetsModule,
         SitesModule,
         TicketsModule,
         VisitsModule,
+        WalksModule,
       ],
       providers: [
         { provide: APP_FILTER, useClass: ProblemFilter },

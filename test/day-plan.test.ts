@@ -2,7 +2,7 @@ import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
 
 import { TROUBLE_CLASSES } from '#app/contracts/class-of-trouble.js';
 import { JobService } from '#app/jobs/job.service.js';
-import { WalkService } from '#app/locating/walk.service.js';
+import { WalkService } from '#app/walks/walk.service.js';
 import { InvalidInputError } from '#app/shared/domain-error.js';
 
 import { drawSite, row } from './support/draw-site.js';

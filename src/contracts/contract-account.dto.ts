@@ -13,7 +13,7 @@ import {
   ValidateNested,
 } from 'class-validator';
 import { IsName } from '../shared/is-name.js';
-import { PROMISE_KINDS, type PromiseKind } from './ticket-course.js';
+import { PROMISE_KINDS, type PromiseKind } from './contract-kinds.js';
 
 const MOST_MINOR = 1e9;
 

@@ -6,7 +6,7 @@ import type {
 } from './contract-account.dto.js';
 import type { ContractKind } from './contract-kinds.js';
 import { type ContractYear, contractYears } from './contract-year.js';
-import { PROMISE_KINDS } from './ticket-course.js';
+import { PROMISE_KINDS } from './contract-kinds.js';
 
 /** What a site took in a year of a contract, as the database adds it up. */
 export interface AccountRow extends Omit<AccountLineDto, 'parts'> {

@@ -8,6 +8,11 @@ export const CONTRACT_KINDS = ['comprehensive', 'labour-only'] as const;
 
 export type ContractKind = (typeof CONTRACT_KINDS)[number];
 
+/** Somebody is on site; it works again. */
+export const PROMISE_KINDS = ['response', 'restore'] as const;
+
+export type PromiseKind = (typeof PROMISE_KINDS)[number];
+
 /** When what is promised runs, as a contract says it. */
 export interface Coverage {
   /** Null: each site's own. */

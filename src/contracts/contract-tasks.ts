@@ -2,7 +2,6 @@ import type { Task } from '../compute/compute.service.js';
 import type { SiteVisits, VisitsQuestion } from './contract-visits.js';
 import type { HolidayRegion, RefusedRegion } from './public-holidays.js';
 import type { ReadCalendar } from './read-calendar.js';
-import type { ClockQuestion, TicketClock } from './ticket-clock.js';
 
 const errors = {};
 
@@ -15,12 +14,6 @@ export const REFUSE_REGION: Task<HolidayRegion, RefusedRegion | null> = {
 /** The closed times that an iCalendar text names. */
 export const READ_CALENDAR: Task<string, ReadCalendar> = {
   file: new URL('./read-calendar.worker.js', import.meta.url),
-  errors,
-};
-
-/** A ticket's clocks, line by line. */
-export const CLOCK_OF_TICKET: Task<ClockQuestion, TicketClock> = {
-  file: new URL('./clock-of-ticket.worker.js', import.meta.url),
   errors,
 };
 

@@ -8,7 +8,7 @@ import { ContractReferenceService } from './contract-reference.service.js';
 import { ContractController } from './contract.controller.js';
 import { ContractRepository } from './contract.repository.js';
 import { ContractService } from './contract.service.js';
-import { KeptClockService } from './kept-clock.service.js';
+import { ContractsService } from './contracts.service.js';
 import { AgreedHours } from '../visits/agreed-hours.js';
 import { VisitsModule } from '../visits/visits.module.js';
 import { ContractAccountController } from './contract-account.controller.js';
@@ -17,12 +17,8 @@ import { ContractAccountService } from './contract-account.service.js';
 import { AgreedHoursService } from './agreed-hours.service.js';
 import { ContractVisitController } from './contract-visit.controller.js';
 import { ContractVisitService } from './contract-visit.service.js';
-import { PromiseClockService } from './promise-clock.service.js';
 import { SiteCoverController } from './site-cover.controller.js';
 import { SiteCoverService } from './site-cover.service.js';
-import { TicketClockRepository } from './ticket-clock.repository.js';
-import { TicketPromiseController } from './ticket-promise.controller.js';
-import { TicketPromiseService } from './ticket-promise.service.js';
 
 /** Global, so that visits, which it stands on, are given the agreed hours. */
 @Global()
@@ -34,7 +30,6 @@ import { TicketPromiseService } from './ticket-promise.service.js';
     ContractController,
     ContractVisitController,
     SiteCoverController,
-    TicketPromiseController,
   ],
   providers: [
     ContractAccountRepository,
@@ -42,18 +37,14 @@ import { TicketPromiseService } from './ticket-promise.service.js';
     AgreedHoursService,
     { provide: AgreedHours, useExisting: AgreedHoursService },
     ContractVisitService,
-
     ClosedCalendarRepository,
     ClosedCalendarService,
     ContractReferenceService,
     ContractRepository,
     ContractService,
-    KeptClockService,
-    PromiseClockService,
+    ContractsService,
     SiteCoverService,
-    TicketClockRepository,
-    TicketPromiseService,
   ],
-  exports: [AgreedHours],
+  exports: [AgreedHours, ContractsService],
 })
 export class ContractsModule {}

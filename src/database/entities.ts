@@ -32,7 +32,7 @@ import { VisitTicket } from '../visits/visit-ticket.entity.js';
 import { Visit } from '../visits/visit.entity.js';
 import { ClosedCalendar } from '../contracts/closed-calendar.entity.js';
 import { ContractSite } from '../contracts/contract-site.entity.js';
-import { KeptTicketClock } from '../contracts/ticket-clock.entity.js';
+import { KeptTicketClock } from '../promises/ticket-clock.entity.js';
 import { FirmPrices } from '../contracts/firm-prices.entity.js';
 import { Contract } from '../contracts/contract.entity.js';
 import { CalendarFeed } from '../dispatch/calendar-feed.entity.js';

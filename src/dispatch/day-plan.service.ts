@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { ComputeService } from '../compute/compute.service.js';
 import { FirmTransaction } from '../database/firm-transaction.js';
-import { WalkService } from '../locating/walk.service.js';
+import { WalkService } from '../walks/walk.service.js';
 import { Clock } from '../shared/clock.js';
 import {
   ConflictError,

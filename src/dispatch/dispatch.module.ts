@@ -1,9 +1,9 @@
 import { Module } from '@nestjs/common';
 import { AccessModule } from '../access/access.module.js';
-import { LocatingModule } from '../locating/locating.module.js';
 import { PeopleModule } from '../people/people.module.js';
 import { SitesModule } from '../sites/sites.module.js';
 import { VisitsModule } from '../visits/visits.module.js';
+import { WalksModule } from '../walks/walks.module.js';
 import { CalendarFeedController } from './calendar-feed.controller.js';
 import { CalendarFeedRepository } from './calendar-feed.repository.js';
 import { CalendarFeedService } from './calendar-feed.service.js';
@@ -15,7 +15,7 @@ import { PlanningRepository } from './planning.repository.js';
 import { PlanningService } from './planning.service.js';
 
 @Module({
-  imports: [AccessModule, LocatingModule, PeopleModule, SitesModule, VisitsModule],
+  imports: [AccessModule, PeopleModule, SitesModule, VisitsModule, WalksModule],
   controllers: [CalendarFeedController, DayPlanController, PlanningController],
   providers: [
     CalendarFeedRepository,

@@ -3,38 +3,25 @@ import { ImpossibleEvidence, InvalidLocateRequest } from '../locator/index.js';
 import { InvalidInputError } from '../shared/domain-error.js';
 import type { LocatedInJson } from './locate-ticket.js';
 import type { TicketQuestion } from './ticket-facts.js';
-import type { KitQuestion } from './kit-ticket.js';
-import type { WalkQuestion } from './walk-ticket.js';
 
-const errors = { ImpossibleEvidence, InvalidLocateRequest, InvalidInputError };
+/** What a task that asks the locator may throw. */
+export const LOCATOR_ERRORS = { ImpossibleEvidence, InvalidLocateRequest, InvalidInputError };
 
 /** A drawing and evidence as they were sent; answers with the result in JSON. */
 export const LOCATE: Task<unknown, string> = {
   file: new URL('./locate.worker.js', import.meta.url),
-  errors,
+  errors: LOCATOR_ERRORS,
 };
 
 export const LOCATE_TICKET: Task<TicketQuestion, LocatedInJson> = {
   file: new URL('./locate-ticket.worker.js', import.meta.url),
-  errors,
+  errors: LOCATOR_ERRORS,
 };
 
 /** Answers with the office's checks in JSON. */
 export const CHECK_TICKET: Task<TicketQuestion, string> = {
   file: new URL('./check-ticket.worker.js', import.meta.url),
-  errors,
-};
-
-/** Answers with the plan in JSON. */
-export const WALK: Task<WalkQuestion, string> = {
-  file: new URL('./walk.worker.js', import.meta.url),
-  errors,
-};
-
-/** Answers with the kit in JSON. */
-export const KIT: Task<KitQuestion, string> = {
-  file: new URL('./kit.worker.js', import.meta.url),
-  errors,
+  errors: LOCATOR_ERRORS,
 };
 
 /** Whether the locator cannot say anything of what it was given. */

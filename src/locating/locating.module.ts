@@ -5,7 +5,6 @@ import { ReportsModule } from '../reports/reports.module.js';
 import { SitesModule } from '../sites/sites.module.js';
 import { PredictionKeeper } from '../tickets/prediction-keeper.js';
 import { TicketsModule } from '../tickets/tickets.module.js';
-import { WorkTimesModule } from '../work-times/work-times.module.js';
 import { LocateController } from './locate.controller.js';
 import { LocateService } from './locate.service.js';
 import { LocationController } from './location.controller.js';
@@ -16,8 +15,6 @@ import { ReliabilityController } from './reliability.controller.js';
 import { ReliabilityService } from './reliability.service.js';
 import { ReportAnswerService } from './report-answer.service.js';
 import { ReportController } from './report.controller.js';
-import { WalkService } from './walk.service.js';
-import { KitService } from './kit.service.js';
 import { KeptLocationService } from './kept-location.service.js';
 import { TicketFactsRepository } from './ticket-facts.repository.js';
 import { TicketLocationRepository } from './ticket-location.repository.js';
@@ -25,14 +22,7 @@ import { TicketLocationRepository } from './ticket-location.repository.js';
 /** Global, so that tickets, which it stands on, are given what keeps the predictions. */
 @Global()
 @Module({
-  imports: [
-    HistoryModule,
-    ReadingsModule,
-    ReportsModule,
-    SitesModule,
-    TicketsModule,
-    WorkTimesModule,
-  ],
+  imports: [HistoryModule, ReadingsModule, ReportsModule, SitesModule, TicketsModule],
   controllers: [LocateController, LocationController, ReliabilityController, ReportController],
   providers: [
     LocateService,
@@ -42,12 +32,10 @@ import { TicketLocationRepository } from './ticket-location.repository.js';
     { provide: PredictionKeeper, useExisting: PredictionService },
     ReliabilityService,
     ReportAnswerService,
-    WalkService,
     KeptLocationService,
-    KitService,
     TicketFactsRepository,
     TicketLocationRepository,
   ],
-  exports: [LocationService, PredictionKeeper, WalkService],
+  exports: [LocationService, PredictionKeeper],
 })
 export class LocatingModule {}

@@ -2,8 +2,6 @@ import { Module } from '@nestjs/common';
 import { AsBuiltController } from './as-built.controller.js';
 import { AsBuiltRepository } from './as-built.repository.js';
 import { AsBuiltService } from './as-built.service.js';
-import { AsBuiltSheetController } from './as-built-sheet.controller.js';
-import { AsBuiltSheetService } from './as-built-sheet.service.js';
 import { ClientController } from './client.controller.js';
 import { ClientRepository } from './client.repository.js';
 import { ClientService } from './client.service.js';
@@ -13,28 +11,19 @@ import { SiteService } from './site.service.js';
 import { SitesService } from './sites.service.js';
 import { SurveyController } from './survey.controller.js';
 import { SurveyService } from './survey.service.js';
-import { WorkbookService } from './workbook.service.js';
 
 @Module({
-  controllers: [
-    ClientController,
-    SiteController,
-    AsBuiltController,
-    AsBuiltSheetController,
-    SurveyController,
-  ],
+  controllers: [ClientController, SiteController, AsBuiltController, SurveyController],
   providers: [
     AsBuiltRepository,
     AsBuiltService,
-    AsBuiltSheetService,
     ClientRepository,
     ClientService,
     SiteRepository,
     SiteService,
     SitesService,
     SurveyService,
-    WorkbookService,
   ],
-  exports: [SitesService],
+  exports: [AsBuiltService, SitesService],
 })
 export class SitesModule {}

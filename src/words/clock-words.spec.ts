@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 
-import type { ClockLine } from '../contracts/promise-clock.js';
+import type { ClockLine } from '../promises/promise-clock.js';
 import { clockWordsIn } from './index.js';
 
 const at = (text: string) => Date.parse(`${text}:00+02:00`);

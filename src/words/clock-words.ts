@@ -1,6 +1,6 @@
-import type { ClockLine } from '../contracts/promise-clock.js';
+import type { ClockLine } from '../promises/promise-clock.js';
 import type { TroubleClass } from '../contracts/class-of-trouble.js';
-import type { PromiseClock } from '../contracts/ticket-clock.js';
+import type { PromiseClock } from '../promises/ticket-clock.js';
 import type { Language } from './languages.js';
 
 /** What a promise was reckoned from. */

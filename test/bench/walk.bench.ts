@@ -1,4 +1,4 @@
-import { planTicketWalk } from '#app/locating/plan-ticket-walk.js';
+import { planTicketWalk } from '#app/walks/plan-ticket-walk.js';
 import { pathOptimum, prepareWalk, rollout } from '#app/walk/index.js';
 import type { WalkProblem } from '#app/walk/index.js';
 import { seededRandom } from '../electrical/seeded-random.js';

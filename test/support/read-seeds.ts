@@ -2,8 +2,8 @@ import { readFileSync } from 'node:fs';
 
 import type { AsBuilt, HeadEnd } from '#app/sites/as-built.js';
 import type { FunctionName, InformantKind, Outcome, Place } from '#app/locator/index.js';
-import { drawSheet, readCsv } from '#app/sites/sheet-read.js';
-import { readTable } from '#app/sites/sheet-table.js';
+import { drawSheet, readCsv } from '#app/sheets/sheet-read.js';
+import { readTable } from '#app/sheets/sheet-table.js';
 
 export interface SeedSite extends Record<string, unknown> {
   key: string;

@@ -1,8 +1,8 @@
 import { describe, expect, it } from '@jest/globals';
-import { planTicketWalk } from '#app/locating/plan-ticket-walk.js';
-import { ticketWalk } from '#app/locating/ticket-walk.js';
-import { neededWorlds, reportedPoints } from '#app/locating/walk-needed.js';
-import { rememberedReader } from '#app/locating/walk-reader.js';
+import { planTicketWalk } from '#app/walks/plan-ticket-walk.js';
+import { ticketWalk } from '#app/walks/ticket-walk.js';
+import { neededWorlds, reportedPoints } from '#app/walks/walk-needed.js';
+import { rememberedReader } from '#app/walks/walk-reader.js';
 import { probableWorlds } from '#app/locator/worlds/index.js';
 import { USUAL_WORK_TIMES } from '#app/work-times/work-times.js';
 import { pathOptimum, prepareWalk, rollout, walkPlanner } from '#app/walk/index.js';

@@ -1,4 +1,4 @@
-import type { ClockLine } from '../../contracts/promise-clock.js';
+import type { ClockLine } from '../../promises/promise-clock.js';
 import type { ClockWords, ReckonedPromise } from '../clock-words.js';
 
 const PAUSED = {

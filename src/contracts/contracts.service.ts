@@ -1,0 +1,25 @@
+import { Injectable } from '@nestjs/common';
+import type { ClosedCalendar } from './closed-calendar.entity.js';
+import { ClosedCalendarRepository } from './closed-calendar.repository.js';
+import { ContractRepository, type SitedContract } from './contract.repository.js';
+import { inForceOn } from './site-cover.js';
+
+/** What other features may ask about contracts; each within a transaction. */
+@Injectable()
+export class ContractsService {
+  constructor(
+    private readonly contracts: ContractRepository,
+    private readonly calendars: ClosedCalendarRepository,
+  ) {}
+
+  /** The contract of a site in force on a day. */
+  async contractAt(siteId: string, day: string): Promise<SitedContract | null> {
+    const contracts = await this.contracts.listOfSite(siteId);
+    const periods = contracts.map((one) => ({ ...one, contractId: one.id }));
+    return inForceOn(periods, day) ?? null;
+  }
+
+  listCalendars(ids: string[]): Promise<ClosedCalendar[]> {
+    return this.calendars.listOfIds(ids);
+  }
+}

@@ -1,0 +1,99 @@
+import { Injectable } from '@nestjs/common';
+import { ComputeService, type Task } from '../compute/compute.service.js';
+import { NotFoundError } from '../shared/domain-error.js';
+import { SitesService } from '../sites/sites.service.js';
+import { Clock } from '../shared/clock.js';
+import type { TroubleEvidence } from '../contracts/class-of-trouble.js';
+import { ContractsService } from '../contracts/contracts.service.js';
+import { siteDay } from '../contracts/coverage.js';
+import type { ClockQuestion, TicketClock } from './ticket-clock.js';
+import { type ReadClock, TicketClockRepository } from './ticket-clock.repository.js';
+import type { CourseEntry } from './ticket-course.js';
+
+/** A ticket's clocks, line by line. */
+const CLOCK_OF_TICKET: Task<ClockQuestion, TicketClock> = {
+  file: new URL('./clock-of-ticket.worker.js', import.meta.url),
+  errors: {},
+};
+
+/** A place is taken for the cause from this chance on. */
+const LIKELIER_THAN_NOT = 0.5;
+
+export interface AskedClock {
+  siteId: string;
+  question: ClockQuestion;
+  readAt: Date;
+}
+
+/** Reads what a ticket's clock depends on, and has it reckoned. */
+@Injectable()
+export class PromiseClockService {
+  constructor(
+    private readonly clocks: TicketClockRepository,
+    private readonly contracts: ContractsService,
+    private readonly sites: SitesService,
+    private readonly compute: ComputeService,
+    private readonly clock: Clock,
+  ) {}
+
+  /** Within a transaction. */
+  async read(ticketId: string): Promise<AskedClock> {
+    const read = await this.clocks.read(ticketId);
+    if (read === null) throw new NotFoundError('ticket', ticketId);
+    const { siteId, reportedAt } = read;
+    const { zone } = await this.sites.get(siteId);
+    const contract = await this.contracts.contractAt(siteId, siteDay(zone, reportedAt.getTime()));
+    const calendars = await this.contracts.listCalendars(contract?.coverage.calendarIds ?? []);
+    const question: ClockQuestion = {
+      ticketId,
+      state: read.state,
+      siteZone: zone,
+      now: this.clock.now().getTime(),
+      reportedAt: reportedAt.getTime(),
+      recordedAt: read.recordedAt.getTime(),
+      entries: read.entries.map(toCourse),
+      onSiteAt: read.onSiteAt.map(Date.parse),
+      evidence: await this.evidenceOf(read),
+      keptClass: read.keptClass,
+      contract: contract && {
+        id: contract.id,
+        title: contract.title,
+        promises: contract.promises,
+        coverage: contract.coverage,
+      },
+      calendars: calendars.map(({ name, times }) => ({ name, times })),
+    };
+    return { siteId, question, readAt: read.readAt };
+  }
+
+  reckon({ question }: AskedClock): Promise<TicketClock> {
+    return this.compute.run(CLOCK_OF_TICKET, question);
+  }
+
+  private async evidenceOf(read: ReadClock): Promise<TroubleEvidence> {
+    const drawing = await this.sites.drawing(read.siteId, read.asBuiltVersion);
+    const stations = drawing.trunks.flatMap(({ trunk, nodes }) =>
+      nodes.flatMap(({ node, kind, isOut }) =>
+        kind === 'station' && !isOut ? { trunk, node } : [],
+      ),
+    );
+    const troubled = read.observations.filter(({ outcome }) => outcome !== 'works');
+    const isTroubled = (one: { trunk: string; node: string }) =>
+      troubled.some(({ trunk, node }) => trunk === one.trunk && node === one.node);
+    const { likeliest } = read;
+    return {
+      stations,
+      silent: troubled,
+      heard: read.observations.filter((one) => !isTroubled(one)),
+      behindLikeliest:
+        likeliest !== null && likeliest.probability > LIKELIER_THAN_NOT
+          ? likeliest.silentIfSo.map(({ trunk, node }) => ({ trunk, node }))
+          : [],
+    };
+  }
+}
+
+/** The details have what the kind of entry says they have. */
+function toCourse({ kind, at, details }: ReadClock['entries'][number]): CourseEntry {
+  return { ...details, kind, at: Date.parse(at) } as CourseEntry;
+}

@@ -1,0 +1,16 @@
+import { Module } from '@nestjs/common';
+import { ContractsModule } from '../contracts/contracts.module.js';
+import { SitesModule } from '../sites/sites.module.js';
+import { TicketsModule } from '../tickets/tickets.module.js';
+import { KeptClockService } from './kept-clock.service.js';
+import { PromiseClockService } from './promise-clock.service.js';
+import { TicketClockRepository } from './ticket-clock.repository.js';
+import { TicketPromiseController } from './ticket-promise.controller.js';
+import { TicketPromiseService } from './ticket-promise.service.js';
+
+@Module({
+  imports: [ContractsModule, SitesModule, TicketsModule],
+  controllers: [TicketPromiseController],
+  providers: [KeptClockService, PromiseClockService, TicketClockRepository, TicketPromiseService],
+})
+export class PromisesModule {}

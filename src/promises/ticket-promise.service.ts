@@ -1,0 +1,120 @@
+import { Injectable } from '@nestjs/common';
+import { FirmTransaction } from '../database/firm-transaction.js';
+import { ConflictError, InvalidInputError } from '../shared/domain-error.js';
+import { currentLanguage } from '../shared/request-language.js';
+import { SitesService } from '../sites/sites.service.js';
+import type { Ticket } from '../tickets/ticket.entity.js';
+import type { TicketEntry } from '../tickets/ticket-entry.entity.js';
+import { TicketLogService } from '../tickets/ticket-log.service.js';
+import { TicketService } from '../tickets/ticket.service.js';
+import { clockWordsIn } from '../words/index.js';
+import { siteDay } from '../contracts/coverage.js';
+import { ContractsService } from '../contracts/contracts.service.js';
+import { PromiseClockService } from './promise-clock.service.js';
+import { toClockDto } from './told-clock.js';
+import type {
+  BreachCauseDto,
+  PauseDto,
+  ResumeDto,
+  TicketClockDto,
+  TroubleClassDto,
+} from './ticket-promise.dto.js';
+
+/** Tells a ticket's clock, and writes down what stops it, what it goes by and why it was not kept. */
+@Injectable()
+export class TicketPromiseService {
+  constructor(
+    private readonly clocks: PromiseClockService,
+    private readonly contracts: ContractsService,
+    private readonly tickets: TicketService,
+    private readonly log: TicketLogService,
+    private readonly sites: SitesService,
+    private readonly transaction: FirmTransaction,
+  ) {}
+
+  /** As it stands now, reckoned for whoever asks. */
+  async clock(ticketId: string): Promise<TicketClockDto> {
+    const asked = await this.transaction.read(() => this.clocks.read(ticketId));
+    return toClockDto(await this.clocks.reckon(asked), clockWordsIn(currentLanguage()));
+  }
+
+  async pause(ticketId: string, pause: PauseDto): Promise<TicketClockDto> {
+    await this.transaction.write(async () => {
+      const ticket = await this.tickets.findOpenToChange(ticketId);
+      await this.checkContract(ticket, pause);
+      const last = await this.lastStop(ticketId);
+      if (last?.kind === 'pause') {
+        throw new ConflictError('The clock is paused already; end that pause first.', {
+          pausedAt: last.happenedAt,
+        });
+      }
+      this.refuseBefore(last?.happenedAt ?? ticket.openedAt, pause);
+      const { reason, evidence } = pause;
+      await this.log.write(ticket, 'pause', pause, { reason, evidence });
+    });
+    return this.clock(ticketId);
+  }
+
+  async resume(ticketId: string, resume: ResumeDto): Promise<TicketClockDto> {
+    await this.transaction.write(async () => {
+      const ticket = await this.tickets.findOpenToChange(ticketId);
+      const last = await this.lastStop(ticketId);
+      if (last?.kind !== 'pause') throw new ConflictError('The clock is not paused.');
+      this.refuseBefore(last.happenedAt, resume);
+      await this.log.write(ticket, 'resume', resume, { note: resume.note });
+    });
+    return this.clock(ticketId);
+  }
+
+  async classify(ticketId: string, said: TroubleClassDto): Promise<TicketClockDto> {
+    await this.transaction.write(async () => {
+      const ticket = await this.tickets.findToChange(ticketId);
+      const { troubleClass, reason } = said;
+      await this.log.write(ticket, 'trouble-class', said, { troubleClass, reason });
+    });
+    return this.clock(ticketId);
+  }
+
+  async tellCause(ticketId: string, said: BreachCauseDto): Promise<TicketClockDto> {
+    const asked = await this.transaction.read(() => this.clocks.read(ticketId));
+    const { promises } = await this.clocks.reckon(asked);
+    const state = promises.find(({ promise }) => promise === said.promise)?.state;
+    if (state !== 'breached') {
+      throw new ConflictError(`The promised ${said.promise} was not breached.`, { state });
+    }
+    await this.transaction.write(async () => {
+      const ticket = await this.tickets.findToChange(ticketId);
+      const { promise, cause } = said;
+      await this.log.write(ticket, 'breach-cause', said, { promise, cause });
+    });
+    return this.clock(ticketId);
+  }
+
+  private async checkContract(ticket: Ticket, { reason }: PauseDto): Promise<void> {
+    const { zone } = await this.sites.get(ticket.siteId);
+    const day = siteDay(zone, ticket.openedAt.getTime());
+    const contract = await this.contracts.contractAt(ticket.siteId, day);
+    if (contract === null) {
+      throw new ConflictError(
+        'No contract was in force when it was reported: there is no clock to pause.',
+      );
+    }
+    if (reason === 'part-on-order' && !contract.pausesForParts) {
+      throw new ConflictError(`"${contract.title}" does not let the clock stop for parts.`, {
+        contractId: contract.id,
+      });
+    }
+  }
+
+  /** The pause, the end of one or the closing that came last. */
+  private async lastStop(ticketId: string): Promise<TicketEntry | undefined> {
+    return (await this.log.listOfKind(ticketId, ['pause', 'resume'])).at(-1);
+  }
+
+  private refuseBefore(earliest: Date, said: PauseDto | ResumeDto): void {
+    const at = this.log.saidAt(said);
+    if (at >= earliest) return;
+    const reason = `is before ${earliest.toISOString()}, when it was reported or the clock last stopped or went on`;
+    throw new InvalidInputError([{ field: '/saidAt', reason }]);
+  }
+}

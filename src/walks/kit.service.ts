@@ -1,0 +1,57 @@
+import { createHash } from 'node:crypto';
+import { Injectable } from '@nestjs/common';
+import { ComputeService, type Task } from '../compute/compute.service.js';
+import { FirmTransaction } from '../database/firm-transaction.js';
+import { SitesService } from '../sites/sites.service.js';
+import { TicketService } from '../tickets/ticket.service.js';
+import { asInvalidInput, LOCATOR_ERRORS } from '../locating/locating-tasks.js';
+import { LocationService } from '../locating/location.service.js';
+import type { KitQuestion } from './kit-ticket.js';
+
+/** Answers with the kit in JSON. */
+const KIT: Task<KitQuestion, string> = {
+  file: new URL('./kit.worker.js', import.meta.url),
+  errors: LOCATOR_ERRORS,
+};
+
+export interface Kit {
+  etag: string;
+  /** In JSON; null: whoever asks has it already. */
+  json: string | null;
+}
+
+/** Gives pages what they need to work out a ticket by themselves. */
+@Injectable()
+export class KitService {
+  constructor(
+    private readonly location: LocationService,
+    private readonly sites: SitesService,
+    private readonly tickets: TicketService,
+    private readonly compute: ComputeService,
+    private readonly transaction: FirmTransaction,
+  ) {}
+
+  /** `known`: the ETag of the one that the asker has. */
+  async kit(ticketId: string, known: string | undefined): Promise<Kit> {
+    const { ticket, number, site, fingerprint } = await this.transaction.read(() =>
+      this.read(ticketId),
+    );
+    const hash = createHash('sha256').update(fingerprint).update(JSON.stringify(site));
+    const etag = `"${hash.digest('base64url')}"`;
+    if (known === etag) return { etag, json: null };
+    try {
+      return { etag, json: await this.compute.run(KIT, { ticket, number, site }) };
+    } catch (error) {
+      throw asInvalidInput(error);
+    }
+  }
+
+  private async read(ticketId: string) {
+    const { question: ticket, fingerprint } = await this.location.read(ticketId);
+    const { number } = await this.tickets.get(ticketId);
+    const found = await this.sites.get(ticket.ticket.siteId);
+    const { id, name, address, zone, safetyNotes, servesEmergencyCalls } = found;
+    const site = { id, name, address, zone, safetyNotes, servesEmergencyCalls };
+    return { ticket, number, site, fingerprint };
+  }
+}

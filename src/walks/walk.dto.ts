@@ -1,0 +1,154 @@
+import { ApiProperty } from '@nestjs/swagger';
+import { IsOptional, IsString, MaxLength } from 'class-validator';
+import { LocatedPlaceDto } from '../locating/troubles.dto.js';
+
+export class WalkQueryDto {
+  /**
+   * The node where the technician stands; left out: the head-end.
+   * @example "A9"
+   */
+  @IsOptional()
+  @MaxLength(20)
+  @IsString()
+  from?: string;
+
+  /**
+   * Its trunk, where several trunks have a node of that code.
+   * @example "A"
+   */
+  @IsOptional()
+  @MaxLength(20)
+  @IsString()
+  trunk?: string;
+}
+
+/** Where one stands. */
+export class StandingDto {
+  /** @example "A" */
+  trunk!: string;
+
+  /** Null: at the head-end. */
+  node!: string | null;
+
+  /** @example "Room 9" */
+  words!: string;
+}
+
+/** One way in which a step can end. */
+export class WalkEndingDto {
+  /** @example "it is lit" */
+  seen!: string;
+
+  /** Given that the step is reached. */
+  probability!: number;
+
+  /** `plan-again`: record on the ticket what was seen, and ask for the plan from there. */
+  @ApiProperty({ enum: ['go-on', 'restored', 'plan-again'] })
+  then!: 'go-on' | 'restored' | 'plan-again';
+
+  @ApiProperty({ type: () => WalkStepDto, nullable: true })
+  next!: WalkStepDto | null;
+}
+
+/** What is looked at. */
+export class WalkLookDto {
+  place!: LocatedPlaceDto;
+
+  /** @example "junction-out" */
+  part!: string;
+
+  /** Of a setting of a group. */
+  group?: string;
+}
+
+/** One thing to do. */
+export class WalkStepDto {
+  /**
+   * `open`: see to a place, and mend it if the fault is there. `remake`: it was opened and looked sound, and is suspected all
+   * the same: make it anew.
+   */
+  @ApiProperty({ enum: ['check', 'open', 'remake'] })
+  kind!: 'check' | 'open' | 'remake';
+
+  /** @example "Look at the lamp in Room 9" */
+  words!: string;
+
+  where!: StandingDto;
+
+  /**
+   * Of a place that is opened: what is looked at there, as `POST /tickets/{id}/looks` takes it. Null for checks, and where
+   * several parts of the place are suspect.
+   */
+  @ApiProperty({ type: () => WalkLookDto, nullable: true })
+  look!: WalkLookDto | null;
+
+  /** To go there and do it. */
+  minutes!: number;
+
+  /** From before this step until every reported function works again. */
+  expectedMinutes!: number;
+
+  @ApiProperty({ type: [WalkEndingDto] })
+  endings!: WalkEndingDto[];
+}
+
+/** A part that may be needed. */
+export class WalkPartDto {
+  /** @example "connectors" */
+  id!: string;
+
+  /** The chance that it is needed. */
+  neededChance!: number;
+
+  /** Worth taking along, by what a second trip costs. */
+  isCarried!: boolean;
+}
+
+/** What to do next about a ticket, for somebody on site. It advises; the person on site decides. */
+export class WalkDto {
+  @ApiProperty({ format: 'uuid' })
+  ticketId!: string;
+
+  from!: StandingDto;
+
+  /** The plan is the exact optimum: one fault on an unbranched stretch. Otherwise it looks ahead. */
+  isExact!: boolean;
+
+  /**
+   * Until every reported function works again, if something is at fault.
+   * @example 29.5
+   */
+  expectedMinutes!: number;
+
+  /** On top: to prove every room of the trunks that were reported. */
+  walkTestMinutes!: number;
+
+  /** The chance that nothing that was said is due to a fault. */
+  nothingAtFault!: number;
+
+  /** Share of what may be at fault that the plan leaves out, because it is improbable. */
+  notPlannedWith!: number;
+
+  /** Readings that the plan goes by, as the location does. */
+  @ApiProperty({ format: 'uuid', isArray: true, type: String })
+  readingsUsed!: string[];
+
+  /** Null: nothing is suspect. Its place is the first destination. */
+  @ApiProperty({ type: WalkStepDto, nullable: true })
+  next!: WalkStepDto | null;
+
+  /**
+   * The plan as plain text, a line each, to be printed.
+   * @example ["From the head-end, about 21 min until all works again.","Look at the lamp in Room 9 (3 min).","  If it is lit (62 %): Open the terminals at Room 12 OUT (6 min)."]
+   */
+  printed!: string[];
+
+  /** Most needed first. */
+  @ApiProperty({ type: [WalkPartDto] })
+  parts!: WalkPartDto[];
+
+  /** The chance that some part is needed that was not taken along. */
+  secondTripChance!: number;
+
+  cautions!: string[];
+}
