@@ -95,8 +95,14 @@ describe('the plan of a day', () => {
 
   it('keeps to what people want, and says what stands against what it leaves', async () => {
     await put(`people/${sanna.id}/working-time`, 0, { hours: WEEK, skills: ['tower'] });
-    const wish = await put(`plans/jobs/${visit}/wish`, 0, { pinnedTo: sanna.id, minutes: 45 });
+    const wish = await put(`plans/jobs/${visit}/wish`, 0, {
+      pinnedTo: sanna.id,
+      minutes: 45,
+      reason: 'She knows the caretaker',
+    });
     expect(wish).toMatchObject({ jobId: visit, version: 1, notBy: [], skills: [] });
+    const kept = await get(`plans/jobs/${visit}/wish`);
+    expect(kept).toMatchObject({ pinnedTo: sanna.id, reason: 'She knows the caretaker' });
     await put(`plans/jobs/${ticket.id}/wish`, 0, { skills: ['tower'], notBy: [sanna.id] });
     const made = await plan();
     const byId = Object.fromEntries(

@@ -1,6 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import type { Type } from '@nestjs/common';
 
+import { WorkingTimeFieldsDto } from '#app/dispatch/working-time.dto.js';
 import { CreatePersonDto } from '#app/people/person.dto.js';
 import { locate, type Place } from '#app/locator/index.js';
 import { HEAD_END_MODES, PORT_MODES, SPAN_MODES, STATION_MODES } from '#app/locator/index.js';
@@ -37,6 +38,7 @@ import {
 type SeedContracts = Seeds['contracts'];
 
 const people = readSeed<SeedRow[]>('people');
+const workingTimes = readSeed<Seeds['workingTimes']>('working-times');
 const clients = readSeed<SeedRow[]>('clients');
 const sites = readSeed<SeedSite[]>('sites');
 const tickets = readSeed<SeedTicket[]>('tickets');
@@ -63,6 +65,10 @@ function check<Dto>(dto: Type<Dto>, row: object): Promise<Dto> {
 describe('the seeds', () => {
   it('are rows that the API takes', async () => {
     for (const person of people) await check(CreatePersonDto, person);
+    for (const { personId, ...time } of workingTimes) {
+      await check(WorkingTimeFieldsDto, time);
+      expect(people).toContainEqual(expect.objectContaining({ id: personId, work: 'technician' }));
+    }
     for (const client of clients) await check(CreateClientDto, client);
     for (const site of sites) {
       const { key: _key, headEnd: _headEnd, trunks: _trunks, sheet: _sheet, ...fields } = site;

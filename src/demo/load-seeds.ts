@@ -20,6 +20,9 @@ export async function loadSeeds(
   for (const person of seeds.people.filter(({ work }) => work !== LAST)) {
     await api.post('/people', person);
   }
+  for (const { personId, ...time } of seeds.workingTimes) {
+    await api.put(`/people/${personId}/working-time`, time, 0);
+  }
   for (const client of seeds.clients) await api.post('/clients', client);
   const sites = new Map<string, SeedSite>();
   for (const site of seeds.sites) {

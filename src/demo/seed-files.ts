@@ -5,6 +5,7 @@ import { join } from 'node:path';
 export interface Seeds {
   firm: { name: string };
   people: { id: string; name: string; work: string }[];
+  workingTimes: ({ personId: string } & Record<string, unknown>)[];
   clients: { id: string; name: string }[];
   sites: SeedSite[];
   visits: SeedVisit[];
@@ -85,6 +86,7 @@ export function readSeeds(directory: string): Seeds {
   return {
     firm: read('firm'),
     people: read('people'),
+    workingTimes: read('working-times'),
     clients: read('clients'),
     sites: read('sites'),
     visits: read('visits'),

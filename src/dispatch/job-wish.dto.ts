@@ -45,6 +45,13 @@ export class JobWishFieldsDto {
   @IsArray()
   @ApiProperty({ type: [String], default: [] })
   skills: string[] = [];
+
+  /** Why, in the words of whoever wants it. */
+  @IsOptional()
+  @MaxLength(500)
+  @IsString()
+  @ApiProperty({ type: String, nullable: true, maxLength: 500, default: null })
+  reason: string | null = null;
 }
 
 export class JobWishDto extends JobWishFieldsDto {

@@ -18,6 +18,10 @@ export class JobWish extends FirmRow {
   @Column('jsonb')
   skills!: string[];
 
+  /** Why, in the words of whoever wants it. */
+  @Column('text', { nullable: true })
+  reason!: string | null;
+
   @Column('integer')
   version!: number;
 }

@@ -30,6 +30,15 @@ const NOTHING_SAID = {
   version: 0,
 };
 
+const NOTHING_WANTED = {
+  pinnedTo: null,
+  notBy: [],
+  minutes: null,
+  skills: [],
+  reason: null,
+  version: 0,
+};
+
 /** Of a firm's technicians, the first by name. */
 const MOST_TECHNICIANS = 200;
 
@@ -89,7 +98,7 @@ export class PlanningService {
     if (!(await this.facts.has(jobId))) throw new NotFoundError('visit or ticket', jobId);
     const [wish] = await this.planning.wishesOf([jobId]);
     if (wish === undefined) {
-      return { jobId, pinnedTo: null, notBy: [], minutes: null, skills: [], version: 0 };
+      return { jobId, ...NOTHING_WANTED };
     }
     const { id, ...said } = withoutFirm(wish);
     return { jobId: id, ...said };

@@ -51,6 +51,10 @@ interface Column extends FoundRoute {
  */
 export function proveDay(problem: DayProblem, solve: LinearSolver): BoundedDayPlan {
   const greedy = planGreedily(problem);
+  // Without jobs or people there is one plan alone, and nothing to choose.
+  if (problem.jobs.length === 0 || problem.technicians.length === 0) {
+    return { ...greedy, bound: greedy.cost };
+  }
   if (problem.jobs.length > MOST_PROVEN_JOBS) return { ...greedy, bound: looseBound(problem) };
   return new DayProof(problem, solve, greedy).prove();
 }

@@ -55,6 +55,17 @@ describe('the plan of a day', () => {
     expect(plan.bound).toBe(plan.cost);
   });
 
+  it('is there for a day with nothing to do, and for one on which nobody works', () => {
+    const [published] = PUBLISHED_DAYS;
+    const problem = asDayProblem(published!);
+    const idle = proveDay({ ...problem, jobs: [] }, solve);
+    expect(idle).toMatchObject({ routes: [], undone: [], cost: 0, bound: 0 });
+    const one = problem.jobs.slice(0, 1);
+    const alone = proveDay({ ...problem, jobs: one, technicians: [] }, solve);
+    expect(alone).toMatchObject({ routes: [], undone: [0], cost: one[0]!.undoneCost });
+    expect(alone.bound).toBe(alone.cost);
+  });
+
   it('is there without a proof where the day is too large for one, and says how far it may be off', () => {
     const [published] = PUBLISHED_DAYS;
     const { jobs, ...rest } = asDayProblem(published!);

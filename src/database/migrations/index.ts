@@ -38,6 +38,7 @@ import { Dispatch1764000000110 } from './0110-dispatch.js';
 import { VisitsHaveHours1764000000082 } from './0082-visits-have-hours.js';
 import { Prices1764000000083 } from './0083-prices.js';
 import { CalendarFeeds1764000000111 } from './0111-calendar-feeds.js';
+import { ReasonsOfWishes1764000000135 } from './0135-reasons-of-wishes.js';
 
 /** Every migration, oldest first. Listed, not found by pattern: what runs is what is written here. */
 export const migrations = [
@@ -81,4 +82,5 @@ export const migrations = [
   VisitsHaveHours1764000000082,
   Prices1764000000083,
   CalendarFeeds1764000000111,
+  ReasonsOfWishes1764000000135,
 ];

@@ -3,6 +3,7 @@ import { LocationProvider, Route, Router, useLocation } from 'preact-iso';
 import { ServiceContext, useService } from '../parts/service-context.js';
 import { signInAddress, useSession } from '../parts/use-session.js';
 import { CallPage } from './call-page.js';
+import { DayPage } from './day-page.js';
 import { DESK_WORDS } from './desk-words.js';
 import { FirmPage } from './firm-page.js';
 import { PosterPage } from './poster-page.js';
@@ -10,6 +11,7 @@ import { SitePlacePage } from './site-place-page.js';
 import { SitesPage } from './sites-page.js';
 import { NowPage } from './now-page.js';
 import { TicketPage } from './ticket-page.js';
+import { DAY_WORDS } from './words/day.js';
 
 /** Everything below /desk. */
 export function DeskPlace() {
@@ -70,12 +72,18 @@ function Desk() {
           <Route path="/desk/sites" component={SitesPage} />
           <Route path="/desk/sites/:id" component={SitePlacePage} />
           <Route path="/desk/sites/:id/poster" component={PosterPage} />
+          <Route path="/desk/days/:day" component={DayPage} />
           <Route path="/desk/firm" component={FirmPage} />
           <Route default component={NoSuchPage} />
         </Router>
       </main>
     </>
   );
+}
+
+/** By the reader's own calendar. */
+function today(): string {
+  return new Intl.DateTimeFormat('sv-SE').format(new Date());
 }
 
 function DeskHead() {
@@ -85,6 +93,9 @@ function DeskHead() {
       <nav aria-label={DESK_WORDS.places}>
         <PlaceLink to="/desk">{DESK_WORDS.silentNow}</PlaceLink>
         <PlaceLink to="/desk/call">{DESK_WORDS.takeCall}</PlaceLink>
+        <PlaceLink to={`/desk/days/${today()}`} within="/desk/days">
+          {DAY_WORDS.title}
+        </PlaceLink>
         <PlaceLink to="/desk/sites">{DESK_WORDS.sites}</PlaceLink>
         {role === 'owner' && <PlaceLink to="/desk/firm">{DESK_WORDS.firm}</PlaceLink>}
       </nav>
@@ -95,9 +106,16 @@ function DeskHead() {
   );
 }
 
-function PlaceLink({ to, children }: { to: string; children: ComponentChildren }) {
+interface PlaceLinkProps {
+  to: string;
+  /** What begins so is in the same place. */
+  within?: string;
+  children: ComponentChildren;
+}
+
+function PlaceLink({ to, within = to, children }: PlaceLinkProps) {
   const { path } = useLocation();
-  const isHere = to === '/desk' ? path === '/desk' : path.startsWith(to);
+  const isHere = to === '/desk' ? path === '/desk' : path.startsWith(within);
   return (
     <a href={to} aria-current={isHere ? 'page' : undefined}>
       {children}

@@ -2,6 +2,7 @@ import { useEffect } from 'preact/hooks';
 import { FailureLine } from '../parts/failure-line.js';
 import { useService } from '../parts/service-context.js';
 import { Loaded } from '../parts/states.js';
+import { local } from '../parts/time-words.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { useRead } from '../parts/use-read.js';
 import { useSending } from '../parts/use-sending.js';
@@ -132,9 +133,4 @@ function Accounts({ accounts, onChanged }: { accounts: ReadAccount[]; onChanged:
       </div>
     </>
   );
-}
-
-function local(instant: string): string {
-  const style = { dateStyle: 'medium', timeStyle: 'short' } as const;
-  return new Date(instant).toLocaleString('en-GB', style);
 }

@@ -1,4 +1,10 @@
-import { chooseLanguage, type Language, LANGUAGES, pageWordsIn } from '#app/words/index.js';
+import {
+  chooseLanguage,
+  type Language,
+  LANGUAGES,
+  pageWordsIn,
+  wordsIn,
+} from '#app/words/index.js';
 import { keepIn } from './kept.js';
 
 const CHOSEN = 'language';
@@ -7,6 +13,9 @@ const kept = keepIn(() => localStorage);
 /** What the page is written in: the language that was chosen on it, else the one that the browser asks for. */
 export const PAGE_LANGUAGE: Language =
   LANGUAGES.find((own) => own === kept.read<string>(CHOSEN)) ?? chooseLanguage(asked());
+
+/** Lists, numbers and plurals as the page's language writes them. */
+export const PAGE_FORMATS = wordsIn(PAGE_LANGUAGE).formats;
 
 export const PAGE_WORDS = pageWordsIn(PAGE_LANGUAGE);
 

@@ -8,6 +8,12 @@ export function since(instant: string, now: Date): string {
   return days === 1 ? '1 day' : `${days} days`;
 }
 
+/** An instant by the reader's own clock. */
+export function local(instant: string): string {
+  const style = { dateStyle: 'medium', timeStyle: 'short' } as const;
+  return new Date(instant).toLocaleString('en-GB', style);
+}
+
 /** An instant by the clock on the site's wall. */
 export function atSite(instant: string, timeZone: string): string {
   const style = { day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit' } as const;

@@ -16,6 +16,9 @@ import type { MailDto } from '#app/mail/mail.dto.js';
 import type { NewSitePassDto, SitePassDto } from '#app/passes/site-pass.dto.js';
 import type { AccountDto } from '#app/people/account.dto.js';
 import type { AsBuiltSheetChangeDto } from '#app/sheets/as-built-sheet.dto.js';
+import type { DayPlanDto } from '#app/dispatch/day-plan.dto.js';
+import type { JobWishDto } from '#app/dispatch/job-wish.dto.js';
+import type { WorkingTimeDto } from '#app/dispatch/working-time.dto.js';
 import type { DeskDto } from '#app/desk/desk.dto.js';
 import type { KitDto } from '#app/walks/kit.dto.js';
 import type { LocationDto } from '#app/locating/location.dto.js';
@@ -77,6 +80,9 @@ export type ReadMail = Wire<MailDto>;
 export type ReadSitePass = Wire<SitePassDto>;
 export type NewSitePass = Wire<NewSitePassDto>;
 export type SheetChange = Wire<AsBuiltSheetChangeDto>;
+export type ReadDayPlan = Wire<DayPlanDto>;
+export type ReadJobWish = Wire<JobWishDto>;
+export type ReadWorkingTime = Wire<WorkingTimeDto>;
 /** One page of a list. */
 export interface Listed<Item> {
   items: Item[];

@@ -1,0 +1,155 @@
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
+
+import { drawSite, row } from '../support/draw-site.js';
+import { lookOver } from '../support/look-over.js';
+import { openBrowser } from '../support/open-browser.js';
+import { buildTestApp, PASSWORD, type TestApp } from '../support/test-app.js';
+
+/** A Wednesday. */
+const DAY = '2026-03-04';
+const WEEK = [1, 2, 3, 4, 5].map((weekday) => ({ weekday, from: '08:00', until: '16:00' }));
+
+describe('the desk’s days and contracts, in a browser', () => {
+  let test: TestApp;
+  let browser: Browser;
+  let address: string;
+  let context: BrowserContext;
+  let page: Page;
+  let complaints: string[];
+
+  beforeAll(async () => {
+    test = await buildTestApp();
+    await test.app.listen(0, '127.0.0.1');
+    address = (await test.app.getUrl()).replace('localhost', '127.0.0.1');
+    browser = await openBrowser();
+  });
+
+  afterAll(async () => {
+    await browser?.close();
+    await test?.close();
+  });
+
+  beforeEach(async () => {
+    context = await browser.newContext({ viewport: { width: 1280, height: 900 } });
+    page = await context.newPage();
+    complaints = [];
+    page.on('pageerror', (error) => complaints.push(error.message));
+    page.on('console', (message) => {
+      const isRefusal = message.text().startsWith('Failed to load resource');
+      if (message.type() === 'error' && !isRefusal) complaints.push(message.text());
+    });
+  });
+
+  afterEach(async () => {
+    await context.close();
+    expect(complaints).toEqual([]);
+  });
+
+  const role = (kind: Parameters<Page['getByRole']>[0], name: string | RegExp) =>
+    page.getByRole(kind, { name });
+  const heading = (name: string | RegExp) => role('heading', name).first().waitFor();
+  const says = (words: string | RegExp) => page.getByText(words).first().waitFor();
+
+  async function signIn(email: string, to: string): Promise<void> {
+    await page.goto(`${address}${to}`);
+    await role('link', 'Sign in').click();
+    await page.getByLabel('E-mail').fill(email);
+    await page.getByLabel('Password').fill(PASSWORD);
+    await role('button', 'Sign in').click();
+    await page.waitForURL(`${address}${to}`);
+  }
+
+  const post = async (path: string, body: object) =>
+    (await test.http.post(`/api/v1/${path}`).send(body).expect(201)).body;
+
+  /** Two schools, a promised visit at one, a silent room at the other, and two who could go. */
+  async function fillDay(): Promise<{ visit: string }> {
+    const people = [];
+    for (const [name, skills] of [
+      ['Ilvo Marsh', ['tower']],
+      ['Sanna Threlk', []],
+    ] as const) {
+      const { id } = await test.addPerson('technician', { name });
+      const time = { hours: WEEK, skills, startLatitude: 47.1, startLongitude: -28.4 };
+      await test.http
+        .put(`/api/v1/people/${id}/working-time`)
+        .set('If-Match', '"0"')
+        .send(time)
+        .expect(200);
+      people.push(id);
+    }
+    await test.addPerson('technician', { name: 'Jory Wicke' });
+    const sites = [];
+    for (const [name, latitude] of [
+      ['Larkfield Lower School', 47.1],
+      ['Sluice Works', 47.3],
+    ] as const) {
+      const site = await drawSite(test, [row('A', 3)]);
+      const place = { latitude, longitude: -28.4, name };
+      await test.http.patch(`/api/v1/sites/${site}`).set('If-Match', '"1"').send(place).expect(200);
+      sites.push(site);
+    }
+    const upkeep = { kind: 'planned', on: DAY, purpose: 'Upkeep', upkeep: true };
+    const { id: visit } = await post('visits', { siteId: sites[0], ...upkeep });
+    await post(`sites/${sites[1]}/reports`, {
+      saidBy: { name: 'Mara Quill', kind: 'office' },
+      how: 'volunteered',
+      observations: [{ trunk: 'A', node: 'A3', function: 'bell', outcome: 'fails' }],
+    });
+    return { visit };
+  }
+
+  it('plans a day, says why, moves a job with a reason, and names who goes', async () => {
+    const { visit } = await fillDay();
+    const { email } = await test.addPerson('dispatcher', { name: 'Bea Orne' });
+    await signIn(email, '/desk/days/2026-03-03');
+    await says('No plan was made of this day yet.');
+    await role('link', /Wed 4 Mar/).click();
+    await heading('Wed 4 Mar');
+    await says('Upkeep');
+    await lookOver(page, 'desk-day-not-planned', ['phone', 'desk']);
+    await role('button', 'Make a plan').click();
+    await says(/2 jobs of \d technicians?, \d+ minutes on the road\./);
+    await says(/^No plan is better: this one weighs \d+, and none can weigh less\./);
+    await says('Everything is placed.');
+    await says('Not there on this day: Jory Wicke');
+    await role('button', /^\d\. Larkfield Lower School, \d\d:\d\d–\d\d:\d\d$/).click();
+    await heading('Why it is here');
+    await says('120 minutes, as is usual');
+    await lookOver(page, 'desk-day', ['phone', 'desk']);
+
+    // Nobody but Sanna: which wants a reason.
+    await page.getByLabel('Who').selectOption('Sanna Threlk does it');
+    await role('button', 'Keep this, and plan anew').click();
+    await says('Please say why, for whoever plans after you.');
+    await page.getByLabel('Why').fill('She knows the caretaker');
+    await role('button', 'Keep this, and plan anew').click();
+    await role('row', /^Sanna Threlk 1 Larkfield Lower School/).waitFor();
+    const { body: wish } = await test.http.get(`/api/v1/plans/jobs/${visit}/wish`);
+    expect(wish.reason).toBe('She knows the caretaker');
+
+    await test.http
+      .put(`/api/v1/plans/jobs/${visit}/wish`)
+      .set('If-Match', '"1"')
+      .send({ skills: ['diving'] })
+      .expect(200);
+    await role('button', 'Plan it anew').click();
+    await says('Sanna Threlk: cannot do: diving');
+    await lookOver(page, 'desk-day-undone', ['phone', 'desk']);
+    await test.http
+      .put(`/api/v1/plans/jobs/${visit}/wish`)
+      .set('If-Match', '"2"')
+      .send({})
+      .expect(200);
+    await role('button', 'Plan it anew').click();
+    await says('Everything is placed.');
+    await role('button', /^Accept it/).click();
+    await says(/Accepted .*: everybody is named\./);
+    const { body: visits } = await test.http.get(`/api/v1/visits?on=${DAY}`);
+    expect(visits.items).toHaveLength(2);
+    for (const one of visits.items) expect(one.technicianId).not.toBeNull();
+    await page.goto(`${address}/desk/days/2026-02-31`);
+    await heading('There is nothing here');
+  });
+});
