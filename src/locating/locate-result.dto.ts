@@ -199,7 +199,7 @@ export class LocateResultDto {
   uncovered?: number;
   /**
    * True where the list ended before all that were asked for, because of the work or because it holds the states of 50,000
-   * nodes: what it holds are the most probable ones or, where there is one only, at least a probable one.
+   * nodes: each that it holds has its right chance, but others may be as probable.
    */
   explanationsEndedEarly?: boolean;
   /**

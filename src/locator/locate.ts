@@ -71,7 +71,7 @@ export function locate(
     places: placeChances(site, posterior, accounts),
     stretches: stretches(swept, quiet, quietness),
     ...stationAnswers(site, posterior.stations),
-    ...(explanations > 0 && isWhole(site) ? explain(site, sweeps, masses, explanations) : {}),
+    ...(explanations > 0 && isWhole(site) ? explain(swept, quietness.logFactor, explanations) : {}),
     ...(site.identitiesDropped.length > 0 && { identitiesDropped: [...site.identitiesDropped] }),
     ...(joints.length > 0 && { resistiveJoints: joints }),
   };

@@ -1,8 +1,14 @@
 import { expect } from '@jest/globals';
 import { locate, type LocateRequest } from '#app/locator/index.js';
 import { placeName } from './compare.js';
-import { enumeratePosterior, type OracleExpectation, type OracleRequest } from './enumeration.js';
-import { enumerateExplanations, type OracleExplanation, trunkKey } from './explanation-oracle.js';
+import {
+  enumerateExplanations,
+  LEAST,
+  type OracleExplanation,
+  trunkKey,
+} from './explanation-oracle.js';
+import { enumeratePosterior } from './oracle/posterior.js';
+import type { OracleExpectation, OracleRequest } from './oracle/request.js';
 
 export function named(
   found: NonNullable<ReturnType<typeof locate>['explanations']>[number],
@@ -17,8 +23,8 @@ function likelyOf(
   priors: Record<string, number>,
 ): Map<string, number> {
   const odds = (p: number) => p / (1 - p);
-  const named = Object.entries(places).filter(([place, p]) => {
-    const prior = priors[place] ?? 0;
+  const named = Object.entries(places()).filter(([place, p]) => {
+    const prior = priors[place.replace(/^(\S+ \S+) /, '$1/')] ?? 0;
     return p >= 0.001 && (p >= 1 || odds(p) >= 2 * odds(prior));
   });
   return new Map(named.sort(([, a], [, b]) => b - a));
@@ -31,15 +37,19 @@ export function expectExplanations(
   count = 40,
 ): void {
   const oracle = enumerateExplanations(request, expected);
-  const plain = { ...request, observations: [], unmentioned: undefined, readings: [] };
-  const priors = enumeratePosterior(plain, expected).places;
-  const asked = {
-    ...(request as LocateRequest),
-    begunBy: 'round' as const,
-    explanations: count,
+  const plain = {
+    ...request,
+    observations: [],
+    looks: [],
+    unmentioned: undefined,
+    readings: [],
   };
-  const { explanations = [], uncovered } = locate(asked, undefined, expected);
-  expect(explanations).toHaveLength(Math.min(count, oracle.length));
+  const priors = enumeratePosterior(plain, expected).places;
+  const asked = { ...(request as LocateRequest), explanations: count };
+  const { explanations: all = [], uncovered } = locate(asked, undefined, expected);
+  const explanations = all.filter(({ probability }) => probability > 10 * LEAST);
+  const worth = oracle.filter(({ probability }) => probability > 10 * LEAST);
+  expect(explanations).toHaveLength(Math.min(count, worth.length));
   const byKey = new Map(oracle.map((one) => [one.key, one]));
   expect(new Set(explanations.map(named)).size).toBe(explanations.length);
   explanations.forEach((found, i) => {
@@ -55,6 +65,7 @@ export function expectExplanations(
       expect(Math.abs(probability - [...likely.values()][p]!)).toBeLessThan(1e-9);
     });
   });
-  const covered = oracle.slice(0, count).reduce((sum, { probability }) => sum + probability, 0);
+  const listed = worth.length < count ? all : oracle.slice(0, count);
+  const covered = listed.reduce((sum, { probability }) => sum + probability, 0);
   expect(Math.abs(uncovered! - (1 - covered))).toBeLessThan(1e-9);
 }

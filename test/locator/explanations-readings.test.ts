@@ -1,7 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import { locate } from '#app/locator/index.js';
-import type { OracleRequest } from './enumeration.js';
 import { expectExplanations } from './explanation-agreement.js';
+import type { OracleRequest } from './oracle/request.js';
 import {
   box,
   continuity,

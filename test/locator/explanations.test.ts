@@ -1,10 +1,12 @@
 import { describe, expect, it } from '@jest/globals';
 import { DEFAULT_ERROR_RATES, locate, type LocateRequest } from '#app/locator/index.js';
-import type { OracleExpectation, OracleRequest } from './enumeration.js';
+import fc from 'fast-check';
 import { expectExplanations } from './explanation-agreement.js';
 import { enumerateAnyFaulty } from './explanation-oracle.js';
+import type { OracleExpectation, OracleRequest } from './oracle/request.js';
 import { box, saw, station } from './request-builders.js';
 import { FEW_MODES, FEWEST_MODES, OPENS_AND_SHORTS, SMALL_CASES } from './small-cases.js';
+import { smallRequests } from './small-requests.js';
 import { cases } from '../support/thorough.js';
 
 const ELECTRICAL = { sourceVolts: 24, sourceOhms: 0.2, stationAmps: 0.08, coreOhmsPerKm: 18.1 };
@@ -136,6 +138,38 @@ describe('explanations agree to nine digits with adding up every assignment', ()
     expect(explanations).toHaveLength(1);
     expect(explanations?.[0]?.probability).toBeCloseTo(1, 12);
     expect(uncovered).toBe(0);
+  });
+});
+
+describe('explanations under κ', () => {
+  it('agree in small requests of all kinds', () => {
+    let complaints = 0;
+    const requests = smallRequests({ without: ['disconnected'] });
+    fc.assert(
+      fc.property(requests, (request) => {
+        expectExplanations(request, undefined, 15);
+        const told = request.observations!.some(({ outcome }) => outcome !== 'works');
+        if (request.begunBy === 'complaint' && told) complaints++;
+      }),
+      { seed: 54, numRuns: cases({ all: 60, usual: 8 }) },
+    );
+    expect(complaints).toBeGreaterThan(3);
+  });
+
+  it('all well and a wrong report leads before κ, and not after it', () => {
+    const trunks = [{ id: 'A', nodes: [station('A1', 9), station('A2', 9), station('A3', 9)] }];
+    const told = [
+      saw('A1', 'bell', 'works'),
+      saw('A2', 'bell', 'fails'),
+      saw('A3', 'bell', 'works'),
+    ];
+    const stationFault = (begunBy: 'complaint' | 'round') => {
+      const request = { trunks, exposureDays: 91, observations: told, begunBy, explanations: 1 };
+      const [first] = locate(request).explanations!;
+      return first!.likely.find(({ place }) => place.kind === 'station')?.probability ?? 0;
+    };
+    expect(stationFault('round')).toBeLessThan(0.4);
+    expect(stationFault('complaint')).toBeGreaterThan(0.9);
   });
 });
 

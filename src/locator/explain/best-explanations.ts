@@ -4,8 +4,10 @@ import { boundGraph } from './bounds.js';
 import { growGraph, growOnlyLikeliest } from './graph.js';
 import type { InformativeNode } from './informative-nodes.js';
 import { Inside } from './inside.js';
+import { chosenStates } from './chosen.js';
 import type { Field } from './partial.js';
-import { type FoundAssignment, search } from './search.js';
+import type { QuietPart } from './quiet-part.js';
+import { type FoundAssignment, type LeftOf, search, TIE } from './search.js';
 import type { Stage } from './stages.js';
 import { WorkLeft, WorkSpent } from './work.js';
 
@@ -22,6 +24,7 @@ export interface SearchScope {
   readonly stages: readonly Stage[];
   readonly sweeps: readonly UpwardSweep[];
   readonly masses: SiteMasses;
+  readonly quietPart: QuietPart;
 }
 
 interface Group {
@@ -87,11 +90,16 @@ export function bestExplanations(scope: SearchScope, count: number): Best {
       };
     }
     const { found, cut } = looked;
-    if (found.length >= count || !cut)
+    // What κ took from those found may make room for others that had too little before it.
+    const logLast = found[count - 1]?.log ?? -Infinity;
+    if (logLast >= logLeast || !cut)
       return { found, all: !cut && found.length < count, endedEarly: false };
     last = found;
-    logLeast -= step;
-    step *= 2;
+    if (logLast > -Infinity) logLeast = logLast - 2 * TIE;
+    else {
+      logLeast -= step;
+      step *= 2;
+    }
   }
 }
 
@@ -105,12 +113,13 @@ interface Look {
 
 /** All explanations of at least exp(logLeast), up to `count`. */
 function look(
-  { site, informativeNodes, stages }: SearchScope,
+  scope: SearchScope,
   groups: readonly Group[],
   count: number,
   logLeast: number,
   work: WorkLeft,
 ): Look {
+  const { site, informativeNodes, stages } = scope;
   let cut = false;
   try {
     const fields = groups.flatMap(({ inside, logPrior, logMost, modes }) => {
@@ -122,25 +131,32 @@ function look(
         { logPrior, field: { graph, bounds: boundGraph(informativeNodes, graph, work), modes } },
       ];
     });
-    return { ...search(stages, fields, count, cut ? logLeast : -Infinity, work), cut };
+    const least = cut ? logLeast : -Infinity;
+    return { ...search(stages, fields, count, least, work, leftOf(scope)), cut };
   } catch (error) {
     if (error instanceof WorkSpent) return { found: [], cut, isWhole: false };
     throw error;
   }
 }
 
+function leftOf({ informativeNodes, stages, quietPart }: SearchScope): LeftOf {
+  if (quietPart.taken === 0) return () => 1;
+  return (whole) => quietPart.leftOf(chosenStates(informativeNodes, stages, whole));
+}
+
 /** One explanation of the likeliest head-end group: from the top down, at each informative node the likeliest state below. */
-function oneOf(
-  { site, informativeNodes, stages }: SearchScope,
-  groups: readonly Group[],
-): readonly FoundAssignment[] {
+function oneOf(scope: SearchScope, groups: readonly Group[]): readonly FoundAssignment[] {
+  const { site, informativeNodes, stages } = scope;
   const group = groups.reduce((best, one) => (one.logMost > best.logMost ? one : best));
   const { inside, logPrior, modes } = group;
   const work = new WorkLeft(WORK_FOR_ONE);
   try {
     const graph = growOnlyLikeliest({ site, informativeNodes, inside, work }, logPrior);
     const field = { graph, bounds: boundGraph(informativeNodes, graph, work), modes };
-    return search(stages, [{ logPrior, field }], 1, -Infinity, work).found.slice(0, 1);
+    return search(stages, [{ logPrior, field }], 1, -Infinity, work, leftOf(scope)).found.slice(
+      0,
+      1,
+    );
   } catch (error) {
     if (error instanceof WorkSpent) return [];
     throw error;

@@ -51,6 +51,8 @@ function spanPart(
   );
 }
 
+const SPAN_PARTS_DOWN = ['junctionOut', 'cable', 'junctionIn'] as const;
+
 /** The series parts of a trunk's components; those with one prior share one. */
 export class ComponentPriors {
   private readonly spans = new Map<SpanChances, SeriesPart>();
@@ -87,6 +89,23 @@ export class ComponentPriors {
     return classes.reduce((sum, chance, k) => (k === 0 ? sum : sum + chance), 0);
   }
 
+  /** P(at least one component of the span into a node is faulty) before anything was known. */
+  spanBefore(n: number): number {
+    return faultyChance(
+      this.span(n).map((part, p) => {
+        const faulty = this.model.beforeLooks(n, SPAN_PARTS_DOWN[p] ?? 'cable');
+        return faulty === null ? part : { ok: 1 - faulty, faulty };
+      }),
+    );
+  }
+
+  /** P(a station is faulty) before anything was known. */
+  stationBefore(n: number): number {
+    const { classes, short } = this.model.station[n]!;
+    const own = classes.reduce((sum, chance, k) => (k === 0 ? sum : sum + chance), short);
+    return this.model.beforeLooks(n, 'station') ?? own;
+  }
+
   private ofSpan(
     chances: SpanChances,
     weights: Readonly<Partial<Record<SpanMode, number>>>,
@@ -98,7 +117,7 @@ export class ComponentPriors {
 }
 
 /** The chance that at least one of several in series is faulty, as a sum of disjoint cases. */
-export function faultyChance(parts: readonly SeriesPart[]): number {
+function faultyChance(parts: readonly Pick<SeriesPart, 'ok' | 'faulty'>[]): number {
   let good = 1;
   let sum = 0;
   for (const { ok, faulty } of parts) {

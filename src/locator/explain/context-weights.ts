@@ -20,16 +20,7 @@ export function contextWeights(
   if (informativeNodes.every(({ outerOf }) => outerOf.length === 1))
     return informativeNodes.map(() => ONE);
   const own = informativeNodes.map((_, h) => ownLogs(informativeNodes[h]!, h, chosen));
-  const below: Float64Array[] = informativeNodes.map(() => ONE);
-  for (let h = informativeNodes.length - 1; h >= 0; h--) {
-    const informative = informativeNodes[h]!;
-    const sums = new Float64Array(informative.outerCount).fill(-Infinity);
-    innerLogs(informative, own[h]!, below).forEach((log, context) => {
-      const to = informative.outerOf[context]!;
-      sums[to] = logAdd(sums[to]!, log + informative.closing[context]!);
-    });
-    below[h] = sums;
-  }
+  const below = logsBelow(informativeNodes, own);
   const above = informativeNodes.map(({ outerCount }) =>
     new Float64Array(outerCount).fill(-Infinity),
   );
@@ -49,6 +40,38 @@ export function contextWeights(
     const whole = logSumExp(logs);
     return logs.map((log) => Math.exp(log - whole));
   });
+}
+
+/**
+ * log P(what is known, states of an explanation | head-end's mode).
+ * @param only the informative nodes of which alone it is wanted, where no flag is open
+ */
+export function logMassOf(
+  informativeNodes: readonly InformativeNode[],
+  chosen: Chosen,
+  only?: readonly number[],
+): number {
+  if (only) return only.reduce((sum, h) => sum + ownLogs(informativeNodes[h]!, h, chosen)[0]!, 0);
+  const own = informativeNodes.map((_, h) => ownLogs(informativeNodes[h]!, h, chosen));
+  return logsBelow(informativeNodes, own)[0]![0]!;
+}
+
+/** By informative node, by context over its `outer`: log P(what is known there and below, states there). */
+function logsBelow(
+  informativeNodes: readonly InformativeNode[],
+  own: readonly Float64Array[],
+): Float64Array[] {
+  const below: Float64Array[] = informativeNodes.map(() => ONE);
+  for (let h = informativeNodes.length - 1; h >= 0; h--) {
+    const informative = informativeNodes[h]!;
+    const sums = new Float64Array(informative.outerCount).fill(-Infinity);
+    innerLogs(informative, own[h]!, below).forEach((log, context) => {
+      const to = informative.outerOf[context]!;
+      sums[to] = logAdd(sums[to]!, log + informative.closing[context]!);
+    });
+    below[h] = sums;
+  }
+  return below;
 }
 
 function innerLogs(

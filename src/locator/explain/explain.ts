@@ -3,12 +3,13 @@
 import type { Explanation, TrunkExplanation } from '../posterior/locate-result.js';
 import { ALL_CORES, CORES } from '../../plan/cores.js';
 import { PORT_MODES } from '../../plan/modes.js';
-import type { SiteMasses, SiteModel } from '../sweep/site.js';
-import type { UpwardSweep } from '../sweep/sweep-trunk.js';
+import type { SiteModel } from '../sweep/site.js';
+import type { SweptSite } from '../sweep/sweep-site.js';
 import { bestExplanations } from './best-explanations.js';
 import { type Chosen, chosenStates } from './chosen.js';
 import { type InformativeNode, listInformativeNodes, TooManyLabels } from './informative-nodes.js';
 import { LikelyPlaces } from './likely-places.js';
+import { QuietPart } from './quiet-part.js';
 import { feedOf, viewOf } from './local-cases.js';
 import { WEAK_FEED } from './run-effects.js';
 import { type FoundAssignment, TIE } from './search.js';
@@ -82,15 +83,16 @@ function trunkExplanations(
 /**
  * The `count` most probable explanations of what is known, and the chance that none of them is true; neither where
  * readings overlap so much that there are too many products to sum over.
+ *
+ * @param logFactor natural logarithm of the evidence's mass after κ, over that before it
  */
 export function explain(
-  site: SiteModel,
-  sweeps: readonly UpwardSweep[],
-  masses: SiteMasses,
+  { site, sweeps, masses }: SweptSite,
+  logFactor: number,
   count: number,
 ): Explained | Record<string, never> {
   try {
-    return explainAll(site, sweeps, masses, count);
+    return explainAll({ site, sweeps, masses }, logFactor, count);
   } catch (error) {
     if (error instanceof TooManyLabels) return {};
     throw error;
@@ -105,28 +107,28 @@ interface Explained {
 }
 
 function explainAll(
-  site: SiteModel,
-  sweeps: readonly UpwardSweep[],
-  masses: SiteMasses,
+  { site, sweeps, masses }: Pick<SweptSite, 'site' | 'sweeps' | 'masses'>,
+  logFactor: number,
   count: number,
 ): Explained {
   const informativeNodes = listInformativeNodes(site);
+  const quietPart = new QuietPart(site, informativeNodes);
   const stages = planStages(informativeNodes, site.flags);
   const most = Math.max(1, Math.min(count, Math.floor(MOST_STATES_TOLD / informativeNodes.length)));
   const { found, all, endedEarly } = bestExplanations(
-    { site, informativeNodes, stages, sweeps, masses },
+    { site, informativeNodes, stages, sweeps, masses, quietPart },
     most,
   );
   const told = found.map((one) => ({
     ...one,
     chosen: chosenStates(informativeNodes, stages, one.whole),
   }));
-  const likely = new LikelyPlaces(site, informativeNodes);
+  const likely = new LikelyPlaces(site, informativeNodes, quietPart);
   const order = tellingOrder(informativeNodes);
   const explanations = inOrder(told)
     .slice(0, most)
     .map(({ log, headEnd, chosen }) => ({
-      probability: Math.exp(log - masses.logEvidence),
+      probability: Math.exp(log - masses.logEvidence - logFactor),
       headEnd: site.headEnd.modes[headEnd - 1] ?? ('ok' as const),
       trunks: trunkExplanations(site, informativeNodes, order, chosen),
       likely: likely.of(chosen, headEnd),

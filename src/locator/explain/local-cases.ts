@@ -2,6 +2,7 @@
    construction, and a fallback value at each read would hide a wrong one */
 import { ALL_CORES, SUPPLY } from '../../plan/cores.js';
 import { DEAD_FEED, FEED_CLASSES, feedClass } from '../sweep/feed-classes.js';
+import { isQuietAt } from '../sweep/quiet-site.js';
 import type { SiteModel } from '../sweep/site.js';
 import { STATION_CLASS_COUNT } from '../sweep/station-classes.js';
 import type { InformativeNode } from './informative-nodes.js';
@@ -44,18 +45,23 @@ export const CLASS_OF_FEED = Uint8Array.from({ length: FEED_COUNT }, (_, feed) =
   feedClass(feed & ALL_CORES, (feed & WEAK_FEED) !== 0),
 );
 
-/**
- * The cases of an informative node in a state, for one head-end group.
- * @param withTails whether the runs to plain ends are summed out with the informative node, or come as spans below like the others
- */
+/** What of an informative node is asked for. */
+export interface CasesWanted {
+  /** That the runs to plain ends come as spans below like the others, and are not summed out with the informative node. */
+  readonly withoutTails?: boolean;
+  /** Only that in which all is well that was complained of there. */
+  readonly onlyQuiet?: boolean;
+}
+
+/** The cases of an informative node in a state, for one head-end group. */
 export function casesOf(
   site: SiteModel,
   informative: InformativeNode,
   group: number,
   state: number,
-  withTails = true,
+  { withoutTails = false, onlyQuiet = false }: CasesWanted = {},
 ): Cases {
-  const tails = withTails ? informative.tailViews : informative.terms.map(() => NOTHING_SEEN);
+  const tails = withoutTails ? informative.terms.map(() => NOTHING_SEEN) : informative.tailViews;
   if (informative.kind === 'site') {
     const contexts = informative.outerOf.length;
     const local = new Float64Array(contexts).fill(1);
@@ -63,7 +69,7 @@ export function casesOf(
   }
   return informative.kind === 'port'
     ? portCases(site, informative, group, state, tails)
-    : nodeCases(site, informative, group, state, tails);
+    : nodeCases({ site, informative, group, feed: feedOf(state), onlyQuiet }, viewOf(state), tails);
 }
 
 function portCases(
@@ -91,21 +97,23 @@ function portCases(
   return { feeds, width: VIEW_COUNT, local, logs };
 }
 
-function nodeCases(
-  site: SiteModel,
-  informative: InformativeNode,
-  group: number,
-  state: number,
-  tails: readonly Float64Array[],
-): Cases {
-  const view = viewOf(state);
-  const feed = feedOf(state);
+/** An informative node with a feed, for one head-end group. */
+export interface FedNode {
+  readonly site: SiteModel;
+  readonly informative: InformativeNode;
+  readonly group: number;
+  readonly feed: number;
+  readonly onlyQuiet: boolean;
+}
+
+function nodeCases(fed: FedNode, view: number, tails: readonly Float64Array[]): Cases {
+  const { site, informative, feed } = fed;
   const local = new Float64Array(informative.outerOf.length * VIEW_COUNT);
   for (let context = 0; context < informative.outerOf.length; context++) {
     const t = context >> informative.inner.length;
     const { keep, short } = informative.terms[t]!;
     const setting = context & ((1 << informative.inner.length) - 1);
-    const { sound, shorted } = stationChance(site, informative, group, setting, feed);
+    const { sound, shorted } = stationChance(fed, setting);
     for (let tail = 0; tail < VIEW_COUNT; tail++) {
       const chance = tails[t]![tail]!;
       if (chance === 0) continue;
@@ -119,17 +127,12 @@ function nodeCases(
   }
   const volts = site.trunks[informative.trunk]!.readings?.volts[informative.node] ?? null;
   const read = volts ? volts[CLASS_OF_FEED[feed]!]! : 0;
-  const logs = toldLogs(site, informative, group, feed).map((told) => told + read);
+  const logs = toldLogs(fed).map((told) => told + read);
   return { feeds: [feed], width: VIEW_COUNT, local, logs };
 }
 
 /** By inner context, the scale of what was told here: NodeLikelihood.logs. */
-function toldLogs(
-  site: SiteModel,
-  informative: InformativeNode,
-  group: number,
-  feed: number,
-): Float64Array {
+function toldLogs({ site, informative, group, feed }: FedNode): Float64Array {
   const told = new Float64Array(informative.outerOf.length);
   const scale = site.trunks[informative.trunk]!.likelihood[informative.node]?.logs;
   if (!scale) return told;
@@ -141,23 +144,30 @@ function toldLogs(
   });
 }
 
-/** P(what is known here, and that the station does not short the supply, or does | feed). */
-function stationChance(
-  site: SiteModel,
-  { trunk, node }: InformativeNode,
-  group: number,
-  context: number,
-  feed: number,
-): { sound: number; shorted: number } {
+/** P(what is known here, the class of the station's mode | feed), by class; at a junction box the first alone. */
+export function stationMasses(
+  { site, informative, group, feed, onlyQuiet }: FedNode,
+  setting: number,
+): { classes: Float64Array; shorted: number } {
+  const { trunk, node } = informative;
   const model = site.trunks[trunk]!;
   const station = model.station[node];
-  if (!station) return { sound: 1, shorted: 0 };
+  if (!station) return { classes: Float64Array.of(1), shorted: 0 };
   const likelihood = model.likelihood[node]?.table;
-  const from = (context * site.headEnd.count + group) * STATION_CLASS_COUNT * FEED_CLASSES;
+  const from = (setting * site.headEnd.count + group) * STATION_CLASS_COUNT * FEED_CLASSES;
   const of = CLASS_OF_FEED[feed]!;
-  let sound = 0;
-  for (let k = 0; k < STATION_CLASS_COUNT; k++)
-    sound += station.classes[k]! * (likelihood ? likelihood[from + k * FEED_CLASSES + of]! : 1);
-  const shorted = of === DEAD_FEED ? station.short * (likelihood ? likelihood[from + of]! : 1) : 0;
-  return { sound, shorted };
+  const told = (k: number) => {
+    if (onlyQuiet && !isQuietAt(site, informative, group, of, k)) return 0;
+    return likelihood ? likelihood[from + k * FEED_CLASSES + of]! : 1;
+  };
+  return {
+    classes: station.classes.map((chance, k) => chance * told(k)),
+    shorted: of === DEAD_FEED ? station.short * told(0) : 0,
+  };
+}
+
+/** P(what is known here, and that the station does not short the supply, or does | feed). */
+function stationChance(fed: FedNode, setting: number): { sound: number; shorted: number } {
+  const { classes, shorted } = stationMasses(fed, setting);
+  return { sound: classes.reduce((sum, chance) => sum + chance, 0), shorted };
 }

@@ -3,7 +3,6 @@
 import type { LikelyPlace } from '../posterior/locate-result.js';
 import type { TrunkTree } from '../sweep/trunk-tree.js';
 import { feedOf, viewOf } from './local-cases.js';
-import { isRaised } from './raised.js';
 import type { Run } from './run.js';
 import { VIEW_COUNT, WEAK_FEED } from './run-effects.js';
 import { addLabelledPosterior, type LabelStep } from './label-steps.js';
@@ -79,29 +78,35 @@ function labelledPosterior(
   return faulty.map((mass) => mass / whole);
 }
 
-/** Places along a run that an explanation makes likely. */
-export function runPlaces(tree: TrunkTree, run: Run, setting: RunSetting): LikelyPlace[] {
+/** A place with its chance of a fault given an explanation, and before anything was known. */
+export interface PlaceGiven extends LikelyPlace {
+  readonly prior: number;
+}
+
+/** Places along a run; where only raised ones are wanted, none where none can be. */
+export function runPlaces(
+  tree: TrunkTree,
+  run: Run,
+  setting: RunSetting,
+  onlyRaised: boolean,
+): PlaceGiven[] {
   const groups = run.groups();
   const most = Math.max(...groups.map(({ prior }) => prior));
   const steps = run.labelled()?.steps;
-  if (!steps && chanceOfEnds(setting) > (1 + most) / 2) return [];
+  if (onlyRaised && !steps && chanceOfEnds(setting) > (1 + most) / 2) return [];
   const found = steps
     ? labelledPosterior(run, steps, setting)
     : runPosterior(
         groups.map(({ parts }) => parts),
         endsOf(setting),
       );
-  return groups.flatMap(({ node, isStation, parts, prior, otherFaults }, g): LikelyPlace[] => {
+  return groups.map(({ node, isStation, parts, prior, otherFaults }, g): PlaceGiven => {
     const [trunk, name] = [tree.id, tree.nodeIds[node]!];
     const from = tree.nodeIds[tree.parent[node]!] ?? null;
     if (!isStation)
-      return isRaised(found[g]!, prior)
-        ? [{ place: { kind: 'span', trunk, from, to: name }, probability: found[g]! }]
-        : [];
+      return { place: { kind: 'span', trunk, from, to: name }, probability: found[g]!, prior };
     const others = parts[0]!.ok > 0 ? otherFaults / parts[0]!.ok : 0;
     const probability = found[g]! + (1 - found[g]!) * others;
-    return isRaised(probability, prior)
-      ? [{ place: { kind: 'station', trunk, node: name }, probability }]
-      : [];
+    return { place: { kind: 'station', trunk, node: name }, probability, prior };
   });
 }

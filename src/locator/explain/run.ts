@@ -1,6 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { type ComponentPriors, faultyChance, type SeriesPart } from './component-priors.js';
+import type { ComponentPriors, SeriesPart } from './component-priors.js';
 import { labelSteps } from './label-steps.js';
 import { type LabelPair, ONE_PAIR } from './label-terms.js';
 import { LabelledRun } from './labelled-run.js';
@@ -46,12 +46,18 @@ export class Run {
     const places: RunGroup[] = [];
     this.nodes.forEach((node, i) => {
       const parts = this.priors.span(node);
-      places.push({ node, isStation: false, parts, prior: faultyChance(parts), otherFaults: 0 });
+      const prior = this.priors.spanBefore(node);
+      places.push({ node, isStation: false, parts, prior, otherFaults: 0 });
       const station = this.open || i < this.nodes.length - 1 ? this.priors.station(node) : null;
       if (!station) return;
       const otherFaults = this.priors.otherFaults(node);
-      const prior = otherFaults + station.faulty;
-      places.push({ node, isStation: true, parts: [station], prior, otherFaults });
+      places.push({
+        node,
+        isStation: true,
+        parts: [station],
+        prior: this.priors.stationBefore(node),
+        otherFaults,
+      });
     });
     this.places = places;
     return this.places;

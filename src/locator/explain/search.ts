@@ -1,3 +1,5 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- an inner loop over a list: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
 import { Expander, type Fan, type EdgeWay } from './expand.js';
 import { Heap, type Ranked } from '../numbers/heap.js';
 import type { Field, Partial } from './partial.js';
@@ -6,7 +8,7 @@ import { type WorkLeft, WorkSpent } from './work.js';
 
 /** An explanation: its states are found along `whole`, from the last chosen to the first. */
 export interface FoundAssignment {
-  /** log P(explanation, evidence). */
+  /** log P(explanation, evidence), after κ. */
   readonly log: number;
   /** 0 for ok, then as HEAD_END_MODES. */
   readonly headEnd: number;
@@ -20,9 +22,31 @@ export const TIE = 1e-10;
 const MOST_EQUALS = 1000;
 const MOST_STATES_FOUND = 500_000;
 
+/** Explanations by their probability after κ, the most probable first; so many are kept. */
+class Ranking {
+  readonly list: FoundAssignment[] = [];
+  constructor(private readonly most: number) {}
+
+  add(one: FoundAssignment): void {
+    const { list } = this;
+    let at = list.length;
+    while (at > 0 && list[at - 1]!.log < one.log) at--;
+    list.splice(at, 0, one);
+    if (list.length > this.most) list.pop();
+  }
+
+  /** Whether none of those that are left belongs among the first `count`, or all that do equal the last of these. */
+  isSettled(count: number, logLeft: number): boolean {
+    const last = this.list[count - 1];
+    if (!last || logLeft > last.log + 2 * TIE) return false;
+    const equal = this.list[this.most - 1];
+    return logLeft < last.log - 2 * TIE || (equal?.log ?? -Infinity) >= last.log - 2 * TIE;
+  }
+}
+
 /** Explanations found, and whether the work was enough to find all that were looked for. */
 export interface SearchResult {
-  readonly found: FoundAssignment[];
+  readonly found: readonly FoundAssignment[];
   readonly isWhole: boolean;
 }
 
@@ -42,15 +66,21 @@ class Search {
   private readonly heap = new Heap<Next>();
   private readonly expander: Expander;
   private order = 0;
-  readonly found: FoundAssignment[] = [];
+  private readonly ranking: Ranking;
 
   constructor(
     stages: readonly Stage[],
     private readonly logLeast: number,
-    private readonly most: number,
+    most: number,
     private readonly work: WorkLeft,
+    private readonly leftOf: LeftOf,
   ) {
+    this.ranking = new Ranking(most);
     this.expander = new Expander(stages, work);
+  }
+
+  get found(): readonly FoundAssignment[] {
+    return this.ranking.list;
   }
 
   start(field: Field, logPrior: number): void {
@@ -74,15 +104,15 @@ class Search {
 
   private takeAll(count: number): void {
     for (let next = this.heap.pop(); next; next = this.heap.pop()) {
-      const last = this.found[count - 1];
-      if (last && (next.log < last.log - 2 * TIE || this.found.length >= this.most)) return;
+      if (this.ranking.isSettled(count, next.log)) return;
       this.push(next.partial, next.fan, next.index + 1, next.depth);
       if (next.fan) {
         const way = next.fan.ways[next.index];
         if (way) this.expand(this.expander.take(next.partial, way), next.depth + 1);
       } else {
         const { mode } = next.partial.field.modes[next.index] ?? { mode: 0 };
-        this.found.push({ log: next.log, headEnd: mode, whole: next.partial });
+        const log = next.log + Math.log(this.leftOf(next.partial));
+        this.ranking.add({ log, headEnd: mode, whole: next.partial });
       }
     }
   }
@@ -114,9 +144,13 @@ class Search {
   }
 }
 
+/** What κ leaves of the mass of a whole explanation. */
+export type LeftOf = (whole: Partial) => number;
+
 /**
- * Best-first search with bounds that no completion exceeds: explanations come out in the order of their probability.
- * All of at least exp(logLeast) are there, up to `count` and those that equal the last.
+ * Best-first search with bounds that no completion exceeds: explanations come out in the order of their mass before κ, until
+ * none that is left can have more than the last of `count` has after it (fault model, section 5). All of a mass of at least
+ * exp(logLeast) are looked at, up to `count` and those that equal the last.
  */
 export function search(
   stages: readonly Stage[],
@@ -124,9 +158,10 @@ export function search(
   count: number,
   logLeast: number,
   work: WorkLeft,
+  leftOf: LeftOf,
 ): SearchResult {
   const equals = Math.min(MOST_EQUALS, Math.ceil(MOST_STATES_FOUND / stages.length));
-  const running = new Search(stages, logLeast, count + equals, work);
+  const running = new Search(stages, logLeast, count + equals, work, leftOf);
   const start = () => {
     for (const { field, logPrior } of fields) running.start(field, logPrior);
   };

@@ -57,6 +57,22 @@ function onlyGood(
   return { ...likelihood, table };
 }
 
+/**
+ * Whether all is well that was complained of at a node, by the class of its feed with the trunk whole and the class of its
+ * station's mode.
+ */
+export function isQuietAt(
+  { headEnd, trunks }: SiteModel,
+  { trunk, node }: { readonly trunk: number; readonly node: number },
+  group: number,
+  feed: number,
+  station: number,
+): boolean {
+  const model = trunks[trunk];
+  const disabled = headEnd.disables[model?.zone[node] ?? 0]?.[group] ?? 0;
+  return areGood(model?.points[node] ?? 0, feed, disabled | (STATION_CLASSES[station] ?? 0));
+}
+
 function areGood(functions: FunctionSet, feed: number, disabled: FunctionSet): boolean {
   for (let func = 0; functions >> func > 0; func++)
     if (functions & (1 << func) && conditionOf(func, feed, disabled) !== 0) return false;

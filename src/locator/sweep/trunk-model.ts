@@ -1,5 +1,6 @@
 import type { NodeExpectation, TrunkExpectation } from '../../plan/expected-faults.js';
 import type { FunctionSet } from '../../plan/functions.js';
+import { modeChances } from '../../plan/mode-chances.js';
 import { PORT_MODES, SPAN_MODES, STATION_MODES } from '../../plan/modes.js';
 import type { RateTables } from '../../plan/rates.js';
 import { type LabelPlan, labelPlan } from '../readings/label-plan.js';
@@ -54,6 +55,8 @@ export interface TrunkModel {
   /** By what the modes of one class of a component share its posterior: its rates, or the faults expected of it. */
   readonly weights: readonly NodeWeights[];
   readonly portWeights: RateTables['port'];
+  /** P(faulty) of a component before anybody looked at it; null where nobody did, and its prior is that. */
+  readonly beforeLooks: (n: number, part: SpanPart | 'station') => number | null;
 }
 
 export type NodeWeights = Omit<NodeExpectation, 'id'>;
@@ -142,7 +145,7 @@ const SPAN_PARTS = {
   cable: 'cable',
   junctionIn: 'junction-in',
 } as const;
-type SpanPart = keyof typeof SPAN_PARTS;
+export type SpanPart = keyof typeof SPAN_PARTS;
 
 /** The prior of each component, with what was seen of it, and what its modes are weighed by. */
 class Priors {
@@ -208,6 +211,15 @@ class Priors {
     return isOwn || seen
       ? stationChances(this.table(n).station, years, seen)
       : this.stationOf(years);
+  }
+
+  beforeLooks(n: number, part: SpanPart | 'station'): number | null {
+    if (!this.seen(n, part)) return null;
+    const isOwn = this.own.has(this.tree.nodeIds[n] ?? '');
+    const years = isOwn ? AS_EXPECTED : (this.tree.years[n] ?? 0);
+    const metres = part === 'cable' && !isOwn ? (this.tree.cableMetres[n] ?? 0) : 1;
+    const rates = Object.values<number>(this.table(n)[part]).map((rate) => rate * metres);
+    return 1 - modeChances(rates, years).ok;
   }
 
   weights(n: number): NodeWeights {
@@ -277,5 +289,6 @@ export function trunkModel(
     portNoOutput: port.modes[0] ?? 0,
     weights: nodes.map((n) => priors.weights(n)),
     portWeights,
+    beforeLooks: (n, part) => priors.beforeLooks(n, part),
   };
 }
