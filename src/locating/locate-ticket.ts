@@ -12,19 +12,14 @@ import { siteExposure } from '../history/exposure.js';
 import { ratesAtSite } from '../history/learned-rates.js';
 import { toProofs } from '../history/proofs.js';
 import { foundBy } from '../history/work-done.js';
-import { recordedElectrical } from '../readings/recorded-electrical.js';
-import {
-  choosableReadings,
-  type LeftOutReading,
-  type Period,
-  takenAbout,
-} from '../readings/taken-reading.js';
+import type { LeftOutReading } from '../readings/taken-reading.js';
 import { askedAlready, couldNotTell } from '../reports/office-questions.js';
 import type { AsBuilt } from '../sites/as-built.js';
 import { wordsIn } from '../words/index.js';
 import { type Evidence, toEvidence } from './evidence.js';
 import { fitReadings } from './fit-readings.js';
-import { type ChosenLooks, chooseLooks } from './ticket-looks.js';
+import type { ChosenLooks } from './ticket-looks.js';
+import { poseEvidence, type PosedEvidence } from './pose-evidence.js';
 import { predictedPlaces, type Suspect, suspects } from './place-chances.js';
 import {
   lastClosed,
@@ -97,23 +92,16 @@ interface Posed extends Pick<WhatIsKnown, 'expected' | 'lookedAt'> {
   worksNearby: string[];
   /** The request but for readings, and these. */
   heardAlone: LocateRequest;
-  choice: ReturnType<typeof chooseReadings>;
+  choice: PosedEvidence['choice'];
 }
 
 function pose(facts: TicketFacts): Posed {
-  const { ticket, drawing, entries } = facts;
-  const closedAt = lastClosed(ticket, entries);
-  const evidence = toEvidence(drawing, facts.heard, closedAt);
-  const now = evidence.used[0]?.observedAt ?? ticket.openedAt;
-  const exposure = siteExposure(drawing, now);
-  const proofs = toProofs(drawing, facts.heardBefore, now);
+  const { drawing, entries } = facts;
+  const { evidence, looks, choice, since, period, closedAt } = poseEvidence(facts);
+  const exposure = siteExposure(drawing, since);
+  const proofs = toProofs(drawing, facts.heardBefore, since);
   const past = { asBuilt: drawing, proofs, found: foundBy(facts.work), nearby: facts.nearby };
-  const components = siteHistory(past, ratesAtSite(facts.rates, drawing), now);
-  const period = evidence.used[0]?.period ?? ticket.period;
-  const mendedAt = entries.filter(({ kind }) => kind === 'mending').map((one) => one.happenedAt);
-  const before = Math.max(0, ticket.period - mendedAt.length);
-  const when = { period, closedAt, mendedAt, before };
-  const looks = chooseLooks(facts, when, evidence.request.trunks);
+  const components = siteHistory(past, ratesAtSite(facts.rates, drawing), since);
   return {
     evidence,
     exposure,
@@ -121,9 +109,9 @@ function pose(facts: TicketFacts): Posed {
     expected: expectFaults(evidence.request.trunks, components),
     lookedAt: askedAlready(looks.chosen, couldNotTell(entries, period, closedAt)),
     looks,
-    worksNearby: facts.nearby.filter(({ on }) => new Date(on) < now).map(({ id }) => id),
+    worksNearby: facts.nearby.filter(({ on }) => new Date(on) < since).map(({ id }) => id),
     heardAlone: { ...evidence.request, ...looks.request, exposureDays: exposure.days },
-    choice: chooseReadings(facts, when),
+    choice,
   };
 }
 
@@ -164,18 +152,5 @@ export function workOut(facts: TicketFacts, explanations = 0): Location {
     result,
     passing,
     suspects: suspects(result, passing),
-  };
-}
-
-/** What the ticket's version does not say of the supply may have been added since: it is seldom another one. */
-function chooseReadings(facts: TicketFacts, period: Period) {
-  const { taken, leftOut } = takenAbout(facts.readings, period);
-  if (taken.length === 0) return { chosen: [], leftOut };
-  const recorded = recordedElectrical(facts.drawing.headEnd, facts.headEndNow);
-  const choice = choosableReadings(taken, period, recorded);
-  return {
-    chosen: choice.chosen,
-    leftOut: [...leftOut, ...choice.leftOut],
-    ...('electrical' in recorded && recorded),
   };
 }

@@ -84,7 +84,7 @@ const FACTS = `
      FROM observations WHERE ticket_id = t.id) AS heard,
     (SELECT coalesce(json_agg(json_build_object('kind', kind, 'saidByKind', said_by_kind, 'happenedAt', happened_at,
        'details', details) ORDER BY recorded_at, id), '[]')::text
-     FROM ticket_entries WHERE ticket_id = t.id AND kind IN ('move', 'answer')
+     FROM ticket_entries WHERE ticket_id = t.id AND (kind IN ('move', 'answer') OR kind = 'note' AND details ? 'step')
        OR ticket_id = ANY (joined.ids) AND kind = 'mending') AS entries,
     (SELECT coalesce(json_agg(json_build_object('id', id, 'kind', kind, 'trunk', trunk, 'node', node, 'core', core,
        'value', value, 'unit', unit, 'uncertainty', uncertainty, 'reading', reading, 'takenBy', taken_by,

@@ -9,6 +9,7 @@ import type { LogEntry } from '../reports/office-questions.js';
 import type { SupplyFigures } from '../readings/recorded-electrical.js';
 import type { AsBuilt } from '../sites/as-built.js';
 import type { Language } from '../words/index.js';
+import type { EndedStep } from '../tickets/ticket-log.js';
 import type { TicketState } from '../tickets/ticket-lifecycle.js';
 
 /** What of a ticket its location depends on. */
@@ -25,7 +26,7 @@ export interface LocatedTicket {
 export interface TicketTexts {
   /** Observations, oldest first. */
   heard: string;
-  /** Moves, answers and mendings of its log, oldest first. */
+  /** Moves, answers, mendings and ended steps of the walk in its log, oldest first. */
   entries: string;
   /** Readings about the ticket, also those of visits to it, oldest first. */
   readings: string;
@@ -70,7 +71,7 @@ export interface TicketFacts {
 type LookAbout = Omit<TakenLook, 'period'> & { period: number | null };
 
 export interface LoggedEntry extends LogEntry {
-  details: LogEntry['details'] & { to?: string };
+  details: LogEntry['details'] & { to?: string; step?: EndedStep };
 }
 
 type Written<Row> = { [Key in keyof Row]: Row[Key] extends Date ? string : Row[Key] };

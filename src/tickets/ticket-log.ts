@@ -29,9 +29,17 @@ export const ENTRY_KINDS = [
 
 export type EntryKind = (typeof ENTRY_KINDS)[number];
 
+/** How a check of the walk ended, by the key that the walk gives it. */
+export interface EndedStep {
+  check: string;
+  ending: number;
+}
+
 /** What an entry says beyond who and when; which members there are depends on its kind. */
 export interface EntryDetails {
   note?: string | null;
+  /** note: how a check of the walk ended that is no evidence by itself. */
+  step?: EndedStep | undefined;
   /** report: how it came about, and whether it joined a ticket that was open already. */
   how?: string;
   joined?: boolean;

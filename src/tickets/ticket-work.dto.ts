@@ -22,12 +22,34 @@ import { PlaceDto } from '../sites/place.dto.js';
 import { type Answer, ANSWERS } from '../reports/ask-first.js';
 import { RemarkedDto, SaidDto } from '../reports/report.dto.js';
 
+/** How a check of the walk ended, by the walk’s own names. */
+export class EndedStepDto {
+  /** As `records` of `GET /tickets/{id}/walk` name it. */
+  @MaxLength(200)
+  @IsNotEmpty()
+  @IsString()
+  check!: string;
+
+  @Max(20)
+  @Min(0)
+  @IsInt()
+  ending!: number;
+}
+
 /** Something said about a ticket that is none of the other kinds of entry. */
 export class NoteDto extends SaidDto {
   @MaxLength(5000)
   @IsNotEmpty()
   @IsString()
   note!: string;
+
+  /** Of a check of the walk that is no evidence by itself: the walk goes by it until the next mending. */
+  @IsOptional()
+  @Type(() => EndedStepDto)
+  @ValidateNested()
+  @IsObject()
+  @ApiProperty({ type: EndedStepDto, required: false })
+  step?: EndedStepDto;
 }
 
 /** The answer to one of the questions that need no visit. */

@@ -33,7 +33,7 @@ export class TicketWorkService {
 
   async note(ticketId: string, note: NoteDto): Promise<TicketDto> {
     const ticket = await this.reader.findToChange(ticketId);
-    await this.log.write(ticket, 'note', note, { note: note.note });
+    await this.log.write(ticket, 'note', note, { note: note.note, step: note.step });
     return this.reader.describe(ticket);
   }
 

@@ -1,4 +1,5 @@
 import { DEFAULT_ERROR_RATES } from '../locator/index.js';
+import type { WorkTimes } from '../work-times/work-times.js';
 import { wordsIn } from '../words/index.js';
 import type { KitDto, KitSiteDto } from './kit.dto.js';
 import { workOut } from '../locating/locate-ticket.js';
@@ -9,11 +10,14 @@ export interface KitQuestion {
   ticket: TicketQuestion;
   number: number;
   site: KitSiteDto;
+  times: WorkTimes;
 }
 
 /** What a page needs to go on by itself, in JSON, see `KitDto`. Throws what the locator throws. */
-export function kitOf({ ticket, number, site }: KitQuestion): string {
-  const { drawing, posed, expected, lookedAt, evidence, exposure } = workOut(readFacts(ticket));
+export function kitOf({ ticket, number, site, times }: KitQuestion): string {
+  const facts = readFacts(ticket);
+  const { drawing, posed, expected, lookedAt, evidence, exposure } = workOut(facts);
+  const { heard, entries, readings, looks, headEndNow } = facts;
   const kit: Record<keyof KitDto, unknown> = {
     ticketId: ticket.ticket.id,
     number,
@@ -24,6 +28,9 @@ export function kitOf({ ticket, number, site }: KitQuestion): string {
     errorRates: DEFAULT_ERROR_RATES,
     sittings: evidence.inSittings && { ...evidence.inSittings, exposureDays: exposure.days },
     lookedAt,
+    evidence: { ticket: facts.ticket, heard, entries, readings, looks, headEndNow },
+    exposureDays: exposure.days,
+    workTimes: times,
     site,
     cautions: cautionsFor(site, wordsIn(ticket.language)),
   };

@@ -53,6 +53,17 @@ export class KitDto {
   /** What the office was told, and need not be asked again. */
   lookedAt!: KitLookedAtDto;
 
+  /** What the request was made from: with what is entered on site added, a page makes the next one. */
+  @ApiProperty({ type: Object, additionalProperties: true })
+  evidence!: object;
+
+  /** Days in which a fault may have gone unnoticed. */
+  exposureDays!: number;
+
+  /** How long work on site takes, in minutes. */
+  @ApiProperty({ type: Object, additionalProperties: { type: 'number' } })
+  workTimes!: object;
+
   site!: KitSiteDto;
 
   /** What the site itself noted first. */

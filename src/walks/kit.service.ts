@@ -4,6 +4,7 @@ import { ComputeService, type Task } from '../compute/compute.service.js';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { SitesService } from '../sites/sites.service.js';
 import { TicketService } from '../tickets/ticket.service.js';
+import { WorkTimesService } from '../work-times/work-times.service.js';
 import { asInvalidInput, LOCATOR_ERRORS } from '../locating/locating-tasks.js';
 import { LocationService } from '../locating/location.service.js';
 import type { KitQuestion } from './kit-ticket.js';
@@ -27,20 +28,22 @@ export class KitService {
     private readonly location: LocationService,
     private readonly sites: SitesService,
     private readonly tickets: TicketService,
+    private readonly workTimes: WorkTimesService,
     private readonly compute: ComputeService,
     private readonly transaction: FirmTransaction,
   ) {}
 
   /** `known`: the ETag of the one that the asker has. */
   async kit(ticketId: string, known: string | undefined): Promise<Kit> {
-    const { ticket, number, site, fingerprint } = await this.transaction.read(() =>
+    const { ticket, number, site, times, fingerprint } = await this.transaction.read(() =>
       this.read(ticketId),
     );
-    const hash = createHash('sha256').update(fingerprint).update(JSON.stringify(site));
+    const besides = JSON.stringify([site, times, ticket.language]);
+    const hash = createHash('sha256').update(fingerprint).update(besides);
     const etag = `"${hash.digest('base64url')}"`;
     if (known === etag) return { etag, json: null };
     try {
-      return { etag, json: await this.compute.run(KIT, { ticket, number, site }) };
+      return { etag, json: await this.compute.run(KIT, { ticket, number, site, times }) };
     } catch (error) {
       throw asInvalidInput(error);
     }
@@ -52,6 +55,7 @@ export class KitService {
     const found = await this.sites.get(ticket.ticket.siteId);
     const { id, name, address, zone, safetyNotes, servesEmergencyCalls } = found;
     const site = { id, name, address, zone, safetyNotes, servesEmergencyCalls };
-    return { ticket, number, site, fingerprint };
+    const times = await this.workTimes.times();
+    return { ticket, number, site, times, fingerprint };
   }
 }

@@ -13,6 +13,9 @@ import { nameNodesOf } from '../sites/drawing.js';
 import { USUAL_WORK_TIMES, type WorkTimes } from '../work-times/work-times.js';
 import { ticketWalk, type TicketWalk } from './ticket-walk.js';
 import type { LookedAtPart } from './walk-looks.js';
+import type { EndedStep } from '../tickets/ticket-log.js';
+import { goByWhatWasSeen } from './walk-seen.js';
+import type { WalkRecord } from './walk-records.js';
 import { neededWorlds, reportedPoints } from './walk-needed.js';
 import { rememberedReader } from './walk-reader.js';
 import { type PartsDrawing, walkParts } from './walk-parts.js';
@@ -32,6 +35,8 @@ export interface PosedWalk {
   words: Words;
   /** Left out: the usual ones. */
   times?: WorkTimes;
+  /** Endings of steps that are no evidence of the locator's, since the last mending. */
+  seen?: readonly EndedStep[];
 }
 
 /** One thing to do, and what follows each way in which it can end. */
@@ -41,6 +46,8 @@ export interface WalkStep {
   where: Standing & { words: string };
   /** Of a place that is opened: what is looked at, as a look names it; null else, and where several things may be wrong there. */
   look: LookedAtPart | null;
+  /** The same where it may be several. */
+  looks: readonly LookedAtPart[];
   /** To go there and do it. */
   minutes: number;
   /** From before this step until every reported function works. */
@@ -53,6 +60,8 @@ export interface WalkEnding {
   seen: string;
   probability: number;
   then: 'go-on' | 'restored' | 'plan-again';
+  /** What is to be written down of it. */
+  records: readonly WalkRecord[];
   next: WalkStep | null;
 }
 
@@ -74,9 +83,10 @@ export interface WalkAnswer {
 /** The whole answer to a technician on site, from a ticket's evidence. Deterministic. */
 export function planTicketWalk(question: PosedWalk): WalkAnswer {
   const { drawing, request, expected, from, words, times = USUAL_WORK_TIMES } = question;
-  const found = probableWorlds(request, undefined, expected);
   const read = rememberedReader(request);
-  const worlds = neededWorlds(found.worlds, read, reportedPoints(request));
+  const { worlds: possible } = probableWorlds(request, undefined, expected);
+  const found = goByWhatWasSeen(possible, question.seen ?? [], { drawing, read, words, times });
+  const worlds = neededWorlds(found, read, reportedPoints(request));
   const massOf = (list: typeof worlds) => list.reduce((sum, one) => sum + one.probability, 0);
   const nothing = massOf(worlds.filter(({ faults }) => faults.length === 0));
   const covered = massOf(worlds) - nothing;
@@ -129,18 +139,21 @@ function stepIn(
   const { problem, spots } = walk;
   const { action, label, spot, minutes, expectedMinutes, branches } = next;
   const where = spots[spot] ?? { trunk: '', node: null };
+  const looks = action.kind === 'check' ? [] : walk.looksAt(action.place);
   const at = where.node === null ? words.headEnd : nameNode(where.trunk, where.node);
   return {
     kind: action.kind,
     words: label,
     where: { ...where, words: at },
-    look: action.kind === 'open' ? (walk.lookAt(action.place) ?? null) : null,
+    look: action.kind === 'open' && looks.length === 1 ? (looks[0] ?? null) : null,
+    looks,
     minutes,
     expectedMinutes,
     endings: branches.map((branch) => ({
       seen: seenIn(problem, action, branch, words.walk),
       probability: branch.probability,
       then: thenOf(branch.next),
+      records: walk.recordsOf(action, branch),
       next: stepIn(walk, branch.next, nameNode, words),
     })),
   };

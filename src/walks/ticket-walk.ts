@@ -1,5 +1,5 @@
 import { type FunctionName, FUNCTIONS, type LocateRequest } from '../locator/index.js';
-import { walkPlanner, type WalkProblem } from '../walk/index.js';
+import { type PlanBranch, type WalkAction, walkPlanner, type WalkProblem } from '../walk/index.js';
 import { type ProbableWorld, type WorldFault } from '../locator/worlds/index.js';
 import { nameNodesOf } from '../sites/drawing.js';
 import type { WorkTimes } from '../work-times/work-times.js';
@@ -13,9 +13,11 @@ import {
   seenSound,
 } from './walk-looks.js';
 import type { WorldReader } from './walk-reader.js';
+import type { WalkRecord } from './walk-records.js';
 import { inOrder, openedPlace, type OpenedPlace, placeKey, type Standing } from './walk-place.js';
 import { seenOnceOpen, shortChecks, shortSeenOnceOpen, siteChecks } from './walk-site-checks.js';
 import { type WalkedDrawing, walkSpots, type WalkSpots } from './walk-spots.js';
+import { remadeCheck, STILL_FAILS } from './walk-seen.js';
 import { type WalkWorlds, walkWorlds } from './walk-worlds.js';
 
 /** What a walk is planned from. */
@@ -32,8 +34,10 @@ export interface WalkGiven {
 
 export interface TicketWalk {
   problem: WalkProblem;
-  /** What is looked at when the place is opened; undefined where that depends on what may be wrong there. */
-  lookAt: (place: number) => LookedAtPart | undefined;
+  /** What is looked at when the place is opened: each part that may be at fault there. */
+  looksAt: (place: number) => readonly LookedAtPart[];
+  /** What is written down of a step that ended so. */
+  recordsOf: (action: WalkAction, ending: PlanBranch) => readonly WalkRecord[];
   /** Where each spot is. */
   spots: readonly Standing[];
   /** Share of what may be at fault that is not planned with. */
@@ -70,27 +74,63 @@ export function ticketWalk(given: WalkGiven): TicketWalk | null {
   const pose = (checks: SiteCheck[], onceOpen: SeenOnceOpen, isCertain: boolean) =>
     posed({ given, places, spots, checks, onceOpen, isCertain });
   const whenOpen: SeenOnceOpen = (key, where) => seenOnceOpen(key, where, main);
+  const whenShort: SeenOnceOpen = (key, where) => shortSeenOnceOpen(key, where, main);
   const ofShorts = shareOfShorts(worlds);
   const alone =
     ofShorts < NEARLY_ALL
       ? singleFaults(pose(siteChecks(on, [main]), whenOpen, true), isBreak)
-      : singleFaults(pose(shortChecks(on), shortSeenOnceOpen, true), isShort);
+      : singleFaults(pose(shortChecks(on, main), whenShort, true), isShort);
   const isPath = alone !== null && walkPlanner(alone.problem).isExact;
   const all = () => {
     const functions = [...new Set<FunctionName>([main, ...others, 'lamp'])];
-    const checks = [...siteChecks(on, functions), ...(ofShorts > 0 ? shortChecks(on) : [])];
-    return pose(checks, ofShorts > 0.5 ? shortSeenOnceOpen : whenOpen, false);
+    const checks = [...siteChecks(on, functions), ...(ofShorts > 0 ? shortChecks(on, main) : [])];
+    return pose(checks, ofShorts > 0.5 ? whenShort : whenOpen, false);
   };
-  const { problem, leftOut } = isPath ? alone : all();
-  const lookAt = (at: number) => onlyLook(worlds, places[at]?.key);
-  return { problem, leftOut, lookAt, spots: standings(drawing, trunks) };
+  const { problem, leftOut, checks } = isPath ? alone : all();
+  const looks = places.map(({ key }) => looksOf(worlds, key));
+  const looksAt = (at: number) => looks[at] ?? [];
+  const recordsOf: TicketWalk['recordsOf'] = (action, ending) =>
+    recorded(
+      { problem, checks, looksAt, faults: places.map(({ fault }) => fault) },
+      action,
+      ending,
+    );
+  return { problem, leftOut, looksAt, recordsOf, spots: standings(drawing, trunks) };
 }
 
-function onlyLook(worlds: WalkGiven['worlds'], key: string | undefined): LookedAtPart | undefined {
+function looksOf(worlds: WalkGiven['worlds'], key: string): LookedAtPart[] {
   const faults = worlds.flatMap((world) => world.faults.filter((one) => placeKey(one) === key));
-  const looks = new Map(faults.map(lookFor).map((look) => [JSON.stringify(look), look]));
-  const [look] = looks.values();
-  return looks.size === 1 ? look : undefined;
+  return [...new Map(faults.map(lookFor).map((look) => [JSON.stringify(look), look])).values()];
+}
+
+interface Recordable extends Pick<TicketWalk, 'problem' | 'looksAt'> {
+  checks: readonly SiteCheck[];
+  /** One of each place. */
+  faults: readonly WorldFault[];
+}
+
+function recorded(
+  { problem, checks, looksAt, faults }: Recordable,
+  action: WalkAction,
+  { isFound, outcome, next }: PlanBranch,
+): readonly WalkRecord[] {
+  const check = action.kind === 'check' ? action.check : problem.places[action.place]?.check;
+  const seen =
+    check === undefined || outcome === null ? [] : (checks[check]?.records(outcome) ?? []);
+  if (action.kind === 'check') return seen;
+  const at = faults[action.place];
+  if (at === undefined) return seen;
+  const { place, component } = at;
+  const found: WalkRecord = { kind: 'finding', place, component, mode: null };
+  if (action.kind === 'remake') {
+    const check = remadeCheck(placeKey(at));
+    return next === 'done'
+      ? [found, { kind: 'mending' }]
+      : [{ kind: 'step', check, ending: STILL_FAILS }];
+  }
+  if (isFound) return [found];
+  const sound = looksAt(action.place).map((look) => ({ kind: 'look' as const, ...look }));
+  return [...sound.map((look): WalkRecord => ({ ...look, seen: 'sound' })), ...seen];
 }
 
 type SeenOnceOpen = (key: string, where: Standing) => string;
@@ -128,6 +168,8 @@ function standings(drawing: WalkedDrawing, trunks: readonly string[]): Standing[
 
 interface Posed extends Pick<WalkWorlds, 'leftOut' | 'faultsOf'> {
   problem: WalkProblem;
+  /** As the problem has them. */
+  checks: readonly SiteCheck[];
 }
 
 function posed(of: {
@@ -150,7 +192,7 @@ function posed(of: {
   const problem: WalkProblem = {
     walkMinutes: spots.minutes,
     startSpot: spots.spotOf(given.from),
-    places: places.map(({ key, where, ...place }, at) => {
+    places: places.map(({ key, where, fault: _fault, ...place }, at) => {
       const missedChance = (kind: number) => {
         const [fault] = faultsOf([at], [kind]);
         return fault === undefined ? 0 : missedByTechnician(fault);
@@ -168,7 +210,7 @@ function posed(of: {
     ),
     worlds,
   };
-  return { problem, leftOut, faultsOf };
+  return { problem, leftOut, faultsOf, checks };
 }
 
 /**
@@ -193,7 +235,7 @@ function tellingChecks(
 
 /** The problem with nothing but single faults of a kind, where nobody looked yet, if they are nearly all there is. */
 function singleFaults(
-  { problem, leftOut, faultsOf }: Posed,
+  { problem, leftOut, faultsOf, checks }: Posed,
   isOfKind: (fault: WorldFault) => boolean,
 ): Posed | null {
   const worlds = problem.worlds.filter(({ faults, kinds = [] }) => {
@@ -209,5 +251,6 @@ function singleFaults(
     problem: { ...problem, places, worlds: alone },
     leftOut: 1 - (1 - leftOut) * kept,
     faultsOf,
+    checks,
   };
 }

@@ -2,6 +2,7 @@ import { DEFAULT_ERROR_RATES, type FunctionName } from '../locator/index.js';
 import type { WalkCheck } from '../walk/index.js';
 import type { worldReader, WorldFault } from '../locator/worlds/index.js';
 import type { Saying, Standing } from './walk-place.js';
+import type { WalkRecord } from './walk-records.js';
 
 /** Something to look at, and what would be seen if certain faults were all that is wrong. */
 export interface SiteCheck {
@@ -14,6 +15,8 @@ export interface SiteCheck {
   chances: (faults: readonly WorldFault[]) => readonly number[];
   /** The one outcome that is seen if nobody errs. */
   outcome: (faults: readonly WorldFault[]) => number;
+  /** What is written down of each outcome. */
+  records: (outcome: number) => readonly WalkRecord[];
 }
 
 type Reader = ReturnType<typeof worldReader>;
@@ -21,6 +24,7 @@ type Reader = ReturnType<typeof worldReader>;
 const { good, weak, dead } = DEFAULT_ERROR_RATES.technician;
 const ROWS = { good, weak, dead };
 const CONDITIONS = ['good', 'weak', 'dead'] as const;
+const HEARD = ['works', 'weak', 'fails'] as const;
 /** A measurement misread, or the wrong core taken. */
 const MISREAD = 0.005;
 
@@ -41,6 +45,9 @@ export function roomCheck(
     outcomes: name === 'lamp' ? words.walk.lampSeen : words.walk.heard,
     chances: (faults) => ROWS[conditionIn(faults)],
     outcome: (faults) => CONDITIONS.indexOf(conditionIn(faults)),
+    records: (outcome) => [
+      { kind: 'heard', trunk, node, function: name, outcome: HEARD[outcome] ?? 'fails' },
+    ],
   };
 }
 
@@ -65,21 +72,27 @@ export function arrivalCheck(
     node === null
       ? words.walk.measureOutput(trunk)
       : words.walk.measureArrival(nameNode(trunk, node));
+  const key = JSON.stringify(['arrival', trunk, node, name]);
   return {
-    key: JSON.stringify(['arrival', trunk, node]),
+    key,
     where: { trunk, node },
     label,
     minutes: times.measure + (node === null ? 0 : times.setUpLadder),
     outcomes: [words.walk.allThere, words.walk.somethingMissing],
     chances: (faults) => (outcome(faults) === 0 ? [1 - MISREAD, MISREAD] : [MISREAD, 1 - MISREAD]),
     outcome,
+    records: (seen) => [{ kind: 'step', check: key, ending: seen }],
   };
 }
 
-/** Whether a short goes away while everything past a room is disconnected. */
+/**
+ * Whether a short goes away while everything past a room is disconnected. `name`: what is listened to in the room itself
+ * meanwhile; null where nothing can be.
+ */
 export function disconnectCheck(
   read: Reader,
   { trunk, node }: { trunk: string; node: string },
+  name: FunctionName | null,
   { words, nameNode, times }: Saying,
 ): SiteCheck {
   const outcome = (faults: readonly WorldFault[]) => {
@@ -87,14 +100,20 @@ export function disconnectCheck(
     const seen = shortsSeen(trunk).length;
     return seen > 0 && shortsSeen(trunk, node).length < seen ? 0 : 1;
   };
+  const key = JSON.stringify(['disconnect', trunk, node]);
   return {
-    key: JSON.stringify(['disconnect', trunk, node]),
+    key,
     where: { trunk, node },
     label: words.walk.disconnect(nameNode(trunk, node)),
     minutes: times.disconnect + times.setUpLadder,
     outcomes: [words.walk.comesBack, words.walk.doesNotComeBack],
     chances: (faults) => (outcome(faults) === 0 ? [1 - MISREAD, MISREAD] : [MISREAD, 1 - MISREAD]),
     outcome,
+    records: (seen) => {
+      if (name === null) return [{ kind: 'step', check: key, ending: seen }];
+      const outcome = seen === 0 ? 'works' : 'fails';
+      return [{ kind: 'heard', trunk, node, function: name, outcome, disconnectedBelow: node }];
+    },
   };
 }
 
@@ -118,14 +137,16 @@ export function liftedCheck(
     const left = faults.filter((fault) => !isLifted(fault));
     return read({ faults: left }).shortsSeen(trunk).length < seen ? 0 : 1;
   };
+  const key = JSON.stringify(['lifted', trunk, node]);
   return {
-    key: JSON.stringify(['lifted', trunk, node]),
+    key,
     where: { trunk, node },
     label: words.walk.liftOff(nameNode(trunk, node)),
     minutes: times.disconnect + times.setUpLadder,
     outcomes: [words.walk.comesBack, words.walk.doesNotComeBack],
     chances: (faults) => (outcome(faults) === 0 ? [1 - MISREAD, MISREAD] : [MISREAD, 1 - MISREAD]),
     outcome,
+    records: (seen) => [{ kind: 'step', check: key, ending: seen }],
   };
 }
 

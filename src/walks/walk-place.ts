@@ -20,6 +20,8 @@ export interface Saying {
 /** One component that can be opened, seen to, and mended. */
 export interface OpenedPlace {
   key: string;
+  /** One that may be there. */
+  fault: WorldFault;
   label: string;
   /** What is done where it looked sound and is suspected all the same. */
   remakeLabel: string;
@@ -54,6 +56,7 @@ export function openedPlace(
     component === 'cable' ? (findNode(drawing, trunk, node ?? '')?.cableMetres ?? 0) : 0;
   return {
     key: placeKey(fault),
+    fault,
     label: words.walk.open(component, place, nameNode),
     remakeLabel: words.walk.remake(component, place, nameNode),
     where: {

@@ -42,28 +42,38 @@ export function siteChecks(on: CheckedTrunks, functions: readonly FunctionName[]
 }
 
 /** Halving a trunk with a short on it: at each room what comes in is lifted off, or all past it disconnected. */
-export function shortChecks(on: CheckedTrunks): SiteCheck[] {
+export function shortChecks(on: CheckedTrunks, main: FunctionName): SiteCheck[] {
   const { drawing, read, saying } = on;
   return checkedTrunks(on).flatMap(({ trunk, nodes }) =>
-    nodes.flatMap(({ node }) => [
-      liftedCheck(read, { trunk, node }, (at) => findNode(drawing, trunk, at)?.fedFrom, saying),
-      disconnectCheck(read, { trunk, node }, saying),
-    ]),
+    nodes.flatMap((drawn) => {
+      const at = { trunk, node: drawn.node };
+      const heard = speaks(drawn, main) ? main : null;
+      return [
+        liftedCheck(read, at, (node) => findNode(drawing, trunk, node)?.fedFrom, saying),
+        disconnectCheck(read, at, heard, saying),
+      ];
+    }),
   );
 }
 
 /** Once terminals are open, what the room gets is measured there; at a cable's end, what arrives. */
 export function seenOnceOpen(key: string, { trunk, node }: Standing, main: FunctionName): string {
   const [component, ownTrunk] = JSON.parse(key) as [string, string];
-  if (component === 'cable') return JSON.stringify(['arrival', trunk, node]);
-  if (component === 'port' || node === null) return JSON.stringify(['arrival', ownTrunk, null]);
+  if (component === 'cable') return JSON.stringify(['arrival', trunk, node, main]);
+  if (component === 'port' || node === null)
+    return JSON.stringify(['arrival', ownTrunk, null, main]);
   return JSON.stringify(['room', trunk, node, main]);
 }
 
 /** With a short, what is opened is disconnected there too. */
-export function shortSeenOnceOpen(key: string, { trunk, node }: Standing): string {
+export function shortSeenOnceOpen(
+  key: string,
+  { trunk, node }: Standing,
+  main: FunctionName,
+): string {
   const [component, ownTrunk] = JSON.parse(key) as [string, string];
-  if (component === 'port' || node === null) return JSON.stringify(['arrival', ownTrunk, null]);
+  if (component === 'port' || node === null)
+    return JSON.stringify(['arrival', ownTrunk, null, main]);
   const isBefore = component === 'cable' || component === 'junction-in';
   return JSON.stringify([isBefore ? 'lifted' : 'disconnect', trunk, node]);
 }

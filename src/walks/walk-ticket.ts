@@ -8,6 +8,7 @@ import { planTicketWalk } from './plan-ticket-walk.js';
 import { readFacts, type TicketQuestion } from '../locating/ticket-facts.js';
 import type { WalkDto, WalkQueryDto } from './walk.dto.js';
 import type { Standing } from './walk-place.js';
+import { stepsSeen } from './walk-seen.js';
 
 export interface WalkQuestion {
   ticket: TicketQuestion;
@@ -18,10 +19,13 @@ export interface WalkQuestion {
 
 /** What a technician on site does next about a ticket, in JSON. Throws what the locator throws, and {@link InvalidInputError}. */
 export function walkTicket({ ticket, asked, site, times }: WalkQuestion): string {
-  const { drawing, posed, expected, readingsUsed } = workOut(readFacts(ticket));
+  const facts = readFacts(ticket);
+  const { drawing, posed, expected, readingsUsed } = workOut(facts);
   const from = standing(drawing, asked);
   const words = wordsIn(ticket.language);
-  const planned = planTicketWalk({ drawing, request: posed, expected, from, words, times });
+  const seen = stepsSeen(facts.entries);
+  const request = posed;
+  const planned = planTicketWalk({ drawing, request, expected, from, words, times, seen });
   const { leftOut, printed, ...answer } = planned;
   const fromWords =
     from.node === null ? words.headEnd : nameNodesOf(drawing, words)(from.trunk, from.node);

@@ -1,6 +1,9 @@
 import { ApiProperty } from '@nestjs/swagger';
 import { IsOptional, IsString, MaxLength } from 'class-validator';
 import { LocatedPlaceDto } from '../locating/troubles.dto.js';
+import { type FunctionName, FUNCTIONS, type Outcome, OUTCOMES } from '../locator/index.js';
+import { SEEN } from '../plan/look-errors.js';
+import { WALK_RECORD_KINDS, type WalkRecord } from './walk-records.js';
 
 export class WalkQueryDto {
   /**
@@ -34,6 +37,45 @@ export class StandingDto {
   words!: string;
 }
 
+/** What is written down of how a step ended; which members it has goes by its kind. */
+export class WalkRecordDto {
+  /**
+   * `heard`: an observation, for `POST /tickets/{id}/reports`. `look`: for `…/looks`. `step`: for `…/notes`, which the walk then
+   * goes by. `finding`: for `…/findings`, and then `…/mendings`. `mending`: for `…/mendings`.
+   */
+  @ApiProperty({ enum: WALK_RECORD_KINDS })
+  kind!: WalkRecord['kind'];
+
+  trunk?: string;
+  node?: string;
+
+  @ApiProperty({ enum: FUNCTIONS, required: false })
+  function?: FunctionName;
+
+  @ApiProperty({ enum: OUTCOMES, required: false })
+  outcome?: Outcome;
+
+  disconnectedBelow?: string;
+  place?: LocatedPlaceDto;
+
+  /** @example "junction-out" */
+  part?: string;
+  group?: string;
+
+  @ApiProperty({ enum: SEEN, required: false })
+  seen?: (typeof SEEN)[number];
+
+  /** The check that was made. */
+  check?: string;
+
+  /** Which of the ways in which the check can end, from 0. */
+  ending?: number;
+
+  /** @example "junction-out" */
+  component?: string;
+  mode?: string | null;
+}
+
 /** One way in which a step can end. */
 export class WalkEndingDto {
   /** @example "it is lit" */
@@ -45,6 +87,10 @@ export class WalkEndingDto {
   /** `plan-again`: record on the ticket what was seen, and ask for the plan from there. */
   @ApiProperty({ enum: ['go-on', 'restored', 'plan-again'] })
   then!: 'go-on' | 'restored' | 'plan-again';
+
+  /** To be entered on the ticket when it ended so. */
+  @ApiProperty({ type: [WalkRecordDto] })
+  records!: readonly WalkRecordDto[];
 
   @ApiProperty({ type: () => WalkStepDto, nullable: true })
   next!: WalkStepDto | null;
@@ -81,6 +127,10 @@ export class WalkStepDto {
    */
   @ApiProperty({ type: () => WalkLookDto, nullable: true })
   look!: WalkLookDto | null;
+
+  /** The same where it may be several parts; empty for checks. */
+  @ApiProperty({ type: [WalkLookDto] })
+  looks!: readonly WalkLookDto[];
 
   /** To go there and do it. */
   minutes!: number;
