@@ -34,3 +34,37 @@ export function gammaPriorFrom5095(mtbf50Hours: number, mtbf05Hours: number): Ga
   const shape = Math.exp((low + high) / 2);
   return { shape, hours: mtbf50Hours * jstat.gamma.inv(0.5, shape, 1) };
 }
+
+export interface MtbfPosterior {
+  shape: number;
+  hours: number;
+  /** As likely exceeded as not. */
+  medianHours: number;
+  /** So much of the belief lies between: `confidence`, as much below as above. */
+  lowHours: number;
+  highHours: number;
+}
+
+/**
+ * What is thought of an MTBF after so many failures in so many hours: gamma with shape a + r and hours b + T
+ * (NIST/SEMATECH e-Handbook 8.4.6). Throws {@link StatisticsError} for a negative record or a confidence outside (0, 1).
+ */
+export function mtbfPosterior(
+  prior: GammaPrior,
+  hours: number,
+  failures: number,
+  confidence: number,
+): MtbfPosterior {
+  requireWithin('hours', hours, 0, Infinity);
+  requireWithin('failures', failures, 0, Infinity);
+  requireWithin('confidence', confidence, Number.EPSILON, 1 - Number.EPSILON);
+  const posterior = { shape: prior.shape + failures, hours: prior.hours + hours };
+  const exceededWith = (chance: number) =>
+    posterior.hours / jstat.gamma.inv(chance, posterior.shape, 1);
+  return {
+    ...posterior,
+    medianHours: exceededWith(0.5),
+    lowHours: exceededWith((1 + confidence) / 2),
+    highHours: exceededWith((1 - confidence) / 2),
+  };
+}
