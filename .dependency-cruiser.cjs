@@ -15,6 +15,7 @@ const EDGES = {
   'work-times': [],
   locating: ['sites', 'reports', 'readings', 'looks', 'tickets', 'history'],
   walks: ['sites', 'tickets', 'work-times', 'locating'],
+  review: ['sites', 'tickets', 'history', 'contracts', 'promises', 'work-times'],
   dispatch: ['sites', 'people', 'visits', 'walks', 'access'],
   desk: ['tickets'],
   changes: ['people'],

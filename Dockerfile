@@ -13,6 +13,7 @@ ENV NODE_ENV=production
 COPY --from=build /app/package.json ./
 COPY --from=build /app/node_modules ./node_modules
 COPY --from=build /app/dist ./dist
+COPY --from=build /app/assets ./assets
 # The key that seals secrets is kept here unless SEAL_KEY is set: mount it.
 RUN mkdir .data && chown node:node .data
 USER node

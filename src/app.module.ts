@@ -26,6 +26,7 @@ import { SitesModule } from './sites/sites.module.js';
 import { TicketsModule } from './tickets/tickets.module.js';
 import { DispatchModule } from './dispatch/dispatch.module.js';
 import { ContractsModule } from './contracts/contracts.module.js';
+import { ReviewModule } from './review/review.module.js';
 import { WorkTimesModule } from './work-times/work-times.module.js';
 import { WalksModule } from './walks/walks.module.js';
 import { VisitsModule } from './visits/visits.module.js';
@@ -72,6 +73,7 @@ export class AppModule {
         DispatchModule,
         JobsModule,
         ObservabilityModule,
+        ReviewModule,
         LocatingModule,
         PromisesModule,
         SheetsModule,

@@ -45,6 +45,12 @@ import { SiteCoverService } from './site-cover.service.js';
     ContractsService,
     SiteCoverService,
   ],
-  exports: [AgreedHours, ContractsService],
+  exports: [
+    AgreedHours,
+    ContractAccountService,
+    ContractService,
+    ContractsService,
+    ContractVisitService,
+  ],
 })
 export class ContractsModule {}

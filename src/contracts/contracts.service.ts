@@ -19,6 +19,11 @@ export class ContractsService {
     return inForceOn(periods, day) ?? null;
   }
 
+  /** Every contract that ever covered a site, oldest first. */
+  listOfSite(siteId: string): Promise<SitedContract[]> {
+    return this.contracts.listOfSite(siteId);
+  }
+
   listCalendars(ids: string[]): Promise<ClosedCalendar[]> {
     return this.calendars.listOfIds(ids);
   }

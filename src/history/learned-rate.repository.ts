@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { idOrNew } from '../shared/new-id.js';
 import { LearnedRate } from './learned-rate.entity.js';
-import { type Learned, learnedKey } from './learned-rates.js';
+import { type Learned, type LearnedAtSites, learnedKey } from './learned-rates.js';
 
 @Injectable()
 export class LearnedRateRepository {
@@ -15,6 +15,20 @@ export class LearnedRateRepository {
       select: { className: true, mode: true, learnedFrom: true },
     });
     return Object.fromEntries(rows.map((row) => [learnedKey(row), row.learnedFrom]));
+  }
+
+  /** As far as it is about some sites, with what the whole firm found of each class. */
+  async ofSites(siteIds: readonly string[]): Promise<LearnedAtSites[]> {
+    const manager = await this.transaction.manager();
+    return manager.query<LearnedAtSites[]>(
+      `SELECT class_name AS "className", mode, years, class_rate AS "classRate", shares,
+         (SELECT coalesce(sum(events.value::double precision), 0) FROM jsonb_each(sites) site,
+            jsonb_each_text(site.value -> 'events') events) AS "classEvents",
+         (SELECT coalesce(jsonb_object_agg(key, value), '{}') FROM jsonb_each(sites)
+          WHERE key = ANY ($1)) AS sites
+       FROM learned_rates ORDER BY class_name, mode`,
+      [siteIds],
+    );
   }
 
   async replace({ changed, all }: Learned): Promise<void> {

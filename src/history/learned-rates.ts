@@ -11,7 +11,7 @@ import { daysBetween } from './exposure.js';
 import { componentKey, componentsOf, type Found } from './work-done.js';
 
 /** So many events the model's own rate counts for. An invented starting value. */
-const PRIOR_EVENTS = 4;
+export const PRIOR_EVENTS = 4;
 
 const DAYS_PER_YEAR = 365.25;
 
@@ -53,6 +53,20 @@ export interface LearnedAtSite extends Pick<
 > {
   siteRate: number | null;
   events: Record<string, number> | null;
+}
+
+/** The same as far as it is about some sites. */
+export interface LearnedAtSites extends Omit<LearnedClass, 'learnedFrom'> {
+  /** What the whole firm found of the class. */
+  classEvents: number;
+}
+
+/** The same as far as it is about one of them. */
+export function learnedAtSite(learned: readonly LearnedAtSites[], siteId: string): LearnedAtSite[] {
+  return learned.map(({ className, mode, years, classRate, shares, sites }) => {
+    const { rate = null, events = null } = sites[siteId] ?? {};
+    return { className, mode, years, classRate, shares, siteRate: rate, events };
+  });
 }
 
 /** What is learned anew, and the names of all that holds: what else was learned once holds no more. */

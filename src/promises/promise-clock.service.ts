@@ -6,6 +6,7 @@ import { Clock } from '../shared/clock.js';
 import type { TroubleEvidence } from '../contracts/class-of-trouble.js';
 import { ContractsService } from '../contracts/contracts.service.js';
 import { siteDay } from '../contracts/coverage.js';
+import { inForceOn } from '../contracts/site-cover.js';
 import type { ClockQuestion, TicketClock } from './ticket-clock.js';
 import { type ReadClock, TicketClockRepository } from './ticket-clock.repository.js';
 import type { CourseEntry } from './ticket-course.js';
@@ -25,6 +26,12 @@ export interface AskedClock {
   readAt: Date;
 }
 
+interface SiteOfClocks {
+  zone: string;
+  contracts: Awaited<ReturnType<ContractsService['listOfSite']>>;
+  calendars: Awaited<ReturnType<ContractsService['listCalendars']>>;
+}
+
 /** Reads what a ticket's clock depends on, and has it reckoned. */
 @Injectable()
 export class PromiseClockService {
@@ -38,18 +45,45 @@ export class PromiseClockService {
 
   /** Within a transaction. */
   async read(ticketId: string): Promise<AskedClock> {
-    const read = await this.clocks.read(ticketId);
-    if (read === null) throw new NotFoundError('ticket', ticketId);
-    const { siteId, reportedAt } = read;
+    const [asked] = await this.readAll([ticketId]);
+    if (asked === undefined) throw new NotFoundError('ticket', ticketId);
+    return asked;
+  }
+
+  /** Within a transaction: of the tickets that there are, by their numbers. What is of a site is read once for all its tickets. */
+  async readAll(ticketIds: readonly string[]): Promise<AskedClock[]> {
+    const sites = new Map<string, SiteOfClocks>();
+    const asked: AskedClock[] = [];
+    for (const read of await this.clocks.read(ticketIds)) {
+      const site = sites.get(read.siteId) ?? (await this.siteOf(read.siteId));
+      sites.set(read.siteId, site);
+      const { siteId, readAt } = read;
+      asked.push({ siteId, readAt, question: await this.ask(read, site) });
+    }
+    return asked;
+  }
+
+  private async siteOf(siteId: string): Promise<SiteOfClocks> {
     const { zone } = await this.sites.get(siteId);
-    const contract = await this.contracts.contractAt(siteId, siteDay(zone, reportedAt.getTime()));
-    const calendars = await this.contracts.listCalendars(contract?.coverage.calendarIds ?? []);
-    const question: ClockQuestion = {
-      ticketId,
+    const contracts = await this.contracts.listOfSite(siteId);
+    const ids = contracts.flatMap(({ coverage }) => coverage.calendarIds);
+    return { zone, contracts, calendars: await this.contracts.listCalendars([...new Set(ids)]) };
+  }
+
+  private async ask(
+    read: ReadClock,
+    { zone, contracts, calendars }: SiteOfClocks,
+  ): Promise<ClockQuestion> {
+    const reportedAt = read.reportedAt.getTime();
+    const periods = contracts.map((one) => ({ ...one, contractId: one.id }));
+    const contract = inForceOn(periods, siteDay(zone, reportedAt)) ?? null;
+    const own = contract?.coverage.calendarIds ?? [];
+    return {
+      ticketId: read.ticketId,
       state: read.state,
       siteZone: zone,
       now: this.clock.now().getTime(),
-      reportedAt: reportedAt.getTime(),
+      reportedAt,
       recordedAt: read.recordedAt.getTime(),
       entries: read.entries.map(toCourse),
       onSiteAt: read.onSiteAt.map(Date.parse),
@@ -61,9 +95,10 @@ export class PromiseClockService {
         promises: contract.promises,
         coverage: contract.coverage,
       },
-      calendars: calendars.map(({ name, times }) => ({ name, times })),
+      calendars: own.flatMap((id) =>
+        calendars.filter((one) => one.id === id).map(({ name, times }) => ({ name, times })),
+      ),
     };
-    return { siteId, question, readAt: read.readAt };
   }
 
   reckon({ question }: AskedClock): Promise<TicketClock> {

@@ -12,5 +12,6 @@ import { TicketPromiseService } from './ticket-promise.service.js';
   imports: [ContractsModule, SitesModule, TicketsModule],
   controllers: [TicketPromiseController],
   providers: [KeptClockService, PromiseClockService, TicketClockRepository, TicketPromiseService],
+  exports: [PromiseClockService],
 })
 export class PromisesModule {}

@@ -19,7 +19,7 @@ export interface ClockObservation {
   outcome: 'works' | 'weak' | 'fails';
 }
 
-/** What the database knows of a ticket's clock, in one statement. */
+/** What the database knows of a ticket's clock, of several in one statement. */
 export interface ReadClock {
   ticketId: string;
   siteId: string;
@@ -41,11 +41,10 @@ export interface ReadClock {
 export class TicketClockRepository {
   constructor(private readonly transaction: FirmTransaction) {}
 
-  /** Null: there is no such ticket. */
-  async read(ticketId: string): Promise<ReadClock | null> {
+  /** Of the tickets that there are, by their numbers. */
+  async read(ticketIds: readonly string[]): Promise<ReadClock[]> {
     const manager = await this.transaction.manager();
-    const [row] = await manager.query<ReadClock[]>(FACTS, [ticketId]);
-    return row ?? null;
+    return manager.query<ReadClock[]>(FACTS, [ticketIds]);
   }
 
   /** Every ticket of a site that is open, or that a clock was reckoned for. */
@@ -131,4 +130,4 @@ const FACTS = `
     SELECT e.happened_at, e.recorded_at FROM observations o JOIN ticket_entries e ON e.id = o.entry_id
     WHERE o.ticket_id = t.id AND o.withdrawal_id IS NULL AND o.outcome <> 'works'
     ORDER BY e.happened_at, e.recorded_at LIMIT 1) first ON true
-  WHERE t.id = $1`;
+  WHERE t.id = ANY ($1) ORDER BY t.number`;

@@ -171,10 +171,10 @@ function promiseClock(
 }
 
 /** Own closed days come first, then public holidays, then the calendars in the order that the contract names them. */
-function calendarOf(
+export function calendarOf(
   { windows, closedDays, publicHolidays: region }: Coverage,
   zone: string,
-  { reportedAt, calendars }: ClockQuestion,
+  { reportedAt, calendars }: Pick<ClockQuestion, 'reportedAt' | 'calendars'>,
 ): CoverageCalendar {
   const year = Number(siteDay(zone, reportedAt).slice(0, 4));
   const times = [

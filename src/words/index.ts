@@ -1,6 +1,7 @@
 import type { ClockWords } from './clock-words.js';
 import { EN_CLOCK } from './en/clock.js';
 import { EN_OFFICE, EN_PAGES } from './en/office.js';
+import { EN_REVIEW } from './en/review.js';
 import { EN } from './en/words.js';
 import { ES_OFFICE, ES_PAGES } from './es/office.js';
 import { ES } from './es/words.js';
@@ -10,10 +11,12 @@ import { HI_OFFICE, HI_PAGES } from './hi/office.js';
 import { HI } from './hi/words.js';
 import type { Language } from './languages.js';
 import type { OfficeWords, PageWords } from './office-words.js';
+import type { ReviewWords } from './review-words.js';
 import type { Words } from './words.js';
 
 export { chooseLanguage, DEFAULT_LANGUAGE, type Language, LANGUAGES } from './languages.js';
 export type { ClockWords } from './clock-words.js';
+export type { ReviewWords } from './review-words.js';
 export type { AnswerWords, OneSaid, ToldCause } from './answer-words.js';
 export type { Formats } from './formats.js';
 export { FUNCTIONS_AS_ASKED } from './office-words.js';
@@ -55,4 +58,11 @@ const CLOCKS: Readonly<Partial<Record<Language, ClockWords>>> = { en: EN_CLOCK }
 /** How promised times were reckoned. */
 export function clockWordsIn(language: Language): ClockWords {
   return CLOCKS[language] ?? EN_CLOCK;
+}
+
+const REVIEWS: Readonly<Partial<Record<Language, ReviewWords>>> = { en: EN_REVIEW };
+
+/** What papers for clients and technicians say. */
+export function reviewWordsIn(language: Language): ReviewWords {
+  return REVIEWS[language] ?? EN_REVIEW;
 }

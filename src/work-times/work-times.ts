@@ -73,8 +73,11 @@ export function learnedPace(visits: readonly WorkedVisit[]): LearnedPace {
 /** Three rooms are looked into for each place that is opened: what is looked at in vain is not always recorded. */
 const ROOMS_FOR_A_FINDING = 3;
 
-function usualMinutes({ findings, mendings }: WorkedVisit): number {
-  const t = USUAL_WORK_TIMES;
+/** What a visit takes on which so much was found and mended. */
+export function usualMinutes(
+  { findings, mendings }: Omit<WorkedVisit, 'minutes'>,
+  t: WorkTimes = USUAL_WORK_TIMES,
+): number {
   const room = t.enterRoom + t.waitForLesson + t.listen + t.walkHundredMetres;
   const opened = t.setUpLadder + t.isolateAndProveDead + t.openTerminals;
   return (

@@ -1,0 +1,4 @@
+import { carrying } from '../compute/carried-error.js';
+import { makeReview } from './make-review.js';
+
+export default carrying(makeReview);

@@ -1,0 +1,201 @@
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { parse } from 'csv-parse/sync';
+import { extractText } from 'unpdf';
+
+import { TROUBLE_CLASSES } from '#app/contracts/class-of-trouble.js';
+import { JobService } from '#app/jobs/job.service.js';
+
+import { statementsOf } from './support/count-statements.js';
+import { drawSite, row } from './support/draw-site.js';
+import { buildTestApp, type TestApp } from './support/test-app.js';
+
+const OFFICE = { name: 'Mara Quill', kind: 'office' };
+const TECHNICIAN = { name: 'Ilvo Marsh', kind: 'technician' };
+const WEEK = [1, 2, 3, 4, 5].map((weekday) => ({ weekday, from: '08:00', until: '17:00' }));
+const HOUR = 60;
+const NOBODY = '01900000-0000-7000-8000-00000000dead';
+
+/** The clock stands at Monday, 2 March 2026, 08:00 in UTC, which is the sites’ zone. */
+describe('the review of a contract’s year', () => {
+  let test: TestApp;
+  let site: string;
+  let contract: string;
+
+  const post = async (path: string, body: object, status = 201) =>
+    (await test.http.post(`/api/v1/${path}`).send(body).expect(status)).body;
+  const get = async (path: string, status = 200) =>
+    (await test.http.get(`/api/v1/${path}`).expect(status)).body;
+  const say = (ticketId: string, what: string, body: object) =>
+    post(`tickets/${ticketId}/${what}`, { saidBy: TECHNICIAN, ...body });
+
+  async function mendedTicket(node: string, name: string): Promise<string> {
+    const observations = [{ trunk: 'A', node, function: name, outcome: 'fails' }];
+    const body = { saidBy: OFFICE, how: 'volunteered', observations };
+    const { tickets } = await post(`sites/${site}/reports`, body);
+    const { id, stillToProve } = tickets[0];
+    test.clock.tick(2 * HOUR);
+    await say(id, 'moves', { to: 'at-work', reason: 'There' });
+    const place = { kind: 'span', trunk: 'A', from: 'A1', to: 'A2' };
+    await say(id, 'findings', { place, component: 'junction-in', mode: 'open-speech' });
+    test.clock.tick(HOUR);
+    const parts = [{ name: 'wire ferrule', quantity: 2 }];
+    await say(id, 'mendings', { mending: 'lasting', what: 'Joint remade', parts, minutes: 20 });
+    const proven = stillToProve.map((point: object) => ({ ...point, outcome: 'works' }));
+    await say(id, 'walk-tests', { observations: proven });
+    await say(id, 'moves', { to: 'closed', reason: 'Proven' });
+    return id as string;
+  }
+
+  beforeAll(async () => {
+    test = await buildTestApp();
+    site = await drawSite(test, [row('A', 3)]);
+    const { clientId } = await get(`sites/${site}`);
+    contract = (
+      await post('contracts', {
+        title: 'Upkeep of Larkfield',
+        clientId,
+        siteIds: [site],
+        from: '2026-03-02',
+        until: '2028-03-02',
+        kind: 'comprehensive',
+        visitsPerYear: 2,
+        feeMinor: 100_000,
+        currency: 'EUR',
+        promises: TROUBLE_CLASSES.map((troubleClass) => {
+          return { troubleClass, responseMinutes: 60, restoreMinutes: 150 };
+        }),
+        coverage: { windows: WEEK },
+      })
+    ).id;
+    const prices = { currency: 'EUR', hourMinor: 6000, travelHourMinor: 3000 };
+    await test.http.patch('/api/v1/prices').set('If-Match', '"0"').send(prices).expect(200);
+    await mendedTicket('A2', 'bell');
+    await test.app.get(JobService).settle();
+  });
+
+  afterAll(() => test.close());
+
+  it('has every ticket with its clock, what was found and mended, and what was promised', async () => {
+    const review = await get(`contracts/${contract}/review?year=1`);
+    expect(review).toMatchObject({
+      title: 'Upkeep of Larkfield',
+      year: 1,
+      from: '2026-03-02',
+      until: '2027-03-02',
+      ticketsElsewhere: 0,
+      promises: [
+        { promise: 'response', met: 0, breached: 1, open: 0, meanMinutesTaken: 120 },
+        { promise: 'restore', met: 0, breached: 1, open: 0, meanMinutesTaken: 180 },
+      ],
+    });
+    const [ticket] = review.tickets;
+    expect(ticket.clock.promises[0].lines[0].words).toBe(
+      'Monday 2 March, 08:00 to 09:00: 1 h, used up',
+    );
+    expect(ticket.found[0].words).toBe(
+      'terminals at Room 2 IN, between Room 1 and Room 2 on trunk A',
+    );
+    expect(ticket.mended).toMatchObject([
+      { what: 'Joint remade', minutes: 20, parts: [{ name: 'wire ferrule', quantity: 2 }] },
+    ]);
+    expect(review.promisedVisits.map(({ standing }: { standing: string }) => standing)).toEqual([
+      'due',
+      'to-come',
+    ]);
+  });
+
+  it('counts room-hours in covered time: three rooms for three hours, one bell lost all of them', async () => {
+    const { availability } = await get(`contracts/${contract}/review`);
+    const of = (name: string) =>
+      availability.find((one: { function: string }) => one.function === name);
+    expect(of('bell')).toMatchObject({ rooms: 3, roomHours: 9, lostRoomHours: 3 });
+    expect(of('bell').available).toBeCloseTo(2 / 3, 9);
+    expect(of('music')).toMatchObject({ roomHours: 9, lostRoomHours: 0, available: 1 });
+  });
+
+  it('says how often something fails with limits, the firm’s prior and the warning about few cases', async () => {
+    const own = await get(`contracts/${contract}/review?evenHours=600&sureHours=250`);
+    // A record of 11 hours (since midnight) with one failure beside a prior of 2.863 in 1522.5 hours (NIST 8.2.5).
+    expect(own.reliability).toMatchObject({
+      failures: 1,
+      siteHours: 11,
+      mtbfHours: 11,
+      priorFrom: 'firm',
+      growth: null,
+      trend: { failures: 1, laplace: null, warning: 'too-few' },
+      hoursToRestore: 3,
+    });
+    expect(own.reliability.posterior.shape).toBeCloseTo(3.863, 3);
+    expect(own.reliability.posterior.hours).toBeCloseTo(1533.5, 1);
+    const { reliability } = await get(`contracts/${contract}/review`);
+    expect(reliability).toMatchObject({ priorFrom: 'model', priorShape: 4 });
+    const errors = async (query: string) =>
+      (await get(`contracts/${contract}/review?${query}`, 422)).errors;
+    expect(await errors('evenHours=600')).toEqual([
+      { field: 'sureHours', reason: 'is needed with evenHours' },
+    ]);
+    expect(await errors('evenHours=600&sureHours=700')).toEqual([
+      { field: 'sureHours', reason: 'must be below evenHours' },
+    ]);
+    expect(await errors('year=3')).toEqual([{ field: 'year', reason: 'the contract has 2 years' }]);
+    await get(`contracts/${NOBODY}/review`, 404);
+  });
+
+  it('advises the joint that failed, by chance and cost', async () => {
+    test.clock.tick(5 * HOUR);
+    await mendedTicket('A2', 'music');
+    await test.app.get(JobService).settle();
+    const { advised } = await get(`contracts/${contract}/review`);
+    const [joint] = advised;
+    expect(joint).toMatchObject({ component: 'junction-in', siteId: site });
+    expect(joint.chance).toBeGreaterThan(joint.chanceRenewed);
+    expect(joint.paysBackYears).toBeCloseTo(
+      joint.renewalMinor / (joint.gain * joint.failureMinor),
+      9,
+    );
+  });
+
+  it('is a sheet of every number, and a PDF that another library reads', async () => {
+    const sheet = await test.http.get(`/api/v1/contracts/${contract}/review/sheet`).expect(200);
+    expect(sheet.headers['content-type']).toBe('text/csv; charset=utf-8');
+    const rows: Record<string, string>[] = parse(sheet.text, { columns: true, bom: true });
+    const value = (of: string, figure: string) =>
+      rows.find((one) => one.of === of && one.figure === figure)?.value;
+    expect(value('bell', 'lostRoomHours')).toBe('3');
+    expect(value('ticket 1, restore', 'minutesTaken')).toBe('180');
+    const paper = await test.http
+      .get(`/api/v1/contracts/${contract}/review/paper`)
+      .buffer(true)
+      .expect(200)
+      .expect('content-type', 'application/pdf');
+    const { text } = await extractText(new Uint8Array(paper.body as Buffer), { mergePages: true });
+    for (const said of [
+      'Review: Upkeep of Larkfield',
+      'Monday 2 March, 08:00 to 09:00: 1 h, used up',
+      'terminals at Room 2 IN',
+      'For the client: name, day, signature',
+      'With fewer than four failures no test can tell a trend.',
+    ]) {
+      expect(text).toContain(said);
+    }
+  });
+
+  it('asks the database as often for many tickets as for one', async () => {
+    const ask = () => test.http.get(`/api/v1/contracts/${contract}/review`).expect(200);
+    const reads = async () =>
+      (await statementsOf(test.app, ask)).filter((sql) => !/jobs\.|api_tokens/.test(sql));
+    const before = await reads();
+    for (const node of ['A1', 'A2', 'A3']) await mendedTicket(node, 'bell');
+    await test.app.get(JobService).settle();
+    const after = await reads();
+    expect(after).toEqual(before);
+    expect(after.length).toBeLessThanOrEqual(40);
+  });
+
+  it('is for those who keep what was promised', async () => {
+    const path = `/api/v1/contracts/${contract}/review`;
+    await (await test.addPerson('contract-manager')).http.get(path).expect(200);
+    await (await test.addPerson('technician')).http.get(path).expect(403);
+    await (await test.addStranger()).http.get(path).expect(403);
+  });
+});
