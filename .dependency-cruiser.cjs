@@ -21,6 +21,7 @@ const EDGES = {
   changes: ['people'],
   audit: ['people'],
   mail: [],
+  notices: ['sites', 'people', 'access', 'mail'],
   access: ['people', 'audit', 'mail'],
   passes: [
     'access',

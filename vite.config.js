@@ -16,9 +16,13 @@ export default defineConfig({
     // What is in the bundle comes with its licences.
     license: { fileName: 'licences.md' },
     rolldownOptions: {
-      input: ['desk/desk', 'office/pass', 'sign-in/password', 'sign-in/sign-in'].map((page) =>
-        path(`src/web/${page}.html`),
-      ),
+      input: [
+        'desk/desk',
+        'office/pass',
+        'sign-in/password',
+        'sign-in/sign-in',
+        'sign-in/way-out',
+      ].map((page) => path(`src/web/${page}.html`)),
     },
   },
 });

@@ -20,6 +20,7 @@ import { LocatingModule } from './locating/locating.module.js';
 import type { Clock } from './shared/clock.js';
 import { ProblemFilter } from './shared/problem.filter.js';
 import { SharedModule } from './shared/shared.module.js';
+import { NoticesModule } from './notices/notices.module.js';
 import { PromisesModule } from './promises/promises.module.js';
 import { SheetsModule } from './sheets/sheets.module.js';
 import { SitesModule } from './sites/sites.module.js';
@@ -38,6 +39,8 @@ export interface AppSettings {
   publicUrl: string | (() => string);
   /** What is wrong with links that begin with it; left out: nothing. */
   linkWarning?: string | null;
+  /** Whether webhooks may go to the machine’s own network; left out: they may not. */
+  reachesPrivate?: boolean;
   /** Seals what the database must not show: 32 bytes, the same for every process. */
   sealKey: Buffer;
   /** Left out: the usual ones. */
@@ -50,14 +53,21 @@ export interface AppSettings {
 @Module({})
 export class AppModule {
   static with(settings: AppSettings): DynamicModule {
-    const { appUrl, publicUrl, linkWarning, sealKey, limits, mail, clock } = settings;
+    const { appUrl, publicUrl, linkWarning, reachesPrivate, sealKey, limits, mail, clock } =
+      settings;
     return {
       module: AppModule,
       imports: [
         SharedModule.with(clock),
         DatabaseModule.connect(appUrl),
         AccessSettingsModule.with(
-          new AccessSettings(publicUrl, { ...DEFAULT_LIMITS, ...limits }, sealKey, linkWarning),
+          new AccessSettings(
+            publicUrl,
+            { ...DEFAULT_LIMITS, ...limits },
+            sealKey,
+            linkWarning,
+            reachesPrivate,
+          ),
         ),
         PeopleModule,
         AuditModule,
@@ -75,6 +85,7 @@ export class AppModule {
         ObservabilityModule,
         ReviewModule,
         LocatingModule,
+        NoticesModule,
         PromisesModule,
         SheetsModule,
         SitesModule,

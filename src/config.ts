@@ -24,6 +24,8 @@ export interface Config {
   trustProxy?: string;
   /** The mail server; left out, mails stay in the outbox. */
   mail?: { smtpUrl: string; from: string };
+  /** Webhooks may go to the machine's own network. */
+  reachesPrivate: boolean;
   /** The installation's first firm, made at the first start; further ones are added by a command. */
   firm: { id: string; name: string };
   /** Signs in first; made at the first start when both are given. */
@@ -59,6 +61,7 @@ export function readConfig(env: NodeJS.ProcessEnv): Config {
     metrics: read(() => readMetrics(env)),
     mail: read(() => readMail(env)),
     trustProxy: read(() => readTrustProxy(env)),
+    reachesPrivate: read(() => readYes(env, 'WEBHOOKS_TO_OWN_NETWORK')) ?? false,
   };
   if (config.migrationDatabaseUrl !== undefined && config.databaseUrl === undefined) {
     problems.push('MIGRATION_DATABASE_URL: says nothing without DATABASE_URL');
@@ -105,6 +108,12 @@ function readLogLevel(env: NodeJS.ProcessEnv): string | undefined {
   const level = env['LOG_LEVEL'];
   if (!level || LOG_LEVELS.includes(level)) return level || undefined;
   throw wrongSetting('LOG_LEVEL', `must be one of ${LOG_LEVELS.join(', ')}, not "${level}"`);
+}
+
+function readYes(env: NodeJS.ProcessEnv, name: string): boolean {
+  const text = env[name];
+  if (!text || text === 'yes') return text === 'yes';
+  throw wrongSetting(name, `must be yes or left out, not "${text}"`);
 }
 
 function readTrustProxy(env: NodeJS.ProcessEnv): string | undefined {

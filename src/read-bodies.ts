@@ -1,11 +1,13 @@
 import { isUtf8 } from 'node:buffer';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
-import type { FastifyInstance, FastifyRequest } from 'fastify';
+import { errorCodes, type FastifyInstance, type FastifyRequest } from 'fastify';
 import { bodyLimitsOf } from './body-limits.js';
 import { InvalidInputError } from './shared/domain-error.js';
 import { findExcess } from './shared/json-bounds.js';
 import { findUnkeepable } from './shared/unkeepable-text.js';
 
+const FORM = 'application/x-www-form-urlencoded';
+const WAY_OUT = '/api/v1/notice-wishes/way-out';
 const CSV = 'text/csv';
 const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
 
@@ -35,6 +37,11 @@ export function readBodies(app: NestFastifyApplication): void {
       });
     },
   );
+  // A mail program that ends mails by itself sends a form (RFC 8058, section 3.1); nobody else may, so no other site's form does.
+  fastify.addContentTypeParser(FORM, { parseAs: 'buffer' }, ({ routeOptions }, _body, done) => {
+    if (routeOptions.url === WAY_OUT) return done(null, undefined);
+    done(new errorCodes.FST_ERR_CTP_INVALID_MEDIA_TYPE(FORM), undefined);
+  });
   fastify.addContentTypeParser([CSV, XLSX], { parseAs: 'buffer' }, (_request, body, done) => {
     done(null, body);
   });

@@ -13,6 +13,7 @@ const PAGES: Readonly<Record<string, string>> = {
   '/pass': 'office/pass',
   '/password': 'sign-in/password',
   '/sign-in': 'sign-in/sign-in',
+  '/way-out': 'sign-in/way-out',
 };
 
 /**

@@ -69,6 +69,7 @@ async function startEach(
     linkWarning,
     sealKey,
     mail: config.mail,
+    reachesPrivate: config.reachesPrivate,
     clock: new SystemClock(),
   };
   const app = await createApp(settings, createAdapter({ trustProxy: config.trustProxy, log }));

@@ -35,6 +35,7 @@ interface Ids {
   visit: string;
   contract: string;
   calendarFeed: string;
+  wish: string;
   calendar: string;
   observation: string;
   reading: string;
@@ -140,6 +141,7 @@ const BODIES: Record<string, (other: Ids, own: Ids) => object> = {
       'BEGIN:VCALENDAR\r\nBEGIN:VEVENT\r\nDTSTART;VALUE=DATE:20261019\r\nEND:VEVENT\r\nEND:VCALENDAR',
   }),
   'POST /api/v1/calendars/:calendarFeedId/end': () => ({}),
+  'POST /api/v1/notice-wishes/:wishId/end': () => ({}),
   'PUT /api/v1/people/:personId/working-time': () => ({ hours: [] }),
   'PUT /api/v1/plans/jobs/:jobId/wish': () => ({}),
   'POST /api/v1/pass/tickets/:ticketId/reports': () => ({
@@ -191,6 +193,7 @@ function fill(path: string, ids: Ids): string {
     .replace(':contractId', ids.contract)
     .replace(':calendarId', ids.calendar)
     .replace(':calendarFeedId', ids.calendarFeed)
+    .replace(':wishId', ids.wish)
     .replace(':visitId', ids.visit)
     .replace(':jobId', ids.visit)
     .replace(':sessionId', ids.session)
@@ -243,6 +246,11 @@ describe('two firms with the same shape of data', () => {
       .set('X-CSRF-Token', signedIn.body.csrfToken)
       .send({ siteId: site })
       .expect(201);
+    const { body: wish } = await browser
+      .post('/api/v1/notice-wishes')
+      .set('X-CSRF-Token', signedIn.body.csrfToken)
+      .send({ way: 'mail', kinds: ['new-report'] })
+      .expect(201);
     const { body: sessions } = await browser.get('/api/v1/sessions').expect(200);
     const { body: tokens } = await browser.get('/api/v1/tokens').expect(200);
     return {
@@ -253,6 +261,7 @@ describe('two firms with the same shape of data', () => {
       visit: visit.id,
       contract: contract.id,
       calendarFeed: calendarFeed.id,
+      wish: wish.id,
       calendar: calendar.id,
       observation: observations.items[0].id,
       reading: readings[0].id,

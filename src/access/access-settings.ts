@@ -40,6 +40,8 @@ export class AccessSettings {
     readonly sealKey: Buffer,
     /** What is wrong with links that begin with where people reach the service; null: nothing. */
     readonly linkWarning: string | null = null,
+    /** Whether what is sent may go to the machine’s own network. */
+    readonly reachesPrivate = false,
   ) {}
 
   /** Without a slash at the end; links in mails begin with it. */

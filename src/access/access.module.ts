@@ -75,6 +75,13 @@ export class AccessSettingsModule {
     SignInService,
     SignInTryService,
   ],
-  exports: [AccessGuard, RequestInterceptor, CredentialService, SecretService, SetUpService],
+  exports: [
+    AccessGuard,
+    RequestInterceptor,
+    CredentialService,
+    SealService,
+    SecretService,
+    SetUpService,
+  ],
 })
 export class AccessModule {}

@@ -37,6 +37,7 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'GET /password': 'open',
   'GET /': 'open',
   'GET /sign-in': 'open',
+  'GET /way-out': 'open',
   'GET /desk': 'open',
   'GET /desk/*': 'open',
   'GET /assets/*': 'open',
@@ -176,6 +177,12 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'GET /api/v1/plans/days/:day': to(FIRM, 'visits'),
   'POST /api/v1/plans/days/:day': to(PLANNERS, 'visits'),
   'POST /api/v1/plans/days/:day/acceptance': to(PLANNERS, 'visits'),
+
+  'GET /api/v1/notice-wishes': to(EVERYBODY, null),
+  'POST /api/v1/notice-wishes': to(EVERYBODY, null),
+  'GET /api/v1/notice-wishes/:wishId/notices': to(EVERYBODY, null),
+  'POST /api/v1/notice-wishes/:wishId/end': to(EVERYBODY, null),
+  'POST /api/v1/notice-wishes/way-out': 'open',
 
   'GET /api/v1/calendar': 'open',
   'GET /api/v1/calendars': to(FIRM, 'visits'),

@@ -38,6 +38,8 @@ import { Contract } from '../contracts/contract.entity.js';
 import { CalendarFeed } from '../dispatch/calendar-feed.entity.js';
 import { KeptDayPlan } from '../dispatch/day-plan.entity.js';
 import { JobWish } from '../dispatch/job-wish.entity.js';
+import { Notice } from '../notices/notice.entity.js';
+import { NoticeWish } from '../notices/notice-wish.entity.js';
 import { FirmWorkTimes } from '../work-times/firm-work-times.entity.js';
 import { PlanningRules } from '../dispatch/planning-rules.entity.js';
 import { WorkingTime } from '../dispatch/working-time.entity.js';
@@ -75,6 +77,8 @@ export const entities = [
   FirmPrices,
   KeptTicketClock,
   CalendarFeed,
+  NoticeWish,
+  Notice,
   KeptDayPlan,
   JobWish,
   FirmWorkTimes,

@@ -1,3 +1,10 @@
+/** Something that happened, as whoever knows it says it; told once to each that asked. */
+export type Happening =
+  | { kind: 'new-report'; ticketId: string; entryId: string }
+  | { kind: 'breach-near'; ticketId: string; promise: 'response' | 'restore'; dueAt: string }
+  | { kind: 'visit-tomorrow'; visitId: string; on: string }
+  | { kind: 'work-to-sign'; visitId: string };
+
 /** What each kind of work is told; the firm that it is of goes along by itself. */
 export interface JobData {
   /** Sends one mail of the outbox. */
@@ -8,6 +15,12 @@ export interface JobData {
   'promise-clocks': { ticketId: string; at?: string } | { siteId: string };
   /** Frees the visits that were still to be made for a closed ticket. */
   'freed-visits': { ticketId: string };
+  /** Tells who asked what happened. */
+  notices: Happening;
+  /** Sends one webhook. */
+  webhook: { noticeId: string };
+  /** Tells of the next day’s visits, and comes again in an hour. */
+  'visits-ahead': object;
   /** Learns the rates from the firm's findings. */
   'learned-rates': object;
   /** Forgets what is kept for a time only, and comes again the next day. */
@@ -40,6 +53,10 @@ export const JOB_KINDS: Record<JobKind, JobSettings> = {
   mail: { retryLimit: 8, retryDelay: 30, retryBackoff: true, expireInSeconds: 120 },
   'promise-clocks': { retryLimit: 8, retryDelay: 5, retryBackoff: true, expireInSeconds: 120 },
   'freed-visits': { retryLimit: 8, retryDelay: 5, retryBackoff: true, expireInSeconds: 120 },
+  notices: { retryLimit: 8, retryDelay: 5, retryBackoff: true, expireInSeconds: 120 },
+  // The last try comes two hours after the first.
+  webhook: { retryLimit: 8, retryDelay: 30, retryBackoff: true, expireInSeconds: 120 },
+  'visits-ahead': { ...ONE_OF_A_FIRM, policy: 'short' },
   locations: { retryLimit: 5, retryDelay: 5, retryBackoff: true, expireInSeconds: 300 },
   'learned-rates': { ...ONE_OF_A_FIRM, policy: 'singleton' },
   // One that waits is enough.

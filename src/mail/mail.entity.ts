@@ -17,6 +17,10 @@ export class Mail extends FirmRow {
   @Column('text', { nullable: true })
   text!: string | null;
 
+  /** Where such mails are ended; null once it is sent. */
+  @Column('text', { nullable: true })
+  wayOut!: string | null;
+
   @Column('timestamptz')
   createdAt!: Date;
 

@@ -25,6 +25,8 @@ export interface NewMail {
   recipient: string;
   subject: string;
   text: string;
+  /** Where a mail program may ask for an end of such mails by itself (RFC 8058); left out: such a mail is not asked for. */
+  wayOut?: string;
 }
 
 /** Sends mail by the configured server; without one it stays in the outbox, which the owner can read. */
@@ -42,10 +44,15 @@ export class MailService {
   }
 
   /** Within the firm's transaction: the mail goes out after its commit, or not at all. */
-  async post(mail: NewMail): Promise<void> {
+  async post({ recipient, subject, text, wayOut }: NewMail): Promise<void> {
     const id = idOrNew(undefined);
-    const state = { createdAt: this.clock.now(), sentAt: null, failure: null };
-    await this.repository.insert({ id, ...mail, ...state });
+    const state = {
+      wayOut: wayOut ?? null,
+      createdAt: this.clock.now(),
+      sentAt: null,
+      failure: null,
+    };
+    await this.repository.insert({ id, recipient, subject, text, ...state });
     if (this.settings.server !== undefined) await this.jobs.enqueue('mail', { mailId: id });
   }
 
@@ -55,7 +62,7 @@ export class MailService {
       mails,
       limit,
       ({ createdAt, id }) => [createdAt.toISOString(), id],
-      ({ firmId, ...mail }) => mail,
+      ({ firmId: _firmId, wayOut: _wayOut, ...mail }) => mail,
     );
   }
 
@@ -66,16 +73,29 @@ export class MailService {
   ): Promise<void> {
     const mail = await this.transaction.run(firmId, 'read', () => this.repository.find(id));
     if (mail === null || mail.text === null) return finish(() => Promise.resolve());
-    const { recipient: to, subject, text } = mail;
+    const { recipient: to, subject, text, wayOut } = mail;
     const messageId = `<${id}@lastheard>`;
     try {
-      await createTransport(smtpUrl).sendMail({ from, to, subject, text, messageId });
+      const list = wayOut === null ? {} : wayOutHeaders(wayOut);
+      await createTransport(smtpUrl).sendMail({ from, to, subject, text, messageId, ...list });
     } catch (error) {
       const failure = String(error);
       await this.transaction.run(firmId, 'write', () => this.repository.update(id, { failure }));
       throw error;
     }
     const sentAt = this.clock.now();
-    await finish(() => this.repository.update(id, { sentAt, text: null, failure: null }));
+    await finish(() =>
+      this.repository.update(id, { sentAt, text: null, wayOut: null, failure: null }),
+    );
   }
+}
+
+/** One-click, as RFC 8058 has it: the mail program posts this, whoever reads the mail need not open a page. */
+function wayOutHeaders(link: string) {
+  return {
+    headers: {
+      'List-Unsubscribe': `<${link}>`,
+      'List-Unsubscribe-Post': 'List-Unsubscribe=One-Click',
+    },
+  };
 }

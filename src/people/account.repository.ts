@@ -22,6 +22,7 @@ const CREDENTIALS = [
   ['mailed_links', 'person_id'],
   ['recovery_codes', 'person_id'],
   ['calendar_feeds', 'technician_id'],
+  ['notice_wishes', 'person_id'],
 ] as const;
 
 @Injectable()

@@ -57,7 +57,12 @@ export class KeptClockService {
     if (before.readAt !== null && before.readAt > readAt) return;
     const { news, told } = newsOf(reckoned, before, now);
     await this.rows.update(ticketId, { ...kept, readAt, told });
-    for (const one of news) await this.rows.note(ticketId, one, this.clock.now());
+    for (const one of news) {
+      await this.rows.note(ticketId, one, this.clock.now());
+      const { kind, promise, dueAt } = one;
+      if (kind !== 'promise-warning' || dueAt === null) continue;
+      await this.jobs.enqueue('notices', { kind: 'breach-near', ticketId, promise, dueAt });
+    }
     const { lookAt } = kept;
     if (lookAt === null) return;
     // Somebody looks then already, unless that was this job, which came too early by the clock here.

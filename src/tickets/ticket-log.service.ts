@@ -55,6 +55,7 @@ export class TicketLogService {
     const entry = this.entryOf(id, kind, said, details);
     const opened = await this.tickets.open({ ...ticket, id }, entry);
     await this.jobs.enqueue('locations', { siteId: ticket.siteId });
+    if (kind === 'report') await this.tellReport(id, entry.id);
     return { ticket: opened, entryId: entry.id };
   }
 
@@ -69,7 +70,12 @@ export class TicketLogService {
     const ticket = await this.tickets.join(entry);
     if (ticket === null) throw new NotFoundError('open ticket', ticketId);
     await this.jobs.enqueue('locations', { siteId: ticket.siteId });
+    if (kind === 'report') await this.tellReport(ticketId, entry.id);
     return { ticket, entryId: entry.id };
+  }
+
+  private tellReport(ticketId: string, entryId: string): Promise<void> {
+    return this.jobs.enqueue('notices', { kind: 'new-report', ticketId, entryId });
   }
 
   private entryOf(

@@ -59,6 +59,7 @@ export class VisitMoveService {
     for (const ticketId of described.ticketIds) {
       await this.jobs.enqueue('promise-clocks', { ticketId });
     }
+    if (move.to === 'done') await this.jobs.enqueue('notices', { kind: 'work-to-sign', visitId });
     return described;
   }
 

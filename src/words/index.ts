@@ -1,5 +1,6 @@
 import type { ClockWords } from './clock-words.js';
 import { EN_CLOCK } from './en/clock.js';
+import { EN_NOTICE } from './en/notice.js';
 import { EN_OFFICE, EN_PAGES } from './en/office.js';
 import { EN_REVIEW } from './en/review.js';
 import { EN } from './en/words.js';
@@ -9,7 +10,11 @@ import { FR_OFFICE, FR_PAGES } from './fr/office.js';
 import { FR } from './fr/words.js';
 import { HI_OFFICE, HI_PAGES } from './hi/office.js';
 import { HI } from './hi/words.js';
+import { ES_NOTICE } from './es/notice.js';
+import { FR_NOTICE } from './fr/notice.js';
+import { HI_NOTICE } from './hi/notice.js';
 import type { Language } from './languages.js';
+import type { NoticeWords } from './notice-words.js';
 import type { OfficeWords, PageWords } from './office-words.js';
 import type { ReviewWords } from './review-words.js';
 import type { Words } from './words.js';
@@ -21,6 +26,7 @@ export type { AnswerWords, OneSaid, ToldCause } from './answer-words.js';
 export type { Formats } from './formats.js';
 export { FUNCTIONS_AS_ASKED } from './office-words.js';
 export type { OfficeWords, PageWords, TicketStateName, TriedWords } from './office-words.js';
+export type { NoticeWords } from './notice-words.js';
 export { planInText } from './plan-in-text.js';
 export { signsInText, trunkInText } from './trunk-in-text.js';
 export { wholePercents } from './whole-percents.js';
@@ -65,4 +71,16 @@ const REVIEWS: Readonly<Partial<Record<Language, ReviewWords>>> = { en: EN_REVIE
 /** What papers for clients and technicians say. */
 export function reviewWordsIn(language: Language): ReviewWords {
   return REVIEWS[language] ?? EN_REVIEW;
+}
+
+const NOTICES: Readonly<Record<Language, NoticeWords>> = {
+  en: EN_NOTICE,
+  es: ES_NOTICE,
+  hi: HI_NOTICE,
+  fr: FR_NOTICE,
+};
+
+/** Mails about what happened. */
+export function noticeWordsIn(language: Language): NoticeWords {
+  return NOTICES[language];
 }

@@ -77,6 +77,7 @@ export interface TestSettings {
   adapter?: FastifyAdapter;
   limits?: Partial<RequestLimits>;
   mail?: MailServer;
+  reachesPrivate?: boolean;
 }
 
 /** The clock stands still, so everything a test does is in one minute. */
@@ -93,6 +94,7 @@ export async function buildTestApp({
   adapter,
   limits,
   mail,
+  reachesPrivate,
 }: TestSettings = {}): Promise<TestApp> {
   const database = await cloneDatabase();
   const clock = new TestClock();
@@ -102,6 +104,7 @@ export async function buildTestApp({
     sealKey: SEAL_KEY,
     limits: { ...NO_LIMITS, ...limits },
     mail,
+    reachesPrivate,
     clock,
   };
   const app = await createApp(settings, adapter);

@@ -37,6 +37,7 @@ import { WorkTimes1764000000090 } from './0090-work-times.js';
 import { Dispatch1764000000110 } from './0110-dispatch.js';
 import { VisitsHaveHours1764000000082 } from './0082-visits-have-hours.js';
 import { Prices1764000000083 } from './0083-prices.js';
+import { Notices1764000000126 } from './0126-notices.js';
 import { CalendarFeeds1764000000111 } from './0111-calendar-feeds.js';
 import { ReasonsOfWishes1764000000135 } from './0135-reasons-of-wishes.js';
 
@@ -83,4 +84,5 @@ export const migrations = [
   Prices1764000000083,
   CalendarFeeds1764000000111,
   ReasonsOfWishes1764000000135,
+  Notices1764000000126,
 ];
