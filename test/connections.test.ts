@@ -2,9 +2,12 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { Pool } from 'pg';
 import { DataSource } from 'typeorm';
 
+import { withClient } from '#app/database/built-in-roles.js';
 import { FirmTransaction } from '#app/database/firm-transaction.js';
+import { SentTogether } from '#app/database/sent-together.js';
 import { PoolReader } from '#app/observability/pool-reader.js';
 
+import { drawSite, row } from './support/draw-site.js';
 import { expectAllGivenBack } from './support/given-back.js';
 import { buildTestApp, FIRM_ID, PASSWORD, type TestApp } from './support/test-app.js';
 
@@ -131,6 +134,65 @@ describe('the connections to the database', () => {
     goOn();
     await expect(late).rejects.toThrow('after its transaction was over');
     await expectAllGivenBack(test.app);
+  });
+
+  describe('that many reads share', () => {
+    const OTHER_FIRM = '01900000-0000-7000-8000-0000000000f7';
+    const asked = (text: string, values: string[] = []) =>
+      transaction.rows({ name: `asked ${text}`, text, values });
+
+    beforeAll(() => test.addFirm(OTHER_FIRM));
+
+    it('show each its own firm alone, and leave none behind', async () => {
+      const firms = Array.from({ length: OFTEN }, (_, i) => (i % 2 === 0 ? FIRM_ID : OTHER_FIRM));
+      const seen = await Promise.all(
+        firms.map((firm) =>
+          transaction.run(firm, 'read', () => asked('SELECT firm_id FROM firms')),
+        ),
+      );
+      expect(seen).toEqual(firms.map((firm) => [[firm]]));
+      const left = await test.app
+        .get(SentTogether)
+        .query({ name: 'left', text: `SELECT current_setting('app.firm_id', true) AS firm` });
+      expect(left.rows).toEqual([{ firm: '' }]);
+    });
+
+    it('write nothing', async () => {
+      const write = () =>
+        transaction.run(FIRM_ID, 'read', () => asked(`UPDATE firms SET name = 'x' RETURNING name`));
+      await expect(write()).rejects.toMatchObject({ code: '25006' });
+    });
+
+    it('fail for the one that failed, and are given back', async () => {
+      const divided = (by: string) =>
+        transaction.run(FIRM_ID, 'read', () => asked('SELECT 6 / $1::int', [by]));
+      for (let time = 0; time < 3; time += 1) {
+        const found = await Promise.allSettled(['1', '0', '2', 'none', '3'].map(divided));
+        expect(found.map((one) => (one.status === 'fulfilled' ? one.value : 'failed'))).toEqual([
+          [[6]],
+          'failed',
+          [[3]],
+          'failed',
+          [[2]],
+        ]);
+      }
+      await expectAllGivenBack(test.app);
+    });
+
+    it('go on when a newer process has added a column to what they read', async () => {
+      const site = await drawSite(test, [row('A', 2)]);
+      const read = () => test.http.get(`/api/v1/sites/${site}`).expect(200);
+      const change = async () => {
+        const { headers } = await read();
+        const patch = test.http.patch(`/api/v1/sites/${site}`).set('if-match', headers['etag']!);
+        await patch.send({ address: '3 Heron Lane' }).expect(200);
+      };
+      for (let time = 0; time < OFTEN; time += 1) await change();
+      await withClient(test.ownerUrl, (client) =>
+        client.query('ALTER TABLE sites ADD COLUMN added_later text'),
+      );
+      for (let time = 0; time < OFTEN; time += 1) await change();
+    });
   });
 
   it('do not wait for ever, for anything', async () => {

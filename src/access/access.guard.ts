@@ -1,6 +1,7 @@
 import { type CanActivate, type ExecutionContext, Injectable } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
-import { FirmTransaction, type Mode } from '../database/firm-transaction.js';
+import { FirmTransaction } from '../database/firm-transaction.js';
+import type { Mode } from '../database/open-transaction.js';
 import { Clock } from '../shared/clock.js';
 import {
   EndedError,
@@ -30,10 +31,15 @@ import { isSessionOver, isTouchDue, PASS_ENDED } from './session-rules.js';
 
 const NOTED_REFUSALS: RateLimit = { name: 'noted-refusals', limit: 1, windowSeconds: 60 };
 
+const MOST_LATELY = 10_000;
+
 /** Lets a request through to its handler: who sends it, in which firm, and whether they may. */
 @Injectable()
 export class AccessGuard implements CanActivate {
   private readonly limits: ReturnType<typeof rateLimitsOf>;
+
+  /** Hashes of secrets that were found: what nobody has must not leave a count for each that is tried. */
+  private readonly lately = new Set<string>();
 
   constructor(
     private readonly repository: AuthenticationRepository,
@@ -68,12 +74,17 @@ export class AccessGuard implements CanActivate {
     const secretHash = this.secrets.hash(credential.secret);
     const limit = credential.kind === 'pass' ? this.limits.pass : this.limits.account;
     this.refuseUsedUp(reply, limit, secretHash);
+    // Whoever was let in lately is counted by the packet that asks who they are.
+    const counting = this.lately.has(secretHash) ? this.count(reply, limit, secretHash) : undefined;
+    counting?.catch(() => undefined);
     const shown = await this.find(credential.kind, secretHash);
     if (shown === undefined) {
+      this.lately.delete(secretHash);
       await this.count(reply, this.limits.wrongCredentials, networkOf(request.address));
       throw new UnauthenticatedError();
     }
-    await this.count(reply, limit, secretHash);
+    await (counting ?? this.count(reply, limit, secretHash));
+    this.noteShown(secretHash);
     const principal = toPrincipal(credential.kind, shown);
     const mode = isRead(request) ? 'read' : 'write';
     try {
@@ -86,6 +97,11 @@ export class AccessGuard implements CanActivate {
     request.principal = principal;
     request.transaction = this.transaction.prepare(shown.firmId, shown.siteIds, mode);
     return true;
+  }
+
+  private noteShown(secretHash: string): void {
+    if (this.lately.size >= MOST_LATELY) this.lately.clear();
+    this.lately.add(secretHash);
   }
 
   /** Counts, and tells the limit whether it holds or not. */

@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
-import type { Pool } from 'pg';
 import { DataSource } from 'typeorm';
+import { SentTogether } from '../database/sent-together.js';
 import type { Role } from '../people/roles.js';
 
 export type CredentialKind = 'session' | 'token' | 'pass';
@@ -33,9 +33,6 @@ const FIND_SHOWN = `
 /** Scopes have spaces between: an array of the database costs more to read. */
 type FoundRow = Omit<Shown, 'scopes'> & { scopes: string | null; place: number };
 
-/** Questions at once: one that hangs does not keep everybody out. */
-const AT_ONCE = 2;
-
 interface Waiting {
   kind: CredentialKind;
   secretHash: string;
@@ -46,10 +43,11 @@ interface Waiting {
 @Injectable()
 export class AuthenticationRepository {
   private waiting: Waiting[] = [];
-  private underWay = 0;
-  private soon?: NodeJS.Immediate;
 
-  constructor(private readonly dataSource: DataSource) {}
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly sent: SentTogether,
+  ) {}
 
   /**
    * Who shows a secret, by its hash; undefined when nobody does. It stands in front of every
@@ -57,37 +55,18 @@ export class AuthenticationRepository {
    */
   find(kind: CredentialKind, secretHash: string): Promise<Shown | undefined> {
     return new Promise((resolve, reject) => {
+      if (this.waiting.length === 0) this.sent.whenSending(() => void this.answer());
       this.waiting.push({ kind, secretHash, resolve, reject });
-      this.askSoon();
     });
   }
 
-  /** When all that has come in is read: they go together. */
-  private askSoon(): void {
-    this.soon ??= setImmediate(() => {
-      this.soon = undefined;
-      this.askAboutWaiting();
-    });
-  }
-
-  private askAboutWaiting(): void {
-    if (this.waiting.length === 0 || this.underWay === AT_ONCE) return;
+  private async answer(): Promise<void> {
     const asked = this.waiting;
     this.waiting = [];
-    this.underWay++;
-    void this.answer(asked).finally(() => {
-      this.underWay--;
-      this.askSoon();
-    });
-  }
-
-  private async answer(asked: Waiting[]): Promise<void> {
     try {
       const kinds = asked.map(({ kind }) => kind);
       const hashes = asked.map(({ secretHash }) => secretHash);
-      const { master: pool } = this.dataSource.driver as unknown as { master: Pool };
-      // Past the ORM, which cannot prepare a statement.
-      const { rows } = await pool.query<FoundRow>({
+      const { rows } = await this.sent.query<FoundRow>({
         name: 'find shown',
         text: FIND_SHOWN,
         values: [kinds, hashes],

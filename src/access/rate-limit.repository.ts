@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
-import type { Pool } from 'pg';
 import { RateLimiterPostgres, RateLimiterRes } from 'rate-limiter-flexible';
 import { DataSource } from 'typeorm';
+import { SentTogether } from '../database/sent-together.js';
 import type { RateLimit } from './rate-limit.js';
 import type { DelayRule } from './sign-in-delay.js';
 
@@ -19,7 +19,15 @@ export interface Failures {
 export class RateLimitRepository {
   private readonly limiters = new Map<string, Limiter>();
 
-  constructor(private readonly dataSource: DataSource) {}
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly sent: SentTogether,
+  ) {}
+
+  /** Calls when the next counts are sent: who asks until then is counted with them. */
+  whenCounting(count: () => void): void {
+    this.sent.whenSending(count);
+  }
 
   /** Whether this process knows the key to be used up, without asking. */
   isUsedUp(rateLimit: RateLimit, key: string): boolean {
@@ -94,8 +102,8 @@ export class RateLimitRepository {
     const known = this.limiters.get(name);
     if (known !== undefined) return known;
     const limiter = new RateLimiterPostgres({
-      storeClient: (this.dataSource.driver as unknown as { master: Pool }).master,
-      storeType: 'pool',
+      storeClient: this.sent,
+      storeType: 'client',
       schemaName: 'guard',
       tableName: 'limits',
       tableCreated: true,

@@ -18,7 +18,7 @@ interface Asking {
 /** Counts what is asked for, exactly and for all processes together. */
 @Injectable()
 export class RateLimitService implements OnApplicationBootstrap, BeforeApplicationShutdown {
-  /** Who asks while their key is being counted: they are counted together by the next statement. */
+  /** Who asks while their key is being counted: those who do so until it is sent, or while it is under way, are counted together. */
   private readonly asking = new Map<string, Asking[]>();
   private tidying?: NodeJS.Timeout;
 
@@ -63,22 +63,25 @@ export class RateLimitService implements OnApplicationBootstrap, BeforeApplicati
     return new Promise((resolve, reject) => {
       const queue = this.asking.get(`${rateLimit.name} ${key}`);
       if (queue !== undefined) queue.push({ resolve, reject });
-      else void this.answer(rateLimit, key, [{ resolve, reject }]);
+      else {
+        this.asking.set(`${rateLimit.name} ${key}`, [{ resolve, reject }]);
+        this.repository.whenCounting(() => void this.answer(rateLimit, key));
+      }
     });
   }
 
-  private async answer(rateLimit: RateLimit, key: string, first: Asking[]): Promise<void> {
+  private async answer(rateLimit: RateLimit, key: string): Promise<void> {
     const queue = `${rateLimit.name} ${key}`;
-    for (let asked = first; asked.length > 0; asked = this.asking.get(queue) ?? []) {
-      this.asking.set(queue, []);
-      try {
-        const sum = await this.repository.add(rateLimit, key, asked.length);
-        for (const [index, { resolve }] of asked.entries()) resolve(sum - asked.length + index + 1);
-      } catch (error) {
-        for (const { reject } of asked) reject(error);
-      }
+    const asked = this.asking.get(queue) ?? [];
+    this.asking.set(queue, []);
+    try {
+      const sum = await this.repository.add(rateLimit, key, asked.length);
+      for (const [index, { resolve }] of asked.entries()) resolve(sum - asked.length + index + 1);
+    } catch (error) {
+      for (const { reject } of asked) reject(error);
     }
-    this.asking.delete(queue);
+    if (this.asking.get(queue)?.length === 0) this.asking.delete(queue);
+    else this.repository.whenCounting(() => void this.answer(rateLimit, key));
   }
 }
 

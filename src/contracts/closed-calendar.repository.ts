@@ -14,9 +14,8 @@ export class ClosedCalendarRepository {
     await manager.insert(ClosedCalendar, { ...calendar });
   }
 
-  async find(id: string): Promise<ClosedCalendar | null> {
-    const manager = await this.transaction.manager();
-    return findById(manager, ClosedCalendar, id);
+  find(id: string): Promise<ClosedCalendar | null> {
+    return findById(this.transaction, ClosedCalendar, id);
   }
 
   async listOfIds(ids: string[]): Promise<ClosedCalendar[]> {

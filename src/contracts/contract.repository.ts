@@ -26,8 +26,7 @@ export class ContractRepository {
   }
 
   async find(id: string): Promise<SitedContract | null> {
-    const manager = await this.transaction.manager();
-    const contract = await findById(manager, Contract, id);
+    const contract = await findById(this.transaction, Contract, id);
     return contract && ((await this.withSites([contract]))[0] ?? null);
   }
 

@@ -5,6 +5,7 @@ import { FirmRepository } from './firm.repository.js';
 import { FirmTransaction } from './firm-transaction.js';
 import { SafeRepeatRepository } from './safe-repeat.repository.js';
 import { SafeRepeatService } from './safe-repeat.service.js';
+import { SentTogether } from './sent-together.js';
 
 @Global()
 @Module({})
@@ -24,8 +25,9 @@ export class DatabaseModule implements OnApplicationShutdown {
         FirmTransaction,
         SafeRepeatRepository,
         SafeRepeatService,
+        SentTogether,
       ],
-      exports: [DataSource, FirmRepository, FirmTransaction, SafeRepeatService],
+      exports: [DataSource, FirmRepository, FirmTransaction, SafeRepeatService, SentTogether],
     };
   }
 

@@ -1,40 +1,28 @@
 import { AsyncLocalStorage } from 'node:async_hooks';
 import { Injectable } from '@nestjs/common';
 import type { Pool, PoolClient } from 'pg';
-import { DataSource, type EntityManager, type QueryRunner } from 'typeorm';
+import {
+  DataSource,
+  type EntityManager,
+  type EntityMetadata,
+  type EntityTarget,
+  type QueryRunner,
+} from 'typeorm';
 import { isConnectionLost } from '../shared/database-failure.js';
-import { joinStatements, type SqlStatement } from './join-statements.js';
+import { FirmRead, type PreparedStatement } from './firm-read.js';
+import {
+  asUuid,
+  asUuids,
+  type EnteredRequest,
+  type FoundBy,
+  giveUp,
+  leave,
+  type Mode,
+  type OpenTransaction,
+  writeWaiting,
+} from './open-transaction.js';
+import { SentTogether } from './sent-together.js';
 import { WriteTogether } from './write-together.js';
-
-export type Mode = 'read' | 'write';
-
-export interface OpenTransaction {
-  /** Left out: of no firm. */
-  firmId?: string;
-  mode: Mode;
-  /** Another one of the same firm and reach. */
-  again: (mode: Mode) => OpenTransaction;
-  begin: () => Promise<QueryRunner>;
-  /** Started by the first use, so that work without the database costs no connection. */
-  started?: Promise<QueryRunner>;
-  /** Work that nobody waited for must not begin it anew: nobody would end that. */
-  isOver?: boolean;
-  /** Writes that wait for `writeOut` or the commit. */
-  waiting?: SqlStatement[];
-  /** What was read in it and does not change. */
-  known?: Map<string, Promise<unknown>>;
-  afterCommit?: (() => void)[];
-}
-
-/** A request that opens its transactions itself: what they have in common. */
-export interface EnteredRequest {
-  prepare: (mode: Mode) => OpenTransaction;
-  /** What a change is done within, besides its transaction. */
-  around: <T>(work: () => Promise<T>) => Promise<T>;
-}
-
-/** What a row may be found by before it is known whose it is (see the policies of migration 0010). */
-export type FoundBy = 'secret_hash' | 'sign_in_email';
 
 /**
  * One unit of database work for one firm: a transaction whose `app.firm_id` the row-level security
@@ -48,7 +36,10 @@ export class FirmTransaction {
 
   private readonly together: WriteTogether;
 
-  constructor(private readonly dataSource: DataSource) {
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly sent: SentTogether,
+  ) {
     this.together = new WriteTogether((dataSource.driver as unknown as { master: Pool }).master);
   }
 
@@ -84,6 +75,7 @@ export class FirmTransaction {
     const setReach = siteIds === '' ? '' : `; SET LOCAL app.site_ids = '${asUuids(siteIds)}'`;
     return {
       firmId,
+      reach: mode === 'read' ? { firmId, siteIds } : undefined,
       mode,
       again: (other) => this.prepare(firmId, siteIds, other),
       begin: () => this.beginWith(mode, setFirm + setReach),
@@ -172,6 +164,25 @@ export class FirmTransaction {
     return (await transaction.started).manager;
   }
 
+  /**
+   * Rows by a prepared statement, each as the values of its columns. Statements that only read see what is committed when
+   * each begins, so while none needed a connection it is a transaction by itself, in one packet with those of others.
+   */
+  async rows(statement: PreparedStatement): Promise<unknown[][]> {
+    const { reach, started } = this.running();
+    if (reach !== undefined && started === undefined)
+      return this.sent.send((client) => new FirmRead(statement, reach).answer(client));
+    const { queryRunner } = await this.manager();
+    const client = (await queryRunner?.connect()) as PoolClient;
+    const { name, text, values } = statement;
+    const asked = { name, text, values: [...values], rowMode: 'array' as const };
+    return (await client.query<unknown[]>(asked)).rows;
+  }
+
+  metadataOf(entity: EntityTarget<object>): EntityMetadata {
+    return this.dataSource.getMetadata(entity);
+  }
+
   private running(): OpenTransaction {
     const transaction = this.open.getStore();
     if (transaction === undefined) throw new Error('Database work outside of a firm’s transaction');
@@ -244,46 +255,6 @@ export class FirmTransaction {
     client.query(end, ignore);
     await runner.release();
   }
-}
-
-/** Sent at once, so that what is sent next stands behind it. */
-async function writeWaiting(client: PoolClient, transaction: OpenTransaction): Promise<void> {
-  const [first, ...others] = transaction.waiting ?? [];
-  transaction.waiting = undefined;
-  if (first === undefined) return;
-  const { text, values } = joinStatements([first, ...others]);
-  await client.query(text, [...values]);
-}
-
-/** What the transaction works with, if it was begun; it has it no more. */
-async function leave(transaction: OpenTransaction): Promise<QueryRunner | undefined> {
-  const { started } = transaction;
-  transaction.started = undefined;
-  return started?.catch(() => undefined);
-}
-
-/** Gives the connection to nobody any more. */
-function giveUp(runner: QueryRunner): Promise<void> {
-  const { releasePostgresConnection } = runner as unknown as {
-    releasePostgresConnection: (error: Error) => Promise<void>;
-  };
-  return releasePostgresConnection.call(
-    runner,
-    new Error('The connection is not to be used again'),
-  );
-}
-
-/** SET takes no parameters, so nothing but a UUID may get into its text. */
-function asUuid(firmId: string): string {
-  if (!/^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i.test(firmId)) {
-    throw new Error(`A firm’s id is a UUID, not "${firmId}"`);
-  }
-  return firmId;
-}
-
-function asUuids(array: string): string {
-  if (!/^\{[0-9a-f,-]*\}$/.test(array)) throw new Error('Not an array of UUIDs');
-  return array;
 }
 
 function ignore(): void {

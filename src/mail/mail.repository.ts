@@ -12,9 +12,8 @@ export class MailRepository {
     await manager.insert(Mail, { ...mail });
   }
 
-  async find(id: string): Promise<Mail | null> {
-    const manager = await this.transaction.manager();
-    return findById(manager, Mail, id);
+  find(id: string): Promise<Mail | null> {
+    return findById(this.transaction, Mail, id);
   }
 
   async update(id: string, columns: Partial<Omit<Mail, 'firmId' | 'id'>>): Promise<void> {

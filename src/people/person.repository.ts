@@ -15,9 +15,8 @@ export class PersonRepository {
     await manager.insert(Person, { ...person });
   }
 
-  async find(id: string): Promise<Person | null> {
-    const manager = await this.transaction.manager();
-    return findById(manager, Person, id);
+  find(id: string): Promise<Person | null> {
+    return findById(this.transaction, Person, id);
   }
 
   /** By name, then id, the firm's own people only; at most `count`, after the given sort key. */

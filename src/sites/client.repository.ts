@@ -13,9 +13,8 @@ export class ClientRepository {
     await manager.insert(Client, { ...client });
   }
 
-  async find(id: string): Promise<Client | null> {
-    const manager = await this.transaction.manager();
-    return findById(manager, Client, id);
+  find(id: string): Promise<Client | null> {
+    return findById(this.transaction, Client, id);
   }
 
   /** By name, then id; at most `count`, after the given sort key. */

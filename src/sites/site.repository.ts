@@ -13,9 +13,8 @@ export class SiteRepository {
     await manager.insert(Site, { ...site });
   }
 
-  async find(id: string): Promise<Site | null> {
-    const manager = await this.transaction.manager();
-    return findById(manager, Site, id);
+  find(id: string): Promise<Site | null> {
+    return findById(this.transaction, Site, id);
   }
 
   /** Holds the site for the rest of the transaction; rows that refer to it may still be added. */

@@ -109,9 +109,8 @@ export class TicketRepository {
     );
   }
 
-  async find(id: string): Promise<Ticket | null> {
-    const manager = await this.transaction.manager();
-    return findById(manager, Ticket, id);
+  find(id: string): Promise<Ticket | null> {
+    return findById(this.transaction, Ticket, id);
   }
 
   /** Reads a ticket and keeps others from changing it until the transaction ends. */

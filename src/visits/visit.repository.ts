@@ -28,9 +28,8 @@ export class VisitRepository {
     await manager.insert(Visit, { ...visit });
   }
 
-  async find(id: string): Promise<Visit | null> {
-    const manager = await this.transaction.manager();
-    return findById(manager, Visit, id);
+  find(id: string): Promise<Visit | null> {
+    return findById(this.transaction, Visit, id);
   }
 
   /** Reads a visit and keeps others from changing it until the transaction ends. */

@@ -1,0 +1,103 @@
+import type { Duplex } from 'node:stream';
+import { Injectable } from '@nestjs/common';
+import type { Pool, PoolClient, QueryConfig, QueryResult } from 'pg';
+import { DataSource } from 'typeorm';
+
+/** Packets under way: one that hangs keeps nobody else out, and the pool is there for others as well. */
+const AT_ONCE = 3;
+
+/** A packet that is answered by then is waited for: the next one is the larger, and each costs both sides more than a statement. */
+const WAITED_FOR_MS = 5;
+
+interface Waiting {
+  ask: (client: PoolClient) => Promise<unknown>;
+  resolve: (answer: never) => void;
+  reject: (error: unknown) => void;
+}
+
+/**
+ * Statements of many requests in one packet, each a transaction by itself: what comes while another packet is under way
+ * goes together. Only for prepared ones that are quick, since those behind wait for it.
+ */
+@Injectable()
+export class SentTogether {
+  private readonly pool: Pool;
+  private preparing: (() => void)[] = [];
+  private waiting: Waiting[] = [];
+  private underWay = 0;
+  private isLate = false;
+  private soon?: NodeJS.Immediate;
+
+  constructor(dataSource: DataSource) {
+    this.pool = (dataSource.driver as unknown as { master: Pool }).master;
+  }
+
+  /** Sends one with the next packet; `ask` must send at once what it sends. */
+  send<T>(ask: (client: PoolClient) => Promise<T>): Promise<T> {
+    return new Promise((resolve, reject) => {
+      this.waiting.push({ ask, resolve, reject });
+      this.lookSoon();
+    });
+  }
+
+  query<Row extends object>(statement: QueryConfig): Promise<QueryResult<Row>> {
+    return this.send((client) => client.query<Row>(statement));
+  }
+
+  /** Calls when the next packet is put together: what is sent then goes with it, and says the sum of what was asked until then. */
+  whenSending(prepare: () => void): void {
+    this.preparing.push(prepare);
+    this.lookSoon();
+  }
+
+  private lookSoon(): void {
+    this.soon ??= setImmediate(() => {
+      this.soon = undefined;
+      if (this.underWay > 0 && !this.isLate) return;
+      const prepared = this.preparing;
+      this.preparing = [];
+      for (const prepare of prepared) prepare();
+      // When all that they promised has led to a statement.
+      queueMicrotask(() => process.nextTick(() => this.sendWaiting()));
+    });
+  }
+
+  private sendWaiting(): void {
+    const sent = this.waiting;
+    if (sent.length === 0) return;
+    this.waiting = [];
+    this.underWay++;
+    this.isLate = false;
+    const late = setTimeout(() => {
+      if (this.underWay === AT_ONCE) return;
+      this.isLate = true;
+      this.lookSoon();
+    }, WAITED_FOR_MS);
+    void this.ask(sent).finally(() => {
+      clearTimeout(late);
+      this.underWay--;
+      if (this.underWay === 0) this.isLate = false;
+      this.lookSoon();
+    });
+  }
+
+  private async ask(sent: readonly Waiting[]): Promise<void> {
+    let client: PoolClient;
+    try {
+      client = await this.pool.connect();
+    } catch (error) {
+      for (const { reject } of sent) reject(error);
+      return;
+    }
+    const { stream } = (client as unknown as { connection: { stream: Duplex } }).connection;
+    stream.cork();
+    const asked = sent.map(({ ask }) => ask(client));
+    stream.uncork();
+    const answers = await Promise.allSettled(asked);
+    // One that failed may have left the connection without a statement that others think it has.
+    client.release(answers.some(({ status }) => status === 'rejected'));
+    for (const [index, answer] of answers.entries())
+      if (answer.status === 'fulfilled') sent[index]?.resolve(answer.value as never);
+      else sent[index]?.reject(answer.reason);
+  }
+}
