@@ -152,4 +152,83 @@ describe('the desk’s days and contracts, in a browser', () => {
     await page.goto(`${address}/desk/days/2026-02-31`);
     await heading('There is nothing here');
   });
+
+  it('makes a contract, shows what was kept and what it cost, and renews it', async () => {
+    const site = await drawSite(test, [row('A', 3)]);
+    const { body: read } = await test.http.get(`/api/v1/sites/${site}`);
+    const { body: client } = await test.http.get(`/api/v1/clients/${read.clientId}`);
+    await test.http
+      .patch('/api/v1/prices')
+      .set('If-Match', '"0"')
+      .send({ currency: 'EUR', hourMinor: 5200, travelHourMinor: 4000 })
+      .expect(200);
+    const { email } = await test.addPerson('contract-manager', { name: 'Cato Lind' });
+    await signIn(email, '/desk/contracts');
+    await says('There is no contract yet.');
+    await role('link', 'Make a contract').click();
+    await page.getByLabel('First day').fill('2026-03-01');
+    await page.getByLabel('Last day').fill('2026-02-01');
+    await page.getByLabel('Planned visits to each site in a year').fill('two');
+    await role('button', 'Save the contract').click();
+    await says('Must be a number.');
+    await page.getByLabel('Planned visits to each site in a year').fill('2');
+    await page.getByLabel(/^Client/).selectOption(client.name);
+    await page.getByRole('checkbox', { name: read.name }).check();
+    await page.getByLabel('Fee for a year').fill('1200,50');
+    await page.getByLabel('What it is called').fill('Upkeep of the lower school');
+    await page.getByLabel('Hours until somebody is there, when one room is silent').fill('8');
+    await page.getByLabel('Hours until it works again, when one room is silent').fill('4');
+    await role('button', 'Save the contract').click();
+    await page.locator('[aria-invalid=true]').first().waitFor();
+    await says(/^Ends before it begins/);
+    await says(/^Is longer than restoring/);
+    await lookOver(page, 'desk-contract-form', ['phone', 'desk']);
+    await page.getByLabel('Last day').fill('2027-02-28');
+    await page.getByLabel('Hours until it works again, when one room is silent').fill('16');
+    await role('button', 'Save the contract').click();
+    await heading('Upkeep of the lower school');
+    await says('From Sun 1 Mar 2026 to Sun 28 Feb 2027.');
+    await says(/somebody is there within 8 h, and it works again within 16 h/);
+    await says('€1,200.50 a year.');
+    await says('Year 1: 0 of 2 done.');
+
+    await post(`sites/${site}/reports`, {
+      saidBy: { name: 'Mara Quill', kind: 'office' },
+      how: 'volunteered',
+      observations: [{ trunk: 'A', node: 'A3', function: 'bell', outcome: 'fails' }],
+    });
+    await page.reload();
+    await says(/^runs: .* of 8 h$/);
+    await page.getByText('Line by line').first().click();
+    await says(/^somebody on site within 8 h: reported/);
+    await lookOver(page, 'desk-contract', ['phone', 'desk']);
+    const [file] = await Promise.all([
+      page.waitForEvent('download'),
+      role('link', 'Download as CSV Promised visits').click(),
+    ]);
+    expect(file.suggestedFilename()).toBe('Upkeep of the lower school, Promised visits.csv');
+
+    await role('link', 'All contracts').click();
+    await says('0 of 2');
+    await says(/€1,200\.50 against €0\.00/);
+    await lookOver(page, 'desk-contracts', ['phone', 'desk']);
+    await role('link', 'Upkeep of the lower school').click();
+    await role('link', 'Renew it').click();
+    expect(await page.getByLabel('First day').inputValue()).toBe('2027-03-01');
+    expect(await page.getByLabel('Last day').inputValue()).toBe('2028-02-29');
+    await page.getByLabel('First day').fill('2027-03-10');
+    await role('button', 'Save the contract').click();
+    await says('From Wed 10 Mar 2027 to Tue 29 Feb 2028.');
+    await page.goto(`${address}/desk/sites/${site}`);
+    await says('Covered by no contract from Mon 1 Mar 2027 to Tue 9 Mar 2027.');
+
+    // A dispatcher sees what is promised, and not what it costs.
+    await context.clearCookies();
+    const dispatcher = await test.addPerson('dispatcher');
+    await signIn(dispatcher.email, '/desk/contracts');
+    await role('link', 'Upkeep of the lower school').click();
+    await heading('Promised visits');
+    expect(await role('heading', 'What it costs').count()).toBe(0);
+    expect(await role('link', 'Renew it').count()).toBe(0);
+  });
 });

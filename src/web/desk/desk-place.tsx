@@ -3,6 +3,9 @@ import { LocationProvider, Route, Router, useLocation } from 'preact-iso';
 import { ServiceContext, useService } from '../parts/service-context.js';
 import { signInAddress, useSession } from '../parts/use-session.js';
 import { CallPage } from './call-page.js';
+import { ContractFormPage } from './contract-form-page.js';
+import { ContractPage } from './contract-page.js';
+import { ContractsPage } from './contracts-page.js';
 import { DayPage } from './day-page.js';
 import { DESK_WORDS } from './desk-words.js';
 import { FirmPage } from './firm-page.js';
@@ -11,6 +14,8 @@ import { SitePlacePage } from './site-place-page.js';
 import { SitesPage } from './sites-page.js';
 import { NowPage } from './now-page.js';
 import { TicketPage } from './ticket-page.js';
+import { today } from './today.js';
+import { CONTRACT_WORDS } from './words/contract.js';
 import { DAY_WORDS } from './words/day.js';
 
 /** Everything below /desk. */
@@ -73,17 +78,16 @@ function Desk() {
           <Route path="/desk/sites/:id" component={SitePlacePage} />
           <Route path="/desk/sites/:id/poster" component={PosterPage} />
           <Route path="/desk/days/:day" component={DayPage} />
+          <Route path="/desk/contracts" component={ContractsPage} />
+          <Route path="/desk/contracts/new" component={ContractFormPage} />
+          <Route path="/desk/contracts/:id" component={ContractPage} />
+          <Route path="/desk/contracts/:id/next" component={ContractFormPage} />
           <Route path="/desk/firm" component={FirmPage} />
           <Route default component={NoSuchPage} />
         </Router>
       </main>
     </>
   );
-}
-
-/** By the reader's own calendar. */
-function today(): string {
-  return new Intl.DateTimeFormat('sv-SE').format(new Date());
 }
 
 function DeskHead() {
@@ -97,6 +101,9 @@ function DeskHead() {
           {DAY_WORDS.title}
         </PlaceLink>
         <PlaceLink to="/desk/sites">{DESK_WORDS.sites}</PlaceLink>
+        {role !== 'technician' && (
+          <PlaceLink to="/desk/contracts">{CONTRACT_WORDS.title}</PlaceLink>
+        )}
         {role === 'owner' && <PlaceLink to="/desk/firm">{DESK_WORDS.firm}</PlaceLink>}
       </nav>
       <a href="/sign-in" target="_self">

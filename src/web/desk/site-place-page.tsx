@@ -9,8 +9,15 @@ import { shortDay } from '../parts/time-words.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { useRead } from '../parts/use-read.js';
 import { useSending } from '../parts/use-sending.js';
-import type { ReadDrawnRecord, ReadListedTicket, ReadSite, ReadSitePass } from '../parts/wire.js';
+import type {
+  ReadDrawnRecord,
+  ReadListedTicket,
+  ReadSite,
+  ReadSiteCover,
+  ReadSitePass,
+} from '../parts/wire.js';
 import { asHeadline } from './desk-words.js';
+import { SiteCover } from './site-cover.js';
 import { SheetForm } from './sheet-form.js';
 import { SITE_WORDS } from './site-words.js';
 
@@ -19,6 +26,7 @@ interface SiteRead {
   record: ReadDrawnRecord;
   tickets: ReadListedTicket[];
   passes: ReadSitePass[];
+  cover: ReadSiteCover;
 }
 
 /** How a site is built, what is open there, and who may report from it. */
@@ -26,13 +34,14 @@ export function SitePlacePage({ id = '' }: { id?: string }) {
   const service = useService();
   const isOffice = service.session.person.role !== 'technician';
   const read = useRead(`site ${id}`, async () => {
-    const [site, record, tickets, passes] = await Promise.all([
+    const [site, record, tickets, passes, cover] = await Promise.all([
       service.read<ReadSite>(`/sites/${id}`),
       service.read<ReadDrawnRecord>(`/sites/${id}/as-built`),
       service.list<ReadListedTicket>(`/tickets?site=${id}&open=true`),
       isOffice ? service.read<{ items: ReadSitePass[] }>(`/sites/${id}/passes`) : { items: [] },
+      service.read<ReadSiteCover>(`/sites/${id}/cover`),
     ]);
-    return { site, record, tickets: tickets.items, passes: passes.items };
+    return { site, record, tickets: tickets.items, passes: passes.items, cover };
   });
   return <Loaded read={read}>{(all) => <SiteView {...all} onChanged={read.again} />}</Loaded>;
 }
@@ -84,6 +93,7 @@ function SiteView(props: SiteRead & { onChanged: () => void }) {
             ))}
           </ul>
         </section>
+        <SiteCover cover={props.cover} isOffice={isOffice} />
         {isOffice && <Passes {...props} />}
       </div>
     </article>

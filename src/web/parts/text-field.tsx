@@ -10,16 +10,25 @@ interface TextFieldProps {
   autocomplete: string;
   /** Shows dots for what is typed. */
   isHidden?: boolean;
+  /** What is typed, where that is no text. */
+  type?: 'text' | 'date' | 'time';
   maxLength?: number;
   /** Where whoever opens the page begins to type. */
   isFirst?: boolean;
 }
 
+const TYPES = {
+  text: { type: 'text' },
+  date: { type: 'date' },
+  time: { type: 'time' },
+  password: { type: 'password' },
+} as const;
+
 /** A line to type in, with what is asked, what helps and what is wrong read out together. */
 export function TextField({ label, value, onValue, hint, error, ...rest }: TextFieldProps) {
   const id = useId();
   const described = [hint && `${id}-hint`, error && `${id}-error`].filter(Boolean).join(' ');
-  const { autocomplete, isHidden = false, maxLength, isFirst = false } = rest;
+  const { autocomplete, isHidden = false, type = 'text', maxLength, isFirst = false } = rest;
   const input = useRef<HTMLInputElement>(null);
   useEffect(() => {
     if (isFirst) input.current?.focus();
@@ -35,7 +44,7 @@ export function TextField({ label, value, onValue, hint, error, ...rest }: TextF
       <input
         ref={input}
         id={id}
-        {...(isHidden ? { type: 'password' } : { type: 'text' })}
+        {...TYPES[isHidden ? 'password' : type]}
         value={value}
         autocomplete={autocomplete}
         maxLength={maxLength}

@@ -1,0 +1,93 @@
+import { PAGE_FORMATS, PAGE_LANGUAGE } from '../parts/language.js';
+import { shortDay } from '../parts/time-words.js';
+import type { ReadClosedCalendar, ReadContract, ReadTicketClock } from '../parts/wire.js';
+import { dayBeside } from './day-lanes.js';
+import { money } from './money.js';
+import { CONTRACT_WORDS } from './words/contract.js';
+import { clockWordsIn } from '#app/words/index.js';
+
+/** How far trouble goes, in the words that tell of clocks. */
+export const TROUBLE_WORDS = clockWordsIn(PAGE_LANGUAGE).troubleClass;
+
+/** "Mon 2 Mar 2026". */
+export function longDay(day: string): string {
+  return `${shortDay(day)} ${day.slice(0, 4)}`;
+}
+
+/** The last day before this one. */
+export function lastDay(until: string): string {
+  return longDay(dayBeside(until, -1));
+}
+
+export function weekdayName(weekday: number): string {
+  const locale = PAGE_LANGUAGE === 'en' ? 'en-GB' : PAGE_LANGUAGE;
+  // 5 January 2026 is a Monday.
+  return new Intl.DateTimeFormat(locale, { weekday: 'long', timeZone: 'UTC' }).format(
+    Date.UTC(2026, 0, 4 + weekday),
+  );
+}
+
+/** A contract as sentences, each a line. */
+export function termsInWords(
+  contract: ReadContract,
+  calendars: readonly ReadClosedCalendar[],
+): string[] {
+  const words = CONTRACT_WORDS;
+  const { from, until, kind, visitsPerYear, visitRhythm, callOutsPerYear } = contract;
+  const { feeMinor, currency, pausesForParts, exclusions, noticeDays } = contract;
+  return [
+    words.period(longDay(from), lastDay(until)),
+    words.kinds[kind],
+    visitsPerYear === 0 ? words.noVisits : words.visitsEach(visitsPerYear),
+    visitRhythm && words.rhythm(visitRhythm.everyMonths, visitRhythm.onDay),
+    callOutsPerYear === null ? words.callOutsAll : words.callOuts(callOutsPerYear),
+    words.fee(money(feeMinor, currency)),
+    ...promisesInWords(contract),
+    ...hoursInWords(contract, calendars),
+    pausesForParts && words.pauses,
+    exclusions !== null && words.exclusions(exclusions),
+    noticeDays !== null && words.notice(noticeDays),
+  ].filter((line) => typeof line === 'string');
+}
+
+function promisesInWords({ promises }: ReadContract): string[] {
+  const { promise, minutes, nothingPromised } = CONTRACT_WORDS;
+  if (promises.length === 0) return [nothingPromised];
+  return promises.map(({ troubleClass, responseMinutes, restoreMinutes }) =>
+    promise(
+      TROUBLE_WORDS[troubleClass],
+      minutes(responseMinutes),
+      restoreMinutes === null ? '' : minutes(restoreMinutes),
+    ),
+  );
+}
+
+function hoursInWords(
+  { coverage }: ReadContract,
+  calendars: readonly ReadClosedCalendar[],
+): (string | false)[] {
+  const words = CONTRACT_WORDS;
+  const { windows, zone, publicHolidays, closedDays, calendarIds } = coverage;
+  const days = windows.map(({ weekday, from, until }) =>
+    words.hoursOfDay(weekdayName(weekday), from, until),
+  );
+  const named = calendars.filter(({ id }) => calendarIds.includes(id)).map(({ name }) => name);
+  const country = [publicHolidays?.country, publicHolidays?.region].filter(Boolean).join('-');
+  return [
+    words.hours(PAGE_FORMATS.and(days)),
+    zone !== null && words.zone(zone),
+    publicHolidays !== null && words.holidays(country),
+    named.length > 0 && words.calendars(PAGE_FORMATS.and(named)),
+    closedDays.length > 0 && words.closed(closedDays.length),
+  ];
+}
+
+/** "kept: 1 h 20 min of 4 h". */
+export function clockInWords({
+  state,
+  minutesTaken,
+  promisedMinutes,
+}: ReadTicketClock['promises'][number]): string {
+  const { clock, minutes } = CONTRACT_WORDS;
+  return clock[state](minutes(minutesTaken), minutes(promisedMinutes));
+}
