@@ -7,7 +7,7 @@ import { logEvidenceOf } from './sweep/sweep-site.js';
 
 function isPossible(
   request: LocateRequest,
-  errors: ErrorRates,
+  errors?: ErrorRates,
   expected?: ExpectedFaults,
 ): boolean {
   return logEvidenceOf(siteModel(request, errors, expected)) > -Infinity;
@@ -20,7 +20,7 @@ function isPossible(
  */
 export function impossibleEvidence(
   request: LocateRequest,
-  errors: ErrorRates,
+  errors?: ErrorRates,
   expected?: ExpectedFaults,
 ): ImpossibleEvidence {
   const all = request.observations ?? [];

@@ -19,8 +19,7 @@ export type {
   Stretch,
   TrunkExplanation,
 } from './posterior/locate-result.js';
-export type { CheckAction, HeadEndSetting, LookedAt, RankedCheck } from './checks/check-action.js';
-export { HEAD_END_SETTINGS } from './checks/check-action.js';
+export type { CheckAction, LookedAt, RankedCheck } from './checks/check-action.js';
 export {
   LEAST_CAUSE_BITS,
   officeChecksAboutCauses,
@@ -51,6 +50,7 @@ export type {
   GroupMode,
   HeadEndMode,
   HeadEndModeName,
+  HeadEndSetting,
   PortMode,
   SpanMode,
   StationMode,

@@ -13,8 +13,10 @@ import { stretches } from './explain/stretches.js';
 import { againstTheRest } from './surprise/against-the-rest.js';
 import { impossibleEvidence } from './impossible-evidence.js';
 import { resistiveJoints } from './readings/resistive-joints.js';
-import { DEFAULT_ERROR_RATES, type ErrorRates } from '../plan/error-rates.js';
+import { DEFAULT_PLAN } from '../plan/default-plan.js';
+import type { ErrorRates } from '../plan/error-rates.js';
 import type { ExpectedFaults } from '../plan/expected-faults.js';
+import type { Plan } from '../plan/plan.js';
 import { checkExpectedFaults } from './request/check-expected-faults.js';
 import { DEFAULT_EXPLANATIONS } from './request/limits.js';
 import { readRequest } from './request/read-request.js';
@@ -29,15 +31,18 @@ import { type SiteModel, siteModel } from './sweep/site.js';
  * @param errors P(outcome | condition) of the informants, where a firm has its own record
  * @param expected the faults to be expected of each component, where a site has its own record; it stands in for the
  *   request's rates and exposure
+ * @param plan the kind of system; names in the request, the rates and what is expected are its own
+ * @throws InvalidPlan
  * @throws InvalidLocateRequest naming everything wrong with the request
  * @throws ImpossibleEvidence when the evidence has probability 0
  */
 export function locate(
   request: unknown,
-  errors: ErrorRates = DEFAULT_ERROR_RATES,
+  errors?: ErrorRates,
   expected?: ExpectedFaults,
+  plan: Plan = DEFAULT_PLAN,
 ): LocateResult {
-  const checked = readRequest(request);
+  const checked = readRequest(request, plan);
   if (expected) checkExpectedFaults(expected, checked);
   const site = siteModel(checked, errors, expected, { onlyInQuestion: true });
   const points = pointsOf(checked, site);
@@ -83,7 +88,7 @@ function isWhole({ trunks }: SiteModel): boolean {
 }
 
 /** The causes of every point were the site drawn so. */
-function troublesUnder({ request, expected }: Redrawn, errors: ErrorRates): Trouble[] {
+function troublesUnder({ request, expected }: Redrawn, errors?: ErrorRates): Trouble[] {
   const site = siteModel(request, errors, expected, { onlyInQuestion: true });
   const points = pointsOf(request, site);
   const weighed = weighEvidence(site, points);

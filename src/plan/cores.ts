@@ -1,13 +1,21 @@
-/** The cores of the default cable. Sets of cores are bit sets: `supply` 1, `speech` 2, `select` 4, `return` 8. */
-export const CORES = ['supply', 'speech', 'select', 'return'] as const;
+import { DEFAULT_PLAN } from './default-plan.js';
 
-export type Core = (typeof CORES)[number];
+export type Core = (typeof DEFAULT_PLAN.cores)[number];
 
-/** A set of cores as bits, in the order of CORES. */
+/** The cores that a loop with the return can be measured of. */
+export type LoopCore = Exclude<Core, typeof DEFAULT_PLAN.return>;
+
+/** The cores of the default plan. */
+export const CORES: readonly Core[] = DEFAULT_PLAN.cores;
+
+/**
+ * A set of cores as bits. What the physics speaks of has one bit in every plan, SUPPLY and RETURN; the other cores have
+ * those between, in the plan's order.
+ */
 export type CoreSet = number;
 
+export const MAX_CORES = 4;
 export const SUPPLY: CoreSet = 1;
-export const SPEECH: CoreSet = 2;
-export const SELECT: CoreSet = 4;
 export const RETURN: CoreSet = 8;
-export const ALL_CORES: CoreSet = SUPPLY | SPEECH | SELECT | RETURN;
+/** Every bit, whether the plan has a core there or not. */
+export const ALL_CORES: CoreSet = 15;

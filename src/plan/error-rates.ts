@@ -1,3 +1,5 @@
+import { DEFAULT_PLAN } from './default-plan.js';
+
 /** What an observation says. */
 export const OUTCOMES = ['works', 'weak', 'fails'] as const;
 export type Outcome = (typeof OUTCOMES)[number];
@@ -19,21 +21,7 @@ export interface InformantErrors {
 
 export type ErrorRates = Readonly<Record<InformantKind, InformantErrors>>;
 
-/** Starting values (fault model, section 4): invented, to be replaced by a firm's own record. */
-export const DEFAULT_ERROR_RATES: ErrorRates = {
-  office: {
-    good: [0.94, 0.03, 0.03],
-    weak: [0.35, 0.45, 0.2],
-    dead: [0.015, 0.005, 0.98],
-    confused: 0.02,
-  },
-  technician: {
-    good: [0.985, 0.01, 0.005],
-    weak: [0.1, 0.85, 0.05],
-    dead: [0.003, 0.002, 0.995],
-    confused: 0,
-  },
-};
+export const DEFAULT_ERROR_RATES: ErrorRates = DEFAULT_PLAN.errors;
 
 /** Likelihood of each thing that a confused informant told. */
 export const CONFUSED_LIKELIHOOD = 1 / 3;

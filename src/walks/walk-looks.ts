@@ -1,4 +1,5 @@
-import { DEFAULT_LOOK_ERRORS, missedChance } from '../plan/look-errors.js';
+import { DEFAULT_PLAN } from '../plan/default-plan.js';
+import { missedChance } from '../plan/look-errors.js';
 import type { LocateRequest, Place } from '../locator/index.js';
 import type { WorldFault } from '../locator/worlds/index.js';
 import { placeKey } from './walk-place.js';
@@ -30,11 +31,11 @@ export function lookFor({ place, component, mode }: WorldFault): LookedAtPart {
 
 /** That a technician looks at it and does not see this fault. */
 export function missedByTechnician(fault: WorldFault): number {
-  return missedChance('technician', lookFor(fault).part, fault.mode) ?? 0;
+  return missedChance(DEFAULT_PLAN, 'technician', lookFor(fault).part, fault.mode) ?? 0;
 }
 
 /** That a technician takes what is sound for faulty. */
-export const FALSE_CHANCE = DEFAULT_LOOK_ERRORS.technician.false;
+export const FALSE_CHANCE = DEFAULT_PLAN.looks.technician.false;
 
 /** Keys of the places at which a technician looked and saw nothing; of the head-end, never: its modules are many. */
 export function seenSound({ looks = [] }: Pick<LocateRequest, 'looks'>): ReadonlySet<string> {

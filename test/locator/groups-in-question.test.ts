@@ -7,6 +7,8 @@ import { logLeastEvidence } from '#app/locator/sweep/groups-in-question.js';
 import { readRequest } from '#app/locator/request/read-request.js';
 import { siteModel } from '#app/locator/sweep/site.js';
 import { sweepSite, type SweptSite } from '#app/locator/sweep/sweep-site.js';
+import { DEFAULT_PLAN } from '#app/plan/default-plan.js';
+import { tablesOf } from '#app/plan/plan-tables.js';
 import { benchRequest } from '../bench/locator.bench.js';
 import { requests } from './arbitrary-requests.js';
 import { cases } from '../support/thorough.js';
@@ -72,11 +74,12 @@ describe('head-end groups that the evidence rules out', () => {
         const trees = trunks.map((trunk) => trunk.tree);
         const years = request.exposureDays / 365.25;
         const least = logLeastEvidence({
+          plan: tablesOf(DEFAULT_PLAN),
           headEnd,
           trees,
           zones: zonesOf(trees),
           statements,
-          looks: new Looks([]),
+          looks: new Looks(DEFAULT_PLAN, []),
           rates,
           years,
         });

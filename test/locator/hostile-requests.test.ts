@@ -7,6 +7,8 @@ import { unbranchedStretches } from '#app/locator/alternatives/unbranched.js';
 import { WorkLeft } from '#app/locator/explain/work.js';
 import { locate, type LocateRequest, type LocateResult } from '#app/locator/index.js';
 import { trunkTree } from '#app/locator/sweep/trunk-tree.js';
+import { DEFAULT_PLAN } from '#app/plan/default-plan.js';
+import { tablesOf } from '#app/plan/plan-tables.js';
 import { seededRandom } from '#app/statistics/seeded-random.js';
 import { tried } from '../support/thorough.js';
 import { HOSTILE } from './hostile-requests.js';
@@ -92,7 +94,7 @@ test('other drawings are those that listing every run would choose', () => {
     const random = seededRandom(seed);
     const told = ['fails', 'works', 'works', null];
     const request = inRow(60, () => told[Math.floor(random() * 4)] ?? null);
-    const tree = trunkTree(request.trunks[0]!, 365);
+    const tree = trunkTree(tablesOf(DEFAULT_PLAN), request.trunks[0]!, 365);
     const runs = unbranchedStretches(tree).flatMap((stretch) => {
       const borders = bordersOf(stretch, toldOf(request, tree));
       return borders.flatMap((start, s) => borders.slice(s + 1).map((end) => ({ start, end })));
@@ -114,7 +116,7 @@ test('other drawings are those that listing every run would choose', () => {
 
 test('five thousand rooms of which every second is silent are listed in no more than linear room', () => {
   const request = inRow(5000, (i) => (i % 2 ? 'fails' : 'works'));
-  const tree = trunkTree(request.trunks[0]!, 365);
+  const tree = trunkTree(tablesOf(DEFAULT_PLAN), request.trunks[0]!, 365);
   // Twelve million runs, were each of them made.
   expect(otherDrawings(request, tree, 0.02)).toHaveLength(15 * 2 + 20);
 });

@@ -2,7 +2,7 @@
 // check anew after whole sweeps chooses.
 import { expect, test } from '@jest/globals';
 import { compareActions, type RankedCheck } from '#app/locator/checks/check-action.js';
-import { minutesOf, OFFICE_MINUTES } from '#app/locator/checks/check-minutes.js';
+import { minutesOf, officeMinutes } from '#app/locator/checks/check-minutes.js';
 import { LEAST_BITS } from '#app/locator/checks/checks-request.js';
 import { functionCheckBits, rowsOf } from '#app/locator/checks/function-check-bits.js';
 import {
@@ -21,22 +21,24 @@ import {
 import { sortLargestFirst } from '#app/locator/posterior/order.js';
 import { siteModel, type SiteModel } from '#app/locator/sweep/site.js';
 import { sweepSite } from '#app/locator/sweep/sweep-site.js';
-import { ALL_FUNCTIONS } from '#app/plan/functions.js';
+import { DEFAULT_PLAN } from '#app/plan/default-plan.js';
+import { tablesOf } from '#app/plan/plan-tables.js';
 import { seededRandom } from '#app/statistics/seeded-random.js';
 
+const PLAN = tablesOf(DEFAULT_PLAN);
 const { office } = DEFAULT_ERROR_RATES;
 
 function given(site: SiteModel, check: FunctionCheck, outcome: number): SiteModel {
-  const rows = rowsOf(check, office);
+  const rows = rowsOf(PLAN, check, office);
   return check.at === null
     ? siteGivenSetting(site, check.action, rows, outcome)
     : siteGivenStation(site, check.at, rows, outcome);
 }
 
 function plainly(request: LocateRequest): RankedCheck[] {
-  const site = siteModel(request, DEFAULT_ERROR_RATES, undefined, { apart: ALL_FUNCTIONS });
+  const site = siteModel(request, DEFAULT_ERROR_RATES, undefined, { apart: PLAN.allFunctions });
   let left = functionChecks(request, site, 'office', NOTHING_LOOKED_AT).filter(({ action }) =>
-    isAbout(troubleOf(request), action),
+    isAbout(PLAN, troubleOf(PLAN, request), action),
   );
   let branches = [{ swept: sweepSite(site)!, chance: 1 }];
   const chosen: RankedCheck[] = [];
@@ -46,7 +48,10 @@ function plainly(request: LocateRequest): RankedCheck[] {
       functionCheckBits(swept, left, office).forEach((bits, i) => (sums[i]! += chance * bits));
     const [best] = sortLargestFirst(
       left.flatMap((check, i) => {
-        const [informationBits, minutes] = [sums[i]!, minutesOf(check.action, OFFICE_MINUTES)];
+        const [informationBits, minutes] = [
+          sums[i]!,
+          minutesOf(check.action, officeMinutes(DEFAULT_PLAN)),
+        ];
         const figures = { informationBits, minutes, bitsPerMinute: informationBits / minutes };
         return informationBits < LEAST_BITS ? [] : [{ check, ...figures }];
       }),
@@ -58,7 +63,7 @@ function plainly(request: LocateRequest): RankedCheck[] {
     chosen.push({ action: check.action, ...figures });
     left = left.filter((one) => one !== check);
     branches = branches.flatMap(({ swept, chance }) =>
-      rowsOf(check, office)[0]!.flatMap((_, outcome) => {
+      rowsOf(PLAN, check, office)[0]!.flatMap((_, outcome) => {
         const after = sweepSite(given(swept.site, check, outcome));
         const more = after ? after.masses.logEvidence - swept.masses.logEvidence : -Infinity;
         return after ? [{ swept: after, chance: chance * Math.exp(more) }] : [];

@@ -25,7 +25,7 @@ export interface Redrawn {
 }
 
 export interface DrawingQuestion extends Redrawn {
-  readonly errors: ErrorRates;
+  readonly errors?: ErrorRates;
   /** By trunk: the chance that it is laid otherwise. */
   readonly doubtOf: (trunk: string) => number;
   /** The request over its drawing as sent. */

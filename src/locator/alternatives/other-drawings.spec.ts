@@ -4,6 +4,10 @@ import { trunkTree } from '../sweep/trunk-tree.js';
 import { drawnOtherwise } from './drawn-otherwise.js';
 import { DRAWING_DOUBT, otherDrawings } from './other-drawings.js';
 import { countInnerRuns, unbranchedStretches } from './unbranched.js';
+import { DEFAULT_PLAN } from '../../plan/default-plan.js';
+import { tablesOf } from '../../plan/plan-tables.js';
+
+const PLAN = tablesOf(DEFAULT_PLAN);
 
 const station = (id: string, more: Partial<RequestNode> = {}): RequestNode => ({
   id,
@@ -30,12 +34,15 @@ function inARow(count: number, silent: readonly number[], heard: readonly number
 
 function others(request: LocateRequest) {
   const [trunk] = request.trunks;
-  return trunk ? otherDrawings(request, trunkTree(trunk, request.exposureDays), DRAWING_DOUBT) : [];
+  return trunk
+    ? otherDrawings(request, trunkTree(PLAN, trunk, request.exposureDays), DRAWING_DOUBT)
+    : [];
 }
 
 describe('the ways in which a trunk may be laid other than drawn', () => {
   it('cuts a trunk at its tees', () => {
     const tree = trunkTree(
+      PLAN,
       {
         id: 'A',
         nodes: [

@@ -2,9 +2,7 @@
    construction, and a fallback value at each read would hide a wrong one */
 import { joined, joinedScale } from '../sweep/join.js';
 import { MOST_LOG, portFeeds } from '../sweep/port.js';
-import { SHORTABLE_BY_REACH } from '../sweep/space-shape.js';
 import type { UpwardSweep } from '../sweep/sweep-trunk.js';
-import { REACHES } from './taken.js';
 
 /** Posterior masses at the port of one trunk, by head-end group. */
 export interface AtPort {
@@ -20,9 +18,10 @@ export function atPort(
 ): AtPort {
   const { join, siteContext, closing, labelWeight, logFlat } = port;
   const { count: states, feed, view } = model.space;
+  const { most, shortableByReach } = model.system.feedClasses;
   const { table, at, stride, step, map } = joined(join);
   const noOutput = new Float64Array(groups);
-  const short = new Float64Array(REACHES * groups);
+  const short = new Float64Array(most * groups);
   for (let c = 0; c < join.contexts; c++) {
     const weight = logWeights[siteContext[c]!]!;
     if (weight === -Infinity) continue;
@@ -36,8 +35,8 @@ export function atPort(
       });
       const { ok, dead } = portFeeds(model, s, group);
       noOutput[group]! += scale * dead * below;
-      for (let reach = 1; reach <= REACHES; reach++)
-        if (view[s]! & SHORTABLE_BY_REACH[reach]!)
+      for (let reach = 1; reach <= most; reach++)
+        if (view[s]! & shortableByReach[reach]!)
           short[(reach - 1) * groups + group]! += scale * ok * below;
     }
   }

@@ -1,13 +1,11 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { REACH_NEEDED } from '../sweep/feed-classes.js';
-import { SHORTABLE_BY_REACH } from '../sweep/space-shape.js';
 import type { SweptSite } from '../sweep/sweep-site.js';
 import { type AtPort, atPort } from './at-port.js';
 import { Largest } from './largest.js';
 import { passagesInto } from './passages.js';
 import { leftWorking, type Point } from './point.js';
-import { addTaken, REACHES } from './taken.js';
+import { addTaken } from './taken.js';
 import { type HeldShorts, heldShorts, noShorts } from './visible-shorts.js';
 
 export const MOST_CAUSES = 20;
@@ -36,7 +34,7 @@ function takenOnTheWay(swept: SweptSite, trunk: number): Float64Array {
   const up = swept.sweeps[trunk]!;
   const { along } = swept.trunks[trunk]!;
   const groups = swept.site.headEnd.count;
-  const each = REACHES * groups;
+  const each = swept.site.system.feedClasses.most * groups;
   const { space } = up.model;
   const taken = new Float64Array(up.model.tree.count * 3 * each);
   for (const [n, messages] of along.entries()) {
@@ -74,12 +72,13 @@ export function pointClasses(
   points: readonly Point[],
 ): PointClass[] {
   const groups = swept.site.headEnd.count;
+  const { reachNeeded, shortableByReach } = swept.site.system.feedClasses;
   const port = atPort(swept.sweeps[trunk]!, swept.masses.logWeights[trunk]!, groups);
   const taken = takenOnTheWay(swept, trunk);
   const held = new Map<number, HeldShorts>();
   const classes = new Map<string, { reach: number; working: Float64Array; points: Point[] }>();
   for (const point of points) {
-    const reach = REACH_NEEDED[point.func]!;
+    const reach = reachNeeded[point.func]!;
     const working = leftWorking(swept, point);
     const key = `${reach} ${working.join()}`;
     const known = classes.get(key) ?? { reach, working, points: [] };
@@ -90,7 +89,7 @@ export function pointClasses(
     const inQuestion = sumWorking(port.short, (reach - 1) * groups, working) > NOT_IN_QUESTION;
     const shorts =
       held.get(reach) ??
-      (inQuestion ? heldShorts(swept, trunk, SHORTABLE_BY_REACH[reach]!) : noShorts(swept, trunk));
+      (inQuestion ? heldShorts(swept, trunk, shortableByReach[reach]!) : noShorts(swept, trunk));
     if (inQuestion) held.set(reach, shorts);
     return pointClass(swept, trunk, { reach, working, points: alike }, port, taken, shorts);
   });
@@ -104,7 +103,7 @@ function pointClass(
   takenByReach: Float64Array,
   held: HeldShorts,
 ): PointClass {
-  const { tree } = swept.sweeps[trunk]!.model;
+  const { tree, system } = swept.sweeps[trunk]!.model;
   const groups = working.length;
   const isOnTheWay = new Uint8Array(tree.count);
   for (const { node } of points)
@@ -117,7 +116,7 @@ function pointClass(
     if (!isOnTheWay[n]) continue;
     const list = likeliest[tree.parent[n]!]?.copy() ?? new Largest(MOST_CAUSES);
     for (let key = n * 3; key < n * 3 + 3; key++) {
-      const at = (key * REACHES + reach - 1) * groups;
+      const at = (key * system.feedClasses.most + reach - 1) * groups;
       taken[key] = sumWorking(takenByReach, at, working);
       list.add(key, taken[key]!);
     }

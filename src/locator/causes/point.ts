@@ -1,11 +1,8 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { FUNCTIONS } from '../../plan/functions.js';
 import type { LocateRequest } from '../request/locate-request.js';
-import { REACH_NEEDED } from '../sweep/feed-classes.js';
 import type { SiteModel } from '../sweep/site.js';
 import type { SweptSite } from '../sweep/sweep-site.js';
-import { STATION_CLASS_COUNT, STATION_CLASSES } from '../sweep/station-classes.js';
 
 /** A function at a station that somebody said is weak or fails. Trunk and node are places in the model. */
 export interface Point {
@@ -15,7 +12,10 @@ export interface Point {
 }
 
 /** What was told that does not work, each once: by trunk, node and function, whatever the order told. */
-export function pointsOf({ observations = [] }: LocateRequest, { trunks }: SiteModel): Point[] {
+export function pointsOf(
+  { observations = [] }: LocateRequest,
+  { system, trunks }: SiteModel,
+): Point[] {
   const places = new Map(
     trunks.map(({ tree }, trunk) => {
       const nodes = new Map(tree.nodeIds.map((id, node) => [id, node]));
@@ -26,7 +26,7 @@ export function pointsOf({ observations = [] }: LocateRequest, { trunks }: SiteM
   for (const { trunk: id, node, function: name, outcome, disconnectedBelow } of observations) {
     if (outcome === 'works' || disconnectedBelow !== undefined) continue;
     const { trunk, nodes } = places.get(id)!;
-    const point = { trunk, node: nodes.get(node)!, func: FUNCTIONS.indexOf(name) };
+    const point = { trunk, node: nodes.get(node)!, func: system.plan.functions.indexOf(name) };
     points.set(`${point.trunk} ${point.node} ${point.func}`, point);
   }
   return [...points.values()].sort(
@@ -47,10 +47,10 @@ export function waysTo(points: readonly Point[], { trunks }: SiteModel): Uint8Ar
 
 /** By head-end group, whether it leaves the function of a point working there: 1, or 0. */
 export function leftWorking({ site }: SweptSite, { trunk, node, func }: Point): Float64Array {
-  const { count, enabled } = site.headEnd;
+  const { count, functions, enabled } = site.headEnd;
   const zone = site.trunks[trunk]!.zone[node]!;
   return Float64Array.from({ length: count }, (_, group) =>
-    enabled[(zone * count + group) * FUNCTIONS.length + func]! > 0 ? 1 : 0,
+    enabled[(zone * count + group) * functions + func]! > 0 ? 1 : 0,
   );
 }
 
@@ -67,22 +67,24 @@ export interface AtStation {
 export function atStation(swept: SweptSite, point: Point, working: Float64Array): AtStation {
   const { trunk, node, func } = point;
   const { space } = swept.site.trunks[trunk]!;
+  const { stationClasses, feedClasses } = swept.site.system;
+  const reach = feedClasses.reachNeeded[func]!;
   const { classes } = swept.site.trunks[trunk]!.station[node]!;
   const likelihood = swept.site.trunks[trunk]!.likelihood[node]?.table ?? null;
   const { at, contexts } = swept.sweeps[trunk]!.tables.nodes[node]!;
   const { feeds } = swept.trunks[trunk]!;
-  const byClass = new Float64Array(STATION_CLASS_COUNT);
+  const byClass = new Float64Array(stationClasses.count);
   let good = 0;
   let weak = 0;
   for (const context of swept.live(contexts)) {
     if (working[context % working.length] === 0) continue;
     for (let feed = 0; feed < space.feeds; feed++) {
-      if (space.reach[feed]! < REACH_NEEDED[func]!) continue;
+      if (space.reach[feed]! < reach) continue;
       const arrives = feeds[at * space.feeds + feed * contexts + context]!;
-      for (let k = 0; k < STATION_CLASS_COUNT; k++) {
-        const row = (context * STATION_CLASS_COUNT + k) * space.feeds;
+      for (let k = 0; k < stationClasses.count; k++) {
+        const row = (context * stationClasses.count + k) * space.feeds;
         const mass = classes[k]! * arrives * (likelihood ? likelihood[row + feed]! : 1);
-        if (STATION_CLASSES[k]! & (1 << func)) byClass[k]! += mass;
+        if (stationClasses.disables[k]! & (1 << func)) byClass[k]! += mass;
         else if (space.weak[feed]) weak += mass;
         else good += mass;
       }

@@ -6,9 +6,6 @@ import type { StateSpace } from '../sweep/state-space.js';
 import { mergedWays, weightsOf } from './merged-ways.js';
 import { chanceOf, forColumns, type Passage, type Way, waysThrough } from './passages.js';
 
-/** Reaches that a function can need: 1 the lamp, 2 sound, 3 room call and talkback. */
-export const REACHES = 3;
-
 const LOWERING = new WeakMap<EffectClasses, readonly Way[]>();
 
 /** The ways on which something that arrives above does not arrive below. */

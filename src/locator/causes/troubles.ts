@@ -1,13 +1,12 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import type { Place } from '../../drawing/drawn-node.js';
-import { FUNCTIONS } from '../../plan/functions.js';
-import { headEndEffect, type HeadEndModeName, STATION_MODES } from '../../plan/modes.js';
+import type { HeadEndModeName, StationMode } from '../../plan/modes.js';
+import { headEndEffect } from '../../plan/plan-tables.js';
 import type { LikelyPlace } from '../posterior/locate-result.js';
 import { modeSplit, splitModes } from '../posterior/mode-split.js';
 import type { Quietness } from '../posterior/quietness.js';
 import { comparePlaces, sortLargestFirst } from '../posterior/order.js';
-import { CLASS_OF_STATION_MODE } from '../sweep/station-classes.js';
 import type { SweptSite } from '../sweep/sweep-site.js';
 import { MOST_CAUSES, NOT_IN_QUESTION, type PointClass, pointClasses } from './causes-by-class.js';
 import { Largest } from './largest.js';
@@ -170,7 +169,7 @@ function headEndModes(
   const { ofMode, share, modes } = site.headEnd;
   const { groups = [] } = site.trunks[trunk]!.tree.nodes[node]!;
   const silences = (mode: HeadEndModeName) => {
-    const { disables, group } = headEndEffect(mode);
+    const { disables, group } = headEndEffect(site.system.plan, mode);
     return disables & (1 << func) && (group === null || groups.includes(group));
   };
   return modes.flatMap((mode, m): [string, number][] =>
@@ -179,8 +178,9 @@ function headEndModes(
 }
 
 function stationModes(swept: SweptSite, { point, here }: Weighed): [string, number][] {
+  const { plan, stationClasses } = swept.site.system;
   const weights = swept.site.trunks[point.trunk]!.weights[point.node]!.station;
-  const split = modeSplit(weights, STATION_MODES, CLASS_OF_STATION_MODE);
+  const split = modeSplit(weights, plan.stationModes, stationClasses.ofMode);
   const { ok: _, ...modes } = splitModes(split, 0, here.byClass);
   return Object.entries(modes);
 }
@@ -214,7 +214,7 @@ function trouble(
   }
   let station = of.shortStations[point.node]!;
   for (const [mode, mass] of stationModes(swept, weighed)) {
-    list({ kind: 'station', trunk, node, mode: mode as (typeof STATION_MODES)[number] }, mass);
+    list({ kind: 'station', trunk, node, mode: mode as StationMode }, mass);
     station += mass;
   }
   accounts.headEnd = Math.max(accounts.headEnd, weight * headEnd);
@@ -227,7 +227,7 @@ function trouble(
   const nothing = weight * here.good - mixing.quiet;
   if (nothing > 0) causes.push({ cause: { kind: 'nothing' }, probability: nothing });
   return {
-    function: FUNCTIONS[point.func]!,
+    function: swept.site.system.plan.functions[point.func]!,
     trunk,
     node,
     causes: shorten(causes, weight * way.rest),

@@ -1,12 +1,10 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { REACH_NEEDED } from '../sweep/feed-classes.js';
 import type { LiveColumns } from '../sweep/descend-span.js';
 import { joined } from '../sweep/join.js';
 import { productWith } from '../sweep/split-join.js';
 import type { EffectClasses } from '../sweep/effect-classes.js';
 import type { StateSpace } from '../sweep/state-space.js';
-import { STATION_CLASS_COUNT, STATION_CLASSES } from '../sweep/station-classes.js';
 import type { SweptSite } from '../sweep/sweep-site.js';
 import { mergedWays, weightsOf } from './merged-ways.js';
 import {
@@ -65,7 +63,7 @@ export function weakCauses(
   const up = swept.sweeps[point.trunk]!;
   const { model, tables } = up;
   const { along } = swept.trunks[point.trunk]!;
-  const reach = REACH_NEEDED[point.func]!;
+  const reach = model.system.feedClasses.reachNeeded[point.func]!;
   const ways = weakWays(model.space, model.effects, reach);
   const found = new Map<number, Float64Array>();
   let message = fromStation(swept, point, working);
@@ -102,14 +100,15 @@ function fromStation(
   const { classes } = model.station[node]!;
   const likelihood = model.likelihood[node]?.table ?? null;
   const { feeds, weak, reach } = model.space;
+  const { feedClasses, stationClasses } = model.system;
   const gain = new Float64Array(feeds * contexts);
   for (let i = 0; i < gain.length; i++) {
     const [feed, context] = [Math.floor(i / contexts), i % contexts];
-    if (!weak[feed] || reach[feed]! < REACH_NEEDED[func]!) continue;
+    if (!weak[feed] || reach[feed]! < feedClasses.reachNeeded[func]!) continue;
     if (working[context % working.length] === 0) continue;
-    const row = context * STATION_CLASS_COUNT * feeds + feed;
-    for (let k = 0; k < STATION_CLASS_COUNT; k++)
-      if (!(STATION_CLASSES[k]! & (1 << func)))
+    const row = context * stationClasses.count * feeds + feed;
+    for (let k = 0; k < stationClasses.count; k++)
+      if (!(stationClasses.disables[k]! & (1 << func)))
         gain[i]! += classes[k]! * (likelihood ? likelihood[row + k * feeds]! : 1);
     gain[i]! *= tables.scale[at * feeds + i]!;
   }

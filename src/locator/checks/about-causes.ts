@@ -4,20 +4,15 @@ import { troublesOf } from '../causes/troubles.js';
 import { logSumExp } from '../numbers/log-sum-exp.js';
 import { weighEvidence, type WeighedEvidence } from '../posterior/weigh-evidence.js';
 import { sortLargestFirst } from '../posterior/order.js';
-import { DEFAULT_ERROR_RATES, type InformantKind } from '../../plan/error-rates.js';
-import { ALL_FUNCTIONS } from '../../plan/functions.js';
+import type { InformantKind } from '../../plan/error-rates.js';
+import type { HeadEndSetting } from '../../plan/modes.js';
 import { InvalidLocateRequest } from '../request/errors.js';
 import { type SiteModel, siteModel } from '../sweep/site.js';
 import { causesByName, firstOfGroups, meanDistance } from './cause-groups.js';
-import {
-  type CheckAction,
-  compareActions,
-  HEAD_END_SETTINGS,
-  type HeadEndSetting,
-  type RankedCheck,
-} from './check-action.js';
+import { type CheckAction, compareActions, type RankedCheck } from './check-action.js';
 import { evenlySplit } from './evenly-split.js';
-import { minutesOf, OFFICE_MINUTES } from './check-minutes.js';
+import { minutesOf, officeMinutes } from './check-minutes.js';
+import { planOf } from '../request/plan-of.js';
 import type { ChecksRequest } from './checks-request.js';
 import { MOST_OFFICE_CHECKS, officeChecks } from './office-checks.js';
 import { ownBits } from './own-bits.js';
@@ -55,7 +50,8 @@ class CauseBits {
     const troubles = weighed?.troubles ?? [];
     this.troubles = troubles;
     this.own =
-      weighed && ownBits(weighed.evidence, (asked.errors ?? DEFAULT_ERROR_RATES)[kind], kind);
+      weighed &&
+      ownBits(weighed.evidence, (asked.errors ?? planOf(asked.request).plan.errors)[kind], kind);
     this.before = firstOfGroups(troubles).map((at) => {
       const trouble = troubles[at];
       return { at, causes: trouble ? causesByName(trouble) : new Map<string, number>() };
@@ -117,16 +113,17 @@ class CauseBits {
     );
     if (most?.cause.kind !== 'head-end') return null;
     const { mode } = most.cause;
-    return HEAD_END_SETTINGS.find((setting) => setting === mode) ?? null;
+    return planOf(this.asked.request).settings.find((setting) => setting === mode) ?? null;
   }
 
   /** Troubles of the points at these places alone, where some are given: each point's causes cost a sweep of their own. */
   private weigh({ request, given }: Posed, only?: readonly number[]): Weighed | null {
-    const { errors = DEFAULT_ERROR_RATES, expected } = this.asked;
+    const { plan, allFunctions } = planOf(request);
+    const { errors = plan.errors, expected } = this.asked;
     // An outcome that is told as evidence keeps the functions apart that it must; what is given beside it does not.
     const isTold = only !== undefined && given === undefined;
     const plain = siteModel(request, errors, expected, {
-      ...(!isTold && { apart: ALL_FUNCTIONS }),
+      ...(!isTold && { apart: allFunctions }),
       onlyInQuestion: true,
     });
     const site: SiteModel = given ? given(plain) : plain;
@@ -161,7 +158,7 @@ export function officeChecksAboutCauses(asked: ChecksRequest): RankedCheck[] {
   if (setting === null || isAsked || settings.includes(setting)) return found;
   const action = { kind: 'head-end', setting } as const;
   const informationBits = causes.of(action) ?? 0;
-  const minutes = minutesOf(action, asked.minutes ?? OFFICE_MINUTES);
+  const minutes = minutesOf(action, asked.minutes ?? officeMinutes(planOf(asked.request).plan));
   const look = { action, informationBits, minutes, bitsPerMinute: informationBits / minutes };
   return [look, ...found].slice(0, MOST_OFFICE_CHECKS);
 }

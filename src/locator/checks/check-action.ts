@@ -1,17 +1,6 @@
 import type { FunctionName } from '../../plan/functions.js';
-import type { HeadEndMode } from '../../plan/modes.js';
+import type { HeadEndSetting } from '../../plan/modes.js';
 import { compareIds } from '../../drawing/drawn-tree.js';
-
-/** Head-end modes that somebody in the office can look for, without a tool and without opening anything. */
-export const HEAD_END_SETTINGS = [
-  'power',
-  'selector',
-  'bell-source',
-  'microphone',
-  'line-input',
-] as const satisfies readonly HeadEndMode[];
-
-export type HeadEndSetting = (typeof HEAD_END_SETTINGS)[number];
 
 /** Something that can be looked at, listened to or measured, and what it is about. */
 export type CheckAction =
@@ -20,7 +9,7 @@ export type CheckAction =
   | { kind: 'volume-knob'; trunk: string; node: string; function: FunctionName }
   | { kind: 'head-end'; setting: HeadEndSetting }
   | { kind: 'supply-volts'; trunk: string; node: string }
-  /** All four cores from end to end of a stretch; `from` null: the head-end's port. */
+  /** All cores from end to end of a stretch; `from` null: the head-end's port. */
   | { kind: 'continuity'; trunk: string; from: string | null; to: string }
   /** One junction of the span into `to` opened and looked at. */
   | {

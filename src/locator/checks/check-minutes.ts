@@ -1,9 +1,9 @@
 import type { CheckAction } from './check-action.js';
-import type { FunctionName } from '../../plan/functions.js';
+import type { Plan } from '../../plan/plan.js';
 
 /** Minutes that each kind of check takes, without the way there. */
 export interface CheckMinutes {
-  readonly function: Readonly<Record<FunctionName, number>>;
+  readonly function: Readonly<Record<string, number>>;
   readonly volumeKnob: number;
   readonly headEnd: number;
   readonly supplyVolts: number;
@@ -14,48 +14,37 @@ export interface CheckMinutes {
 
 /**
  * Starting values, invented, to be replaced by a firm's own record. For the office: somebody is near each room or can be
- * rung there, so that no room is farther than another; a lamp takes one person, a sound two, and the head-end stands
- * beside the desk.
+ * rung there, so that no room is farther than another, and the head-end stands beside the desk.
  */
-export const OFFICE_MINUTES: CheckMinutes = {
-  function: {
-    lamp: 2,
-    announcement: 3,
-    bell: 3,
-    music: 3,
-    'room-call': 3,
-    talkback: 3,
-  },
-  volumeKnob: 3,
-  headEnd: 1,
-  supplyVolts: Infinity,
-  continuity: Infinity,
-  openJunction: Infinity,
-  isolation: Infinity,
-};
+export function officeMinutes({ minutes }: Plan): CheckMinutes {
+  return {
+    function: minutes.office,
+    volumeKnob: 3,
+    headEnd: 1,
+    supplyVolts: Infinity,
+    continuity: Infinity,
+    openJunction: Infinity,
+    isolation: Infinity,
+  };
+}
 
 /** The same for a technician who stands at the place, meter in hand: invented starting values. */
-export const TECHNICIAN_MINUTES: CheckMinutes = {
-  function: {
-    lamp: 0.5,
-    announcement: 2,
-    bell: 2,
-    music: 2,
-    'room-call': 2,
-    talkback: 2,
-  },
-  volumeKnob: 2,
-  headEnd: 1,
-  supplyVolts: 3,
-  continuity: 8,
-  openJunction: 6,
-  isolation: 10,
-};
+export function technicianMinutes({ minutes }: Plan): CheckMinutes {
+  return {
+    function: minutes.technician,
+    volumeKnob: 2,
+    headEnd: 1,
+    supplyVolts: 3,
+    continuity: 8,
+    openJunction: 6,
+    isolation: 10,
+  };
+}
 
 export function minutesOf(action: CheckAction, minutes: CheckMinutes): number {
   switch (action.kind) {
     case 'function':
-      return minutes.function[action.function];
+      return minutes.function[action.function] ?? Infinity;
     case 'volume-knob':
       return minutes.volumeKnob;
     case 'head-end':

@@ -1,27 +1,24 @@
 import type { InformantErrors } from '../../plan/error-rates.js';
-import type { HeadEndSetting } from './check-action.js';
+import type { HeadEndSetting } from '../../plan/modes.js';
+import type { Plan } from '../../plan/plan.js';
 
 // P(outcome | truth) of what is not a function: invented starting values, to be replaced by a firm's own record.
 
 /** By truth, then by outcome. */
 export type OutcomeRows = readonly (readonly number[])[];
 
-/** Share of the faults of each kind that a look at the head-end's front shows; the others are inside. */
-const SHOWN: Readonly<Record<HeadEndSetting, number>> = {
-  power: 1,
-  selector: 0.7,
-  'bell-source': 0.7,
-  microphone: 0.7,
-  'line-input': 0.7,
-};
-
 /**
  * Whether the informant says that a setting is right (first outcome) or wrong, where it is right (first row) or the
  * head-end is in the mode looked for.
  */
-export function settingRows(setting: HeadEndSetting, errors: InformantErrors): OutcomeRows {
+export function settingRows(
+  { headEnd }: Plan,
+  setting: HeadEndSetting,
+  errors: InformantErrors,
+): OutcomeRows {
   const alarm = errors.good[2];
-  const shown = SHOWN[setting] * errors.dead[2] + (1 - SHOWN[setting]) * alarm;
+  const { shown: share = 0 } = headEnd[setting] ?? {};
+  const shown = share * errors.dead[2] + (1 - share) * alarm;
   return [
     [1 - alarm, alarm],
     [1 - shown, shown],

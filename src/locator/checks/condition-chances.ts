@@ -1,23 +1,29 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import type { FunctionSet } from '../../plan/functions.js';
-import { STATION_DISABLES, STATION_MODES } from '../../plan/modes.js';
-import { DEAD_FEED, FEED_CLASSES, WEAK } from '../sweep/feed-classes.js';
+import type { PlanTables } from '../../plan/plan-tables.js';
+import { DEAD_FEED } from '../sweep/feed-classes.js';
 import { conditionOf } from '../sweep/node-likelihood.js';
-import { STATION_CLASSES } from '../sweep/station-classes.js';
-import type { NodeWeights } from '../sweep/trunk-model.js';
-import { SHORT_CLASS, stateAt, type StationStates } from './station-states.js';
+import type { System } from '../sweep/system.js';
+import type { NodeWeights } from '../sweep/priors.js';
+import { stateAt, type StationStates } from './station-states.js';
 
 /** Chances of three conditions: good, weak, dead; of a supply: full, weak, dead. */
 export type ConditionChances = readonly [number, number, number];
 
-const VOLUME_DOWN: FunctionSet = STATION_DISABLES['volume-down'];
+/** What a volume turned down silences. */
+function silencedByVolume({ volumeMode, stationDisables }: PlanTables): FunctionSet {
+  return volumeMode === undefined ? 0 : stationDisables[volumeMode];
+}
 
 /** Share of the volume in those faults of a station that silence what a volume turned down does. */
-export function volumeShare(weights: NodeWeights['station']): number {
-  const alike = STATION_MODES.filter((mode) => STATION_DISABLES[mode] === VOLUME_DOWN);
+export function volumeShare(plan: PlanTables, weights: NodeWeights['station']): number {
+  const { volumeMode, stationModes, stationDisables } = plan;
+  if (volumeMode === undefined) return 0;
+  const silenced = silencedByVolume(plan);
+  const alike = stationModes.filter((mode) => stationDisables[mode] === silenced);
   const total = alike.reduce((sum, mode) => sum + (weights[mode] ?? 0), 0);
-  return total > 0 ? (weights['volume-down'] ?? 0) / total : 0;
+  return total > 0 ? (weights[volumeMode] ?? 0) / total : 0;
 }
 
 /**
@@ -25,6 +31,7 @@ export function volumeShare(weights: NodeWeights['station']): number {
  * up first, which mends `mended` of the faults that a volume turned down is among.
  */
 export function conditionParts(
+  { plan, feedClasses }: System,
   func: number,
   feed: number,
   headEnd: FunctionSet,
@@ -32,41 +39,46 @@ export function conditionParts(
   mended: number,
 ): [number, number, number] {
   const parts: [number, number, number] = [0, 0, 0];
-  const share = station === VOLUME_DOWN ? mended : 0;
-  parts[conditionOf(func, feed, headEnd)] += share;
-  parts[conditionOf(func, feed, headEnd | station)] += 1 - share;
+  const share = station === silencedByVolume(plan) ? mended : 0;
+  parts[conditionOf(feedClasses, func, feed, headEnd)] += share;
+  parts[conditionOf(feedClasses, func, feed, headEnd | station)] += 1 - share;
   return parts;
 }
 
 /** Of a function at a station; `mended` as conditionParts takes it, 0 for a plain look. */
 export function functionChances(
+  system: System,
   states: StationStates,
   disables: readonly FunctionSet[],
   func: number,
   mended: number,
 ): ConditionChances {
   const chances: [number, number, number] = [0, 0, 0];
+  const { feedClasses, stationClasses } = system;
+  const silenced = silencedByVolume(system.plan);
   for (let group = 0; group < disables.length; group++) {
-    STATION_CLASSES.forEach((station, k) => {
-      for (let feed = 0; feed < FEED_CLASSES; feed++) {
-        const mass = states[stateAt(group, k, feed)]!;
+    stationClasses.disables.forEach((station, k) => {
+      for (let feed = 0; feed < feedClasses.count; feed++) {
+        const mass = states[stateAt(system, group, k, feed)]!;
         if (mass === 0) continue;
-        const share = station === VOLUME_DOWN ? mended : 0;
-        chances[conditionOf(func, feed, disables[group]! | station)] += mass * (1 - share);
-        if (share > 0) chances[conditionOf(func, feed, disables[group]!)] += mass * share;
+        const share = station === silenced ? mended : 0;
+        chances[conditionOf(feedClasses, func, feed, disables[group]! | station)] +=
+          mass * (1 - share);
+        if (share > 0)
+          chances[conditionOf(feedClasses, func, feed, disables[group]!)] += mass * share;
       }
     });
-    chances[2] += states[stateAt(group, SHORT_CLASS, DEAD_FEED)]!;
+    chances[2] += states[stateAt(system, group, stationClasses.count, DEAD_FEED)]!;
   }
   return chances;
 }
 
 /** Of the supply at a station: full, weak, dead. */
-export function supplyChances(states: StationStates): ConditionChances {
+export function supplyChances({ feedClasses }: System, states: StationStates): ConditionChances {
   const chances: [number, number, number] = [0, 0, 0];
   states.forEach((mass, i) => {
-    const feed = i % FEED_CLASSES;
-    chances[feed === DEAD_FEED ? 2 : WEAK[feed]!]! += mass;
+    const feed = i % feedClasses.count;
+    chances[feed === DEAD_FEED ? 2 : feedClasses.weak[feed]!]! += mass;
   });
   return chances;
 }

@@ -3,6 +3,7 @@
 import { channelBits } from '../posterior/information.js';
 import { stationPosterior } from '../posterior/conditions.js';
 import type { InformantErrors } from '../../plan/error-rates.js';
+import type { PlanTables } from '../../plan/plan-tables.js';
 import { groupOf } from '../sweep/head-end-groups.js';
 import type { SweptStations } from '../sweep/sweep-site.js';
 import { type OutcomeRows, settingRows } from './check-outcomes.js';
@@ -12,9 +13,13 @@ import type { StationCheck } from './site-given.js';
 import { stationStates } from './station-states.js';
 
 /** P(outcome | truth): by condition for a function, by right and wrong for a setting. */
-export function rowsOf({ action }: FunctionCheck, errors: InformantErrors): OutcomeRows {
+export function rowsOf(
+  { plan }: PlanTables,
+  { action }: FunctionCheck,
+  errors: InformantErrors,
+): OutcomeRows {
   return action.kind === 'head-end'
-    ? settingRows(action.setting, errors)
+    ? settingRows(plan, action.setting, errors)
     : [errors.good, errors.weak, errors.dead];
 }
 
@@ -24,10 +29,10 @@ export function functionCheckBits(
   checks: readonly FunctionCheck[],
   errors: InformantErrors,
 ): number[] {
-  const { headEnd } = swept.site;
+  const { headEnd, system } = swept.site;
   const conditionsAt = plainConditions(swept);
   return checks.map((check) => {
-    const rows = rowsOf(check, errors);
+    const rows = rowsOf(system.plan, check, errors);
     if (check.at === null) {
       const group = groupOf(headEnd, check.action.setting);
       const wrong = group === null ? 0 : (swept.masses.groups[group] ?? 0);
@@ -37,7 +42,7 @@ export function functionCheckBits(
     if (mended === 0) return channelBits(conditionsAt(check.at), rows);
     const states = stationStates(swept, t, n);
     const disables = headEnd.disables[swept.site.trunks[t]!.zone[n]!]!;
-    return states ? channelBits(functionChances(states, disables, func, mended), rows) : 0;
+    return states ? channelBits(functionChances(system, states, disables, func, mended), rows) : 0;
   });
 }
 
@@ -53,13 +58,13 @@ function plainConditions({ site, live, trunks }: SweptStations) {
       const known = likelihood[n]?.table ?? null;
       const contexts = live(slot.contexts);
       const at = stationPosterior(
+        site,
         station[n]!,
         known,
         masses,
         space.classes[0]!,
         slot,
         contexts,
-        site.headEnd,
         zone[n]!,
       );
       ({ conditions } = at);

@@ -1,9 +1,9 @@
 import type { InformantKind } from '../../plan/error-rates.js';
-import { FUNCTIONS, type FunctionName } from '../../plan/functions.js';
-import { STATION_DISABLES } from '../../plan/modes.js';
+import type { FunctionName } from '../../plan/functions.js';
+import type { PlanTables } from '../../plan/plan-tables.js';
 import type { LocateRequest, RequestObservation } from '../request/locate-request.js';
 import type { SiteModel } from '../sweep/site.js';
-import { type CheckAction, HEAD_END_SETTINGS, type LookedAt } from './check-action.js';
+import type { CheckAction, LookedAt } from './check-action.js';
 import { volumeShare } from './condition-chances.js';
 import type { StationCheck } from './site-given.js';
 
@@ -30,39 +30,42 @@ export function functionChecks(
       .map((one) => pointKey(one.trunk, one.node, one.function)),
   );
   const looked = new Set(lookedAt.knobs.map(({ trunk, node }) => pointKey(trunk, node)));
-  const checks: FunctionCheck[] = HEAD_END_SETTINGS.filter(
-    (setting) => !lookedAt.settings.includes(setting),
-  ).map((setting) => ({ action: { kind: 'head-end', setting }, at: null }));
+  const { plan } = site.system;
+  const checks: FunctionCheck[] = plan.settings
+    .filter((setting) => !lookedAt.settings.includes(setting))
+    .map((setting) => ({ action: { kind: 'head-end', setting }, at: null }));
   site.trunks.forEach(({ tree, weights, station }, t) =>
     tree.nodeIds.forEach((node, n) => {
       if (!station[n]) return;
       const trunk = tree.id;
-      FUNCTIONS.forEach((name, func) => {
+      plan.functions.forEach((name, func) => {
         const isFitted = ((tree.fitted[n] ?? 0) & (1 << func)) !== 0;
         if (!isFitted || told.has(pointKey(trunk, node, name))) return;
         const action = { kind: 'function', trunk, node, function: name } as const;
         checks.push({ action, at: { t, n, func, mended: 0 } });
       });
-      const missing = missingSound(observations, trunk, node);
+      const missing = missingSound(plan, observations, trunk, node);
       const table = weights[n]?.station;
       if (missing === undefined || table === undefined || looked.has(pointKey(trunk, node))) return;
       const action = { kind: 'volume-knob', trunk, node, function: missing } as const;
-      const func = FUNCTIONS.indexOf(missing);
-      checks.push({ action, at: { t, n, func, mended: volumeShare(table) } });
+      const func = plan.functions.indexOf(missing);
+      checks.push({ action, at: { t, n, func, mended: volumeShare(plan, table) } });
     }),
   );
   return checks;
 }
 
-/** The first function, in the order of FUNCTIONS, that was missed here and that a knob turned down would silence. */
+/** The first function, in the plan's order, that was missed here and that a knob turned down would silence. */
 function missingSound(
+  { functions, volumeMode, stationDisables }: PlanTables,
   observations: readonly RequestObservation[],
   trunk: string,
   node: string,
 ): FunctionName | undefined {
-  return FUNCTIONS.find(
+  if (volumeMode === undefined) return undefined;
+  return functions.find(
     (name, func) =>
-      STATION_DISABLES['volume-down'] & (1 << func) &&
+      stationDisables[volumeMode] & (1 << func) &&
       observations.some(
         (one) =>
           one.trunk === trunk &&

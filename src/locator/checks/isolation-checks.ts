@@ -1,13 +1,13 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import { channelBits } from '../posterior/information.js';
-import { type CoreSet, SELECT, SPEECH, SUPPLY } from '../../plan/cores.js';
+import { type CoreSet, SUPPLY } from '../../plan/cores.js';
 import type { InformantErrors } from '../../plan/error-rates.js';
-import { FUNCTIONS, type FunctionName } from '../../plan/functions.js';
 import type { SweptSite } from '../sweep/sweep-site.js';
+import type { System } from '../sweep/system.js';
 import type { CheckAction } from './check-action.js';
 import type { ConditionChances } from './condition-chances.js';
-import { SHORT_CLASS, stateAt, stationStates } from './station-states.js';
+import { stateAt, stationStates } from './station-states.js';
 import { spanMass } from './spans-in-question.js';
 import { type Isolated, logEvidenceIfIsolated } from './sweep-isolated.js';
 
@@ -18,12 +18,12 @@ const MOST_STATIONS = 8;
 /** Past so many nodes that they sweep together, fewer of them. */
 const MOST_SWEPT_NODES = 1_600;
 
-/** The function whose coming back shows that a core's short is past the station. */
-const TRIED: readonly { core: CoreSet; name: FunctionName }[] = [
-  { core: SUPPLY, name: 'lamp' },
-  { core: SPEECH, name: 'announcement' },
-  { core: SELECT, name: 'room-call' },
-];
+/** By core that can be shorted, the function whose coming back shows that its short is past the station. */
+function triedFor({ plan, feedClasses }: System): { core: CoreSet; func: number }[] {
+  return feedClasses.shortableCores
+    .map((core) => ({ core, func: plan.coresNeeded.findIndex((needed) => needed & core) }))
+    .filter(({ func }) => func >= 0);
+}
 
 type Isolation = Extract<CheckAction, { kind: 'isolation' }>;
 
@@ -32,15 +32,17 @@ export function isolationChecks(
   swept: SweptSite,
   errors: InformantErrors,
 ): { action: Isolation; bits: number }[] {
+  const { system } = swept.site;
+  const tried = triedFor(system);
   return swept.site.trunks.flatMap(({ tree }, t) =>
-    TRIED.flatMap(({ core, name }) =>
+    tried.flatMap(({ core, func }) =>
       stationsToIsolate(swept, t, core).map((n) => {
-        const at = { t, n, func: FUNCTIONS.indexOf(name) };
+        const at = { t, n, func };
         const action = {
           kind: 'isolation',
           trunk: tree.id,
           node: tree.nodeIds[n]!,
-          function: name,
+          function: system.plan.functions[func]!,
         } as const;
         const rows = [errors.good, errors.weak, errors.dead];
         return { action, bits: channelBits(isolatedChances(swept, at), rows) };
@@ -86,9 +88,10 @@ function shortsBehind(swept: SweptSite, t: number, core: CoreSet): Float64Array 
 
 function shortOfStation(swept: SweptSite, t: number, n: number): number {
   const states = stationStates(swept, t, n);
+  const { system } = swept.site;
   if (!states) return 0;
   let short = 0;
   for (let group = 0; group < swept.site.headEnd.count; group++)
-    short += states[stateAt(group, SHORT_CLASS, 0)]!;
+    short += states[stateAt(system, group, system.stationClasses.count, 0)]!;
   return short;
 }

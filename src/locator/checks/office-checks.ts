@@ -1,10 +1,5 @@
 import { sortLargestFirst } from '../posterior/order.js';
-import {
-  DEFAULT_ERROR_RATES,
-  type ErrorRates,
-  type InformantErrors,
-} from '../../plan/error-rates.js';
-import { ALL_FUNCTIONS } from '../../plan/functions.js';
+import { type ErrorRates, type InformantErrors } from '../../plan/error-rates.js';
 import { siteModel, type SiteModel } from '../sweep/site.js';
 import {
   sweepSite,
@@ -14,7 +9,8 @@ import {
 } from '../sweep/sweep-site.js';
 import type { TrunkTables } from '../sweep/trunk-tables.js';
 import { compareActions, type RankedCheck } from './check-action.js';
-import { minutesOf, OFFICE_MINUTES } from './check-minutes.js';
+import { minutesOf, officeMinutes } from './check-minutes.js';
+import { planOf } from '../request/plan-of.js';
 import { type ChecksRequest, LEAST_BITS } from './checks-request.js';
 import { functionCheckBits, rowsOf } from './function-check-bits.js';
 import { type FunctionCheck, functionChecks, NOTHING_LOOKED_AT } from './function-checks.js';
@@ -56,20 +52,20 @@ interface Candidate {
  */
 export function officeChecks({
   request,
-  errors = DEFAULT_ERROR_RATES,
+  errors = planOf(request).plan.errors,
   expected,
   lookedAt = NOTHING_LOOKED_AT,
-  minutes = OFFICE_MINUTES,
+  minutes = officeMinutes(planOf(request).plan),
 }: ChecksRequest): RankedCheck[] {
   const site = siteModel(request, errors, expected, {
-    apart: ALL_FUNCTIONS,
+    apart: planOf(request).allFunctions,
     wholeOnly: true,
   });
   const swept = sweepSite(site, { stationsAlone: true });
   if (swept === null) return [];
-  const trouble = troubleOf(request);
+  const trouble = troubleOf(site.system.plan, request);
   const checks = functionChecks(request, site, 'office', lookedAt).filter(({ action }) =>
-    isAbout(trouble, action),
+    isAbout(site.system.plan, trouble, action),
   );
   const bits = functionCheckBits(swept, checks, errors.office);
   let left = checks
@@ -155,7 +151,7 @@ class Branches {
 
   choose(check: FunctionCheck): void {
     const { office } = this.errors;
-    const outcomes = [...(rowsOf(check, office)[0]?.keys() ?? [])];
+    const outcomes = [...(rowsOf(this.before.site.system.plan, check, office)[0]?.keys() ?? [])];
     this.list = this.list.flatMap(({ swept, chance }) =>
       outcomes.flatMap((outcome) => {
         const site = siteGiven(swept.site, check, office, outcome);
@@ -174,7 +170,7 @@ function siteGiven(
   errors: InformantErrors,
   outcome: number,
 ): SiteModel {
-  const rows = rowsOf(check, errors);
+  const rows = rowsOf(site.system.plan, check, errors);
   return check.at === null
     ? siteGivenSetting(site, check.action, rows, outcome)
     : siteGivenStation(site, check.at, rows, outcome);

@@ -1,8 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- tables of one site: every index is in range by construction,
    and a fallback value at each read would hide a wrong one */
 import { type InformantErrors, type InformantKind } from '../../plan/error-rates.js';
-import { FUNCTIONS } from '../../plan/functions.js';
-import { DEFAULT_LOOK_ERRORS, SPAN_PARTS } from '../../plan/look-errors.js';
+import { SPAN_PARTS } from '../../plan/look-errors.js';
 
 import { channelBits, informationBits } from '../posterior/information.js';
 import { mixPosteriors, posteriorOf } from '../posterior/posterior.js';
@@ -28,7 +27,7 @@ export function ownBits(
       { t, at: new Map(tree.nodeIds.map((id, n) => [id, n])) },
     ]),
   );
-  const { missed, false: alarm } = DEFAULT_LOOK_ERRORS[kind];
+  const { missed, false: alarm } = site.system.plan.plan.looks[kind];
   const look = (faulty: number) =>
     channelBits(
       [1 - faulty, faulty],
@@ -45,7 +44,7 @@ export function ownBits(
     const { t, at } = places.get(action.trunk)!;
     if (action.kind === 'function') {
       const conditions = posterior.stations[t]![at.get(action.node)!]?.conditions;
-      const from = FUNCTIONS.indexOf(action.function) * 3;
+      const from = site.system.plan.functions.indexOf(action.function) * 3;
       const [good = 0, weak = 0, dead = 0] = conditions?.subarray(from, from + 3) ?? [];
       return informationBits(good, weak, dead, errors);
     }

@@ -1,5 +1,4 @@
 import { Drawing } from '../../drawing/drawing.js';
-import { CORES } from '../../plan/cores.js';
 import { type InformantKind, OUTCOMES } from '../../plan/error-rates.js';
 import { SEEN } from '../../plan/look-errors.js';
 import type {
@@ -9,9 +8,10 @@ import type {
   RequestReading,
 } from '../request/locate-request.js';
 import type { SiteModel } from '../sweep/site.js';
+import { systemOf } from '../sweep/system.js';
 import type { CheckAction } from './check-action.js';
 import { VOLTS_ROWS } from './check-outcomes.js';
-import { DEAD_FEED, FEED_CLASSES, WEAK } from '../sweep/feed-classes.js';
+import { DEAD_FEED, type FeedClasses } from '../sweep/feed-classes.js';
 
 /** The evidence once a check has come out in one way; `given` weighs what no request can say. */
 export interface Posed {
@@ -38,9 +38,9 @@ function withReading(request: LocateRequest, reading: RequestReading): Posed {
 }
 
 /** By class of feed, log P(the supply is read as full, weak or dead). */
-function logVolts(read: number): Float64Array {
-  return Float64Array.from({ length: FEED_CLASSES }, (_, feed) => {
-    const truth = feed === DEAD_FEED ? 2 : (WEAK[feed] ?? 0);
+function logVolts({ count, weak }: FeedClasses, read: number): Float64Array {
+  return Float64Array.from({ length: count }, (_, feed) => {
+    const truth = feed === DEAD_FEED ? 2 : (weak[feed] ?? 0);
     return Math.log(VOLTS_ROWS[truth]?.[read] ?? 0);
   });
 }
@@ -51,7 +51,7 @@ function withVolts(site: SiteModel, trunk: string, node: string, read: number): 
     if (n < 0) return model;
     const before = model.readings;
     const volts = model.tree.nodeIds.map((_, at) => before?.volts[at] ?? null);
-    const own = logVolts(read);
+    const own = logVolts(site.system.feedClasses, read);
     volts[n] = volts[n]?.map((log, feed) => log + (own[feed] ?? 0)) ?? own;
     const none = { stretches: [], loops: [], logFlat: 0 };
     return { ...model, readings: { ...none, ...before, volts } };
@@ -66,6 +66,7 @@ export function posedOutcomes(
   kind: InformantKind,
 ): Posed[] {
   const informant = { kind };
+  const { volumeMode, cores } = systemOf(request.plan).plan;
   switch (action.kind) {
     case 'function':
     case 'isolation': {
@@ -84,7 +85,9 @@ export function posedOutcomes(
     }
     case 'volume-knob': {
       const place = { kind: 'station', trunk: action.trunk, node: action.node } as const;
-      return SEEN.map((seen) => withLook(request, { place, part: 'volume-down', seen, informant }));
+      return volumeMode === undefined
+        ? []
+        : SEEN.map((seen) => withLook(request, { place, part: volumeMode, seen, informant }));
     }
     case 'head-end':
       return SEEN.map((seen) =>
@@ -98,7 +101,7 @@ export function posedOutcomes(
     case 'continuity': {
       const { trunk, from, to } = action;
       return [true, false].map((passes) =>
-        withReading(request, { kind: 'continuity', trunk, from, to, cores: [...CORES], passes }),
+        withReading(request, { kind: 'continuity', trunk, from, to, cores: [...cores], passes }),
       );
     }
     case 'supply-volts':

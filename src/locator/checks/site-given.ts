@@ -1,9 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { FEED_CLASSES } from '../sweep/feed-classes.js';
 import { groupOf } from '../sweep/head-end-groups.js';
 import type { SiteModel } from '../sweep/site.js';
-import { STATION_CLASS_COUNT, STATION_CLASSES } from '../sweep/station-classes.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
 import { conditionParts } from './condition-chances.js';
 import type { CheckAction } from './check-action.js';
@@ -46,13 +44,15 @@ function trunkGiven(
   const groups = headEndDisables.length;
   const contexts = groups << trunk.plan.nodeFlags[n]!.length;
   const known = trunk.likelihood[n]!;
-  const table = new Float64Array(contexts * STATION_CLASS_COUNT * FEED_CLASSES);
+  const { count: feeds } = trunk.system.feedClasses;
+  const { count: classes, disables } = trunk.system.stationClasses;
+  const table = new Float64Array(contexts * classes * feeds);
   for (let i = 0; i < table.length; i++) {
-    const feed = i % FEED_CLASSES;
-    const station = STATION_CLASSES[Math.floor(i / FEED_CLASSES) % STATION_CLASS_COUNT]!;
-    const context = Math.floor(i / FEED_CLASSES / STATION_CLASS_COUNT);
+    const feed = i % feeds;
+    const station = disables[Math.floor(i / feeds) % classes]!;
+    const context = Math.floor(i / feeds / classes);
     const headEnd = headEndDisables[context % groups]!;
-    const [good, weak, dead] = conditionParts(func, feed, headEnd, station, mended);
+    const [good, weak, dead] = conditionParts(trunk.system, func, feed, headEnd, station, mended);
     const likelihood = good * told[0]! + weak * told[1]! + dead * told[2]!;
     table[i] = (known ? known.table[i]! : 1) * likelihood;
   }

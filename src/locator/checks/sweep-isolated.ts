@@ -2,12 +2,11 @@
    construction, and a fallback value at each read would hide a wrong one */
 import type { CoreSet } from '../../plan/cores.js';
 import { SUPPLY } from '../../plan/cores.js';
-import { CORES_NEEDED, type FunctionSet } from '../../plan/functions.js';
+import type { FunctionSet } from '../../plan/functions.js';
 import { crossNode } from '../sweep/cross-node.js';
 import { crossPort } from '../sweep/port.js';
 import { joinTrunks, type SiteModel } from '../sweep/site.js';
-import { STATE_COUNT, STATES } from '../sweep/states.js';
-import { ofClasses, STATION_CLASSES } from '../sweep/station-classes.js';
+import { ofClasses } from '../sweep/station-classes.js';
 import { crossSpanInto, sweepUp } from '../sweep/sweep-trunk.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
 import { emptyTrunkTables, type TrunkTables } from '../sweep/trunk-tables.js';
@@ -31,7 +30,7 @@ export function logEvidenceIfIsolated(
   { t, n, func }: Isolated,
   weakToo: boolean,
 ): number {
-  const needed = CORES_NEEDED[func]!;
+  const needed = site.system.plan.coresNeeded[func]!;
   const evidence = site.trunks.map((trunk, at) =>
     at === t
       ? sweepIsolated(worksAlone(trunk, n, func, weakToo), n, needed)
@@ -47,7 +46,8 @@ export function logEvidenceIfIsolated(
 
 /** Only what leaves the function working there, on the way and at the station. */
 function worksAlone(model: TrunkModel, n: number, func: number, weakToo: boolean): TrunkModel {
-  const needed = CORES_NEEDED[func]!;
+  const { plan, stationClasses } = model.system;
+  const needed = plan.coresNeeded[func]!;
   const way = new Set(spansTo(model, n));
   const trunk = trunkWithout(
     model,
@@ -56,14 +56,20 @@ function worksAlone(model: TrunkModel, n: number, func: number, weakToo: boolean
   );
   const station = model.station.map((chances, at) => {
     if (!chances || !way.has(at)) return chances;
-    const classes = at === n ? worksHere(chances.classes, 1 << func) : chances.classes;
-    return ofClasses(classes, needed & SUPPLY ? 0 : chances.short);
+    const classes =
+      at === n ? worksHere(stationClasses.disables, chances.classes, 1 << func) : chances.classes;
+    const short = needed & SUPPLY ? 0 : chances.short;
+    return ofClasses(stationClasses, plan.functions.length, classes, short);
   });
   return { ...trunk, station, portNoOutput: 0 };
 }
 
-function worksHere(classes: Float64Array, func: FunctionSet): Float64Array {
-  return classes.map((chance, k) => (STATION_CLASSES[k]! & func ? 0 : chance));
+function worksHere(
+  disables: readonly FunctionSet[],
+  classes: Float64Array,
+  func: FunctionSet,
+): Float64Array {
+  return classes.map((chance, k) => (disables[k]! & func ? 0 : chance));
 }
 
 /** The way up, with the shorts of needed cores ruled out at the top of every side branch. */
@@ -82,10 +88,11 @@ function sweepIsolated(model: TrunkModel, n: number, needed: CoreSet): Float64Ar
 }
 
 function ruleOutShorts(tables: TrunkTables, span: number, cores: CoreSet): void {
+  const { count, view } = tables.space;
   const { at, columns } = tables.spans[span]!;
-  for (let s = 0; s < STATE_COUNT; s++) {
-    if (!(STATES.view[s]! & cores)) continue;
-    const from = at * STATE_COUNT + s * columns;
+  for (let s = 0; s < count; s++) {
+    if (!(view[s]! & cores)) continue;
+    const from = at * count + s * columns;
     tables.top.fill(0, from, from + columns);
   }
 }

@@ -2,14 +2,13 @@
    construction, and a fallback value at each read would hide a wrong one */
 import { channelBits } from '../posterior/information.js';
 import { sortLargestFirst } from '../posterior/order.js';
-import { DEFAULT_ERROR_RATES } from '../../plan/error-rates.js';
-import { ALL_FUNCTIONS } from '../../plan/functions.js';
 import { massesPerComponent, massesPerSpan } from '../sweep/descend-span.js';
 import { siteModel } from '../sweep/site.js';
 import { type SweptSite, sweepSite } from '../sweep/sweep-site.js';
 import { type CheckAction, compareActions, type RankedCheck } from './check-action.js';
-import { minutesOf, TECHNICIAN_MINUTES } from './check-minutes.js';
+import { minutesOf, technicianMinutes } from './check-minutes.js';
 import { JUNCTION_ROWS, VOLTS_ROWS } from './check-outcomes.js';
+import { planOf } from '../request/plan-of.js';
 import { type ChecksRequest, LEAST_BITS } from './checks-request.js';
 import { supplyChances } from './condition-chances.js';
 import { continuityChecks } from './continuity-checks.js';
@@ -32,13 +31,13 @@ interface Weighed {
  */
 export function technicianChecks({
   request,
-  errors = DEFAULT_ERROR_RATES,
+  errors = planOf(request).plan.errors,
   expected,
   lookedAt = NOTHING_LOOKED_AT,
-  minutes = TECHNICIAN_MINUTES,
+  minutes = technicianMinutes(planOf(request).plan),
 }: ChecksRequest): RankedCheck[] {
   const swept = sweepSite(
-    siteModel(request, errors, expected, { apart: ALL_FUNCTIONS, wholeOnly: true }),
+    siteModel(request, errors, expected, { apart: planOf(request).allFunctions, wholeOnly: true }),
   );
   if (swept === null) return [];
   const looks = functionChecks(request, swept.site, 'technician', lookedAt);
@@ -50,9 +49,12 @@ export function technicianChecks({
     ...continuityChecks(swept),
     ...isolationChecks(swept, errors.technician),
   ];
-  const trouble = troubleOf(request);
+  const trouble = troubleOf(swept.site.system.plan, request);
   const ranked = weighed
-    .filter(({ action, bits: tells }) => tells >= LEAST_BITS && isAbout(trouble, action))
+    .filter(
+      ({ action, bits: tells }) =>
+        tells >= LEAST_BITS && isAbout(swept.site.system.plan, trouble, action),
+    )
     .map((one) => {
       const takes = minutesOf(one.action, minutes);
       const { action, bits: informationBits } = one;
@@ -71,7 +73,7 @@ function voltsChecks(swept: SweptSite): Weighed[] {
       const states = stationStates(swept, t, n);
       if (!states) return [];
       const action = { kind: 'supply-volts', trunk: tree.id, node } as const;
-      return { action, bits: channelBits(supplyChances(states), VOLTS_ROWS) };
+      return { action, bits: channelBits(supplyChances(swept.site.system, states), VOLTS_ROWS) };
     }),
   );
 }

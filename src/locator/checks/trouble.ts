@@ -1,6 +1,6 @@
 import type { CoreSet } from '../../plan/cores.js';
-import { CORES_NEEDED, FUNCTIONS, type FunctionSet } from '../../plan/functions.js';
-import { HEAD_END_DISABLES } from '../../plan/modes.js';
+import type { FunctionSet } from '../../plan/functions.js';
+import type { PlanTables } from '../../plan/plan-tables.js';
 import type { LocateRequest } from '../request/locate-request.js';
 import type { CheckAction } from './check-action.js';
 
@@ -13,14 +13,17 @@ export interface ToldTrouble {
 }
 
 /** Null where nothing was told that does not work. */
-export function troubleOf({ observations = [] }: LocateRequest): ToldTrouble | null {
+export function troubleOf(
+  plan: PlanTables,
+  { observations = [] }: LocateRequest,
+): ToldTrouble | null {
   const missed = observations.filter(({ outcome }) => outcome !== 'works');
   if (missed.length === 0) return null;
-  const functions = missed.map((one) => FUNCTIONS.indexOf(one.function));
+  const functions = missed.map((one) => plan.functions.indexOf(one.function));
   return {
     trunks: new Set(missed.map(({ trunk }) => trunk)),
     functions: functions.reduce((set, func) => set | (1 << func), 0),
-    cores: functions.reduce((set, func) => set | (CORES_NEEDED[func] ?? 0), 0),
+    cores: functions.reduce((set, func) => set | (plan.coresNeeded[func] ?? 0), 0),
   };
 }
 
@@ -28,12 +31,16 @@ export function troubleOf({ observations = [] }: LocateRequest): ToldTrouble | n
  * Whether a check is about the trouble: on a trunk where something was missed, of a function that needs no other cores
  * than those missed, or of a setting that would silence one of them.
  */
-export function isAbout(trouble: ToldTrouble | null, action: CheckAction): boolean {
+export function isAbout(
+  plan: PlanTables,
+  trouble: ToldTrouble | null,
+  action: CheckAction,
+): boolean {
   if (trouble === null) return true;
   if (action.kind === 'head-end')
-    return (HEAD_END_DISABLES[action.setting] & trouble.functions) > 0;
+    return (plan.headEndDisables[action.setting] & trouble.functions) > 0;
   if (!trouble.trunks.has(action.trunk)) return false;
   if (!('function' in action)) return true;
-  const needed = CORES_NEEDED[FUNCTIONS.indexOf(action.function)] ?? 0;
+  const needed = plan.coresNeeded[plan.functions.indexOf(action.function)] ?? 0;
   return (needed & ~trouble.cores) === 0;
 }

@@ -44,7 +44,7 @@ function headEndGroups({ site, informativeNodes, sweeps, masses }: SearchScope):
       .sort((a, b) => b.log - a.log || a.mode - b.mode);
     const logShare = shares[0]?.log ?? -Infinity;
     return {
-      inside: new Inside(informativeNodes, sweeps, headEnd.count, group),
+      inside: new Inside(site.system, informativeNodes, sweeps, headEnd.count, group),
       logPrior: Math.log(headEnd.chance[group] ?? 0) + logShare,
       logMost: Math.log(masses.groups[group] ?? 0) + masses.logEvidence + logShare,
       modes: shares.map(({ mode, log }) => ({ mode, log: log - logShare })),

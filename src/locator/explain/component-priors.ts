@@ -1,18 +1,19 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { SPAN_MODES, type SpanMode } from '../../plan/modes.js';
+import type { SpanMode } from '../../plan/modes.js';
+import type { PlanTables } from '../../plan/plan-tables.js';
 import type { SpanChances } from '../sweep/span-chances.js';
 import type { EffectClasses } from '../sweep/effect-classes.js';
 import type { StationChances } from '../sweep/station-classes.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
-import { MODE_EFFECTS, SHORT_STATION } from './run-effects.js';
+import { bits, SHORT_STATION } from './run-effects.js';
 import { componentActs } from './series-acts.js';
 
 /** One component in series: the chance that it does nothing, and its other effects with their chances. */
 export interface SeriesPart {
   readonly ok: number;
   readonly effects: readonly number[];
-  /** Positions of their modes in SPAN_MODES; of a station -1. */
+  /** Positions of their modes among the plan's; of a station -1. */
   readonly modes: readonly number[];
   readonly chances: readonly number[];
   /** Their sum. */
@@ -35,18 +36,20 @@ function part(
 
 /** A junction or cable: the classes that the sweeps merge are divided by what their modes are weighed by. */
 function spanPart(
+  { spanModes, spanEffects }: PlanTables,
   { ok, effects }: SpanChances,
   weights: Readonly<Partial<Record<SpanMode, number>>>,
   { count, ofMode }: EffectClasses,
 ): SeriesPart {
   const totals = new Float64Array(count);
-  SPAN_MODES.forEach((mode, m) => (totals[ofMode[m]!]! += weights[mode] ?? 0));
+  spanModes.forEach((mode, m) => (totals[ofMode[m]!]! += weights[mode] ?? 0));
   return part(
     ok,
-    SPAN_MODES.map((mode, m) => {
+    spanModes.map((mode, m) => {
       const weight = weights[mode] ?? 0;
       const of = ofMode[m]!;
-      return [MODE_EFFECTS[m]!, weight > 0 ? effects[of]! * (weight / totals[of]!) : 0, m] as const;
+      const chance = weight > 0 ? effects[of]! * (weight / totals[of]!) : 0;
+      return [bits(spanEffects[mode]), chance, m] as const;
     }),
   );
 }
@@ -110,7 +113,9 @@ export class ComponentPriors {
     chances: SpanChances,
     weights: Readonly<Partial<Record<SpanMode, number>>>,
   ): SeriesPart {
-    const made = this.spans.get(chances) ?? spanPart(chances, weights, this.model.effects);
+    const made =
+      this.spans.get(chances) ??
+      spanPart(this.model.system.plan, chances, weights, this.model.effects);
     this.spans.set(chances, made);
     return made;
   }

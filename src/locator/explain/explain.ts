@@ -1,8 +1,8 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import type { Explanation, TrunkExplanation } from '../posterior/locate-result.js';
-import { ALL_CORES, CORES } from '../../plan/cores.js';
-import { PORT_MODES } from '../../plan/modes.js';
+import { ALL_CORES } from '../../plan/cores.js';
+import { coresIn } from '../../plan/plan-tables.js';
 import type { SiteModel } from '../sweep/site.js';
 import type { SweptSite } from '../sweep/sweep-site.js';
 import { bestExplanations } from './best-explanations.js';
@@ -41,11 +41,6 @@ function inOrder(list: Told[]): Told[] {
 /** Nodes' and ports' states in all explanations of an answer together: some megabytes. */
 const MOST_STATES_TOLD = 50_000;
 
-const CORES_IN = Array.from({ length: 1 << CORES.length }, (_, set) =>
-  CORES.filter((__, c) => set & (1 << c)),
-);
-const coresIn = (set: number) => CORES_IN[set & ALL_CORES]!.slice();
-
 /** The informative nodes in the order in which they are told: nodes of a trunk from the top down. */
 function tellingOrder(informativeNodes: readonly InformativeNode[]): number[] {
   return [...informativeNodes.keys()].sort(
@@ -59,6 +54,7 @@ function trunkExplanations(
   order: readonly number[],
   { states }: Chosen,
 ): TrunkExplanation[] {
+  const { plan } = site.system;
   const trunks: TrunkExplanation[] = site.trunks.map(({ tree }) => ({
     trunk: tree.id,
     port: 'ok',
@@ -68,13 +64,13 @@ function trunkExplanations(
     const informative = informativeNodes[h]!;
     const { state } = states[h]!;
     const trunk = trunks[informative.trunk];
-    if (informative.kind === 'port' && state > 0) trunk!.port = PORT_MODES[state - 1]!;
+    if (informative.kind === 'port' && state > 0) trunk!.port = plan.portModes[state - 1]!;
     if (informative.kind === 'node')
       trunk!.nodes.push({
         node: site.trunks[informative.trunk]!.tree.nodeIds[informative.node]!,
-        feed: coresIn(feedOf(state)),
+        feed: coresIn(plan, feedOf(state) & ALL_CORES),
         weak: (feedOf(state) & WEAK_FEED) !== 0,
-        view: coresIn(viewOf(state)),
+        view: coresIn(plan, viewOf(state)),
       });
   }
   return trunks;

@@ -1,10 +1,10 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import { ALL_CORES, SUPPLY } from '../../plan/cores.js';
-import { DEAD_FEED, FEED_CLASSES, feedClass } from '../sweep/feed-classes.js';
+import { DEAD_FEED } from '../sweep/feed-classes.js';
 import { isQuietAt } from '../sweep/quiet-site.js';
 import type { SiteModel } from '../sweep/site.js';
-import { STATION_CLASS_COUNT } from '../sweep/station-classes.js';
+import type { System } from '../sweep/system.js';
 import type { InformativeNode } from './informative-nodes.js';
 import { NOTHING_SEEN } from './join-views.js';
 import { FEED_COUNT, VIEW_COUNT, WEAK_FEED } from './run-effects.js';
@@ -40,10 +40,18 @@ export function localLogs({ local, logs }: Cases): Float64Array {
 export const viewOf = (state: number) => Math.floor(state / FEED_COUNT);
 export const feedOf = (state: number) => state % FEED_COUNT;
 
+const CLASSES = new WeakMap<System, Uint8Array>();
+
 /** The class of each feed in the sweeps, for which everything below and all evidence is equally likely. */
-export const CLASS_OF_FEED = Uint8Array.from({ length: FEED_COUNT }, (_, feed) =>
-  feedClass(feed & ALL_CORES, (feed & WEAK_FEED) !== 0),
-);
+export function classOfFeed(system: System): Uint8Array {
+  const known =
+    CLASSES.get(system) ??
+    Uint8Array.from({ length: FEED_COUNT }, (_, feed) =>
+      system.feedClasses.of(feed & ALL_CORES, (feed & WEAK_FEED) !== 0),
+    );
+  CLASSES.set(system, known);
+  return known;
+}
 
 /** What of an informative node is asked for. */
 export interface CasesWanted {
@@ -82,7 +90,8 @@ function portCases(
   const { portOk, portNoOutput, readings } = site.trunks[informative.trunk]!;
   const chance = state === 0 ? portOk : portNoOutput;
   const isFed = state === 0 && !site.headEnd.isPowerless[group];
-  const output = isFed ? ALL_CORES : ALL_CORES & ~SUPPLY;
+  const { allCores } = site.system.plan;
+  const output = isFed ? allCores : allCores & ~SUPPLY;
   const feeds = Array.from({ length: VIEW_COUNT }, (_, seen) => output & ~seen);
   const local = new Float64Array(informative.outerOf.length * VIEW_COUNT * VIEW_COUNT);
   for (let context = 0; context < informative.outerOf.length; context++)
@@ -126,7 +135,7 @@ function nodeCases(fed: FedNode, view: number, tails: readonly Float64Array[]): 
     }
   }
   const volts = site.trunks[informative.trunk]!.readings?.volts[informative.node] ?? null;
-  const read = volts ? volts[CLASS_OF_FEED[feed]!]! : 0;
+  const read = volts ? volts[classOfFeed(site.system)[feed]!]! : 0;
   const logs = toldLogs(fed).map((told) => told + read);
   return { feeds: [feed], width: VIEW_COUNT, local, logs };
 }
@@ -136,11 +145,12 @@ function toldLogs({ site, informative, group, feed }: FedNode): Float64Array {
   const told = new Float64Array(informative.outerOf.length);
   const scale = site.trunks[informative.trunk]!.likelihood[informative.node]?.logs;
   if (!scale) return told;
-  const contexts = scale.length / FEED_CLASSES;
+  const contexts = scale.length / site.system.feedClasses.count;
+  const of = classOfFeed(site.system)[feed]!;
   const settings = (1 << informative.inner.length) - 1;
   return told.map((_, context) => {
     const own = (context & settings) * site.headEnd.count + group;
-    return scale[CLASS_OF_FEED[feed]! * contexts + own]!;
+    return scale[of * contexts + own]!;
   });
 }
 
@@ -154,11 +164,12 @@ export function stationMasses(
   const station = model.station[node];
   if (!station) return { classes: Float64Array.of(1), shorted: 0 };
   const likelihood = model.likelihood[node]?.table;
-  const from = (setting * site.headEnd.count + group) * STATION_CLASS_COUNT * FEED_CLASSES;
-  const of = CLASS_OF_FEED[feed]!;
+  const { count: feeds } = site.system.feedClasses;
+  const from = (setting * site.headEnd.count + group) * site.system.stationClasses.count * feeds;
+  const of = classOfFeed(site.system)[feed]!;
   const told = (k: number) => {
     if (onlyQuiet && !isQuietAt(site, informative, group, of, k)) return 0;
-    return likelihood ? likelihood[from + k * FEED_CLASSES + of]! : 1;
+    return likelihood ? likelihood[from + k * feeds + of]! : 1;
   };
   return {
     classes: station.classes.map((chance, k) => chance * told(k)),

@@ -1,10 +1,9 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { FEED_CLASSES } from '../sweep/feed-classes.js';
 import type { NodeState } from './node-state.js';
 import type { InformativeNode } from './informative-nodes.js';
 import type { Inside } from './inside.js';
-import { type Cases, CLASS_OF_FEED } from './local-cases.js';
+import { type Cases, classOfFeed } from './local-cases.js';
 import { type ScaledViews, ViewProducts } from './view-products.js';
 
 /** What everything but one run makes of its view, at context * cases + case: weights * exp(logs). */
@@ -26,6 +25,7 @@ export class Openings {
   of(j: number, { cases, outside }: NodeState): Opening {
     const { outerOf, closing, below } = this.informative;
     const { feeds, width, local } = cases;
+    const classes = classOfFeed(this.inside.system);
     const weights = below.length > 1 ? new Float64Array(local.length) : local;
     const logs = new Float64Array(outerOf.length * feeds.length);
     for (let context = 0; context < outerOf.length; context++)
@@ -34,7 +34,7 @@ export class Openings {
         logs[at] = outside[outerOf[context]!]! + closing[context]! + cases.logs[context]!;
         if (below.length === 1) continue;
         const own = local.subarray(at * width, (at + 1) * width);
-        const others = this.productsOf(context, CLASS_OF_FEED[feeds[k]!]!, width).without(j);
+        const others = this.productsOf(context, classes[feeds[k]!]!, width).without(j);
         weights.set(unite(own, others.views), at * width);
         logs[at] += others.log;
       }
@@ -42,7 +42,7 @@ export class Openings {
   }
 
   private productsOf(context: number, feed: number, width: number): ViewProducts {
-    const key = context * FEED_CLASSES + feed;
+    const key = context * this.inside.system.feedClasses.count + feed;
     const known = this.products.get(key);
     if (known) return known;
     const { below, contextAtTop, isFirst } = this.informative;

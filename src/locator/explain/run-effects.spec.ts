@@ -1,24 +1,24 @@
 import { describe, expect, it } from '@jest/globals';
-import { RETURN, SPEECH, SUPPLY } from '../../plan/cores.js';
-import { SPAN_EFFECTS, SPAN_MODES, viewAbove } from '../../plan/modes.js';
+import { RETURN, SUPPLY } from '../../plan/cores.js';
+import { DEFAULT_PLAN } from '../../plan/default-plan.js';
+import { viewAbove } from '../../plan/modes.js';
+import { tablesOf } from '../../plan/plan-tables.js';
 import {
+  bits,
   EFFECT_COUNT,
   feedThrough,
   inSeries,
-  MODE_EFFECTS,
   viewThrough,
   WEAK_FEED,
 } from './run-effects.js';
 
 describe('effects of runs', () => {
   it('of one component are those of the fault model', () => {
-    SPAN_MODES.forEach((mode, m) => {
-      const effect = MODE_EFFECTS[m]!;
+    Object.values(tablesOf(DEFAULT_PLAN).spanEffects).forEach((does) => {
+      const effect = bits(does);
       for (let view = 0; view < 8; view++)
-        expect(viewThrough(effect, view)).toBe(viewAbove(SPAN_EFFECTS[mode], view));
-      expect(feedThrough(effect, 15)).toBe(
-        (15 & ~SPAN_EFFECTS[mode].removes) | (SPAN_EFFECTS[mode].weakens ? WEAK_FEED : 0),
-      );
+        expect(viewThrough(effect, view)).toBe(viewAbove(does, view));
+      expect(feedThrough(effect, 15)).toBe((15 & ~does.removes) | (does.weakens ? WEAK_FEED : 0));
     });
   });
 
@@ -29,7 +29,7 @@ describe('effects of runs', () => {
         const both = inSeries(above, below);
         for (let view = 0; view < 8; view++)
           if (viewThrough(both, view) !== viewThrough(above, viewThrough(below, view))) wrong++;
-        for (const feed of [0, 15, WEAK_FEED | SUPPLY, RETURN | SPEECH])
+        for (const feed of [0, 15, WEAK_FEED | SUPPLY, RETURN | 2])
           if (feedThrough(both, feed) !== feedThrough(below, feedThrough(above, feed))) wrong++;
       }
     expect(wrong).toBe(0);

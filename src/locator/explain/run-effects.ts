@@ -1,9 +1,9 @@
 import { ALL_CORES, type CoreSet, RETURN, SUPPLY } from '../../plan/cores.js';
-import { SPAN_EFFECTS, SPAN_MODES, type SpanEffect } from '../../plan/modes.js';
+import type { SpanEffect } from '../../plan/modes.js';
 
 // All that components in series do to what travels on them is: some cores do not get through, the feed gets weak, and some
 // shorts are seen from above whatever is below. So a run of any length is one of 256 effects, as bits: cores removed (1 to
-// 8, as in CORES), weak (16), shorts seen (32 to 128, in the order of CORES). Feeds are 5 bits: cores, and 16 for weak.
+// 8), weak (16), shorts seen (32 to 128, in the same order). Feeds are 5 bits: cores, and 16 for weak.
 // This is section 3 of the fault model with all its feeds, not the classes that the sweeps merge.
 
 export const EFFECT_COUNT = 256;
@@ -20,7 +20,8 @@ const KEEPS = Uint8Array.from({ length: 16 }, (_, removed) =>
 const removedBy = (effect: number): CoreSet => effect & ALL_CORES;
 const seenIn = (effect: number): CoreSet => effect >> 5;
 
-function bits({ removes, shorts, weakens }: SpanEffect): number {
+/** The effect of a mode of a junction or cable. */
+export function bits({ removes, shorts, weakens }: SpanEffect): number {
   return removes | (weakens ? WEAK_FEED : 0) | (shorts << 5);
 }
 
@@ -39,9 +40,6 @@ export function viewThrough(effect: number, view: CoreSet): CoreSet {
 export function feedThrough(effect: number, feed: number): number {
   return (feed & ~removedBy(effect)) | (effect & WEAK_FEED);
 }
-
-/** The effect of each mode of a junction or cable, in the order of SPAN_MODES. */
-export const MODE_EFFECTS = Uint8Array.from(SPAN_MODES, (mode) => bits(SPAN_EFFECTS[mode]));
 
 /** The effect of a station that shorts the supply. */
 export const SHORT_STATION = SUPPLY << 5;

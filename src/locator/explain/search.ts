@@ -10,7 +10,7 @@ import { type WorkLeft, WorkSpent } from './work.js';
 export interface FoundAssignment {
   /** log P(explanation, evidence), after κ. */
   readonly log: number;
-  /** 0 for ok, then as HEAD_END_MODES. */
+  /** 0 for ok, then as the site's HeadEndGroups.modes. */
   readonly headEnd: number;
   readonly whole: Partial;
 }

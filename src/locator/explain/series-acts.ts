@@ -6,7 +6,7 @@ import { WEAK_FEED } from './run-effects.js';
 
 /**
  * What one component can do, as chances in a row: nothing; part all cores; open one of four; short one of three; weaken.
- * OPEN and SHORT are the first of their cores, in the order of CORES.
+ * OPEN and SHORT are the first of their cores, by bit.
  */
 export const ACT_COUNT = 10;
 export const OK = 0;

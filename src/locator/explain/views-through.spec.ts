@@ -1,14 +1,16 @@
 import { describe, expect, it } from '@jest/globals';
 import { DEFAULT_RATES } from '../../plan/rates.js';
+import { DEFAULT_PLAN } from '../../plan/default-plan.js';
 import { SPAN_MODES } from '../../plan/modes.js';
+import { tablesOf } from '../../plan/plan-tables.js';
 import type { SeriesPart } from './component-priors.js';
 import { RunBounds } from './run-bounds.js';
 import {
+  bits,
   EFFECT_COUNT,
   FEED_BELOW,
   FEED_COUNT,
   inSeries,
-  MODE_EFFECTS,
   SHORT_STATION,
   VIEW_ABOVE,
   VIEW_COUNT,
@@ -21,7 +23,7 @@ function junction(years: number): SeriesPart {
     (mode, m) => (m + 1) * years * (DEFAULT_RATES.junction[mode] ?? 0),
   );
   const ok = 1 - chances.reduce((sum, chance) => sum + chance, 0);
-  const effects = [...MODE_EFFECTS];
+  const effects = Object.values(tablesOf(DEFAULT_PLAN).spanEffects).map(bits);
   const acts = componentActs(ok, effects, chances);
   return { ok, effects, modes: SPAN_MODES.map((_, m) => m), chances, faulty: 1 - ok, acts };
 }

@@ -1,19 +1,14 @@
 import type { ExpectedFaults, NodeExpectation } from '../../plan/expected-faults.js';
-import { FUNCTIONS } from '../../plan/functions.js';
-import {
-  GROUP_MODES,
-  HEAD_END_DISABLES,
-  HEAD_END_MODES,
-  PORT_MODES,
-  SPAN_MODES,
-  STATION_MODES,
-} from '../../plan/modes.js';
+import { DEFAULT_PLAN } from '../../plan/default-plan.js';
+import type { Plan } from '../../plan/plan.js';
+import { type PlanTables, tablesOf } from '../../plan/plan-tables.js';
 import type { RequestTrunk } from '../request/locate-request.js';
 import { type TrunkTree, trunkTree } from '../sweep/trunk-tree.js';
 import type { Component } from './component.js';
 import {
   daysSinceProven,
   headEndProof,
+  neverProven,
   type Proof,
   type TrunkProof,
   trunkProof,
@@ -42,35 +37,41 @@ export interface SiteHistory {
 export function expectFaults(
   trunks: readonly RequestTrunk[],
   history: SiteHistory,
+  ofPlan: Plan = DEFAULT_PLAN,
 ): ExpectedFaults {
+  const plan = tablesOf(ofPlan);
   const proven = trunks.map((trunk) => {
-    const tree = trunkTree(trunk, 0);
-    return { tree, proof: trunkProof(tree, history.proofs) };
+    const tree = trunkTree(plan, trunk, 0);
+    return { tree, proof: trunkProof(plan, tree, history.proofs) };
   });
-  const headEnd = headEndProof(proven.map(({ proof }) => proof));
+  const headEnd = headEndProof(
+    plan,
+    proven.map(({ proof }) => proof),
+  );
   return {
     headEnd: {
       ...expectation(
         history,
         { component: 'head-end' },
-        daysSinceProven(HEAD_END_MODES, headEnd, (modes) => modes.headEnd),
+        daysSinceProven(plan, plan.headEndModes, headEnd, (modes) => modes.headEnd),
       ),
-      ...groupExpectations(history, proven),
+      ...groupExpectations(plan, history, proven),
     },
     trunks: proven.map(({ tree, proof }) => ({
       id: tree.id,
       port: expectation(
         history,
         { component: 'port', trunk: tree.id },
-        daysSinceProven(PORT_MODES, proof.port, (modes) => modes.port),
+        daysSinceProven(plan, plan.portModes, proof.port, (modes) => modes.port),
       ),
-      nodes: tree.nodeIds.map((_, n) => nodeExpectation(history, tree, n, proof)),
+      nodes: tree.nodeIds.map((_, n) => nodeExpectation(plan, history, tree, n, proof)),
     })),
   };
 }
 
 /** Of each group's modes, by name: what is heard at one of its stations proves that the group is on for that. */
 function groupExpectations(
+  plan: PlanTables,
   history: SiteHistory,
   proven: readonly { tree: TrunkTree; proof: TrunkProof }[],
 ): Record<string, number> {
@@ -78,14 +79,14 @@ function groupExpectations(
   for (const { tree, proof } of proven)
     tree.nodes.forEach(({ groups = [] }, n) => {
       for (const group of groups) {
-        const days = heard.get(group) ?? new Float64Array(FUNCTIONS.length).fill(Infinity);
+        const days = heard.get(group) ?? neverProven(plan);
         heard.set(group, days);
         proof.at[n]?.forEach((ago, f) => (days[f] = Math.min(days[f] ?? ago, ago)));
       }
     });
   const days = [...heard].flatMap(([group, last]) =>
-    GROUP_MODES.map((kind): [string, number] => {
-      const proving = last.filter((_, f) => HEAD_END_DISABLES[kind] & (1 << f));
+    plan.groupModes.map((kind): [string, number] => {
+      const proving = last.filter((_, f) => plan.headEndDisables[kind] & (1 << f));
       return [`${kind}:${group}`, Math.min(...proving)];
     }),
   );
@@ -104,16 +105,18 @@ function groupExpectations(
 }
 
 function nodeExpectation(
+  plan: PlanTables,
   history: SiteHistory,
   tree: TrunkTree,
   n: number,
   { at, through }: ReturnType<typeof trunkProof>,
 ): NodeExpectation {
   const node = tree.nodeIds[n] ?? '';
+  const { stationShort: short } = plan;
   const behind = through[n] ?? new Float64Array();
-  const span = daysSinceProven(SPAN_MODES, behind, (modes) => modes.span);
-  const here = daysSinceProven(STATION_MODES, at[n] ?? behind, (modes) => modes.station);
-  const onPath = daysSinceProven(STATION_MODES, behind, (modes) => modes.stationOnPath);
+  const span = daysSinceProven(plan, plan.spanModes, behind, (modes) => modes.span);
+  const here = daysSinceProven(plan, plan.stationModes, at[n] ?? behind, (modes) => modes.station);
+  const onPath = daysSinceProven(plan, plan.stationModes, behind, (modes) => modes.stationOnPath);
   const of = (component: 'junction-out' | 'cable' | 'junction-in' | 'station', days: Table) =>
     expectation(history, { component, trunk: tree.id, node }, days, tree.cableMetres[n]);
   return {
@@ -121,7 +124,7 @@ function nodeExpectation(
     junctionOut: of('junction-out', span),
     cable: of('cable', span),
     junctionIn: of('junction-in', span),
-    station: of('station', { ...here, 'short-supply': onPath['short-supply'] }),
+    station: of('station', { ...here, ...(short && { [short]: onPath[short] }) }),
   };
 }
 

@@ -1,6 +1,7 @@
-import { type FunctionName, FUNCTIONS } from '../../plan/functions.js';
+import type { FunctionName } from '../../plan/functions.js';
+import type { PlanTables } from '../../plan/plan-tables.js';
 import type { TrunkTree } from '../sweep/trunk-tree.js';
-import { PROVEN_MODES, type ProvenModes } from './proven-modes.js';
+import { provenByFunction, type ProvenModes } from './proven-modes.js';
 
 /** A function that was seen to work at a station, by somebody whose word is proof. */
 export interface Proof {
@@ -10,10 +11,11 @@ export interface Proof {
   daysAgo: number;
 }
 
-/** Days since a function was last proven, in the order of FUNCTIONS; Infinity where it never was. */
+/** Days since a function was last proven, in the plan's order; Infinity where it never was. */
 type Days = Float64Array;
 
-const NEVER = () => new Float64Array(FUNCTIONS.length).fill(Infinity);
+export const neverProven = ({ functions }: PlanTables) =>
+  new Float64Array(functions.length).fill(Infinity);
 
 function earlier(days: Days, other: Days): void {
   other.forEach((ago, f) => (days[f] = Math.min(days[f] ?? Infinity, ago)));
@@ -21,13 +23,14 @@ function earlier(days: Days, other: Days): void {
 
 /** Days since each mode of a component was last proven absent, given what was proven through it. */
 export function daysSinceProven<Mode extends string>(
+  plan: PlanTables,
   modes: readonly Mode[],
   through: Days,
   provenBy: (proven: ProvenModes) => readonly string[],
 ): Record<Mode, number> {
   const table = Object.fromEntries(modes.map((mode) => [mode, Infinity])) as Record<Mode, number>;
-  FUNCTIONS.forEach((name, f) => {
-    const proven = provenBy(PROVEN_MODES[name]);
+  provenByFunction(plan).forEach((all, f) => {
+    const proven = provenBy(all);
     for (const mode of modes)
       if (proven.includes(mode)) table[mode] = Math.min(table[mode], through[f] ?? Infinity);
   });
@@ -43,25 +46,29 @@ export interface TrunkProof {
 }
 
 /** Proofs about other trunks are passed over. */
-export function trunkProof(tree: TrunkTree, proofs: readonly Proof[]): TrunkProof {
+export function trunkProof(
+  plan: PlanTables,
+  tree: TrunkTree,
+  proofs: readonly Proof[],
+): TrunkProof {
   const position = new Map(tree.nodeIds.map((id, n) => [id, n]));
-  const at = tree.nodeIds.map(NEVER);
+  const at = tree.nodeIds.map(() => neverProven(plan));
   for (const proof of proofs) {
     if (proof.trunk !== tree.id) continue;
     const days = at[position.get(proof.node) ?? -1];
-    const f = FUNCTIONS.indexOf(proof.function);
+    const f = plan.functions.indexOf(proof.function);
     if (days) days[f] = Math.min(days[f] ?? Infinity, proof.daysAgo);
   }
   const through = at.map((days) => days.slice());
-  const port = NEVER();
+  const port = neverProven(plan);
   for (let n = tree.count - 1; n >= 0; n--)
-    earlier(through[tree.parent[n] ?? -1] ?? port, through[n] ?? NEVER());
+    earlier(through[tree.parent[n] ?? -1] ?? port, through[n] ?? neverProven(plan));
   return { at, through, port };
 }
 
 /** What was last proven of the head-end: by any station of any trunk. */
-export function headEndProof(trunks: readonly TrunkProof[]): Days {
-  const days = NEVER();
+export function headEndProof(plan: PlanTables, trunks: readonly TrunkProof[]): Days {
+  const days = neverProven(plan);
   for (const { port } of trunks) earlier(days, port);
   return days;
 }

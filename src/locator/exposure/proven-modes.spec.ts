@@ -1,5 +1,12 @@
 import { describe, expect, it } from '@jest/globals';
-import { PROVEN_MODES } from './proven-modes.js';
+import { DEFAULT_PLAN } from '../../plan/default-plan.js';
+import { tablesOf } from '../../plan/plan-tables.js';
+import { provenByFunction } from './proven-modes.js';
+
+const PLAN = tablesOf(DEFAULT_PLAN);
+const PROVEN_MODES = Object.fromEntries(
+  provenByFunction(PLAN).map((proven, f) => [PLAN.functions[f]!, proven]),
+) as Record<(typeof PLAN.functions)[number], ReturnType<typeof provenByFunction>[number]>;
 
 describe('what a function that works proves', () => {
   it('an announcement: speech and the supply, not select', () => {

@@ -1,17 +1,16 @@
 import type { Place } from '../../drawing/drawn-node.js';
-import { DEFAULT_ERROR_RATES, type ErrorRates } from '../../plan/error-rates.js';
+import type { ErrorRates } from '../../plan/error-rates.js';
 import type { ExpectedFaults } from '../../plan/expected-faults.js';
-import { PORT_MODES, type SpanMode, STATION_DISABLES, STATION_MODES } from '../../plan/modes.js';
+import type { SpanMode } from '../../plan/modes.js';
 import { logAdd } from '../numbers/log-add.js';
 import type { ComponentName } from '../posterior/locate-result.js';
 import { comparePlaces, sortLargestFirst } from '../posterior/order.js';
 import { InvalidLocateRequest } from '../request/errors.js';
-import { REACH_NEEDED } from '../sweep/feed-classes.js';
 import { siteModel, type SiteModel } from '../sweep/site.js';
-import { STATION_CLASSES } from '../sweep/station-classes.js';
 import { sweepUp } from '../sweep/sweep-trunk.js';
-import { type NodeWeights, trunkLikelihood, type TrunkModel } from '../sweep/trunk-model.js';
-import { PASSING_OPENS, type PassingOpen } from './passing-opens.js';
+import { type NodeWeights } from '../sweep/priors.js';
+import { trunkLikelihood, type TrunkModel } from '../sweep/trunk-model.js';
+import { passingOpens, type PassingOpen } from './passing-opens.js';
 import { headEndGains, portGain, stationGain } from './passing-parts.js';
 import { presences } from './presences.js';
 import { PriorOdds } from './prior-odds.js';
@@ -67,7 +66,7 @@ export interface Intermittent {
  */
 export function intermittent(
   request: SittingsRequest,
-  errors: ErrorRates = DEFAULT_ERROR_RATES,
+  errors?: ErrorRates,
   expected?: ExpectedFaults,
 ): Intermittent {
   checkSittings(request);
@@ -137,7 +136,7 @@ function spanHypotheses(
 ): SpanHypothesis[] {
   const tree = site.trunks[t]?.tree;
   if (!tree) return [];
-  return PASSING_OPENS.flatMap((open) => {
+  return passingOpens(site.system).flatMap((open) => {
     const logGain = gains((swept) => logGains(swept, t, open));
     return tree.nodeIds.flatMap((to, n) => {
       const from = tree.nodeIds[tree.parent[n] ?? -1] ?? null;
@@ -162,6 +161,9 @@ function partHypotheses(site: SiteModel, odds: PriorOdds, gains: Gains): Hypothe
     priorOdds: number,
     gain: number,
   ): Hypothesis => ({ place, component, mode, priorOdds, logOdds: Math.log(priorOdds) + gain });
+  const { plan, stationClasses } = site.system;
+  // A short of the supply silences the whole trunk, not the station: no hypothesis here.
+  const stationModes = plan.stationModes.filter((mode) => mode !== plan.stationShort);
   const headEnd = gains(headEndGains);
   const ports = gains((swept) => Float64Array.from(site.trunks, (_, t) => portGain(swept, t)));
   return [
@@ -171,19 +173,20 @@ function partHypotheses(site: SiteModel, odds: PriorOdds, gains: Gains): Hypothe
     }),
     ...site.trunks.flatMap(({ tree, station }, t) => {
       const trunk = tree.id;
-      const byClass = STATION_CLASSES.map((disabled) =>
+      const byClass = stationClasses.disables.map((disabled) =>
         gains((swept) =>
           Float64Array.from(station, (own, n) => (own ? stationGain(swept, t, n, disabled) : 0)),
         ),
       );
       return [
-        ...PORT_MODES.map((mode) =>
+        ...plan.portModes.map((mode) =>
           hypothesis({ kind: 'port', trunk }, 'port', mode, odds.ofPort(t, mode), ports[t] ?? 0),
         ),
         ...tree.nodeIds.flatMap((node, n) => {
           if (!station[n]) return [];
-          return PASSING_STATION_MODES.map((mode) => {
-            const gain = byClass[STATION_CLASSES.indexOf(STATION_DISABLES[mode])]?.[n] ?? 0;
+          return stationModes.map((mode) => {
+            const gain =
+              byClass[stationClasses.disables.indexOf(plan.stationDisables[mode])]?.[n] ?? 0;
             const place = { kind: 'station', trunk, node } as const;
             return hypothesis(place, 'station', mode, odds.ofStation(t, n, mode), gain);
           });
@@ -192,9 +195,6 @@ function partHypotheses(site: SiteModel, odds: PriorOdds, gains: Gains): Hypothe
     }),
   ];
 }
-
-/** A short of the supply silences the whole trunk, not the station: no hypothesis here. */
-const PASSING_STATION_MODES = STATION_MODES.filter((mode) => mode !== 'short-supply');
 
 /** By span: ln of what the evidence gains if something of it is open like this in some sittings. */
 function logGains({ site, sweeps }: SweptSittings, t: number, open: PassingOpen): Float64Array {
@@ -215,9 +215,12 @@ function logGains({ site, sweeps }: SweptSittings, t: number, open: PassingOpen)
 }
 
 /** Sittings that say anything on this trunk which such an open would change. */
-function sittingsTouched({ statements }: TrunkModel, { reachLeft }: PassingOpen): number[] {
+function sittingsTouched(
+  { system: { feedClasses }, statements }: TrunkModel,
+  { reachLeft }: PassingOpen,
+): number[] {
   const items = statements.flatMap((heard) => heard.flatMap((ofOne) => ofOne.items));
-  const touched = items.filter(({ func }) => (REACH_NEEDED[func] ?? 0) > reachLeft);
+  const touched = items.filter(({ func }) => (feedClasses.reachNeeded[func] ?? 0) > reachLeft);
   return [...new Set(touched.map(({ sitting }) => sitting))].sort((a, b) => a - b);
 }
 

@@ -1,11 +1,5 @@
-import { type SpanMode, SPAN_EFFECTS, SPAN_MODES } from '../../plan/modes.js';
-import { FEED_CLASSES, FULL_FEED, REACH } from '../sweep/feed-classes.js';
-import { feedBelow } from '../sweep/space-shape.js';
-
-/** Modes in which a contact can be open now and closed then. */
-export const PASSING_MODES: readonly SpanMode[] = SPAN_MODES.filter(
-  (mode) => SPAN_EFFECTS[mode].removes !== 0,
-);
+import type { SpanMode } from '../../plan/modes.js';
+import type { System } from '../sweep/system.js';
 
 /** Opens that no function can tell apart: what they leave of a feed. */
 export interface PassingOpen {
@@ -16,11 +10,17 @@ export interface PassingOpen {
   readonly reachLeft: number;
 }
 
-function passingOpens(): PassingOpen[] {
+/**
+ * Of the modes in which a contact can be open now and closed then. In the default plan three: nothing gets through, only the
+ * supply, everything but select.
+ */
+export function passingOpens({ plan, feedClasses }: System): PassingOpen[] {
   const kinds = new Map<string, { modes: SpanMode[]; feltFeed: Uint8Array }>();
-  for (const mode of PASSING_MODES) {
-    const feltFeed = Uint8Array.from({ length: FEED_CLASSES }, (_, feed) =>
-      feedBelow(SPAN_EFFECTS[mode], feed),
+  for (const mode of plan.spanModes) {
+    const effect = plan.spanEffects[mode];
+    if (effect.removes === 0) continue;
+    const feltFeed = Uint8Array.from({ length: feedClasses.count }, (_, feed) =>
+      feedClasses.below(effect, feed),
     );
     const kind = kinds.get(feltFeed.join()) ?? { modes: [], feltFeed };
     kind.modes.push(mode);
@@ -28,9 +28,6 @@ function passingOpens(): PassingOpen[] {
   }
   return [...kinds.values()].map((kind) => ({
     ...kind,
-    reachLeft: REACH[kind.feltFeed[FULL_FEED] ?? 0] ?? 0,
+    reachLeft: feedClasses.reach[kind.feltFeed[feedClasses.full] ?? 0] ?? 0,
   }));
 }
-
-/** Three: nothing gets through, only the supply, everything but select. */
-export const PASSING_OPENS: readonly PassingOpen[] = passingOpens();

@@ -1,11 +1,10 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { ALL_FUNCTIONS, type FunctionSet } from '../../plan/functions.js';
+import type { FunctionSet } from '../../plan/functions.js';
 import { DEAD_FEED } from '../sweep/feed-classes.js';
 import { logAdd } from '../numbers/log-add.js';
 import { nodeLikelihood } from '../sweep/node-likelihood.js';
 import { joinTrunks } from '../sweep/site.js';
-import { STATION_CLASS_COUNT } from '../sweep/station-classes.js';
 import { sweepUp } from '../sweep/sweep-trunk.js';
 import { possibleClasses, trunkLikelihood, type TrunkModel } from '../sweep/trunk-model.js';
 import { presences } from './presences.js';
@@ -63,7 +62,7 @@ export function headEndGains(swept: SweptSittings): Float64Array {
 export function portGain(swept: SweptSittings, trunk: number): number {
   return gainOf(
     swept,
-    swept.site.trunks.map((_, t) => () => (t === trunk ? ALL_FUNCTIONS : 0)),
+    swept.site.trunks.map((_, t) => () => (t === trunk ? swept.site.system.plan.allFunctions : 0)),
   );
 }
 
@@ -83,6 +82,7 @@ export function stationGain(
   if (!known || sittings.length === 0) return 0;
   const { station, space, zone, plan, statements } = model;
   const { classes, short } = station[n]!;
+  const { count: classCount } = site.system.stationClasses;
   const { at, contexts } = sweeps[t]!.tables.nodes[n]!;
   const { feeds, shorted } = trunks[t]!;
   let gain = 0;
@@ -91,7 +91,7 @@ export function stationGain(
       statements[n]!,
       site.headEnd.disables[zone[n]!]!,
       plan.nodeFlags[n]!,
-      space,
+      { system: site.system, classes: space.classes },
       {
         silenced: (sitting) => (there.has(sitting) ? disabled : 0),
         possible: possibleClasses(station[n]),
@@ -100,11 +100,10 @@ export function stationGain(
     for (let c = 0; c < contexts; c++)
       for (let feed = 0; feed < space.feeds; feed++) {
         const cell = feed * contexts + c;
-        const row = c * STATION_CLASS_COUNT * space.feeds + feed;
+        const row = c * classCount * space.feeds + feed;
         const scale = Math.exp((logs?.[cell] ?? 0) - (known.logs?.[cell] ?? 0));
         let told = 0;
-        for (let k = 0; k < STATION_CLASS_COUNT; k++)
-          told += classes[k]! * table[row + k * space.feeds]!;
+        for (let k = 0; k < classCount; k++) told += classes[k]! * table[row + k * space.feeds]!;
         let mass = feeds[at * space.feeds + cell]! * told;
         if (feed === DEAD_FEED) mass += short * shorted[at + c]! * table[row]!;
         gain += chance * scale * mass;

@@ -1,10 +1,10 @@
 import type { Place } from '../../drawing/drawn-node.js';
 import type { ExpectedFaults, NodeExpectation } from '../../plan/expected-faults.js';
-import { GROUP_MODES, type HeadEndModeName, type SpanMode } from '../../plan/modes.js';
+import type { HeadEndModeName, SpanMode } from '../../plan/modes.js';
 import type { ComponentName } from '../posterior/locate-result.js';
 import { Looks } from '../sweep/looks.js';
 import type { SiteModel } from '../sweep/site.js';
-import type { NodeWeights } from '../sweep/trunk-model.js';
+import type { NodeWeights } from '../sweep/priors.js';
 import type { SittingsRequest } from './sittings-request.js';
 
 /** For each fault that stays, so many that come and go. An invented starting value, to be replaced by a firm's record. */
@@ -24,7 +24,7 @@ export class PriorOdds {
     private readonly site: SiteModel,
     private readonly expected: ExpectedFaults | undefined,
   ) {
-    this.looks = new Looks(request.looks ?? []);
+    this.looks = new Looks(site.system.plan.plan, request.looks ?? []);
     this.nodes = site.trunks.map(({ tree }) => {
       const own = expected?.trunks.find(({ id }) => id === tree.id);
       return new Map(own?.nodes.map((node) => [node.id, node]));
@@ -33,7 +33,8 @@ export class PriorOdds {
 
   ofHeadEnd(mode: HeadEndModeName): number {
     const table: Table = this.expected?.headEnd ?? this.site.rates.headEnd;
-    const kind = GROUP_MODES.find((one) => mode.startsWith(`${one}:`)) ?? mode;
+    const { groupModes } = this.site.system.plan;
+    const kind = groupModes.find((one) => mode.startsWith(`${one}:`)) ?? mode;
     const faults = (table[mode] ?? table[kind] ?? 0) * this.yearsOfSite();
     return this.odds(faults, { kind: 'head-end' }, 'head-end', mode);
   }

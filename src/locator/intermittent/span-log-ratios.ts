@@ -1,8 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { FEED_CLASSES } from '../sweep/feed-classes.js';
 import { logAdd } from '../numbers/log-add.js';
-import { STATE_COUNT, STATES } from '../sweep/states.js';
 import type { UpwardSweep } from '../sweep/sweep-trunk.js';
 
 /**
@@ -12,14 +10,15 @@ import type { UpwardSweep } from '../sweep/sweep-trunk.js';
  */
 export function spanLogRatios(swept: UpwardSweep, other: UpwardSweep): Float64Array {
   const { spans, down, topScale } = swept.tables;
+  const { count, feeds, feed } = swept.model.space;
   return Float64Array.from(spans, ({ at, contexts, scaleAt }) => {
-    const columns = new Float64Array(FEED_CLASSES * contexts);
-    for (let s = 0; s < STATE_COUNT; s++)
+    const columns = new Float64Array(feeds * contexts);
+    for (let s = 0; s < count; s++)
       for (let c = 0; c < contexts; c++) {
-        const i = at * STATE_COUNT + s * contexts + c;
-        columns[STATES.feed[s]! * contexts + c]! += down[i]! * other.tables.top[i]!;
+        const i = at * count + s * contexts + c;
+        columns[feed[s]! * contexts + c]! += down[i]! * other.tables.top[i]!;
       }
-    const base = scaleAt * FEED_CLASSES;
+    const base = scaleAt * feeds;
     return columns.reduce((log, sum, i) => {
       const gain = other.tables.topScale[base + i]! - topScale[base + i]!;
       return sum > 0 ? logAdd(log, Math.log(sum) + gain) : log;

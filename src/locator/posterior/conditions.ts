@@ -1,15 +1,13 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { FUNCTIONS } from '../../plan/functions.js';
-import { DEAD_FEED, FEED_CLASSES, REACH_NEEDED } from '../sweep/feed-classes.js';
-import type { HeadEndGroups } from '../sweep/head-end-groups.js';
+import { MAX_CORES } from '../../plan/cores.js';
+import { MAX_MODES } from '../../plan/plan.js';
+import { DEAD_FEED } from '../sweep/feed-classes.js';
 import type { NodeMasses } from '../sweep/descend-node.js';
 import type { NodeSlot } from '../sweep/trunk-tables.js';
-import {
-  STATION_CLASS_COUNT,
-  STATION_CLASSES,
-  type StationChances,
-} from '../sweep/station-classes.js';
+import type { SiteModel } from '../sweep/site.js';
+import type { StationChances } from '../sweep/station-classes.js';
+import type { System } from '../sweep/system.js';
 
 /** Posterior of one station: of its classes of modes, of its short, and of each function's condition. */
 export interface StationPosterior {
@@ -19,30 +17,36 @@ export interface StationPosterior {
   readonly conditions: Float64Array;
 }
 
-const FUNCTION_COUNT = FUNCTIONS.length;
-const IN_CONTEXT = new Float64Array(FUNCTION_COUNT * 3);
+// Scratch of one station in one context, large enough for any plan: a reach more takes a core more.
+const IN_CONTEXT = new Float64Array(MAX_MODES * 3);
 
 /** Mass in which a function that needs a reach is good, weak or dead, by reach needed * 3. */
-const BY_NEED = new Float64Array(4 * 3);
+const BY_NEED = new Float64Array(MAX_CORES * 3);
 
-/** The classes of feed are 0 where nothing arrives, and of each reach from 1 to 3 the full one and the weak one. */
-function shareByNeed(feeds: Float64Array): void {
+/** The classes of feed are 0 where nothing arrives, and of each reach from 1 to the most the full one and the weak one. */
+function shareByNeed(feeds: Float64Array, most: number): void {
   let good = 0;
   let weak = 0;
-  for (let reach = 3; reach > 0; reach--) {
+  for (let reach = most; reach > 0; reach--) {
     BY_NEED[reach * 3] = good += feeds[2 * reach - 1]!;
     BY_NEED[reach * 3 + 1] = weak += feeds[2 * reach]!;
   }
   let dead = feeds[DEAD_FEED]!;
-  for (let reach = 1; reach <= 3; reach++) {
+  for (let reach = 1; reach <= most; reach++) {
     BY_NEED[reach * 3 + 2] = dead;
     dead += feeds[2 * reach - 1]! + feeds[2 * reach]!;
   }
 }
 
 /** Adds BY_NEED by function: where the station leaves it working and, as dead, where it does not. */
-function addConditions(conditions: Float64Array, func: number, works: number, fails: number): void {
-  const from = REACH_NEEDED[func]! * 3;
+function addConditions(
+  conditions: Float64Array,
+  func: number,
+  reachNeeded: number,
+  works: number,
+  fails: number,
+): void {
+  const from = reachNeeded * 3;
   const to = func * 3;
   const good = BY_NEED[from]!;
   const weak = BY_NEED[from + 1]!;
@@ -52,7 +56,7 @@ function addConditions(conditions: Float64Array, func: number, works: number, fa
   conditions[to + 2]! += works * dead + fails * (good + weak + dead);
 }
 
-const FEEDS = new Float64Array(FEED_CLASSES);
+const FEEDS = new Float64Array(2 * MAX_CORES);
 
 /** Fills FEEDS with P(class of feed) of one context, times the weights of the feeds. */
 function weighFeeds(
@@ -77,6 +81,7 @@ function weighFeeds(
 
 /** One station in one context: its classes of modes are added up, and its functions' conditions set. */
 function inOneContext(
+  { plan, feedClasses, stationClasses }: System,
   { classes: priors, enabled, disabled }: StationChances,
   likelihood: Float64Array | null,
   { feeds }: NodeMasses,
@@ -86,23 +91,25 @@ function inOneContext(
   classes: Float64Array,
   conditions: Float64Array,
 ): void {
+  const { most, reachNeeded } = feedClasses;
+  const functions = plan.functions.length;
   const from = at * of.length + context;
   conditions.fill(0);
   if (!likelihood) {
     const whole = weighFeeds(feeds, of, from, contexts, 1, null, 0);
-    shareByNeed(FEEDS);
-    for (let k = 0; k < STATION_CLASS_COUNT; k++) classes[k]! += priors[k]! * whole;
-    for (let f = 0; f < FUNCTION_COUNT; f++)
-      addConditions(conditions, f, enabled[f]!, disabled[f]!);
+    shareByNeed(FEEDS, most);
+    for (let k = 0; k < stationClasses.count; k++) classes[k]! += priors[k]! * whole;
+    for (let f = 0; f < functions; f++)
+      addConditions(conditions, f, reachNeeded[f]!, enabled[f]!, disabled[f]!);
     return;
   }
-  for (let k = 0; k < STATION_CLASS_COUNT; k++) {
-    const row = (context * STATION_CLASS_COUNT + k) * of.length;
+  for (let k = 0; k < stationClasses.count; k++) {
+    const row = (context * stationClasses.count + k) * of.length;
     classes[k]! += weighFeeds(feeds, of, from, contexts, priors[k]!, likelihood, row);
-    shareByNeed(FEEDS);
-    for (let f = 0; f < FUNCTION_COUNT; f++) {
-      const works = STATION_CLASSES[k]! & (1 << f) ? 0 : 1;
-      addConditions(conditions, f, works, 1 - works);
+    shareByNeed(FEEDS, most);
+    for (let f = 0; f < functions; f++) {
+      const works = stationClasses.disables[k]! & (1 << f) ? 0 : 1;
+      addConditions(conditions, f, reachNeeded[f]!, works, 1 - works);
     }
   }
 }
@@ -112,26 +119,38 @@ function inOneContext(
  * each function has in it (fault model, section 3). All sums are of positive terms.
  */
 export function stationPosterior(
+  { system, headEnd }: Pick<SiteModel, 'system' | 'headEnd'>,
   station: StationChances,
   likelihood: Float64Array | null,
   masses: NodeMasses,
   feedClasses: Uint8Array,
   slot: NodeSlot,
   live: Int32Array,
-  headEnd: HeadEndGroups,
   zone: number,
 ): StationPosterior {
-  const classes = new Float64Array(STATION_CLASS_COUNT);
-  const conditions = new Float64Array(FUNCTION_COUNT * 3);
+  const { stationClasses } = system;
+  const functions = headEnd.functions;
+  const classes = new Float64Array(stationClasses.count);
+  const conditions = new Float64Array(functions * 3);
   let short = 0;
   for (const context of live) {
-    const group = (zone * headEnd.count + (context % headEnd.count)) * FUNCTION_COUNT;
-    inOneContext(station, likelihood, masses, feedClasses, slot, context, classes, IN_CONTEXT);
-    const dead = context * STATION_CLASS_COUNT * feedClasses.length + DEAD_FEED;
+    const group = (zone * headEnd.count + (context % headEnd.count)) * functions;
+    inOneContext(
+      system,
+      station,
+      likelihood,
+      masses,
+      feedClasses,
+      slot,
+      context,
+      classes,
+      IN_CONTEXT,
+    );
+    const dead = context * stationClasses.count * feedClasses.length + DEAD_FEED;
     const shorted =
       station.short * (likelihood ? likelihood[dead]! : 1) * masses.shorted[slot.at + context]!;
     short += shorted;
-    for (let f = 0; f < FUNCTION_COUNT; f++) {
+    for (let f = 0; f < functions; f++) {
       const enabled = headEnd.enabled[group + f]!;
       const good = IN_CONTEXT[f * 3]!;
       const weak = IN_CONTEXT[f * 3 + 1]!;

@@ -1,9 +1,8 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { PORT_MODES, SPAN_MODES, STATION_MODES } from '../../plan/modes.js';
 import { massesPerComponent, massesPerSpan } from '../sweep/descend-span.js';
 import type { SiteModel } from '../sweep/site.js';
-import { CLASS_OF_STATION_MODE, STATION_CLASS_COUNT } from '../sweep/station-classes.js';
+import type { System } from '../sweep/system.js';
 import type { EffectClasses } from '../sweep/effect-classes.js';
 import type { StationPosterior } from './conditions.js';
 import type { Accounts, TrunkAccounts } from '../causes/troubles.js';
@@ -12,17 +11,23 @@ import { modeSplit, type ModeSplit, splitModes } from './mode-split.js';
 import { comparePlaces, sortLargestFirst } from './order.js';
 import type { Posterior, TrunkPosterior } from './posterior.js';
 
-const SHORT_CLASS = STATION_CLASS_COUNT;
-const STATION_CLASS_OR_SHORT = Array.from(CLASS_OF_STATION_MODE, (of) =>
-  of < 0 ? SHORT_CLASS : of,
-);
+/** By mode of a station its class, as the chances of a station go: the short behind them. */
+function stationClassesOf({ stationClasses: { ofMode, count } }: System): number[] {
+  return Array.from(ofMode, (of) => (of < 0 ? count : of));
+}
 
 /** Splits by the table that they are by: most components share one. */
 class Splits {
   private readonly known = new Map<object, ModeSplit>();
-  constructor(private readonly effects: EffectClasses) {}
+  private readonly stationClass: readonly number[];
+  constructor(
+    private readonly system: System,
+    private readonly effects: EffectClasses,
+  ) {
+    this.stationClass = stationClassesOf(system);
+  }
 
-  of<Mode extends string>(
+  private of<Mode extends string>(
     weights: Readonly<Partial<Record<Mode, number>>>,
     modes: readonly Mode[],
     classOf: ArrayLike<number>,
@@ -33,7 +38,11 @@ class Splits {
   }
 
   ofSpan(weights: SiteModel['rates']['junction']): ModeSplit {
-    return this.of(weights, SPAN_MODES, this.effects.ofMode);
+    return this.of(weights, this.system.plan.spanModes, this.effects.ofMode);
+  }
+
+  ofStation(weights: SiteModel['rates']['station']): ModeSplit {
+    return this.of(weights, this.system.plan.stationModes, this.stationClass);
   }
 }
 
@@ -55,9 +64,9 @@ function trunkPlaces(
   accounts: TrunkAccounts,
 ): PlaceChance[] {
   const { tree, effects, weights, portWeights } = site.trunks[t]!;
-  const splits = new Splits(effects);
+  const splits = new Splits(site.system, effects);
   const trunk = tree.id;
-  const places: PlaceChance[] = [portPlace(portWeights, trunk, masses, accounts.port)];
+  const places: PlaceChance[] = [portPlace(site.system, portWeights, trunk, masses, accounts.port)];
   for (let n = 0; n < tree.count; n++) {
     const at = n * massesPerSpan(effects);
     const next = massesPerComponent(effects);
@@ -82,7 +91,7 @@ function trunkPlaces(
     if (tree.nodes[n]!.isOut) places.push({ place, probability: 0, accounts: 0, components: [] });
     if (!station) continue;
     const chances = [...station.classes, station.short];
-    const split = splits.of(stationWeights, STATION_MODES, STATION_CLASS_OR_SHORT);
+    const split = splits.ofStation(stationWeights);
     places.push({
       place,
       probability: chances.reduce((sum, chance, k) => (k === 0 ? sum : sum + chance), 0),
@@ -94,12 +103,13 @@ function trunkPlaces(
 }
 
 function portPlace(
+  { plan: { portModes } }: System,
   weights: SiteModel['rates']['port'],
   trunk: string,
   masses: TrunkPosterior,
   accounts: number,
 ): PlaceChance {
-  const split = modeSplit(weights, PORT_MODES, [0]);
+  const split = modeSplit(weights, portModes, [0]);
   return {
     place: { kind: 'port', trunk },
     probability: masses.portNoOutput,

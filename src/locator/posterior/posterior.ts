@@ -32,7 +32,7 @@ export function posteriorOf({ site, sweeps, masses, live, trunks }: SweptSite): 
         const contexts = live(slot.contexts);
         const zone = trunk.zone[n] ?? 0;
         const [whole = new Uint8Array()] = trunk.space.classes;
-        return stationPosterior(station, seen, found, whole, slot, contexts, site.headEnd, zone);
+        return stationPosterior(site, station, seen, found, whole, slot, contexts, zone);
       }),
     ),
   };

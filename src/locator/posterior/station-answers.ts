@@ -1,5 +1,3 @@
-import { DEFAULT_ERROR_RATES } from '../../plan/error-rates.js';
-import { FUNCTIONS } from '../../plan/functions.js';
 import type { SiteModel } from '../sweep/site.js';
 import { compareIds } from '../../drawing/drawn-tree.js';
 import type { StationPosterior } from './conditions.js';
@@ -12,14 +10,15 @@ export function stationAnswers(
   site: SiteModel,
   stations: readonly (readonly (StationPosterior | null)[])[],
 ): { predictions: Prediction[]; checks: Check[] } {
-  const { technician } = DEFAULT_ERROR_RATES;
+  const { plan, functions } = site.system.plan;
+  const { technician } = plan.errors;
   const predictions: Prediction[] = [];
   const checks: Check[] = [];
   site.trunks.forEach(({ tree: { id: trunk, nodeIds, fitted } }, t) => {
     nodeIds.forEach((node, n) => {
       const conditions = stations[t]?.[n]?.conditions;
       if (!conditions) return;
-      for (const [func, name] of FUNCTIONS.entries()) {
+      for (const [func, name] of functions.entries()) {
         if (!((fitted[n] ?? 0) & (1 << func))) continue;
         const good = conditions[func * 3] ?? 0;
         const weak = conditions[func * 3 + 1] ?? 0;
@@ -38,7 +37,7 @@ export function stationAnswers(
       (a, b) =>
         compareIds(a.trunk, b.trunk) ||
         compareIds(a.node, b.node) ||
-        FUNCTIONS.indexOf(a.function) - FUNCTIONS.indexOf(b.function),
+        functions.indexOf(a.function) - functions.indexOf(b.function),
     ),
   };
 }

@@ -1,6 +1,5 @@
-import { SPAN_MODES } from '../../plan/modes.js';
 import { massesPerComponent, massesPerSpan } from '../sweep/descend-span.js';
-import { DEAD_FEED, FEED_CLASSES, FULL_FEED, WEAK } from '../sweep/feed-classes.js';
+import { DEAD_FEED, type FeedClasses } from '../sweep/feed-classes.js';
 import { liveContexts } from '../sweep/live-contexts.js';
 import { joinTrunks, type SiteModel } from '../sweep/site.js';
 import { sweepDown, sweepUp } from '../sweep/sweep-trunk.js';
@@ -19,20 +18,12 @@ export interface JointPrior extends JointChance {
   readonly shares: readonly number[];
 }
 
-const RESISTIVE = SPAN_MODES.indexOf('resistive');
-
-/** The volts of all weak feeds are alike. */
-const WEAK_FEED = WEAK.lastIndexOf(1);
-
 /** Log 1 where the feed is full or weak as wanted, log 0 elsewhere. */
-function onlyFeeds(weak: boolean): Float64Array {
-  return Float64Array.from({ length: FEED_CLASSES }, (_, feed) =>
-    feed !== DEAD_FEED && (WEAK[feed] === 1) === weak ? 0 : -Infinity,
+function onlyFeeds({ count, weak }: FeedClasses, isWeak: boolean): Float64Array {
+  return Float64Array.from({ length: count }, (_, feed) =>
+    feed !== DEAD_FEED && (weak[feed] === 1) === isWeak ? 0 : -Infinity,
   );
 }
-
-const FULL_ONLY = onlyFeeds(false);
-const WEAK_ONLY = onlyFeeds(true);
 
 /**
  * How likely each span is to have the bad joint that the readings of a trunk could see. For each set of readings that
@@ -43,6 +34,8 @@ export class JointPriors {
   private readonly readAt: readonly number[];
   private readonly evidence: Float64Array[];
   private readonly logBefore: number;
+  private readonly fullOnly: Float64Array;
+  private readonly weakOnly: Float64Array;
 
   constructor(
     private readonly site: SiteModel,
@@ -53,12 +46,14 @@ export class JointPriors {
   ) {
     this.readAt = model.tree.nodeIds.flatMap((_, n) => (model.readings?.volts[n] ? [n] : []));
     this.evidence = [...logEvidence];
+    this.fullOnly = onlyFeeds(model.system.feedClasses, false);
+    this.weakOnly = onlyFeeds(model.system.feedClasses, true);
     this.logBefore = this.join(() => null).logEvidence;
   }
 
   /** The supply arrives in full wherever it was read. */
   noJoint(): JointChance {
-    return this.chanceOf(this.join(() => FULL_ONLY).logEvidence, new Set());
+    return this.chanceOf(this.join(() => this.fullOnly).logEvidence, new Set());
   }
 
   spans(): JointPrior[] {
@@ -74,16 +69,17 @@ export class JointPriors {
   }
 
   private ofSet(below: ReadonlySet<number>, nodes: readonly number[]): JointPrior[] {
-    const joined = this.join((n) => (below.has(n) ? WEAK_ONLY : FULL_ONLY));
+    const joined = this.join((n) => (below.has(n) ? this.weakOnly : this.fullOnly));
     if (joined.logEvidence === -Infinity) return [];
     const { effects } = this.model;
+    const joint = effects.does.findIndex(({ weakens }) => weakens);
     const live = liveContexts(joined.groups);
     const logWeights = joined.logWeights[this.t] ?? new Float64Array();
     const masses = sweepDown(joined.sweep, logWeights, live);
     const chances = nodes.map((node) =>
       [0, 1, 2].map((part) => {
         const at = node * massesPerSpan(effects) + part * massesPerComponent(effects);
-        return masses.spans[at + (effects.ofMode[RESISTIVE] ?? 0)] ?? 0;
+        return joint < 0 ? 0 : (masses.spans[at + joint] ?? 0);
       }),
     );
     const sums = chances.map((parts) => parts.reduce((sum, chance) => sum + chance, 0));
@@ -98,9 +94,12 @@ export class JointPriors {
   }
 
   private chanceOf(logEvidence: number, weak: ReadonlySet<number>): JointChance {
+    const { full, weak: isWeak } = this.model.system.feedClasses;
+    // The volts of all weak feeds are alike.
+    const weakFeed = isWeak.lastIndexOf(1);
     const logVolts = this.readAt.reduce((sum, n) => {
       const volts = this.model.readings?.volts[n];
-      return sum + (volts?.[weak.has(n) ? WEAK_FEED : FULL_FEED] ?? 0);
+      return sum + (volts?.[weak.has(n) ? weakFeed : full] ?? 0);
     }, 0);
     return {
       before: Math.exp(logEvidence - this.logBefore),

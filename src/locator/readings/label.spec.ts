@@ -1,8 +1,11 @@
 import { describe, expect, it } from '@jest/globals';
-import { RETURN, SPEECH, SUPPLY } from '../../plan/cores.js';
-import { SPAN_EFFECTS } from '../../plan/modes.js';
+import { RETURN, SUPPLY } from '../../plan/cores.js';
+import { DEFAULT_PLAN } from '../../plan/default-plan.js';
+import { tablesOf } from '../../plan/plan-tables.js';
 import { joinLabels, labelsAbove, NONE, plainOf, weightedOf } from './label.js';
 
+const SPEECH = 2;
+const { spanEffects: SPAN_EFFECTS } = tablesOf(DEFAULT_PLAN);
 const component = { asked: [SUPPLY], loops: [{ core: SPEECH, group: 3, excess: 50 }] };
 
 describe('labels', () => {

@@ -1,4 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
+import { DEFAULT_PLAN } from '../../plan/default-plan.js';
+import { tablesOf } from '../../plan/plan-tables.js';
 import { trunkTree } from '../sweep/trunk-tree.js';
 import { CABLE, JUNCTION_IN, PARTS, shortOrder } from './short-order.js';
 
@@ -6,7 +8,7 @@ const node = (id: string, cableMetres: number, fedFrom: string | null) =>
   ({ id, kind: 'station', cableMetres, fedFrom }) as const;
 const spansOnly = (_: number, part: number) => part < PARTS - 1;
 const order = (nodes: ReturnType<typeof node>[], excess: (low: number) => number) => {
-  const tree = trunkTree({ id: 'A', nodes }, 1);
+  const tree = trunkTree(tablesOf(DEFAULT_PLAN), { id: 'A', nodes }, 1);
   return { tree, ...shortOrder(tree, spansOnly, excess) };
 };
 

@@ -1,4 +1,6 @@
-import { type CoreSet, CORES } from '../../plan/cores.js';
+import type { CoreSet } from '../../plan/cores.js';
+import { coreSet, type PlanTables } from '../../plan/plan-tables.js';
+import type { System } from '../sweep/system.js';
 import { READING_REACH } from '../request/limits.js';
 import type {
   Continuity,
@@ -46,6 +48,7 @@ const CONTINUITY_ERROR = 0.005;
 
 /** The readings of one kind on one trunk, in an order that does not depend on the request's. */
 function readingsOf<Kind extends SupplyVolts | LoopOhms | Continuity>(
+  plan: PlanTables,
   request: LocateRequest,
   trunk: string,
   kind: Kind['kind'],
@@ -53,19 +56,15 @@ function readingsOf<Kind extends SupplyVolts | LoopOhms | Continuity>(
   const found = (request.readings ?? []).filter(
     (reading): reading is Kind => reading.kind === kind && reading.trunk === trunk,
   );
-  const keyed = found.map((reading) => ({ reading, key: JSON.stringify(keyParts(reading)) }));
+  const keyed = found.map((reading) => ({ reading, key: JSON.stringify(keyParts(plan, reading)) }));
   return keyed.sort((a, b) => (a.key < b.key ? -1 : 1)).map(({ reading }) => reading);
 }
 
-function keyParts(reading: SupplyVolts | LoopOhms | Continuity): unknown[] {
+function keyParts(plan: PlanTables, reading: SupplyVolts | LoopOhms | Continuity): unknown[] {
   if (reading.kind === 'supply-volts')
     return [reading.node, reading.volts, reading.uncertaintyVolts];
   if (reading.kind === 'loop-ohms') return [reading.core, reading.ohms, reading.uncertaintyOhms];
-  return [reading.from ?? null, reading.to, coreSet(reading.cores), reading.passes];
-}
-
-function coreSet(cores: Continuity['cores']): CoreSet {
-  return cores.reduce((set, core) => set | (1 << CORES.indexOf(core)), 0);
+  return [reading.from ?? null, reading.to, coreSet(plan, reading.cores), reading.passes];
 }
 
 function groupBy<T>(items: readonly T[], keyOf: (item: T) => string): T[][] {
@@ -75,11 +74,12 @@ function groupBy<T>(items: readonly T[], keyOf: (item: T) => string): T[][] {
 }
 
 function stretchesOf(
+  plan: PlanTables,
   readings: readonly Continuity[],
   { nodeIds, parent }: TrunkTree,
 ): TestedStretch[] {
   const position = new Map(nodeIds.map((id, n) => [id, n]));
-  const keyOf = (one: Continuity) => JSON.stringify([one.from, one.to, coreSet(one.cores)]);
+  const keyOf = (one: Continuity) => JSON.stringify([one.from, one.to, coreSet(plan, one.cores)]);
   return groupBy(readings, keyOf).flatMap((alike) => {
     const [first] = alike;
     if (!first) return [];
@@ -93,11 +93,12 @@ function stretchesOf(
       (1 - CONTINUITY_ERROR) ** passed * CONTINUITY_ERROR ** failed,
       CONTINUITY_ERROR ** passed * (1 - CONTINUITY_ERROR) ** failed,
     ] as const;
-    return [{ from, spans, cores: coreSet(first.cores), likelihood }];
+    return [{ from, spans, cores: coreSet(plan, first.cores), likelihood }];
   });
 }
 
 function loopsOf(
+  plan: PlanTables,
   readings: readonly LoopOhms[],
   tree: TrunkTree,
   electrical: Required<Electrical> | undefined,
@@ -108,7 +109,10 @@ function loopsOf(
   const loops = groupBy(readings, ({ core }) => core).map((alike) => {
     const excess = loopExcess(alike, rangeOhms);
     return {
-      core: coreSet(alike.slice(0, 1).map(({ core }) => core)),
+      core: coreSet(
+        plan,
+        alike.slice(0, 1).map(({ core }) => core),
+      ),
       excessOf: (low: number, high: number) => excess(low * ohmsPerMetre, high * ohmsPerMetre),
     };
   });
@@ -116,13 +120,17 @@ function loopsOf(
 }
 
 /** @throws InvalidLocateRequest when the trunk's supply collapses under its load, and volts were read on it */
-export function trunkReadings(request: LocateRequest, tree: TrunkTree): TrunkReadings | null {
+export function trunkReadings(
+  { plan, feedClasses }: System,
+  request: LocateRequest,
+  tree: TrunkTree,
+): TrunkReadings | null {
   if (!request.readings?.some(({ trunk }) => trunk === tree.id)) return null;
   const trunk = request.trunks.find(({ id }) => id === tree.id);
   if (!trunk) return null;
   const electrical = request.electrical && { celsius: 20, ...request.electrical };
   const volts: (Float64Array | null)[] = tree.nodeIds.map(() => null);
-  const read = readingsOf<SupplyVolts>(request, tree.id, 'supply-volts');
+  const read = readingsOf<SupplyVolts>(plan, request, tree.id, 'supply-volts');
   if (electrical && read.length > 0) {
     const { sourceVolts } = electrical;
     const expected = nominalVolts(tree, electrical);
@@ -130,14 +138,17 @@ export function trunkReadings(request: LocateRequest, tree: TrunkTree): TrunkRea
       const n = tree.nodeIds.indexOf(here[0]?.node ?? '');
       const nominal = { nominalVolts: expected[n] ?? 0, sourceVolts };
       const rangeVolts = READING_REACH * sourceVolts;
-      volts[n] = voltsByFeed(here.map((reading) => ({ ...reading, ...nominal, rangeVolts })));
+      volts[n] = voltsByFeed(
+        feedClasses,
+        here.map((reading) => ({ ...reading, ...nominal, rangeVolts })),
+      );
     }
   }
-  const continuity = readingsOf<Continuity>(request, tree.id, 'continuity');
-  const loops = readingsOf<LoopOhms>(request, tree.id, 'loop-ohms');
+  const continuity = readingsOf<Continuity>(plan, request, tree.id, 'continuity');
+  const loops = readingsOf<LoopOhms>(plan, request, tree.id, 'loop-ohms');
   return {
     volts,
-    stretches: stretchesOf(continuity, tree),
-    ...loopsOf(loops, tree, electrical),
+    stretches: stretchesOf(plan, continuity, tree),
+    ...loopsOf(plan, loops, tree, electrical),
   };
 }

@@ -1,4 +1,4 @@
-import { DEAD_FEED, FEED_CLASSES, WEAK } from '../sweep/feed-classes.js';
+import { DEAD_FEED, type FeedClasses } from '../sweep/feed-classes.js';
 import { WRONG_SHARE } from './loop-excess.js';
 
 /** Standard uncertainty of the model's nominal volts, as a share of the source's; and of "nothing" where the feed is dead. */
@@ -20,12 +20,12 @@ function normalDensity(x: number, mean: number, deviation: number): number {
   return Math.exp(-0.5 * z * z) / (deviation * Math.sqrt(2 * Math.PI));
 }
 
-function logLikelihood(read: VoltsRead, feed: number): number {
+function logLikelihood(read: VoltsRead, feed: number, isWeak: boolean): number {
   const { volts, uncertaintyVolts, nominalVolts, sourceVolts, rangeVolts } = read;
   let density: number;
   if (feed === DEAD_FEED)
     density = normalDensity(volts, 0, Math.hypot(uncertaintyVolts, DEAD_VOLTS));
-  else if (WEAK[feed]) density = volts <= nominalVolts ? 1 / nominalVolts : 0;
+  else if (isWeak) density = volts <= nominalVolts ? 1 / nominalVolts : 0;
   else {
     const deviation = Math.hypot(uncertaintyVolts, MODEL_SHARE * sourceVolts);
     density = normalDensity(volts, nominalVolts, deviation);
@@ -38,8 +38,11 @@ function logLikelihood(read: VoltsRead, feed: number): number {
  * anywhere below it, dead normal around 0; each with a flat share for a wrong terminal or range. The head-end's mode does
  * not enter: a head-end without power has other evidence, and is not told from the feed here.
  */
-export function voltsByFeed(reads: readonly VoltsRead[]): Float64Array {
-  return Float64Array.from({ length: FEED_CLASSES }, (_, feed) =>
-    reads.reduce((sum, read) => sum + logLikelihood(read, feed), 0),
+export function voltsByFeed(
+  { count, weak }: Pick<FeedClasses, 'count' | 'weak'>,
+  reads: readonly VoltsRead[],
+): Float64Array {
+  return Float64Array.from({ length: count }, (_, feed) =>
+    reads.reduce((sum, read) => sum + logLikelihood(read, feed, weak[feed] === 1), 0),
   );
 }

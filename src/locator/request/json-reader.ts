@@ -1,11 +1,14 @@
+import type { PlanTables } from '../../plan/plan-tables.js';
 import type { RequestError } from './errors.js';
 import { MAX_ID_LENGTH } from './limits.js';
 
 type Fields = Record<string, unknown>;
 
-/** Reads untyped JSON, collecting every error; a read that failed gives undefined. */
+/** Reads untyped JSON, collecting every error; a read that failed gives undefined. Names are those of one plan. */
 export class JsonReader {
   readonly errors: RequestError[] = [];
+
+  constructor(readonly plan: PlanTables) {}
 
   error(pointer: string, reason: string): undefined {
     this.errors.push({ pointer, reason });

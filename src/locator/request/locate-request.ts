@@ -1,9 +1,10 @@
-import type { Core } from '../../plan/cores.js';
+import type { Core, LoopCore } from '../../plan/cores.js';
 import type { InformantKind, Outcome } from '../../plan/error-rates.js';
 import type { FunctionName } from '../../plan/functions.js';
 import type { NodeKind, Place } from '../../drawing/drawn-node.js';
 import type { HeadEndMode, PortMode, StationMode } from '../../plan/modes.js';
 import type { SEEN, SPAN_PARTS } from '../../plan/look-errors.js';
+import type { Plan } from '../../plan/plan.js';
 import type { RateTables } from '../../plan/rates.js';
 
 /** A drawing and evidence, as `POST /api/v1/locate` takes them. */
@@ -26,6 +27,8 @@ export interface LocateRequest {
   readings?: RequestReading[];
   /** How many explanations; left out: DEFAULT_EXPLANATIONS; 0 leaves them out of the answer. */
   explanations?: number;
+  /** The kind of system; left out: the default plan. No part of the wire form: whoever asks the locator gives it. */
+  plan?: Plan;
 }
 
 export const BEGUN_BY = ['complaint', 'round'] as const;
@@ -102,7 +105,7 @@ export interface Electrical {
 export const READING_KINDS = ['supply-volts', 'loop-ohms', 'continuity'] as const;
 
 /** The cores that a loop with return can be measured of: those that a short to return is modelled for. */
-export const LOOP_CORES = ['supply', 'speech', 'select'] as const satisfies readonly Core[];
+export const LOOP_CORES = ['supply', 'speech', 'select'] as const satisfies readonly LoopCore[];
 
 /** A number that somebody measured; uncertainties are standard ones, of this reading alone. */
 export type RequestReading = SupplyVolts | LoopOhms | Continuity;
@@ -120,7 +123,7 @@ export interface SupplyVolts {
 export interface LoopOhms {
   kind: 'loop-ohms';
   trunk: string;
-  core: (typeof LOOP_CORES)[number];
+  core: LoopCore;
   ohms: number;
   uncertaintyOhms: number;
 }

@@ -1,6 +1,6 @@
 import { INFORMANT_KINDS, type InformantKind } from '../../plan/error-rates.js';
 import { SEEN, SPAN_PARTS } from '../../plan/look-errors.js';
-import { GROUP_MODES, HEAD_END_MODES, PORT_MODES, STATION_MODES } from '../../plan/modes.js';
+import type { PlanTables } from '../../plan/plan-tables.js';
 import type { DrawingCheck } from './drawing-check.js';
 import type { JsonReader } from './json-reader.js';
 import { MAX_LOOKS } from './limits.js';
@@ -17,23 +17,28 @@ const PLACE_FIELDS: Record<LookedAt['kind'], readonly string[]> = {
 const KINDS = ['span', 'station', 'port', 'head-end'] as const satisfies LookedAt['kind'][];
 
 /** What one can look at in each kind of place. */
-const PARTS = {
-  span: SPAN_PARTS,
-  station: ['unit', ...STATION_MODES],
-  port: PORT_MODES,
-  'head-end': HEAD_END_MODES,
-} as const;
+const partsOf = ({ stationModes, portModes, headEndModes }: PlanTables) =>
+  ({
+    span: SPAN_PARTS,
+    station: ['unit', ...stationModes],
+    port: portModes,
+    'head-end': headEndModes,
+  }) as const;
 
 const LOOK_FIELDS = ['place', 'part', 'group', 'seen', 'informant'];
 const DEFAULT_INFORMANT: { kind: InformantKind } = { kind: 'technician' };
 
 /** Looks of the wire form, one after the other, and what is wrong with each. */
 class LookReader {
+  private readonly parts: ReturnType<typeof partsOf>;
+
   constructor(
     private readonly reader: JsonReader,
     private readonly check: DrawingCheck | undefined,
     private readonly groups: ReadonlySet<string>,
-  ) {}
+  ) {
+    this.parts = partsOf(reader.plan);
+  }
 
   read(value: unknown, at: string): RequestLook | undefined {
     const fields = this.reader.object(value, at, LOOK_FIELDS);
@@ -41,7 +46,7 @@ class LookReader {
     const place = this.place(fields.place, `${at}/place`);
     const seen = this.reader.oneOf(fields.seen, `${at}/seen`, SEEN);
     const informant = this.informant(fields.informant, `${at}/informant`);
-    const part = place && this.reader.oneOf(fields.part, `${at}/part`, PARTS[place.kind]);
+    const part = place && this.reader.oneOf(fields.part, `${at}/part`, this.parts[place.kind]);
     if (!place || part === undefined || !seen || !informant) return undefined;
     const group = this.group(fields.group, at, part);
     // A part was taken from its place's own list.
@@ -96,7 +101,7 @@ class LookReader {
   }
 
   private group(value: unknown, at: string, part: string): string | undefined {
-    const isOfGroup = GROUP_MODES.some((mode) => mode === part);
+    const isOfGroup = this.reader.plan.groupModes.some((mode) => mode === part);
     if (value !== undefined && !isOfGroup)
       return this.reader.error(`${at}/group`, `"${part}" is not of a group`);
     if (!isOfGroup) return undefined;

@@ -1,5 +1,4 @@
 import { INFORMANT_KINDS, type InformantKind, OUTCOMES } from '../../plan/error-rates.js';
-import { FUNCTIONS } from '../../plan/functions.js';
 import type { DrawingCheck } from './drawing-check.js';
 import type { JsonReader } from './json-reader.js';
 import { MAX_DISCONNECTIONS_OF_ONE_TRUNK, MAX_OBSERVATIONS } from './limits.js';
@@ -33,7 +32,7 @@ function readObservation(
   if (!fields) return undefined;
   const trunk = reader.id(fields.trunk, `${at}/trunk`);
   const node = reader.id(fields.node, `${at}/node`);
-  const name = reader.oneOf(fields.function, `${at}/function`, FUNCTIONS);
+  const name = reader.oneOf(fields.function, `${at}/function`, reader.plan.functions);
   const outcome = reader.oneOf(fields.outcome, `${at}/outcome`, OUTCOMES);
   const informant = readInformant(reader, fields.informant, `${at}/informant`);
   const disconnectedBelow =

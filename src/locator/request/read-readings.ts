@@ -1,4 +1,4 @@
-import { CORES, type Core } from '../../plan/cores.js';
+import type { Core } from '../../plan/cores.js';
 import type { DrawingCheck } from './drawing-check.js';
 import type { JsonReader } from './json-reader.js';
 import {
@@ -14,7 +14,6 @@ import {
 import {
   type Continuity,
   type Electrical,
-  LOOP_CORES,
   type LoopOhms,
   READING_KINDS,
   type RequestReading,
@@ -72,7 +71,7 @@ class ReadingReader {
   }
 
   private loop(fields: Fields, at: string, trunk: string): LoopOhms | undefined {
-    const core = this.reader.oneOf(fields.core, `${at}/core`, LOOP_CORES);
+    const core = this.reader.oneOf(fields.core, `${at}/core`, this.reader.plan.loopCores);
     this.installation.check?.checkTrunk(at, trunk);
     const most = READING_REACH * this.longestLoop(at, trunk);
     const ohms = this.reader.number(fields.ohms, `${at}/ohms`, 0, most);
@@ -97,8 +96,9 @@ class ReadingReader {
   }
 
   private cores(value: unknown, at: string): Core[] {
-    const read = (item: unknown, where: string) => this.reader.oneOf(item, where, CORES);
-    return this.reader.distinct(value, at, CORES.length, read, 1);
+    const { cores } = this.reader.plan;
+    const read = (item: unknown, where: string) => this.reader.oneOf(item, where, cores);
+    return this.reader.distinct(value, at, cores.length, read, 1);
   }
 
   private uncertainty(

@@ -1,5 +1,6 @@
-import { FUNCTIONS } from '../../plan/functions.js';
-import { HEAD_END_MODES, PORT_MODES, SPAN_MODES, STATION_MODES } from '../../plan/modes.js';
+import { DEFAULT_PLAN } from '../../plan/default-plan.js';
+import type { Plan } from '../../plan/plan.js';
+import { type PlanTables, tablesOf } from '../../plan/plan-tables.js';
 import type { RateTables } from '../../plan/rates.js';
 import { DrawingCheck } from './drawing-check.js';
 import { InvalidLocateRequest } from './errors.js';
@@ -31,19 +32,22 @@ const FIELDS = [
   'explanations',
 ];
 
-const RATE_GROUPS: Record<keyof RateTables, readonly string[]> = {
-  headEnd: HEAD_END_MODES,
-  port: PORT_MODES,
-  station: STATION_MODES,
-  junction: SPAN_MODES,
-  cablePerMetre: SPAN_MODES,
-};
+function rateGroups(plan: PlanTables): Record<keyof RateTables, readonly string[]> {
+  return {
+    headEnd: plan.headEndModes,
+    port: plan.portModes,
+    station: plan.stationModes,
+    junction: plan.spanModes,
+    cablePerMetre: plan.spanModes,
+  };
+}
 
 function readRates(reader: JsonReader, value: unknown): Partial<RateTables> | undefined {
   if (value === undefined) return undefined;
-  const groups = reader.object(value, '/rates', Object.keys(RATE_GROUPS));
+  const known = rateGroups(reader.plan);
+  const groups = reader.object(value, '/rates', Object.keys(known));
   const read: Record<string, Record<string, number>> = {};
-  for (const [group, modes] of Object.entries(RATE_GROUPS)) {
+  for (const [group, modes] of Object.entries(known)) {
     if (groups?.[group] === undefined) continue;
     const table = reader.object(groups[group], `/rates/${group}`, modes) ?? {};
     read[group] = {};
@@ -62,21 +66,24 @@ function readUnmentioned(reader: JsonReader, value: unknown): Unmentioned | unde
   const fields = reader.object(value, at, ['reportRate', 'functions']);
   if (!fields) return undefined;
   const reportRate = reader.number(fields.reportRate, `${at}/reportRate`, 0, 1);
+  const names = reader.plan.functions;
   const functions = reader.distinct(
     fields.functions,
     `${at}/functions`,
-    FUNCTIONS.length,
-    (item, where) => reader.oneOf(item, where, FUNCTIONS),
+    names.length,
+    (item, where) => reader.oneOf(item, where, names),
   );
   return reportRate === undefined ? undefined : { reportRate, functions };
 }
 
 /**
  * Checks a request in the wire form and returns it typed.
+ * @param plan the kind of system that it is about: which names it may use
  * @throws InvalidLocateRequest with every error found, each by JSON pointer and reason.
+ * @throws InvalidPlan
  */
-export function readRequest(value: unknown): LocateRequest {
-  const reader = new JsonReader();
+export function readRequest(value: unknown, plan: Plan = DEFAULT_PLAN): LocateRequest {
+  const reader = new JsonReader(tablesOf(plan));
   const fields = reader.object(value, '', FIELDS) ?? {};
   if (reader.errors.some((error) => error.pointer === ''))
     throw new InvalidLocateRequest(reader.errors);
@@ -118,5 +125,6 @@ export function readRequest(value: unknown): LocateRequest {
     electrical,
     readings,
     explanations,
+    ...(plan !== DEFAULT_PLAN && { plan }),
   };
 }

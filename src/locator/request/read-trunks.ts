@@ -1,4 +1,3 @@
-import { FUNCTIONS } from '../../plan/functions.js';
 import type { JsonReader } from './json-reader.js';
 import { MAX_CABLE_METRES, MAX_EXPOSURE_DAYS, MAX_GROUPS, MAX_NODES } from './limits.js';
 import { NODE_KINDS } from '../../drawing/drawn-node.js';
@@ -26,9 +25,10 @@ function readStation(
     read.groups = reader.distinct(groups, `${at}/groups`, MAX_GROUPS, (group, where) =>
       reader.id(group, where),
     );
+  const { functions } = reader.plan;
   if (lacks !== undefined)
-    read.lacks = reader.distinct(lacks, `${at}/lacks`, FUNCTIONS.length, (name, where) =>
-      reader.oneOf(name, where, FUNCTIONS),
+    read.lacks = reader.distinct(lacks, `${at}/lacks`, functions.length, (name, where) =>
+      reader.oneOf(name, where, functions),
     );
   if (typeof isOut === 'boolean') read.isOut = isOut;
   else if (isOut !== undefined) reader.error(`${at}/isOut`, 'must be true or false');

@@ -4,7 +4,6 @@ import { CONFUSED_LIKELIHOOD } from '../../plan/error-rates.js';
 import { sortLargestFirst } from '../posterior/order.js';
 import { DEAD_FEED } from '../sweep/feed-classes.js';
 import { conditionOf } from '../sweep/node-likelihood.js';
-import { STATION_CLASS_COUNT, STATION_CLASSES } from '../sweep/station-classes.js';
 import type { SweptSite } from '../sweep/sweep-site.js';
 import type { Statement, StatementsOfOne } from '../sweep/statements.js';
 
@@ -64,6 +63,7 @@ function weightsWithout(swept: SweptSite, trunk: number, node: number, v: number
   const seen = model.likelihood[node]!.table;
   const { feeds: feedCount, classes } = model.space;
   const ofOne = model.statements[node]![v]!;
+  const { feedClasses, stationClasses } = site.system;
   const { at, contexts } = sweeps[trunk]!.tables.nodes[node]!;
   const { feeds, shorted } = swept.trunks[trunk]!;
   const flag = model.plan.nodeFlags[node]!.indexOf(ofOne.flag);
@@ -75,14 +75,19 @@ function weightsWithout(swept: SweptSite, trunk: number, node: number, v: number
     const headEnd = site.headEnd.disables[model.zone[node]!]![group]!;
     for (let feed = 0; feed < feedCount; feed++) {
       const arrives = feeds[at * feedCount + feed * contexts + context]!;
-      for (let k = 0; k < STATION_CLASS_COUNT; k++) {
-        const likelihood = seen[(context * STATION_CLASS_COUNT + k) * feedCount + feed]!;
+      for (let k = 0; k < stationClasses.count; k++) {
+        const likelihood = seen[(context * stationClasses.count + k) * feedCount + feed]!;
         let mass = station.classes[k]! * arrives * likelihood;
         if (k === 0 && feed === DEAD_FEED)
           mass += station.short * shorted[at + context]! * likelihood;
         if (mass > 0)
           addWithout(weights, mass, ofOne, confused, ({ func, way }) =>
-            conditionOf(func, classes[way]![feed]!, headEnd | STATION_CLASSES[k]!),
+            conditionOf(
+              feedClasses,
+              func,
+              classes[way]![feed]!,
+              headEnd | stationClasses.disables[k]!,
+            ),
           );
       }
     }

@@ -3,12 +3,10 @@
 import { ALL_CORES, type CoreSet, SUPPLY } from '../../plan/cores.js';
 import type { FunctionSet } from '../../plan/functions.js';
 import { viewAbove } from '../../plan/modes.js';
-import { DEAD_FEED, feedClass } from '../sweep/feed-classes.js';
+import { DEAD_FEED } from '../sweep/feed-classes.js';
 import { conditionOf } from '../sweep/node-likelihood.js';
 import type { SiteModel } from '../sweep/site.js';
 import type { SpanChances } from '../sweep/span-chances.js';
-import { feedBelow } from '../sweep/space-shape.js';
-import { STATION_CLASSES } from '../sweep/station-classes.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
 
 /** Uniform on [0, 1). */
@@ -18,7 +16,6 @@ export type Random = () => number;
 export type ConditionAt = (trunk: number, node: number, func: number, way: number) => 0 | 1 | 2;
 
 const OK = -1;
-const SHORT = STATION_CLASSES.length;
 
 /** Draws every component's mode from its prior and works out what follows (fault model, sections 2 and 3). */
 export function drawConditions(site: SiteModel, random: Random): ConditionAt {
@@ -27,7 +24,7 @@ export function drawConditions(site: SiteModel, random: Random): ConditionAt {
   return (t, n, func, way) => {
     const { feeds, disables } = trunks[t]!;
     const headEnd = site.headEnd.disables[site.trunks[t]!.zone[n]!]![group]!;
-    return conditionOf(func, feeds[way]![n]!, headEnd | disables[n]!);
+    return conditionOf(site.system.feedClasses, func, feeds[way]![n]!, headEnd | disables[n]!);
   };
 }
 
@@ -39,6 +36,7 @@ interface DrawnTrunk {
 }
 
 function drawTrunk(model: TrunkModel, group: number, random: Random): DrawnTrunk {
+  const { feedClasses, stationClasses } = model.system;
   const { count } = model.tree;
   const spans = new Int8Array(count * 3);
   const stations = new Int8Array(count);
@@ -52,10 +50,10 @@ function drawTrunk(model: TrunkModel, group: number, random: Random): DrawnTrunk
   const isDead = random() < model.portNoOutput || model.isPowerless[group] === 1;
   const feeds = model.space.classes.map((_, way) => {
     const seen = viewAtPort(model, spans, stations, way);
-    const start = isDead ? DEAD_FEED : feedClass(ALL_CORES & ~seen, false);
+    const start = isDead ? DEAD_FEED : feedClasses.of(ALL_CORES & ~seen, false);
     return feedsFrom(model, spans, start, way);
   });
-  return { feeds, disables: Array.from(stations, (k) => STATION_CLASSES[k] ?? 0) };
+  return { feeds, disables: Array.from(stations, (k) => stationClasses.disables[k] ?? 0) };
 }
 
 const isCut = ({ cutAt }: TrunkModel, feeder: number, way: number) =>
@@ -64,12 +62,13 @@ const isCut = ({ cutAt }: TrunkModel, feeder: number, way: number) =>
 /** Class of the feed at each node. */
 function feedsFrom(model: TrunkModel, spans: Int8Array, start: number, way: number): Uint8Array {
   const { count } = model.tree;
+  const { feedClasses } = model.system;
   const feeds = new Uint8Array(count);
   for (let n = 0; n < count; n++) {
     const feeder = model.tree.parent[n]!;
     let feed = feeder < 0 ? start : isCut(model, feeder, way) ? DEAD_FEED : feeds[feeder]!;
     for (let i = n * 3; i < n * 3 + 3; i++)
-      if (spans[i] !== OK) feed = feedBelow(model.effects.does[spans[i]!]!, feed);
+      if (spans[i] !== OK) feed = feedClasses.below(model.effects.does[spans[i]!]!, feed);
     feeds[n] = feed;
   }
   return feeds;
@@ -83,10 +82,11 @@ function viewAtPort(
   way: number,
 ): CoreSet {
   const { tree, effects } = model;
+  const short = model.system.stationClasses.count;
   const views = new Uint8Array(tree.count);
   let seen = 0;
   for (let n = tree.count - 1; n >= 0; n--) {
-    let view = views[n]! | (stations[n] === SHORT ? SUPPLY : 0);
+    let view = views[n]! | (stations[n] === short ? SUPPLY : 0);
     for (let i = n * 3 + 2; i >= n * 3; i--)
       if (spans[i] !== OK) view = viewAbove(effects.does[spans[i]!]!, view);
     const feeder = tree.parent[n]!;

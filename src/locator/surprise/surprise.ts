@@ -1,5 +1,5 @@
 import { sortLargestFirst } from '../posterior/order.js';
-import { DEFAULT_ERROR_RATES, type ErrorRates } from '../../plan/error-rates.js';
+import type { ErrorRates } from '../../plan/error-rates.js';
 import type { ExpectedFaults } from '../../plan/expected-faults.js';
 import type { LocateRequest, RequestObservation } from '../request/locate-request.js';
 import { siteModel, type SiteModel } from '../sweep/site.js';
@@ -47,7 +47,7 @@ export interface Surprise {
 export function surprise(
   request: LocateRequest,
   random: Random,
-  errors: ErrorRates = DEFAULT_ERROR_RATES,
+  errors?: ErrorRates,
   expected?: ExpectedFaults,
 ): Surprise | null {
   const { observations = [] } = request;

@@ -7,7 +7,7 @@ import { columnScale } from './scale.js';
 import { isOnlySpan, type Join, joined, joinedScale, joinSpans } from './join.js';
 import type { NodeLikelihood } from './node-likelihood.js';
 import { type Product, sameContexts } from './product-scales.js';
-import { STATION_CLASS_COUNT, type StationChances } from './station-classes.js';
+import type { StationChances, StationClasses } from './station-classes.js';
 import type { TrunkModel } from './trunk-model.js';
 import type { NodeSlot, SpanSlot, TrunkTables } from './trunk-tables.js';
 
@@ -30,6 +30,7 @@ const NO_LABELS: Moves = {
 
 /** P(the station's modes and what is known here | feed), the short apart; a junction box has neither. */
 function stationGains(
+  { count }: StationClasses,
   tables: TrunkTables,
   { at, contexts }: NodeSlot,
   station: StationChances | null,
@@ -42,10 +43,10 @@ function stationGains(
   if (!station) tables.gain.fill(1, base, base + contexts * feeds);
   else
     for (let c = 0; c < contexts; c++) {
-      const from = c * STATION_CLASS_COUNT * feeds;
+      const from = c * count * feeds;
       for (let feed = 0; feed < feeds; feed++) {
         let sum = 0;
-        for (let k = 0; k < STATION_CLASS_COUNT; k++)
+        for (let k = 0; k < count; k++)
           sum += station.classes[k]! * (likelihood ? likelihood[from + k * feeds + feed]! : 1);
         tables.gain[base + feed * contexts + c] = sum;
       }
@@ -264,7 +265,7 @@ export function crossNode(model: TrunkModel, n: number, tables: TrunkTables): No
     ? sameContexts(slot.contexts)
     : contextMap(plan.groups, flags, spanFlags);
   const node = { join, spanContext, keep, short };
-  stationGains(tables, slot, model.station[n]!, likelihood);
+  stationGains(model.system.stationClasses, tables, slot, model.station[n]!, likelihood);
   if (isSame && apart === null) {
     keepScale(tables, above, join);
     fillBottom(tables, slot, above, node);

@@ -1,6 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { SPAN_MODES } from '../../plan/modes.js';
+import { MAX_MODES } from '../../plan/plan.js';
 import type { SpanLabels } from '../readings/label-plan.js';
 import type { Moves } from '../readings/label-space.js';
 import type { SpanRatios } from './cross-span.js';
@@ -179,7 +179,7 @@ function dot(
 }
 
 /** Where the masses of one component go that nobody wants: more than there are effects. */
-const UNWANTED = new Float64Array(SPAN_MODES.length + 1);
+const UNWANTED = new Float64Array(MAX_MODES + 1);
 
 /**
  * From the message `scratch.top` at the top of a span (in the inverse scale of the one that went up) to

@@ -1,11 +1,9 @@
-import { FUNCTIONS } from '../../plan/functions.js';
 import { InvalidLocateRequest } from '../request/errors.js';
 import type { RequestObservation } from '../request/locate-request.js';
 import { MAX_STATES } from '../request/limits.js';
-import { REACH_NEEDED } from './feed-classes.js';
 import { countViews, type PointKind, type SpaceShape } from './space-shape.js';
 import { StateSpace } from './state-space.js';
-import { STATES } from './states.js';
+import type { System } from './system.js';
 import type { TrunkTree } from './trunk-tree.js';
 
 /** Where one trunk was disconnected while something was told of it. */
@@ -17,6 +15,7 @@ export interface Disconnections {
 
 /** @throws InvalidLocateRequest when the states of a trunk are more than the stated limit */
 export function disconnectionsOf(
+  system: System,
   observations: readonly RequestObservation[],
   trees: readonly TrunkTree[],
 ): Disconnections[] {
@@ -27,13 +26,13 @@ export function disconnectionsOf(
       const n = tree.nodeIds.indexOf(disconnectedBelow);
       // Nothing hangs there: the trunk was whole.
       if ((tree.children[n] ?? []).length === 0) continue;
-      const reach = REACH_NEEDED[FUNCTIONS.indexOf(name)] ?? 0;
+      const reach = system.feedClasses.reachNeeded[system.plan.functions.indexOf(name)] ?? 0;
       reaches.set(n, (reaches.get(n) ?? 0) | (1 << reach));
     }
-    if (reaches.size === 0) return { nodes: [], space: STATES };
+    if (reaches.size === 0) return { nodes: [], space: system.states };
     const nodes = [...reaches.keys()].sort((a, b) => a - b);
     const shape = { reaches: nodes.map((n) => reaches.get(n) ?? 0), ...waysApart(tree, nodes) };
-    return { nodes, space: spaceOf(tree.id, shape) };
+    return { nodes, space: spaceOf(system, tree.id, shape) };
   });
 }
 
@@ -75,11 +74,13 @@ function waysApart(tree: TrunkTree, cuts: readonly number[]): Omit<SpaceShape, '
 
 /** A few are remembered: each costs more to make than a sweep. */
 const REMEMBERED = 8;
-const known = new Map<string, StateSpace>();
+const rememberedOf = new WeakMap<System, Map<string, StateSpace>>();
 
-function spaceOf(trunk: string, shape: SpaceShape): StateSpace {
+function spaceOf(system: System, trunk: string, shape: SpaceShape): StateSpace {
+  const known = rememberedOf.get(system) ?? new Map<string, StateSpace>();
+  rememberedOf.set(system, known);
   const key = JSON.stringify(shape);
-  const found = known.get(key) ?? makeSpace(trunk, shape);
+  const found = known.get(key) ?? makeSpace(system, trunk, shape);
   known.delete(key);
   known.set(key, found);
   const [oldest] = known.keys();
@@ -87,8 +88,9 @@ function spaceOf(trunk: string, shape: SpaceShape): StateSpace {
   return found;
 }
 
-function makeSpace(trunk: string, shape: SpaceShape): StateSpace {
-  const space = countViews(shape) > MAX_STATES ? null : new StateSpace(shape);
+function makeSpace({ plan, feedClasses }: System, trunk: string, shape: SpaceShape): StateSpace {
+  const space =
+    countViews(feedClasses, shape) > MAX_STATES ? null : new StateSpace(plan, feedClasses, shape);
   if (space && space.count <= MAX_STATES) return space;
   throw new InvalidLocateRequest([
     {

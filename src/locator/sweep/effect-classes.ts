@@ -1,10 +1,11 @@
-import { SPAN_EFFECTS, SPAN_MODES, type SpanEffect, type SpanMode } from '../../plan/modes.js';
+import type { SpanEffect, SpanMode } from '../../plan/modes.js';
+import type { PlanTables } from '../../plan/plan-tables.js';
 import { type EffectPairs, effectPairs } from './effect-pairs.js';
 
 /** Fault effects that act alike on states are one class; `parted` and `open-return` are the only two that do. */
 export interface EffectClasses {
   readonly count: number;
-  /** The class of each mode, in the order of SPAN_MODES; and what each class does. */
+  /** The class of each mode, in the plan's order; and what each class does. */
   readonly ofMode: Uint8Array;
   readonly does: readonly SpanEffect[];
   /** The feed of each state, and how many feeds there are. */
@@ -41,19 +42,20 @@ function startsOf(lengths: readonly number[]): Uint32Array {
 /** Modes that `isOne` gives one key to are one class. */
 export function classifyEffects(
   { feed, feeds }: Pick<EffectClasses, 'feed' | 'feeds'>,
+  { spanModes, spanEffects }: PlanTables,
   blocksOf: (effect: SpanEffect) => readonly Block[],
   keyOf: (mode: SpanMode, blocks: readonly Block[]) => string,
 ): EffectClasses {
   const known = new Map<string, number>();
   const classes: (readonly Block[])[] = [];
   const does: SpanEffect[] = [];
-  const ofMode = SPAN_MODES.map((mode) => {
-    const blocks = blocksOf(SPAN_EFFECTS[mode]);
+  const ofMode = spanModes.map((mode) => {
+    const blocks = blocksOf(spanEffects[mode]);
     const key = keyOf(mode, blocks);
     const found = known.get(key);
     if (found !== undefined) return found;
     known.set(key, classes.length);
-    does.push(SPAN_EFFECTS[mode]);
+    does.push(spanEffects[mode]);
     return classes.push(blocks) - 1;
   });
   const flat = classes.flatMap((blocks, effect) => blocks.map((block) => ({ ...block, effect })));

@@ -1,39 +1,85 @@
-import { ALL_CORES, type CoreSet, RETURN, SELECT, SPEECH, SUPPLY } from '../../plan/cores.js';
-import { CORES_NEEDED } from '../../plan/functions.js';
+import { ALL_CORES, type CoreSet, SUPPLY } from '../../plan/cores.js';
+import type { SpanEffect } from '../../plan/modes.js';
+import type { PlanTables } from '../../plan/plan-tables.js';
 
 // Feeds that no function can tell apart, now or further down, are one class: without supply and return nothing works;
-// without speech it does not matter whether select arrives. So the 32 feeds of section 3 become 7 classes:
-// the reach of the feed (0 nothing, 1 lamp, 2 also sound, 3 everything) and, above 0, whether it is full or weak.
+// without speech it does not matter whether select arrives. So the 32 feeds of section 3 become 7 classes in the default
+// plan: the reach of the feed (0 nothing, 1 lamp, 2 also sound, 3 everything) and, above 0, whether it is full or weak.
+// In every plan the needs of its functions lie one within the other, and each is a reach.
 
-export const FEED_CLASSES = 7;
 export const DEAD_FEED = 0;
-export const FULL_FEED = 5;
 
-/** Which functions a feed of some cores can serve: 0 none, 1 the lamp, 2 also sound, 3 also room call and talkback. */
-export function reachOfCores(cores: CoreSet): number {
-  if ((cores & (SUPPLY | RETURN)) !== (SUPPLY | RETURN)) return 0;
-  if (!(cores & SPEECH)) return 1;
-  return cores & SELECT ? 3 : 2;
+/** The classes of feed of one plan. */
+export class FeedClasses {
+  readonly count: number;
+  readonly full: number;
+  /** The largest reach: that of a feed of all cores. */
+  readonly most: number;
+  /** By class: its reach, and 1 where it is weak. */
+  readonly reach: Uint8Array;
+  readonly weak: Uint8Array;
+  /** The reach that each function needs. */
+  readonly reachNeeded: Uint8Array;
+  /** The supply and the cores whose short to return some mode is; and of these, by reach, the ones whose short stops what needs it. */
+  readonly shortable: CoreSet;
+  readonly shortableCores: readonly CoreSet[];
+  readonly shortableByReach: readonly CoreSet[];
+  /** By reach, the cores it takes, and the largest set of cores that reaches no further. */
+  private readonly needs: readonly CoreSet[];
+  private readonly largest: readonly CoreSet[];
+
+  constructor({ coresNeeded, spanEffects }: PlanTables) {
+    const size = (set: CoreSet) => set.toString(2).replaceAll('0', '').length;
+    this.needs = [0, ...[...new Set(coresNeeded)].sort((a, b) => size(a) - size(b))];
+    this.most = this.needs.length - 1;
+    this.count = 2 * this.most + 1;
+    this.full = 2 * this.most - 1;
+    this.reach = Uint8Array.from({ length: this.count }, (_, feed) => Math.ceil(feed / 2));
+    this.weak = Uint8Array.from({ length: this.count }, (_, feed) =>
+      feed > 0 && feed % 2 === 0 ? 1 : 0,
+    );
+    this.largest = this.needs.map((own, reach) => {
+      const missing = (this.needs[reach + 1] ?? own) & ~own;
+      return reach === 0 ? ALL_CORES & ~SUPPLY : ALL_CORES & ~(missing & -missing);
+    });
+    this.reachNeeded = Uint8Array.from(coresNeeded, (own) => this.reachOf(own));
+    this.shortable = Object.values(spanEffects).reduce((set, { shorts }) => set | shorts, SUPPLY);
+    this.shortableCores = [1, 2, 4].filter((core) => core & this.shortable);
+    this.shortableByReach = this.needs.map((own) => own & this.shortable);
+  }
+
+  /** Which functions a feed of some cores can serve: 0 none, else those that need this reach or a smaller one. */
+  private reachOf(cores: CoreSet): number {
+    let reach = 0;
+    for (let next = 1; next <= this.most; next++) {
+      const needed = this.needs[next] ?? 0;
+      if ((cores & needed) === needed) reach = next;
+    }
+    return reach;
+  }
+
+  of(cores: CoreSet, weak: boolean): number {
+    const reach = this.reachOf(cores);
+    return reach === 0 ? DEAD_FEED : 2 * reach - 1 + (weak ? 1 : 0);
+  }
+
+  /** Of a class of feed, what it is without some cores. */
+  without(feed: number, cores: CoreSet): number {
+    return this.of((this.largest[this.reach[feed] ?? 0] ?? 0) & ~cores, this.weak[feed] === 1);
+  }
+
+  /** The class of feed below a component with this effect, given the class above it. */
+  below({ removes, weakens }: SpanEffect, feed: number): number {
+    const cores = (this.largest[this.reach[feed] ?? 0] ?? 0) & ~removes;
+    return this.of(cores, this.weak[feed] === 1 || weakens);
+  }
+
+  /** Of each class of feed, the one that serves the same of some reaches, as bits (1 << reach), and no others. */
+  onlyReaches(reaches: number): Uint8Array {
+    return Uint8Array.from({ length: this.count }, (_, feed) => {
+      let reach = this.reach[feed] ?? 0;
+      while (reach > 0 && !(reaches & (1 << reach))) reach--;
+      return reach === 0 ? DEAD_FEED : 2 * reach - 1 + (this.weak[feed] ?? 0);
+    });
+  }
 }
-
-export function feedClass(cores: CoreSet, weak: boolean): number {
-  const reach = reachOfCores(cores);
-  return reach === 0 ? DEAD_FEED : 2 * reach - 1 + (weak ? 1 : 0);
-}
-
-/** A feed of the class: the largest set of cores in it. */
-export function coresOfClass(feed: number): CoreSet {
-  const reach = REACH[feed] ?? 0;
-  if (reach === 0) return ALL_CORES & ~SUPPLY;
-  if (reach === 1) return ALL_CORES & ~SPEECH;
-  return reach === 2 ? ALL_CORES & ~SELECT : ALL_CORES;
-}
-
-/** The reach of each class. */
-export const REACH = Uint8Array.of(0, 1, 1, 2, 2, 3, 3);
-
-/** 1 where the class is weak. */
-export const WEAK = Uint8Array.of(0, 0, 1, 0, 1, 0, 1);
-
-/** The reach that each function needs, in the order of FUNCTIONS. */
-export const REACH_NEEDED = Uint8Array.from(CORES_NEEDED, reachOfCores);

@@ -1,4 +1,6 @@
 import type { ExpectedFaults, NodeExpectation } from '../../plan/expected-faults.js';
+import type { SpanMode, StationMode } from '../../plan/modes.js';
+import type { PlanTables } from '../../plan/plan-tables.js';
 import type { RateTables } from '../../plan/rates.js';
 import { type HeadEndGroups, onlyGroups } from './head-end-groups.js';
 import { NEGLIGIBLE } from './live-contexts.js';
@@ -27,9 +29,9 @@ function logTold(
 
 /** How many faults of all modes, or of one, are to be expected of one component. */
 interface Expected {
-  junction: (n: number, mode?: 'parted') => number;
-  cable: (n: number, mode?: 'parted') => number;
-  station: (n: number, mode?: 'short-supply') => number;
+  junction: (n: number, mode?: SpanMode) => number;
+  cable: (n: number, mode?: SpanMode) => number;
+  station: (n: number, mode?: StationMode) => number;
 }
 
 function sumOf<Mode extends string>(
@@ -71,22 +73,24 @@ function expectedOf(
  * matters, or one span is parted besides. P(mode) = (1 - exp(-Λ)) h / Λ is at least h exp(-Λ).
  */
 function logOneWay(
+  { stationShort, spanModes, plan }: PlanTables,
   tree: TrunkTree,
   statements: readonly (readonly StatementsOfOne[])[],
   expected: Expected,
 ): number {
   const lost = new Float64Array(tree.count);
+  const parting = spanModes.find((mode) => 'parts' in (plan.span[mode] ?? {}));
   let good = 0;
   let cut = 0;
   for (let n = tree.count - 1; n >= 0; n--) {
     const heard = statements[n] ?? [];
     const ifGood = logTold(heard, GOOD);
     // Of a station that nothing was told of only the short matters.
-    const station = expected.station(n, heard.length > 0 ? undefined : 'short-supply');
     good += ifGood - expected.junction(n) - expected.cable(n);
-    if (tree.isStation[n]) good -= station;
+    if (tree.isStation[n] && heard.length > 0) good -= expected.station(n);
+    else if (tree.isStation[n] && stationShort) good -= expected.station(n, stationShort);
     lost[n] = (lost[n] ?? 0) + logTold(heard, DEAD) - ifGood;
-    const parted = expected.junction(n, 'parted') + expected.cable(n, 'parted');
+    const parted = parting ? expected.junction(n, parting) + expected.cable(n, parting) : 0;
     cut = Math.max(cut, Math.log(parted) + (lost[n] ?? 0));
     const above = tree.parent[n] ?? -1;
     if (above >= 0) lost[above] = (lost[above] ?? 0) + (lost[n] ?? 0);
@@ -118,6 +122,7 @@ function logMostOf(
 
 /** What there is of a site before its sweeps: all but its readings. */
 export interface BeforeSweeps {
+  readonly plan: PlanTables;
   readonly headEnd: HeadEndGroups;
   readonly trees: readonly TrunkTree[];
   readonly zones: Zones;
@@ -130,13 +135,13 @@ export interface BeforeSweeps {
 
 /** log of what P(evidence) is at least: that of one way in which it may have come about. */
 export function logLeastEvidence(site: BeforeSweeps): number {
-  const { headEnd, trees, statements, rates, years, expected } = site;
+  const { plan, headEnd, trees, statements, rates, years, expected } = site;
   let least = Math.log(headEnd.chance[headEnd.ofMode[0] ?? 0] ?? 0);
   for (const { confused } of statements.flags) least += Math.log1p(-confused);
   trees.forEach((tree, t) => {
     const trunk = expected?.trunks.find(({ id }) => id === tree.id);
     const own = new Map(trunk?.nodes.map((node) => [node.id, node]));
-    least += logOneWay(tree, statements.at[t] ?? [], expectedOf(tree, rates, own));
+    least += logOneWay(plan, tree, statements.at[t] ?? [], expectedOf(tree, rates, own));
     least -= trunk ? sumOf(trunk.port) : years * sumOf(rates.port);
   });
   return least - site.looks.logSpreadOfAll();

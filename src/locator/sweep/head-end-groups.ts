@@ -1,11 +1,6 @@
-import { FUNCTIONS, type FunctionSet } from '../../plan/functions.js';
-import {
-  GROUP_MODES,
-  HEAD_END_REMOVES,
-  headEndEffect,
-  type HeadEndModeName,
-  SITE_MODES,
-} from '../../plan/modes.js';
+import type { FunctionSet } from '../../plan/functions.js';
+import type { HeadEndMode, HeadEndModeName } from '../../plan/modes.js';
+import { headEndEffect, type PlanTables } from '../../plan/plan-tables.js';
 import type { HeadEndExpectation } from '../../plan/expected-faults.js';
 import { type Looks, seenChances } from './looks.js';
 import type { Zones } from './zones.js';
@@ -23,26 +18,27 @@ export interface HeadEndModes {
 
 /** @param table faults per year; or the faults to be expected, with `years` 1 */
 export function headEndModes(
+  plan: PlanTables,
   table: HeadEndExpectation,
   years: number,
   { groups, groupsOf }: Zones,
   looks: Looks,
 ): HeadEndModes {
   const names = [
-    ...SITE_MODES.filter((mode) => table[mode] !== undefined),
-    ...GROUP_MODES.flatMap((kind) =>
+    ...plan.siteModes.filter((mode) => table[mode] !== undefined),
+    ...plan.groupModes.flatMap((kind) =>
       groups
         .map((group) => `${kind}:${group}` as const)
         .filter((name) => (table[name] ?? table[kind]) !== undefined),
     ),
   ];
-  const rates = names.map((name) => table[name] ?? table[kindOf(name)] ?? 0);
+  const rates = names.map((name) => table[name] ?? table[kindOf(plan, name)] ?? 0);
   const { ok, modes } = seenChances(
     rates,
     years,
     looks.seen({ kind: 'head-end' }, 'head-end', names),
   );
-  const effects = names.map(headEndEffect);
+  const effects = names.map((name) => headEndEffect(plan, name));
   return {
     names,
     chances: Float64Array.of(ok, ...modes),
@@ -50,14 +46,14 @@ export function headEndModes(
       0,
       ...effects.map(({ disables, group }) => (group === null || own.has(group) ? disables : 0)),
     ]),
-    isPowerless: Uint8Array.from(['ok', ...names], (name) => (HEAD_END_REMOVES[name] ? 1 : 0)),
+    isPowerless: Uint8Array.from(['ok', ...names], (name) =>
+      plan.plan.headEnd[name]?.takesSupply ? 1 : 0,
+    ),
   };
 }
 
-function kindOf(name: string): (typeof GROUP_MODES)[number] | (typeof SITE_MODES)[number] {
-  return (
-    GROUP_MODES.find((kind) => name.startsWith(`${kind}:`)) ?? (name as (typeof SITE_MODES)[number])
-  );
+function kindOf({ groupModes }: PlanTables, name: HeadEndModeName): HeadEndMode {
+  return groupModes.find((kind) => name.startsWith(`${kind}:`)) ?? (name as HeadEndMode);
 }
 
 /**
@@ -66,6 +62,8 @@ function kindOf(name: string): (typeof GROUP_MODES)[number] | (typeof SITE_MODES
  */
 export interface HeadEndGroups {
   readonly count: number;
+  /** How many functions the plan has. */
+  readonly functions: number;
   /** Prior of each group, with what was seen. */
   readonly chance: Float64Array;
   /** By zone: the functions with evidence there that each group disables. */
@@ -88,6 +86,7 @@ export interface HeadEndGroups {
 
 /** @param withEvidence by zone, the functions that something is known of */
 export function headEndGroups(
+  functions: number,
   modes: HeadEndModes,
   withEvidence: readonly FunctionSet[],
 ): HeadEndGroups {
@@ -117,27 +116,29 @@ export function headEndGroups(
     modes: names,
     ofMode,
     share,
-    ...sharesByFunction(disables, ofMode, share, distinct.length),
+    functions,
+    ...sharesByFunction(functions, disables, ofMode, share, distinct.length),
   };
 }
 
 function sharesByFunction(
+  functions: number,
   disables: readonly (readonly FunctionSet[])[],
   ofMode: Uint8Array,
   share: Float64Array,
   groups: number,
 ): Pick<HeadEndGroups, 'enabled' | 'disabled'> {
-  const size = disables.length * groups * FUNCTIONS.length;
+  const size = disables.length * groups * functions;
   const enabled = new Float64Array(size);
   const disabled = new Float64Array(size);
   disables.forEach((own, zone) =>
-    ofMode.forEach((group, mode) =>
-      FUNCTIONS.forEach((_, f) => {
+    ofMode.forEach((group, mode) => {
+      for (let f = 0; f < functions; f++) {
         const table = (own[mode] ?? 0) & (1 << f) ? disabled : enabled;
-        const at = (zone * groups + group) * FUNCTIONS.length + f;
+        const at = (zone * groups + group) * functions + f;
         table[at] = (table[at] ?? 0) + (share[mode] ?? 0);
-      }),
-    ),
+      }
+    }),
   );
   return { enabled, disabled };
 }
@@ -156,8 +157,8 @@ export function onlyGroups(all: HeadEndGroups, isKept: (group: number) => boolea
     Float64Array.from(
       all.disables.flatMap((_, zone) =>
         kept.flatMap((group) => {
-          const at = (zone * all.count + group) * FUNCTIONS.length;
-          return [...table.subarray(at, at + FUNCTIONS.length)];
+          const at = (zone * all.count + group) * all.functions;
+          return [...table.subarray(at, at + all.functions)];
         }),
       ),
     );

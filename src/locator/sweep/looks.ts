@@ -1,6 +1,7 @@
 import { compareIds } from '../../drawing/drawn-tree.js';
 import type { Place } from '../../drawing/drawn-node.js';
-import { DEFAULT_LOOK_ERRORS, missedChance, PASSING_MISSED } from '../../plan/look-errors.js';
+import { missedChance, PASSING_MISSED } from '../../plan/look-errors.js';
+import type { Plan } from '../../plan/plan.js';
 import { modeChances } from '../../plan/mode-chances.js';
 import type { RequestLook } from '../request/locate-request.js';
 
@@ -25,11 +26,11 @@ function coveredBy(look: RequestLook): string {
 }
 
 /** Chance of what was seen, given a mode of the component that was looked at. */
-function likelihoodOf(look: RequestLook, mode: string): number {
+function likelihoodOf(plan: Plan, look: RequestLook, mode: string): number {
   const { kind } = look.informant ?? { kind: 'technician' };
-  const missed = missedChance(kind, coveredBy(look), mode);
+  const missed = missedChance(plan, kind, coveredBy(look), mode);
   if (missed === null) {
-    const wrong = DEFAULT_LOOK_ERRORS[kind].false;
+    const wrong = plan.looks[kind].false;
     return look.seen === 'faulty' ? wrong : 1 - wrong;
   }
   return look.seen === 'faulty' ? 1 - missed : missed;
@@ -42,7 +43,10 @@ export class Looks {
   logLargest = 0;
   private readonly told = new Map<string, Seen>();
 
-  constructor(looks: readonly RequestLook[]) {
+  constructor(
+    private readonly plan: Plan,
+    looks: readonly RequestLook[],
+  ) {
     for (const look of looks) {
       const key = keyOf(look.place, look.part);
       const known = this.at.get(key);
@@ -58,11 +62,11 @@ export class Looks {
     const looks = this.at.get(keyOf(place, part)) ?? NOTHING_SEEN;
     return looks.reduce((factor, look) => {
       const { kind } = look.informant ?? { kind: 'technician' };
-      const missed = missedChance(kind, coveredBy(look), mode);
+      const missed = missedChance(this.plan, kind, coveredBy(look), mode);
       if (missed === null) return factor;
       const passes = Math.max(missed, PASSING_MISSED);
       const seen = look.seen === 'faulty' ? 1 - passes : passes;
-      return (factor * seen) / likelihoodOf(look, 'ok');
+      return (factor * seen) / likelihoodOf(this.plan, look, 'ok');
     }, 1);
   }
 
@@ -71,7 +75,7 @@ export class Looks {
     let spread = 0;
     for (const looks of this.at.values())
       for (const { informant } of looks)
-        spread -= Math.log(DEFAULT_LOOK_ERRORS[informant?.kind ?? 'technician'].false);
+        spread -= Math.log(this.plan.looks[informant?.kind ?? 'technician'].false);
     return spread;
   }
 
@@ -83,7 +87,7 @@ export class Looks {
     const known = this.told.get(key);
     if (known) return known;
     const logs = ['ok', ...modes].map((mode) =>
-      looks.reduce((sum, look) => sum + Math.log(likelihoodOf(look, mode)), 0),
+      looks.reduce((sum, look) => sum + Math.log(likelihoodOf(this.plan, look, mode)), 0),
     );
     const logLargest = Math.max(...logs);
     const seen = { factors: Float64Array.from(logs, (log) => Math.exp(log - logLargest)) };

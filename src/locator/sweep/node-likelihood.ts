@@ -1,14 +1,19 @@
 import { CONFUSED_LIKELIHOOD } from '../../plan/error-rates.js';
 import type { FunctionSet } from '../../plan/functions.js';
 import { logAdd } from '../numbers/log-add.js';
-import { REACH, REACH_NEEDED, WEAK } from './feed-classes.js';
-import { STATION_CLASS_COUNT, STATION_CLASSES } from './station-classes.js';
+import type { FeedClasses } from './feed-classes.js';
 import type { StatementsOfOne } from './statements.js';
+import type { System } from './system.js';
 
 /** Condition of a function at a station: 0 good, 1 weak, 2 dead (fault model, section 3). */
-export function conditionOf(func: number, feed: number, disabled: FunctionSet): 0 | 1 | 2 {
-  if (disabled & (1 << func) || (REACH[feed] ?? 0) < (REACH_NEEDED[func] ?? 0)) return 2;
-  return WEAK[feed] ? 1 : 0;
+export function conditionOf(
+  { reach, reachNeeded, weak }: FeedClasses,
+  func: number,
+  feed: number,
+  disabled: FunctionSet,
+): 0 | 1 | 2 {
+  if (disabled & (1 << func) || (reach[feed] ?? 0) < (reachNeeded[func] ?? 0)) return 2;
+  return weak[feed] ? 1 : 0;
 }
 
 /** The class of feed at a node in one sitting, given the class that arrives when nothing comes and goes. */
@@ -23,7 +28,7 @@ const NOTHING_SILENCED: Silenced = () => 0;
 
 /** P(what is known at one node | context, class of the station's mode, its feed). */
 export interface NodeLikelihood {
-  /** At (context * STATION_CLASS_COUNT + class) * feeds + feed. */
+  /** At (context * station classes + class) * feeds + feed. */
   readonly table: Float64Array;
   /**
    * Where very much was said, logarithms of what `table` must be multiplied by, at feed * contexts + context: the
@@ -34,6 +39,7 @@ export interface NodeLikelihood {
 
 /** What is known at one node, and of what it is a likelihood. `flags` are those open at the node. */
 interface Known {
+  readonly system: System;
   readonly statements: readonly StatementsOfOne[];
   readonly headEndDisables: readonly FunctionSet[];
   readonly flags: readonly number[];
@@ -55,7 +61,11 @@ const logOf: ValueOf = ({ items }, conditionIs) =>
   items.reduce((log, { likelihood }, i) => log + Math.log(likelihood[conditionIs(i)]), 0);
 
 /** By feed, the value of an informant; it depends on the functions it told about alone. */
-function valueRows(ofOne: StatementsOfOne, { felt, silenced, classes }: Known, valueOf: ValueOf) {
+function valueRows(
+  ofOne: StatementsOfOne,
+  { system: { feedClasses }, felt, silenced, classes }: Known,
+  valueOf: ValueOf,
+) {
   const { items } = ofOne;
   const told = items.reduce((set, { func }) => set | (1 << func), 0);
   const known: (Float64Array | undefined)[] = [];
@@ -66,7 +76,7 @@ function valueRows(ofOne: StatementsOfOne, { felt, silenced, classes }: Known, v
         valueOf(ofOne, (i) => {
           const { func = 0, sitting = 0, way = 0 } = items[i] ?? {};
           const arrives = felt(sitting, classes[way]?.[feed] ?? 0);
-          return conditionOf(func, arrives, disabled | silenced(sitting));
+          return conditionOf(feedClasses, func, arrives, disabled | silenced(sitting));
         }),
       );
     known[disabled & told] = found;
@@ -81,6 +91,7 @@ function eachEntry(
   see: (entry: number, clear: number, confused: number, ofOne: StatementsOfOne) => void,
 ): void {
   const { statements, headEndDisables, flags } = known;
+  const { count: stationCount, disables } = known.system.stationClasses;
   const groups = headEndDisables.length;
   const contexts = groups << flags.length;
   const feeds = feedCount(known.classes);
@@ -90,9 +101,9 @@ function eachEntry(
     for (let context = 0; context < contexts; context++) {
       const headEnd = headEndDisables[context % groups] ?? 0;
       const confused = Math.floor(context / groups) & bit ? 1 : ofOne.confused;
-      for (let k = 0; k < STATION_CLASS_COUNT; k++) {
-        const row = rows(headEnd | (STATION_CLASSES[k] ?? 0));
-        const at = (context * STATION_CLASS_COUNT + k) * feeds;
+      for (let k = 0; k < stationCount; k++) {
+        const row = rows(headEnd | (disables[k] ?? 0));
+        const at = (context * stationCount + k) * feeds;
         for (let feed = 0; feed < feeds; feed++) see(at + feed, row[feed] ?? 0, confused, ofOne);
       }
     }
@@ -119,16 +130,17 @@ export function nodeLikelihood(
   statements: readonly StatementsOfOne[],
   headEndDisables: readonly FunctionSet[],
   flags: readonly number[],
-  { classes }: Pick<Known, 'classes'>,
+  { system, classes }: Pick<Known, 'system' | 'classes'>,
   {
     felt = AS_IT_ARRIVES,
     silenced = NOTHING_SILENCED,
-    possible = (1 << STATION_CLASS_COUNT) - 1,
+    possible = ~0,
   }: { felt?: FeltFeed; silenced?: Silenced; possible?: number } = {},
 ): NodeLikelihood {
-  const known = { statements, headEndDisables, flags, felt, silenced, classes };
+  const known = { system, statements, headEndDisables, flags, felt, silenced, classes };
   const contexts = headEndDisables.length << flags.length;
-  const table = new Float64Array(contexts * STATION_CLASS_COUNT * feedCount(classes));
+  const stationCount = system.stationClasses.count;
+  const table = new Float64Array(contexts * stationCount * feedCount(classes));
   if (leastLog(statements) < LEAST_LOG) {
     eachEntry(known, logOf, (entry, clear, confused, { items }) => {
       const ifConfused = items.length * Math.log(CONFUSED_LIKELIHOOD);
@@ -138,7 +150,7 @@ export function nodeLikelihood(
           ? clear
           : logAdd(Math.log1p(-confused) + clear, Math.log(confused) + ifConfused));
     });
-    return scaled(table, contexts, feedCount(classes), possible);
+    return scaled(table, { contexts, stationCount, feeds: feedCount(classes) }, possible);
   }
   table.fill(1);
   eachEntry(known, chanceOf, (entry, clear, confused, { ifConfused }) => {
@@ -151,20 +163,19 @@ export function nodeLikelihood(
 /** From logarithms: the largest possible entry of each context and feed becomes 1. */
 function scaled(
   table: Float64Array,
-  contexts: number,
-  feeds: number,
+  { contexts, stationCount, feeds }: { contexts: number; stationCount: number; feeds: number },
   possible: number,
 ): NodeLikelihood {
   const logs = new Float64Array(feeds * contexts);
   for (let context = 0; context < contexts; context++)
     for (let feed = 0; feed < feeds; feed++) {
-      const at = context * STATION_CLASS_COUNT * feeds + feed;
+      const at = context * stationCount * feeds + feed;
       let most = -Infinity;
-      for (let k = 0; k < STATION_CLASS_COUNT; k++)
+      for (let k = 0; k < stationCount; k++)
         if (possible & (1 << k)) most = Math.max(most, table[at + k * feeds] ?? -Infinity);
       const log = most === -Infinity ? 0 : most;
       logs[feed * contexts + context] = log;
-      for (let k = 0; k < STATION_CLASS_COUNT; k++) {
+      for (let k = 0; k < stationCount; k++) {
         const entry = at + k * feeds;
         table[entry] = possible & (1 << k) ? Math.exp((table[entry] ?? 0) - log) : 0;
       }

@@ -2,11 +2,14 @@ import { describe, expect, it } from '@jest/globals';
 import { DEFAULT_RATES } from '../../plan/rates.js';
 import { passUp } from './cross-span.js';
 import { passDown } from './descend-span.js';
-import { FEED_CLASSES } from './feed-classes.js';
 import { allContexts } from './live-contexts.js';
 import { passDownPlain, passUpPlain } from './plain-pass.js';
 import { spanChances } from './span-chances.js';
-import { EFFECTS, STATE_COUNT } from './states.js';
+import { systemOf } from './system.js';
+
+const { plan, effects: EFFECTS, states, feedClasses } = systemOf();
+const STATE_COUNT = states.count;
+const FEED_CLASSES = feedClasses.count;
 
 /** Entries that look like no other's: of a message, all between 0 and 1. */
 function message(entries: number, seed: number): Float64Array {
@@ -17,7 +20,7 @@ function expectNear(found: Float64Array, wanted: Float64Array): void {
   found.forEach((value, i) => expect(value).toBeCloseTo(wanted[i]!, 13));
 }
 
-const chances = spanChances(DEFAULT_RATES.junction, 1, 40);
+const chances = spanChances(plan.spanModes, DEFAULT_RATES.junction, 1, 40, EFFECTS);
 
 describe.each([1, 2, 3, 4, 5, 8, 11])('%d columns at once', (columns) => {
   const slot = { at: 2, columns, labels: 1, contexts: columns, scaleAt: 0 };

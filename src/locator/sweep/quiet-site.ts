@@ -1,8 +1,8 @@
 import type { FunctionSet } from '../../plan/functions.js';
+import type { FeedClasses } from './feed-classes.js';
 import { onlyGroups } from './head-end-groups.js';
 import { conditionOf, type NodeLikelihood } from './node-likelihood.js';
 import type { SiteModel } from './site.js';
-import { STATION_CLASS_COUNT, STATION_CLASSES } from './station-classes.js';
 import { trunkLikelihood, type TrunkModel } from './trunk-model.js';
 
 /** Whether anything was complained of, with the trunk whole. */
@@ -38,7 +38,7 @@ export function quietSite(site: SiteModel): SiteModel {
 
 /** Without what leaves a function at a point weak or dead. */
 function onlyGood(
-  { points, zone, space }: TrunkModel,
+  { system: { stationClasses, feedClasses }, points, zone, space }: TrunkModel,
   n: number,
   likelihood: NodeLikelihood | null,
   { count, disables }: SiteModel['headEnd'],
@@ -49,9 +49,10 @@ function onlyGood(
   const [whole = new Uint8Array()] = space.classes;
   const table = likelihood.table.map((chance, i) => {
     const feed = whole[i % space.feeds] ?? 0;
-    const station = STATION_CLASSES[Math.floor(i / space.feeds) % STATION_CLASS_COUNT] ?? 0;
-    const group = Math.floor(i / space.feeds / STATION_CLASS_COUNT) % count;
-    const isGood = areGood(functions, feed, (headEnd[group] ?? 0) | station);
+    const station =
+      stationClasses.disables[Math.floor(i / space.feeds) % stationClasses.count] ?? 0;
+    const group = Math.floor(i / space.feeds / stationClasses.count) % count;
+    const isGood = areGood(feedClasses, functions, feed, (headEnd[group] ?? 0) | station);
     return isGood ? chance : 0;
   });
   return { ...likelihood, table };
@@ -62,7 +63,7 @@ function onlyGood(
  * station's mode.
  */
 export function isQuietAt(
-  { headEnd, trunks }: SiteModel,
+  { system: { feedClasses, stationClasses }, headEnd, trunks }: SiteModel,
   { trunk, node }: { readonly trunk: number; readonly node: number },
   group: number,
   feed: number,
@@ -70,11 +71,18 @@ export function isQuietAt(
 ): boolean {
   const model = trunks[trunk];
   const disabled = headEnd.disables[model?.zone[node] ?? 0]?.[group] ?? 0;
-  return areGood(model?.points[node] ?? 0, feed, disabled | (STATION_CLASSES[station] ?? 0));
+  const own = stationClasses.disables[station] ?? 0;
+  return areGood(feedClasses, model?.points[node] ?? 0, feed, disabled | own);
 }
 
-function areGood(functions: FunctionSet, feed: number, disabled: FunctionSet): boolean {
+function areGood(
+  feedClasses: FeedClasses,
+  functions: FunctionSet,
+  feed: number,
+  disabled: FunctionSet,
+): boolean {
   for (let func = 0; functions >> func > 0; func++)
-    if (functions & (1 << func) && conditionOf(func, feed, disabled) !== 0) return false;
+    if (functions & (1 << func) && conditionOf(feedClasses, func, feed, disabled) !== 0)
+      return false;
   return true;
 }

@@ -1,9 +1,9 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { DEFAULT_ERROR_RATES, type ErrorRates } from '../../plan/error-rates.js';
+import type { ErrorRates } from '../../plan/error-rates.js';
 import type { ExpectedFaults } from '../../plan/expected-faults.js';
 import type { FunctionSet } from '../../plan/functions.js';
-import { DEFAULT_RATES, type RateTables } from '../../plan/rates.js';
+import type { RateTables } from '../../plan/rates.js';
 import { tooManyReadings } from '../readings/label-space.js';
 import { trunkReadings } from '../readings/trunk-readings.js';
 import { DEFAULT_FALSE_ALARM_RATIO, MAX_TABLES } from '../request/limits.js';
@@ -24,6 +24,7 @@ import { Looks } from './looks.js';
 import { logAdd } from '../numbers/log-add.js';
 import { type TrunkModel, trunkModel } from './trunk-model.js';
 import { compareIds } from '../../drawing/drawn-tree.js';
+import { type System, systemOf } from './system.js';
 import { trunkTree } from './trunk-tree.js';
 import { collectStatements, type ConfusionFlag, type SiteStatements } from './statements.js';
 import { type Zones, zonesOf } from './zones.js';
@@ -32,6 +33,7 @@ const DAYS_PER_YEAR = 365.25;
 
 /** A request made ready for the sweeps; trunks go by id. */
 export interface SiteModel {
+  readonly system: System;
   readonly rates: RateTables;
   /** Logarithm of a factor of the evidence that no message carries: what was seen, at its likeliest. */
   readonly logSeen: number;
@@ -92,31 +94,31 @@ export interface ModelOptions {
 /** @throws InvalidLocateRequest when the drawing is too large, readings overlap too much or a supply that was read collapses */
 export function siteModel(
   request: LocateRequest,
-  errors: ErrorRates = DEFAULT_ERROR_RATES,
+  errors: ErrorRates = systemOf(request.plan).plan.plan.errors,
   expected?: ExpectedFaults,
   options: ModelOptions = {},
 ): SiteModel {
   const { apart = 0, wholeOnly = false } = options;
-  const rates = { ...DEFAULT_RATES, ...definedOnly(request.rates) };
+  const system = systemOf(request.plan);
+  const { plan } = system;
+  const rates: RateTables = { ...plan.plan.rates, ...definedOnly(request.rates) };
   const years = request.exposureDays / DAYS_PER_YEAR;
   const trees = request.trunks
-    .map((trunk) => trunkTree(trunk, request.exposureDays))
+    .map((trunk) => trunkTree(plan, trunk, request.exposureDays))
     .sort((a, b) => compareIds(a.id, b.id));
   const { unmentioned, readings = [] } = request;
   const observations = wholeOnly ? toldOfWhole(request) : (request.observations ?? []);
-  const cuts = disconnectionsOf(observations, trees);
-  const statements = collectStatements(observations, unmentioned, trees, cuts, errors);
+  const cuts = disconnectionsOf(system, observations, trees);
+  const { functions } = plan;
+  const statements = collectStatements(functions, observations, unmentioned, trees, cuts, errors);
   const { at, flags } = statements;
-  const looks = new Looks(request.looks ?? []);
+  const looks = new Looks(plan.plan, request.looks ?? []);
   const zones = zonesOf(trees);
-  const modes = headEndModes(
-    expected?.headEnd ?? rates.headEnd,
-    expected ? 1 : years,
-    zones,
-    looks,
-  );
-  const groups = headEndGroups(modes, functionsWithEvidence(zones, statements, apart));
-  const before = { headEnd: groups, trees, zones, statements, rates, years, expected, looks };
+  const faults = expected?.headEnd ?? rates.headEnd;
+  const modes = headEndModes(plan, faults, expected ? 1 : years, zones, looks);
+  const withEvidence = functionsWithEvidence(zones, statements, apart);
+  const groups = headEndGroups(functions.length, modes, withEvidence);
+  const before = { plan, headEnd: groups, trees, zones, statements, rates, years, expected, looks };
   const headEnd = headEndOf(before, options, readings.length > 0);
   const sizes = cuts.map(({ space }) => tableSize(space.count));
   const beyond = identitiesBeyond(trees, flags, headEnd.count, sizes);
@@ -128,20 +130,17 @@ export function siteModel(
   checkContexts(plans, sizes);
   const trunks = trees.map((tree, t) =>
     trunkModel(tree, at[t]!, plans[t]!, flags, {
-      rates,
-      years,
-      headEnd,
+      ...{ system, rates, years, headEnd, looks },
       zone: zones.of[t]!,
       cuts: cuts[t]!,
-      looks,
       expected: expected?.trunks.find((trunk) => trunk.id === tree.id),
-      readings: trunkReadings(request, tree),
+      readings: trunkReadings(system, request, tree),
     }),
   );
   checkLabels(trunks);
   const logSeen = looks.logLargest;
   const falseAlarmRatio = falseAlarmRatioOf(request);
-  return { rates, logSeen, headEnd, falseAlarmRatio, flags, identitiesDropped: [], trunks };
+  return { system, rates, logSeen, headEnd, falseAlarmRatio, flags, identitiesDropped: [], trunks };
 }
 
 /** @throws InvalidLocateRequest when readings and informants together make more tables than the stated limit */

@@ -1,8 +1,7 @@
-import { SPAN_MODES } from '../../plan/modes.js';
+import type { SpanMode } from '../../plan/modes.js';
 import type { RateTables } from '../../plan/rates.js';
 import { type Seen, seenChances } from './looks.js';
 import type { EffectClasses } from './effect-classes.js';
-import { EFFECTS } from './states.js';
 
 /** The prior of one junction or cable by effect class; and by pair of states (EffectClasses.pairs). */
 export interface SpanChances {
@@ -26,14 +25,15 @@ export function withPairs(
 
 /** `metres` is 1 for a junction, whose rates are not per metre. */
 export function spanChances(
+  spanModes: readonly SpanMode[],
   rates: RateTables['junction'],
   metres: number,
   years: number,
-  classes: EffectClasses = EFFECTS,
+  classes: EffectClasses,
   seen: Seen | null = null,
 ): SpanChances {
   const { ok, modes } = seenChances(
-    SPAN_MODES.map((mode) => (rates[mode] ?? 0) * metres),
+    spanModes.map((mode) => (rates[mode] ?? 0) * metres),
     years,
     seen,
   );

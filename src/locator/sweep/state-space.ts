@@ -1,19 +1,11 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { ALL_CORES, type CoreSet, SUPPLY } from '../../plan/cores.js';
-import { SPAN_EFFECTS, type SpanEffect, viewAbove } from '../../plan/modes.js';
+import { ALL_CORES, type CoreSet, RETURN, SUPPLY } from '../../plan/cores.js';
+import { type SpanEffect, viewAbove } from '../../plan/modes.js';
+import type { PlanTables } from '../../plan/plan-tables.js';
 import { type Block, classifyEffects, type EffectClasses } from './effect-classes.js';
-import { DEAD_FEED, feedClass, REACH, WEAK } from './feed-classes.js';
-import {
-  feedBelow,
-  needsOf,
-  onlyReaches,
-  type PointKind,
-  setsOf,
-  SHORTABLE_CORES,
-  shorted,
-  type SpaceShape,
-} from './space-shape.js';
+import { DEAD_FEED, type FeedClasses } from './feed-classes.js';
+import { needsOf, type PointKind, setsOf, type SpaceShape } from './space-shape.js';
 
 // A message is a table over the states of a point: (view u, class of feed d). A core whose short is visible from a point
 // cannot arrive there: seen at the port it is taken off the feed, and an open that hides it from the port also keeps
@@ -27,8 +19,6 @@ export interface Unions {
   readonly right: Uint16Array;
   readonly union: Uint16Array;
 }
-
-const EVERY_EFFECT: readonly SpanEffect[] = Object.values(SPAN_EFFECTS);
 
 type Tuple = readonly number[];
 const keyOf = (tuple: Tuple) => tuple.join();
@@ -70,9 +60,13 @@ export class StateSpace {
   private made?: EffectClasses;
   private madeApart?: EffectClasses;
 
-  constructor({ reaches, seenIn, points }: SpaceShape) {
-    this.needs = needsOf(reaches);
-    this.keeps = [~0, ...reaches].map(onlyReaches);
+  constructor(
+    private readonly plan: PlanTables,
+    readonly feedClasses: FeedClasses,
+    { reaches, seenIn, points }: SpaceShape,
+  ) {
+    this.needs = needsOf(feedClasses, reaches);
+    this.keeps = [~0, ...reaches].map((set) => feedClasses.onlyReaches(set));
     this.views = this.listViews({ reaches, seenIn }).sort(compareTuples);
     this.viewAt = new Map(this.views.map((view, v) => [keyOf(view), v]));
     const pairs = this.listPairs(points);
@@ -83,8 +77,8 @@ export class StateSpace {
     this.classes = this.keeps.map((_, way) =>
       Uint8Array.from(this.feedTuples, (tuple) => tuple[way]!),
     );
-    this.reach = this.classes[0]!.map((feed) => REACH[feed]!);
-    this.weak = this.classes[0]!.map((feed) => WEAK[feed]!);
+    this.reach = this.classes[0]!.map((feed) => feedClasses.reach[feed]!);
+    this.weak = this.classes[0]!.map((feed) => feedClasses.weak[feed]!);
     const cells = pairs.map(([v, feed]) => this.feedAt.get(keyOf(feed))! * this.views.length + v);
     const states = [...new Set(cells)]
       .sort((a, b) => a - b)
@@ -129,8 +123,10 @@ export class StateSpace {
   get effects(): EffectClasses {
     return (this.made ??= classifyEffects(
       this,
+      this.plan,
       (effect) => this.blocksOf(effect),
-      (mode) => (mode === 'open-return' ? 'parted' : mode),
+      // Without the return nothing is seen and nothing arrives, whatever else is open.
+      (mode) => (this.plan.spanEffects[mode].removes & RETURN ? 'no return' : mode),
     ));
   }
 
@@ -138,6 +134,7 @@ export class StateSpace {
   get effectsApart(): EffectClasses {
     return (this.madeApart ??= classifyEffects(
       this,
+      this.plan,
       (effect) => this.blocksOf(effect),
       (mode) => mode,
     ));
@@ -168,9 +165,9 @@ export class StateSpace {
   }
 
   private listViews(shape: Omit<SpaceShape, 'points'>): number[][] {
-    const sets = setsOf(shape);
+    const sets = setsOf(this.feedClasses, shape);
     let views: number[][] = [this.needs.map(() => 0)];
-    SHORTABLE_CORES.forEach((core, c) => {
+    this.feedClasses.shortableCores.forEach((core, c) => {
       views = views.flatMap((view) =>
         sets[c]!.map((set) => view.map((own, way) => (set & (1 << way) ? own | core : own))),
       );
@@ -179,7 +176,7 @@ export class StateSpace {
   }
 
   private startFeed(view: Tuple): number[] {
-    return view.map((own, way) => this.keeps[way]![feedClass(ALL_CORES & ~own, false)]!);
+    return view.map((own, way) => this.keeps[way]![this.feedClasses.of(ALL_CORES & ~own, false)]!);
   }
 
   /** Views, by number, and feeds that can be together at some point. */
@@ -192,7 +189,9 @@ export class StateSpace {
           return;
         for (const feed of arriving) {
           const fed = feed.map((own, way) =>
-            cutOff & (1 << way) ? DEAD_FEED : this.keeps[way]![shorted(own, view[way]!)]!,
+            cutOff & (1 << way)
+              ? DEAD_FEED
+              : this.keeps[way]![this.feedClasses.without(own, view[way]!)]!,
           );
           pairs.set(`${v} ${keyOf(fed)}`, [v, fed]);
         }
@@ -212,12 +211,12 @@ export class StateSpace {
     for (const view of this.views)
       add(this.startFeed(view.map((own, way) => (beyond & (1 << way) ? view[0]! : own))));
     for (const feed of found.values())
-      for (const effect of EVERY_EFFECT) add(this.feedPast(effect, feed));
+      for (const effect of Object.values(this.plan.spanEffects)) add(this.feedPast(effect, feed));
     return [...found.values()];
   }
 
   private feedPast(effect: SpanEffect, feed: Tuple): number[] {
-    return feed.map((own, way) => this.keeps[way]![feedBelow(effect, own)]!);
+    return feed.map((own, way) => this.keeps[way]![this.feedClasses.below(effect, own)]!);
   }
 
   private blocksOf(effect: SpanEffect): Block[] {

@@ -4,7 +4,7 @@ import {
   type InformantErrors,
   OUTCOMES,
 } from '../../plan/error-rates.js';
-import { FUNCTIONS } from '../../plan/functions.js';
+import type { FunctionName } from '../../plan/functions.js';
 import type { RequestObservation, Unmentioned } from '../request/locate-request.js';
 import { compareIds } from '../../drawing/drawn-tree.js';
 import type { Disconnections } from './disconnections.js';
@@ -76,6 +76,7 @@ function byOutcome({ good, weak, dead }: InformantErrors): ByCondition[] {
 }
 
 function toldOf(
+  functions: readonly FunctionName[],
   observations: readonly (RequestObservation & InSitting)[],
   trees: readonly TrunkTree[],
   cuts: readonly Disconnections[],
@@ -88,7 +89,7 @@ function toldOf(
     const { id, kind } = observation.informant ?? { kind: 'office' };
     const trunk = trunkAt.get(observation.trunk) ?? -1;
     const node = nodeAt[trunk]?.get(observation.node) ?? -1;
-    const func = FUNCTIONS.indexOf(observation.function);
+    const func = functions.indexOf(observation.function);
     const outcome = OUTCOMES.indexOf(observation.outcome);
     const outcomes = outcomesOf[kind];
     const likelihood = outcomes[outcome] ?? [0, 0, 0];
@@ -151,6 +152,7 @@ function silence(unmentioned: Unmentioned & InSitting, func: number): Statements
  * each node told about; told about one node only, the confusion can be mixed in there; else it is a flag.
  */
 export function collectStatements(
+  functions: readonly FunctionName[],
   observations: readonly (RequestObservation & InSitting)[],
   unmentioned: (Unmentioned & InSitting) | undefined,
   trees: readonly TrunkTree[],
@@ -159,7 +161,7 @@ export function collectStatements(
 ): SiteStatements {
   const at: StatementsOfOne[][][] = trees.map((tree) => tree.nodeIds.map(() => []));
   const flags: ConfusionFlag[] = [];
-  const all = toldOf(observations, trees, cuts, errors);
+  const all = toldOf(functions, observations, trees, cuts, errors);
   const people = new Map<string, { confused: number; told: Told[] }>();
   const anonymous: Told[] = [];
   for (const { id, confused, told } of all) {
@@ -186,11 +188,12 @@ export function collectStatements(
       flags.push({ id, words: told.length, confused, nodes });
     }
   }
-  if (unmentioned) addSilences(at, unmentioned, all, trees);
+  if (unmentioned) addSilences(functions, at, unmentioned, all, trees);
   return { at, flags };
 }
 
 function addSilences(
+  functions: readonly FunctionName[],
   at: StatementsOfOne[][][],
   unmentioned: Unmentioned,
   all: readonly { told: Told }[],
@@ -201,7 +204,7 @@ function addSilences(
       .filter(({ told }) => told.isMention)
       .map(({ told }) => `${told.trunk} ${told.node} ${told.statement.func}`),
   );
-  for (const [func, name] of FUNCTIONS.entries()) {
+  for (const [func, name] of functions.entries()) {
     if (!unmentioned.functions.includes(name)) continue;
     const ofOne = silence(unmentioned, func);
     trees.forEach((tree, t) =>

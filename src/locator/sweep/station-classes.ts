@@ -1,21 +1,28 @@
-import { FUNCTIONS, type FunctionSet } from '../../plan/functions.js';
-import { STATION_DISABLES, STATION_MODES } from '../../plan/modes.js';
+import type { FunctionSet } from '../../plan/functions.js';
+import type { PlanTables } from '../../plan/plan-tables.js';
 import type { RateTables } from '../../plan/rates.js';
 import { type Seen, seenChances } from './looks.js';
+import type { System } from './system.js';
 
-/** Sets of functions that some mode of a station disables: modes with one set act alike on evidence. 0 is `ok`. */
-export const STATION_CLASSES: readonly FunctionSet[] = [
-  ...new Set([0, ...STATION_MODES.map((mode) => STATION_DISABLES[mode])]),
-];
+/** How the modes of a station act on evidence, of one plan. */
+export class StationClasses {
+  /** Sets of functions that some mode disables: modes with one set act alike. 0 is `ok`. */
+  readonly disables: readonly FunctionSet[];
+  readonly count: number;
+  /** The class of each mode; -1 for the short, which is kept apart: it changes the view. */
+  readonly ofMode: Int8Array;
+  /** The place of the short among the modes; -1 where the plan has none. */
+  readonly short: number;
 
-export const STATION_CLASS_COUNT = STATION_CLASSES.length;
-
-const SHORT_MODE = STATION_MODES.indexOf('short-supply');
-
-/** The class of each mode, in the order of STATION_MODES; -1 for the short, which is kept apart: it changes the view. */
-export const CLASS_OF_STATION_MODE = Int8Array.from(STATION_MODES, (mode, m) =>
-  m === SHORT_MODE ? -1 : STATION_CLASSES.indexOf(STATION_DISABLES[mode]),
-);
+  constructor({ stationModes, stationDisables, stationShort }: PlanTables) {
+    this.disables = [...new Set([0, ...stationModes.map((mode) => stationDisables[mode])])];
+    this.count = this.disables.length;
+    this.short = stationShort === undefined ? -1 : stationModes.indexOf(stationShort);
+    this.ofMode = Int8Array.from(stationModes, (mode, m) =>
+      m === this.short ? -1 : this.disables.indexOf(stationDisables[mode]),
+    );
+  }
+}
 
 /** The prior of one station by class, and of its short. */
 export interface StationChances {
@@ -27,30 +34,41 @@ export interface StationChances {
 }
 
 export function stationChances(
+  { plan, stationClasses }: System,
   rates: RateTables['station'],
   years: number,
   seen: Seen | null = null,
 ): StationChances {
   const { ok, modes } = seenChances(
-    STATION_MODES.map((mode) => rates[mode] ?? 0),
+    plan.stationModes.map((mode) => rates[mode] ?? 0),
     years,
     seen,
   );
-  const classes = new Float64Array(STATION_CLASS_COUNT);
+  const classes = new Float64Array(stationClasses.count);
   classes[0] = ok;
   modes.forEach((chance, m) => {
-    const of = CLASS_OF_STATION_MODE[m] ?? -1;
+    const of = stationClasses.ofMode[m] ?? -1;
     if (of >= 0) classes[of] = (classes[of] ?? 0) + chance;
   });
-  return ofClasses(classes, modes[SHORT_MODE] ?? 0);
+  return ofClasses(
+    stationClasses,
+    plan.functions.length,
+    classes,
+    modes[stationClasses.short] ?? 0,
+  );
 }
 
-export function ofClasses(classes: Float64Array, short: number): StationChances {
-  const enabled = new Float64Array(FUNCTIONS.length);
-  const disabled = new Float64Array(FUNCTIONS.length);
+export function ofClasses(
+  { disables }: StationClasses,
+  functions: number,
+  classes: Float64Array,
+  short: number,
+): StationChances {
+  const enabled = new Float64Array(functions);
+  const disabled = new Float64Array(functions);
   classes.forEach((chance, k) => {
-    for (let f = 0; f < FUNCTIONS.length; f++) {
-      const table = (STATION_CLASSES[k] ?? 0) & (1 << f) ? disabled : enabled;
+    for (let f = 0; f < functions; f++) {
+      const table = (disables[k] ?? 0) & (1 << f) ? disabled : enabled;
       table[f] = (table[f] ?? 0) + chance;
     }
   });

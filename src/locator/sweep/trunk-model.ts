@@ -1,29 +1,30 @@
-import type { NodeExpectation, TrunkExpectation } from '../../plan/expected-faults.js';
+import type { TrunkExpectation } from '../../plan/expected-faults.js';
 import type { FunctionSet } from '../../plan/functions.js';
-import { modeChances } from '../../plan/mode-chances.js';
-import { PORT_MODES, SPAN_MODES, STATION_MODES } from '../../plan/modes.js';
 import type { RateTables } from '../../plan/rates.js';
 import { type LabelPlan, labelPlan } from '../readings/label-plan.js';
 import type { TrunkReadings } from '../readings/trunk-readings.js';
 import type { ContextPlan } from './contexts.js';
 import type { Disconnections } from './disconnections.js';
 import type { HeadEndGroups } from './head-end-groups.js';
-import { type Looks, seenChances, seenWeights } from './looks.js';
+import type { Looks } from './looks.js';
+import { type NodeWeights, Priors, type SpanPart } from './priors.js';
 import {
   type FeltFeed,
   nodeLikelihood,
   type NodeLikelihood,
   type Silenced,
 } from './node-likelihood.js';
-import { type SpanChances, spanChances } from './span-chances.js';
+import type { SpanChances } from './span-chances.js';
 import type { EffectClasses } from './effect-classes.js';
 import type { StateSpace } from './state-space.js';
-import { type StationChances, stationChances } from './station-classes.js';
+import type { System } from './system.js';
+import type { StationChances } from './station-classes.js';
 import type { TrunkTree } from './trunk-tree.js';
 import type { ByCondition, ConfusionFlag, StatementsOfOne } from './statements.js';
 
 /** Everything that the two sweeps of one trunk need: priors, likelihoods, contexts. */
 export interface TrunkModel {
+  readonly system: System;
   readonly tree: TrunkTree;
   /** By node, as Zones numbers them. */
   readonly zone: Uint16Array;
@@ -59,20 +60,6 @@ export interface TrunkModel {
   readonly beforeLooks: (n: number, part: SpanPart | 'station') => number | null;
 }
 
-export type NodeWeights = Omit<NodeExpectation, 'id'>;
-
-/** Remembers by one key: most nodes share an exposure, most unmentioned stations share their evidence. */
-function remembered<K, V>(make: (key: K) => V): (key: K) => V {
-  const known = new Map<K, V>();
-  return (key) => {
-    const found = known.get(key);
-    if (found !== undefined) return found;
-    const made = make(key);
-    known.set(key, made);
-    return made;
-  };
-}
-
 /** Informants that make everything equally likely have one text. Statements with the same errors share their likelihoods. */
 function keysOfStatements(): (ofOne: StatementsOfOne) => string {
   const numbers = new Map<ByCondition, number>();
@@ -99,12 +86,13 @@ export function possibleClasses(station: StationChances | null | undefined): num
 /** By node; null at a node without evidence. */
 export function trunkLikelihood(
   {
+    system,
     statements,
     station,
     plan,
     zone,
     space,
-  }: Pick<TrunkModel, 'statements' | 'station' | 'plan' | 'zone' | 'space'>,
+  }: Pick<TrunkModel, 'system' | 'statements' | 'station' | 'plan' | 'zone' | 'space'>,
   headEnd: HeadEndGroups,
   passing: { felt?: FeltFeed; silenced?: (zone: number) => Silenced } = {},
 ): (NodeLikelihood | null)[] {
@@ -119,18 +107,21 @@ export function trunkLikelihood(
     const disables = headEnd.disables[zone[n] ?? 0] ?? [];
     const likelihood =
       known.get(key) ??
-      nodeLikelihood(heard, disables, flags, space, {
-        felt: passing.felt,
-        silenced: passing.silenced?.(zone[n] ?? 0),
-        possible,
-      });
+      nodeLikelihood(
+        heard,
+        disables,
+        flags,
+        { system, classes: space.classes },
+        {
+          felt: passing.felt,
+          silenced: passing.silenced?.(zone[n] ?? 0),
+          possible,
+        },
+      );
     known.set(key, likelihood);
     return likelihood;
   });
 }
-
-/** Tables whose exposure (and metres) are in them already: what spanChances and stationChances multiply them by. */
-const AS_EXPECTED = 1;
 
 function pointsOf(statements: readonly (readonly StatementsOfOne[])[]): FunctionSet[] {
   return statements.map((heard) =>
@@ -140,107 +131,13 @@ function pointsOf(statements: readonly (readonly StatementsOfOne[])[]): Function
   );
 }
 
-const SPAN_PARTS = {
-  junctionOut: 'junction-out',
-  cable: 'cable',
-  junctionIn: 'junction-in',
-} as const;
-export type SpanPart = keyof typeof SPAN_PARTS;
-
-/** The prior of each component, with what was seen of it, and what its modes are weighed by. */
-class Priors {
-  private readonly own: ReadonlyMap<string, NodeExpectation>;
-  private readonly junctionOf: (years: number) => SpanChances;
-  private readonly cablesOf: (years: number) => (metres: number) => SpanChances;
-  private readonly stationOf: (years: number) => StationChances;
-  private readonly byRates: NodeWeights;
-
-  constructor(
-    private readonly tree: TrunkTree,
-    rates: RateTables,
-    private readonly effects: EffectClasses,
-    private readonly looks: Looks,
-    expected: TrunkExpectation | undefined,
-  ) {
-    this.own = new Map(expected?.nodes.map((node) => [node.id, node]));
-    this.junctionOf = remembered((t) => spanChances(rates.junction, 1, t, effects));
-    // Cables of one length and exposure share their chances, and with these what is made of them.
-    this.cablesOf = remembered((t: number) =>
-      remembered((metres: number) => spanChances(rates.cablePerMetre, metres, t, effects)),
-    );
-    this.stationOf = remembered((t) => stationChances(rates.station, t));
-    this.byRates = {
-      junctionOut: rates.junction,
-      cable: rates.cablePerMetre,
-      junctionIn: rates.junction,
-      station: rates.station,
-    };
-  }
-
-  /** Before anything was seen. */
-  private table(n: number): NodeWeights {
-    return this.own.get(this.tree.nodeIds[n] ?? '') ?? this.byRates;
-  }
-
-  private seen(n: number, part: SpanPart | 'station') {
-    const { id: trunk, nodeIds } = this.tree;
-    const node = nodeIds[n] ?? '';
-    return part === 'station'
-      ? this.looks.seen({ kind: 'station', trunk, node }, 'station', STATION_MODES)
-      : this.looks.seen(
-          { kind: 'span', trunk, from: null, to: node },
-          SPAN_PARTS[part],
-          SPAN_MODES,
-        );
-  }
-
-  span(n: number, part: SpanPart): SpanChances {
-    const isOwn = this.own.has(this.tree.nodeIds[n] ?? '');
-    const years = isOwn ? AS_EXPECTED : (this.tree.years[n] ?? 0);
-    const metres = part === 'cable' && !isOwn ? (this.tree.cableMetres[n] ?? 0) : 1;
-    const seen = this.seen(n, part);
-    if (isOwn || seen) return spanChances(this.table(n)[part], metres, years, this.effects, seen);
-    return part === 'cable' ? this.cablesOf(years)(metres) : this.junctionOf(years);
-  }
-
-  station(n: number): StationChances | null {
-    if (!this.tree.isStation[n]) return null;
-    const isOwn = this.own.has(this.tree.nodeIds[n] ?? '');
-    const years = isOwn ? AS_EXPECTED : (this.tree.years[n] ?? 0);
-    const seen = this.seen(n, 'station');
-    return isOwn || seen
-      ? stationChances(this.table(n).station, years, seen)
-      : this.stationOf(years);
-  }
-
-  beforeLooks(n: number, part: SpanPart | 'station'): number | null {
-    if (!this.seen(n, part)) return null;
-    const isOwn = this.own.has(this.tree.nodeIds[n] ?? '');
-    const years = isOwn ? AS_EXPECTED : (this.tree.years[n] ?? 0);
-    const metres = part === 'cable' && !isOwn ? (this.tree.cableMetres[n] ?? 0) : 1;
-    const rates = Object.values<number>(this.table(n)[part]).map((rate) => rate * metres);
-    return 1 - modeChances(rates, years).ok;
-  }
-
-  weights(n: number): NodeWeights {
-    let table = this.table(n);
-    for (const part of ['junctionOut', 'cable', 'junctionIn'] as const) {
-      const seen = this.seen(n, part);
-      if (seen) table = { ...table, [part]: seenWeights(table[part], SPAN_MODES, seen) };
-    }
-    const seen = this.seen(n, 'station');
-    return seen && this.tree.isStation[n]
-      ? { ...table, station: seenWeights(table.station, STATION_MODES, seen) }
-      : table;
-  }
-}
-
 export function trunkModel(
   tree: TrunkTree,
   statements: readonly (readonly StatementsOfOne[])[],
   plan: ContextPlan,
   flags: readonly ConfusionFlag[],
   given: {
+    system: System;
     rates: RateTables;
     years: number;
     headEnd: HeadEndGroups;
@@ -251,16 +148,11 @@ export function trunkModel(
     readings: TrunkReadings | null;
   },
 ): TrunkModel {
-  const { rates, years, headEnd, zone, cuts, looks, expected, readings } = given;
+  const { system, rates, years, headEnd, zone, cuts, looks, expected, readings } = given;
   const { space } = cuts;
   const effects = readings?.stretches.length ? space.effectsApart : space.effects;
-  const priors = new Priors(tree, rates, effects, looks, expected);
-  const portWeights = expected?.port ?? rates.port;
-  const port = seenChances(
-    PORT_MODES.map((mode) => portWeights[mode] ?? 0),
-    expected ? AS_EXPECTED : years,
-    looks.seen({ kind: 'port', trunk: tree.id }, 'port', PORT_MODES),
-  );
+  const priors = new Priors(system, tree, rates, effects, looks, expected);
+  const port = priors.port(years);
   const nodes = [...tree.nodeIds.keys()];
   const spans = {
     junctionOut: nodes.map((n) => priors.span(n, 'junctionOut')),
@@ -271,6 +163,7 @@ export function trunkModel(
   const hasLabels = readings && readings.stretches.length + readings.loops.length > 0;
   const cutAt = Uint8Array.from(nodes, (n) => cuts.nodes.indexOf(n) + 1);
   return {
+    system,
     tree,
     zone,
     space,
@@ -283,12 +176,15 @@ export function trunkModel(
     labels: hasLabels ? labelPlan({ tree, effects, ...spans }, readings) : null,
     statements,
     points: pointsOf(statements),
-    likelihood: trunkLikelihood({ statements, plan, zone, space, station: spans.station }, headEnd),
+    likelihood: trunkLikelihood(
+      { system, statements, plan, zone, space, station: spans.station },
+      headEnd,
+    ),
     isPowerless: headEnd.isPowerless,
     portOk: port.ok,
     portNoOutput: port.modes[0] ?? 0,
     weights: nodes.map((n) => priors.weights(n)),
-    portWeights,
+    portWeights: port.weights,
     beforeLooks: (n, part) => priors.beforeLooks(n, part),
   };
 }

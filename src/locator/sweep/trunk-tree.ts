@@ -1,5 +1,6 @@
 import { type DrawnTree, treeOf } from '../../drawing/drawn-tree.js';
-import { ALL_FUNCTIONS, functionSet, type FunctionSet } from '../../plan/functions.js';
+import type { FunctionSet } from '../../plan/functions.js';
+import { functionSet, type PlanTables } from '../../plan/plan-tables.js';
 import type { RequestNode, RequestTrunk } from '../request/locate-request.js';
 
 /** A trunk of a request as a rooted tree in arrays. */
@@ -16,13 +17,13 @@ export interface TrunkTree extends DrawnTree<RequestNode> {
 const DAYS_PER_YEAR = 365.25;
 
 /** The tree of a checked trunk. `exposureDays` is the request's, for nodes that carry none. */
-export function trunkTree(trunk: RequestTrunk, exposureDays: number): TrunkTree {
+export function trunkTree(plan: PlanTables, trunk: RequestTrunk, exposureDays: number): TrunkTree {
   const tree = treeOf(trunk);
   const { nodes } = tree;
   return {
     ...tree,
     isStation: nodes.map((node) => node.kind === 'station' && node.isOut !== true),
-    fitted: nodes.map(({ lacks = [] }) => ALL_FUNCTIONS & ~functionSet(lacks)),
+    fitted: nodes.map(({ lacks = [] }) => plan.allFunctions & ~functionSet(plan, lacks)),
     cableMetres: Float64Array.from(nodes, (node) => node.cableMetres),
     years: Float64Array.from(nodes, (node) => (node.exposureDays ?? exposureDays) / DAYS_PER_YEAR),
   };

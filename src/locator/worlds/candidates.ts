@@ -1,7 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { EFFECTS } from '../sweep/states.js';
-import { STATION_CLASS_COUNT } from '../sweep/station-classes.js';
+import { EFFECTS, STATION_CLASS_COUNT } from './default-system.js';
 import { type NamedFault, STATION_SHORT } from './named-fault.js';
 import { SHORTS_OF } from './span-effects.js';
 import type { WorldSite } from './weigh-site.js';

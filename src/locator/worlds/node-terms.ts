@@ -1,11 +1,7 @@
-import { FUNCTIONS, type FunctionSet } from '../../plan/functions.js';
-import { FEED_CLASSES } from '../sweep/feed-classes.js';
+import type { FunctionSet } from '../../plan/functions.js';
 import { conditionOf } from '../sweep/node-likelihood.js';
-import {
-  STATION_CLASS_COUNT,
-  STATION_CLASSES,
-  type StationChances,
-} from '../sweep/station-classes.js';
+import type { StationChances } from '../sweep/station-classes.js';
+import { FEED_CLASSES, FEEDS, PLAN, STATION_CLASS_COUNT, STATIONS } from './default-system.js';
 import type { StatementsOfOne } from '../sweep/statements.js';
 
 /** Of tables by head-end group, class of station modes and class of feed. */
@@ -31,7 +27,7 @@ export interface NodeTerms {
 function logOfOne(ofOne: StatementsOfOne, feed: number, disabled: FunctionSet): number {
   let product = 1;
   for (const { func, likelihood } of ofOne.items)
-    product *= likelihood[conditionOf(func, feed, disabled)];
+    product *= likelihood[conditionOf(FEEDS, func, feed, disabled)];
   const { confused, ifConfused } = ofOne;
   return Math.log(confused === 0 ? product : (1 - confused) * product + confused * ifConfused);
 }
@@ -44,7 +40,7 @@ function logTable(
   const table = new Float64Array(disables.length * STATION_CLASS_COUNT * FEED_CLASSES);
   if (statements.length === 0) return table;
   disables.forEach((headEnd, group) =>
-    STATION_CLASSES.forEach((station, stationClass) => {
+    STATIONS.disables.forEach((station, stationClass) => {
       for (let feed = 0; feed < FEED_CLASSES; feed++) {
         let sum = 0;
         for (const ofOne of statements) sum += logOfOne(ofOne, feed, headEnd | station);
@@ -58,12 +54,13 @@ function logTable(
 function differences(said: FunctionSet, disables: readonly FunctionSet[]): Uint8Array {
   const table = new Uint8Array(disables.length * STATION_CLASS_COUNT * FEED_CLASSES);
   disables.forEach((headEnd, group) =>
-    STATION_CLASSES.forEach((station, stationClass) => {
+    STATIONS.disables.forEach((station, stationClass) => {
       for (let feed = 0; feed < FEED_CLASSES; feed++)
-        table[termAt(group, stationClass, feed)] = FUNCTIONS.some(
+        table[termAt(group, stationClass, feed)] = PLAN.functions.some(
           (_, func) =>
             said & (1 << func) &&
-            conditionOf(func, feed, headEnd | station) !== conditionOf(func, feed, headEnd),
+            conditionOf(FEEDS, func, feed, headEnd | station) !==
+              conditionOf(FEEDS, func, feed, headEnd),
         )
           ? 1
           : 0;

@@ -2,10 +2,8 @@
 import type { Place } from '../../drawing/drawn-node.js';
 
 import { modeSplit } from '../posterior/mode-split.js';
-import { PORT_MODES, SPAN_MODES, STATION_MODES } from '../../plan/modes.js';
 import type { SiteModel } from '../sweep/site.js';
-import { EFFECTS } from '../sweep/states.js';
-import { CLASS_OF_STATION_MODE } from '../sweep/station-classes.js';
+import { EFFECTS, PLAN, STATIONS } from './default-system.js';
 import type { NamedFault } from './named-fault.js';
 import type { WorldFault } from './probable-world.js';
 
@@ -47,17 +45,17 @@ export function splitModesOf(site: SiteModel, named: NamedFault): SplitFault[] {
   const { tree, weights, portWeights } = site.trunks[named.trunk]!;
   const trunk = tree.id;
   if (named.at === 'port')
-    return made({ kind: 'port', trunk }, 'port', splitByRates(portWeights, PORT_MODES, [0], 0));
+    return made({ kind: 'port', trunk }, 'port', splitByRates(portWeights, PLAN.portModes, [0], 0));
   const node = tree.nodeIds[named.node]!;
   const own = weights[named.node]!;
   if (named.at === 'station')
     return made(
       { kind: 'station', trunk, node },
       'station',
-      splitByRates(own.station, STATION_MODES, CLASS_OF_STATION_MODE, named.group),
+      splitByRates(own.station, PLAN.stationModes, STATIONS.ofMode, named.group),
     );
   const from = tree.nodeIds[tree.parent[named.node]!] ?? null;
   const k = named.component ?? 0;
-  const split = splitByRates(own[SPAN_WEIGHTS[k]!], SPAN_MODES, EFFECTS.ofMode, named.effect);
+  const split = splitByRates(own[SPAN_WEIGHTS[k]!], PLAN.spanModes, EFFECTS.ofMode, named.effect);
   return made({ kind: 'span', trunk, from, to: node }, SPAN_COMPONENTS[k]!, split);
 }

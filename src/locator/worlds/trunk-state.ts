@@ -1,14 +1,9 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import { ALL_CORES, type CoreSet, SUPPLY } from '../../plan/cores.js';
-import {
-  HEAD_END_REMOVES,
-  PORT_REMOVES,
-  SPAN_EFFECTS,
-  type SpanEffect,
-  viewAbove,
-} from '../../plan/modes.js';
+import { type SpanEffect, type SpanMode, viewAbove } from '../../plan/modes.js';
 import type { TrunkTree } from '../sweep/trunk-tree.js';
+import { PLAN } from './default-system.js';
 import type { WorldFault } from './probable-world.js';
 
 /** What travels on a trunk whose faults are known (fault model, section 3). */
@@ -32,7 +27,7 @@ function spanEffects(tree: TrunkTree, faults: readonly WorldFault[]): SpanEffect
   return tree.nodeIds.map((id) =>
     own
       .filter(({ place }) => place.kind === 'span' && place.to === id)
-      .map(({ mode }) => SPAN_EFFECTS[mode as keyof typeof SPAN_EFFECTS]),
+      .map(({ mode }) => PLAN.spanEffects[mode as SpanMode]),
   );
 }
 
@@ -49,7 +44,7 @@ export function trunkState(
         place.kind === 'station' &&
         place.trunk === tree.id &&
         place.node === id &&
-        mode === 'short-supply',
+        mode === PLAN.stationShort,
     );
   const tops = new Uint8Array(tree.count);
   const views = Uint8Array.from(tree.nodeIds, (id) => (isShort(id) ? SUPPLY : 0));
@@ -63,8 +58,8 @@ export function trunkState(
   }
   const noOutput = faults.some(({ place }) => place.kind === 'port' && place.trunk === tree.id);
   const headEnd = faults.find(({ place }) => place.kind === 'head-end');
-  const taken = headEnd ? (HEAD_END_REMOVES[headEnd.mode] ?? 0) : 0;
-  const start = ALL_CORES & ~shorts & ~(noOutput ? PORT_REMOVES['no-output'] : 0) & ~taken;
+  const taken = headEnd && PLAN.plan.headEnd[headEnd.mode]?.takesSupply ? SUPPLY : 0;
+  const start = ALL_CORES & ~shorts & ~(noOutput ? SUPPLY : 0) & ~taken;
   const feeds = new Uint8Array(tree.count);
   const weak = new Uint8Array(tree.count);
   for (let n = 0; n < tree.count; n++) {

@@ -1,9 +1,10 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { FUNCTIONS, type FunctionSet } from '../../plan/functions.js';
+import type { FunctionName, FunctionSet } from '../../plan/functions.js';
 import type { LocateRequest } from '../request/locate-request.js';
 import { logAdd } from '../numbers/log-add.js';
 import type { SiteModel } from '../sweep/site.js';
+import { PLAN } from './default-system.js';
 import type { NamedFault } from './named-fault.js';
 import { disabledEverywhere, relevance } from './relevance.js';
 import { weighTrunk, type WeightSum } from './weigh-trunk.js';
@@ -25,7 +26,7 @@ export function worldSite(site: SiteModel, request: LocateRequest): WorldSite {
     const at = new Map(tree.nodeIds.map((id, n) => [id, n]));
     const sets: FunctionSet[] = tree.nodeIds.map(() => 0);
     for (const { trunk, node, function: name } of observations)
-      if (trunk === tree.id) sets[at.get(node)!]! |= 1 << FUNCTIONS.indexOf(name);
+      if (trunk === tree.id) sets[at.get(node)!]! |= 1 << PLAN.functions.indexOf(name);
     return sets;
   });
   const spokenOf = [...said.flat(), ...(unmentioned?.functions ?? []).map(bitOf)];
@@ -45,8 +46,8 @@ export function worldSite(site: SiteModel, request: LocateRequest): WorldSite {
   };
 }
 
-function bitOf(name: (typeof FUNCTIONS)[number]): FunctionSet {
-  return 1 << FUNCTIONS.indexOf(name);
+function bitOf(name: FunctionName): FunctionSet {
+  return 1 << PLAN.functions.indexOf(name);
 }
 
 /** A trunk's share; null if a named fault makes no difference there. */

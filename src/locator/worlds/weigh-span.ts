@@ -1,6 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { FEED_CLASSES } from '../sweep/feed-classes.js';
+import { FEED_CLASSES } from './default-system.js';
 import type { SpanChances } from '../sweep/span-chances.js';
 import type { NamedFault } from './named-fault.js';
 import { FEED_AFTER, HIDES_OF, SHORTS_OF } from './span-effects.js';

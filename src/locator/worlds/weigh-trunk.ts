@@ -1,7 +1,8 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import { ALL_CORES, SUPPLY } from '../../plan/cores.js';
-import { DEAD_FEED, FEED_CLASSES, feedClass, FULL_FEED } from '../sweep/feed-classes.js';
+import { DEAD_FEED } from '../sweep/feed-classes.js';
+import { FEED_CLASSES, FEEDS } from './default-system.js';
 import { type NamedFault, STATION_SHORT } from './named-fault.js';
 import { termAt } from './node-terms.js';
 import { SERVED_BY, feedWithout } from './relevance.js';
@@ -108,8 +109,8 @@ export function weighTrunk(
   sum: WeightSum,
 ): boolean {
   const { tree } = trunk.model;
-  if (isBeyond(trunk.said, FULL_FEED, disables)) {
-    for (let n = 0; n < tree.count; n++) addTold(sum, trunk, n, termAt(group, 0, FULL_FEED));
+  if (isBeyond(trunk.said, FEEDS.full, disables)) {
+    for (let n = 0; n < tree.count; n++) addTold(sum, trunk, n, termAt(group, 0, FEEDS.full));
     sum.log += trunk.silence.port.logEvidence[group]!;
     return faults.length === 0;
   }
@@ -120,7 +121,7 @@ export function weighTrunk(
   );
   const hidden = trunk.relevance.spareCores[group]!;
   const isPowerless = trunk.model.isPowerless[group] === 1;
-  const arriving = isPowerless ? DEAD_FEED : feedClass(ALL_CORES & ~shorts, false);
+  const arriving = isPowerless ? DEAD_FEED : FEEDS.of(ALL_CORES & ~shorts, false);
   sum.log += portLog(trunk, group, arriving, named.noOutput);
   const start = named.noOutput ? feedWithout(arriving, SUPPLY) : arriving;
   return !Number.isNaN(descend(trunk, named, { group, disables, start, hidden }, sum));

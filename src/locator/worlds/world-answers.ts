@@ -1,9 +1,11 @@
 import type { Place } from '../../drawing/drawn-node.js';
 import type { ComponentName } from '../posterior/locate-result.js';
-import { type Core, CORES, type CoreSet } from '../../plan/cores.js';
+import type { Core } from '../../plan/cores.js';
 import type { Condition } from '../../plan/error-rates.js';
-import { CORES_NEEDED, type FunctionName, FUNCTIONS } from '../../plan/functions.js';
-import { headEndEffect, type HeadEndModeName, STATION_DISABLES } from '../../plan/modes.js';
+import type { FunctionName } from '../../plan/functions.js';
+import type { HeadEndModeName, StationMode } from '../../plan/modes.js';
+import { coresIn, headEndEffect } from '../../plan/plan-tables.js';
+import { PLAN } from './default-system.js';
 import type { LocateRequest } from '../request/locate-request.js';
 import { trunkTree, type TrunkTree } from '../sweep/trunk-tree.js';
 import { comparePlaces } from '../posterior/order.js';
@@ -28,7 +30,7 @@ export function worldReader(
   request: Pick<LocateRequest, 'trunks' | 'exposureDays'>,
 ): (world: Pick<ProbableWorld, 'faults'>) => WorldAnswers {
   const trees = new Map(
-    request.trunks.map((trunk) => [trunk.id, trunkTree(trunk, request.exposureDays)]),
+    request.trunks.map((trunk) => [trunk.id, trunkTree(PLAN, trunk, request.exposureDays)]),
   );
   const positions = new Map(
     [...trees].map(([id, tree]) => [id, new Map(tree.nodeIds.map((node, n) => [node, n]))]),
@@ -76,16 +78,16 @@ function answersOf(
 ): WorldAnswers {
   const at = (place: Place) => faults.filter((fault) => comparePlaces(fault.place, place) === 0);
   const [headEnd] = at({ kind: 'head-end' });
-  const effect = headEnd && headEndEffect(headEnd.mode as HeadEndModeName);
+  const effect = headEnd && headEndEffect(PLAN, headEnd.mode as HeadEndModeName);
   const condition: WorldAnswers['condition'] = (trunk, node, name, cutPast) => {
     const state = stateOf(trunk, cutPast);
     const n = positionOf(trunk, node);
     const [station] = at({ kind: 'station', trunk, node });
-    const here = station ? STATION_DISABLES[station.mode as keyof typeof STATION_DISABLES] : 0;
-    const func = FUNCTIONS.indexOf(name);
+    const here = station ? PLAN.stationDisables[station.mode as StationMode] : 0;
+    const func = PLAN.functions.indexOf(name);
     const isSwitched = effect?.group == null || groupsOf(trunk, n).includes(effect.group);
     const everywhere = effect && isSwitched ? effect.disables : 0;
-    const missing = (CORES_NEEDED[func] ?? 0) & ~(state.feeds[n] ?? 0);
+    const missing = (PLAN.coresNeeded[func] ?? 0) & ~(state.feeds[n] ?? 0);
     if (missing || (everywhere | here) & (1 << func)) return 'dead';
     return state.weak[n] ? 'weak' : 'good';
   };
@@ -94,15 +96,11 @@ function answersOf(
     feed: (trunk, node, cutPast) => {
       const { feeds, weak } = stateOf(trunk, cutPast);
       const n = positionOf(trunk, node);
-      return { cores: coresIn(feeds[n] ?? 0), weak: weak[n] === 1 };
+      return { cores: coresIn(PLAN, feeds[n] ?? 0), weak: weak[n] === 1 };
     },
-    shortsSeen: (trunk, cutPast) => coresIn(stateOf(trunk, cutPast).shorts),
+    shortsSeen: (trunk, cutPast) => coresIn(PLAN, stateOf(trunk, cutPast).shorts),
     modeOf: (place, component) =>
       at(place).find((fault) => fault.component === component)?.mode ?? null,
     isFaulty: (place) => at(place).length > 0,
   };
-}
-
-function coresIn(set: CoreSet): Core[] {
-  return CORES.filter((_, bit) => set & (1 << bit));
 }

@@ -1,8 +1,8 @@
-import { type SpanMode, SPAN_EFFECTS } from '../../plan/modes.js';
+import type { SpanMode } from '../../plan/modes.js';
 import { type CoreSet, SUPPLY } from '../../plan/cores.js';
 import { metresFromPort } from '../readings/short-order.js';
 import type { TrunkReadings } from '../readings/trunk-readings.js';
-import { feedClass } from '../sweep/feed-classes.js';
+import { FEEDS, PLAN } from './default-system.js';
 import type { SiteModel } from '../sweep/site.js';
 import type { TrunkTree } from '../sweep/trunk-tree.js';
 import type { WorldFault } from './probable-world.js';
@@ -44,7 +44,7 @@ function logVolts(
 ): number {
   const { feeds, weak } = trunkState(tree, faults, null);
   return volts.reduce(
-    (sum, byFeed, n) => sum + (byFeed?.[feedClass(feeds[n] ?? 0, weak[n] === 1)] ?? 0),
+    (sum, byFeed, n) => sum + (byFeed?.[FEEDS.of(feeds[n] ?? 0, weak[n] === 1)] ?? 0),
     0,
   );
 }
@@ -59,7 +59,7 @@ function logContinuity(
       ({ place, mode }) =>
         place.kind === 'span' &&
         spans.has(tree.nodeIds.indexOf(place.to)) &&
-        (SPAN_EFFECTS[mode as SpanMode].removes & cores) !== 0,
+        (PLAN.spanEffects[mode as SpanMode].removes & cores) !== 0,
     );
     return sum + Math.log(likelihood[isBroken ? 1 : 0]);
   }, 0);
@@ -83,8 +83,8 @@ function logLoops(
 }
 
 function shortsOf({ place, mode }: WorldFault): CoreSet {
-  if (place.kind === 'span') return SPAN_EFFECTS[mode as SpanMode].shorts;
-  return place.kind === 'station' && mode === 'short-supply' ? SUPPLY : 0;
+  if (place.kind === 'span') return PLAN.spanEffects[mode as SpanMode].shorts;
+  return place.kind === 'station' && mode === PLAN.stationShort ? SUPPLY : 0;
 }
 
 /** Whether a short is seen from the port past the opens of this world. */

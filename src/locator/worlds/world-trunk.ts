@@ -2,10 +2,9 @@
    construction, and a fallback value at each read would hide a wrong one */
 import { type FunctionSet } from '../../plan/functions.js';
 import { planContexts } from '../sweep/contexts.js';
-import { FEED_CLASSES } from '../sweep/feed-classes.js';
 import type { SiteModel } from '../sweep/site.js';
 import type { SpanChances } from '../sweep/span-chances.js';
-import { EFFECTS, STATE_COUNT, stateOf } from '../sweep/states.js';
+import { EFFECTS, FEED_CLASSES, stateOf, STATES } from './default-system.js';
 import { sweepUp, type UpwardSweep } from '../sweep/sweep-trunk.js';
 import { trunkLikelihood, type TrunkModel } from '../sweep/trunk-model.js';
 import type { StatementsOfOne } from '../sweep/statements.js';
@@ -78,7 +77,7 @@ export function logBeyond(
     if (view & ~hidden) continue;
     const seen = feedWithout(feed, view);
     const own = topScale[at * FEED_CLASSES + seen * contexts + group]!;
-    const mass = top[at * STATE_COUNT + stateOf(view, seen) * contexts + group]!;
+    const mass = top[at * STATES.count + stateOf(view, seen) * contexts + group]!;
     if (own > logScale) {
       sum *= Math.exp(logScale - own);
       logScale = own;

@@ -1,18 +1,20 @@
 import { describe, expect, it } from '@jest/globals';
 import { ALL_CORES } from '../../plan/cores.js';
-import { CORES_NEEDED } from '../../plan/functions.js';
-import { SPAN_EFFECTS, SPAN_MODES, viewAbove } from '../../plan/modes.js';
-import { feedClass, FEED_CLASSES, REACH, REACH_NEEDED } from './feed-classes.js';
-import { feedBelow } from './space-shape.js';
-import { EFFECTS, STATE_COUNT, stateOf } from './states.js';
+import { viewAbove } from '../../plan/modes.js';
+import { systemOf } from './system.js';
+
+const { plan, feedClasses, states, effects: EFFECTS, stateOf } = systemOf();
+const { spanModes: SPAN_MODES, spanEffects: SPAN_EFFECTS } = plan;
 
 const CORE_SETS = Array.from({ length: ALL_CORES + 1 }, (_, cores) => cores);
 
 describe('classes of feeds', () => {
   it('decide every function as the cores do', () => {
     for (const cores of CORE_SETS)
-      CORES_NEEDED.forEach((needed, func) => {
-        const reaches = (REACH[feedClass(cores, false)] ?? 0) >= (REACH_NEEDED[func] ?? 0);
+      plan.coresNeeded.forEach((needed, func) => {
+        const reaches =
+          (feedClasses.reach[feedClasses.of(cores, false)] ?? 0) >=
+          (feedClasses.reachNeeded[func] ?? 0);
         expect(reaches).toBe((cores & needed) === needed);
       });
   });
@@ -22,15 +24,15 @@ describe('classes of feeds', () => {
       for (const cores of CORE_SETS)
         for (const weak of [false, true]) {
           const effect = SPAN_EFFECTS[mode];
-          const next = feedClass(cores & ~effect.removes, weak || effect.weakens);
-          expect(feedBelow(effect, feedClass(cores, weak))).toBe(next);
+          const next = feedClasses.of(cores & ~effect.removes, weak || effect.weakens);
+          expect(feedClasses.below(effect, feedClasses.of(cores, weak))).toBe(next);
         }
   });
 });
 
 describe('states', () => {
   it('leave out only what cannot be, and nothing possible leads there', () => {
-    expect(STATE_COUNT).toBe(22);
+    expect(states.count).toBe(22);
     // Start at the port with every view, go down through every sequence of modes that gives that view: each pair met
     // must be a state.
     const met = new Set<number>();
@@ -39,9 +41,9 @@ describe('states', () => {
         for (const second of SPAN_MODES) {
           const middle = viewAbove(SPAN_EFFECTS[second], below);
           const top = viewAbove(SPAN_EFFECTS[first], middle);
-          const start = feedClass(ALL_CORES & ~top, false);
-          const between = feedBelow(SPAN_EFFECTS[first], start);
-          const end = feedBelow(SPAN_EFFECTS[second], between);
+          const start = feedClasses.of(ALL_CORES & ~top, false);
+          const between = feedClasses.below(SPAN_EFFECTS[first], start);
+          const end = feedClasses.below(SPAN_EFFECTS[second], between);
           for (const [view, feed] of [
             [top, start],
             [middle, between],
@@ -51,8 +53,8 @@ describe('states', () => {
             met.add(stateOf(view, feed));
           }
         }
-    expect(met.size).toBe(STATE_COUNT);
-    expect(FEED_CLASSES).toBe(7);
+    expect(met.size).toBe(states.count);
+    expect(feedClasses.count).toBe(7);
   });
 
   it('merge parted with open-return and no other two modes', () => {
