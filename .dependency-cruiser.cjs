@@ -16,7 +16,7 @@ const EDGES = {
   locating: ['sites', 'reports', 'readings', 'looks', 'tickets', 'history'],
   walks: ['sites', 'tickets', 'work-times', 'locating'],
   review: ['sites', 'tickets', 'history', 'contracts', 'promises', 'work-times'],
-  dispatch: ['sites', 'people', 'visits', 'walks', 'access'],
+  dispatch: ['sites', 'people', 'visits', 'contracts', 'walks', 'access'],
   desk: ['tickets'],
   changes: ['people'],
   audit: ['people'],

@@ -1,5 +1,5 @@
 import type { Task } from '../compute/compute.service.js';
-import type { SiteVisits, VisitsQuestion } from './contract-visits.js';
+import type { OwedQuestion, OwedVisit, SiteVisits, VisitsQuestion } from './contract-visits.js';
 import type { HolidayRegion, RefusedRegion } from './public-holidays.js';
 import type { ReadCalendar } from './read-calendar.js';
 
@@ -20,5 +20,11 @@ export const READ_CALENDAR: Task<string, ReadCalendar> = {
 /** Every promised visit of a contract with how it stands. */
 export const CONTRACT_VISITS: Task<VisitsQuestion, SiteVisits[]> = {
   file: new URL('./contract-visits.worker.js', import.meta.url),
+  errors,
+};
+
+/** Promised visits that nobody planned yet. */
+export const OWED_VISITS: Task<OwedQuestion, OwedVisit[]> = {
+  file: new URL('./owed-visits.worker.js', import.meta.url),
   errors,
 };

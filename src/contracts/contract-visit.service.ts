@@ -2,21 +2,23 @@ import { Injectable } from '@nestjs/common';
 import { ComputeService } from '../compute/compute.service.js';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { Clock } from '../shared/clock.js';
-import { SitesService } from '../sites/sites.service.js';
-import { VisitService } from '../visits/visit.service.js';
 import { ClosedCalendarRepository } from './closed-calendar.repository.js';
-import { CONTRACT_VISITS } from './contract-tasks.js';
+import { CONTRACT_VISITS, OWED_VISITS } from './contract-tasks.js';
 import type {
   ContractVisitQueryDto,
   ContractVisitsDto,
   PromisedVisitDto,
   YearOfVisitsDto,
 } from './contract-visit.dto.js';
-import type { VisitsQuestion } from './contract-visits.js';
+import type { OwedQuestion, OwedVisit, VisitsQuestion } from './contract-visits.js';
 import { contractYears } from './contract-year.js';
 import { ContractService } from './contract.service.js';
 import { siteDay } from './coverage.js';
+import { type SiteUpkeep, UpkeepRepository } from './upkeep.repository.js';
 import { VISIT_STANDINGS, type VisitStanding } from './kept-visits.js';
+
+/** Contracts of which the owed visits are told at once. */
+const MOST_CONTRACTS = 200;
 
 /** Says which of the visits that a contract promises were made, and which are owed. */
 @Injectable()
@@ -24,12 +26,17 @@ export class ContractVisitService {
   constructor(
     private readonly contracts: ContractService,
     private readonly calendars: ClosedCalendarRepository,
-    private readonly sites: SitesService,
-    private readonly visits: VisitService,
+    private readonly upkeep: UpkeepRepository,
     private readonly transaction: FirmTransaction,
     private readonly compute: ComputeService,
     private readonly clock: Clock,
   ) {}
+
+  /** Within a time, half-open: promised visits that nobody planned yet, of the contracts in force, the first to begin first. */
+  async listOwed(from: string, until: string): Promise<{ visits: OwedVisit[]; isCutOff: boolean }> {
+    const { isCutOff, ...question } = await this.transaction.read(() => this.readOwed(from, until));
+    return { visits: await this.compute.run(OWED_VISITS, question), isCutOff };
+  }
 
   async list(contractId: string, query: ContractVisitQueryDto): Promise<ContractVisitsDto> {
     const question = await this.transaction.read(() => this.read(contractId, query.site));
@@ -46,19 +53,42 @@ export class ContractVisitService {
   }
 
   private async read(contractId: string, site: string | undefined): Promise<VisitsQuestion> {
-    const terms = await this.contracts.find(contractId);
-    const avoided = await this.calendars.listOfIds(terms.visitHours.avoidCalendarIds);
-    const sites: VisitsQuestion['sites'] = [];
-    for (const siteId of terms.siteIds.filter((id) => site === undefined || id === site)) {
-      const { zone } = await this.sites.get(siteId);
-      const visits = await this.visits.listUpkeep(siteId, terms.from);
-      sites.push({ siteId, today: siteDay(zone, this.clock.now().getTime()), visits });
+    return this.questionOf(
+      await this.contracts.find(contractId),
+      await this.upkeep.list([contractId], site ?? null),
+    );
+  }
+
+  private async readOwed(
+    from: string,
+    until: string,
+  ): Promise<OwedQuestion & { isCutOff: boolean }> {
+    const covering = await this.contracts.listCovering(from, until, MOST_CONTRACTS + 1);
+    const contracts = covering.slice(0, MOST_CONTRACTS);
+    const upkeep = await this.upkeep.list(
+      contracts.map(({ id }) => id),
+      null,
+    );
+    const questions: OwedQuestion['contracts'] = [];
+    for (const contract of contracts) {
+      const own = upkeep.filter((one) => one.contractId === contract.id);
+      questions.push({ contractId: contract.id, ...(await this.questionOf(contract, own)) });
     }
-    const { from, until, visitsPerYear, visitRhythm, visitHours, coverage } = terms;
+    return { contracts: questions, from, until, isCutOff: covering.length > MOST_CONTRACTS };
+  }
+
+  private async questionOf(
+    { from, until, visitsPerYear, visitRhythm, visitHours, coverage }: VisitsQuestion['terms'],
+    upkeep: readonly SiteUpkeep[],
+  ): Promise<VisitsQuestion> {
+    const avoided = await this.calendars.listOfIds(visitHours.avoidCalendarIds);
+    const now = this.clock.now().getTime();
     return {
       terms: { from, until, visitsPerYear, visitRhythm, visitHours, coverage },
       avoided: avoided.flatMap(({ times }) => times),
-      sites,
+      sites: upkeep.map(({ siteId, zone, visits }) => {
+        return { siteId, today: siteDay(zone, now), visits };
+      }),
     };
   }
 }

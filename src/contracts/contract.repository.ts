@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { In } from 'typeorm';
+import { In, LessThan, MoreThan } from 'typeorm';
 import { findById } from '../database/find-by-id.js';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { StaleVersionError } from '../shared/domain-error.js';
@@ -56,6 +56,16 @@ export class ContractRepository {
   async listOfSite(siteId: string): Promise<SitedContract[]> {
     const all = await this.list({ site: siteId }, undefined, 1000);
     return all.reverse();
+  }
+
+  /** In force on a day of the time, half-open; those that began first first. */
+  async listCovering(from: string, until: string, count: number): Promise<Contract[]> {
+    const manager = await this.transaction.manager();
+    return manager.find(Contract, {
+      where: { from: LessThan(until), until: MoreThan(from) },
+      order: { from: 'ASC', id: 'ASC' },
+      take: count,
+    });
   }
 
   /** The contract that followed this one. */

@@ -24,6 +24,7 @@ import {
   type CreateContractDto,
   type RenewContractDto,
 } from './contract.dto.js';
+import type { Contract } from './contract.entity.js';
 import { ContractRepository, type SitedContract } from './contract.repository.js';
 import { nextTerm } from './contract-year.js';
 
@@ -46,6 +47,11 @@ export class ContractService {
 
   async get(id: string): Promise<ContractDto> {
     return toDto(await this.find(id));
+  }
+
+  /** In force on a day of the time, half-open; those that began first first. */
+  listCovering(from: string, until: string, count: number): Promise<Contract[]> {
+    return this.contracts.listCovering(from, until, count);
   }
 
   async list({ after, limit, ...filter }: ContractQueryDto): Promise<Page<ContractDto>> {

@@ -18,6 +18,7 @@ import { AgreedHoursService } from './agreed-hours.service.js';
 import { ContractVisitController } from './contract-visit.controller.js';
 import { ContractVisitService } from './contract-visit.service.js';
 import { SiteCoverController } from './site-cover.controller.js';
+import { UpkeepRepository } from './upkeep.repository.js';
 import { SiteCoverService } from './site-cover.service.js';
 
 /** Global, so that visits, which it stands on, are given the agreed hours. */
@@ -44,6 +45,7 @@ import { SiteCoverService } from './site-cover.service.js';
     ContractService,
     ContractsService,
     SiteCoverService,
+    UpkeepRepository,
   ],
   exports: [
     AgreedHours,

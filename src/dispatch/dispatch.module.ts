@@ -1,5 +1,6 @@
 import { Module } from '@nestjs/common';
 import { AccessModule } from '../access/access.module.js';
+import { ContractsModule } from '../contracts/contracts.module.js';
 import { PeopleModule } from '../people/people.module.js';
 import { SitesModule } from '../sites/sites.module.js';
 import { VisitsModule } from '../visits/visits.module.js';
@@ -13,10 +14,18 @@ import { DayPlanService } from './day-plan.service.js';
 import { PlanningController } from './planning.controller.js';
 import { PlanningRepository } from './planning.repository.js';
 import { PlanningService } from './planning.service.js';
+import { QuarterFactsRepository } from './quarter-facts.repository.js';
+import { QuarterPlanController } from './quarter-plan.controller.js';
+import { QuarterPlanService } from './quarter-plan.service.js';
 
 @Module({
-  imports: [AccessModule, PeopleModule, SitesModule, VisitsModule, WalksModule],
-  controllers: [CalendarFeedController, DayPlanController, PlanningController],
+  imports: [AccessModule, ContractsModule, PeopleModule, SitesModule, VisitsModule, WalksModule],
+  controllers: [
+    CalendarFeedController,
+    DayPlanController,
+    PlanningController,
+    QuarterPlanController,
+  ],
   providers: [
     CalendarFeedRepository,
     CalendarFeedService,
@@ -24,6 +33,8 @@ import { PlanningService } from './planning.service.js';
     DayPlanService,
     PlanningRepository,
     PlanningService,
+    QuarterFactsRepository,
+    QuarterPlanService,
   ],
 })
 export class DispatchModule {}

@@ -1,5 +1,4 @@
 import { Injectable } from '@nestjs/common';
-import { In, MoreThanOrEqual } from 'typeorm';
 import { findById } from '../database/find-by-id.js';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { StaleVersionError } from '../shared/domain-error.js';
@@ -59,21 +58,6 @@ export class VisitRepository {
       query.andWhere('(visit.on, visit.id) > (:day, :id)', { day: after[0], id: after[1] });
     }
     return query.orderBy('visit.on').addOrderBy('visit.id').limit(count).getMany();
-  }
-
-  /** Those for upkeep that were made or are still to be, by day. */
-  async listUpkeep(siteId: string, from: string, count: number): Promise<Visit[]> {
-    const manager = await this.transaction.manager();
-    return manager.find(Visit, {
-      where: {
-        siteId,
-        upkeep: true,
-        on: MoreThanOrEqual(from),
-        state: In(['planned', 'under-way', 'done']),
-      },
-      order: { on: 'ASC', id: 'ASC' },
-      take: count,
-    });
   }
 
   async update(visit: Visit, expectedVersion: number): Promise<void> {

@@ -29,9 +29,6 @@ import {
 import type { Visit } from './visit.entity.js';
 import { VisitRepository } from './visit.repository.js';
 
-/** Of ten years of a site, one every two days. */
-const MOST_UPKEEP = 2000;
-
 /** A plan of the day is accepted by who may plan. */
 const PLANNER: Asker = { role: 'dispatcher', personId: null };
 
@@ -143,15 +140,6 @@ export class VisitService {
       ticketId: null,
       visitVersion: visit.version,
     });
-  }
-
-  /** Visits for the upkeep of a site from a day on that were made or are still to be, at most 2,000. */
-  async listUpkeep(
-    siteId: string,
-    from: string,
-  ): Promise<{ id: string; on: string; isDone: boolean }[]> {
-    const visits = await this.visits.listUpkeep(siteId, from, MOST_UPKEEP);
-    return visits.map(({ id, on, state }) => ({ id, on, isDone: state === 'done' }));
   }
 
   async describe(visit: Visit): Promise<VisitDto> {

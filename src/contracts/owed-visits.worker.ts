@@ -1,0 +1,4 @@
+import { carrying } from '../compute/carried-error.js';
+import { owedVisits } from './contract-visits.js';
+
+export default carrying(owedVisits);

@@ -1,0 +1,176 @@
+import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+
+import { drawSite, row } from './support/draw-site.js';
+import { buildTestApp, type TestApp, type TestPerson } from './support/test-app.js';
+
+/** The Monday that the clock of the tests shows. */
+const FROM = '2026-03-02';
+const WEEK = [1, 2, 3, 4, 5].map((weekday) => ({ weekday, from: '08:00', until: '16:00' }));
+
+interface Placed {
+  siteId: string;
+  on: string;
+  technicianId: string;
+  ordinal: number;
+  sharesWay: boolean;
+}
+
+describe('the plan of a quarter', () => {
+  let test: TestApp;
+  let ilvo: TestPerson;
+  let sanna: TestPerson;
+  const sites: string[] = [];
+  let owedBefore: Placed[] = [];
+
+  const post = async (path: string, body: object, status = 201) =>
+    (await test.http.post(`/api/v1/${path}`).send(body).expect(status)).body;
+  const plan = async () => post(`plans/quarters/${FROM}`, {}, 200);
+  const chosen = (placed: Placed[]) =>
+    placed.map(({ siteId, on, technicianId }) => ({ siteId, on, technicianId }));
+  const accept = (visits: object[], more: object = {}) =>
+    test.http.post(`/api/v1/plans/quarters/${FROM}/acceptance`).send({ visits, ...more });
+  const visitsOf = async (site: string) =>
+    (await test.http.get(`/api/v1/visits?site=${site}`).expect(200)).body.items as object[];
+
+  async function promise(site: string, coverage: object): Promise<void> {
+    const { clientId } = (await test.http.get(`/api/v1/sites/${site}`).expect(200)).body;
+    await post('contracts', {
+      clientId,
+      title: 'Care of the bells',
+      siteIds: [site],
+      from: '2026-01-01',
+      until: '2027-01-01',
+      kind: 'comprehensive',
+      visitsPerYear: 4,
+      feeMinor: 90_000,
+      currency: 'EUR',
+      promises: [],
+      coverage: { windows: WEEK, ...coverage },
+    });
+  }
+
+  beforeAll(async () => {
+    test = await buildTestApp();
+    ilvo = await test.addPerson('technician', { name: 'Ilvo Marsh' });
+    sanna = await test.addPerson('technician', { name: 'Sanna Threlk' });
+    for (const latitude of [47.3, 47.31, 47.9]) {
+      const site = await drawSite(test, [row('A', 2)]);
+      const body = { latitude, longitude: -28.4 };
+      await test.http.patch(`/api/v1/sites/${site}`).set('If-Match', '"1"').send(body).expect(200);
+      sites.push(site);
+    }
+    await promise(sites[0]!, {});
+    await promise(sites[1]!, {});
+    // All of the second slot in the quarter but three days.
+    await promise(sites[2]!, {
+      closedDays: [{ name: 'Works', from: '2026-03-23', until: '2026-05-26' }],
+    });
+    await test.http
+      .put(`/api/v1/people/${ilvo.id}/working-time`)
+      .set('If-Match', '"0"')
+      .send({ hours: WEEK, daysOff: ['2026-05-27'], startLatitude: 47.1, startLongitude: -28.4 })
+      .expect(200);
+  });
+
+  afterAll(() => test.close());
+
+  it('puts what is promised near its best day, on days that are open, one way for neighbours', async () => {
+    const made = await plan();
+    expect(made).toMatchObject({ from: FROM, until: '2026-06-01', left: [], isCutOff: false });
+    expect(made.isProven).toBe(true);
+    const placed = made.placed as Placed[];
+    // Two of four slots of each of three sites lie in the quarter.
+    expect(placed).toHaveLength(6);
+    for (const { on, technicianId } of placed) {
+      expect(new Date(`${on}T00:00:00Z`).getUTCDay() % 6).not.toBe(0);
+      expect(technicianId).toBe(ilvo.id);
+    }
+    const ofSite = (site: string) => placed.filter(({ siteId }) => siteId === site);
+    expect(ofSite(sites[0]!).map(({ on }) => on)).toEqual(ofSite(sites[1]!).map(({ on }) => on));
+    expect(ofSite(sites[0]!).every(({ sharesWay }) => sharesWay)).toBe(true);
+    const [, late] = ofSite(sites[2]!);
+    // Closed until the 25th, and on the 27th nobody is there.
+    expect(['2026-05-26', '2026-05-28', '2026-05-29']).toContain(late!.on);
+    owedBefore = placed;
+  });
+
+  it('plans nothing twice, leaves planned hours alone, and says why something is left', async () => {
+    const [first] = owedBefore;
+    const own = { siteId: first!.siteId, technicianId: ilvo.id, on: first!.on };
+    const { id, version } = await post('visits', {
+      ...own,
+      kind: 'planned',
+      purpose: 'Upkeep',
+      upkeep: true,
+      fromTime: '08:00',
+      untilTime: '15:00',
+    });
+    const made = await plan();
+    const placed = made.placed as Placed[];
+    expect(placed).toHaveLength(5);
+    expect(placed.map(({ on }) => on)).not.toContain(first!.on);
+    await test.http
+      .post(`/api/v1/visits/${id}/moves`)
+      .send({ to: 'called-off', by: 'Test', reason: 'Not now' })
+      .expect(201);
+    expect(version).toBe(1);
+    const time = { hours: [], startLatitude: null, startLongitude: null };
+    await test.http
+      .put(`/api/v1/people/${ilvo.id}/working-time`)
+      .set('If-Match', '"1"')
+      .send(time)
+      .expect(200);
+    const alone = await plan();
+    expect(alone.placed).toEqual([]);
+    expect(alone.left.map(({ why }: { why: string }) => why)).toEqual(
+      Array(6).fill('nobody-there'),
+    );
+    await test.http
+      .put(`/api/v1/people/${ilvo.id}/working-time`)
+      .set('If-Match', '"2"')
+      .send({ hours: WEEK, startLatitude: 47.1, startLongitude: -28.4 })
+      .expect(200);
+  });
+
+  it('is accepted whole or not at all, once, by who may plan', async () => {
+    const placed = (await plan()).placed as Placed[];
+    const visits = chosen(placed);
+    const asIlvo = ilvo.http.post(`/api/v1/plans/quarters/${FROM}/acceptance`);
+    await asIlvo.send({ visits }).expect(403);
+    const wrong = async (change: object) => {
+      const sent = visits.map((one, index) => (index === 2 ? { ...one, ...change } : one));
+      const { body } = await accept(sent).expect(422);
+      return body.errors.map(({ field }: { field: string }) => field);
+    };
+    expect(await wrong({ on: '2026-06-01' })).toEqual(['/visits/2/on']);
+    // A Sunday is outside the agreed hours: asked about.
+    expect(await wrong({ on: '2026-03-08' })).toEqual(['/visits/2/on']);
+    expect(await wrong({ technicianId: sites[0] })).toEqual(['/visits/2/technicianId']);
+    for (const site of sites) {
+      const planned = (await visitsOf(site)) as { state: string }[];
+      expect(planned.filter(({ state }) => state === 'planned')).toEqual([]);
+    }
+    const both = await Promise.all([accept(visits), accept(visits)]);
+    expect(both.map(({ status }) => status).sort()).toEqual([201, 409]);
+    expect(both.find(({ status }) => status === 201)!.body.visitIds).toHaveLength(6);
+    expect((await plan()).placed).toEqual([]);
+    await accept(visits).expect(409);
+    let planned = 0;
+    for (const site of sites) {
+      planned += ((await visitsOf(site)) as { state: string }[]).filter(
+        ({ state }) => state === 'planned',
+      ).length;
+    }
+    expect(planned).toBe(6);
+  });
+
+  it('may be changed before it is accepted', async () => {
+    const site = await drawSite(test, [row('A', 2)]);
+    await promise(site, {});
+    const [first] = (await plan()).placed as Placed[];
+    const moved = { siteId: first!.siteId, on: '2026-03-10', technicianId: sanna.id };
+    const { body } = await accept([moved]).expect(201);
+    const { body: visit } = await test.http.get(`/api/v1/visits/${body.visitIds[0]}`).expect(200);
+    expect(visit).toMatchObject({ ...moved, upkeep: true, kind: 'planned' });
+  });
+});
