@@ -19,6 +19,7 @@ export default defineConfig({
       input: [
         'desk/desk',
         'office/pass',
+        'sign-in/first-start',
         'sign-in/password',
         'sign-in/sign-in',
         'sign-in/way-out',

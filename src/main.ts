@@ -13,9 +13,12 @@ try {
   const config = readConfig(process.env);
   const log = createJsonLog(config.logLevel);
   const say = (line: string) => log.info(line);
-  const { address, stop } = await start(config, { say, log, onLost: end });
+  const { address, firstStart, stop } = await start(config, { say, log, onLost: end });
   stopOnSignal(stop, say);
   say(`Lastheard serves on ${address} (API: ${address}/api/docs)`);
+  if (firstStart !== undefined) {
+    say(`Nobody can sign in yet. The first owner is made at ${firstStart}`);
+  }
 } catch (error) {
   end(error);
 }

@@ -10,6 +10,7 @@ const BUILT = new URL('web/', import.meta.url);
 const PAGES: Readonly<Record<string, string>> = {
   '/desk': 'desk/desk',
   '/desk/*': 'desk/desk',
+  '/first-start': 'sign-in/first-start',
   '/pass': 'office/pass',
   '/password': 'sign-in/password',
   '/sign-in': 'sign-in/sign-in',

@@ -1,5 +1,6 @@
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import type { Logger } from 'pino';
+import { FirstStartService } from './access/first-start.service.js';
 import { SetUpService } from './access/set-up.service.js';
 import type { Config } from './config.js';
 import { createAdapter, createApp } from './create-app.js';
@@ -22,6 +23,8 @@ export interface Running {
   app: NestFastifyApplication;
   /** Where it serves, such as http://127.0.0.1:3000. */
   address: string;
+  /** Where the first owner is made, a secret; undefined where somebody can sign in. */
+  firstStart: string | undefined;
   /** Drains the app first, then stops the database server if it was started here. */
   stop: () => Promise<void>;
 }
@@ -82,7 +85,10 @@ async function startEach(
   if (metrics) stops.push(await serveMetrics(app, metrics, say));
   address = await app.getUrl();
   if (linkWarning !== null) log.warn(linkWarning);
-  return { app, address };
+  const code = await app.get(FirstStartService).begin(firm.id);
+  const firstStart =
+    code === undefined ? undefined : `${config.publicUrl ?? address}/first-start#${code}`;
+  return { app, address, firstStart };
 }
 
 async function prepareDatabase(

@@ -9,6 +9,8 @@ import { ApiTokenService } from './api-token.service.js';
 import { AuthenticationRepository } from './authentication.repository.js';
 import { CredentialService } from './credential.service.js';
 import { DeviceService } from './device.service.js';
+import { FirstStartController } from './first-start.controller.js';
+import { FirstStartService } from './first-start.service.js';
 import { MailedLinkController } from './mailed-link.controller.js';
 import { MailedLinkRepository } from './mailed-link.repository.js';
 import { MailedLinkService } from './mailed-link.service.js';
@@ -46,6 +48,7 @@ export class AccessSettingsModule {
   imports: [AuditModule, PeopleModule],
   controllers: [
     ApiTokenController,
+    FirstStartController,
     MailedLinkController,
     PasswordController,
     SecondStepController,
@@ -58,6 +61,7 @@ export class AccessSettingsModule {
     AuthenticationRepository,
     CredentialService,
     DeviceService,
+    FirstStartService,
     MailedLinkRepository,
     MailedLinkService,
     PasswordService,

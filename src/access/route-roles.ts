@@ -40,8 +40,11 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'GET /way-out': 'open',
   'GET /desk': 'open',
   'GET /desk/*': 'open',
+  'GET /first-start': 'open',
   'GET /assets/*': 'open',
 
+  'GET /api/v1/first-start': 'open',
+  'POST /api/v1/first-start': 'open',
   'POST /api/v1/session': 'open',
   'GET /api/v1/session': to(EVERYBODY, null),
   'DELETE /api/v1/session': to(EVERYBODY, null),

@@ -48,12 +48,18 @@ export class SetUpService {
     });
   }
 
-  /** Adds the first owner, unless somebody of the firm can sign in already. */
-  async ensureOwner(firmId: string, owner: Omit<NewSignIn, 'role'>): Promise<void> {
-    await this.transaction.run(firmId, 'write', async () => {
-      if (await this.accounts.hasAny()) return;
-      await this.add({ ...owner, role: 'owner' });
+  /** Adds the first owner; answers with the person's id, or undefined where somebody of the firm can sign in already. */
+  async ensureOwner(firmId: string, owner: Omit<NewSignIn, 'role'>): Promise<string | undefined> {
+    return this.transaction.run(firmId, 'write', async () => {
+      // Of two at once, in two processes perhaps, the second finds an owner.
+      await this.firms.lock();
+      if (await this.accounts.hasAny()) return undefined;
+      return this.add({ ...owner, role: 'owner' });
     });
+  }
+
+  async hasSignIns(firmId: string): Promise<boolean> {
+    return this.transaction.run(firmId, 'read', () => this.accounts.hasAny());
   }
 
   /** Adds a firm with its first owner; answers with the link by which the owner chooses a password. */

@@ -2,6 +2,7 @@ import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from
 import { TOTP } from 'otpauth';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 
+import { FirstStartService } from '#app/access/first-start.service.js';
 import { BackgroundService } from '#app/shared/background.service.js';
 
 import { drawSite, row } from '../support/draw-site.js';
@@ -438,5 +439,35 @@ describe('the pages, in a browser', () => {
     await test.browser().get('/assets/none.js').expect(404);
     await test.browser().get('/assets/..%2fpass.html').expect(404);
     await test.browser().get('/assets/..%2f..%2fmain.js').expect(404);
+  });
+
+  it('make the first owner and the first site, once', async () => {
+    const firmId = '01900000-0000-7000-8000-0000000000f8';
+    await test.addFirm(firmId);
+    await page.goto(`${address}/first-start`);
+    await says('Somebody can sign in here already');
+    const code = await test.app.get(FirstStartService).begin(firmId);
+    await page.goto(`${address}/first-start#${code}`);
+    await heading('The first start');
+    expect(page.url()).toBe(`${address}/first-start`);
+    await role('textbox', 'Your name').fill('Bea Orne');
+    await page.getByLabel('A password').fill('short');
+    await role('button', 'Begin').click();
+    await page.locator('[aria-invalid=true]').first().waitFor();
+    await inspect('first-start');
+    await role('textbox', /^E-mail/).fill('bea.orne@new.example');
+    await page.getByLabel('A password').fill(PASSWORD);
+    await role('button', 'Begin').click();
+    await heading('Your first site');
+    await role('textbox', /^Whose it is/).fill('Orrin Vale Works');
+    await role('button', 'Add it').click();
+    await page.locator('[aria-invalid=true]').first().waitFor();
+    await inspect('first-site');
+    await role('textbox', /^The site/).fill('Sluice Works');
+    await role('textbox', /^Time zone/).fill('Europe/Lisbon');
+    await role('button', 'Add it').click();
+    await heading('Sluice Works');
+    await page.goto(`${address}/first-start#${code}`);
+    await says('Somebody can sign in here already');
   });
 });
