@@ -198,6 +198,11 @@ export class LocateResultDto {
    */
   uncovered?: number;
   /**
+   * True where explanations were asked for and none are told: what was told with cables off, and continuity and loop readings,
+   * overlap in too many ways.
+   */
+  explanationsLeftOut?: boolean;
+  /**
    * True where the list ended before all that were asked for, because of the work or because it holds the states of 50,000
    * nodes: each that it holds has its right chance, but others may be as probable.
    */

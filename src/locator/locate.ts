@@ -21,7 +21,7 @@ import { checkExpectedFaults } from './request/check-expected-faults.js';
 import { DEFAULT_EXPLANATIONS } from './request/limits.js';
 import { readRequest } from './request/read-request.js';
 import { withoutIdentities } from './sweep/identities.js';
-import { type SiteModel, siteModel } from './sweep/site.js';
+import { siteModel } from './sweep/site.js';
 
 /**
  * Where the fault is likely to be: the exact posterior over all combinations of faults (fault model, sections 1 to 6),
@@ -76,15 +76,10 @@ export function locate(
     places: placeChances(site, posterior, accounts),
     stretches: stretches(swept, quiet, quietness),
     ...stationAnswers(site, posterior.stations),
-    ...(explanations > 0 && isWhole(site) ? explain(swept, quietness.logFactor, explanations) : {}),
+    ...(explanations > 0 ? explain(swept, quietness.logFactor, explanations) : {}),
     ...(site.identitiesDropped.length > 0 && { identitiesDropped: [...site.identitiesDropped] }),
     ...(joints.length > 0 && { resistiveJoints: joints }),
   };
-}
-
-/** Explanations have one view and one feed. */
-function isWhole({ trunks }: SiteModel): boolean {
-  return trunks.every(({ space }) => space.classes.length === 1);
 }
 
 /** The causes of every point were the site drawn so. */

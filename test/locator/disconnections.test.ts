@@ -12,6 +12,8 @@ import { expectAgreement, largestDifference } from './compare.js';
 import { enumeratePosterior, oracleGiven } from './oracle/posterior.js';
 import type { OracleRequest, Rates } from './oracle/request.js';
 import { box, saw, station } from './request-builders.js';
+import { expectExplanations } from './explanation-agreement.js';
+import { cases } from '../support/thorough.js';
 import { smallRequests } from './small-requests.js';
 
 const off = (node: string, name: string, outcome: string, below: string, who?: string) => ({
@@ -106,6 +108,26 @@ describe('what was told while a cable was off agrees with adding up every world'
   });
 });
 
+describe('explanations of what was told while a cable was off', () => {
+  it('agree with adding up every world', () => {
+    fc.assert(
+      fc.property(requests, (request) => {
+        expectExplanations(request, undefined, 15);
+      }),
+      { seed: 54, numRuns: cases({ all: 40, usual: 5 }) },
+    );
+  });
+
+  it('agree in small requests of all kinds', () => {
+    fc.assert(
+      fc.property(smallRequests(), (request) => {
+        expectExplanations(request, undefined, 15);
+      }),
+      { seed: 54, numRuns: cases({ all: 40, usual: 5 }) },
+    );
+  });
+});
+
 describe('a short is found by halving', () => {
   const ids = Array.from({ length: 20 }, (_, n) => `A${n + 1}`);
   const silent = {
@@ -132,6 +154,26 @@ describe('a short is found by halving', () => {
       return Number(node.slice(1)) > 5 && Number(node.slice(1)) <= 10;
     });
     expect(between.reduce((sum, { probability }) => sum + probability, 0)).toBeGreaterThan(0.9);
+  });
+
+  it('the explanations agree: places past the one, and none past the other', () => {
+    const { explanations } = locate({ ...halved, explanations: 3 });
+    expect(explanations).toHaveLength(3);
+    for (const { likely } of explanations!) {
+      const { place } = likely[0]!;
+      const node = place.kind === 'span' ? place.to : place.kind === 'station' ? place.node : '';
+      expect(Number(node.slice(1))).toBeGreaterThan(5);
+      expect(Number(node.slice(1))).toBeLessThanOrEqual(10);
+    }
+  });
+
+  it('more labels than can be summed over: no explanations, which is said', () => {
+    const observations = ['A4', 'A9', 'A14', 'A18'].map((below) =>
+      off('A3', 'announcement', 'fails', below),
+    );
+    const told = locate({ ...silent, observations });
+    expect(told.explanationsLeftOut).toBe(true);
+    expect([told.explanations, told.uncovered]).toEqual([undefined, undefined]);
   });
 
   it('no trouble and no point is made by it, and it breaks no silence', () => {

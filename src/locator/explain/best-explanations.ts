@@ -1,10 +1,11 @@
-import type { SiteMasses, SiteModel } from '../sweep/site.js';
+import type { SiteMasses } from '../sweep/site.js';
 import type { UpwardSweep } from '../sweep/sweep-trunk.js';
 import { boundGraph } from './bounds.js';
 import { growGraph, growOnlyLikeliest } from './graph.js';
 import type { InformativeNode } from './informative-nodes.js';
 import { Inside } from './inside.js';
 import { chosenStates } from './chosen.js';
+import type { LabelledSite } from './local-cases.js';
 import type { Field } from './partial.js';
 import type { QuietPart } from './quiet-part.js';
 import { type FoundAssignment, type LeftOf, search, TIE } from './search.js';
@@ -19,7 +20,7 @@ const THIS_LESS = 100;
 const FURTHER = 1000;
 
 export interface SearchScope {
-  readonly site: SiteModel;
+  readonly site: LabelledSite;
   readonly informativeNodes: readonly InformativeNode[];
   readonly stages: readonly Stage[];
   readonly sweeps: readonly UpwardSweep[];
@@ -44,7 +45,7 @@ function headEndGroups({ site, informativeNodes, sweeps, masses }: SearchScope):
       .sort((a, b) => b.log - a.log || a.mode - b.mode);
     const logShare = shares[0]?.log ?? -Infinity;
     return {
-      inside: new Inside(site.system, informativeNodes, sweeps, headEnd.count, group),
+      inside: new Inside(site, informativeNodes, sweeps, group),
       logPrior: Math.log(headEnd.chance[group] ?? 0) + logShare,
       logMost: Math.log(masses.groups[group] ?? 0) + masses.logEvidence + logShare,
       modes: shares.map(({ mode, log }) => ({ mode, log: log - logShare })),

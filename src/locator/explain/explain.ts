@@ -10,7 +10,8 @@ import { type Chosen, chosenStates } from './chosen.js';
 import { type InformativeNode, listInformativeNodes, TooManyLabels } from './informative-nodes.js';
 import { LikelyPlaces } from './likely-places.js';
 import { QuietPart } from './quiet-part.js';
-import { feedOf, viewOf } from './local-cases.js';
+import { CutLabels } from './cut-labels.js';
+import { feedOf, type LabelledSite, viewOf } from './local-cases.js';
 import { WEAK_FEED } from './run-effects.js';
 import { type FoundAssignment, TIE } from './search.js';
 import { planStages } from './stages.js';
@@ -78,7 +79,7 @@ function trunkExplanations(
 
 /**
  * The `count` most probable explanations of what is known, and the chance that none of them is true; neither where
- * readings overlap so much that there are too many products to sum over.
+ * readings or disconnections overlap so much that there are too many products to sum over.
  *
  * @param logFactor natural logarithm of the evidence's mass after κ, over that before it
  */
@@ -86,13 +87,18 @@ export function explain(
   { site, sweeps, masses }: SweptSite,
   logFactor: number,
   count: number,
-): Explained | Record<string, never> {
+): Explained | LeftOut {
   try {
     return explainAll({ site, sweeps, masses }, logFactor, count);
   } catch (error) {
-    if (error instanceof TooManyLabels) return {};
+    if (error instanceof TooManyLabels) return { explanationsLeftOut: true };
     throw error;
   }
+}
+
+/** That there are more products to sum over than an answer has time for. */
+interface LeftOut {
+  explanationsLeftOut: true;
 }
 
 interface Explained {
@@ -102,11 +108,26 @@ interface Explained {
   explanationsEndedEarly?: true;
 }
 
+/** @throws TooManyLabels */
+function labelledSite(site: SiteModel): LabelledSite {
+  const cuts = site.trunks.map((trunk) => {
+    const made = CutLabels.of(trunk);
+    if (made === undefined || (made !== null && trunk.labels !== null)) throw new TooManyLabels();
+    return made;
+  });
+  const trunks = site.trunks.map((trunk, t) => {
+    const labels = cuts[t]?.plan;
+    return labels ? { ...trunk, labels } : trunk;
+  });
+  return { ...site, trunks, cuts };
+}
+
 function explainAll(
-  { site, sweeps, masses }: Pick<SweptSite, 'site' | 'sweeps' | 'masses'>,
+  { site: sweptSite, sweeps, masses }: Pick<SweptSite, 'site' | 'sweeps' | 'masses'>,
   logFactor: number,
   count: number,
 ): Explained {
+  const site = labelledSite(sweptSite);
   const informativeNodes = listInformativeNodes(site);
   const quietPart = new QuietPart(site, informativeNodes);
   const stages = planStages(informativeNodes, site.flags);

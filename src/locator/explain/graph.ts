@@ -1,42 +1,23 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import type { SiteModel } from '../sweep/site.js';
 import { logAdd } from '../numbers/log-add.js';
 import type { Candidate, Edge, Graph, NodeState } from './node-state.js';
 import type { InformativeNode } from './informative-nodes.js';
 import type { Inside } from './inside.js';
-import { casesOf, type Cases, feedOf, viewOf } from './local-cases.js';
+import { casesOf, type Cases, feedOf, viewOf, type LabelledSite } from './local-cases.js';
 import { logSumExp } from '../numbers/log-sum-exp.js';
 import { type Opening, Openings, through } from './opening.js';
 import type { Run } from './run.js';
 import { FEED_COUNT, VIEW_COUNT } from './run-effects.js';
-import { leadsTo } from './views-through.js';
 import type { LabelledRun } from './labelled-run.js';
 import { reach } from './reach.js';
 import type { WorkLeft } from './work.js';
 
 export interface GraphScope {
-  readonly site: SiteModel;
+  readonly site: LabelledSite;
   readonly informativeNodes: readonly InformativeNode[];
   readonly inside: Inside;
   readonly work: WorkLeft;
-}
-
-/** P(run to a state below), as Edge.chances, on a trunk without labels. */
-function chancesOf(
-  run: Run,
-  feeds: readonly number[],
-  state: number,
-  work: WorkLeft,
-): Float64Array {
-  const [first] = feeds;
-  const toState = (feed: number) => run.viewsAbove(feed, viewOf(state), feedOf(state), work);
-  if (first !== undefined && feeds.length === 1) return toState(first);
-  const chances = new Float64Array(feeds.length * VIEW_COUNT);
-  feeds.forEach((feed, k) => {
-    if (leadsTo(feed, feedOf(state))) chances.set(toState(feed), k * VIEW_COUNT);
-  });
-  return chances;
 }
 
 const STATES_OF_NODE = VIEW_COUNT * FEED_COUNT;
@@ -166,7 +147,7 @@ class Grower {
         this.consider(h, j, from, open, state, chances, found);
     else
       for (const state of this.likelyStates(h, j, run, from, open))
-        this.consider(h, j, from, open, state, chancesOf(run, feeds, state, work), found);
+        this.consider(h, j, from, open, state, run.chancesTo(state, feeds, work), found);
     return found;
   }
 
@@ -180,7 +161,7 @@ class Grower {
     chances: Float64Array,
     found: Candidate[],
   ): void {
-    this.scope.work.spend(chances.length + open.weights.length);
+    this.scope.work.spend(open.active.length * VIEW_COUNT);
     const outside = this.outsideBelow(h, j, from, open, chances);
     const bound = this.boundOf(h, j, state, outside);
     if (bound >= this.logLeast && bound > -Infinity) found.push({ state, chances, outside });
@@ -195,7 +176,7 @@ class Grower {
     const states: number[] = [];
     // What several contexts and cases have together is at most so many times the most that one has.
     const logLeast = this.logLeast - Math.log(logs.length);
-    for (let at = 0; at < logs.length; at++) {
+    for (const at of open.active) {
       const top = { feed: feeds[at % feeds.length]!, weights, at: at * width, log: logs[at]! };
       const context = contextBelow[j]![Math.floor(at / feeds.length)]!;
       const { inside, work } = this.scope;
@@ -215,7 +196,14 @@ class Grower {
     run: LabelledRun,
   ): Map<number, Float64Array> {
     const all = new Map<number, Float64Array>();
-    for (const view of this.viewsBelow(h, j, open, run.most())) this.arrive(run, view, cases, all);
+    const { pairBelow } = this.scope.informativeNodes[h]!;
+    const count = cases.feeds.length;
+    const rows = [...open.active].map(
+      (at) => pairBelow[j]![Math.floor(at / count)]! * count + (at % count),
+    );
+    const arriving = [...new Set(rows)];
+    for (const view of this.viewsBelow(h, j, open, run.most()))
+      this.arrive(run, view, cases, arriving, all);
     return all;
   }
 
@@ -224,21 +212,25 @@ class Grower {
     run: LabelledRun,
     view: number,
     { feeds, width }: Cases,
+    rows: readonly number[],
     all: Map<number, Float64Array>,
   ): void {
-    const pairs = run.pairs.length;
-    this.scope.work.spend(pairs * feeds.length * STATES_OF_NODE);
-    for (let pair = 0; pair < pairs; pair++)
-      feeds.forEach((feed, k) => {
-        const arrivals = run.arrivals(feed, view, pair);
-        arrivals.feeds.forEach((below, f) => {
-          const state = view * FEED_COUNT + below;
-          const chances = all.get(state) ?? new Float64Array(pairs * feeds.length * width);
-          all.set(state, chances);
-          const at = (pair * feeds.length + k) * width;
-          for (let v = 0; v < width; v++) chances[at + v]! += arrivals.chances[f * VIEW_COUNT + v]!;
-        });
+    const size = run.pairs.length * feeds.length * width;
+    this.scope.work.spend(rows.length * STATES_OF_NODE);
+    for (const row of rows) {
+      const arrivals = run.arrivals(
+        feeds[row % feeds.length]!,
+        view,
+        Math.floor(row / feeds.length),
+      );
+      arrivals.feeds.forEach((below, f) => {
+        const state = view * FEED_COUNT + below;
+        const chances = all.get(state) ?? new Float64Array(size);
+        all.set(state, chances);
+        const at = row * width;
+        for (let v = 0; v < width; v++) chances[at + v]! += arrivals.chances[f * VIEW_COUNT + v]!;
       });
+    }
   }
 
   /** No explanation with this view below has more. */
@@ -262,14 +254,14 @@ class Grower {
     h: number,
     j: number,
     { cases: { feeds, width } }: NodeState,
-    { weights, logs }: Opening,
+    { weights, logs, active }: Opening,
     chances: Float64Array,
   ): Float64Array {
     const { below, contextBelow, pairBelow } = this.scope.informativeNodes[h]!;
     const outside = new Float64Array(this.scope.informativeNodes[below[j]!]!.outerCount).fill(
       -Infinity,
     );
-    for (let at = 0; at < logs.length; at++) {
+    for (const at of active) {
       const k = at % feeds.length;
       const context = Math.floor(at / feeds.length);
       const row = (pairBelow[j]![context]! * feeds.length + k) * width;

@@ -52,17 +52,20 @@ export interface InformativeNode {
   readonly tailViews: readonly Float64Array[];
 }
 
-export function isInformative(model: TrunkModel, n: number): boolean {
-  const { likelihood, tree, readings, cutAt } = model;
+export function isInformative({ likelihood, tree, readings }: TrunkModel, n: number): boolean {
   const wasRead = (readings?.volts[n] ?? null) !== null;
-  return likelihood[n] !== null || wasRead || cutAt[n]! > 0 || tree.children[n]!.length > 1;
+  return likelihood[n] !== null || wasRead || tree.children[n]!.length > 1;
 }
 
-/** Nodes from `n` down to the first that is informative, or to an end of the trunk. */
-export function nodesOfRun(model: TrunkModel, n: number): { nodes: number[]; open: boolean } {
+/** Nodes from `n` down to the first at which a run ends, or to an end of the trunk. */
+export function nodesOfRun(
+  model: TrunkModel,
+  n: number,
+  endsRun: (model: TrunkModel, n: number) => boolean = isInformative,
+): { nodes: number[]; open: boolean } {
   const nodes = [n];
   let last = n;
-  while (!isInformative(model, last)) {
+  while (!endsRun(model, last)) {
     const [next] = model.tree.children[last]!;
     if (next === undefined) return { nodes, open: true };
     nodes.push(next);
@@ -106,7 +109,7 @@ interface Growing {
   readonly pairs: readonly Int32Array[];
 }
 
-const ONE_TERM: LabelTerm = { out: 0, pairs: [], keep: 1, short: 1 };
+const ONE_TERM: LabelTerm = { out: 0, label: 0, pairs: [], keep: 1, short: 1 };
 const ONE_RUN: readonly LabelTerm[] = [{ ...ONE_TERM, pairs: [0] }];
 
 function termsOf(model: TrunkModel, node: number, all: readonly Run[]): readonly LabelTerm[] {

@@ -3,7 +3,7 @@
 import type { System } from '../sweep/system.js';
 import type { UpwardSweep } from '../sweep/sweep-trunk.js';
 import type { InformativeNode } from './informative-nodes.js';
-import { classOfFeed, feedOf, viewOf } from './local-cases.js';
+import { classOfFeed, feedOf, type LabelledSite, viewOf } from './local-cases.js';
 import { VIEW_COUNT } from './run-effects.js';
 import { type ScaledViews, scaledViews } from './view-products.js';
 
@@ -29,13 +29,17 @@ export class Inside {
   private readonly logs: (Float64Array | undefined)[] = [];
   private readonly mosts: (Float64Array | undefined)[] = [];
   private readonly seen = new Map<number, ScaledViews>();
+  readonly system: System;
+  private readonly groups: number;
   constructor(
-    readonly system: System,
+    private readonly site: LabelledSite,
     private readonly informativeNodes: readonly InformativeNode[],
     private readonly sweeps: readonly UpwardSweep[],
-    private readonly groups: number,
     readonly group: number,
-  ) {}
+  ) {
+    this.system = site.system;
+    this.groups = site.headEnd.count;
+  }
 
   /** log P(what is known at an informative node and below, its view | its feed, context over its `outer` flags). */
   at(h: number, context: number, state: number): number {
@@ -69,39 +73,54 @@ export class Inside {
   private readTop(h: number, n: number, context: number, feed: number): ScaledViews {
     const { tables } = this.sweeps[this.informativeNodes[h]!.trunk]!;
     const { at, columns, contexts, scaleAt } = tables.spans[n]!;
-    const { c, column } = this.columnOf(h, context, contexts);
-    const { states, stateOf, feedClasses } = this.system;
+    const { count, feeds } = tables.space;
+    const { c, column, label } = this.columnOf(h, context, contexts);
     const views = new Float64Array(VIEW_COUNT);
+    let logScale = -Infinity;
     for (let view = 0; view < VIEW_COUNT; view++) {
-      const s = stateOf(view, feed);
-      if (s >= 0) views[view] = tables.top[at * states.count + s * columns + column]!;
+      const s = this.stateAt(h, n, view, feed, label);
+      if (s < 0) continue;
+      views[view] = tables.top[at * count + s * columns + column]!;
+      logScale = tables.topScale[scaleAt * feeds + tables.space.feed[s]! * contexts + c]!;
     }
-    const logScale = tables.topScale[scaleAt * feedClasses.count + feed * contexts + c]!;
     return scaledViews(views, logScale);
   }
 
-  /** Where a context over an informative node's `outer` (its label and flags) is in the sweeps' tables of its span. */
-  private columnOf(h: number, context: number, contexts: number): { c: number; column: number } {
-    const { length } = this.informativeNodes[h]!.outer;
-    const c = (context & ((1 << length) - 1)) * this.groups + this.group;
-    return { c, column: (context >> length) * contexts + c };
+  /**
+   * Where a context over an informative node's `outer` (its label and flags) is in the sweeps' tables of its span: labels
+   * of readings have columns there, those of disconnections are part of its states.
+   */
+  private columnOf(h: number, context: number, contexts: number) {
+    const { trunk, outer } = this.informativeNodes[h]!;
+    const c = (context & ((1 << outer.length) - 1)) * this.groups + this.group;
+    const label = context >> outer.length;
+    return { c, label, column: this.site.cuts[trunk] ? c : label * contexts + c };
   }
 
-  /** By context and state of the sweeps. */
+  /** The state of the sweeps with a view and a class of feed with the trunk whole; -1 where that cannot be. */
+  private stateAt(h: number, n: number, view: number, feed: number, label: number): number {
+    const cuts = this.site.cuts[this.informativeNodes[h]!.trunk];
+    return cuts ? cuts.stateOf(n, view, feed, label) : this.system.stateOf(view, feed);
+  }
+
+  /** By context and state of the trunk whole. */
   private table(h: number): Float64Array {
     const known = this.logs[h];
     if (known) return known;
     const { trunk, node, outerCount } = this.informativeNodes[h]!;
     const { tables } = this.sweeps[trunk]!;
     const { at, columns, contexts, scaleAt } = tables.spans[node]!;
-    const { count, feeds, feed } = this.system.states;
-    const table = new Float64Array(count * outerCount);
+    const { count, feeds, feed } = tables.space;
+    const { states } = this.system;
+    const table = new Float64Array(states.count * outerCount).fill(-Infinity);
     for (let context = 0; context < outerCount; context++) {
-      const { c, column } = this.columnOf(h, context, contexts);
-      for (let s = 0; s < count; s++) {
-        const logScale = tables.bottomScale[scaleAt * feeds + feed[s]! * contexts + c]!;
+      const { c, column, label } = this.columnOf(h, context, contexts);
+      for (let whole = 0; whole < states.count; whole++) {
+        const s = this.stateAt(h, node, states.view[whole]!, states.feed[whole]!, label);
+        if (s < 0) continue;
         const mass = tables.bottom[at * count + s * columns + column]!;
-        table[context * count + s] = mass > 0 ? logScale + Math.log(mass) : -Infinity;
+        const logScale = tables.bottomScale[scaleAt * feeds + feed[s]! * contexts + c]!;
+        if (mass > 0) table[context * states.count + whole] = logScale + Math.log(mass);
       }
     }
     this.logs[h] = table;

@@ -15,6 +15,8 @@ export interface LabelPair {
  */
 export interface LabelTerm {
   readonly out: number;
+  /** Of the runs below together. */
+  readonly label: number;
   readonly pairs: readonly number[];
   /** Factor where the station leaves the supply as it is, and where it shorts it. */
   readonly keep: number;
@@ -60,7 +62,7 @@ export function labelTerms(
     };
     add(keep, 'keep');
     add(short, 'short');
-    return [...outs].map(([out, factors]) => ({ out, pairs, ...factors }));
+    return [...outs].map(([out, factors]) => ({ out, label, pairs, ...factors }));
   });
   return terms.length > MOST_TERMS ? null : terms;
 }

@@ -2,11 +2,10 @@
    construction, and a fallback value at each read would hide a wrong one */
 import type { LikelyPlace } from '../posterior/locate-result.js';
 import { comparePlaces, sortLargestFirst } from '../posterior/order.js';
-import type { SiteModel } from '../sweep/site.js';
 import type { Chosen } from './chosen.js';
 import { contextWeights } from './context-weights.js';
 import type { InformativeNode } from './informative-nodes.js';
-import { feedOf, viewOf } from './local-cases.js';
+import { feedOf, viewOf, type LabelledSite } from './local-cases.js';
 import {
   contextShares,
   scaleOf,
@@ -37,7 +36,7 @@ export class LikelyPlaces {
   /** By state of an informative node and, as a text, what is asked of it and the states below it. */
   private readonly known = new Map<object, Map<string, PlaceGiven[]>>();
   constructor(
-    private readonly site: SiteModel,
+    private readonly site: LabelledSite,
     private readonly informativeNodes: readonly InformativeNode[],
     private readonly quietPart: QuietPart,
   ) {}
@@ -105,14 +104,15 @@ export class LikelyPlaces {
     if (!own) return [];
     const setting = this.settingOf(h, chosen, weights, onlyQuiet);
     const { group } = chosen.graph;
-    const fed = { site: this.site, informative, group, feed: feedOf(state), onlyQuiet };
+    const [feed, view] = [feedOf(state), viewOf(state)];
+    const fed = { site: this.site, informative, group, feed, view, onlyQuiet };
     const { classes, short } = own;
     const faulty = classes.reduce((sum, chance, k) => (k === 0 ? sum : sum + chance), short);
     const prior = beforeLooks(node, 'station') ?? faulty;
     return [
       {
         place: { kind: 'station', trunk: tree.id, node: tree.nodeIds[node]! },
-        probability: stationFault(fed, setting, viewOf(state)),
+        probability: stationFault(fed, setting),
         prior,
       },
     ];

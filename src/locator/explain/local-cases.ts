@@ -5,9 +5,16 @@ import { DEAD_FEED } from '../sweep/feed-classes.js';
 import { isQuietAt } from '../sweep/quiet-site.js';
 import type { SiteModel } from '../sweep/site.js';
 import type { System } from '../sweep/system.js';
+import type { CutLabels } from './cut-labels.js';
 import type { InformativeNode } from './informative-nodes.js';
 import { NOTHING_SEEN } from './join-views.js';
 import { FEED_COUNT, VIEW_COUNT, WEAK_FEED } from './run-effects.js';
+
+/** A site with the labels of the trunks that were disconnected while something was told. */
+export interface LabelledSite extends SiteModel {
+  /** By trunk; null where it was whole all the time. */
+  readonly cuts: readonly (CutLabels | null)[];
+}
 
 /**
  * What an informative node in one state says of the spans below it. Its *cases* are summed out: at a port each set of shorts that may
@@ -63,7 +70,7 @@ export interface CasesWanted {
 
 /** The cases of an informative node in a state, for one head-end group. */
 export function casesOf(
-  site: SiteModel,
+  site: LabelledSite,
   informative: InformativeNode,
   group: number,
   state: number,
@@ -77,11 +84,14 @@ export function casesOf(
   }
   return informative.kind === 'port'
     ? portCases(site, informative, group, state, tails)
-    : nodeCases({ site, informative, group, feed: feedOf(state), onlyQuiet }, viewOf(state), tails);
+    : nodeCases(
+        { site, informative, group, feed: feedOf(state), view: viewOf(state), onlyQuiet },
+        tails,
+      );
 }
 
 function portCases(
-  site: SiteModel,
+  site: LabelledSite,
   informative: InformativeNode,
   group: number,
   state: number,
@@ -89,6 +99,7 @@ function portCases(
 ): Cases {
   const { portOk, portNoOutput, readings } = site.trunks[informative.trunk]!;
   const chance = state === 0 ? portOk : portNoOutput;
+  const cuts = site.cuts[informative.trunk];
   const isFed = state === 0 && !site.headEnd.isPowerless[group];
   const { allCores } = site.system.plan;
   const output = isFed ? allCores : allCores & ~SUPPLY;
@@ -99,30 +110,32 @@ function portCases(
       for (let tail = 0; tail < VIEW_COUNT; tail++) {
         const seen = view | tail;
         const t = context >> informative.inner.length;
+        const { keep, label } = informative.terms[t]!;
+        if (cuts && !cuts.startsWith(label, isFed)) continue;
         local[(context * VIEW_COUNT + seen) * VIEW_COUNT + view]! +=
-          chance * informative.terms[t]!.keep * tails[t]![tail]!;
+          chance * keep * tails[t]![tail]!;
       }
   const logs = new Float64Array(informative.outerOf.length).fill(readings?.logFlat ?? 0);
   return { feeds, width: VIEW_COUNT, local, logs };
 }
 
-/** An informative node with a feed, for one head-end group. */
+/** An informative node in a state, for one head-end group. */
 export interface FedNode {
-  readonly site: SiteModel;
+  readonly site: LabelledSite;
   readonly informative: InformativeNode;
   readonly group: number;
   readonly feed: number;
+  readonly view: number;
   readonly onlyQuiet: boolean;
 }
 
-function nodeCases(fed: FedNode, view: number, tails: readonly Float64Array[]): Cases {
-  const { site, informative, feed } = fed;
+function nodeCases(fed: FedNode, tails: readonly Float64Array[]): Cases {
+  const { site, informative, feed, view } = fed;
   const local = new Float64Array(informative.outerOf.length * VIEW_COUNT);
   for (let context = 0; context < informative.outerOf.length; context++) {
     const t = context >> informative.inner.length;
     const { keep, short } = informative.terms[t]!;
-    const setting = context & ((1 << informative.inner.length) - 1);
-    const { sound, shorted } = stationChance(fed, setting);
+    const { sound, shorted } = stationChance(fed, context);
     for (let tail = 0; tail < VIEW_COUNT; tail++) {
       const chance = tails[t]![tail]!;
       if (chance === 0) continue;
@@ -140,36 +153,52 @@ function nodeCases(fed: FedNode, view: number, tails: readonly Float64Array[]): 
   return { feeds: [feed], width: VIEW_COUNT, local, logs };
 }
 
-/** By inner context, the scale of what was told here: NodeLikelihood.logs. */
-function toldLogs({ site, informative, group, feed }: FedNode): Float64Array {
-  const told = new Float64Array(informative.outerOf.length);
-  const scale = site.trunks[informative.trunk]!.likelihood[informative.node]?.logs;
-  if (!scale) return told;
-  const contexts = scale.length / site.system.feedClasses.count;
+/** The feed of the sweeps at a node in an inner context; -1 where the context's label does not go with the node's state. */
+function feedNumber({ site, informative, feed, view }: FedNode, context: number): number {
   const of = classOfFeed(site.system)[feed]!;
+  const cuts = site.cuts[informative.trunk];
+  const { out } = informative.terms[context >> informative.inner.length]!;
+  return cuts ? cuts.feedOf(informative.node, { view, feed: of }, out) : of;
+}
+
+/** By inner context, the scale of what was told here: NodeLikelihood.logs. */
+function toldLogs(fed: FedNode): Float64Array {
+  const { site, informative, group } = fed;
+  const told = new Float64Array(informative.outerOf.length);
+  const { likelihood, space } = site.trunks[informative.trunk]!;
+  const scale = likelihood[informative.node]?.logs;
+  if (!scale) return told;
+  const contexts = scale.length / space.feeds;
   const settings = (1 << informative.inner.length) - 1;
   return told.map((_, context) => {
     const own = (context & settings) * site.headEnd.count + group;
-    return scale[of * contexts + own]!;
+    const number = feedNumber(fed, context);
+    return number < 0 ? 0 : scale[number * contexts + own]!;
   });
 }
 
+const CANNOT_BE = { classes: Float64Array.of(0), shorted: 0 };
+
 /** P(what is known here, the class of the station's mode | feed), by class; at a junction box the first alone. */
 export function stationMasses(
-  { site, informative, group, feed, onlyQuiet }: FedNode,
-  setting: number,
+  fed: FedNode,
+  context: number,
 ): { classes: Float64Array; shorted: number } {
+  const { site, informative, group, feed, onlyQuiet } = fed;
   const { trunk, node } = informative;
   const model = site.trunks[trunk]!;
   const station = model.station[node];
+  const number = feedNumber(fed, context);
+  if (number < 0) return CANNOT_BE;
   if (!station) return { classes: Float64Array.of(1), shorted: 0 };
   const likelihood = model.likelihood[node]?.table;
-  const { count: feeds } = site.system.feedClasses;
+  const { feeds } = model.space;
+  const setting = context & ((1 << informative.inner.length) - 1);
   const from = (setting * site.headEnd.count + group) * site.system.stationClasses.count * feeds;
   const of = classOfFeed(site.system)[feed]!;
   const told = (k: number) => {
     if (onlyQuiet && !isQuietAt(site, informative, group, of, k)) return 0;
-    return likelihood ? likelihood[from + k * feeds + of]! : 1;
+    return likelihood ? likelihood[from + k * feeds + number]! : 1;
   };
   return {
     classes: station.classes.map((chance, k) => chance * told(k)),
@@ -178,7 +207,7 @@ export function stationMasses(
 }
 
 /** P(what is known here, and that the station does not short the supply, or does | feed). */
-function stationChance(fed: FedNode, setting: number): { sound: number; shorted: number } {
-  const { classes, shorted } = stationMasses(fed, setting);
+function stationChance(fed: FedNode, context: number): { sound: number; shorted: number } {
+  const { classes, shorted } = stationMasses(fed, context);
   return { sound: classes.reduce((sum, chance) => sum + chance, 0), shorted };
 }

@@ -10,6 +10,8 @@ import { type ScaledViews, ViewProducts } from './view-products.js';
 export interface Opening {
   readonly weights: Float64Array;
   readonly logs: Float64Array;
+  /** Those of context * cases + case of which anything can come. */
+  readonly active: Int32Array;
 }
 
 /** The openings of one informative node's states to its runs. */
@@ -38,7 +40,12 @@ export class Openings {
         weights.set(unite(own, others.views), at * width);
         logs[at] += others.log;
       }
-    return { weights, logs };
+    const active = Int32Array.from(logs.keys()).filter(
+      (at) =>
+        logs[at]! > -Infinity &&
+        weights.subarray(at * width, (at + 1) * width).some((weight) => weight > 0),
+    );
+    return { weights, logs, active };
   }
 
   private productsOf(context: number, feed: number, width: number): ViewProducts {

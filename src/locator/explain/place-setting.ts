@@ -2,9 +2,14 @@
    construction, and a fallback value at each read would hide a wrong one */
 import { SUPPLY } from '../../plan/cores.js';
 import type { InformativeNode } from './informative-nodes.js';
-import type { SiteModel } from '../sweep/site.js';
 import type { Chosen } from './chosen.js';
-import { casesOf, type Cases, type FedNode, stationMasses } from './local-cases.js';
+import {
+  casesOf,
+  type Cases,
+  type FedNode,
+  stationMasses,
+  type LabelledSite,
+} from './local-cases.js';
 import { unite } from './opening.js';
 import { VIEW_COUNT } from './run-effects.js';
 import { scaledViews, ViewProducts } from './view-products.js';
@@ -75,7 +80,8 @@ export function contextShares(setting: Setting): Float64Array {
 }
 
 /** P(at least one faulty) of an informative node's station. */
-export function stationFault(fed: FedNode, setting: Setting, view: number): number {
+export function stationFault(fed: FedNode, setting: Setting): number {
+  const { view } = fed;
   const { informative, weights, products } = setting;
   const shares = weights.length > 1 ? contextShares(setting) : weights;
   let sound = 0;
@@ -87,8 +93,7 @@ export function stationFault(fed: FedNode, setting: Setting, view: number): numb
     const below = products[context]!.all().views;
     const asItIs = keep * below[view]!;
     const shorting = view & SUPPLY ? short * (below[view]! + below[view & ~SUPPLY]!) : 0;
-    const flags = context & ((1 << informative.inner.length) - 1);
-    const { classes, shorted } = stationMasses(fed, flags);
+    const { classes, shorted } = stationMasses(fed, context);
     classes.forEach((mass, k) => {
       if (k === 0) sound += share * asItIs * mass;
       else faulty += share * asItIs * mass;
@@ -132,7 +137,7 @@ export function weightsAbove(
 
 /** An informative node in an explanation, with its runs to plain ends beside the others. */
 export function settingOf(
-  site: SiteModel,
+  site: LabelledSite,
   informative: InformativeNode,
   h: number,
   { graph, states, edges }: Chosen,

@@ -1,11 +1,10 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import { hasPoints } from '../sweep/quiet-site.js';
-import type { SiteModel } from '../sweep/site.js';
 import type { Chosen } from './chosen.js';
 import { logMassOf } from './context-weights.js';
 import type { InformativeNode } from './informative-nodes.js';
-import { casesOf } from './local-cases.js';
+import { casesOf, type LabelledSite } from './local-cases.js';
 import type { NodeState } from './node-state.js';
 
 /** The quiet worlds of an explanation: those in which all is well that was complained of (fault model, section 4). */
@@ -24,7 +23,7 @@ export class QuietPart {
   private readonly known = new Map<NodeState, NodeState>();
 
   constructor(
-    private readonly site: SiteModel,
+    private readonly site: LabelledSite,
     private readonly informativeNodes: readonly InformativeNode[],
   ) {
     this.complained = [...informativeNodes.keys()].filter((h) => {

@@ -4,10 +4,11 @@ import type { ComponentPriors, SeriesPart } from './component-priors.js';
 import { labelSteps } from './label-steps.js';
 import { type LabelPair, ONE_PAIR } from './label-terms.js';
 import { LabelledRun } from './labelled-run.js';
+import { feedOf, viewOf } from './local-cases.js';
 import { RunBounds } from './run-bounds.js';
 import { FEED_COUNT, VIEW_COUNT, WEAK_FEED } from './run-effects.js';
 import { seriesActs } from './series-acts.js';
-import { feedsOnTheWay, viewsThrough } from './views-through.js';
+import { feedsOnTheWay, leadsTo, viewsThrough } from './views-through.js';
 import type { WorkLeft } from './work.js';
 
 /** A span of a run, or a station between two of its spans. */
@@ -102,6 +103,19 @@ export class Run {
     const views = viewsThrough(acts, feed, below, view);
     this.seenAbove.set(key, views);
     return views;
+  }
+
+  /** P(state below), as Edge.chances, by the feeds into it; on a trunk without labels. */
+  chancesTo(state: number, feeds: readonly number[], work: WorkLeft): Float64Array {
+    const [first] = feeds;
+    const [view, below] = [viewOf(state), feedOf(state)];
+    if (first !== undefined && feeds.length === 1) return this.viewsAbove(first, view, below, work);
+    const chances = new Float64Array(feeds.length * VIEW_COUNT);
+    feeds.forEach((feed, k) => {
+      if (leadsTo(feed, below))
+        chances.set(this.viewsAbove(feed, view, below, work), k * VIEW_COUNT);
+    });
+    return chances;
   }
 
   /** What it can do at the most, on a trunk without labels. */

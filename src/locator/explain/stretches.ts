@@ -105,6 +105,11 @@ interface Faulty {
   readonly any: number;
 }
 
+/** What was told with the cable off at a node tells apart what lies before and behind it. */
+function endsStretch(model: TrunkModel, n: number): boolean {
+  return isInformative(model, n) || model.cutAt[n]! > 0;
+}
+
 function stretchOf(
   sweep: UpwardSweep,
   live: LiveContexts,
@@ -112,7 +117,7 @@ function stretchOf(
   first: number,
 ): Faulty {
   const { effects } = sweep.model;
-  const { nodes } = nodesOfRun(sweep.model, first);
+  const { nodes } = nodesOfRun(sweep.model, first, endsStretch);
   const chances = nodes.map(
     (n) => masses.spans[n * massesPerSpan(effects) + 3 * massesPerComponent(effects)]!,
   );
@@ -160,7 +165,7 @@ function faultyStretches({ sweeps, trunks, live }: SweptSite) {
     const { tree } = model;
     const starts = [...tree.parent.keys()].filter((n) => {
       const above = tree.parent[n]!;
-      return above < 0 || isInformative(sweep.model, above);
+      return above < 0 || endsStretch(sweep.model, above);
     });
     return starts.map((first) => ({ model, ...stretchOf(sweep, live, trunks[t]!, first) }));
   });

@@ -111,13 +111,18 @@ export interface LocateResult {
   /** Every function at every station, most telling first; equals by id. */
   checks: Check[];
   /**
-   * The most probable explanations, most probable first; equals by states. Left out where none were asked for, and where
+   * The most probable explanations, most probable first; equals by states. Left out where none were asked for, and (`explanationsLeftOut`) where
    * continuity and loop readings overlap in too many ways at one branch (4096 products) or at branches that wait for
    * each other (65,536).
    */
   explanations?: Explanation[];
   /** The chance that none of the explanations listed is true; left out with them. */
   uncovered?: number;
+  /**
+   * True where explanations were asked for and none are told: what was told with cables off, and continuity and loop readings,
+   * overlap in too many ways.
+   */
+  explanationsLeftOut?: true;
   /**
    * True where the list ended before all that were asked for, because of the work or because it holds the states of 50,000
    * nodes: each that it holds has its right chance, but others may be as probable.

@@ -20,7 +20,8 @@ export interface Unions {
   readonly union: Uint16Array;
 }
 
-type Tuple = readonly number[];
+/** By way of connecting the trunk. */
+export type Tuple = readonly number[];
 const keyOf = (tuple: Tuple) => tuple.join();
 const compareTuples = (a: Tuple, b: Tuple) => {
   const at = a.findIndex((x, i) => x !== b[i]);
@@ -109,6 +110,11 @@ export class StateSpace {
     );
   }
 
+  /** Of a view with the trunk whole, what is told apart in a way. */
+  needed(way: number, view: number): number {
+    return view & this.needs[way]!;
+  }
+
   /** -1 where it cannot be. */
   stateAt(view: Tuple, feed: Tuple): number {
     const [v, f] = [this.viewAt.get(keyOf(view)), this.feedAt.get(keyOf(feed))];
@@ -160,7 +166,7 @@ export class StateSpace {
     );
   }
 
-  private tuplesOf(s: number): [view: Tuple, feed: Tuple] {
+  tuplesOf(s: number): [view: Tuple, feed: Tuple] {
     return [this.views[this.viewOfState[s]!]!, this.feedTuples[this.feed[s]!]!];
   }
 
@@ -175,7 +181,8 @@ export class StateSpace {
     return views;
   }
 
-  private startFeed(view: Tuple): number[] {
+  /** What a good port feeds where this is seen. */
+  startFeed(view: Tuple): number[] {
     return view.map((own, way) => this.keeps[way]![this.feedClasses.of(ALL_CORES & ~own, false)]!);
   }
 
@@ -215,14 +222,18 @@ export class StateSpace {
     return [...found.values()];
   }
 
-  private feedPast(effect: SpanEffect, feed: Tuple): number[] {
+  /** The feed below a component with an effect, given that above it. */
+  feedPast(effect: SpanEffect, feed: Tuple): number[] {
     return feed.map((own, way) => this.keeps[way]![this.feedClasses.below(effect, own)]!);
   }
 
+  /** The view above a component with an effect, given that below it. */
+  viewPast(effect: SpanEffect, view: Tuple): number[] {
+    return view.map((own, way) => viewAbove(effect, own) & this.needs[way]!);
+  }
+
   private blocksOf(effect: SpanEffect): Block[] {
-    const viewPast = this.views.map((view) =>
-      this.viewAt.get(keyOf(view.map((own, way) => viewAbove(effect, own) & this.needs[way]!)))!,
-    );
+    const viewPast = this.views.map((view) => this.viewAt.get(keyOf(this.viewPast(effect, view)))!);
     return this.feedTuples.flatMap((feed, f) => {
       const below = this.feedAt.get(keyOf(this.feedPast(effect, feed)))!;
       const pairs = viewPast.flatMap((past, v): [number, number][] => {
