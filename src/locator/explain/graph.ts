@@ -4,7 +4,7 @@ import { logAdd } from '../numbers/log-add.js';
 import type { Candidate, Edge, Graph, NodeState } from './node-state.js';
 import type { InformativeNode } from './informative-nodes.js';
 import type { Inside } from './inside.js';
-import { casesOf, type Cases, feedOf, viewOf, type LabelledSite } from './local-cases.js';
+import { casesOf, type Cases, type LabelledSite } from './local-cases.js';
 import { logSumExp } from '../numbers/log-sum-exp.js';
 import { type Opening, Openings, through } from './opening.js';
 import type { Run } from './run.js';
