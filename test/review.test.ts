@@ -155,6 +155,25 @@ describe('the review of a contract’s year', () => {
     );
   });
 
+  it('says what the next year should cost, by the firm’s record and prices, and for sites alone', async () => {
+    const told = await get(`contracts/${contract}/should-cost`);
+    expect(told).toMatchObject({
+      coverage: 0.8,
+      currency: 'EUR',
+      feeMinor: 100_000,
+      learnedFrom: { callOuts: 0, mendings: 2 },
+      parts: [{ name: 'wire ferrule', minor: null }],
+    });
+    const { low, median, high } = told.costMinor;
+    expect([low < median, median < high, told.sites.length]).toEqual([true, true, 1]);
+    const alone = await get(`should-cost?sites=${site}&visitsPerYear=0&kind=labour-only`);
+    expect(alone.feeMinor).toBeNull();
+    expect(alone.callOuts).toEqual(told.callOuts);
+    expect(alone.costMinor.median).toBeLessThan(median);
+    expect((await get('should-cost?sites=here', 422)).errors[0].field).toBe('sites/0');
+    await get(`should-cost?sites=${NOBODY}`, 404);
+  });
+
   it('is a sheet of every number, and a PDF that another library reads', async () => {
     const sheet = await test.http.get(`/api/v1/contracts/${contract}/review/sheet`).expect(200);
     expect(sheet.headers['content-type']).toBe('text/csv; charset=utf-8');

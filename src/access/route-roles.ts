@@ -162,6 +162,8 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'GET /api/v1/contracts/:contractId/review': to(KEEPERS, 'contracts'),
   'GET /api/v1/contracts/:contractId/review/sheet': to(KEEPERS, 'contracts'),
   'GET /api/v1/contracts/:contractId/review/paper': to(KEEPERS, 'contracts'),
+  'GET /api/v1/contracts/:contractId/should-cost': to(KEEPERS, 'contracts'),
+  'GET /api/v1/should-cost': to(KEEPERS, 'contracts'),
   'GET /api/v1/closed-calendars': to(OFFICE, 'contracts'),
   'POST /api/v1/closed-calendars': to(KEEPERS, 'contracts'),
   'GET /api/v1/closed-calendars/:calendarId': to(OFFICE, 'contracts'),

@@ -105,7 +105,8 @@ export interface FirmCosts {
 export interface TakenMinutes {
   visits: number;
   meanMinutes: number | null;
-  /** Of the logarithm of the minutes; null with fewer than two. */
+  /** Of the logarithms of the minutes: their mean, and their deviation, null with fewer than two. */
+  meanLog: number | null;
   logDeviation: number | null;
   meanTravelMinutes: number | null;
 }

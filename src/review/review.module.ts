@@ -8,10 +8,19 @@ import { FirmCostsService } from './firm-costs.service.js';
 import { ReviewController } from './review.controller.js';
 import { ReviewRepository } from './review.repository.js';
 import { ReviewService } from './review.service.js';
+import { ReviewedSitesService } from './reviewed-sites.service.js';
+import { ShouldCostController } from './should-cost.controller.js';
+import { ShouldCostService } from './should-cost.service.js';
 
 @Module({
   imports: [ContractsModule, HistoryModule, PromisesModule, SitesModule, WorkTimesModule],
-  controllers: [ReviewController],
-  providers: [FirmCostsService, ReviewRepository, ReviewService],
+  controllers: [ReviewController, ShouldCostController],
+  providers: [
+    FirmCostsService,
+    ReviewedSitesService,
+    ReviewRepository,
+    ReviewService,
+    ShouldCostService,
+  ],
 })
 export class ReviewModule {}

@@ -109,7 +109,7 @@ const SINCE = `
   SELECT greatest((SELECT min("from") FROM followed), (SELECT min(opened_at)::date FROM tickets))::text AS since`;
 
 const taken = (kind: string) => `
-  (SELECT json_build_object('visits', count(*), 'meanMinutes', avg(minutes), 'logDeviation', stddev_samp(ln(minutes)),
+  (SELECT json_build_object('visits', count(*), 'meanMinutes', avg(minutes), 'meanLog', avg(ln(minutes)), 'logDeviation', stddev_samp(ln(minutes)),
      'meanTravelMinutes', avg(travel)) FROM done WHERE ${kind})`;
 
 const WORK = `

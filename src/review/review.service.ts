@@ -10,12 +10,12 @@ import { PromiseClockService } from '../promises/promise-clock.service.js';
 import { Clock } from '../shared/clock.js';
 import { type FieldError, InvalidInputError } from '../shared/domain-error.js';
 import { currentLanguage } from '../shared/request-language.js';
-import { SitesService } from '../sites/sites.service.js';
 import { StatisticsError } from '../statistics/statistics-error.js';
 import { FirmCostsService } from './firm-costs.service.js';
 import type { ReviewDto, ReviewQueryDto } from './review.dto.js';
 import { ReviewRepository } from './review.repository.js';
-import type { ReviewedSite, ReviewQuestion } from './review-question.js';
+import { ReviewedSitesService } from './reviewed-sites.service.js';
+import type { ReviewQuestion } from './review-question.js';
 import { MAKE_REVIEW, REVIEW_PAPER, REVIEW_SHEET } from './review-tasks.js';
 
 /** A year of more than that is no pack that anybody reads. */
@@ -34,7 +34,7 @@ export class ReviewService {
     private readonly clocks: PromiseClockService,
     private readonly history: HistoryService,
     private readonly costs: FirmCostsService,
-    private readonly sites: SitesService,
+    private readonly sites: ReviewedSitesService,
     private readonly transaction: FirmTransaction,
     private readonly compute: ComputeService,
     private readonly clock: Clock,
@@ -96,7 +96,7 @@ export class ReviewService {
       calendars: calendars.map(({ name, times }) => ({ name, times })),
       now: this.clock.now().getTime(),
       language: currentLanguage(),
-      sites: await this.readSites(siteIds),
+      sites: await this.sites.read(siteIds),
       visits,
       tickets,
       clocks: clocks.map(({ question }) => question),
@@ -105,15 +105,6 @@ export class ReviewService {
       rates: await this.history.ratesAt(siteIds),
       costs: await this.costs.read(),
     };
-  }
-
-  private async readSites(siteIds: readonly string[]): Promise<ReviewedSite[]> {
-    const sites: ReviewedSite[] = [];
-    for (const siteId of siteIds) {
-      const { name, zone } = await this.sites.get(siteId);
-      sites.push({ siteId, name, zone, asBuilt: await this.sites.drawing(siteId) });
-    }
-    return sites.sort((one, other) => one.name.localeCompare(other.name, 'en'));
   }
 
   private today(): string {

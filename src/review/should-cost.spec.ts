@@ -1,0 +1,231 @@
+import { describe, expect, it } from '@jest/globals';
+import { componentsOfSite } from '../history/component-classes.js';
+import { learnClasses, type LearnedAtSites, MODEL_RATES } from '../history/learned-rates.js';
+import type { Found } from '../history/work-done.js';
+import type { Component, Place } from '../locator/index.js';
+import { NOTHING_DRAWN } from '../sites/as-built.js';
+import { type SeededDraws, seededDraws } from '../statistics/seeded-draws.js';
+import { USUAL_WORK_TIMES } from '../work-times/work-times.js';
+import type { FirmCosts, ReviewedSite, TakenMinutes } from './review-question.js';
+import { shouldCost } from './should-cost.js';
+
+const NOTHING_TAKEN: TakenMinutes = {
+  visits: 0,
+  meanMinutes: null,
+  meanLog: null,
+  logDeviation: null,
+  meanTravelMinutes: null,
+};
+
+const NO_RECORD: FirmCosts = {
+  prices: {
+    currency: 'EUR',
+    hourMinor: 6000,
+    travelHourMinor: 3000,
+    parts: [{ name: 'Wire ferrule', minor: 40 }],
+  },
+  times: USUAL_WORK_TIMES,
+  usualCallOutMinutes: 60,
+  callOuts: NOTHING_TAKEN,
+  upkeep: NOTHING_TAKEN,
+  mendings: 0,
+  parts: [],
+  callOutsWithMending: 0,
+};
+
+function siteOf(number: number, stations: number): ReviewedSite {
+  const nodes = Array.from({ length: stations }, (_, i) => ({
+    node: `A${i + 1}`,
+    kind: 'station' as const,
+    fedFrom: i === 0 ? null : `A${i}`,
+    cableType: '4 x 0.5',
+    cableMetres: 12,
+    isLengthGuessed: false,
+    room: null,
+    block: null,
+    floor: null,
+    unitModel: 'RS-2',
+    unitSerial: null,
+    unitInstalledOn: null,
+    groups: [],
+    isOut: false,
+    lacks: [],
+  }));
+  const trunks = [{ trunk: 'A', name: 'A', port: null, nodes }];
+  return {
+    siteId: `site ${number}`,
+    name: `Site ${number}`,
+    zone: 'Etc/UTC',
+    asBuilt: { ...NOTHING_DRAWN, trunks },
+  };
+}
+
+const SITES = [10, 14, 18].map((stations, number) => siteOf(number, stations));
+const QUESTION = { sites: SITES, rates: [], visitsPerYear: 2, withParts: true, feeMinor: 100_000 };
+
+describe('what a contract should cost', () => {
+  it('is by the model’s rates where nothing is on record: call-outs that the shares make of its faults', () => {
+    const faults = SITES.reduce((sum, site) => {
+      return (
+        sum +
+        componentsOfSite(site.asBuilt).reduce((total, { component, yearlyExposure }) => {
+          const rates = Object.values(MODEL_RATES(component));
+          return total + yearlyExposure * rates.reduce((all, rate) => all + rate, 0);
+        }, 0)
+      );
+    }, 0);
+    const told = shouldCost({ ...QUESTION, costs: NO_RECORD });
+    // Three of four on a call-out, and one in vain for every four.
+    expect(told.callOuts.mean / faults).toBeCloseTo(1, 1);
+    expect(told.sites).toHaveLength(3);
+    expect(told.sites.reduce((sum, { callOuts }) => sum + callOuts.mean, 0)).toBeCloseTo(
+      told.callOuts.mean,
+      6,
+    );
+    expect(told.costMinor?.low).toBeLessThan(told.costMinor?.median ?? 0);
+    expect(told.chanceFeeCovers).toBeGreaterThan(0);
+    expect(shouldCost({ ...QUESTION, costs: NO_RECORD })).toEqual(told);
+  });
+
+  it('has no amounts without prices, and no more than the visits where nothing fails', () => {
+    const costs = { ...NO_RECORD, prices: null };
+    const told = shouldCost({ ...QUESTION, costs });
+    expect([told.costMinor, told.partsMinor, told.currency, told.chanceFeeCovers]).toEqual([
+      null,
+      null,
+      null,
+      null,
+    ]);
+    expect(shouldCost({ ...QUESTION, costs, sites: [] }).minutesOnSite.high).toBe(0);
+  });
+
+  // Generator = model: what is drawn here is what the intervals say that they are about.
+  it('covers what it says: of simulated firms’ next years about eight in ten are within 80 %', () => {
+    const draws = seededDraws(20);
+    const firms = 80;
+    const covered = { callOuts: 0, minutesOnSite: 0, costMinor: 0 };
+    for (let firm = 0; firm < firms; firm++) {
+      const { rates, costs, next } = simulatedFirm(draws);
+      const told = shouldCost({ ...QUESTION, rates, costs }, 400);
+      for (const name of ['callOuts', 'minutesOnSite', 'costMinor'] as const) {
+        const range = told[name];
+        if (range !== null && range.low <= next[name] && next[name] <= range.high) covered[name]++;
+      }
+    }
+    // Three standard errors of 80 are 13 in a hundred; whole numbers are covered a little more often.
+    for (const count of Object.values(covered)) {
+      expect(count / firms).toBeGreaterThan(0.67);
+      expect(count / firms).toBeLessThan(0.94);
+    }
+  });
+});
+
+const YEARS = 2;
+
+/** A firm with its true rates, shares and pace, two years of its record, and the year that follows. */
+function simulatedFirm(draws: SeededDraws) {
+  const truth = { onCallOut: draws.beta(3, 1), inVain: draws.gamma(1, 4), ferrules: 2 };
+  const pace = { callOut: draws.normal(), upkeep: draws.normal() };
+  const factors = new Map<string, number>();
+  const faults = (years: number): Found[][] =>
+    SITES.map(({ asBuilt }) =>
+      componentsOfSite(asBuilt).flatMap(({ component, className, yearlyExposure }) =>
+        Object.entries(MODEL_RATES(component)).flatMap(([mode, rate]) => {
+          const key = `${className} ${mode}`;
+          const factor = factors.get(key) ?? draws.gamma(4, 4);
+          factors.set(key, factor);
+          const count = draws.poisson(factor * rate * yearlyExposure * years);
+          return Array.from({ length: count }, () => foundAt(component, mode));
+        }),
+      ),
+    );
+  const minutes = (usual: number, deviate: number) =>
+    Math.exp(Math.log(usual) - 0.18 + (0.6 / Math.sqrt(5)) * deviate + 0.6 * draws.normal());
+  const happened = (found: readonly (readonly Found[])[]) => {
+    const mended = found.flat().length;
+    let there = 0;
+    for (let i = 0; i < mended; i++) if (uniform(draws) < truth.onCallOut) there++;
+    const callOuts = there + draws.poisson(truth.inVain * mended);
+    const taken = Array.from({ length: callOuts }, () => minutes(60, pace.callOut));
+    return { mended, there, taken, ferrules: draws.poisson(truth.ferrules * mended) };
+  };
+
+  const found = faults(YEARS);
+  const record = happened(found);
+  const learned = learnClasses({
+    sites: SITES.map(({ siteId, asBuilt }, s) => ({ siteId, asBuilt, found: found[s] ?? [] })),
+    recordedSince: new Date('2024-01-01'),
+    today: new Date(Date.parse('2024-01-01') + YEARS * 365.25 * 86_400_000),
+    known: {},
+  });
+  const costs: FirmCosts = {
+    ...NO_RECORD,
+    callOuts: { ...takenOf(record.taken), meanTravelMinutes: 40 },
+    upkeep: { ...NOTHING_TAKEN, meanTravelMinutes: 30 },
+    mendings: record.mended,
+    parts: record.ferrules === 0 ? [] : [{ name: 'wire ferrule', quantity: record.ferrules }],
+    callOutsWithMending: record.there,
+  };
+
+  const year = happened(faults(1));
+  const upkeep = SITES.flatMap(({ asBuilt }) => {
+    const rooms = asBuilt.trunks.flatMap(({ nodes }) => nodes).length;
+    return [1, 2].map(() => minutes(0.5 + 4 + 6 + 2 * rooms, pace.upkeep));
+  });
+  const minutesOnSite = [...year.taken, ...upkeep].reduce((sum, one) => sum + one, 0);
+  const travel = 40 * year.taken.length + 30 * upkeep.length;
+  return {
+    rates: learned.changed.map(withEvents),
+    costs,
+    next: {
+      callOuts: year.taken.length,
+      minutesOnSite,
+      costMinor: minutesOnSite * 100 + travel * 50 + year.ferrules * 40,
+    },
+  };
+}
+
+function takenOf(minutes: readonly number[]): TakenMinutes {
+  if (minutes.length === 0) return NOTHING_TAKEN;
+  const logs = minutes.map(Math.log);
+  const middle = logs.reduce((sum, one) => sum + one, 0) / logs.length;
+  const squares = logs.reduce((sum, one) => sum + (one - middle) ** 2, 0);
+  return {
+    visits: minutes.length,
+    meanMinutes: minutes.reduce((sum, one) => sum + one, 0) / minutes.length,
+    meanLog: middle,
+    logDeviation: logs.length < 2 ? null : Math.sqrt(squares / (logs.length - 1)),
+    meanTravelMinutes: null,
+  };
+}
+
+function withEvents(learned: ReturnType<typeof learnClasses>['changed'][number]): LearnedAtSites {
+  const events = Object.values(learned.sites).flatMap((site) => Object.values(site.events));
+  return { ...learned, classEvents: events.reduce((sum, one) => sum + one, 0) };
+}
+
+function uniform(draws: SeededDraws): number {
+  return draws.beta(1, 1);
+}
+
+function foundAt(component: Component, mode: string): Found {
+  return {
+    ticketId: 'a ticket',
+    place: placeOf(component),
+    component: component.component,
+    mode,
+    foundAt: new Date('2025-01-01'),
+    mending: 'lasting',
+    mendedAt: new Date('2025-01-01'),
+    shares: [{ component: component.component, mode, events: 1 }],
+  };
+}
+
+function placeOf(component: Component): Place {
+  if (component.component === 'head-end') return { kind: 'head-end' };
+  const { trunk } = component;
+  if (component.component === 'port') return { kind: 'port', trunk };
+  const { node } = component;
+  if (component.component === 'station') return { kind: 'station', trunk, node };
+  return { kind: 'span', trunk, from: null, to: node };
+}

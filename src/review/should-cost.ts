@@ -1,0 +1,269 @@
+import { componentsOfSite } from '../history/component-classes.js';
+import {
+  learnedAtSite,
+  type LearnedAtSites,
+  learnedKey,
+  PRIOR_EVENTS,
+  ratesAtSite,
+} from '../history/learned-rates.js';
+import { seededDraws, type SeededDraws } from '../statistics/seeded-draws.js';
+import { USUAL_TRAVEL_MINUTES } from './advice.js';
+import type { FirmCosts, ReviewedSite, TakenMinutes } from './review-question.js';
+import type { ExpectedPartDto, RangeDto, ShouldCostDto } from './should-cost.dto.js';
+
+/** Of the intervals: one year in ten is below, one above. */
+const COVERAGE = 0.8;
+const DRAWS = 2000;
+const SEED = 1;
+
+/** Of a record that is short so many visits are as is usual, with such a spread of their logarithm. Invented starting values. */
+const USUAL_VISITS = 5;
+const USUAL_LOG_DEVIATION = 0.6;
+
+/** Before there is a record: of four mended faults three took a call-out; and one call-out in vain came with them. Invented starting values. */
+const MENDED_ON_CALL_OUT = 3;
+const MENDED_OTHERWISE = 1;
+const IN_VAIN = 1;
+
+export interface ShouldCostQuestion {
+  sites: ReviewedSite[];
+  rates: LearnedAtSites[];
+  costs: FirmCosts;
+  /** Planned visits to each site. */
+  visitsPerYear: number;
+  /** Whether parts are the firm's to pay. */
+  withParts: boolean;
+  /** Of a year, in minor units, in the currency of the prices; null: not asked about. */
+  feeMinor: number | null;
+}
+
+/** A year as it may go, for one site. */
+interface DrawnYear {
+  callOuts: number;
+  minutes: number;
+  travelMinutes: number;
+  mended: number;
+}
+
+/**
+ * What the next year takes at some sites, drawn again and again from what the firm's record says and how little it may
+ * know: faults are Poisson by the learned rates, each class of parts off by a gamma of as many events as it was learned
+ * from; some are mended on call-outs, some call-outs are in vain; minutes of a visit are log-normal around those of the
+ * record and of the firm's work times; parts are Poisson by those of earlier mendings. A class is off at all sites at once.
+ */
+export function shouldCost(question: ShouldCostQuestion, count = DRAWS): ShouldCostDto {
+  const { sites, costs } = question;
+  const draws = seededDraws(SEED);
+  const classes = classesOf(sites, question.rates);
+  const years = sites.map((): DrawnYear[] => []);
+  const parts: number[] = [];
+  const callOutTime = timeOf(costs.callOuts, costs.usualCallOutMinutes);
+  const upkeepTimes = sites.map((site) => timeOf(costs.upkeep, usualUpkeepMinutes(site, costs)));
+  for (let draw = 0; draw < count; draw++) {
+    const faults = sites.map(() => 0);
+    for (const { shape, yearly } of classes) {
+      const factor = draws.gamma(shape, shape);
+      yearly.forEach((rate, s) => (faults[s] = (faults[s] ?? 0) + rate * factor));
+    }
+    const takes = share(costs, draws);
+    const callOutMinutes = callOutTime(draws, draws.normal());
+    const upkeepDeviate = draws.normal();
+    sites.forEach((_site, s) => {
+      const upkeepMinutes = upkeepTimes[s]?.(draws, upkeepDeviate) ?? callOutMinutes;
+      years[s]?.push(
+        yearOf(faults[s] ?? 0, { ...question, takes, callOutMinutes, upkeepMinutes }, draws),
+      );
+    });
+    const mended = years.reduce((sum, own) => sum + (own[draw]?.mended ?? 0), 0);
+    parts.push(partsMinor(costs, mended, draws));
+  }
+  return told(question, years, parts);
+}
+
+/** Faults a year of each class and mode at each site, by the learned rates. */
+function expectedBySite(
+  sites: readonly ReviewedSite[],
+  rates: readonly LearnedAtSites[],
+): Map<string, number>[] {
+  return sites.map(({ siteId, asBuilt }) => {
+    const ratesOf = ratesAtSite(learnedAtSite(rates, siteId), asBuilt);
+    const byClass = new Map<string, number>();
+    for (const { component, className, yearlyExposure } of componentsOfSite(asBuilt)) {
+      for (const [mode, rate] of Object.entries(ratesOf(component))) {
+        const key = learnedKey({ className, mode });
+        byClass.set(key, (byClass.get(key) ?? 0) + rate * yearlyExposure);
+      }
+    }
+    return byClass;
+  });
+}
+
+/** Each class and mode with what is expected of it by site, and how much is known of it: the events that its rate stands on. */
+function classesOf(
+  sites: readonly ReviewedSite[],
+  rates: readonly LearnedAtSites[],
+): { shape: number; yearly: number[] }[] {
+  const expected = expectedBySite(sites, rates);
+  const events = new Map(rates.map((one) => [learnedKey(one), one.classEvents]));
+  const keys = [...new Set(expected.flatMap((own) => [...own.keys()]))];
+  return keys.map((key) => ({
+    shape: PRIOR_EVENTS + (events.get(key) ?? 0),
+    yearly: expected.map((own) => own.get(key) ?? 0),
+  }));
+}
+
+/** Which share of mended faults takes a call-out, and how many call-outs in vain come with each. */
+function share({ mendings, callOuts, callOutsWithMending }: FirmCosts, draws: SeededDraws) {
+  const onCallOut = Math.min(callOutsWithMending, mendings);
+  const inVain = Math.max(0, callOuts.visits - callOutsWithMending);
+  return {
+    onCallOut: draws.beta(MENDED_ON_CALL_OUT + onCallOut, MENDED_OTHERWISE + mendings - onCallOut),
+    inVain: draws.gamma(IN_VAIN + inVain, MENDED_ON_CALL_OUT + MENDED_OTHERWISE + mendings),
+  };
+}
+
+/** A firm's visits as they may be on the whole; each is then drawn around that. */
+function timeOf(
+  { visits, meanLog, logDeviation }: TakenMinutes,
+  usualMinutes: number,
+): (draws: SeededDraws, deviate: number) => () => number {
+  const weight = USUAL_VISITS + visits;
+  const ownVariance = (logDeviation ?? USUAL_LOG_DEVIATION) ** 2;
+  const variance = (USUAL_VISITS * USUAL_LOG_DEVIATION ** 2 + visits * ownVariance) / weight;
+  const usual = Math.log(usualMinutes) - USUAL_LOG_DEVIATION ** 2 / 2;
+  const middle = (USUAL_VISITS * usual + visits * (meanLog ?? usual)) / weight;
+  return (draws, deviate) => {
+    const mean = middle + Math.sqrt(variance / weight) * deviate;
+    return () => Math.exp(mean + Math.sqrt(variance) * draws.normal());
+  };
+}
+
+function usualUpkeepMinutes({ asBuilt }: ReviewedSite, { times }: FirmCosts): number {
+  const rooms = asBuilt.trunks
+    .flatMap(({ nodes }) => nodes)
+    .filter(({ kind }) => kind === 'station');
+  const { enterHeadEnd, openHeadEnd, isolateAndProveDead, walkTestRoom, enterRoom } = times;
+  return (
+    enterHeadEnd + isolateAndProveDead + openHeadEnd + rooms.length * (walkTestRoom + enterRoom)
+  );
+}
+
+interface YearTerms extends Pick<ShouldCostQuestion, 'costs' | 'visitsPerYear'> {
+  takes: ReturnType<typeof share>;
+  callOutMinutes: () => number;
+  upkeepMinutes: () => number;
+}
+
+function yearOf(faults: number, terms: YearTerms, draws: SeededDraws): DrawnYear {
+  const { costs, visitsPerYear, takes, callOutMinutes, upkeepMinutes } = terms;
+  const mendedThere = draws.poisson(faults * takes.onCallOut);
+  const mendedOtherwise = draws.poisson(faults * (1 - takes.onCallOut));
+  const mended = mendedThere + mendedOtherwise;
+  const callOuts = mendedThere + draws.poisson(mended * takes.inVain);
+  const way = (of: TakenMinutes) => of.meanTravelMinutes ?? USUAL_TRAVEL_MINUTES;
+  return {
+    callOuts,
+    mended,
+    minutes: sumOf(callOuts, callOutMinutes) + sumOf(visitsPerYear, upkeepMinutes),
+    travelMinutes: callOuts * way(costs.callOuts) + visitsPerYear * way(costs.upkeep),
+  };
+}
+
+function partsMinor(
+  { prices, parts, mendings }: FirmCosts,
+  mended: number,
+  draws: SeededDraws,
+): number {
+  if (mendings === 0) return 0;
+  return parts.reduce((sum, { name, quantity }) => {
+    const price = priceOf(prices, name);
+    return price === null
+      ? sum
+      : sum + price * draws.poisson(mended * draws.gamma(quantity, mendings));
+  }, 0);
+}
+
+function told(
+  { sites, costs, withParts, feeMinor }: ShouldCostQuestion,
+  years: readonly (readonly DrawnYear[])[],
+  parts: readonly number[],
+): ShouldCostDto {
+  const { prices } = costs;
+  const costOf = ({ minutes, travelMinutes }: DrawnYear) =>
+    prices === null
+      ? 0
+      : (minutes * prices.hourMinor + travelMinutes * prices.travelHourMinor) / 60;
+  const all = parts.map((minor, draw) => {
+    const own = years.flatMap((list) => list[draw] ?? []);
+    const sum = (of: (year: DrawnYear) => number) =>
+      own.reduce((total, year) => total + of(year), 0);
+    return {
+      callOuts: sum(({ callOuts }) => callOuts),
+      minutes: sum(({ minutes }) => minutes),
+      travelMinutes: sum(({ travelMinutes }) => travelMinutes),
+      mended: sum(({ mended }) => mended),
+      cost: sum(costOf) + (withParts ? minor : 0),
+    };
+  });
+  const priced = (values: readonly number[]) => (prices === null ? null : rangeOf(values));
+  return {
+    coverage: COVERAGE,
+    draws: parts.length,
+    seed: SEED,
+    currency: prices?.currency ?? null,
+    callOuts: rangeOf(all.map(({ callOuts }) => callOuts)),
+    minutesOnSite: rangeOf(all.map(({ minutes }) => minutes)),
+    travelMinutes: rangeOf(all.map(({ travelMinutes }) => travelMinutes)),
+    partsMinor: priced(parts),
+    costMinor: priced(all.map(({ cost }) => cost)),
+    feeMinor,
+    chanceFeeCovers:
+      feeMinor === null || prices === null
+        ? null
+        : all.filter(({ cost }) => cost <= feeMinor).length / all.length,
+    parts: expectedParts(costs, all.reduce((sum, { mended }) => sum + mended, 0) / all.length),
+    sites: sites.map(({ siteId }, s) => ({
+      siteId,
+      callOuts: rangeOf((years[s] ?? []).map(({ callOuts }) => callOuts)),
+      minutesOnSite: rangeOf((years[s] ?? []).map(({ minutes }) => minutes)),
+      labourMinor: priced((years[s] ?? []).map(costOf)),
+    })),
+    learnedFrom: {
+      callOuts: costs.callOuts.visits,
+      upkeepVisits: costs.upkeep.visits,
+      mendings: costs.mendings,
+    },
+  };
+}
+
+function expectedParts({ prices, parts, mendings }: FirmCosts, mended: number): ExpectedPartDto[] {
+  return parts.map(({ name, quantity }) => {
+    return {
+      name,
+      quantity: (mended * quantity) / Math.max(1, mendings),
+      minor: priceOf(prices, name),
+    };
+  });
+}
+
+function priceOf(prices: FirmCosts['prices'], name: string): number | null {
+  const found = prices?.parts.find((one) => one.name.toLowerCase() === name.toLowerCase());
+  return found?.minor ?? null;
+}
+
+function sumOf(count: number, draw: () => number): number {
+  let sum = 0;
+  for (let i = 0; i < count; i++) sum += draw();
+  return sum;
+}
+
+function rangeOf(values: readonly number[]): RangeDto {
+  const sorted = values.toSorted((one, other) => one - other);
+  const at = (share_: number) => sorted[Math.round(share_ * (sorted.length - 1))] ?? 0;
+  return {
+    mean: values.reduce((sum, value) => sum + value, 0) / values.length,
+    low: at((1 - COVERAGE) / 2),
+    median: at(0.5),
+    high: at((1 + COVERAGE) / 2),
+  };
+}
