@@ -16,7 +16,7 @@ const EDGES = {
   locating: ['sites', 'reports', 'readings', 'looks', 'tickets', 'history'],
   walks: ['sites', 'tickets', 'work-times', 'locating'],
   review: ['sites', 'tickets', 'history', 'contracts', 'promises', 'work-times'],
-  dispatch: ['sites', 'people', 'visits', 'contracts', 'walks', 'access'],
+  dispatch: ['sites', 'people', 'visits', 'contracts', 'locating', 'walks', 'access'],
   desk: ['tickets'],
   changes: ['people'],
   audit: ['people'],
@@ -187,6 +187,7 @@ module.exports = {
         pathNot: [
           '^src/web/',
           '^(src|dist)/(locator|words)/index\\.',
+          '^(src|dist)/drawing/(lay|place)-trunk\\.',
           '^node_modules/(preact|preact-iso|uuidv7)/',
         ],
         dependencyTypesNot: ['type-only'],
@@ -210,7 +211,7 @@ module.exports = {
       severity: 'error',
       from: { path: '^src/web/' },
       to: {
-        path: '^(src|dist)/(?!web/|(locator|words)/index\\.)',
+        path: '^(src|dist)/(?!web/|(locator|words)/index\\.|drawing/(lay|place)-trunk\\.)',
         pathNot: '^(src|dist)/.+\\.dto\\.',
       },
     },

@@ -1,6 +1,7 @@
 import { Module } from '@nestjs/common';
 import { AccessModule } from '../access/access.module.js';
 import { ContractsModule } from '../contracts/contracts.module.js';
+import { LocatingModule } from '../locating/locating.module.js';
 import { PeopleModule } from '../people/people.module.js';
 import { SitesModule } from '../sites/sites.module.js';
 import { VisitsModule } from '../visits/visits.module.js';
@@ -11,6 +12,9 @@ import { CalendarFeedService } from './calendar-feed.service.js';
 import { DayFactsRepository } from './day-facts.repository.js';
 import { DayPlanController } from './day-plan.controller.js';
 import { DayPlanService } from './day-plan.service.js';
+import { JobSheetController } from './job-sheet.controller.js';
+import { JobSheetFactsRepository } from './job-sheet-facts.repository.js';
+import { JobSheetService } from './job-sheet.service.js';
 import { PlanningController } from './planning.controller.js';
 import { PlanningRepository } from './planning.repository.js';
 import { PlanningService } from './planning.service.js';
@@ -19,10 +23,19 @@ import { QuarterPlanController } from './quarter-plan.controller.js';
 import { QuarterPlanService } from './quarter-plan.service.js';
 
 @Module({
-  imports: [AccessModule, ContractsModule, PeopleModule, SitesModule, VisitsModule, WalksModule],
+  imports: [
+    AccessModule,
+    ContractsModule,
+    LocatingModule,
+    PeopleModule,
+    SitesModule,
+    VisitsModule,
+    WalksModule,
+  ],
   controllers: [
     CalendarFeedController,
     DayPlanController,
+    JobSheetController,
     PlanningController,
     QuarterPlanController,
   ],
@@ -31,6 +44,8 @@ import { QuarterPlanService } from './quarter-plan.service.js';
     CalendarFeedService,
     DayFactsRepository,
     DayPlanService,
+    JobSheetFactsRepository,
+    JobSheetService,
     PlanningRepository,
     PlanningService,
     QuarterFactsRepository,

@@ -1,6 +1,7 @@
 import type { ClockWords } from './clock-words.js';
 import { EN_CLOCK } from './en/clock.js';
 import { EN_NOTICE } from './en/notice.js';
+import { EN_JOB } from './en/job.js';
 import { EN_OFFICE, EN_PAGES } from './en/office.js';
 import { EN_REVIEW } from './en/review.js';
 import { EN } from './en/words.js';
@@ -13,6 +14,7 @@ import { HI } from './hi/words.js';
 import { ES_NOTICE } from './es/notice.js';
 import { FR_NOTICE } from './fr/notice.js';
 import { HI_NOTICE } from './hi/notice.js';
+import type { JobWords } from './job-words.js';
 import type { Language } from './languages.js';
 import type { NoticeWords } from './notice-words.js';
 import type { OfficeWords, PageWords } from './office-words.js';
@@ -21,6 +23,7 @@ import type { Words } from './words.js';
 
 export { chooseLanguage, DEFAULT_LANGUAGE, type Language, LANGUAGES } from './languages.js';
 export type { ClockWords } from './clock-words.js';
+export type { JobWords } from './job-words.js';
 export type { ReviewWords } from './review-words.js';
 export type { AnswerWords, OneSaid, ToldCause } from './answer-words.js';
 export type { Formats } from './formats.js';
@@ -68,7 +71,7 @@ export function clockWordsIn(language: Language): ClockWords {
 
 const REVIEWS: Readonly<Partial<Record<Language, ReviewWords>>> = { en: EN_REVIEW };
 
-/** What papers for clients and technicians say. */
+/** What the papers of a contract say. */
 export function reviewWordsIn(language: Language): ReviewWords {
   return REVIEWS[language] ?? EN_REVIEW;
 }
@@ -83,4 +86,10 @@ const NOTICES: Readonly<Record<Language, NoticeWords>> = {
 /** Mails about what happened. */
 export function noticeWordsIn(language: Language): NoticeWords {
   return NOTICES[language];
+}
+
+const JOBS: Readonly<Partial<Record<Language, JobWords>>> = { en: EN_JOB };
+
+export function jobWordsIn(language: Language): JobWords {
+  return JOBS[language] ?? EN_JOB;
 }

@@ -1,6 +1,6 @@
 import { LEAST_SHOWN } from './drawn-facts.js';
 import { percent } from './drawing-words.js';
-import { bracketsOver, type PlacedNode, type PlacedTrunk } from './place-trunk.js';
+import { bracketsOver, type PlacedNode, type PlacedTrunk } from '#app/drawing/place-trunk.js';
 
 interface CableSpanProps {
   placed: PlacedNode;

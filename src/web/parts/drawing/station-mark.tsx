@@ -2,7 +2,7 @@ import { FunctionMarks, NodeMark } from './node-mark.js';
 import type { DrawnStation, NodeFacts } from './drawn-facts.js';
 import { nodeInWords, ownInWords, stationName } from './drawing-words.js';
 import { labelLines } from './label-lines.js';
-import type { PlacedNode } from './place-trunk.js';
+import type { PlacedNode } from '#app/drawing/place-trunk.js';
 
 interface StationMarkProps {
   placed: PlacedNode;

@@ -11,8 +11,14 @@ import {
   type TrunkFacts,
   trunkFacts,
 } from './drawn-facts.js';
-import { type LaidTrunk, layLying, layUpright, stepAlong, type CableStep } from './lay-trunk.js';
-import { LYING, type PlacedTrunk, placeTrunk, UPRIGHT } from './place-trunk.js';
+import {
+  type LaidTrunk,
+  layLying,
+  layUpright,
+  stepAlong,
+  type CableStep,
+} from '#app/drawing/lay-trunk.js';
+import { LYING, type PlacedTrunk, placeTrunk, UPRIGHT } from '#app/drawing/place-trunk.js';
 import { StationMark } from './station-mark.js';
 
 export interface NodeAt {

@@ -1,0 +1,39 @@
+import { Controller, Get, StreamableFile } from '@nestjs/common';
+import { ApiOkResponse, ApiTags } from '@nestjs/swagger';
+import { ApiProblems } from '../shared/api-problems.decorator.js';
+import { IdParam } from '../shared/id-param.decorator.js';
+import { InParts } from '../shared/in-parts.decorator.js';
+import { JobSheetDto } from './job-sheet.dto.js';
+import { JobSheetService } from './job-sheet.service.js';
+
+@ApiTags('visits')
+@Controller('visits/:visitId/job-sheet')
+export class JobSheetController {
+  constructor(private readonly service: JobSheetService) {}
+
+  /**
+   * Says all that somebody takes along to a visit: where to go first and why, the trunk, what to try and in which order,
+   * parts to carry, cautions and access, visits before.
+   */
+  @Get()
+  @InParts()
+  @ApiProblems(404, 422, 503)
+  sheet(@IdParam('visitId') visitId: string): Promise<JobSheetDto> {
+    return this.service.sheet(visitId);
+  }
+
+  /** Gives it to be printed, with the trunk drawn. */
+  @Get('paper')
+  @InParts()
+  @ApiOkResponse({
+    description: 'The PDF.',
+    content: { 'application/pdf': { schema: { type: 'string', format: 'binary' } } },
+  })
+  @ApiProblems(404, 422, 503)
+  async paper(@IdParam('visitId') visitId: string): Promise<StreamableFile> {
+    return new StreamableFile(await this.service.paper(visitId), {
+      type: 'application/pdf',
+      disposition: 'inline; filename="job-sheet.pdf"',
+    });
+  }
+}

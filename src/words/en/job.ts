@@ -1,0 +1,41 @@
+import type { JobWords } from '../job-words.js';
+import { EN_FORMATS as formats } from './formats.js';
+
+const MARKS = { works: 'heard', weak: 'weak', fails: 'silent' };
+
+export const EN_JOB: JobWords = {
+  language: 'en',
+  title: (site, on) => `Job sheet: ${site}, ${formats.day(on)}`,
+  page: (page, pages, madeAt) => `Made ${madeAt}. Page ${page} of ${pages}.`,
+  when: (from, until, technician) => {
+    const time =
+      from === null
+        ? 'Some time of the day'
+        : `From ${from}${until === null ? '' : ` to ${until}`}`;
+    return `${time}, ${technician ?? 'nobody named yet'}`;
+  },
+  headings: {
+    safety: 'Before you begin',
+    said: 'What was said',
+    plan: 'What to do, step by step',
+    checks: 'What tells most',
+    parts: 'Parts to carry',
+    lastVisits: 'Visits before',
+  },
+  ticket: (number) => `Ticket ${number}`,
+  noPlace: 'What was said contradicts itself: ask again who heard what.',
+  trunk: (trunk) => `Trunk ${trunk}, from the head-end on`,
+  headEnd: 'head-end',
+  goesOn: (node) => (node === null ? 'goes on' : `goes on from ${node}`),
+  node: (name, code, outcome, isLooked) => {
+    const said = outcome === null ? '' : `, ${MARKS[outcome]}`;
+    const named = name.includes(code) ? name : `${name} (${code})`;
+    return `${named}${said}${isLooked ? ': look before it first' : ''}`;
+  },
+  metres: (metres) => `${formats.figure(metres, 4)} m`,
+  part: (id, chance, isCarried) =>
+    `${id.replaceAll('-', ' ')}: needed with ${formats.chance(chance)}${isCarried ? ', take it' : ''}`,
+  secondTrip: (chance) => `That a part is missing all the same: ${formats.chance(chance)}.`,
+  further: (numbers) => `Further tickets of this visit: ${numbers.join(', ')}.`,
+  none: 'None.',
+};
