@@ -17,6 +17,7 @@ import { AsBuiltVersion } from '../sites/as-built-version.entity.js';
 import { Client } from '../sites/client.entity.js';
 import { Site } from '../sites/site.entity.js';
 import { Observation } from '../reports/observation.entity.js';
+import { FirmLearnedErrors } from '../history/learned-errors.entity.js';
 import { LearnedRate } from '../history/learned-rate.entity.js';
 import { WorkNearby } from '../history/work-nearby.entity.js';
 import { ProvenPoint } from '../history/proven-point.entity.js';
@@ -62,6 +63,7 @@ export const entities = [
   Observation,
   KeptPrediction,
   TicketLocation,
+  FirmLearnedErrors,
   LearnedRate,
   ProvenPoint,
   WorkNearby,

@@ -2,6 +2,7 @@ import { Module } from '@nestjs/common';
 import { SitesModule } from '../sites/sites.module.js';
 import { HistoryRepository } from './history.repository.js';
 import { HistoryService } from './history.service.js';
+import { LearnedErrorsRepository } from './learned-errors.repository.js';
 import { LearnedRateRepository } from './learned-rate.repository.js';
 import { LearnedRatesService } from './learned-rates.service.js';
 import { WorkNearbyController } from './work-nearby.controller.js';
@@ -18,6 +19,7 @@ import { ProvenPointService } from './proven-point.service.js';
     WorkNearbyService,
     HistoryRepository,
     HistoryService,
+    LearnedErrorsRepository,
     LearnedRateRepository,
     LearnedRatesService,
     ProvenPointRepository,

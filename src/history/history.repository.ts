@@ -5,8 +5,6 @@ import type { WorkEntry } from './work-done.js';
 /** A firm's record in a few numbers: as long as they stay, so does what is learned from it. */
 export interface HistoryState {
   firmId: string;
-  /** Mendings on closed tickets. */
-  mendings: number;
   closedTickets: number;
   lastClosedAt: Date | null;
   firstOpenedAt: Date | null;
@@ -68,9 +66,7 @@ export class HistoryRepository {
     const [row] = await manager.query<HistoryState[]>(
       `SELECT current_setting('app.firm_id') AS "firmId",
          count(*) FILTER (WHERE state = 'closed')::int AS "closedTickets",
-         max(closed_at) AS "lastClosedAt", min(opened_at) AS "firstOpenedAt",
-         (SELECT count(*)::int FROM ticket_entries e JOIN tickets c ON c.id = e.ticket_id
-          WHERE e.kind = 'mending' AND c.state = 'closed') AS mendings
+         max(closed_at) AS "lastClosedAt", min(opened_at) AS "firstOpenedAt"
        FROM tickets`,
     );
     if (row === undefined) throw new Error('A query without groups gave no row');

@@ -1,4 +1,4 @@
 import { carrying } from '../compute/carried-error.js';
-import { learnClasses } from './learned-rates.js';
+import { learnRecord } from './learned-record.js';
 
-export default carrying(learnClasses);
+export default carrying(learnRecord);

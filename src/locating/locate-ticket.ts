@@ -8,6 +8,7 @@ import {
   type LocateResult,
 } from '../locator/index.js';
 import { siteHistory } from '../history/component-history.js';
+import { errorRatesBy } from '../history/learned-errors.js';
 import { siteExposure } from '../history/exposure.js';
 import { ratesAtSite } from '../history/learned-rates.js';
 import { toProofs } from '../history/proofs.js';
@@ -84,7 +85,7 @@ export function beginningOf(
 }
 
 /** What is asked about a ticket, before anything is worked out. */
-interface Posed extends Pick<WhatIsKnown, 'expected' | 'lookedAt'> {
+interface Posed extends Pick<WhatIsKnown, 'errors' | 'expected' | 'lookedAt'> {
   evidence: Evidence;
   exposure: Location['exposure'];
   provenPoints: number;
@@ -106,13 +107,24 @@ function pose(facts: TicketFacts): Posed {
     evidence,
     exposure,
     provenPoints: proofs.length,
+    errors: errorRatesBy(facts.errors),
     expected: expectFaults(evidence.request.trunks, components),
     lookedAt: askedAlready(looks.chosen, couldNotTell(entries, period, closedAt)),
     looks,
     worksNearby: facts.nearby.filter(({ on }) => new Date(on) < since).map(({ id }) => id),
-    heardAlone: { ...evidence.request, ...looks.request, exposureDays: exposure.days },
+    heardAlone: {
+      ...evidence.request,
+      ...looks.request,
+      ...callsOf(facts),
+      exposureDays: exposure.days,
+    },
     choice,
   };
+}
+
+/** How much rarer calls are where all is well, where the firm's record says. */
+function callsOf({ errors }: TicketFacts): Pick<LocateRequest, 'falseAlarmRatio'> {
+  return errors === null ? {} : { falseAlarmRatio: errors.falseAlarmRatio };
 }
 
 /** The office's checks alone, in JSON: a fraction of the work of all that is told of a ticket. */
@@ -120,9 +132,9 @@ export function checkTicket(question: TicketQuestion): string {
   const facts = readFacts(question);
   const { drawing } = facts;
   const words = wordsIn(question.language);
-  const { heardAlone, choice, expected, lookedAt } = pose(facts);
+  const { heardAlone, choice, errors, expected, lookedAt } = pose(facts);
   const { worked } = fitReadings(heardAlone, choice, (posed) =>
-    checksForOffice({ drawing, posed, expected, lookedAt }, words),
+    checksForOffice({ drawing, posed, errors, expected, lookedAt }, words),
   );
   return JSON.stringify(worked);
 }
@@ -131,16 +143,21 @@ export function checkTicket(question: TicketQuestion): string {
 export function workOut(facts: TicketFacts, explanations = 0): Location {
   const { drawing } = facts;
   const { heardAlone, choice, ...known } = pose(facts);
-  const { evidence, exposure, expected } = known;
+  const { evidence, exposure, errors, expected } = known;
   const fitted = fitReadings(heardAlone, choice, (request) =>
-    locate({ ...request, explanations }, undefined, expected),
+    locate({ ...request, explanations }, errors, expected),
   );
   const result = fitted.worked;
   const passing =
     evidence.inSittings &&
     intermittent(
-      { ...evidence.inSittings, ...known.looks.request, exposureDays: exposure.days },
-      undefined,
+      {
+        ...evidence.inSittings,
+        ...known.looks.request,
+        ...callsOf(facts),
+        exposureDays: exposure.days,
+      },
+      errors,
       expected,
     );
   return {

@@ -29,11 +29,11 @@ export class TicketFactsRepository {
     const [row] = await manager.query<(LocatedTicket & TicketTexts & KeptRow)[]>(FACTS, [ticketId]);
     if (row === undefined) return null;
     const { id, siteId, asBuiltVersion, state, openedAt, period, readAt, ...rest } = row;
-    const { heard, entries, readings, looks, work, nearby, rates, headEndNow } = rest;
+    const { heard, entries, readings, looks, work, nearby, rates, errors, headEndNow } = rest;
     const { fingerprint, officeChecks, predicted, answer } = rest;
     return {
       ticket: { id, siteId, asBuiltVersion, state, openedAt, period },
-      texts: { heard, entries, readings, looks, work, nearby, rates, headEndNow },
+      texts: { heard, entries, readings, looks, work, nearby, rates, errors, headEndNow },
       readAt,
       kept: fingerprint === null ? null : { fingerprint, officeChecks, predicted, answer },
     };
@@ -109,6 +109,7 @@ const FACTS = `
        'classRate', class_rate, 'shares', shares, 'siteRate', sites -> t.site_id::text -> 'rate',
        'events', sites -> t.site_id::text -> 'events') ORDER BY class_name, mode), '[]')::text
      FROM learned_rates) AS rates,
+    coalesce((SELECT learned::text FROM learned_errors), 'null') AS errors,
     (SELECT json_build_object('supplyVolts', v.supply_volts, 'supplyOhms', v.supply_ohms,
        'stationAmps', v.station_amps, 'coreOhmsPerKm', v.core_ohms_per_km)::text
      FROM sites s JOIN as_built_versions v ON v.site_id = s.id AND v.number = s.as_built_version

@@ -1,3 +1,4 @@
+import type { LearnedErrors } from '../history/learned-errors.js';
 import type { LearnedAtSite } from '../history/learned-rates.js';
 import type { HeardOnTicket } from '../history/proofs.js';
 import type { NearbyWork } from '../history/touched-nearby.js';
@@ -38,6 +39,8 @@ export interface TicketTexts {
   nearby: string;
   /** What is learned of classes of components, as far as it is about the site. */
   rates: string;
+  /** How often calls are about nothing and looks miss, by the firm's record; null where there is none. */
+  errors: string;
   /** The supply as the site's current record says. */
   headEndNow: string;
 }
@@ -65,6 +68,7 @@ export interface TicketFacts {
   work: WorkEntry[];
   nearby: NearbyWork[];
   rates: LearnedAtSite[];
+  errors: LearnedErrors | null;
 }
 
 /** A row as far as it says something about a ticket: its own has its period, one of a visit the period it was made in. */
@@ -101,6 +105,7 @@ export function readFacts(question: TicketQuestion): TicketFacts {
     })),
     nearby: JSON.parse(question.nearby) as NearbyWork[],
     rates: JSON.parse(question.rates) as LearnedAtSite[],
+    errors: JSON.parse(question.errors) as LearnedErrors | null,
   };
 }
 

@@ -1,4 +1,5 @@
 import {
+  type ErrorRates,
   type ExpectedFaults,
   type LocateRequest,
   type LookedAt,
@@ -15,6 +16,7 @@ import type { Words } from '../words/index.js';
 export interface WhatIsKnown {
   drawing: DrawnRecord;
   posed: LocateRequest;
+  errors: ErrorRates;
   expected: ExpectedFaults;
   lookedAt: LookedAt;
 }

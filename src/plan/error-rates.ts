@@ -17,6 +17,8 @@ export interface InformantErrors {
   readonly weak: readonly [number, number, number];
   readonly dead: readonly [number, number, number];
   readonly confused: number;
+  /** That one who looks at a part does not see what is wrong with it; left out: the starting value. */
+  readonly missed?: number;
 }
 
 export type ErrorRates = Readonly<Record<InformantKind, InformantErrors>>;

@@ -23,16 +23,17 @@ function isCovered({ station }: Plan, part: string, mode: string): boolean {
   return part === 'unit' ? station[mode]?.isSetting !== true : part === mode;
 }
 
-/** Chance that who looks at a part misses this mode there; null if the part shows nothing of the mode. */
+/** Chance that who looks at a part misses this mode there, `usual` where nothing makes it harder; null if the part shows nothing of the mode. */
 export function missedChance(
   plan: Plan,
   kind: InformantKind,
   part: string,
   mode: string,
+  usual = plan.looks[kind].missed,
 ): number | null {
   if (!isCovered(plan, part, mode)) return null;
   const effect = plan.span[mode];
-  let { missed } = plan.looks[kind];
+  let missed = usual;
   if (part === 'cable') missed = Math.max(missed, CABLE_MISSED);
   if (effect && 'weakens' in effect && kind === 'technician')
     missed = Math.max(missed, BAD_JOINT_MISSED_BY_TECHNICIAN);

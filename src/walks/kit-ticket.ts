@@ -1,4 +1,3 @@
-import { DEFAULT_ERROR_RATES } from '../locator/index.js';
 import type { WorkTimes } from '../work-times/work-times.js';
 import { wordsIn } from '../words/index.js';
 import type { KitDto, KitSiteDto } from './kit.dto.js';
@@ -16,7 +15,8 @@ export interface KitQuestion {
 /** What a page needs to go on by itself, in JSON, see `KitDto`. Throws what the locator throws. */
 export function kitOf({ ticket, number, site, times }: KitQuestion): string {
   const facts = readFacts(ticket);
-  const { drawing, posed, expected, lookedAt, evidence, exposure } = workOut(facts);
+  const located = workOut(facts);
+  const { drawing, posed, errors, expected, lookedAt, evidence, exposure } = located;
   const { heard, entries, readings, looks, headEndNow } = facts;
   const kit: Record<keyof KitDto, unknown> = {
     ticketId: ticket.ticket.id,
@@ -25,8 +25,12 @@ export function kitOf({ ticket, number, site, times }: KitQuestion): string {
     drawing,
     request: posed,
     expectedFaults: expected,
-    errorRates: DEFAULT_ERROR_RATES,
-    sittings: evidence.inSittings && { ...evidence.inSittings, exposureDays: exposure.days },
+    errorRates: errors,
+    sittings: evidence.inSittings && {
+      ...evidence.inSittings,
+      ...(posed.falseAlarmRatio !== undefined && { falseAlarmRatio: posed.falseAlarmRatio }),
+      exposureDays: exposure.days,
+    },
     lookedAt,
     evidence: { ticket: facts.ticket, heard, entries, readings, looks, headEndNow },
     exposureDays: exposure.days,

@@ -1,6 +1,6 @@
 import { fitReadings } from '../locating/fit-readings.js';
 import { type EvidenceFacts, poseEvidence } from '../locating/pose-evidence.js';
-import type { ExpectedFaults, LocateRequest } from '../locator/index.js';
+import type { ErrorRates, ExpectedFaults, LocateRequest } from '../locator/index.js';
 import type { AsBuilt } from '../sites/as-built.js';
 import { type Language, wordsIn } from '../words/index.js';
 import type { WorkTimes } from '../work-times/work-times.js';
@@ -12,6 +12,8 @@ import { stepsSeen } from './walk-seen.js';
 /** Of a ticket’s kit, as it comes over the wire, what a plan is made from. */
 export interface PlannedKit {
   drawing: object;
+  request: object;
+  errorRates: object;
   expectedFaults: object;
   exposureDays: number;
   evidence: object;
@@ -36,9 +38,16 @@ export function planOnKit({ kit, entered, from, language }: PlanOnKit): WalkAnsw
   const facts = withEntered(evidenceOf(kit, drawing), entered);
   const { evidence, looks, choice } = poseEvidence(facts);
   const { exposureDays } = kit;
-  const heardAlone: LocateRequest = { ...evidence.request, ...looks.request, exposureDays };
+  const { falseAlarmRatio } = kit.request as LocateRequest;
+  const heardAlone: LocateRequest = {
+    ...evidence.request,
+    ...looks.request,
+    ...(falseAlarmRatio !== undefined && { falseAlarmRatio }),
+    exposureDays,
+  };
   const times = kit.workTimes as WorkTimes;
-  const besides = { drawing, expected, from, words: wordsIn(language), times };
+  const errors = kit.errorRates as ErrorRates;
+  const besides = { drawing, errors, expected, from, words: wordsIn(language), times };
   const seen = stepsSeen(facts.entries);
   const { worked } = fitReadings(heardAlone, choice, (request) =>
     planTicketWalk({ ...besides, request, seen }),

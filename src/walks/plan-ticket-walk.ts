@@ -1,4 +1,4 @@
-import type { ExpectedFaults, LocateRequest } from '../locator/index.js';
+import type { ErrorRates, ExpectedFaults, LocateRequest } from '../locator/index.js';
 import {
   type CarriedPart,
   type PlanBranch,
@@ -29,6 +29,8 @@ const LEAST_CHANCE = 0.08;
 export interface PosedWalk {
   drawing: WalkedDrawing & PartsDrawing;
   request: LocateRequest;
+  /** Left out: the starting values. */
+  errors?: ErrorRates;
   /** Left out: by the request's own rates. */
   expected?: ExpectedFaults;
   from: Standing;
@@ -82,15 +84,15 @@ export interface WalkAnswer {
 
 /** The whole answer to a technician on site, from a ticket's evidence. Deterministic. */
 export function planTicketWalk(question: PosedWalk): WalkAnswer {
-  const { drawing, request, expected, from, words, times = USUAL_WORK_TIMES } = question;
+  const { drawing, request, errors, expected, from, words, times = USUAL_WORK_TIMES } = question;
   const read = rememberedReader(request);
-  const { worlds: possible } = probableWorlds(request, undefined, expected);
+  const { worlds: possible } = probableWorlds(request, errors, expected);
   const found = goByWhatWasSeen(possible, question.seen ?? [], { drawing, read, words, times });
   const worlds = neededWorlds(found, read, reportedPoints(request));
   const massOf = (list: typeof worlds) => list.reduce((sum, one) => sum + one.probability, 0);
   const nothing = massOf(worlds.filter(({ faults }) => faults.length === 0));
   const covered = massOf(worlds) - nothing;
-  const walk = ticketWalk({ drawing, request, worlds, read, from, words, times });
+  const walk = ticketWalk({ drawing, request, errors, worlds, read, from, words, times });
   if (walk === null) return nothingToDo(nothing, words);
   const plan = planWalk(walk.problem, { steps: STEPS, leastChance: LEAST_CHANCE });
   return {

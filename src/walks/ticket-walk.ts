@@ -1,4 +1,9 @@
-import { type FunctionName, FUNCTIONS, type LocateRequest } from '../locator/index.js';
+import {
+  type ErrorRates,
+  type FunctionName,
+  FUNCTIONS,
+  type LocateRequest,
+} from '../locator/index.js';
 import { type PlanBranch, type WalkAction, walkPlanner, type WalkProblem } from '../walk/index.js';
 import { type ProbableWorld, type WorldFault } from '../locator/worlds/index.js';
 import { nameNodesOf } from '../sites/drawing.js';
@@ -24,6 +29,8 @@ import { type WalkWorlds, walkWorlds } from './walk-worlds.js';
 export interface WalkGiven {
   drawing: WalkedDrawing;
   request: Pick<LocateRequest, 'trunks' | 'exposureDays' | 'observations' | 'looks'>;
+  /** Left out: the starting values. */
+  errors?: ErrorRates | undefined;
   /** With the faults that must be mended alone, see `neededWorlds`. */
   worlds: readonly Pick<ProbableWorld, 'faults' | 'probability'>[];
   read: WorldReader;
@@ -182,7 +189,7 @@ function posed(of: {
 }): Posed {
   const { given, places, spots, isCertain, onceOpen } = of;
   const signOf = (fault: WorldFault) =>
-    `${missedByTechnician(fault)} ${of.checks.map(({ outcome }) => outcome([fault])).join('')}`;
+    `${missedByTechnician(fault, given.errors)} ${of.checks.map(({ outcome }) => outcome([fault])).join('')}`;
   const { worlds, faultsOf, leftOut } = walkWorlds(given, places, signOf);
   const suspects = worlds.map(({ faults, kinds = [] }) => faultsOf(faults, kinds));
   const seen = new Set(places.map(({ key, where }) => onceOpen(key, where)));
@@ -195,7 +202,7 @@ function posed(of: {
     places: places.map(({ key, where, fault: _fault, ...place }, at) => {
       const missedChance = (kind: number) => {
         const [fault] = faultsOf([at], [kind]);
-        return fault === undefined ? 0 : missedByTechnician(fault);
+        return fault === undefined ? 0 : missedByTechnician(fault, given.errors);
       };
       return {
         ...place,

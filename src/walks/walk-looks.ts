@@ -1,4 +1,5 @@
 import { DEFAULT_PLAN } from '../plan/default-plan.js';
+import type { ErrorRates } from '../plan/error-rates.js';
 import { missedChance } from '../plan/look-errors.js';
 import type { LocateRequest, Place } from '../locator/index.js';
 import type { WorldFault } from '../locator/worlds/index.js';
@@ -30,8 +31,9 @@ export function lookFor({ place, component, mode }: WorldFault): LookedAtPart {
 }
 
 /** That a technician looks at it and does not see this fault. */
-export function missedByTechnician(fault: WorldFault): number {
-  return missedChance(DEFAULT_PLAN, 'technician', lookFor(fault).part, fault.mode) ?? 0;
+export function missedByTechnician(fault: WorldFault, errors?: ErrorRates): number {
+  const usual = errors?.technician.missed;
+  return missedChance(DEFAULT_PLAN, 'technician', lookFor(fault).part, fault.mode, usual) ?? 0;
 }
 
 /** That a technician takes what is sound for faulty. */

@@ -20,12 +20,20 @@ export interface WalkQuestion {
 /** What a technician on site does next about a ticket, in JSON. Throws what the locator throws, and {@link InvalidInputError}. */
 export function walkTicket({ ticket, asked, site, times }: WalkQuestion): string {
   const facts = readFacts(ticket);
-  const { drawing, posed, expected, readingsUsed } = workOut(facts);
+  const { drawing, posed, errors, expected, readingsUsed } = workOut(facts);
   const from = standing(drawing, asked);
   const words = wordsIn(ticket.language);
   const seen = stepsSeen(facts.entries);
-  const request = posed;
-  const planned = planTicketWalk({ drawing, request, expected, from, words, times, seen });
+  const planned = planTicketWalk({
+    drawing,
+    request: posed,
+    errors,
+    expected,
+    from,
+    words,
+    times,
+    seen,
+  });
   const { leftOut, printed, ...answer } = planned;
   const fromWords =
     from.node === null ? words.headEnd : nameNodesOf(drawing, words)(from.trunk, from.node);

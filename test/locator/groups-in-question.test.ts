@@ -1,4 +1,5 @@
 import { Looks } from '#app/locator/sweep/looks.js';
+import { DEFAULT_ERROR_RATES } from '#app/plan/error-rates.js';
 import { zonesOf } from '#app/locator/sweep/zones.js';
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
@@ -79,7 +80,7 @@ describe('head-end groups that the evidence rules out', () => {
           trees,
           zones: zonesOf(trees),
           statements,
-          looks: new Looks(DEFAULT_PLAN, []),
+          looks: new Looks(DEFAULT_PLAN, [], DEFAULT_ERROR_RATES),
           rates,
           years,
         });

@@ -40,6 +40,7 @@ import { Prices1764000000083 } from './0083-prices.js';
 import { Notices1764000000126 } from './0126-notices.js';
 import { CalendarFeeds1764000000111 } from './0111-calendar-feeds.js';
 import { ReasonsOfWishes1764000000135 } from './0135-reasons-of-wishes.js';
+import { LearnedErrors1764000000125 } from './0125-learned-errors.js';
 
 /** Every migration, oldest first. Listed, not found by pattern: what runs is what is written here. */
 export const migrations = [
@@ -85,4 +86,5 @@ export const migrations = [
   CalendarFeeds1764000000111,
   ReasonsOfWishes1764000000135,
   Notices1764000000126,
+  LearnedErrors1764000000125,
 ];

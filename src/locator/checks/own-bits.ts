@@ -27,7 +27,8 @@ export function ownBits(
       { t, at: new Map(tree.nodeIds.map((id, n) => [id, n])) },
     ]),
   );
-  const { missed, false: alarm } = site.system.plan.plan.looks[kind];
+  const { missed: usual, false: alarm } = site.system.plan.plan.looks[kind];
+  const { missed = usual } = errors;
   const look = (faulty: number) =>
     channelBits(
       [1 - faulty, faulty],

@@ -79,7 +79,7 @@ export function intermittent(
     const [all, inQuiet] = [of(swept), quiet ? of(quiet) : null];
     return all.map((gain, i) => weigh(gain, inQuiet ? (inQuiet[i] ?? -Infinity) : -Infinity));
   };
-  const odds = new PriorOdds(request, site, expected);
+  const odds = new PriorOdds(request, site, expected, errors ?? site.system.plan.plan.errors);
   const found = [
     ...site.trunks.flatMap((_, t) => spanHypotheses(site, t, odds, gains)),
     ...partHypotheses(site, odds, gains),

@@ -1,4 +1,5 @@
 import type { Place } from '../../drawing/drawn-node.js';
+import type { ErrorRates } from '../../plan/error-rates.js';
 import type { ExpectedFaults, NodeExpectation } from '../../plan/expected-faults.js';
 import type { HeadEndModeName, SpanMode } from '../../plan/modes.js';
 import type { ComponentName } from '../posterior/locate-result.js';
@@ -23,8 +24,9 @@ export class PriorOdds {
     private readonly request: SittingsRequest,
     private readonly site: SiteModel,
     private readonly expected: ExpectedFaults | undefined,
+    errors: ErrorRates,
   ) {
-    this.looks = new Looks(site.system.plan.plan, request.looks ?? []);
+    this.looks = new Looks(site.system.plan.plan, request.looks ?? [], errors);
     this.nodes = site.trunks.map(({ tree }) => {
       const own = expected?.trunks.find(({ id }) => id === tree.id);
       return new Map(own?.nodes.map((node) => [node.id, node]));

@@ -1,5 +1,6 @@
 import { compareIds } from '../../drawing/drawn-tree.js';
 import type { Place } from '../../drawing/drawn-node.js';
+import type { ErrorRates } from '../../plan/error-rates.js';
 import { missedChance, PASSING_MISSED } from '../../plan/look-errors.js';
 import type { Plan } from '../../plan/plan.js';
 import { modeChances } from '../../plan/mode-chances.js';
@@ -26,9 +27,9 @@ function coveredBy(look: RequestLook): string {
 }
 
 /** Chance of what was seen, given a mode of the component that was looked at. */
-function likelihoodOf(plan: Plan, look: RequestLook, mode: string): number {
+function likelihoodOf(plan: Plan, look: RequestLook, mode: string, errors: ErrorRates): number {
   const { kind } = look.informant ?? { kind: 'technician' };
-  const missed = missedChance(plan, kind, coveredBy(look), mode);
+  const missed = missedChance(plan, kind, coveredBy(look), mode, errors[kind].missed);
   if (missed === null) {
     const wrong = plan.looks[kind].false;
     return look.seen === 'faulty' ? wrong : 1 - wrong;
@@ -46,6 +47,7 @@ export class Looks {
   constructor(
     private readonly plan: Plan,
     looks: readonly RequestLook[],
+    private readonly errors: ErrorRates,
   ) {
     for (const look of looks) {
       const key = keyOf(look.place, look.part);
@@ -62,11 +64,11 @@ export class Looks {
     const looks = this.at.get(keyOf(place, part)) ?? NOTHING_SEEN;
     return looks.reduce((factor, look) => {
       const { kind } = look.informant ?? { kind: 'technician' };
-      const missed = missedChance(this.plan, kind, coveredBy(look), mode);
+      const missed = missedChance(this.plan, kind, coveredBy(look), mode, this.errors[kind].missed);
       if (missed === null) return factor;
       const passes = Math.max(missed, PASSING_MISSED);
       const seen = look.seen === 'faulty' ? 1 - passes : passes;
-      return (factor * seen) / likelihoodOf(this.plan, look, 'ok');
+      return (factor * seen) / likelihoodOf(this.plan, look, 'ok', this.errors);
     }, 1);
   }
 
@@ -87,7 +89,10 @@ export class Looks {
     const known = this.told.get(key);
     if (known) return known;
     const logs = ['ok', ...modes].map((mode) =>
-      looks.reduce((sum, look) => sum + Math.log(likelihoodOf(this.plan, look, mode)), 0),
+      looks.reduce(
+        (sum, look) => sum + Math.log(likelihoodOf(this.plan, look, mode, this.errors)),
+        0,
+      ),
     );
     const logLargest = Math.max(...logs);
     const seen = { factors: Float64Array.from(logs, (log) => Math.exp(log - logLargest)) };

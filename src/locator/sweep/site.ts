@@ -112,7 +112,7 @@ export function siteModel(
   const { functions } = plan;
   const statements = collectStatements(functions, observations, unmentioned, trees, cuts, errors);
   const { at, flags } = statements;
-  const looks = new Looks(plan.plan, request.looks ?? []);
+  const looks = new Looks(plan.plan, request.looks ?? [], errors);
   const zones = zonesOf(trees);
   const faults = expected?.headEnd ?? rates.headEnd;
   const modes = headEndModes(plan, faults, expected ? 1 : years, zones, looks);
