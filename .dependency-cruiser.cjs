@@ -118,7 +118,7 @@ module.exports = {
           '\\.spec\\.ts$',
           '^src/readings/(check-reading|(take-)?reading\\.dto)\\.ts$',
           '^src/sites/(as-built-fields|as-built\\.dto|survey-answer)\\.ts$',
-          '^src/history/learned-rates\\.ts$',
+          '^src/history/learned-(errors|rates)\\.ts$',
         ],
       },
       to: { path: '^src/(locator|walk)/', dependencyTypesNot: ['type-only'] },
