@@ -180,15 +180,15 @@ module.exports = {
     {
       name: 'web-stands-alone',
       comment:
-        'Pages bundle themselves, the pure locator and packages; of the service they know the shapes of its answers.',
+        'Pages bundle themselves, the pure locator, the plan of a walk, and packages; of the service they know the shapes of its answers.',
       severity: 'error',
       from: { path: '^src/web/', pathNot: '\\.spec\\.ts$' },
       to: {
         pathNot: [
           '^src/web/',
-          '^(src|dist)/(locator|words)/index\\.',
+          '^(src|dist)/((locator|words)/index|walks/plan-on-kit)\\.',
           '^(src|dist)/drawing/(lay|place)-trunk\\.',
-          '^node_modules/(preact|preact-iso|uuidv7)/',
+          '^node_modules/(idb|preact|preact-iso|uuidv7)/',
         ],
         dependencyTypesNot: ['type-only'],
       },
@@ -211,8 +211,12 @@ module.exports = {
       severity: 'error',
       from: { path: '^src/web/' },
       to: {
-        path: '^(src|dist)/(?!web/|(locator|words)/index\\.|drawing/(lay|place)-trunk\\.)',
-        pathNot: '^(src|dist)/.+\\.dto\\.',
+        path: '^(src|dist)/(?!web/|((locator|words)/index|walks/plan-on-kit|drawing/(lay|place)-trunk)\\.)',
+        pathNot: [
+          '^(src|dist)/.+\\.dto\\.',
+          // The shapes of a plan, and of what is entered for it.
+          '^(src|dist)/(walks/(plan-ticket-walk|walk-records)|locating/entered-on-site)\\.',
+        ],
       },
     },
     {

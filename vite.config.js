@@ -1,5 +1,6 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vite';
+import { fieldFiles } from './scripts/field-files.mjs';
 
 const path = (name) => fileURLToPath(new URL(name, import.meta.url));
 
@@ -7,6 +8,7 @@ const path = (name) => fileURLToPath(new URL(name, import.meta.url));
 export default defineConfig({
   root: path('src/web'),
   publicDir: false,
+  plugins: [fieldFiles()],
   build: {
     outDir: path('dist/web'),
     emptyOutDir: true,
@@ -17,13 +19,22 @@ export default defineConfig({
     license: { fileName: 'licences.md' },
     rolldownOptions: {
       input: [
-        'desk/desk',
-        'office/pass',
-        'sign-in/first-start',
-        'sign-in/password',
-        'sign-in/sign-in',
-        'sign-in/way-out',
-      ].map((page) => path(`src/web/${page}.html`)),
+        ...[
+          'desk/desk',
+          'field/field',
+          'office/pass',
+          'sign-in/first-start',
+          'sign-in/password',
+          'sign-in/sign-in',
+          'sign-in/way-out',
+        ].map((page) => path(`src/web/${page}.html`)),
+        path('src/web/field/field-worker.ts'),
+      ],
+      output: {
+        // A service worker is asked for by one name always.
+        entryFileNames: ({ name }) =>
+          name === 'field-worker' ? 'field-worker.js' : 'assets/[name]-[hash].js',
+      },
     },
   },
 });

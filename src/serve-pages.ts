@@ -10,11 +10,20 @@ const BUILT = new URL('web/', import.meta.url);
 const PAGES: Readonly<Record<string, string>> = {
   '/desk': 'desk/desk',
   '/desk/*': 'desk/desk',
+  '/field': 'field/field',
+  '/field/*': 'field/field',
   '/first-start': 'sign-in/first-start',
   '/pass': 'office/pass',
   '/password': 'sign-in/password',
   '/sign-in': 'sign-in/sign-in',
   '/way-out': 'sign-in/way-out',
+};
+
+/** What has one name always: asked for anew each time, like the pages. */
+const FILES: Readonly<Record<string, string>> = {
+  'field-worker.js': 'text/javascript; charset=utf-8',
+  'field.webmanifest': 'application/manifest+json',
+  'field-icon.svg': 'image/svg+xml',
 };
 
 /**
@@ -24,9 +33,15 @@ const PAGES: Readonly<Record<string, string>> = {
 export async function servePages(app: NestFastifyApplication): Promise<void> {
   const fastify = app.getHttpAdapter().getInstance();
   for (const [address, page] of Object.entries(PAGES)) {
-    const html = readPage(page);
+    const html = readBuilt(`${page}.html`);
     fastify.get(address, (_request, reply) =>
       reply.type('text/html; charset=utf-8').header('cache-control', 'no-cache').send(html),
+    );
+  }
+  for (const [name, type] of Object.entries(FILES)) {
+    const text = readBuilt(name);
+    fastify.get(`/${name}`, (_request, reply) =>
+      reply.type(type).header('cache-control', 'no-cache').send(text),
     );
   }
   fastify.get('/', (_request, reply) => reply.redirect('/sign-in'));
@@ -40,9 +55,9 @@ export async function servePages(app: NestFastifyApplication): Promise<void> {
   });
 }
 
-function readPage(page: string): string {
+function readBuilt(file: string): string {
   try {
-    return readFileSync(new URL(`${page}.html`, BUILT), 'utf8');
+    return readFileSync(new URL(file, BUILT), 'utf8');
   } catch (cause) {
     throw new Error('The pages are not built; `npm run build` builds them.', { cause });
   }

@@ -245,6 +245,23 @@ describe('who somebody is', () => {
       const { body } = await test.http.get(`${path}/signatures`).expect(200);
       expect(body.items).toHaveLength(1);
       expect(['Mara Quill', 'Joss Tarn']).toContain(body.items[0].name);
+      expect(body.items[0].takenBy).toBeNull();
+    });
+
+    it('may be signed for on the phone that a technician hands over, which is told', async () => {
+      const technician = await signIn(await test.addPerson('technician', { name: 'Ilvo Marsh' }));
+      const visit = { siteId: site, kind: 'planned', on: '2026-03-02', purpose: 'X', upkeep: true };
+      const technicianId = technician.id;
+      const planned = await test.http.post('/api/v1/visits').send({ ...visit, technicianId });
+      const path = `/visits/${planned.body.id}`;
+      const sign = () => post(technician, `${path}/signatures`, { name: 'Mara Quill' });
+      await sign().expect(409);
+      await post(technician, `${path}/moves`, { to: 'under-way', by: 'X' }).expect(201);
+      await post(technician, `${path}/moves`, { to: 'done', by: 'X', workDone: 'All' }).expect(201);
+      const { body } = await sign().expect(201);
+      expect(body).toMatchObject({ name: 'Mara Quill', takenBy: 'Ilvo Marsh' });
+      const dispatcher = await signIn(await test.addPerson('dispatcher'));
+      await post(dispatcher, `${path}/signatures`, { name: 'Mara Quill' }).expect(403);
     });
   });
 

@@ -41,6 +41,11 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'GET /desk': 'open',
   'GET /desk/*': 'open',
   'GET /first-start': 'open',
+  'GET /field': 'open',
+  'GET /field/*': 'open',
+  'GET /field-worker.js': 'open',
+  'GET /field.webmanifest': 'open',
+  'GET /field-icon.svg': 'open',
   'GET /assets/*': 'open',
 
   'GET /api/v1/first-start': 'open',
@@ -144,7 +149,7 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'GET /api/v1/visits/:visitId/job-sheet': to(FIRM, 'visits'),
   'GET /api/v1/visits/:visitId/job-sheet/paper': to(FIRM, 'visits'),
   'GET /api/v1/visits/:visitId/signatures': to(EVERYBODY, 'visits'),
-  'POST /api/v1/visits/:visitId/signatures': to(['client'], null),
+  'POST /api/v1/visits/:visitId/signatures': to(['client', 'technician'], null),
 
   'GET /api/v1/tickets/:ticketId/clock': to(EVERYBODY, 'tickets'),
   'POST /api/v1/tickets/:ticketId/pauses': to(FIRM, 'tickets'),

@@ -38,6 +38,9 @@ export class SignatureDto {
   name!: string;
   remark!: string | null;
   signedAt!: Date;
+
+  /** Whose phone it was signed on, where a technician handed theirs over; null: by the site's pass, or by its own account. */
+  takenBy!: string | null;
 }
 
 export class SignatureListDto {

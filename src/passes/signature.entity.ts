@@ -28,7 +28,11 @@ export class Signature extends FirmRow {
   @Column('timestamptz')
   signedAt!: Date;
 
-  /** Signed with a pass, or by a client's person. */
+  /** Whose phone it was signed on, where a technician handed theirs over; else null. */
+  @Column('text', { nullable: true })
+  takenBy!: string | null;
+
+  /** Signed with a pass, or by a client's person, or on a technician's phone. */
   @Column('uuid', { nullable: true })
   passId!: string | null;
 

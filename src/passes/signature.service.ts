@@ -8,7 +8,7 @@ import type { SignatureDto, SignDto } from './signature.dto.js';
 import type { Signature } from './signature.entity.js';
 import { SignatureRepository } from './signature.repository.js';
 
-/** Signing for the work of a visit, with a pass or as a client's person. */
+/** Signing for the work of a visit: with a pass, as a client's person, or on the phone that a technician hands over. */
 @Injectable()
 export class SignatureService {
   constructor(
@@ -18,7 +18,7 @@ export class SignatureService {
   ) {}
 
   async sign(
-    { passId, personId }: Principal,
+    { passId, personId, personName, role }: Principal,
     visitId: string,
     { id, name, remark }: SignDto,
   ): Promise<SignatureDto> {
@@ -37,6 +37,7 @@ export class SignatureService {
       name,
       remark,
       signedAt: this.clock.now(),
+      takenBy: role === 'technician' ? personName : null,
     };
     await this.repository.insert({ ...signature, passId, personId });
     return signature;

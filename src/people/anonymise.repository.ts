@@ -14,6 +14,7 @@ const NAMES = [
   ['proven_points', 'tested_by'],
   ['as_built_versions', 'changed_by'],
   ['signatures', 'name'],
+  ['signatures', 'taken_by'],
 ] as const;
 
 @Injectable()

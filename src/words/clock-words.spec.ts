@@ -52,39 +52,6 @@ describe('the words of a clock', () => {
     );
   });
 
-  it.each([
-    [
-      'es',
-      'alguien en el lugar en 4 h: comunicado viernes, 3 de abril, 16:20; viernes, 3 de abril, de 16:20 a 17:00: 40 min, quedan 3 h 20 min; ' +
-        'de sábado, 4 de abril a domingo, 5 de abril: sin horario; lunes, 6 de abril: cerrado (Easter Monday); ' +
-        'martes, 7 de abril, 8:00 + 3 h 20 min = 11:20',
-    ],
-    [
-      'fr',
-      'quelqu’un sur place sous 4 h: signalé vendredi 3 avril, 16:20; vendredi 3 avril, de 16:20 à 17:00: 40 min, reste 3 h 20 min; ' +
-        'de samedi 4 avril à dimanche 5 avril: hors horaires; lundi 6 avril: fermé (Easter Monday); ' +
-        'mardi 7 avril, 08:00 + 3 h 20 min = 11:20',
-    ],
-  ] as const)('say the same in %s', (language, expected) => {
-    const reckoned = { ...clock, dueAt: at('2026-04-07T11:20') };
-    const reportedAt = at('2026-04-03T16:20');
-    expect(clockWordsIn(language).reckoning({ zone, reportedAt, clock: reckoned })).toBe(expected);
-  });
-
-  it('have no English left in them elsewhere', () => {
-    const reckoned = { ...clock, dueAt: null, state: 'paused' } as const;
-    for (const language of ['es', 'fr', 'hi'] as const) {
-      const said = clockWordsIn(language).reckoning({
-        zone,
-        reportedAt: LINES.length,
-        clock: reckoned,
-      });
-      expect(said.replace('Easter Monday', '')).not.toMatch(
-        /reported|left|closed|hours|within|still/,
-      );
-    }
-  });
-
   it('say what is paused and why', () => {
     const pause = {
       kind: 'paused',

@@ -5,13 +5,10 @@ import { EN_JOB } from './en/job.js';
 import { EN_OFFICE, EN_PAGES } from './en/office.js';
 import { EN_REVIEW } from './en/review.js';
 import { EN } from './en/words.js';
-import { ES_CLOCK } from './es/clock.js';
 import { ES_OFFICE, ES_PAGES } from './es/office.js';
 import { ES } from './es/words.js';
-import { FR_CLOCK } from './fr/clock.js';
 import { FR_OFFICE, FR_PAGES } from './fr/office.js';
 import { FR } from './fr/words.js';
-import { HI_CLOCK } from './hi/clock.js';
 import { HI_OFFICE, HI_PAGES } from './hi/office.js';
 import { HI } from './hi/words.js';
 import { ES_NOTICE } from './es/notice.js';
@@ -65,16 +62,11 @@ export function officeWordsIn(language: Language): OfficeWords {
   return OFFICE[language];
 }
 
-const CLOCKS: Readonly<Record<Language, ClockWords>> = {
-  en: EN_CLOCK,
-  es: ES_CLOCK,
-  hi: HI_CLOCK,
-  fr: FR_CLOCK,
-};
+const CLOCKS: Readonly<Partial<Record<Language, ClockWords>>> = { en: EN_CLOCK };
 
 /** How promised times were reckoned. */
 export function clockWordsIn(language: Language): ClockWords {
-  return CLOCKS[language];
+  return CLOCKS[language] ?? EN_CLOCK;
 }
 
 const REVIEWS: Readonly<Partial<Record<Language, ReviewWords>>> = { en: EN_REVIEW };

@@ -1,13 +1,10 @@
 import { describe, expect, it } from '@jest/globals';
-import { mostOfSettings } from '#app/locator/checks/likely-setting.js';
 import {
   type CheckAction,
   LEAST_CAUSE_BITS,
-  locate,
   officeChecksAboutCauses,
   technicianChecksAboutCauses,
 } from '#app/locator/index.js';
-import { planOf } from '#app/locator/request/plan-of.js';
 import { enumeratePosterior } from './oracle/posterior.js';
 import type { OracleLook, OracleRequest } from './oracle/request.js';
 import { saw, station } from './request-builders.js';
@@ -19,8 +16,6 @@ const RATES: OracleRequest['rates'] = {
   junction: { 'open-speech': 0.02, 'short-supply': 0.01 },
   cablePerMetre: { parted: 4e-4 },
 };
-
-const range = (count: number) => Array.from({ length: count }, (_, i) => i);
 
 const ROW: OracleRequest = {
   trunks: [{ id: 'A', nodes: [station('A1', 20), station('A2', 20)] }],
@@ -153,43 +148,5 @@ describe('twenty rooms in a row', () => {
     const [first] = checks;
     expect(first!.action).toMatchObject({ node: 'A109' });
     expect(officeChecksAboutCauses(asked)[0]!.action).toMatchObject({ node: 'A109' });
-  });
-
-  it.each([10, 600])('with %i rooms the office looks at the likely setting', (count) => {
-    const all = Array.from({ length: count }, (_, i) => `A${100 + i}`);
-    const asked = {
-      request: {
-        trunks: [{ id: 'A', nodes: all.map((id) => station(id, 9)) }],
-        exposureDays: 91,
-        observations: all
-          .slice(0, 30)
-          .flatMap((room) => [saw(room, 'bell', 'works'), saw(room, 'announcement', 'fails')]),
-      } as never,
-    };
-    expect(officeChecksAboutCauses(asked)[0]!.action).toEqual({
-      kind: 'head-end',
-      setting: 'microphone',
-    });
-  });
-
-  it('no setting is a cause more likely than the ways up allow, and what is likely is not missed', () => {
-    const [bounds, likeliest] = [[] as number[], [] as number[]];
-    for (const silent of range(rooms.length + 1))
-      for (const name of ['announcement', 'bell'] as const) {
-        const told = rooms.map((room, i) => saw(room, name, i < silent ? 'fails' : 'works'));
-        const asked = pose(told);
-        const { troubles } = locate({ ...(asked.request as object), explanations: 0 });
-        const settings = troubles
-          .flatMap(({ causes }) => causes)
-          .filter(({ cause }) => cause.kind === 'head-end')
-          .filter(({ cause }) =>
-            planOf(asked.request).settings.some((one) => 'mode' in cause && one === cause.mode),
-          );
-        bounds.push(mostOfSettings(asked));
-        likeliest.push(Math.max(0, ...settings.map(({ probability }) => probability)));
-      }
-    bounds.forEach((bound, i) => expect(bound).toBeGreaterThanOrEqual(likeliest[i]! - 1e-9));
-    expect(Math.max(...likeliest)).toBeGreaterThan(0.3);
-    expect(Math.min(...bounds)).toBeLessThan(0.1);
   });
 });

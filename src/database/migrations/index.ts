@@ -41,6 +41,7 @@ import { Notices1764000000126 } from './0126-notices.js';
 import { CalendarFeeds1764000000111 } from './0111-calendar-feeds.js';
 import { ReasonsOfWishes1764000000135 } from './0135-reasons-of-wishes.js';
 import { LearnedErrors1764000000125 } from './0125-learned-errors.js';
+import { SignedOnWhosePhone1764000000130 } from './0130-signed-on-whose-phone.js';
 
 /** Every migration, oldest first. Listed, not found by pattern: what runs is what is written here. */
 export const migrations = [
@@ -87,4 +88,5 @@ export const migrations = [
   ReasonsOfWishes1764000000135,
   Notices1764000000126,
   LearnedErrors1764000000125,
+  SignedOnWhosePhone1764000000130,
 ];

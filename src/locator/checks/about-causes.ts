@@ -14,7 +14,6 @@ import { evenlySplit } from './evenly-split.js';
 import { minutesOf, officeMinutes } from './check-minutes.js';
 import { planOf } from '../request/plan-of.js';
 import type { ChecksRequest } from './checks-request.js';
-import { mostOfSettings } from './likely-setting.js';
 import { MOST_OFFICE_CHECKS, officeChecks } from './office-checks.js';
 import { ownBits } from './own-bits.js';
 import { type Posed, posedOutcomes } from './posed-outcomes.js';
@@ -60,8 +59,8 @@ class CauseBits {
     this.most = this.before.reduce((sum, { causes }) => sum + entropy(causes), 0);
   }
 
-  get triable(): number {
-    return triableAt(this.asked);
+  get nodes(): number {
+    return this.asked.request.trunks.reduce((sum, { nodes }) => sum + nodes.length, 0);
   }
 
   get groups(): number {
@@ -144,19 +143,11 @@ class CauseBits {
   }
 }
 
-/** How many checks may have their outcomes tried. */
-function triableAt({ request }: ChecksRequest): number {
-  const count = request.trunks.reduce((sum, { nodes }) => sum + nodes.length, 0);
-  return Math.min(MOST_TRIED, Math.floor(MOST_TRIED_NODES / count));
-}
-
 /** Where a mode of the head-end is the likeliest cause, somebody in the office looks there first, whatever that tells. */
 const LIKELY = 0.5;
 
 /** What an office is asked: officeChecks, as far as they tell something of the causes, and a look at what is likely broken. */
 export function officeChecksAboutCauses(asked: ChecksRequest): RankedCheck[] {
-  // At a site too large for any to be tried the causes are asked for a likely setting alone.
-  if (triableAt(asked) === 0 && mostOfSettings(asked) < LIKELY) return officeChecks(asked);
   const causes = new CauseBits(asked, 'office');
   const found = ranked(causes, officeChecks(asked), MOST_OFFICE_CHECKS);
   const { settings = [] } = asked.lookedAt ?? {};
@@ -193,10 +184,11 @@ export function technicianChecksAboutCauses(asked: ChecksRequest, most: number):
 }
 
 function ranked(causes: CauseBits, checks: readonly RankedCheck[], most: number): RankedCheck[] {
+  const triable = Math.min(MOST_TRIED, Math.floor(MOST_TRIED_NODES / causes.nodes));
   if (causes.groups === 0) return [...checks];
   const found: RankedCheck[] = [];
   const kinds = byKind(checks);
-  const triableOfKind = Math.floor(causes.triable / kinds.size);
+  const triableOfKind = Math.floor(triable / kinds.size);
   if (triableOfKind === 0) return [...checks];
   for (const own of kinds.values()) {
     let tried = 0;

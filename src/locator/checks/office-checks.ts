@@ -71,7 +71,8 @@ export function officeChecks({
   let left = checks
     .map((check, i) => ({ check, minutes: minutesOf(check.action, minutes), bits: bits[i] ?? 0 }))
     .filter((one) => one.bits >= LEAST_BITS);
-  const branches = new Branches(swept, errors);
+  const trunks = new Set(checks.map(({ at }) => at?.t));
+  const branches = new Branches(swept, errors, (t) => trunks.has(t));
   const chosen: RankedCheck[] = [];
   for (;;) {
     const [best] = chosen.length === 0 ? inOrder(left) : mostAdded(left, branches, errors.office);
@@ -79,7 +80,7 @@ export function officeChecks({
     chosen.push(ranked(best));
     if (chosen.length === MOST_OFFICE_CHECKS) return chosen;
     left = left.filter(({ check, bits: most }) => check !== best.check && most >= LEAST_BITS);
-    if (left.length > 0) branches.choose(best.check, left);
+    if (left.length > 0) branches.choose(best.check);
   }
 }
 
@@ -132,6 +133,8 @@ class Branches {
   constructor(
     private readonly before: SweptSite,
     private readonly errors: ErrorRates,
+    /** Whether a trunk has checks. */
+    private readonly isWanted: (trunk: number) => boolean,
   ) {
     this.list = [{ swept: before, chance: 1 }];
   }
@@ -146,36 +149,19 @@ class Branches {
     return sums;
   }
 
-  /** Only what those that are left are about is worked out. */
-  choose(check: FunctionCheck, left: readonly Candidate[]): void {
+  choose(check: FunctionCheck): void {
     const { office } = this.errors;
-    const leadsTo = waysTo(left, this.before.site);
     const outcomes = [...(rowsOf(this.before.site.system.plan, check, office)[0]?.keys() ?? [])];
     this.list = this.list.flatMap(({ swept, chance }) =>
       outcomes.flatMap((outcome) => {
         const site = siteGiven(swept.site, check, office, outcome);
-        const given = sweepSiteAgain(this.before, site, leadsTo, this.spare);
+        const given = sweepSiteAgain(this.before, site, this.isWanted, this.spare);
         if (given === null) return [];
         const share = Math.exp(given.masses.logEvidence - swept.masses.logEvidence);
         return { swept: given, chance: chance * share };
       }),
     );
   }
-}
-
-/** By trunk: 1 at the stations that the checks are about, and at what feeds them. */
-function waysTo(checks: readonly Candidate[], { trunks }: SiteModel): Map<number, Uint8Array> {
-  const ways = new Map<number, Uint8Array>();
-  for (const { check } of checks) {
-    if (check.at === null) continue;
-    const { t, n } = check.at;
-    const tree = trunks[t]?.tree;
-    if (tree === undefined) continue;
-    const way = ways.get(t) ?? new Uint8Array(tree.count);
-    ways.set(t, way);
-    for (let at = n; at >= 0 && way[at] === 0; at = tree.parent[at] ?? -1) way[at] = 1;
-  }
-  return ways;
 }
 
 function siteGiven(

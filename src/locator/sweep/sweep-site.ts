@@ -44,7 +44,7 @@ export function sweepSite(
   return { site, sweeps, masses, live, trunks };
 }
 
-/** What stands at the stations of a site that were wanted; trunks of which nothing was are left out. */
+/** What stands at the stations of a site; trunks that nobody wanted are left out. */
 export interface SweptStations {
   readonly site: SiteModel;
   readonly masses: SiteMasses;
@@ -54,15 +54,14 @@ export interface SweptStations {
 
 /**
  * The same site once something else is known at some stations or of the head-end: only what that changes on the way up is
- * swept again, and only what is wanted on the way down. Null where that has probability 0.
+ * swept again, and only the trunks that are wanted on the way down. Null where that has probability 0.
  *
- * @param leadsTo by trunk, as WantedMasses has it; of others nothing is wanted
  * @param spare by trunk, tables for the way up: filled by the first such sweep, and used again by those after it
  */
 export function sweepSiteAgain(
   before: SweptSite,
   site: SiteModel,
-  leadsTo: ReadonlyMap<number, Uint8Array>,
+  isWanted: (trunk: number) => boolean,
   spare: Map<number, TrunkTables>,
 ): SweptStations | null {
   const sweeps = before.sweeps.map((sweep, t) => {
@@ -79,25 +78,17 @@ export function sweepSiteAgain(
   if (masses.logEvidence === -Infinity) return null;
   const live = liveContexts(masses.groups);
   const trunks = sweeps.map((sweep, t) => {
-    const wanted = leadsTo.get(t);
-    if (wanted === undefined) return undefined;
+    if (!isWanted(t)) return undefined;
     // They are added up, and those of the sweep before are done with.
     sweep.tables.down.fill(0);
     const weights = masses.logWeights[t] ?? new Float64Array();
-    return sweepDown(sweep, weights, live, { stationsAlone: true, leadsTo: wanted });
+    return sweepDown(sweep, weights, live, { stationsAlone: true });
   });
   return { site, masses, live, trunks };
 }
 
-/** What the way up says alone. */
-export function massesOf(site: SiteModel): SiteMasses {
-  return joinTrunks(
-    site,
-    site.trunks.map((trunk) => sweepUp(trunk).port.logEvidence),
-  );
-}
-
 /** Natural logarithm of P(evidence) alone: the way up only. */
 export function logEvidenceOf(site: SiteModel): number {
-  return massesOf(site).logEvidence + site.logSeen;
+  const evidence = site.trunks.map((trunk) => sweepUp(trunk).port.logEvidence);
+  return joinTrunks(site, evidence).logEvidence + site.logSeen;
 }

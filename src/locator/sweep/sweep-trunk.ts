@@ -96,8 +96,6 @@ export interface WantedMasses {
   readonly isAskedFor?: (node: number) => boolean;
   /** Leaves out those of the spans. */
   readonly stationsAlone?: boolean;
-  /** 1 at the nodes that are wanted and at what feeds them; the others are left out. Left out: all are wanted. */
-  readonly leadsTo?: Uint8Array;
 }
 
 /** As long as the span with most columns wants. */
@@ -115,7 +113,7 @@ export function sweepDown(
   up: UpwardSweep,
   logWeights: Float64Array,
   live: LiveContexts,
-  { isAskedFor = () => false, stationsAlone = false, leadsTo }: WantedMasses = {},
+  { isAskedFor = () => false, stationsAlone = false }: WantedMasses = {},
 ): TrunkMasses {
   const { model, tables } = up;
   const { count } = model.tree;
@@ -135,7 +133,6 @@ export function sweepDown(
   };
   const scratch = scratchOf(tables);
   for (let n = 0; n < count; n++) {
-    if (leadsTo?.[n] === 0) continue;
     const span = tables.spans[n]!;
     const [from, to] = [span.at * states, (span.at + span.columns) * states];
     const top = tables.down.subarray(from, to);

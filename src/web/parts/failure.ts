@@ -14,6 +14,7 @@ interface FieldComplaint {
 interface Problem {
   type?: string;
   firmIds?: readonly string[];
+  mergedInto?: string;
 }
 
 /** What came of asking the service when it was no answer. Status 0: it was not reached. */
@@ -35,6 +36,11 @@ export class Failure extends Error {
   /** The firms among which to choose, where an e-mail signs in to several. */
   get firmIds(): readonly string[] {
     return this.problem.firmIds ?? [];
+  }
+
+  /** The ticket that has the reports now of the one that was asked for. */
+  get mergedInto(): string | null {
+    return this.problem.mergedInto ?? null;
   }
 
   /** Why the field will not do, or undefined; a pointer into the field counts as the field. */

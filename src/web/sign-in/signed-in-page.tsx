@@ -45,6 +45,11 @@ export function SignedInPage({ session, onOut }: SignedInPageProps) {
       <ul>
         {person.role !== 'client' && (
           <li>
+            <a href="/field">On site</a>: today’s jobs and what to do next, also with no signal.
+          </li>
+        )}
+        {person.role !== 'client' && (
+          <li>
             <a href="/desk">The desk</a>: what is silent now, where it is, and who goes.
           </li>
         )}

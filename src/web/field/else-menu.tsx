@@ -1,0 +1,35 @@
+import { useFocusOnAppearing } from '../parts/use-focus.js';
+import { FIELD_WORDS } from './field-words.js';
+import type { TicketViewProps } from './ticket-page.js';
+
+/** All that can be entered beside the next step, one touch away. */
+export function ElseMenu({ home, visit }: TicketViewProps) {
+  const heading = useFocusOnAppearing<HTMLHeadingElement>();
+  const { menu } = FIELD_WORDS;
+  const links: [to: string, words: string][] = [
+    [`${home}/room`, menu.room],
+    [`${home}/part`, menu.part],
+    [`${home}/reading`, menu.reading],
+    [`${home}/room?off=1`, menu.off],
+    [`${home}/found`, menu.found],
+    [`${home}/walk-test`, menu.walkTest],
+    [`${home}/note`, menu.note],
+    ...(visit === undefined ? [] : [[`/field/visits/${visit.id}`, menu.end] as [string, string]]),
+  ];
+  return (
+    <section>
+      <h1 tabIndex={-1} ref={heading}>
+        {FIELD_WORDS.somethingElse}
+      </h1>
+      <ul class="menu">
+        {links.map(([to, words]) => (
+          <li key={to}>
+            <a class="button wide" href={to}>
+              {words}
+            </a>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}

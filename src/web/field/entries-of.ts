@@ -1,0 +1,46 @@
+import type { WalkRecord } from '#app/walks/walk-records.js';
+import type { ToEnter } from './outbox-keeper.js';
+
+/** Who enters it, about which ticket. */
+export interface Entering {
+  ticketId: string;
+  name: string;
+}
+
+type Of<Kind extends WalkRecord['kind']> = Extract<WalkRecord, { kind: Kind }>;
+
+const isOf =
+  <Kind extends WalkRecord['kind']>(kind: Kind) =>
+  (record: WalkRecord): record is Of<Kind> =>
+    record.kind === kind;
+
+/** What one touch enters: what was heard, what was looked at, and how a step ended. What was found is mended first. */
+export function entriesOf(
+  records: readonly WalkRecord[],
+  words: string,
+  { ticketId, name }: Entering,
+): ToEnter[] {
+  const saidBy = { name, kind: 'technician' };
+  const at = `/tickets/${ticketId}`;
+  const observations = records.filter(isOf('heard')).map(({ kind: _kind, ...heard }) => heard);
+  const looks = records.filter(isOf('look')).map(({ kind: _kind, ...look }) => look);
+  const steps = records.filter(isOf('step')).map(({ kind: _kind, ...step }) => step);
+  return [
+    ...some(looks, { path: `${at}/looks`, body: { saidBy, looks }, words }),
+    ...some(observations, {
+      path: `${at}/reports`,
+      body: { saidBy, how: 'gone-through', observations },
+      words,
+    }),
+    ...steps.map((step) => ({ path: `${at}/notes`, body: { saidBy, note: words, step }, words })),
+  ];
+}
+
+/** What was done, and what came of it. */
+export function endingInWords(step: string, seen: string): string {
+  return `${step}: ${seen}`;
+}
+
+function some(list: readonly unknown[], entry: ToEnter): ToEnter[] {
+  return list.length === 0 ? [] : [entry];
+}

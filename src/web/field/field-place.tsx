@@ -1,0 +1,139 @@
+import { LocationProvider, Route, Router } from 'preact-iso';
+import { useEffect, useState } from 'preact/hooks';
+import { signInAddress } from '../parts/use-session.js';
+import { since } from '../parts/time-words.js';
+import type { SignedIn } from '../parts/wire.js';
+import { type FieldDatabase, openFieldDatabase } from './field-database.js';
+import { FIELD_WORDS } from './field-words.js';
+import { FoundAt } from './found-at.js';
+import { JobsPage } from './jobs-page.js';
+import { stillHere } from './outbox.js';
+import { TicketPage } from './ticket-page.js';
+import { FieldContext, useField, useFieldOf } from './use-field.js';
+import { useFieldSession } from './use-field-session.js';
+import { VisitPage } from './visit-page.js';
+import { WaitingPage } from './waiting-page.js';
+
+/** Everything below /field. */
+export function FieldPlace() {
+  const [database, setDatabase] = useState<FieldDatabase | null>();
+  useEffect(() => {
+    openFieldDatabase().then(setDatabase, () => setDatabase(null));
+    // What waits is not to be thrown out where the disk gets full.
+    void navigator.storage?.persist?.();
+  }, []);
+  if (database === undefined) return <OneMoment />;
+  if (database === null) return <Alone heading={FIELD_WORDS.noDisk} text={FIELD_WORDS.noDiskWhy} />;
+  return <Known database={database} />;
+}
+
+function OneMoment() {
+  return (
+    <main>
+      <p role="status">{FIELD_WORDS.oneMoment}</p>
+    </main>
+  );
+}
+
+function Alone({ heading, text }: { heading: string; text: string }) {
+  return (
+    <main>
+      <h1>{heading}</h1>
+      <p>{text}</p>
+    </main>
+  );
+}
+
+function Known({ database }: { database: FieldDatabase }) {
+  const session = useFieldSession(database);
+  switch (session.state) {
+    case 'looking':
+      return <OneMoment />;
+    case 'nobody':
+      if (!session.isReached)
+        return <Alone heading={FIELD_WORDS.notReached} text={FIELD_WORDS.notReachedFirst} />;
+      return (
+        <main>
+          <h1>{FIELD_WORDS.signInFirst}</h1>
+          <p>
+            <a class="button main" href={signInAddress()} target="_self">
+              {FIELD_WORDS.signIn}
+            </a>
+          </p>
+        </main>
+      );
+    case 'known':
+      if (session.person.role === 'client')
+        return <Alone heading={FIELD_WORDS.notForClients} text={FIELD_WORDS.notForClientsWhy} />;
+      return <Place key={session.person.id} database={database} person={session.person} />;
+  }
+}
+
+function Place({ database, person }: { database: FieldDatabase; person: SignedIn['person'] }) {
+  const field = useFieldOf(database, person);
+  return (
+    <LocationProvider scope="/field">
+      <FieldContext.Provider value={field}>
+        <FieldHead />
+        <main id="main">
+          <Router>
+            <Route path="/field" component={JobsPage} />
+            <Route path="/field/tickets/:number" component={TicketPage} />
+            <Route path="/field/tickets/:number/:what" component={TicketPage} />
+            <Route path="/field/visits/:id" component={VisitPage} />
+            <Route path="/field/at/:siteId/:trunk/:node" component={FoundAt} />
+            <Route path="/field/waiting" component={WaitingPage} />
+            <Route default component={NothingHere} />
+          </Router>
+        </main>
+      </FieldContext.Provider>
+    </LocationProvider>
+  );
+}
+
+/** How old what is shown is, and how much waits: on every page. */
+function FieldHead() {
+  const { entries, reach, work, person } = useField();
+  const here = stillHere(entries);
+  const refused = here.filter(({ state }) => state === 'refused').length;
+  const others = here.filter(({ personId }) => personId !== person.id);
+  return (
+    <header class="field-head">
+      <nav aria-label={FIELD_WORDS.places}>
+        <a href="/field">{FIELD_WORDS.jobs}</a>
+        <a href="/field/waiting">{FIELD_WORDS.waiting(here.length)}</a>
+      </nav>
+      <p class="soft">
+        {work === undefined ? '' : FIELD_WORDS.readAgo(since(work.askedAt, new Date()))}
+      </p>
+      {reach === 'later' && <p role="status">{FIELD_WORDS.noSignal}</p>}
+      {reach === 'signed-out' && (
+        <p class="notice" role="alert">
+          {FIELD_WORDS.sessionOver}{' '}
+          <a href={signInAddress()} target="_self">
+            {FIELD_WORDS.signIn}
+          </a>
+        </p>
+      )}
+      {refused > 0 && (
+        <p class="notice" role="alert">
+          <a href="/field/waiting">{FIELD_WORDS.refused(refused)}</a>
+        </p>
+      )}
+      {others.length > 0 && (
+        <p class="notice">{FIELD_WORDS.ofOthers(others.length, others[0]?.personName ?? '')}</p>
+      )}
+    </header>
+  );
+}
+
+function NothingHere() {
+  return (
+    <section>
+      <h1>{FIELD_WORDS.nothingHere}</h1>
+      <p>
+        <a href="/field">{FIELD_WORDS.jobs}</a>
+      </p>
+    </section>
+  );
+}

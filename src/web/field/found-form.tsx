@@ -1,0 +1,125 @@
+import { useLocation } from 'preact-iso';
+import { useState } from 'preact/hooks';
+import type { WalkRecord } from '#app/walks/walk-records.js';
+import { wordsIn } from '#app/words/index.js';
+import { PAGE_LANGUAGE } from '../parts/language.js';
+import { TextField } from '../parts/text-field.js';
+import { useFocusOnAppearing } from '../parts/use-focus.js';
+import type { ReadKit } from '../parts/wire.js';
+import { Choice } from './choice.js';
+import { useEntering } from './entering.js';
+import { FIELD_WORDS } from './field-words.js';
+import { nameNodesIn } from './node-field.js';
+import { LongText } from './note-form.js';
+import type { ToEnter } from './outbox-keeper.js';
+import { partInWords } from './parts-of.js';
+import { type UsedPart, UsedParts } from './used-parts.js';
+import type { TicketViewProps } from './ticket-page.js';
+import { useField } from './use-field.js';
+
+type Found = Extract<WalkRecord, { kind: 'finding' }>;
+
+/** What was found, if anything, and how it was mended: then the rooms are tried. */
+export function FoundForm({ kept, subject, home }: TicketViewProps) {
+  const heading = useFocusOnAppearing<HTMLHeadingElement>();
+  const { person } = useField();
+  const { enter, failure } = useEntering(subject);
+  const { query, route } = useLocation();
+  const found = foundIn(query['found']);
+  const where = found === undefined ? '' : foundInWords(found, kept.value.kit);
+  const at = `/tickets/${kept.value.ticket.id}`;
+  const saidBy = { name: person.name, kind: 'technician' };
+  const finding: ToEnter[] =
+    found === undefined
+      ? []
+      : [
+          {
+            path: `${at}/findings`,
+            body: { saidBy, place: found.place, component: found.component, mode: found.mode },
+            words: FIELD_WORDS.foundWords(where),
+          },
+        ];
+  const mended = (done: Done) => {
+    const mending = { path: `${at}/mendings`, body: { saidBy, ...done }, words: done.what };
+    enter([...finding, mending], () => route(`${home}/walk-test`));
+  };
+  return (
+    <section>
+      <h1 tabIndex={-1} ref={heading}>
+        {where === '' ? FIELD_WORDS.menu.found : FIELD_WORDS.foundWords(where)}
+      </h1>
+      <MendingFields first={where === '' ? '' : FIELD_WORDS.mended(where)} onDone={mended} />
+      {failure !== undefined && <p class="error">{failure}</p>}
+      {found !== undefined && (
+        <p>
+          <button type="button" onClick={() => enter(finding, () => route(home))}>
+            {FIELD_WORDS.notMendedNow}
+          </button>
+        </p>
+      )}
+    </section>
+  );
+}
+
+interface Done {
+  mending: 'lasting' | 'temporary';
+  what: string;
+  parts: readonly UsedPart[];
+  followUpDueOn?: string;
+}
+
+function MendingFields({ first, onDone }: { first: string; onDone: (done: Done) => void }) {
+  const [what, setWhat] = useState(first);
+  const [mending, setMending] = useState<Done['mending']>('lasting');
+  const [dueOn, setDueOn] = useState('');
+  const [parts, setParts] = useState<readonly UsedPart[]>([]);
+  const isDated = mending === 'lasting' || /^\d{4}-\d\d-\d\d$/.test(dueOn);
+  const isReady = what.trim() !== '' && isDated;
+  const due = mending === 'temporary' ? { followUpDueOn: dueOn } : {};
+  return (
+    <>
+      <LongText label={FIELD_WORDS.whatWasDone} value={what} onValue={setWhat} />
+      <Choice
+        legend={FIELD_WORDS.howLong}
+        names={{ lasting: FIELD_WORDS.forGood, temporary: FIELD_WORDS.forNow }}
+        of={['lasting', 'temporary'] as const}
+        value={mending}
+        onValue={setMending}
+      />
+      {mending === 'temporary' && (
+        <TextField
+          label={FIELD_WORDS.comeBackBy}
+          hint={FIELD_WORDS.dayHint}
+          value={dueOn}
+          onValue={setDueOn}
+          autocomplete="off"
+        />
+      )}
+      <UsedParts parts={parts} onParts={setParts} />
+      <button
+        type="button"
+        class="main"
+        aria-disabled={!isReady}
+        onClick={() => isReady && onDone({ mending, what: what.trim(), parts, ...due })}
+      >
+        {FIELD_WORDS.mendedNow}
+      </button>
+    </>
+  );
+}
+
+function foundInWords(found: Found, kit: ReadKit): string {
+  const { place, component, mode } = found;
+  const part = mode ?? (place.kind === 'station' ? 'unit' : component);
+  const called = { words: wordsIn(PAGE_LANGUAGE), settings: FIELD_WORDS.settings };
+  return partInWords({ place, component, part }, called, nameNodesIn(kit));
+}
+
+function foundIn(text: string | undefined): Found | undefined {
+  try {
+    const found = JSON.parse(text ?? 'null') as Found | null;
+    return found?.kind === 'finding' ? found : undefined;
+  } catch {
+    return undefined;
+  }
+}

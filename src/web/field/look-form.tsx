@@ -1,0 +1,75 @@
+import { useLocation } from 'preact-iso';
+import { useState } from 'preact/hooks';
+import { wordsIn } from '#app/words/index.js';
+import { PAGE_LANGUAGE } from '../parts/language.js';
+import { useFocusOnAppearing } from '../parts/use-focus.js';
+import { useEntering } from './entering.js';
+import { endingInWords, entriesOf } from './entries-of.js';
+import { FIELD_WORDS } from './field-words.js';
+import { nameNodesIn, type NodeChosen, NodeField, useNodeOfAddress } from './node-field.js';
+import { type LookablePart, partInWords, partsAt } from './parts-of.js';
+import type { TicketViewProps } from './ticket-page.js';
+import { useField } from './use-field.js';
+import { standAt } from './use-plan.js';
+
+/** A look at any part: sound, or faulty and then mended. */
+export function LookForm({ kept, subject, home }: TicketViewProps) {
+  const heading = useFocusOnAppearing<HTMLHeadingElement>();
+  const { person } = useField();
+  const { enter, failure } = useEntering(subject);
+  const { route } = useLocation();
+  const { ticket, kit } = kept.value;
+  const [node, setNode] = useState<NodeChosen | undefined>(useNodeOfAddress());
+  const words = wordsIn(PAGE_LANGUAGE);
+  const { settings } = FIELD_WORDS;
+  const nameOf = (part: LookablePart) => partInWords(part, { words, settings }, nameNodesIn(kit));
+  const sound = (one: LookablePart) => {
+    const { place, part } = one;
+    const record = { kind: 'look' as const, place, part, seen: 'sound' as const };
+    standAt(ticket.id, node ?? { trunk: '', node: null });
+    const said = endingInWords(nameOf(one), words.walk.sound);
+    enter(entriesOf([record], said, { ticketId: ticket.id, name: person.name }), () => route(home));
+  };
+  const faulty = ({ place, component, mode }: LookablePart) => {
+    const found = JSON.stringify({ kind: 'finding', place, component, mode });
+    route(`${home}/found?${new URLSearchParams({ found })}`);
+  };
+  return (
+    <section>
+      <h1 tabIndex={-1} ref={heading}>
+        {FIELD_WORDS.menu.part}
+      </h1>
+      <NodeField
+        label={FIELD_WORDS.where}
+        kit={kit}
+        value={node}
+        onValue={setNode}
+        none={words.headEnd}
+      />
+      {failure !== undefined && <p class="error">{failure}</p>}
+      <ul class="plain">
+        {partsAt(kit, node).map((part) => (
+          <li key={JSON.stringify(part)} class="part">
+            <span>{nameOf(part)}</span>
+            <span class="buttons">
+              <button
+                type="button"
+                aria-label={endingInWords(nameOf(part), words.walk.sound)}
+                onClick={() => sound(part)}
+              >
+                {words.walk.sound}
+              </button>
+              <button
+                type="button"
+                aria-label={endingInWords(nameOf(part), words.walk.atFault)}
+                onClick={() => faulty(part)}
+              >
+                {words.walk.atFault}
+              </button>
+            </span>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}

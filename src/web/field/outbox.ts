@@ -1,0 +1,202 @@
+/** What an entry is about, to be named where it is shown, and sent elsewhere. */
+export interface EntrySubject {
+  ticketId: string | null;
+  visitId: string | null;
+  siteId: string;
+  /** "18, Larkfield Lower School" */
+  name: string;
+}
+
+/** Why the service does not take an entry, in its words. */
+export interface Refusal {
+  status: number;
+  message: string;
+  /** The ticket that has its reports now. */
+  mergedInto: string | null;
+}
+
+/** Something that was entered: kept here until the service has it and says so. */
+export interface OutboxEntry {
+  /** Goes up by each entry on this phone: they are sent in this order. */
+  order: number;
+  /** What the service knows it by: sent twice it is one. */
+  id: string;
+  /** RFC 3339 */
+  happenedAt: string;
+  /** Whose it is: nobody else sends it. */
+  personId: string;
+  personName: string;
+  subject: EntrySubject;
+  /** Below /api/v1; always a POST. */
+  path: string;
+  body: Readonly<Record<string, unknown>>;
+  /** What it says, as it is shown. */
+  words: string;
+  state: 'waiting' | 'refused' | 'taken';
+  refusal: Refusal | null;
+  /** When the service took it, by this phone’s clock. */
+  takenAt: string | null;
+  /** It says that another was discarded. */
+  isGivingUp: boolean;
+}
+
+export type NewEntry = Omit<OutboxEntry, 'order' | 'state' | 'refusal' | 'takenAt' | 'isGivingUp'>;
+
+/** Where entries are kept over reloads and crashes. What is awaited is kept. */
+export interface OutboxStore {
+  /** By their order. */
+  all(): Promise<OutboxEntry[]>;
+  add(entry: Omit<OutboxEntry, 'order'>): Promise<void>;
+  /** All of them or none. */
+  put(entries: readonly OutboxEntry[]): Promise<void>;
+  remove(orders: readonly number[]): Promise<void>;
+}
+
+export type Answered =
+  | { kind: 'taken' }
+  | { kind: 'refused'; refusal: Refusal }
+  /** Not reached, or not now: it may have arrived all the same. */
+  | { kind: 'later' }
+  | { kind: 'signed-out' };
+
+export type SentAll = 'all' | 'later' | 'signed-out';
+
+export async function enter(store: OutboxStore, entry: NewEntry): Promise<void> {
+  await store.add({ ...entry, state: 'waiting', refusal: null, takenAt: null, isGivingUp: false });
+}
+
+/**
+ * Sends what waits, in order, until nothing more can be sent. To be run by one tab at a time; run twice at once, nothing is taken
+ * twice, as the service knows each entry by its id. What the service refuses holds up what comes after it about the same
+ * ticket or visit, and nothing else.
+ */
+export async function sendAll(
+  store: OutboxStore,
+  personId: string,
+  send: (entry: OutboxEntry) => Promise<Answered>,
+  now: () => string,
+): Promise<SentAll> {
+  for (;;) {
+    const next = nextToSend(await store.all(), personId);
+    if (next === undefined) return 'all';
+    const answered = await send(next);
+    switch (answered.kind) {
+      case 'taken':
+        await store.put([{ ...next, state: 'taken', takenAt: now() }]);
+        break;
+      case 'refused':
+        await store.put([{ ...next, state: 'refused', refusal: answered.refusal }]);
+        break;
+      case 'later':
+      case 'signed-out':
+        return answered.kind;
+    }
+  }
+}
+
+function nextToSend(entries: readonly OutboxEntry[], personId: string): OutboxEntry | undefined {
+  return entries.find(
+    (entry) =>
+      entry.state === 'waiting' && entry.personId === personId && !isHeldUp(entry, entries),
+  );
+}
+
+/** Whether something before it about the same is refused, and not settled. */
+export function isHeldUp(entry: OutboxEntry, entries: readonly OutboxEntry[]): boolean {
+  return entries.some(
+    (other) => other.state === 'refused' && other.order < entry.order && isAboutSame(other, entry),
+  );
+}
+
+function isAboutSame({ subject: a }: OutboxEntry, { subject: b }: OutboxEntry): boolean {
+  return (
+    (a.ticketId !== null && a.ticketId === b.ticketId) ||
+    (a.visitId !== null && a.visitId === b.visitId)
+  );
+}
+
+/** Not taken by the service yet. */
+export function stillHere(entries: readonly OutboxEntry[]): OutboxEntry[] {
+  return entries.filter(({ state }) => state !== 'taken');
+}
+
+/** Sends it once more, with what was changed. It is another thing to the service, which refused the first. */
+export async function settleByChange(
+  store: OutboxStore,
+  entry: OutboxEntry,
+  changed: Pick<OutboxEntry, 'id'> & Partial<Pick<OutboxEntry, 'path' | 'body' | 'words'>>,
+): Promise<void> {
+  await store.put([{ ...entry, ...changed, state: 'waiting', refusal: null }]);
+}
+
+/** Gives it, and all that waits behind it about the same ticket, to the ticket that has its reports now. */
+export async function settleByOtherTicket(
+  store: OutboxStore,
+  refused: OutboxEntry,
+  ticketId: string,
+  newId: () => string,
+): Promise<void> {
+  const before = refused.subject.ticketId;
+  if (before === null) return;
+  const moved = stillHere(await store.all()).filter(
+    ({ subject, order }) => subject.ticketId === before && order >= refused.order,
+  );
+  await store.put(
+    moved.map((entry) => ({
+      ...entry,
+      id: newId(),
+      path: entry.path.replace(before, ticketId),
+      subject: { ...entry.subject, ticketId },
+      state: 'waiting' as const,
+      refusal: null,
+    })),
+  );
+}
+
+export interface Discarding {
+  id: string;
+  /** That it was discarded, what it said and why: a note on its ticket. */
+  note: string;
+}
+
+/**
+ * Gives it up. That is recorded in its place, as a note on the ticket that has its reports now; where there is no ticket, or the record itself
+ * finds none, it is only gone.
+ */
+export async function settleByDiscarding(
+  store: OutboxStore,
+  entry: OutboxEntry,
+  { id, note }: Discarding,
+): Promise<void> {
+  const mergedInto = entry.refusal?.mergedInto ?? null;
+  const ticketId = mergedInto ?? (entry.isGivingUp ? null : entry.subject.ticketId);
+  if (ticketId === null) {
+    await store.remove([entry.order]);
+    return;
+  }
+  const saidBy = { name: entry.personName, kind: 'technician' };
+  const record = { body: { saidAt: entry.happenedAt, saidBy, note }, words: note };
+  await store.put([
+    {
+      ...entry,
+      ...(!entry.isGivingUp && record),
+      id,
+      path: `/tickets/${ticketId}/notes`,
+      subject: { ...entry.subject, ticketId },
+      state: 'waiting',
+      refusal: null,
+      isGivingUp: true,
+    },
+  ]);
+}
+
+/** Forgets what the service took, as far as something newer was read that tells of it. */
+export async function forgetTaken(
+  store: OutboxStore,
+  isKnown: (entry: OutboxEntry) => Promise<boolean>,
+): Promise<void> {
+  const orders: number[] = [];
+  for (const entry of await store.all())
+    if (entry.state === 'taken' && (await isKnown(entry))) orders.push(entry.order);
+  if (orders.length > 0) await store.remove(orders);
+}

@@ -1,0 +1,168 @@
+import { useLocation } from 'preact-iso';
+import { useState } from 'preact/hooks';
+import type { WalkAnswer, WalkEnding, WalkStep } from '#app/walks/plan-ticket-walk.js';
+import { useFocusOnAppearing } from '../parts/use-focus.js';
+import { CautionList } from './cautions.js';
+import { useEntering } from './entering.js';
+import { endingInWords, entriesOf } from './entries-of.js';
+import { FIELD_WORDS } from './field-words.js';
+import type { ToEnter } from './outbox-keeper.js';
+import type { TicketViewProps } from './ticket-page.js';
+import { useField } from './use-field.js';
+import { standAt, usePlan } from './use-plan.js';
+
+/** The next thing to do, as big as the screen, and one touch for what came of it. */
+export function StepView(props: TicketViewProps) {
+  const { kept, home, subject } = props;
+  const { entries, person } = useField();
+  const { enter, failure } = useEntering(subject);
+  const planned = usePlan(kept, entries, person.name);
+  const [meanwhile, setMeanwhile] = useState<WalkStep | null>(null);
+  const { route } = useLocation();
+  const plan = planned !== undefined && 'plan' in planned ? planned.plan : undefined;
+  const step = planned === undefined ? meanwhile : (plan?.next ?? null);
+  const end = ({ words, where }: WalkStep, ending: WalkEnding) => {
+    const ticketId = kept.value.ticket.id;
+    const found = ending.records.find((record) => record.kind === 'finding');
+    standAt(ticketId, where);
+    if (found !== undefined) {
+      route(`${home}/found?${new URLSearchParams({ found: JSON.stringify(found) })}`);
+      return;
+    }
+    const said = endingInWords(words, ending.seen);
+    const entered = entriesOf(ending.records, said, { ticketId, name: person.name });
+    // The plan has what comes next in that case; the new one is there when it is worked out.
+    enter(entered, () => setMeanwhile(ending.next));
+  };
+  return (
+    <>
+      <Begin {...props} />
+      {failure !== undefined && (
+        <p class="error" role="alert">
+          {failure}
+        </p>
+      )}
+      {step === null ? (
+        <NoStep isWorking={planned === undefined} isRefused={plan === undefined} />
+      ) : (
+        <OneStep
+          key={step.words}
+          step={step}
+          isSettled={planned !== undefined}
+          onEnd={(ending) => end(step, ending)}
+        />
+      )}
+      <p class="others">
+        <a class="button wide" href={`${home}/else`}>
+          {FIELD_WORDS.somethingElse}
+        </a>
+      </p>
+      <StepFoot parts={plan?.parts ?? []} cautions={kept.value.kit.cautions} />
+    </>
+  );
+}
+
+interface StepFootProps {
+  parts: WalkAnswer['parts'];
+  cautions: readonly string[];
+}
+
+function StepFoot({ parts, cautions }: StepFootProps) {
+  const carried = parts.filter(({ isCarried }) => isCarried);
+  return (
+    <>
+      {carried.length > 0 && (
+        <details>
+          <summary>{FIELD_WORDS.toCarry}</summary>
+          <ul>
+            {carried.map(({ id }) => (
+              <li key={id}>{id}</li>
+            ))}
+          </ul>
+        </details>
+      )}
+      <details>
+        <summary>{FIELD_WORDS.cautions}</summary>
+        <CautionList cautions={cautions} />
+      </details>
+    </>
+  );
+}
+
+function NoStep({ isWorking, isRefused }: { isWorking: boolean; isRefused: boolean }) {
+  const none = isRefused ? FIELD_WORDS.cannotPlan : FIELD_WORDS.nothingSuspect;
+  return <h1 class="next-words">{isWorking ? FIELD_WORDS.working : none}</h1>;
+}
+
+interface OneStepProps {
+  step: WalkStep;
+  /** It is of the newest plan. */
+  isSettled: boolean;
+  onEnd: (ending: WalkEnding) => void;
+}
+
+function OneStep({ step, isSettled, onEnd }: OneStepProps) {
+  const heading = useFocusOnAppearing<HTMLHeadingElement>();
+  const { words, where, minutes, endings } = step;
+  return (
+    <section class="next-step">
+      <h1 class="next-words" tabIndex={-1} ref={heading}>
+        {words}
+      </h1>
+      <p>
+        {FIELD_WORDS.at(where.words)}, {FIELD_WORDS.minutes(minutes)}
+      </p>
+      {!isSettled && <p role="status">{FIELD_WORDS.workingOn}</p>}
+      <div class="endings">
+        {asButtons(endings).map((ending) => (
+          <button key={ending.seen} type="button" class="ending" onClick={() => onEnd(ending)}>
+            {FIELD_WORDS.asButton(ending.seen)}
+          </button>
+        ))}
+      </div>
+    </section>
+  );
+}
+
+/** What is at fault is mended, whatever fails besides: one button. */
+function asButtons(endings: readonly WalkEnding[]): WalkEnding[] {
+  return [
+    ...new Map([...endings].reverse().map((one) => [JSON.stringify(one.records), one])).values(),
+  ].reverse();
+}
+
+/** Who comes says so: the visit and the ticket are under way from then on. */
+function Begin({ kept, visit, subject }: TicketViewProps) {
+  const { person, entries } = useField();
+  const { enter, failure } = useEntering(subject);
+  const { ticket } = kept.value;
+  const said = entries.filter(({ subject: other }) => other.ticketId === ticket.id);
+  const isSaid = said.some(({ path }) => path.endsWith('/moves'));
+  const moves: ToEnter[] = [];
+  const words = FIELD_WORDS.begun;
+  if (visit?.state === 'planned')
+    moves.push({
+      path: `/visits/${visit.id}/moves`,
+      body: { to: 'under-way', by: person.name },
+      words,
+    });
+  if (ticket.state === 'reported' || ticket.state === 'to-visit')
+    moves.push({
+      path: `/tickets/${ticket.id}/moves`,
+      body: {
+        to: 'at-work',
+        saidBy: { name: person.name, kind: 'technician' },
+        reason: FIELD_WORDS.begunReason,
+      },
+      words,
+    });
+  if (isSaid || moves.length === 0) return null;
+  return (
+    <p>
+      <button type="button" onClick={() => enter(moves)}>
+        {FIELD_WORDS.begin}
+      </button>
+      {failure !== undefined && <span class="error">{failure}</span>}
+    </p>
+  );
+}

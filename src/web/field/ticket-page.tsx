@@ -1,0 +1,109 @@
+import { useEffect, useMemo, useState } from 'preact/hooks';
+import { since } from '../parts/time-words.js';
+import { useFocusOnAppearing } from '../parts/use-focus.js';
+import type { ReadVisit } from '../parts/wire.js';
+import { Cautions, haveBeenRead } from './cautions.js';
+import { ElseMenu } from './else-menu.js';
+import { FIELD_WORDS } from './field-words.js';
+import type { KeptRead } from './field-database.js';
+import { FoundForm } from './found-form.js';
+import { HeardForm } from './heard-form.js';
+import type { KeptTicket } from './kept-work.js';
+import { LookForm } from './look-form.js';
+import { NoteForm } from './note-form.js';
+import type { EntrySubject } from './outbox.js';
+import { ReadingForm } from './reading-form.js';
+import { StepView } from './step-view.js';
+import { useField, useKeptTicket } from './use-field.js';
+import { WalkTest } from './walk-test.js';
+
+/** What each view of a ticket is given. */
+export interface TicketViewProps {
+  kept: KeptRead<KeptTicket>;
+  subject: EntrySubject;
+  /** Of this person to this ticket; undefined where nothing is planned. */
+  visit: ReadVisit | undefined;
+  /** The ticket’s address. */
+  home: string;
+}
+
+const VIEWS = {
+  else: ElseMenu,
+  room: HeardForm,
+  part: LookForm,
+  reading: ReadingForm,
+  found: FoundForm,
+  note: NoteForm,
+  'walk-test': WalkTest,
+} as const;
+
+const OLDER_MS = 120_000;
+
+interface TicketPageProps {
+  number?: string;
+  what?: string;
+}
+
+export function TicketPage({ number, what }: TicketPageProps) {
+  const { work } = useField();
+  const listed = work?.value.tickets.find((one) => String(one.number) === number);
+  const kept = useKeptTicket(listed?.id);
+  useEffect(() => {
+    document.title = `${number} ${listed?.site.name ?? ''}`;
+  }, [number, listed]);
+  if (work === undefined) return <p role="status">{FIELD_WORDS.oneMoment}</p>;
+  if (listed === undefined) return <NotHere text={FIELD_WORDS.noSuchTicket(number ?? '')} />;
+  if (kept === undefined) return <p role="status">{FIELD_WORDS.oneMoment}</p>;
+  if (kept === null) return <NotHere text={FIELD_WORDS.kitNotHere} />;
+  return <Ticket key={listed.id} kept={kept} what={what} />;
+}
+
+function NotHere({ text }: { text: string }) {
+  const heading = useFocusOnAppearing<HTMLHeadingElement>();
+  return (
+    <section>
+      <h1 tabIndex={-1} ref={heading}>
+        {FIELD_WORDS.nothingHere}
+      </h1>
+      <p>{text}</p>
+      <p>
+        <a href="/field">{FIELD_WORDS.jobs}</a>
+      </p>
+    </section>
+  );
+}
+
+function Ticket({ kept, what }: { kept: KeptRead<KeptTicket>; what: string | undefined }) {
+  const { work } = useField();
+  const { ticket, kit } = kept.value;
+  const [isRead, setRead] = useState(() => haveBeenRead(ticket.id));
+  const visit = work?.value.visits.find(
+    ({ ticketIds, state }) => ticketIds.includes(ticket.id) && state !== 'done',
+  );
+  const subject = useMemo(
+    (): EntrySubject => ({
+      ticketId: ticket.id,
+      visitId: visit?.id ?? null,
+      siteId: ticket.siteId,
+      name: `${ticket.number}, ${kit.site.name}`,
+    }),
+    [ticket.id, ticket.siteId, ticket.number, visit?.id, kit.site.name],
+  );
+  const home = `/field/tickets/${ticket.number}`;
+  // The head of the page tells how old the rest is.
+  const isOlder = Date.parse(work?.askedAt ?? kept.askedAt) - Date.parse(kept.askedAt) > OLDER_MS;
+  const view: TicketViewProps = { kept, subject, visit, home };
+  const View = what === undefined ? StepView : (VIEWS as Record<string, typeof StepView>)[what];
+  if (!isRead) return <Cautions kit={kit} ticketId={ticket.id} onRead={() => setRead(true)} />;
+  return (
+    <article class="job-page">
+      <p class="job-of">
+        <a href={home}>{subject.name}</a>
+        {isOlder && (
+          <span class="soft"> {FIELD_WORDS.readAgo(since(kept.askedAt, new Date()))}</span>
+        )}
+      </p>
+      {View === undefined ? <NotHere text="" /> : <View {...view} />}
+    </article>
+  );
+}

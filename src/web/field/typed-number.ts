@@ -1,0 +1,31 @@
+/** What is measured on site and is evidence, each with its unit and how well a usual meter reads it. */
+export const MEASURED = {
+  'supply-volts': { unit: 'V', share: 0.01, least: 0.1 },
+  'loop-ohms': { unit: 'Ω', share: 0.01, least: 0.1 },
+} as const;
+
+export type Measured = keyof typeof MEASURED;
+
+/** The keys of the pad. */
+export const PAD = ['1', '2', '3', '4', '5', '6', '7', '8', '9', '.', '0', '⌫'] as const;
+
+/** What is typed once a key was pressed: one point, no more digits than a meter has. */
+export function press(typed: string, key: (typeof PAD)[number]): string {
+  if (key === '⌫') return typed.slice(0, -1);
+  if (key === '.') return typed.includes('.') ? typed : `${typed === '' ? '0' : typed}.`;
+  return typed.replace('.', '').length >= 6 ? typed : `${typed}${key}`;
+}
+
+/** Null: no number yet. */
+export function numberTyped(typed: string): number | null {
+  return /^\d+(\.\d*)?$/.test(typed) ? Number(typed) : null;
+}
+
+/**
+ * The standard uncertainty of what a usual hand meter shows: one in a hundred of it, and no less than one of its last digit (common
+ * practice, no source). Whoever knows their meter says otherwise.
+ */
+export function usualUncertainty(kind: Measured, value: number): number {
+  const { share, least } = MEASURED[kind];
+  return Math.max(least, Number((share * Math.abs(value)).toPrecision(2)));
+}

@@ -1,0 +1,150 @@
+import { createContext } from 'preact';
+import { useCallback, useContext, useEffect, useMemo, useState } from 'preact/hooks';
+import { Failure } from '../parts/failure.js';
+import type { SignedIn } from '../parts/wire.js';
+import { type FieldDatabase, type KeptRead, KeptOutbox } from './field-database.js';
+import {
+  type KeptTicket,
+  keptTicket,
+  keptWork,
+  readTicket,
+  readWork,
+  type Work,
+} from './kept-work.js';
+import type { OutboxEntry } from './outbox.js';
+import { OutboxKeeper, type Reach } from './outbox-keeper.js';
+
+const EVERY_MS = 60_000;
+/** What changes at once is read once. */
+const TOGETHER_MS = 200;
+
+export interface Field {
+  database: FieldDatabase;
+  keeper: OutboxKeeper;
+  person: SignedIn['person'];
+  entries: readonly OutboxEntry[];
+  reach: Reach;
+  /** As it was read last; undefined: never here. */
+  work: KeptRead<Work> | undefined;
+  refresh: () => void;
+  /** Goes up when something was read anew. */
+  readings: number;
+}
+
+export const FieldContext = createContext<Field | undefined>(undefined);
+
+/** Below the place that knows who works here. */
+export function useField(): Field {
+  const field = useContext(FieldContext);
+  if (field === undefined) throw new Error('Nobody is known above this');
+  return field;
+}
+
+/** All that the pages of one person stand on: what was entered here, and what was read for them. */
+export function useFieldOf(database: FieldDatabase, person: SignedIn['person']): Field {
+  const [work, setWork] = useState<KeptRead<Work>>();
+  const [readings, setReadings] = useState(0);
+  const [isReached, setReached] = useState<Reach>('unknown');
+  const [, setShown] = useState(0);
+  const refresh = useCallback(() => {
+    const show = async () => {
+      setWork(await keptWork(database, person.id));
+      setReadings((count) => count + 1);
+    };
+    readWork(database, person.id)
+      .then(
+        () => setReached('reached'),
+        (error: unknown) => {
+          if (!(error instanceof Failure)) throw error;
+          setReached(error.status === 401 ? 'signed-out' : 'later');
+        },
+      )
+      .finally(() => void show());
+  }, [database, person.id]);
+  const keeper = useMemo(
+    () => new OutboxKeeper(new KeptOutbox(database), person, refresh),
+    [database, person, refresh],
+  );
+  useEffect(() => {
+    // What the service took before it was read is in what was read.
+    void keeper.forget((entry) => isReadSince(database, entry));
+  }, [database, keeper, readings]);
+  useEffect(() => {
+    const stop = keeper.listen(() => setShown((count) => count + 1));
+    keeper.start();
+    return () => {
+      stop();
+      keeper.stop();
+    };
+  }, [keeper]);
+  useEffect(() => {
+    void keptWork(database, person.id).then(setWork);
+    return whileLookedAt(refresh);
+  }, [database, person.id, refresh]);
+  const reach = keeper.reach === 'unknown' || isReached !== 'reached' ? isReached : keeper.reach;
+  return { database, keeper, person, entries: keeper.entries, reach, work, refresh, readings };
+}
+
+/** Whether what it is about was read after the service took it. */
+async function isReadSince(database: FieldDatabase, { subject, personId, takenAt }: OutboxEntry) {
+  const { ticketId } = subject;
+  const read =
+    ticketId === null ? await keptWork(database, personId) : await keptTicket(database, ticketId);
+  return takenAt !== null && read !== undefined && takenAt < read.askedAt;
+}
+
+/** At once, when something changed, when the signal is back, when it is looked at again, and each minute. */
+function whileLookedAt(refresh: () => void): () => void {
+  const ending = new AbortController();
+  const { signal } = ending;
+  let soon: ReturnType<typeof setTimeout> | undefined;
+  const again = () => {
+    if (document.visibilityState !== 'visible') return;
+    clearTimeout(soon);
+    soon = setTimeout(refresh, TOGETHER_MS);
+  };
+  const events = new EventSource('/api/v1/changes');
+  events.addEventListener('change', again, { signal });
+  events.addEventListener('missed', again, { signal });
+  addEventListener('online', again, { signal });
+  document.addEventListener('visibilitychange', again, { signal });
+  const timer = setInterval(again, EVERY_MS);
+  refresh();
+  return () => {
+    ending.abort();
+    events.close();
+    clearTimeout(soon);
+    clearInterval(timer);
+  };
+}
+
+/** A ticket as it is kept here, read anew where that can be. Undefined: it is looked for; null: it is not here. */
+export function useKeptTicket(
+  ticketId: string | undefined,
+): KeptRead<KeptTicket> | null | undefined {
+  const { database, keeper, readings } = useField();
+  const [kept, setKept] = useState<KeptRead<KeptTicket> | null>();
+  useEffect(() => {
+    if (ticketId === undefined) return;
+    let isShown = true;
+    const show = async (orNull: boolean) => {
+      const found = await keptTicket(database, ticketId);
+      if (isShown && (found !== undefined || orNull)) setKept(found ?? null);
+    };
+    const read = async () => {
+      await show(false);
+      try {
+        await readTicket(database, ticketId);
+        await keeper.forget((entry) => isReadSince(database, entry));
+      } catch (error) {
+        if (!(error instanceof Failure)) throw error;
+      }
+      await show(true);
+    };
+    void read();
+    return () => {
+      isShown = false;
+    };
+  }, [database, keeper, ticketId, readings]);
+  return kept;
+}

@@ -1,0 +1,138 @@
+import { useEffect, useState } from 'preact/hooks';
+import { TextField } from '../parts/text-field.js';
+import { shortDay } from '../parts/time-words.js';
+import { useFocusOnAppearing } from '../parts/use-focus.js';
+import type { ReadVisit } from '../parts/wire.js';
+import { useEntering } from './entering.js';
+import { FIELD_WORDS } from './field-words.js';
+import { LongText } from './note-form.js';
+import type { EntrySubject } from './outbox.js';
+import { useField } from './use-field.js';
+
+/** A visit: it begins, the work is said, it ends, and somebody of the site signs for it. */
+export function VisitPage({ id }: { id?: string }) {
+  const { work, entries } = useField();
+  const heading = useFocusOnAppearing<HTMLHeadingElement>();
+  const visit = work?.value.visits.find((one) => one.id === id);
+  useEffect(() => {
+    document.title = FIELD_WORDS.openVisit;
+  }, []);
+  if (work === undefined) return <p role="status">{FIELD_WORDS.oneMoment}</p>;
+  const { sites, tickets, signed } = work.value;
+  const site = sites.find((one) => one.id === visit?.siteId);
+  if (visit === undefined || site === undefined) return <h1>{FIELD_WORDS.nothingHere}</h1>;
+  const subject = { ticketId: null, visitId: visit.id, siteId: site.id, name: site.name };
+  const own = entries.filter(({ path }) => path.startsWith(`/visits/${visit.id}/`));
+  const moved = own.filter(({ path }) => path.endsWith('/moves')).at(-1)?.body['to'];
+  const state = (moved ?? visit.state) as ReadVisit['state'];
+  const isSigned =
+    signed.includes(visit.id) || own.some(({ path }) => path.endsWith('/signatures'));
+  const words = entries
+    .filter(({ subject: other, path }) => other.siteId === site.id && path.endsWith('/mendings'))
+    .map((entry) => entry.words);
+  return (
+    <article>
+      <h1 tabIndex={-1} ref={heading}>
+        {site.name}
+      </h1>
+      <p>
+        {shortDay(visit.on)}: {visit.purpose}
+      </p>
+      {site.safetyNotes !== null && <p class="notice">{site.safetyNotes}</p>}
+      {tickets
+        .filter((one) => visit.ticketIds.includes(one.id))
+        .map((one) => (
+          <p key={one.id}>
+            <a href={`/field/tickets/${one.number}`}>
+              {one.number}, {one.likeliest?.words ?? FIELD_WORDS.notLocated}
+            </a>
+          </p>
+        ))}
+      {state === 'planned' && <BeginVisit subject={subject} />}
+      {state === 'under-way' && <EndVisit subject={subject} done={words.join('. ')} />}
+      {state === 'done' &&
+        (isSigned ? <p role="status">{FIELD_WORDS.signed}</p> : <SignVisit subject={subject} />)}
+    </article>
+  );
+}
+
+function BeginVisit({ subject }: { subject: EntrySubject }) {
+  const { person } = useField();
+  const { enter, failure } = useEntering(subject);
+  const body = { to: 'under-way', by: person.name };
+  const path = `/visits/${subject.visitId}/moves`;
+  return (
+    <p>
+      <button
+        type="button"
+        class="main"
+        onClick={() => enter([{ path, body, words: FIELD_WORDS.begun }])}
+      >
+        {FIELD_WORDS.begin}
+      </button>
+      {failure !== undefined && <span class="error">{failure}</span>}
+    </p>
+  );
+}
+
+function EndVisit({ subject, done }: { subject: EntrySubject; done: string }) {
+  const { person } = useField();
+  const { enter, failure } = useEntering(subject);
+  const [workDone, setWorkDone] = useState(done);
+  const [travel, setTravel] = useState('');
+  const minutes = /^\d{1,4}$/.test(travel) ? Number(travel) : null;
+  const isReady = workDone.trim() !== '' && (travel === '' || minutes !== null);
+  const end = () => {
+    const body = { to: 'done', by: person.name, workDone: workDone.trim(), travelMinutes: minutes };
+    const path = `/visits/${subject.visitId}/moves`;
+    if (isReady) enter([{ path, body, words: FIELD_WORDS.visitEnded }]);
+  };
+  return (
+    <section>
+      <h2>{FIELD_WORDS.menu.end}</h2>
+      <LongText label={FIELD_WORDS.whatWasDone} value={workDone} onValue={setWorkDone} />
+      <TextField
+        label={FIELD_WORDS.travelMinutes}
+        value={travel}
+        onValue={setTravel}
+        autocomplete="off"
+        maxLength={4}
+      />
+      {failure !== undefined && <p class="error">{failure}</p>}
+      <button type="button" class="main" aria-disabled={!isReady} onClick={end}>
+        {FIELD_WORDS.endVisit}
+      </button>
+    </section>
+  );
+}
+
+/** The phone is handed over. */
+function SignVisit({ subject }: { subject: EntrySubject }) {
+  const { enter, failure } = useEntering(subject);
+  const [name, setName] = useState('');
+  const [remark, setRemark] = useState('');
+  const sign = () => {
+    if (name.trim() === '') return;
+    const body = { name: name.trim(), remark: remark.trim() || null };
+    const path = `/visits/${subject.visitId}/signatures`;
+    enter([{ path, body, words: FIELD_WORDS.signedBy(name.trim()) }]);
+  };
+  return (
+    <section>
+      <h2>{FIELD_WORDS.sign}</h2>
+      <p class="hint">{FIELD_WORDS.signHint}</p>
+      <TextField
+        label={FIELD_WORDS.signName}
+        value={name}
+        onValue={setName}
+        autocomplete="off"
+        maxLength={200}
+      />
+      <LongText label={FIELD_WORDS.remark} value={remark} onValue={setRemark} />
+      {failure !== undefined && <p class="error">{failure}</p>}
+      <button type="button" class="main" aria-disabled={name.trim() === ''} onClick={sign}>
+        {FIELD_WORDS.signButton}
+      </button>
+    </section>
+  );
+}

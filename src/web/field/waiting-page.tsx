@@ -1,0 +1,104 @@
+import { useEffect, useState } from 'preact/hooks';
+import { since } from '../parts/time-words.js';
+import { useFocusOnAppearing } from '../parts/use-focus.js';
+import { FIELD_WORDS } from './field-words.js';
+import { LongText } from './note-form.js';
+import { isHeldUp, type OutboxEntry, stillHere } from './outbox.js';
+import { useField } from './use-field.js';
+
+/** Everything that the service does not have yet, and what it refused, to be settled. */
+export function WaitingPage() {
+  const { entries, keeper } = useField();
+  const heading = useFocusOnAppearing<HTMLHeadingElement>();
+  useEffect(() => {
+    document.title = FIELD_WORDS.waitingHeading;
+  }, []);
+  const here = stillHere(entries);
+  return (
+    <section>
+      <h1 tabIndex={-1} ref={heading}>
+        {FIELD_WORDS.waitingHeading}
+      </h1>
+      <p>{here.length === 0 ? FIELD_WORDS.nothingWaits : FIELD_WORDS.waitingHint}</p>
+      <ul class="jobs">
+        {here.map((entry) => (
+          <li key={entry.order} class="card">
+            <p class="strong">{entry.words}</p>
+            <p class="soft">
+              {entry.subject.name}, {FIELD_WORDS.ago(since(entry.happenedAt, new Date()))}
+            </p>
+            {entry.refusal !== null ? (
+              <Refused entry={entry} />
+            ) : (
+              <p>{isHeldUp(entry, entries) ? FIELD_WORDS.heldUp : FIELD_WORDS.waits}</p>
+            )}
+          </li>
+        ))}
+      </ul>
+      {here.length > 0 && (
+        <button type="button" onClick={keeper.sync}>
+          {FIELD_WORDS.sendNow}
+        </button>
+      )}
+    </section>
+  );
+}
+
+/** Where the same can be entered in another way. */
+const FORMS: Readonly<Record<string, string>> = {
+  reports: 'room',
+  looks: 'part',
+  readings: 'reading',
+  findings: 'found',
+  mendings: 'found',
+  notes: 'note',
+};
+
+function Refused({ entry }: { entry: OutboxEntry }) {
+  const { keeper, work } = useField();
+  const [isDiscarding, setDiscarding] = useState(false);
+  const [reason, setReason] = useState('');
+  const { refusal, subject, path } = entry;
+  const ticket = work?.value.tickets.find(({ id }) => id === subject.ticketId);
+  const form = FORMS[path.split('/')[3] ?? ''];
+  const other = refusal?.mergedInto ?? null;
+  const discard = () => {
+    if (reason.trim() === '') return;
+    void keeper.discard(entry, FIELD_WORDS.discardedNote(entry.words, reason.trim()));
+  };
+  return (
+    <div class="notice">
+      <p>{FIELD_WORDS.refusedBecause(refusal?.message ?? '')}</p>
+      <div class="buttons">
+        {other !== null && (
+          <button type="button" onClick={() => void keeper.sendTo(entry, other)}>
+            {FIELD_WORDS.sendToOther}
+          </button>
+        )}
+        {ticket !== undefined && form !== undefined && (
+          <a class="button" href={`/field/tickets/${ticket.number}/${form}?instead=${entry.order}`}>
+            {FIELD_WORDS.enterAnew}
+          </a>
+        )}
+        <button type="button" onClick={() => void keeper.change(entry)}>
+          {FIELD_WORDS.onceMore}
+        </button>
+        <button
+          type="button"
+          aria-expanded={isDiscarding}
+          onClick={() => setDiscarding(!isDiscarding)}
+        >
+          {FIELD_WORDS.discard}
+        </button>
+      </div>
+      {isDiscarding && (
+        <>
+          <LongText label={FIELD_WORDS.discardWhy} value={reason} onValue={setReason} />
+          <button type="button" aria-disabled={reason.trim() === ''} onClick={discard}>
+            {FIELD_WORDS.discardNow}
+          </button>
+        </>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,124 @@
+import { useLocation } from 'preact-iso';
+import { useState } from 'preact/hooks';
+import { PAGE_WORDS } from '../parts/language.js';
+import { useFocusOnAppearing } from '../parts/use-focus.js';
+import { useEntering } from './entering.js';
+import { FIELD_WORDS } from './field-words.js';
+import { nameNodesIn } from './node-field.js';
+import { roomsToTry, type TriedPoint } from './rooms-to-try.js';
+import type { TicketViewProps } from './ticket-page.js';
+import { useField } from './use-field.js';
+
+const OUTCOMES = ['works', 'weak', 'fails'] as const;
+
+/** Room by room with the phone in one hand: each touch is kept by itself, and the next room is there. */
+export function WalkTest({ kept, subject, home, visit }: TicketViewProps) {
+  const { person, entries } = useField();
+  const { enter, failure } = useEntering(subject);
+  const { route } = useLocation();
+  const points = roomsToTry(kept.value, entries);
+  const [skipped, setSkipped] = useState<readonly string[]>([]);
+  const nameOf = nameNodesIn(kept.value.kit);
+  const left = points.filter(
+    (one) =>
+      one.outcome === undefined && !skipped.includes(JSON.stringify([one.node, one.function])),
+  );
+  const [point] = left;
+  const failing = points.filter(({ outcome }) => outcome !== undefined && outcome !== 'works');
+  const tried = points.filter(({ outcome }) => outcome !== undefined).length;
+  const saidBy = { name: person.name, kind: 'technician' };
+  const at = `/tickets/${kept.value.ticket.id}`;
+  const say = ({ trunk, node, function: name }: TriedPoint, outcome: (typeof OUTCOMES)[number]) => {
+    const body = { saidBy, observations: [{ trunk, node, function: name, outcome }] };
+    const { tried: what, [outcome]: heard } = PAGE_WORDS.functions[name];
+    const words = FIELD_WORDS.heardWords(nameOf(trunk, node), what, heard);
+    enter([{ path: `${at}/walk-tests`, body, words }]);
+  };
+  const close = () =>
+    enter(
+      [{ path: `${at}/moves`, body: { saidBy, to: 'closed' }, words: FIELD_WORDS.closed }],
+      () => route(visit === undefined ? '/field' : `/field/visits/${visit.id}`),
+    );
+  return (
+    <section class="next-step">
+      <p>{FIELD_WORDS.tried(tried, points.length)}</p>
+      {failure !== undefined && <p class="error">{failure}</p>}
+      {point !== undefined ? (
+        <OneRoom
+          key={JSON.stringify([point.node, point.function])}
+          room={nameOf(point.trunk, point.node)}
+          point={point}
+          onSay={(outcome) => say(point, outcome)}
+          onSkip={() => setSkipped([...skipped, JSON.stringify([point.node, point.function])])}
+        />
+      ) : (
+        <Tried isWell={failing.length === 0} onClose={close} home={home} />
+      )}
+      {failing.length > 0 && (
+        <ul>
+          {failing.map((one) => (
+            <li key={JSON.stringify(one)}>
+              {FIELD_WORDS.heardWords(
+                nameOf(one.trunk, one.node),
+                PAGE_WORDS.functions[one.function].tried,
+                PAGE_WORDS.functions[one.function][one.outcome === 'weak' ? 'weak' : 'fails'],
+              )}
+            </li>
+          ))}
+        </ul>
+      )}
+    </section>
+  );
+}
+
+interface OneRoomProps {
+  room: string;
+  point: TriedPoint;
+  onSay: (outcome: (typeof OUTCOMES)[number]) => void;
+  onSkip: () => void;
+}
+
+function OneRoom({ room, point, onSay, onSkip }: OneRoomProps) {
+  const heading = useFocusOnAppearing<HTMLHeadingElement>();
+  const words = PAGE_WORDS.functions[point.function];
+  return (
+    <>
+      <h1 class="next-words" tabIndex={-1} ref={heading}>
+        {room}
+      </h1>
+      <p>{words.tried}</p>
+      <div class="endings">
+        {OUTCOMES.map((outcome) => (
+          <button key={outcome} type="button" class="ending" onClick={() => onSay(outcome)}>
+            {words[outcome]}
+          </button>
+        ))}
+      </div>
+      <p>
+        <button type="button" onClick={onSkip}>
+          {FIELD_WORDS.skip}
+        </button>
+      </p>
+    </>
+  );
+}
+
+function Tried({ isWell, onClose, home }: { isWell: boolean; onClose: () => void; home: string }) {
+  const heading = useFocusOnAppearing<HTMLHeadingElement>();
+  return (
+    <>
+      <h1 class="next-words" tabIndex={-1} ref={heading}>
+        {isWell ? FIELD_WORDS.allTried : FIELD_WORDS.someFail}
+      </h1>
+      {isWell ? (
+        <button type="button" class="main" onClick={onClose}>
+          {FIELD_WORDS.close}
+        </button>
+      ) : (
+        <a class="button wide" href={home}>
+          {FIELD_WORDS.goOn}
+        </a>
+      )}
+    </>
+  );
+}

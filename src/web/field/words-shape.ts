@@ -1,0 +1,138 @@
+import type { LOOP_CORES } from '#app/locator/index.js';
+import type { ReadVisit } from '../parts/wire.js';
+import type { Measured } from './typed-number.js';
+
+export const UNIT_SETTINGS = [
+  'volume-down',
+  'bell-setting',
+  'announcement-setting',
+  'music-setting',
+] as const;
+
+export type UnitSetting = (typeof UNIT_SETTINGS)[number];
+
+/** Everything that the field place says by itself, in one language. */
+export interface FieldWords {
+  oneMoment: string;
+  places: string;
+  jobs: string;
+  nothingHere: string;
+  noDisk: string;
+  noDiskWhy: string;
+  notReached: string;
+  notReachedFirst: string;
+  signInFirst: string;
+  signIn: string;
+  notForClients: string;
+  notForClientsWhy: string;
+  sessionOver: string;
+  noSignal: string;
+  /** How old what is shown is. */
+  readAgo: (age: string) => string;
+  ago: (age: string) => string;
+  waiting: (count: number) => string;
+  refused: (count: number) => string;
+  ofOthers: (count: number, name: string) => string;
+  noJobs: string;
+  everyTicket: string;
+  everyTicketHint: string;
+  nothingOpen: string;
+  nothingOpenHere: string;
+  someTime: string;
+  visitStates: Readonly<Record<ReadVisit['state'], string>>;
+  openVisit: string;
+  notLocated: string;
+  noSuchTicket: (number: string) => string;
+  kitNotHere: string;
+  cautions: string;
+  cautionsRead: string;
+  begin: string;
+  begun: string;
+  begunReason: string;
+  working: string;
+  workingOn: string;
+  cannotPlan: string;
+  nothingSuspect: string;
+  at: (where: string) => string;
+  minutes: (minutes: number) => string;
+  /** What came of a step, on its button. */
+  asButton: (seen: string) => string;
+  toCarry: string;
+  somethingElse: string;
+  menu: Readonly<
+    Record<'room' | 'part' | 'reading' | 'off' | 'found' | 'walkTest' | 'note' | 'end', string>
+  >;
+  /** What can be set wrongly at a unit. */
+  settings: Readonly<Record<UnitSetting, string>>;
+  choose: string;
+  chooseFirst: string;
+  room: string;
+  where: string;
+  offAfter: string;
+  whatTried: string;
+  heardWords: (room: string, tried: string, heard: string) => string;
+  heardOffWords: (room: string, tried: string, heard: string, off: string) => string;
+  whatMeasured: string;
+  measured: Readonly<Record<Measured, string>>;
+  whichLine: string;
+  whichCore: string;
+  cores: Readonly<Record<(typeof LOOP_CORES)[number], string>>;
+  readingWords: (where: string, value: string) => string;
+  takeBack: string;
+  uncertainty: (unit: string) => string;
+  uncertaintyHint: string;
+  enter: string;
+  notKept: string;
+  noteText: string;
+  foundWords: (where: string) => string;
+  mended: (where: string) => string;
+  whatWasDone: string;
+  howLong: string;
+  forGood: string;
+  forNow: string;
+  comeBackBy: string;
+  dayHint: string;
+  partsUsed: string;
+  oneMore: (part: string) => string;
+  oneLess: (part: string) => string;
+  anotherPart: string;
+  addPart: string;
+  mendedNow: string;
+  notMendedNow: string;
+  tried: (tried: number, of: number) => string;
+  skip: string;
+  allTried: string;
+  someFail: string;
+  close: string;
+  closed: string;
+  goOn: string;
+  travelMinutes: string;
+  endVisit: string;
+  visitEnded: string;
+  sign: string;
+  signHint: string;
+  signName: string;
+  signButton: string;
+  signedBy: (name: string) => string;
+  signed: string;
+  remark: string;
+  waitingHeading: string;
+  waitingHint: string;
+  nothingWaits: string;
+  waits: string;
+  heldUp: string;
+  sendNow: string;
+  refusedBecause: (reason: string) => string;
+  sendToOther: string;
+  enterAnew: string;
+  onceMore: string;
+  discard: string;
+  discardWhy: string;
+  discardNow: string;
+  discardedNote: (what: string, why: string) => string;
+}
+
+/** As a button begins. */
+export function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}

@@ -1,0 +1,342 @@
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
+
+import { drawSite, row } from '../support/draw-site.js';
+import { NewerWorker } from '../support/newer-worker.js';
+import { lookOver } from '../support/look-over.js';
+import { openBrowser } from '../support/open-browser.js';
+import { buildTestApp, PASSWORD, type TestApp, type TestPerson } from '../support/test-app.js';
+
+const PHONE = { width: 390, height: 844 };
+
+describe('the field place, in a browser', () => {
+  let test: TestApp;
+  let browser: Browser;
+  let address: string;
+  let technician: TestPerson;
+  let siteId: string;
+  let context: BrowserContext;
+  let page: Page;
+  let complaints: string[];
+
+  beforeAll(async () => {
+    test = await buildTestApp();
+    await test.app.listen(0, '127.0.0.1');
+    address = (await test.app.getUrl()).replace('localhost', '127.0.0.1');
+    browser = await openBrowser();
+    technician = await test.addPerson('technician', { name: 'Ilvo Marsh' });
+    siteId = await drawSite(test, [row('A', 6)]);
+    await test.http
+      .patch(`/api/v1/sites/${siteId}`)
+      .set('If-Match', '"1"')
+      .send({ safetyNotes: 'Ask for the caretaker at the gate.', servesEmergencyCalls: true })
+      .expect(200);
+  });
+
+  afterAll(async () => {
+    await browser?.close();
+    await test?.close();
+  });
+
+  beforeEach(async () => {
+    test.clock.tick(Math.round((Date.now() - test.clock.now().getTime()) / 60_000));
+    context = await browser.newContext({ viewport: PHONE });
+    page = await context.newPage();
+    complaints = [];
+    page.on('pageerror', (error) => complaints.push(error.message));
+    page.on('console', (message) => {
+      const isRefusal = /^Failed to load resource|net::ERR_/.test(message.text());
+      if (message.type() === 'error' && !isRefusal) complaints.push(message.text());
+    });
+  });
+
+  afterEach(async () => {
+    await context.close();
+    expect(complaints).toEqual([]);
+  });
+
+  const role = (kind: Parameters<Page['getByRole']>[0], name: string | RegExp) =>
+    page.getByRole(kind, { name }).first();
+  const heading = (name: string | RegExp) => role('heading', name).waitFor();
+  const says = (words: string | RegExp) => page.getByText(words).first().waitFor();
+
+  /** A ticket with a visit of the technician's to it, today. */
+  async function send(outcomes: [node: string, outcome: string][]) {
+    const observations = outcomes.map(([node, outcome]) => {
+      return { trunk: 'A', node, function: 'announcement', outcome };
+    });
+    const saidBy = { name: 'Mara Quill', kind: 'office' };
+    const { body } = await test.http
+      .post(`/api/v1/sites/${siteId}/reports`)
+      .send({ saidBy, how: 'gone-through', observations })
+      .expect(201);
+    const { id, number } = body.tickets[0] as { id: string; number: number };
+    const on = new Date().toISOString().slice(0, 10);
+    const { body: visit } = await test.http
+      .post('/api/v1/visits')
+      .send({
+        siteId,
+        kind: 'call-out',
+        on,
+        purpose: 'Rooms silent',
+        technicianId: technician.id,
+        ticketIds: [id],
+      })
+      .expect(201);
+    return { id, number, visitId: visit.id as string };
+  }
+
+  const log = async (ticketId: string) => {
+    const { body } = await technician.http.get(`/api/v1/tickets/${ticketId}/log`).expect(200);
+    return body.items as { id: string; kind: string; details: Record<string, unknown> }[];
+  };
+
+  async function signIn(at = address): Promise<void> {
+    await page.goto(`${at}/field`);
+    await role('link', 'Sign in').click();
+    await page.getByLabel('E-mail').fill(technician.email);
+    await page.getByLabel('Password').fill(PASSWORD);
+    await role('button', 'Sign in').click();
+    await page.waitForURL(`${at}/field`);
+    await heading('To do');
+    // The service worker has the page.
+    await page.evaluate('navigator.serviceWorker.ready.then(() => undefined)');
+  }
+
+  const until = async (is: () => Promise<boolean>) => {
+    for (let times = 0; times < 200; times++) {
+      if (await is()) return;
+      await page.waitForTimeout(100);
+    }
+    throw new Error('It did not come about within 20 s');
+  };
+
+  it('leads through a job: cautions, the next step, found, mended, tried, signed', async () => {
+    const { id, number, visitId } = await send([
+      ['A2', 'works'],
+      ['A4', 'fails'],
+    ]);
+    await signIn();
+    await says('Larkfield Lower School');
+    await lookOver(page, 'field-jobs', ['phone']);
+    await page.setViewportSize(PHONE);
+    await role('link', new RegExp(`^${number}, `)).click();
+    await heading('Before you open anything');
+    await says('Ask for the caretaker at the gate.');
+    await says(/prove dead/);
+    await lookOver(page, 'field-cautions', ['phone']);
+    await role('button', 'I have read this').click();
+    await page.locator('button.ending').first().waitFor();
+    await lookOver(page, 'field-step', ['phone']);
+    await role('button', 'I am here, begin').click();
+    const before = await page.locator('h1.next-words').textContent();
+    await page.locator('button.ending').first().click();
+    await until(async () => (await page.locator('h1.next-words').textContent()) !== before);
+    await until(async () => (await log(id)).length >= 3);
+    expect((await log(id)).map(({ kind }) => kind)).toContain('move');
+
+    await role('link', 'Something else').click();
+    await heading('Something else');
+    await lookOver(page, 'field-else', ['phone']);
+    await role('link', 'A reading').click();
+    await page.getByLabel('Where?').selectOption('A/A3');
+    for (const key of ['2', '3', '.', '4']) await role('button', key).click();
+    await says('23.4 V ± 0.23 V');
+    await lookOver(page, 'field-reading', ['phone']);
+    await role('button', 'Enter').click();
+    await page.locator('h1.next-words').waitFor();
+
+    await role('link', 'Something else').click();
+    await role('link', 'I looked at a part').click();
+    await page.getByLabel('Where?').selectOption('A/A4');
+    await lookOver(page, 'field-parts', ['phone']);
+    await role('button', 'terminals at Room 4 IN: at fault').click();
+    await heading('Found at fault: terminals at Room 4 IN');
+    await page.getByLabel('A part').fill('connectors');
+    await role('button', 'Add it').click();
+    await role('button', 'One more: connectors').click();
+    await says('2 × connectors');
+    await lookOver(page, 'field-found', ['phone']);
+    await role('button', 'Mended: try the rooms').click();
+    await heading('Room 1');
+    await lookOver(page, 'field-walk-test', ['phone']);
+    for (let room = 1; room <= 6; room++) {
+      await heading(`Room ${room}`);
+      await role('button', 'heard').click();
+    }
+    await heading('Everything that was tried is heard');
+    await role('button', 'Close the ticket').click();
+    await page.waitForURL(`${address}/field/visits/${visitId}`);
+    await page.getByLabel('What was done?').fill('Terminals at Room 4 remade');
+    await page.getByLabel('Minutes of travel').fill('35');
+    await lookOver(page, 'field-visit', ['phone']);
+    await role('button', 'The visit is over').click();
+    await page.getByLabel('Name').fill('Mara Quill');
+    await role('button', 'Sign for the work').click();
+    await says('Signed.');
+    await until(async () => {
+      const { body } = await technician.http.get(`/api/v1/visits/${visitId}/signatures`);
+      return body.items?.length === 1;
+    });
+    const { body: ticket } = await technician.http.get(`/api/v1/tickets/${id}`).expect(200);
+    expect(ticket.state).toBe('closed');
+    const mending = (await log(id)).find(({ kind }) => kind === 'mending');
+    expect(mending?.details).toMatchObject({ parts: [{ name: 'connectors', quantity: 2 }] });
+  });
+
+  it('goes on with no signal, over a reload, and sends each thing once', async () => {
+    const { id, number } = await send([
+      ['A1', 'works'],
+      ['A5', 'fails'],
+    ]);
+    await signIn();
+    await role('link', new RegExp(`^${number}, `)).click();
+    await role('button', 'I have read this').click();
+    await page.locator('button.ending').first().waitFor();
+    await until(async () => (await page.getByText('From the plan before').count()) === 0);
+    const before = await log(id);
+    await context.setOffline(true);
+    const first = await page.locator('h1.next-words').textContent();
+    await page.locator('button.ending').last().click();
+    await until(async () => (await page.locator('h1.next-words').textContent()) !== first);
+    await says('Waiting: 1');
+    await role('link', 'Something else').click();
+    await role('link', 'A note').click();
+    await page.getByLabel('What should be known?').fill('The key is with the caretaker');
+    await role('button', 'Enter').click();
+    await says('Waiting: 2');
+    await page.reload();
+    await says('Waiting: 2');
+    await page.locator('h1.next-words').waitFor();
+    await says('No signal');
+    await role('link', 'Waiting: 2').click();
+    await says('Waits to be sent');
+    await lookOver(page, 'field-waiting', ['phone']);
+    expect(await log(id)).toEqual(before);
+    // Another tab of the same phone: both are there when the signal comes back.
+    const other = await context.newPage();
+    await other.goto(`${address}/field/waiting`);
+    await other.getByText('The key is with the caretaker').first().waitFor();
+    await context.setOffline(false);
+    await says('Nothing: the service has all that was entered here.');
+    const added = (await log(id)).slice(before.length);
+    expect(
+      added.filter(({ details }) => details['note'] === 'The key is with the caretaker'),
+    ).toHaveLength(1);
+    expect(new Set(added.map((entry) => entry.id)).size).toBe(added.length);
+    expect(added).toHaveLength(2);
+  });
+
+  it('keeps what was refused until somebody settles it, and says what happened', async () => {
+    const one = await send([['A3', 'fails']]);
+    await signIn();
+    await role('link', new RegExp(`^${one.number}, `)).click();
+    await role('button', 'I have read this').click();
+    await page.locator('button.ending').first().waitFor();
+    await context.setOffline(true);
+    for (const note of ['A first thing', 'A second thing']) {
+      await page.goto(`${address}/field/tickets/${one.number}/note`);
+      await page.getByLabel('What should be known?').fill(note);
+      await role('button', 'Enter').click();
+      await page.waitForURL(`${address}/field/tickets/${one.number}`);
+    }
+    const saidBy = { name: 'Bea Orne', kind: 'office' };
+    const { body: split } = await test.http
+      .post(`/api/v1/sites/${siteId}/reports`)
+      .send({
+        saidBy,
+        how: 'gone-through',
+        observations: [{ trunk: 'A', node: 'A6', function: 'bell', outcome: 'fails' }],
+      })
+      .expect(201);
+    const joined = split.tickets[0] as { id: string };
+    const into = joined.id === one.id ? await splitOff(one.id) : joined.id;
+    await test.http.post(`/api/v1/tickets/${one.id}/merge`).send({ saidBy, into }).expect(201);
+    await context.setOffline(false);
+    await role('link', 'One entry was refused: please settle it').click();
+    await says(/was merged/);
+    await says('Waits for the one before it to be settled');
+    await lookOver(page, 'field-refused', ['phone']);
+    await role('button', 'Discard it').click();
+    await page.getByLabel('Why?').fill('It is said already');
+    await role('button', 'Discard, and note it on the ticket').click();
+    // The next one is refused for the same reason, and is given to the other ticket.
+    await says(/was merged/);
+    await role('button', 'Give it to the other ticket').click();
+    await says('Nothing: the service has all that was entered here.');
+    const notes = (await log(into))
+      .filter(({ kind }) => kind === 'note')
+      .map(({ details }) => details['note'] as string)
+      .filter((note) => note.includes('thing'));
+    expect(notes).toEqual([
+      'Discarded on the phone: “A first thing”. Why: It is said already',
+      'A second thing',
+    ]);
+  });
+
+  async function splitOff(ticketId: string): Promise<string> {
+    const { body } = await test.http.get(`/api/v1/tickets/${ticketId}/observations`).expect(200);
+    const last = body.items.at(-1) as { id: string };
+    const { body: made } = await test.http
+      .post(`/api/v1/tickets/${ticketId}/split`)
+      .send({ saidBy: { name: 'Bea Orne', kind: 'office' }, observationIds: [last.id] })
+      .expect(201);
+    return made.id as string;
+  }
+
+  it('is upgraded with entries waiting, and sends them', async () => {
+    const { id, number } = await send([['A2', 'fails']]);
+    const served = new NewerWorker();
+    const at = await served.before(address);
+    await signIn(at);
+    await role('link', new RegExp(`^${number}, `)).click();
+    await role('button', 'I have read this').click();
+    await page.locator('button.ending').first().waitFor();
+    await context.setOffline(true);
+    await page.goto(`${at}/field/tickets/${number}/note`);
+    await page.getByLabel('What should be known?').fill('From the app before');
+    await role('button', 'Enter').click();
+    await says('Waiting: 1');
+    const caches = () => page.evaluate<string[]>('caches.keys()');
+    const [installed] = await caches();
+    served.upgrade();
+    await context.setOffline(false);
+    await page.evaluate(
+      'navigator.serviceWorker.getRegistration("/field").then((one) => one.update()).then(() => undefined)',
+    );
+    await until(async () => (await caches()).some((name) => name !== installed));
+    await page.reload();
+    await says('Waiting: 0');
+    const added = await log(id);
+    expect(added.filter(({ details }) => details['note'] === 'From the app before')).toHaveLength(
+      1,
+    );
+    // The files of the app before are still there for other tabs.
+    expect(await caches()).toContain(installed);
+    await page.close();
+    await served.close();
+  });
+
+  it('waits for whoever is signed out, and opens the room of a label', async () => {
+    const { id, number } = await send([['A2', 'fails']]);
+    await signIn();
+    await role('link', new RegExp(`^${number}, `)).click();
+    await role('button', 'I have read this').click();
+    await page.locator('button.ending').first().waitFor();
+    await context.clearCookies();
+    await page.goto(`${address}/field/at/${siteId}/A/A2`);
+    await role('link', 'A room was heard or silent').click();
+    expect(await page.getByLabel('Which room?').inputValue()).toBe('A/A2');
+    await role('button', 'silent').click();
+    await says('Your session has ended.');
+    await says('Waiting: 1');
+    await lookOver(page, 'field-signed-out', ['phone']);
+    const before = (await log(id)).length;
+    await role('link', 'Sign in').click();
+    await page.getByLabel('E-mail').fill(technician.email);
+    await page.getByLabel('Password').fill(PASSWORD);
+    await role('button', 'Sign in').click();
+    await says('Waiting: 0');
+    expect(await log(id)).toHaveLength(before + 1);
+  });
+});
