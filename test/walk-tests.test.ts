@@ -132,4 +132,49 @@ describe('walk tests on visits', () => {
     await expect(remove).rejects.toThrow(/proven_points/);
     await client.end();
   });
+
+  it('tick the checklist of the visit, and what they leave out is asked about when it ends', async () => {
+    const drawn = await drawSite(test, [row('A', 2)]);
+    const planned = {
+      siteId: drawn,
+      kind: 'planned',
+      on: '2026-03-02',
+      purpose: 'Upkeep',
+      upkeep: true,
+      technicianId: technician.id,
+      confirmed: ['double-booked', 'in-the-past'],
+    };
+    const begin = async () => {
+      const { body } = await test.http.post('/api/v1/visits').send(planned).expect(201);
+      const at = `/api/v1/visits/${body.id}`;
+      await technician.http
+        .post(`${at}/moves`)
+        .send({ to: 'under-way', by: 'Ilvo Marsh' })
+        .expect(201);
+      return at;
+    };
+    const end = (at: string, status: number, more: object = {}) =>
+      technician.http
+        .post(`${at}/moves`)
+        .send({ to: 'done', by: 'Ilvo Marsh', workDone: 'Heard', ...more })
+        .expect(status);
+    const at = await begin();
+    const test_ = {
+      testedBy: 'Ilvo Marsh',
+      observations: [works('A1', 'bell'), works('A2', 'bell')],
+    };
+    await technician.http.post(`${at}/walk-tests`).send(test_).expect(201);
+    const { body } = await technician.http.get(`${at}/checklist`).expect(200);
+    expect(body).toMatchObject({ toHear: 12, heard: 2, missing: 10 });
+    const [first] = body.rooms;
+    const bell = first.functions.find((one: { function: string }) => one.function === 'bell');
+    expect([first.room, bell.testedAt]).toEqual(['Room 1', test.clock.now().toISOString()]);
+    const asked = await end(at, 409);
+    expect(asked.body.confirm).toEqual(['not-all-heard']);
+    expect(asked.body.missing).toHaveLength(10);
+    expect(asked.body.missing).not.toContainEqual(point('A1', 'bell'));
+    await end(at, 201, { confirmed: ['not-all-heard'] });
+    // Where nobody began to go through the rooms nobody is asked.
+    await end(await begin(), 201);
+  });
 });

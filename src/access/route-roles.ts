@@ -146,6 +146,7 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'GET /api/v1/visits/:visitId/looks': to(FIRM, 'visits'),
   'POST /api/v1/visits/:visitId/walk-tests': to(FIRM, 'visits'),
   'GET /api/v1/visits/:visitId/walk-tests': to(FIRM, 'visits'),
+  'GET /api/v1/visits/:visitId/checklist': to(FIRM, 'visits'),
   'GET /api/v1/visits/:visitId/job-sheet': to(FIRM, 'visits'),
   'GET /api/v1/visits/:visitId/job-sheet/paper': to(FIRM, 'visits'),
   'GET /api/v1/visits/:visitId/signatures': to(EVERYBODY, 'visits'),

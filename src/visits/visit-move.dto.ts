@@ -1,9 +1,22 @@
 import { ApiProperty } from '@nestjs/swagger';
-import { IsIn, IsInt, IsOptional, IsString, IsUUID, Max, MaxLength, Min } from 'class-validator';
+import {
+  ArrayUnique,
+  IsArray,
+  IsIn,
+  IsInt,
+  IsOptional,
+  IsString,
+  IsUUID,
+  Max,
+  MaxLength,
+  Min,
+} from 'class-validator';
 import { IsName } from '../shared/is-name.js';
 import { IsInstant } from '../shared/is-instant.js';
 import { VisitChangeDto } from './visit-time.dto.js';
 import { VISIT_STATES, type VisitState } from './visit-lifecycle.js';
+
+const ASKED_AT_THE_END = ['not-all-heard'] as const;
 
 /** Where somebody takes a visit. */
 export class MoveVisitDto {
@@ -42,6 +55,13 @@ export class MoveVisitDto {
   @Min(0)
   @IsInt()
   travelMinutes: number | null = null;
+
+  /** What was asked about and is meant so: a walk test that left rooms out. */
+  @ArrayUnique()
+  @IsIn(ASKED_AT_THE_END, { each: true })
+  @IsArray()
+  @ApiProperty({ enum: ASKED_AT_THE_END, isArray: true, default: [] })
+  confirmed: (typeof ASKED_AT_THE_END)[number][] = [];
 
   /** Why, above all for what did not go as planned. */
   @IsOptional()

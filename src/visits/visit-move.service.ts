@@ -12,6 +12,7 @@ import { idOrNew } from '../shared/new-id.js';
 import { withoutFirm } from '../shared/without-firm.js';
 import { visitMovesFrom } from './visit-lifecycle.js';
 import type { MoveVisitDto, VisitMoveListDto } from './visit-move.dto.js';
+import { VisitChecklistService } from './visit-checklist.service.js';
 import { VisitChangeRepository } from './visit-change.repository.js';
 import { VisitMoveRepository } from './visit-move.repository.js';
 import type { VisitDto } from './visit.dto.js';
@@ -27,6 +28,7 @@ export class VisitMoveService {
     private readonly moves: VisitMoveRepository,
     private readonly reader: VisitService,
     private readonly changes: VisitChangeRepository,
+    private readonly checklists: VisitChecklistService,
     private readonly jobs: JobService,
     private readonly clock: Clock,
   ) {}
@@ -41,6 +43,9 @@ export class VisitMoveService {
     const now = this.clock.now();
     const at = happenedAt('/at', move.at, now);
     const moved = { ...visit, ...changesOf(visit, move, at), version: visit.version + 1 };
+    if (move.to === 'done' && !move.confirmed.includes('not-all-heard')) {
+      await this.checklists.askWhatIsMissing(visit);
+    }
     await this.visits.update(moved, visit.version);
     await this.moves.insert({
       id: idOrNew(move.id),

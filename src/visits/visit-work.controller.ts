@@ -13,6 +13,7 @@ import { VisitMoveService } from './visit-move.service.js';
 import { LookListDto, LookPageDto, TakeLooksDto } from '../looks/look.dto.js';
 import { ReadingDto, ReadingPageDto } from '../readings/reading.dto.js';
 import { CreateReadingDto } from '../readings/take-reading.dto.js';
+import { VisitChecklistDto } from './visit-checklist.dto.js';
 import { VisitDto } from './visit.dto.js';
 import { VisitWorkService } from './visit-work.service.js';
 
@@ -94,5 +95,15 @@ export class VisitWorkController {
   @ApiProblems(404, 422)
   async listWalkTests(@IdParam('visitId') visitId: string): Promise<KeptWalkTestListDto> {
     return { items: await this.work.listWalkTests(visitId) };
+  }
+
+  /**
+   * Lists what is to be heard where on a walk test of the whole site, ticked by the walk tests of the visit. To end a visit
+   * for upkeep with some of it left out, once it was begun, is asked about.
+   */
+  @Get('checklist')
+  @ApiProblems(404, 422)
+  checklist(@IdParam('visitId') visitId: string): Promise<VisitChecklistDto> {
+    return this.work.checklist(visitId);
   }
 }

@@ -9,6 +9,8 @@ import { ReadingService } from '../readings/reading.service.js';
 import { ConflictError } from '../shared/domain-error.js';
 import { decodeCursor, type Page, toPage } from '../shared/page.js';
 import { TicketLogService } from '../tickets/ticket-log.service.js';
+import type { VisitChecklistDto } from './visit-checklist.dto.js';
+import { VisitChecklistService } from './visit-checklist.service.js';
 import { VisitService } from './visit.service.js';
 
 /** What is read, looked at and tested on a visit. */
@@ -20,6 +22,7 @@ export class VisitWorkService {
     private readonly looks: LookService,
     private readonly log: TicketLogService,
     private readonly proven: ProvenPointService,
+    private readonly checklists: VisitChecklistService,
   ) {}
 
   async addReading(visitId: string, reading: CreateReadingDto): Promise<ReadingDto> {
@@ -67,5 +70,9 @@ export class VisitWorkService {
   async listWalkTests(visitId: string): Promise<KeptWalkTestDto[]> {
     await this.visits.find(visitId);
     return this.proven.listOfVisit(visitId);
+  }
+
+  async checklist(visitId: string): Promise<VisitChecklistDto> {
+    return this.checklists.checklist(await this.visits.find(visitId));
   }
 }

@@ -6,6 +6,7 @@ import { LooksModule } from '../looks/looks.module.js';
 import { ReadingsModule } from '../readings/readings.module.js';
 import { TicketsModule } from '../tickets/tickets.module.js';
 import { FreedVisitService } from './freed-visit.service.js';
+import { VisitChecklistService } from './visit-checklist.service.js';
 import { VisitChangeRepository } from './visit-change.repository.js';
 import { VisitTimeRepository } from './visit-time.repository.js';
 import { VisitTimeService } from './visit-time.service.js';
@@ -24,6 +25,7 @@ import { VisitService } from './visit.service.js';
   providers: [
     FreedVisitService,
     VisitChangeRepository,
+    VisitChecklistService,
     VisitTimeRepository,
     VisitTimeService,
     VisitMoveRepository,

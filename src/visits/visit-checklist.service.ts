@@ -1,0 +1,50 @@
+import { Injectable } from '@nestjs/common';
+import { ProvenPointService } from '../history/proven-point.service.js';
+import { ConflictError } from '../shared/domain-error.js';
+import { SitesService } from '../sites/sites.service.js';
+import type { VisitChecklistDto } from './visit-checklist.dto.js';
+import { walkTestChecklist } from './walk-test-checklist.js';
+
+/** What of a site a visit has yet to hear. */
+@Injectable()
+export class VisitChecklistService {
+  constructor(
+    private readonly sites: SitesService,
+    private readonly proven: ProvenPointService,
+  ) {}
+
+  async checklist({ id, siteId }: { id: string; siteId: string }): Promise<VisitChecklistDto> {
+    const tests = await this.proven.listOfVisit(id);
+    const heard = tests.flatMap(({ testedAt, proven }) =>
+      proven.map((point) => ({ ...point, testedAt })),
+    );
+    const rooms = walkTestChecklist(await this.sites.drawing(siteId), heard);
+    const functions = rooms.flatMap((room) => room.functions);
+    const ticked = functions.filter(({ testedAt }) => testedAt !== null).length;
+    return {
+      visitId: id,
+      toHear: functions.length,
+      heard: ticked,
+      missing: functions.length - ticked,
+      rooms,
+    };
+  }
+
+  /** Whoever began to go through the rooms of a site and ends the visit with some left out is asked whether that is meant so. */
+  async askWhatIsMissing(visit: { id: string; siteId: string; upkeep: boolean }): Promise<void> {
+    if (!visit.upkeep) return;
+    const { heard, missing, rooms } = await this.checklist(visit);
+    if (heard === 0 || missing === 0) return;
+    const left = rooms.flatMap(({ trunk, node, functions }) =>
+      functions.flatMap((one) =>
+        one.testedAt === null ? { trunk, node, function: one.function } : [],
+      ),
+    );
+    throw new ConflictError(
+      `The walk test is not whole: ${missing} of ${heard + missing} were not heard. If it is meant so, send it with \`confirmed\`.`,
+      { confirm: ['not-all-heard'], missing: left.slice(0, MOST_TOLD) },
+    );
+  }
+}
+
+const MOST_TOLD = 100;
