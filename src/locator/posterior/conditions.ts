@@ -2,7 +2,7 @@
    construction, and a fallback value at each read would hide a wrong one */
 import { MAX_CORES } from '../../plan/cores.js';
 import { MAX_MODES } from '../../plan/plan.js';
-import { DEAD_FEED } from '../sweep/feed-classes.js';
+import { DEAD_FEED, type FeedClasses } from '../sweep/feed-classes.js';
 import type { NodeMasses } from '../sweep/descend-node.js';
 import type { NodeSlot } from '../sweep/trunk-tables.js';
 import type { SiteModel } from '../sweep/site.js';
@@ -23,18 +23,21 @@ const IN_CONTEXT = new Float64Array(MAX_MODES * 3);
 /** Mass in which a function that needs a reach is good, weak or dead, by reach needed * 3. */
 const BY_NEED = new Float64Array(MAX_CORES * 3);
 
-/** The classes of feed are 0 where nothing arrives, and of each reach from 1 to the most the full one and the weak one. */
-function shareByNeed(feeds: Float64Array, most: number): void {
+/** The classes of feed are 0 where nothing arrives, and of each reach the full one and, where feeds get weak, the weak one. */
+function shareByNeed(feeds: Float64Array, { most, isWeakened }: FeedClasses): void {
+  const step = isWeakened ? 2 : 1;
   let good = 0;
   let weak = 0;
   for (let reach = most; reach > 0; reach--) {
-    BY_NEED[reach * 3] = good += feeds[2 * reach - 1]!;
-    BY_NEED[reach * 3 + 1] = weak += feeds[2 * reach]!;
+    const full = step * (reach - 1) + 1;
+    BY_NEED[reach * 3] = good += feeds[full]!;
+    BY_NEED[reach * 3 + 1] = weak += isWeakened ? feeds[full + 1]! : 0;
   }
   let dead = feeds[DEAD_FEED]!;
   for (let reach = 1; reach <= most; reach++) {
     BY_NEED[reach * 3 + 2] = dead;
-    dead += feeds[2 * reach - 1]! + feeds[2 * reach]!;
+    const full = step * (reach - 1) + 1;
+    dead += feeds[full]! + (isWeakened ? feeds[full + 1]! : 0);
   }
 }
 
@@ -91,13 +94,13 @@ function inOneContext(
   classes: Float64Array,
   conditions: Float64Array,
 ): void {
-  const { most, reachNeeded } = feedClasses;
+  const { reachNeeded } = feedClasses;
   const functions = plan.functions.length;
   const from = at * of.length + context;
   conditions.fill(0);
   if (!likelihood) {
     const whole = weighFeeds(feeds, of, from, contexts, 1, null, 0);
-    shareByNeed(FEEDS, most);
+    shareByNeed(FEEDS, feedClasses);
     for (let k = 0; k < stationClasses.count; k++) classes[k]! += priors[k]! * whole;
     for (let f = 0; f < functions; f++)
       addConditions(conditions, f, reachNeeded[f]!, enabled[f]!, disabled[f]!);
@@ -106,7 +109,7 @@ function inOneContext(
   for (let k = 0; k < stationClasses.count; k++) {
     const row = (context * stationClasses.count + k) * of.length;
     classes[k]! += weighFeeds(feeds, of, from, contexts, priors[k]!, likelihood, row);
-    shareByNeed(FEEDS, most);
+    shareByNeed(FEEDS, feedClasses);
     for (let f = 0; f < functions; f++) {
       const works = stationClasses.disables[k]! & (1 << f) ? 0 : 1;
       addConditions(conditions, f, reachNeeded[f]!, works, 1 - works);
