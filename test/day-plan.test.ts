@@ -222,7 +222,10 @@ describe('the plan of a day', () => {
     try {
       const { version } = await plan();
       const both = await Promise.all([plan(), plan()]);
-      expect(both.map((made) => made.version).sort()).toEqual([version + 1, version + 2]);
+      expect(both.map((made) => made.version).sort((a, b) => a - b)).toEqual([
+        version + 1,
+        version + 2,
+      ]);
       const jobs = [...both[0].routes, { jobs: both[0].undone }].flatMap(({ jobs: all }) => all);
       const called = jobs.filter(({ kind }: { kind: string }) => kind === 'ticket');
       expect(called.length).toBeGreaterThan(0);
@@ -262,5 +265,44 @@ describe('the plan of a day', () => {
     await dispatcher.http.post(path).expect(201);
     const stranger = await test.addStranger();
     await stranger.http.get(path).expect(404);
+  });
+
+  it('makes a promised visit within the hours that its contract has for visits', async () => {
+    const { clientId } = await get(`sites/${near}`);
+    await post('contracts', {
+      clientId,
+      title: 'Care of the bells',
+      siteIds: [near],
+      from: '2026-03-02',
+      until: '2027-01-01',
+      kind: 'comprehensive',
+      visitsPerYear: 4,
+      feeMinor: 90_000,
+      currency: 'EUR',
+      promises: [],
+      coverage: { windows: WEEK },
+      visitHours: {
+        windows: [{ weekday: 3, from: '13:10', until: '15:00' }],
+        avoidCalendarIds: [],
+      },
+    });
+    const { id: own } = await post('visits', {
+      siteId: near,
+      kind: 'planned',
+      on: '2026-03-11',
+      purpose: 'Upkeep',
+      upkeep: true,
+    });
+    const begins = async () => {
+      const jobs = (await post('plans/days/2026-03-11', {})).routes.flatMap(
+        (route: { jobs: object[] }) => route.jobs,
+      );
+      return jobs.find((job: { jobId: string }) => job.jobId === own)?.begins as string;
+    };
+    // An hour and fifty, by the firm's rules, and not a minute to spare.
+    const rules = await get('planning-rules');
+    const change = test.http.patch('/api/v1/planning-rules').set('If-Match', `"${rules.version}"`);
+    await change.send({ upkeepMinutes: 110 }).expect(200);
+    expect(await begins()).toBe('13:10');
   });
 });

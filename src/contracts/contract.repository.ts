@@ -3,6 +3,7 @@ import { In, LessThan, MoreThan } from 'typeorm';
 import { findById } from '../database/find-by-id.js';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { StaleVersionError } from '../shared/domain-error.js';
+import type { CoverageWindow } from './coverage.js';
 import { ContractSite } from './contract-site.entity.js';
 import { Contract } from './contract.entity.js';
 
@@ -66,6 +67,20 @@ export class ContractRepository {
       order: { from: 'ASC', id: 'ASC' },
       take: count,
     });
+  }
+
+  /** The hours for visits of each of the sites by the contract in force on a day, where the visits’ own are none the covered ones. */
+  async visitWindows(siteIds: string[], day: string): Promise<Map<string, CoverageWindow[]>> {
+    const manager = await this.transaction.manager();
+    const rows = await manager.query<{ siteId: string; windows: CoverageWindow[] }[]>(
+      `SELECT DISTINCT ON (s.site_id) s.site_id AS "siteId",
+         coalesce(nullif(c.visit_hours -> 'windows', '[]'), c.coverage -> 'windows') AS windows
+       FROM contract_sites s JOIN contracts c ON c.id = s.contract_id
+       WHERE s.site_id = ANY ($1) AND c."from" <= $2 AND c.until > $2
+       ORDER BY s.site_id, c."from" DESC, c.id`,
+      [siteIds, day],
+    );
+    return new Map(rows.map(({ siteId, windows }) => [siteId, windows]));
   }
 
   /** The contract that followed this one. */

@@ -24,6 +24,23 @@ export class ContractsService {
     return this.contracts.listOfSite(siteId);
   }
 
+  /** By site: the hours in which visits may be made on a day, in order; a site without a contract then is not in it. */
+  async visitHoursOn(
+    siteIds: string[],
+    day: string,
+  ): Promise<Map<string, { from: string; until: string }[]>> {
+    const weekday = new Date(`${day}T00:00:00Z`).getUTCDay() || 7;
+    const windows = await this.contracts.visitWindows(siteIds, day);
+    return new Map(
+      [...windows].map(([siteId, all]) => [
+        siteId,
+        all
+          .filter((window) => window.weekday === weekday)
+          .sort((one, other) => (one.from < other.from ? -1 : 1)),
+      ]),
+    );
+  }
+
   listCalendars(ids: string[]): Promise<ClosedCalendar[]> {
     return this.calendars.listOfIds(ids);
   }

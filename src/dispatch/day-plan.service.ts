@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { ComputeService } from '../compute/compute.service.js';
+import { ContractsService } from '../contracts/contracts.service.js';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { WalkService } from '../walks/walk.service.js';
 import { Clock } from '../shared/clock.js';
@@ -34,6 +35,7 @@ export class DayPlanService {
     private readonly facts: DayFactsRepository,
     private readonly planning: PlanningRepository,
     private readonly rules: PlanningService,
+    private readonly contracts: ContractsService,
     private readonly visits: VisitService,
     private readonly walks: WalkService,
     private readonly compute: ComputeService,
@@ -105,8 +107,16 @@ export class DayPlanService {
     const people = await this.rules.listWorkingTimes();
     const there = people.flatMap((person) => workingOn(person, day));
     const wishes = await this.planning.wishesOf(jobs.map(({ id }) => id));
+    const upkeep = jobs.filter((job) => job.upkeep);
+    const hours = await this.contracts.visitHoursOn(
+      upkeep.map(({ siteId }) => siteId),
+      day,
+    );
     const facts: DayFacts = {
-      jobs: jobs.map((job) => ({ ...job, walkMinutes: null })),
+      jobs: jobs.map((job) => {
+        const visitHours = job.upkeep ? (hours.get(job.siteId) ?? []) : [];
+        return { ...job, visitHours, walkMinutes: null };
+      }),
       technicians: there,
       wishes: Object.fromEntries(wishes.map((wish) => [wish.id, wish])),
       rules: await this.rules.rules(),

@@ -17,6 +17,8 @@ export interface JobFacts {
   /** Agreed hours, by the wall clock of the site; "08:30". */
   fromTime: string | null;
   untilTime: string | null;
+  /** Hours in which a promised visit may be made, in order; none: at any time. */
+  visitHours: readonly { from: string; until: string }[];
   tickets: readonly { id: string; number: number }[];
   /** Promised instants, in minutes since the day's midnight at the site. */
   respondBy: number | null;
@@ -135,14 +137,14 @@ function poseJob(
   wish: WishFacts | undefined,
   rules: DayRules,
 ): DayJob {
-  const agreed = agreedMinutes(job);
+  const { minutes } = lengthOf(job, wish, rules);
   const isPromised = job.respondBy !== null || job.restoreBy !== null;
   const undone = job.kind === 'visit' ? UNDONE.visit : UNDONE.callOut;
   return {
     id: job.id,
     place,
-    minutes: lengthOf(job, wish, rules).minutes,
-    windows: agreed === undefined ? [] : [{ from: agreed.from, to: agreed.from }],
+    minutes,
+    windows: windowsOf(job, minutes),
     skills: wish?.skills ?? [],
     ...(job.respondBy !== null && { respondBy: job.respondBy }),
     ...(job.restoreBy !== null && { restoreBy: job.restoreBy }),
@@ -153,6 +155,16 @@ function poseJob(
     notBy: wish?.notBy ?? [],
     ...(job.technicianId !== null && { plannedBefore: job.technicianId }),
   };
+}
+
+/** When a job may begin: at the agreed time; else so that it ends within the contract's hours for visits, where one is long enough. */
+function windowsOf(job: JobFacts, minutes: number): DayJob['windows'] {
+  const agreed = agreedMinutes(job);
+  if (agreed !== undefined) return [{ from: agreed.from, to: agreed.from }];
+  return job.visitHours.flatMap(({ from, until }) => {
+    const range = { from: minuteOfDay(from) ?? 0, to: (minuteOfDay(until) ?? 0) - minutes };
+    return range.to >= range.from ? [range] : [];
+  });
 }
 
 function agreedMinutes({ fromTime, untilTime }: JobFacts) {
