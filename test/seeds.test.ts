@@ -76,7 +76,8 @@ describe('the seeds', () => {
       expect(clients.map(({ id }) => id)).toContain(site.clientId);
     }
     for (const visit of visits) {
-      const { key: _key, siteKey, daysAgo: _daysAgo, ticketKeys, moves, readings, ...more } = visit;
+      const { key: _key, siteKey, daysAgo: _daysAgo, ticketKeys, moves, readings, ...rest } = visit;
+      const { moved: _moved, heard: _heard, ...more } = rest;
       const siteId = sites.find(({ key }) => key === siteKey)?.id;
       const ticketIds = ticketKeys.map((key) => tickets.find((one) => one.key === key)?.id);
       await check(CreateVisitDto, { ...more, siteId, ticketIds, on: '2026-03-02' });
@@ -229,6 +230,22 @@ describe('the seeds', () => {
       }
       expectMovesAllowed(visit);
     }
+  });
+
+  it('have two whole contract years of one site, with a visit moved, one missed and a walk test left half done', () => {
+    const { contracts } = readSeed<SeedContracts>('contracts');
+    const college = contracts.filter(({ siteKeys }) => siteKeys.includes('ottring-college'));
+    expect(college.map(({ fromDaysAgo, days }) => [fromDaysAgo, days])).toEqual([
+      [765, 365],
+      [400, 365],
+    ]);
+    const first = visits.filter(({ siteKey, daysAgo }) => {
+      return siteKey === 'ottring-college' && daysAgo > 400;
+    });
+    expect(first).toHaveLength(4);
+    expect(first.map(({ moves }) => moves.at(-1)?.to)).toContain('missed');
+    expect(first.filter((visit) => 'moved' in visit)).toHaveLength(1);
+    expect(first.map((visit) => visit['heard'])).toEqual(['all', 'half', undefined, undefined]);
   });
 
   it('have findings that the fault model comes to as well, among its first two places', () => {

@@ -75,6 +75,10 @@ export interface SeedVisit extends Record<string, unknown> {
   ticketKeys: string[];
   moves: ({ time: string } & Record<string, unknown>)[];
   readings: ({ time: string } & Record<string, unknown>)[];
+  /** It was planned for another day, and perhaps another technician, and moved. */
+  moved?: { fromDaysAgo: number; reason: string; technicianId: string };
+  /** A walk test at its end: of every room, or of the first half of them. */
+  heard?: 'all' | 'half';
 }
 
 /** The ticket that the demo opens before your eyes. */
