@@ -2,12 +2,14 @@ import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import fastifyStatic from '@fastify/static';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
+import type { FastifyInstance, FastifyRequest } from 'fastify';
 
 /** Where `npm run build` puts the pages. */
 const BUILT = new URL('web/', import.meta.url);
 
 /** Addresses of pages, and the built file of each; what stands behind `/*` is the page's own to tell apart. */
 const PAGES: Readonly<Record<string, string>> = {
+  '/account': 'sign-in/account',
   '/desk': 'desk/desk',
   '/desk/*': 'desk/desk',
   '/field': 'field/field',
@@ -44,6 +46,7 @@ export async function servePages(app: NestFastifyApplication): Promise<void> {
       reply.type(type).header('cache-control', 'no-cache').send(text),
     );
   }
+  showFailures(fastify);
   fastify.get('/', (_request, reply) => reply.redirect('/sign-in'));
   await app.register(fastifyStatic, {
     root: fileURLToPath(new URL('assets/', BUILT)),
@@ -53,6 +56,31 @@ export async function servePages(app: NestFastifyApplication): Promise<void> {
     immutable: true,
     maxAge: '365d',
   });
+}
+
+/** Where somebody looks at an address in a browser, they are told in words; programs get the problem document. */
+function showFailures(fastify: FastifyInstance): void {
+  const missing = readBuilt('plain/missing.html');
+  const broken = readBuilt('plain/broken.html');
+  fastify.addHook('onSend', (request, reply, payload, done) => {
+    const { statusCode } = reply;
+    const isFailure = statusCode === 404 || statusCode >= 500;
+    if (!isFailure || !isLookedAt(request)) {
+      done(null, payload);
+      return;
+    }
+    const html = statusCode === 404 ? missing : broken;
+    void reply.type('text/html; charset=utf-8').header('content-length', Buffer.byteLength(html));
+    done(null, html);
+  });
+}
+
+function isLookedAt({ method, url, headers }: FastifyRequest): boolean {
+  return (
+    method === 'GET' &&
+    !/^\/(api|assets|health)\//.test(url) &&
+    (headers.accept ?? '').includes('text/html')
+  );
 }
 
 function readBuilt(file: string): string {

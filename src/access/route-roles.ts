@@ -40,6 +40,7 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'GET /way-out': 'open',
   'GET /desk': 'open',
   'GET /desk/*': 'open',
+  'GET /account': 'open',
   'GET /first-start': 'open',
   'GET /field': 'open',
   'GET /field/*': 'open',

@@ -470,4 +470,69 @@ describe('the pages, in a browser', () => {
     await page.goto(`${address}/first-start#${code}`);
     await says('Somebody can sign in here already');
   });
+
+  it('let people look after their own sign-in', async () => {
+    const { email } = await test.addPerson('dispatcher', { name: 'Bea Orne' });
+    const elsewhere = test.browser();
+    await elsewhere.post('/api/v1/session').send({ email, password: PASSWORD }).expect(200);
+    await page.goto(`${address}/account`);
+    await page.getByRole('link', { name: 'Sign in' }).click();
+    await role('textbox', 'E-mail').fill(email);
+    await page.getByLabel('Password').fill(PASSWORD);
+    await role('button', 'Sign in').click();
+    await heading('Your account, Bea Orne');
+    await role('button', /^Sign out there/).click();
+    await role('button', /^Sign out there/).waitFor({ state: 'detached' });
+    await elsewhere.get('/api/v1/session').expect(401);
+
+    await page.getByText('Make a token for a program').click();
+    await role('button', 'Make it').click();
+    await page.locator('[aria-invalid=true]').first().waitFor();
+    await role('textbox', 'What it is for').fill('Export');
+    await page.getByLabel('read tickets', { exact: true }).check();
+    await role('button', 'Make it').click();
+    const shown = await page.getByText(/^lastheard_/).innerText();
+    const asToken = test.browser().get('/api/v1/tickets').auth(shown, { type: 'bearer' });
+    await asToken.expect(200);
+    await inspect('account');
+    await role('button', 'Take it away Export').click();
+    await role('button', 'Take it away Export').waitFor({ state: 'detached' });
+    await test.browser().get('/api/v1/tickets').auth(shown, { type: 'bearer' }).expect(401);
+
+    await page.getByText('Switch it on').click();
+    await page.getByLabel('Your password, again').fill(PASSWORD);
+    await role('button', 'Go on').click();
+    await role('textbox', 'The code').waitFor();
+    const secret = await page.locator('code.breaks').first().innerText();
+    await inspect('account-second-step');
+    const totp = new TOTP({ secret });
+    const code = totp.generate({ timestamp: test.clock.now().getTime() });
+    await role('textbox', 'The code').fill(code);
+    await role('button', 'Switch it on').click();
+    await says('Each of these codes lets you in once');
+    expect(await page.locator('.codes li').count()).toBeGreaterThan(4);
+    const again = { email, password: PASSWORD };
+    const refused = await test.browser().post('/api/v1/session').send(again).expect(401);
+    expect(refused.body.type).toMatch(/second-step/);
+
+    await page.getByLabel('The password that you have').fill(PASSWORD);
+    await page.getByLabel('The new one').fill('short');
+    await role('button', 'Change it').click();
+    await says(/The password .*12/);
+    await page.getByLabel('The new one').fill('a stork behind the gasworks');
+    await role('button', 'Change it').click();
+    await says('It is changed.');
+  });
+
+  it('say in words that there is nothing at an address; programs are told as ever', async () => {
+    const answered = await page.goto(`${address}/pass/nowhere`);
+    expect(answered!.status()).toBe(404);
+    await heading('There is nothing here');
+    await heading('Aquí no hay nada');
+    await inspect('missing');
+    const asProgram = await test.browser().get('/pass/nowhere').expect(404);
+    expect(asProgram.headers['content-type']).toMatch(/problem\+json/);
+    const api = await test.browser().get('/api/v1/nowhere').set('Accept', 'text/html').expect(404);
+    expect(api.headers['content-type']).toMatch(/problem\+json/);
+  });
 });

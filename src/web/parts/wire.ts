@@ -10,7 +10,9 @@ import type {
   PassTicketSummaryDto,
   VisitToSignDto,
 } from '#app/passes/pass.dto.js';
-import type { SignedInDto, SignInDto } from '#app/access/session.dto.js';
+import type { ApiTokenDto, NewApiTokenDto } from '#app/access/api-token.dto.js';
+import type { NewSecondStepDto, RecoveryCodesDto } from '#app/access/second-step.dto.js';
+import type { SessionDto, SignedInDto, SignInDto } from '#app/access/session.dto.js';
 import type { AuditEntryDto } from '#app/audit/audit.dto.js';
 import type { MailDto } from '#app/mail/mail.dto.js';
 import type { NewSitePassDto, SitePassDto } from '#app/passes/site-pass.dto.js';
@@ -52,6 +54,11 @@ type Wire<T> = T extends Date
       : T;
 
 export type PasswordChanged = Wire<PasswordChangedDto>;
+export type OwnSession = Wire<SessionDto>;
+export type OwnToken = Wire<ApiTokenDto>;
+export type NewOwnToken = Wire<NewApiTokenDto>;
+export type NewSecondStep = Wire<NewSecondStepDto>;
+export type RecoveryCodes = Wire<RecoveryCodesDto>;
 export type SignedIn = Wire<SignedInDto>;
 export type SigningIn = Wire<SignInDto>;
 export type OpenedPass = Wire<PassSessionDto>;

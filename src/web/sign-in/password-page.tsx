@@ -71,8 +71,8 @@ function DonePage({ tokens }: PasswordChanged) {
           you do.
         </li>
         <li>
-          There you can also ask for a second step at sign-in, which every owner should have:{' '}
-          <code>POST /api/v1/second-step</code>.
+          In <a href="/account">your account</a> you can switch on a second step, which every owner
+          should have.
         </li>
       </ul>
     </section>

@@ -47,7 +47,7 @@ export function SignInPage() {
 /** To where somebody was sent here from, if that was a page of ours. */
 function comeBack(): boolean {
   const to = new URLSearchParams(location.search).get('to');
-  if (to === null || !/^\/(desk|field)(\/|\?|$)/.test(to)) return false;
+  if (to === null || !/^\/(desk|field|account)(\/|\?|$)/.test(to)) return false;
   location.assign(to);
   return true;
 }

@@ -43,6 +43,10 @@ export function SignedInPage({ session, onOut }: SignedInPageProps) {
       <p>You stay signed in until {until} at the latest.</p>
       <h2>Where to go</h2>
       <ul>
+        <li>
+          <a href="/account">Your account</a>: password, second step, where you are signed in,
+          programs.
+        </li>
         {person.role !== 'client' && (
           <li>
             <a href="/field">On site</a>: today’s jobs and what to do next, also with no signal.

@@ -1,0 +1,124 @@
+import { useState } from 'preact/hooks';
+import { TicksField } from '../parts/choose-field.js';
+import { FailureLine } from '../parts/failure-line.js';
+import { useService } from '../parts/service-context.js';
+import { Loaded } from '../parts/states.js';
+import { TextField } from '../parts/text-field.js';
+import { local } from '../parts/time-words.js';
+import { useFocusOnWrong } from '../parts/use-focus.js';
+import { useRead } from '../parts/use-read.js';
+import { useSending } from '../parts/use-sending.js';
+import type { NewOwnToken, OwnToken } from '../parts/wire.js';
+
+const AREAS = [
+  'people',
+  'sites',
+  'tickets',
+  'visits',
+  'contracts',
+  'locate',
+  'passes',
+  'audit',
+] as const;
+const SCOPES = AREAS.flatMap((area) => [
+  { id: `${area}:read`, name: `read ${area}` },
+  { id: `${area}:write`, name: `read and write ${area}` },
+]);
+
+/** Programs that act as oneself: a token for each. */
+export function OwnTokens() {
+  const service = useService();
+  const { id } = service.session.person;
+  const read = useRead('tokens', () => service.read<{ items: OwnToken[] }>('/tokens'));
+  const { isSending, failure, send } = useSending();
+  const end = (tokenId: string) =>
+    send(async () => {
+      await service.send('DELETE', `/tokens/${tokenId}`);
+      read.again();
+    });
+  return (
+    <section>
+      <h2>Programs that act as you</h2>
+      <FailureLine failure={failure} />
+      <Loaded read={read}>
+        {({ items }) => {
+          const own = items.filter(({ personId }) => personId === id);
+          return (
+            <ul class="plain">
+              {own.length === 0 && <li>None.</li>}
+              {own.map(({ id: tokenId, name, scopes, lastUsedAt }) => (
+                <li key={tokenId}>
+                  <p>
+                    <strong>{name}</strong>: {scopes.join(', ')}; last used{' '}
+                    {lastUsedAt === null ? 'never' : local(lastUsedAt)}{' '}
+                    <button
+                      type="button"
+                      class="small"
+                      aria-disabled={isSending}
+                      onClick={() => end(tokenId)}
+                    >
+                      Take it away
+                      <span class="unseen"> {name}</span>
+                    </button>
+                  </p>
+                </li>
+              ))}
+            </ul>
+          );
+        }}
+      </Loaded>
+      <NewToken onMade={read.again} />
+    </section>
+  );
+}
+
+function NewToken({ onMade }: { onMade: () => void }) {
+  const service = useService();
+  const [name, setName] = useState('');
+  const [scopes, setScopes] = useState<string[]>([]);
+  const [token, setToken] = useState<string>();
+  const { isSending, failure, send } = useSending();
+  const form = useFocusOnWrong<HTMLFormElement>(failure);
+  const submit = (event: Event) => {
+    event.preventDefault();
+    setToken(undefined);
+    send(async () => {
+      const asked = { body: { name, scopes } };
+      setToken((await service.send<NewOwnToken>('POST', '/tokens', asked)).token);
+      setName('');
+      setScopes([]);
+      onMade();
+    });
+  };
+  return (
+    <details>
+      <summary>Make a token for a program</summary>
+      <form onSubmit={submit} noValidate ref={form}>
+        <TextField
+          label="What it is for"
+          autocomplete="off"
+          maxLength={200}
+          value={name}
+          onValue={setName}
+          error={failure?.sentenceFor('/name')}
+        />
+        <TicksField
+          legend="What it may do, as far as you may"
+          choices={SCOPES}
+          chosen={scopes}
+          onChosen={setScopes}
+          error={failure?.sentenceFor('/scopes')}
+        />
+        <FailureLine failure={failure} fields={['/name', '/scopes']} />
+        <button type="submit" class="main" aria-disabled={isSending}>
+          Make it
+        </button>
+      </form>
+      {token !== undefined && (
+        <p role="status">
+          It is shown this once: <code class="breaks">{token}</code>
+        </p>
+      )}
+    </details>
+  );
+}
