@@ -73,6 +73,7 @@ describe('a site’s pass', () => {
     expect(Object.keys(ticket).sort()).toEqual(
       [
         'askFirst',
+        'contradictions',
         'officeChecks',
         'id',
         'number',

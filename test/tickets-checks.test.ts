@@ -67,6 +67,24 @@ describe('what is worth checking on a ticket', () => {
 
   const pointOf = ({ node, function: name }: Check) => `${node} ${name}`;
 
+  it('and who contradicts whom, with both names, to whoever reports', async () => {
+    const first = await report([heard('A7', 'works'), heard('A8', 'fails')]);
+    expect(first.contradictions).toEqual([]);
+    const other = { saidBy: { name: 'Tem Sorrel', kind: 'office' } };
+    const second = await report([heard('A8', 'works')], other);
+    expect(second.id).toBe(first.id);
+    expect(second.contradictions).toHaveLength(1);
+    const { words, node, room, said, given } = second.contradictions[0];
+    expect({ node, room, given }).toEqual({ node: 'A8', room: 'Room 8', given: null });
+    expect(said).toEqual([
+      expect.objectContaining({ saidBy: OFFICE.name, outcome: 'fails' }),
+      expect.objectContaining({ saidBy: 'Tem Sorrel', outcome: 'works' }),
+    ]);
+    expect(words).toContain(OFFICE.name);
+    expect(words).toContain('Tem Sorrel');
+    expect((await locate(first.id)).contradictions).toEqual(second.contradictions);
+  });
+
   it('is read back to the office at once, each adding to those before, and not asked again', async () => {
     const ticket = await report([heard('A3', 'works'), heard('A8', 'fails')]);
     const checks: Check[] = ticket.officeChecks;

@@ -17,6 +17,9 @@ import type { LeftOutReading } from '../readings/taken-reading.js';
 import { askedAlready, couldNotTell } from '../reports/office-questions.js';
 import type { AsBuilt } from '../sites/as-built.js';
 import { wordsIn } from '../words/index.js';
+import type { ContradictionDto } from './answer.dto.js';
+import type { CheckToMakeDto } from './checks.dto.js';
+import { contradictions } from './contradictions.js';
 import { type Evidence, toEvidence } from './evidence.js';
 import { fitReadings } from './fit-readings.js';
 import type { ChosenLooks } from './ticket-looks.js';
@@ -30,6 +33,7 @@ import {
   type TicketFacts,
   type TicketQuestion,
 } from './ticket-facts.js';
+import { sayContradiction } from './say-answer.js';
 import { keptPlaces, toAnswer } from './ticket-answer.js';
 import { checksForOffice, type WhatIsKnown } from './worth-checking.js';
 
@@ -59,6 +63,12 @@ export interface LocatedInJson {
   officeChecks: string;
   /** Every place with its chance. */
   predicted: string;
+}
+
+/** What is read back to whoever reports: what is worth doing now, and who contradicts whom. */
+export interface ToldAtOnce {
+  officeChecks: CheckToMakeDto[];
+  contradictions: ContradictionDto[];
 }
 
 /** Where a ticket's trouble lies, all that is told of it. Throws what the locator throws. */
@@ -127,16 +137,22 @@ function callsOf({ errors }: TicketFacts): Pick<LocateRequest, 'falseAlarmRatio'
   return errors === null ? {} : { falseAlarmRatio: errors.falseAlarmRatio };
 }
 
-/** The office's checks alone, in JSON: a fraction of the work of all that is told of a ticket. */
+/** What is told at once, in JSON: a fraction of the work of all that is told of a ticket. */
 export function checkTicket(question: TicketQuestion): string {
   const facts = readFacts(question);
   const { drawing } = facts;
   const words = wordsIn(question.language);
-  const { heardAlone, choice, errors, expected, lookedAt } = pose(facts);
+  const { heardAlone, choice, errors, expected, lookedAt, evidence } = pose(facts);
   const { worked } = fitReadings(heardAlone, choice, (posed) =>
     checksForOffice({ drawing, posed, errors, expected, lookedAt }, words),
   );
-  return JSON.stringify(worked);
+  const told: ToldAtOnce = {
+    officeChecks: worked,
+    contradictions: contradictions(evidence.used, []).flatMap((one) =>
+      sayContradiction(one, drawing, words),
+    ),
+  };
+  return JSON.stringify(told);
 }
 
 /** Most of what is worked out needs no explanations, which take longer than all the rest. */

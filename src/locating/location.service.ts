@@ -8,8 +8,7 @@ import { BusyError, NotFoundError } from '../shared/domain-error.js';
 import { currentLanguage } from '../shared/request-language.js';
 import { SitesService } from '../sites/sites.service.js';
 import { DEFAULT_LANGUAGE } from '../words/index.js';
-import type { CheckToMakeDto } from './checks.dto.js';
-import { beginningOf, type LocatedInJson } from './locate-ticket.js';
+import { beginningOf, type LocatedInJson, type ToldAtOnce } from './locate-ticket.js';
 import { asInvalidInput, CHECK_TICKET, isRefused, LOCATE_TICKET } from './locating-tasks.js';
 import { readEntries, readHeard, type TicketQuestion } from './ticket-facts.js';
 import { type KeptLocation, TicketFactsRepository } from './ticket-facts.repository.js';
@@ -30,6 +29,8 @@ const CODE = [
 ];
 
 const codeInUse = codeDigest(CODE.map((folder) => new URL(`../${folder}/`, import.meta.url)));
+
+export const NOTHING_TOLD: ToldAtOnce = { officeChecks: [], contradictions: [] };
 
 export interface AskedTicket {
   question: TicketQuestion;
@@ -60,22 +61,30 @@ export class LocationService {
     }
   }
 
-  /** What the office can do now; nothing where there is no time for it. */
-  async officeChecks(ticketId: string): Promise<CheckToMakeDto[]> {
+  /** What the office can do now, and who contradicts whom; nothing where there is no time for it. */
+  async toldAtOnce(ticketId: string): Promise<ToldAtOnce> {
     const asked = await this.transaction.read(() => this.read(ticketId));
     try {
-      return await this.checks(asked);
+      return await this.told(asked);
     } catch (error) {
-      if (error instanceof BusyError) return [];
+      if (error instanceof BusyError) return NOTHING_TOLD;
       throw error;
     }
   }
 
   /** The same of what was read; nothing where the evidence is more than the locator takes, or contradicts itself. */
-  async checks(asked: AskedTicket): Promise<CheckToMakeDto[]> {
-    if (isCurrent(asked)) return JSON.parse(asked.kept.officeChecks) as CheckToMakeDto[];
+  async told(asked: AskedTicket): Promise<ToldAtOnce> {
+    if (isCurrent(asked) && asked.kept.answer !== null) {
+      const officeChecks = JSON.parse(asked.kept.officeChecks) as ToldAtOnce['officeChecks'];
+      const { contradictions } = JSON.parse(asked.kept.answer) as Pick<
+        ToldAtOnce,
+        'contradictions'
+      >;
+      // Whose one word goes badly with all the rest is for whoever sees all the rest.
+      return { officeChecks, contradictions: contradictions.filter(({ given }) => given === null) };
+    }
     const told = await unlessRefused(this.compute.run(CHECK_TICKET, asked.question));
-    return JSON.parse(told ?? '[]') as CheckToMakeDto[];
+    return told === null ? NOTHING_TOLD : (JSON.parse(told) as ToldAtOnce);
   }
 
   /** What is thought of a ticket, in JSON; null where the locator refuses the evidence. */

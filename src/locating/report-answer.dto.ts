@@ -1,5 +1,6 @@
 import { ApiProperty } from '@nestjs/swagger';
 import { TicketDto } from '../tickets/ticket.dto.js';
+import { ContradictionDto } from './answer.dto.js';
 import { CheckToMakeDto } from './checks.dto.js';
 
 /** A ticket that a report went to. */
@@ -9,6 +10,9 @@ export class ReportedTicketDto extends TicketDto {
 
   /** What is worth doing now, at most three, best first, to be read back to whoever reported. */
   officeChecks!: CheckToMakeDto[];
+
+  /** Who says of one room at one time that it is heard and that it is not, with both names. */
+  contradictions!: ContradictionDto[];
 }
 
 export class ReportAnswerDto {

@@ -4,10 +4,10 @@ import { SafeRepeatService } from '../database/safe-repeat.service.js';
 import type { ReportDto } from '../reports/report.dto.js';
 import { BusyError } from '../shared/domain-error.js';
 import { ReportService, type SharedReport } from '../tickets/report.service.js';
-import { LocationService } from './location.service.js';
+import { LocationService, NOTHING_TOLD } from './location.service.js';
 import type { ReportAnswerDto } from './report-answer.dto.js';
 
-/** Answers a report with what is worth checking now: worked out after its commit. */
+/** Answers a report with what is worth checking now and who contradicts whom: worked out after its commit. */
 @Injectable()
 export class ReportAnswerService {
   private readonly logger = new Logger('Reports');
@@ -27,7 +27,7 @@ export class ReportAnswerService {
     } catch (error) {
       // The report is taken: that there is no time for checks now must not look as if it were not.
       if (!(error instanceof BusyError)) this.logger.error(error);
-      return { ...shared, tickets: shared.tickets.map((one) => ({ ...one, officeChecks: [] })) };
+      return { ...shared, tickets: shared.tickets.map((one) => ({ ...one, ...NOTHING_TOLD })) };
     }
   }
 
@@ -37,10 +37,10 @@ export class ReportAnswerService {
       for (const ticket of tickets) list.push(await this.location.read(ticket.id));
       return list;
     });
-    const checks = await Promise.all(asked.map((one) => this.location.checks(one)));
+    const told = await Promise.all(asked.map((one) => this.location.told(one)));
     const answer: ReportAnswerDto = {
       id,
-      tickets: tickets.map((ticket, index) => ({ ...ticket, officeChecks: checks[index] ?? [] })),
+      tickets: tickets.map((ticket, index) => ({ ...ticket, ...(told[index] ?? NOTHING_TOLD) })),
     };
     await this.transaction.writeAfterwards(() => this.repeats.finish(answer));
     return answer;

@@ -1,6 +1,7 @@
 import { ApiProperty, OmitType } from '@nestjs/swagger';
 import { IsNotEmpty, IsString, MaxLength } from 'class-validator';
 import { IsName } from '../shared/is-name.js';
+import { ContradictionDto } from '../locating/answer.dto.js';
 import { CheckToMakeDto } from '../locating/checks.dto.js';
 import { PointDto, ReportDto } from '../reports/report.dto.js';
 import { QuestionDto } from '../tickets/ticket.dto.js';
@@ -71,6 +72,8 @@ export class PassTicketDto extends PassTicketSummaryDto {
   askFirst!: QuestionDto[];
   /** What is worth doing now, at most three, best first; told by a report or, where it has a question, an answer. */
   officeChecks!: CheckToMakeDto[];
+  /** Who says of one room at one time that it is heard and that it is not, with both names: to be asked again there. */
+  contradictions!: ContradictionDto[];
 }
 
 /** What the poster's page needs of its site, and no more. */

@@ -88,8 +88,8 @@ export class PassService {
 
   private async withChecks(described: TicketDto): Promise<PassTicketDto> {
     const { id, number, state, openedAt, stillToProve, saidToWork, askFirst } = described;
-    const officeChecks = await this.location.officeChecks(id);
-    return { id, number, state, openedAt, stillToProve, saidToWork, askFirst, officeChecks };
+    const told = await this.location.toldAtOnce(id);
+    return { id, number, state, openedAt, stillToProve, saidToWork, askFirst, ...told };
   }
 
   report(siteId: string, { name, ...report }: PassReportDto): Promise<PassReportAnswerDto> {

@@ -108,6 +108,9 @@ function CallSent({ sent }: { sent: Reported }) {
             <a href={`/desk/tickets/${ticket.number}`}>{CALL_WORDS.ticket(ticket.number)}</a>
           </h2>
           <p>{ticket.joined ? CALL_WORDS.joined : CALL_WORDS.opened}</p>
+          {ticket.contradictions.map(({ words }) => (
+            <p key={words}>{words}</p>
+          ))}
           {ticket.officeChecks.length > 0 && (
             <>
               <h3>{CALL_WORDS.askNow}</h3>

@@ -56,6 +56,9 @@ export function TicketWork({ office, rooms, ticket, onTicket }: TicketWorkProps)
       {reportedInWords(ticket.stillToProve, ticket.saidToWork, rooms, SAID).map((line) => (
         <p key={line}>{line}</p>
       ))}
+      {ticket.contradictions.map(({ words }) => (
+        <p key={words}>{words}</p>
+      ))}
       <Said words={isSending ? PAGE_WORDS.sending : thanks} />
       <FailureLine failure={failure} fields={['/name']} />
       {checks.length + questions.length > 0 && (
