@@ -106,9 +106,14 @@ describe('what the record knows of units', () => {
     const id = await reported({ lacks: ['lamp', 'bell'] }, [...TOLD, heard(3, 'fails', 'bell')]);
     const location = await read(id, 'location');
     expect(location.observationsLeftOut).toEqual([
-      { id: expect.any(String), reason: 'the unit in Room 3 was never fitted for bell' },
+      { id: expect.any(String), reason: 'the unit in Room 3 was never fitted for the bell' },
     ]);
     expect(location.observationsUsed).toHaveLength(3);
+    const { body: french } = await test.http
+      .get(`/api/v1/tickets/${id}/location`)
+      .set('Accept-Language', 'fr')
+      .expect(200);
+    expect(french.observationsLeftOut[0].reason).toMatch(/n’a pas cette fonction \(la sonnerie\)$/);
     const asked = [...location.officeChecks, ...location.technicianChecks].filter(
       ({ node, function: name }) => node === 'A3' && ['lamp', 'bell'].includes(name),
     );

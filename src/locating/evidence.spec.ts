@@ -3,6 +3,9 @@ import type { DrawnRecord } from '../sites/drawing.js';
 import { MAX_DISCONNECTIONS_OF_ONE_TRUNK } from '../locator/index.js';
 import { toEvidence } from './evidence.js';
 import type { Heard } from '../reports/observation.js';
+import { wordsIn } from '../words/index.js';
+
+const EN = wordsIn('en');
 
 const station = (node: string, fedFrom: string | null) => ({
   node,
@@ -74,7 +77,7 @@ describe('toEvidence', () => {
       ],
       [{ node: '9' }, 'is of 9, which the ticket’s drawing does not have'],
       [{ node: '2' }, '2 is bridged over or taken out, the record says'],
-      [{ node: '3' }, 'the unit in 3 was never fitted for bell'],
+      [{ node: '3' }, 'the unit in 3 was never fitted for the bell'],
       [
         { disconnectedBelow: '9' },
         'was disconnected below 9, which the ticket’s drawing does not have',
@@ -84,7 +87,9 @@ describe('toEvidence', () => {
     const told = [...why.map(([more]) => heard({ period: 1, ...more })), heard({ period: 1 })];
     const { leftOut, used } = toEvidence({ trunks: [{ trunk: 'A', nodes }] }, told, closedAt);
     expect(used).toEqual(told.slice(-1));
-    expect(leftOut).toEqual(why.map(([, reason], i) => ({ id: told[i]!.id, reason })));
+    expect(leftOut.map(({ id, why: given }) => [id, EN.answer.leftOut(given)])).toEqual(
+      why.map(([, reason], i) => [told[i]!.id, reason]),
+    );
   });
 
   it('takes what is silent while a cable is off for no trouble, no mention, and no word about the whole trunk', () => {
@@ -116,7 +121,7 @@ describe('toEvidence', () => {
     );
     const taken = used.map(({ disconnectedBelow }) => disconnectedBelow);
     expect(taken).toEqual([undefined, ...names.slice(2, most), '1', String(most + 1)]);
-    expect(leftOut.map(({ reason }) => reason)).toEqual([
+    expect(leftOut.map(({ why }) => EN.answer.leftOut(why))).toEqual([
       'was said again by the same person',
       `is beside the last ${most} places at which trunk A was disconnected, which are gone by`,
     ]);

@@ -8,6 +8,7 @@ import { type DrawnRecord, findNode, speaks, trunksOf } from '../sites/drawing.j
 import { type Heard, informantOf, isTrouble, saidKey } from '../reports/observation.js';
 import { byTime, sittingsOf } from './sittings.js';
 import { stands } from '../reports/withdrawal.js';
+import type { LeftOut } from '../words/index.js';
 
 /**
  * How likely somebody is to volunteer that a silent room is silent. An invented starting value, to
@@ -24,7 +25,7 @@ type Posed<Request extends LocateRequest> = Omit<Request, 'exposureDays'>;
 /** An observation that a location does not go by, and why. */
 export interface LeftOutObservation {
   id: string;
-  reason: string;
+  why: LeftOut;
 }
 
 /** What of a ticket's observations the locator is asked about, and what was left out of it. */
@@ -51,7 +52,7 @@ export function toEvidence(
   const later = heard.filter((one) => stands(one) && !isFromBefore(one, closedAt));
   const period = periodToExplain(later);
   const disconnected = lastDisconnected(later);
-  const reasons = new Map<string, string>();
+  const reasons = new Map<string, LeftOut>();
   const known = heard.filter((one) => {
     const reason = whyNot(one, { drawing, closedAt, period, disconnected });
     if (reason !== null) reasons.set(one.id, reason);
@@ -70,7 +71,7 @@ export function toEvidence(
     used,
     leftOut: heard
       .filter((one) => !used.includes(one))
-      .map(({ id }) => ({ id, reason: reasons.get(id) ?? 'was said again by the same person' })),
+      .map(({ id }) => ({ id, why: reasons.get(id) ?? { kind: 'said-again' } })),
   };
 }
 
@@ -83,23 +84,22 @@ interface AskedAbout {
 }
 
 /** Why something that was said is not gone by, the first reason that there is; null where it is. */
-function whyNot(one: Heard, asked: AskedAbout): string | null {
+function whyNot(one: Heard, asked: AskedAbout): LeftOut | null {
   const { trunk, node, function: name, disconnectedBelow = null } = one;
-  if (!stands(one)) return 'was withdrawn';
-  if (isFromBefore(one, asked.closedAt)) return 'is from before the ticket was closed';
-  if (one.period < asked.period) return 'is from before a mending';
-  if (one.period > asked.period)
-    return 'is from after a mending, since which nothing was said not to work';
+  if (!stands(one)) return { kind: 'withdrawn' };
+  if (isFromBefore(one, asked.closedAt)) return { kind: 'before-closing' };
+  if (one.period < asked.period) return { kind: 'before-mending' };
+  if (one.period > asked.period) return { kind: 'after-mending' };
   const drawn = findNode(asked.drawing, trunk, node);
-  if (drawn === undefined) return `is of ${node}, which the ticket’s drawing does not have`;
+  if (drawn === undefined) return { kind: 'no-such-node', node };
   const room = drawn.room ?? node;
-  if (drawn.isOut === true) return `${room} is bridged over or taken out, the record says`;
-  if (!speaks(drawn, name)) return `the unit in ${room} was never fitted for ${name}`;
+  if (drawn.isOut === true) return { kind: 'room-out', room };
+  if (!speaks(drawn, name)) return { kind: 'never-fitted', room, function: name };
   if (disconnectedBelow === null) return null;
   if (findNode(asked.drawing, trunk, disconnectedBelow) === undefined)
-    return `was disconnected below ${disconnectedBelow}, which the ticket’s drawing does not have`;
+    return { kind: 'no-such-disconnection', node: disconnectedBelow };
   if (asked.disconnected.get(trunk)?.has(disconnectedBelow) === true) return null;
-  return `is beside the last ${MAX_DISCONNECTIONS_OF_ONE_TRUNK} places at which trunk ${trunk} was disconnected, which are gone by`;
+  return { kind: 'other-disconnections', trunk, most: MAX_DISCONNECTIONS_OF_ONE_TRUNK };
 }
 
 function isFromBefore({ observedAt }: Heard, closedAt: Date | null): boolean {

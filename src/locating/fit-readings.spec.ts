@@ -41,12 +41,16 @@ describe('fitting readings', () => {
       asked.push(request);
       return (request.readings ?? []).length > until ? refuse(pointer) : 'worked';
     };
-    const given = { chosen, leftOut: [{ id: 'gone', reason: 'before' }], electrical };
+    const given = {
+      chosen,
+      leftOut: [{ id: 'gone', why: { kind: 'withdrawn' } as const }],
+      electrical,
+    };
     const byPlace = fitReadings(posed, given, refusing('/readings/0/to', 1));
     expect(byPlace.used.map(({ id }) => id)).toEqual(['old']);
     expect(byPlace.leftOut).toEqual([
-      { id: 'gone', reason: 'before' },
-      { id: 'new', reason: 'to: no' },
+      { id: 'gone', why: { kind: 'withdrawn' } },
+      { id: 'new', why: { kind: 'refused', reason: 'to: no' } },
     ]);
     expect(byPlace.posed).toEqual({ ...posed, electrical, readings: [VOLTS] });
     const byLimit = fitReadings(posed, given, refusing('/readings', 1));

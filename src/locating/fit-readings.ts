@@ -59,5 +59,5 @@ function refusedOf(
     else if (part === 'electrical')
       for (const one of kept) if (one.reading.kind !== 'continuity') refuse(one, reason);
   }
-  return [...refused].map(([id, reason]) => ({ id, reason }));
+  return [...refused].map(([id, reason]) => ({ id, why: { kind: 'refused', reason } }));
 }

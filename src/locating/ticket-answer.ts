@@ -1,7 +1,14 @@
 import type { LocateResult } from '../locator/index.js';
 import type { AsBuilt } from '../sites/as-built.js';
 import { nameNodesOf } from '../sites/drawing.js';
-import { DEFAULT_LANGUAGE, type Language, LANGUAGES, type Words, wordsIn } from '../words/index.js';
+import {
+  DEFAULT_LANGUAGE,
+  type Language,
+  LANGUAGES,
+  type LeftOut,
+  type Words,
+  wordsIn,
+} from '../words/index.js';
 import { contradictions } from './contradictions.js';
 import { drawingDoubt } from './drawing-doubt.js';
 import { groupTroubles } from './group-troubles.js';
@@ -48,6 +55,10 @@ export function toAnswer(ticket: LocatedTicket, location: Location, words: Words
   const drawingDoubts = result.drawing.alternatives.map((one) =>
     sayDrawingDoubt(one, drawing, words),
   );
+  const inWordsWhy = ({ id, why }: { id: string; why: LeftOut }) => ({
+    id,
+    reason: words.answer.leftOut(why),
+  });
   // Words of different times may differ without anybody being wrong.
   const against = passing === null ? result.againstTheRest : [];
   return {
@@ -59,11 +70,11 @@ export function toAnswer(ticket: LocatedTicket, location: Location, words: Words
     sittings: evidence.sittings,
     intermittent: passing === null ? 0 : 1 - passing.nothing,
     observationsUsed: evidence.used.map(({ id }) => id),
-    observationsLeftOut: evidence.leftOut,
+    observationsLeftOut: evidence.leftOut.map(inWordsWhy),
     readingsUsed: location.readingsUsed,
-    readingsLeftOut: location.readingsLeftOut,
+    readingsLeftOut: location.readingsLeftOut.map(inWordsWhy),
     looksUsed: location.looks.chosen.map(({ id }) => id),
-    looksLeftOut: location.looks.leftOut,
+    looksLeftOut: location.looks.leftOut.map(inWordsWhy),
     worksNearby: location.worksNearby,
     officeChecks,
     technicianChecks,

@@ -5,6 +5,7 @@ import { GROUP_MODES, HEAD_END_MODES, PORT_MODES, STATION_MODES } from '../plan/
 import type { FieldError } from '../shared/domain-error.js';
 import { placeOn, type SentPlace } from '../sites/check-place.js';
 import { type DrawnRecord, findNode } from '../sites/drawing.js';
+import type { LeftOut } from '../words/index.js';
 
 /** A part that somebody looked at, and how they found it. */
 export interface SeenPart {
@@ -86,12 +87,11 @@ export function saysNothingOn(
   { place, part, group }: SeenPart,
   drawing: DrawnRecord,
   groups: ReadonlySet<string>,
-): string | null {
+): LeftOut | null {
   const found = placeOn(drawing, place, '');
-  if ('error' in found) return 'is of a place that the ticket’s drawing does not have';
+  if ('error' in found) return { kind: 'no-such-place' };
   if (place.kind === 'station' && findNode(drawing, place.trunk, place.node)?.isOut === true)
-    return 'is of a unit that is bridged over or taken out';
-  if (isOfGroup(part) && (group === null || !groups.has(group)))
-    return 'is of a group that the ticket’s drawing does not have, or has too many others beside';
+    return { kind: 'unit-out' };
+  if (isOfGroup(part) && (group === null || !groups.has(group))) return { kind: 'no-such-group' };
   return null;
 }

@@ -2,6 +2,7 @@ import type { InformantKind } from '../plan/error-rates.js';
 import { informantOf } from '../reports/observation.js';
 import { stands } from '../reports/withdrawal.js';
 import type { DrawnRecord } from '../sites/drawing.js';
+import type { LeftOut } from '../words/index.js';
 import { saysNothingOn, type SeenPart } from './look.js';
 
 /** A look about a ticket, as the rules of this folder read it. */
@@ -18,7 +19,7 @@ export interface TakenLook extends SeenPart {
 /** A look that a location does not go by, and why. */
 export interface LeftOutLook {
   id: string;
-  reason: string;
+  why: LeftOut;
 }
 
 /** What a location is about: which period between mendings, after which closing, on which drawing. */
@@ -43,34 +44,32 @@ export function choosableLooks(
   const leftOut: LeftOutLook[] = [];
   const last = new Map<string, TakenLook>();
   for (const one of [...taken].sort(byTime)) {
-    const reason = whyNot(one, about);
-    if (reason !== null) {
-      leftOut.push({ id: one.id, reason });
+    const why = whyNot(one, about);
+    if (why !== null) {
+      leftOut.push({ id: one.id, why });
       continue;
     }
     const key = JSON.stringify([informantOf(one), one.place, one.part, one.group]);
     const earlier = last.get(key);
-    if (earlier !== undefined)
-      leftOut.push({ id: earlier.id, reason: 'was looked at again by the same person' });
+    if (earlier !== undefined) leftOut.push({ id: earlier.id, why: { kind: 'looked-again' } });
     last.delete(key);
     last.set(key, one);
   }
   const all = [...last.values()];
   const beyond = all.slice(0, Math.max(0, all.length - about.most));
-  const reason = `is older than the last ${about.most}, which are all that is gone by`;
+  const why = { kind: 'older', most: about.most } as const;
   return {
     chosen: all.slice(beyond.length),
-    leftOut: [...leftOut, ...beyond.map(({ id }) => ({ id, reason }))],
+    leftOut: [...leftOut, ...beyond.map(({ id }) => ({ id, why }))],
   };
 }
 
-function whyNot(look: TakenLook, about: LookedFor): string | null {
+function whyNot(look: TakenLook, about: LookedFor): LeftOut | null {
   const { period, closedAt, drawing, groups } = about;
-  if (!stands(look)) return 'was withdrawn';
-  if (look.period < period) return 'is from before a mending';
-  if (look.period > period)
-    return 'is from after a mending, since which nothing was said not to work';
-  if (closedAt !== null && look.lookedAt <= closedAt) return 'is from before the ticket was closed';
+  if (!stands(look)) return { kind: 'withdrawn' };
+  if (look.period < period) return { kind: 'before-mending' };
+  if (look.period > period) return { kind: 'after-mending' };
+  if (closedAt !== null && look.lookedAt <= closedAt) return { kind: 'before-closing' };
   return saysNothingOn(look, drawing, groups);
 }
 

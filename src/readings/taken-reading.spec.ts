@@ -21,7 +21,7 @@ describe('the readings that a location goes by', () => {
     const last = taken({});
     expect(choose(last, first)).toEqual({
       chosen: [last],
-      leftOut: [{ id: first.id, reason: 'was taken again by the same person' }],
+      leftOut: [{ id: first.id, why: { kind: 'read-again' } }],
     });
   });
 
@@ -30,12 +30,12 @@ describe('the readings that a location goes by', () => {
     const withdrawn = taken({ withdrawalId: 'entry' });
     expect(choose(first, withdrawn)).toEqual({
       chosen: [first],
-      leftOut: [{ id: withdrawn.id, reason: 'was withdrawn' }],
+      leftOut: [{ id: withdrawn.id, why: { kind: 'withdrawn' } }],
     });
   });
 
   it('say that they were withdrawn before anything else that is the matter with them', () => {
     const withdrawn = taken({ withdrawalId: 'entry', period: 2 });
-    expect(choose(withdrawn).leftOut).toEqual([{ id: withdrawn.id, reason: 'was withdrawn' }]);
+    expect(choose(withdrawn).leftOut).toEqual([{ id: withdrawn.id, why: { kind: 'withdrawn' } }]);
   });
 });

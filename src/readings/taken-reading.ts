@@ -4,6 +4,7 @@ import { informantOf } from '../reports/observation.js';
 import type { RecordedElectrical } from './recorded-electrical.js';
 import { stands } from '../reports/withdrawal.js';
 import { asEvidence } from './entered-reading.js';
+import type { LeftOut } from '../words/index.js';
 
 /** A reading about a ticket, as the rules of this folder read it. */
 export interface TakenReading {
@@ -20,7 +21,7 @@ export interface TakenReading {
 /** A reading that a location does not use, and why. */
 export interface LeftOutReading {
   id: string;
-  reason: string;
+  why: LeftOut;
 }
 
 /** What is to be explained: which period between mendings, and what ended those before it. */
@@ -63,7 +64,7 @@ export function takenAbout(
     const reading = asEvidence(row);
     if (reading === null) continue;
     const { id, period } = row;
-    if ('reason' in reading) leftOut.push({ id, reason: reading.reason });
+    if ('reason' in reading) leftOut.push({ id, why: { kind: 'refused', reason: reading.reason } });
     else taken.push({ ...row, reading, period: period ?? periodAt(row.takenAt, when) });
   }
   return { taken, leftOut };
@@ -81,15 +82,14 @@ export function choosableReadings(
   const leftOut: LeftOutReading[] = [];
   const last = new Map<string, TakenReading>();
   for (const one of [...taken].sort(byTime)) {
-    const reason = whyNot(one, period, closedAt, recorded);
-    if (reason !== null) {
-      leftOut.push({ id: one.id, reason });
+    const why = whyNot(one, period, closedAt, recorded);
+    if (why !== null) {
+      leftOut.push({ id: one.id, why });
       continue;
     }
     const key = `${informantOf({ saidBy: one.takenBy, saidByKind: one.takenByKind })} ${whatWasRead(one.reading)}`;
     const earlier = last.get(key);
-    if (earlier !== undefined)
-      leftOut.push({ id: earlier.id, reason: 'was taken again by the same person' });
+    if (earlier !== undefined) leftOut.push({ id: earlier.id, why: { kind: 'read-again' } });
     last.set(key, one);
   }
   return { chosen: [...last.values()].sort(byTime), leftOut };
@@ -100,14 +100,14 @@ function whyNot(
   period: number,
   closedAt: Date | null,
   recorded: RecordedElectrical,
-): string | null {
+): LeftOut | null {
   const { reading, takenAt, period: own } = taken;
-  if (!stands(taken)) return 'was withdrawn';
-  if (own < period) return 'is from before a mending';
-  if (own > period) return 'is from after a mending, since which nothing was said not to work';
-  if (closedAt !== null && takenAt <= closedAt) return 'is from before the ticket was closed';
+  if (!stands(taken)) return { kind: 'withdrawn' };
+  if (own < period) return { kind: 'before-mending' };
+  if (own > period) return { kind: 'after-mending' };
+  if (closedAt !== null && takenAt <= closedAt) return { kind: 'before-closing' };
   if (reading.kind === 'continuity' || 'electrical' in recorded) return null;
-  return `needs what the as-built record does not say: ${recorded.missing.join(', ')} of the head-end`;
+  return { kind: 'not-on-record', missing: recorded.missing };
 }
 
 /** What a later reading of the same person takes the place of. */

@@ -1,6 +1,7 @@
 import type { Place } from '../drawing/drawn-node.js';
 import type { FunctionName } from '../plan/functions.js';
 import type { StationMode } from '../plan/modes.js';
+import type { LeftOutWords } from './left-out-words.js';
 import type { NameNode } from './words.js';
 
 /** What may keep a function from rooms, as it is told. */
@@ -45,6 +46,8 @@ export interface AnswerWords {
     countCables: (at: string, asDrawn: number, alternative: number) => string;
     compareNames: (rooms: readonly string[]) => string;
   };
+  /** Why something that is known is not gone by. */
+  leftOut: LeftOutWords;
   /** How to halve a short. */
   halve: (room: string, trunk: string) => string;
   first: {

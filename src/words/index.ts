@@ -26,6 +26,7 @@ export type { ClockWords } from './clock-words.js';
 export type { JobWords } from './job-words.js';
 export type { ReviewWords } from './review-words.js';
 export type { AnswerWords, OneSaid, ToldCause } from './answer-words.js';
+export type { LeftOut } from './left-out-words.js';
 export type { Formats } from './formats.js';
 export { FUNCTIONS_AS_ASKED } from './office-words.js';
 export type { OfficeWords, PageWords, TicketStateName, TriedWords } from './office-words.js';

@@ -4,6 +4,7 @@ import type { AnswerWords, OneSaid, ToldCause } from '../answer-words.js';
 import { namedGroup } from '../head-end-mode.js';
 import { EN_FORMATS as formats } from './formats.js';
 import { enPlace as place } from './places.js';
+import { EN_LEFT_OUT } from './left-out.js';
 
 const FUNCTIONS: Readonly<Record<FunctionName, string>> = {
   lamp: 'the lamp',
@@ -102,6 +103,7 @@ export const EN_ANSWER: AnswerWords = {
       `count the cables at ${at}: ${asDrawn} by the drawing, ${alternative} if it is wrong so`,
     compareNames: (rooms) => `compare the names of ${formats.and(rooms)} with what is on the doors`,
   },
+  leftOut: EN_LEFT_OUT,
   halve: (room, trunk) =>
     `disconnect everything past ${room}: if trunk ${trunk} comes back, the short lies behind it, else before; then halve again`,
   first: {

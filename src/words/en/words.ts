@@ -1,5 +1,6 @@
 import type { FunctionName } from '../../plan/functions.js';
 import { enComponent as component, EN_HEAD_END, enPlace as place } from './places.js';
+import { EN_ONE as ONE } from './left-out.js';
 import { EN_WALK } from './walk.js';
 import { EN_ANSWER } from './answer.js';
 import { EN_FORMATS as formats } from './formats.js';
@@ -12,15 +13,6 @@ const TRY: Readonly<Record<FunctionName, (room: string) => string>> = {
   music: (room) => `play music and have somebody listen in ${room}`,
   'room-call': (room) => `call ${room} alone and ask whether it was heard there`,
   talkback: (room) => `have somebody in ${room} talk back, and listen`,
-};
-
-const ONE: Readonly<Record<FunctionName, string>> = {
-  lamp: 'the lamp',
-  announcement: 'an announcement',
-  bell: 'the bell',
-  music: 'music',
-  'room-call': 'a call to the room',
-  talkback: 'talking back',
 };
 
 export const EN: Words = {

@@ -4,6 +4,7 @@ import type { AnswerWords, OneSaid, ToldCause } from '../answer-words.js';
 import { namedGroup } from '../head-end-mode.js';
 import { ES_FORMATS as formats } from './formats.js';
 import { esPlace as place } from './places.js';
+import { ES_LEFT_OUT } from './left-out.js';
 
 const FUNCTIONS: Readonly<Record<FunctionName, string>> = {
   lamp: 'el piloto',
@@ -98,6 +99,7 @@ export const ES_ANSWER: AnswerWords = {
     compareNames: (rooms) =>
       `compare los nombres de ${formats.and(rooms)} con los que hay en las puertas`,
   },
+  leftOut: ES_LEFT_OUT,
   halve: (room, trunk) =>
     `desconecte todo lo que sigue después de ${room}: si la línea ${trunk} vuelve, el cortocircuito está detrás; si no, delante; y otra vez por la mitad`,
   first: {

@@ -3,6 +3,7 @@ import type { Words } from '../words.js';
 import { ES_ANSWER } from './answer.js';
 import { ES_FORMATS as formats } from './formats.js';
 import { esComponent as component, ES_HEAD_END, esPlace as place } from './places.js';
+import { ES_ONE as ONE } from './left-out.js';
 import { ES_WALK } from './walk.js';
 
 const TRY: Readonly<Record<FunctionName, (room: string) => string>> = {
@@ -12,15 +13,6 @@ const TRY: Readonly<Record<FunctionName, (room: string) => string>> = {
   music: (room) => `ponga música y pida a alguien que escuche en ${room}`,
   'room-call': (room) => `llame solo a ${room} y pregunte si se oyó allí`,
   talkback: (room) => `pida a alguien en ${room} que conteste, y escuche`,
-};
-
-const ONE: Readonly<Record<FunctionName, string>> = {
-  lamp: 'el piloto',
-  announcement: 'un aviso',
-  bell: 'el timbre',
-  music: 'la música',
-  'room-call': 'una llamada a la sala',
-  talkback: 'la respuesta desde la sala',
 };
 
 export const ES: Words = {

@@ -4,6 +4,7 @@ import type { AnswerWords, OneSaid, ToldCause } from '../answer-words.js';
 import { namedGroup } from '../head-end-mode.js';
 import { FR_FORMATS as formats } from './formats.js';
 import { frPlace as place } from './places.js';
+import { FR_LEFT_OUT } from './left-out.js';
 
 const FUNCTIONS: Readonly<Record<FunctionName, string>> = {
   lamp: 'le voyant',
@@ -97,6 +98,7 @@ export const FR_ANSWER: AnswerWords = {
     compareNames: (rooms) =>
       `comparez les noms de ${formats.and(rooms)} avec ceux qui sont sur les portes`,
   },
+  leftOut: FR_LEFT_OUT,
   halve: (room, trunk) =>
     `débranchez tout ce qui suit après ${room} : si la ligne ${trunk} revient, le court-circuit est derrière ; sinon, devant ; puis encore par moitié`,
   first: {

@@ -3,6 +3,7 @@ import type { Words } from '../words.js';
 import { FR_ANSWER } from './answer.js';
 import { FR_FORMATS as formats } from './formats.js';
 import { frComponent as component, FR_HEAD_END, frPlace as place } from './places.js';
+import { FR_ONE as ONE } from './left-out.js';
 import { FR_WALK } from './walk.js';
 
 const TRY: Readonly<Record<FunctionName, (room: string) => string>> = {
@@ -12,15 +13,6 @@ const TRY: Readonly<Record<FunctionName, (room: string) => string>> = {
   music: (room) => `mettez de la musique et demandez à quelqu’un d’écouter dans ${room}`,
   'room-call': (room) => `appelez seulement ${room} et demandez si on l’a entendu là-bas`,
   talkback: (room) => `demandez à quelqu’un de répondre depuis ${room}, et écoutez`,
-};
-
-const ONE: Readonly<Record<FunctionName, string>> = {
-  lamp: 'le voyant',
-  announcement: 'une annonce',
-  bell: 'la sonnerie',
-  music: 'la musique',
-  'room-call': 'un appel à la salle',
-  talkback: 'la réponse depuis la salle',
 };
 
 export const FR: Words = {

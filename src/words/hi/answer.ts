@@ -4,6 +4,7 @@ import type { AnswerWords, OneSaid, ToldCause } from '../answer-words.js';
 import { namedGroup } from '../head-end-mode.js';
 import { HI_FORMATS as formats } from './formats.js';
 import { hiPlace as place } from './places.js';
+import { HI_LEFT_OUT } from './left-out.js';
 
 const FUNCTIONS: Readonly<Record<FunctionName, string>> = {
   lamp: 'बत्ती',
@@ -96,6 +97,7 @@ export const HI_ANSWER: AnswerWords = {
       `${at} में केबल गिनें: नक़्शे में ${asDrawn}, ऐसे ग़लत हो तो ${alternative}`,
     compareNames: (rooms) => `${formats.and(rooms)} के नाम दरवाज़ों पर लिखे नामों से मिलाएँ`,
   },
+  leftOut: HI_LEFT_OUT,
   halve: (room, trunk) =>
     `${room} के आगे का सब कुछ अलग करें: लाइन ${trunk} लौट आए तो शॉर्ट आगे है, नहीं तो पीछे; फिर से आधा करें`,
   first: {

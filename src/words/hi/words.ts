@@ -3,6 +3,7 @@ import type { Words } from '../words.js';
 import { HI_ANSWER } from './answer.js';
 import { HI_FORMATS as formats } from './formats.js';
 import { hiComponent as component, HI_HEAD_END, hiPlace as place } from './places.js';
+import { HI_ONE as ONE } from './left-out.js';
 import { HI_WALK } from './walk.js';
 
 const TRY: Readonly<Record<FunctionName, (room: string) => string>> = {
@@ -12,15 +13,6 @@ const TRY: Readonly<Record<FunctionName, (room: string) => string>> = {
   music: (room) => `संगीत चलाएँ और किसी से कहें कि ${room} में सुने`,
   'room-call': (room) => `सिर्फ़ ${room} को बुलाएँ और पूछें कि वहाँ सुनाई दिया या नहीं`,
   talkback: (room) => `किसी से कहें कि ${room} से जवाब दे, और सुनें`,
-};
-
-const ONE: Readonly<Record<FunctionName, string>> = {
-  lamp: 'बत्ती',
-  announcement: 'घोषणा',
-  bell: 'घंटी',
-  music: 'संगीत',
-  'room-call': 'कमरे की कॉल',
-  talkback: 'कमरे से जवाब',
 };
 
 export const HI: Words = {
