@@ -113,6 +113,23 @@ describe('locate', () => {
     expect(locate({ ...row(24), observations: apart }).identitiesDropped).toBeUndefined();
   });
 
+  it('weighs checks by the error rates that are given', () => {
+    const request = { ...row(3), observations: [heard('A2', 'fails')] };
+    const sharp: ErrorRates = { ...DEFAULT_ERROR_RATES, technician: CERTAIN.office };
+    const { checks, predictions } = locate(request, sharp);
+    const usual = new Map(
+      locate(request).checks.map((one) => [`${one.node} ${one.function}`, one.informationBits]),
+    );
+    const log2 = (p: number) => (p > 0 ? p * Math.log2(p) : 0);
+    for (const { node, function: name, informationBits } of checks) {
+      expect(informationBits).toBeGreaterThan(usual.get(`${node} ${name}`) ?? NaN);
+      // Who never errs tells whether it works at the least.
+      const { works = NaN } =
+        predictions.find((one) => one.node === node && one.function === name) ?? {};
+      expect(informationBits).toBeGreaterThanOrEqual(-log2(works) - log2(1 - works) - 1e-9);
+    }
+  });
+
   it('keeps its footing where two days of evidence contradict each other hundreds of times', () => {
     // Everything near fails, everything far works: 300 times over. Doubles alone cannot hold both explanations.
     const nodes = Array.from({ length: 300 }, (_, n) => `A${n + 1}`);

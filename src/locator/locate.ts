@@ -75,7 +75,11 @@ export function locate(
     againstTheRest: againstTheRest(swept, quiet, quietness.mix),
     places: placeChances(site, posterior, accounts),
     stretches: stretches(swept, quiet, quietness),
-    ...stationAnswers(site, posterior.stations),
+    ...stationAnswers(
+      site,
+      posterior.stations,
+      (errors ?? site.system.plan.plan.errors).technician,
+    ),
     ...(explanations > 0 ? explain(swept, quietness.logFactor, explanations) : {}),
     ...(site.identitiesDropped.length > 0 && { identitiesDropped: [...site.identitiesDropped] }),
     ...(joints.length > 0 && { resistiveJoints: joints }),

@@ -1,3 +1,4 @@
+import type { InformantErrors } from '../../plan/error-rates.js';
 import type { SiteModel } from '../sweep/site.js';
 import { compareIds } from '../../drawing/drawn-tree.js';
 import type { StationPosterior } from './conditions.js';
@@ -9,9 +10,9 @@ import { sortLargestFirst } from './order.js';
 export function stationAnswers(
   site: SiteModel,
   stations: readonly (readonly (StationPosterior | null)[])[],
+  technician: InformantErrors,
 ): { predictions: Prediction[]; checks: Check[] } {
-  const { plan, functions } = site.system.plan;
-  const { technician } = plan.errors;
+  const { functions } = site.system.plan;
   const predictions: Prediction[] = [];
   const checks: Check[] = [];
   site.trunks.forEach(({ tree: { id: trunk, nodeIds, fitted } }, t) => {
