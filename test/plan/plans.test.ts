@@ -151,6 +151,22 @@ describe('a plan of three cores in another order agrees with it too', () => {
     });
   });
 
+  it('two rooms, where nothing takes the call and leaves the lamp', () => {
+    const { severed, 'feed-open': open } = THREE_CORES.span;
+    const rates = { severed: 0.02, 'feed-open': 0.03 };
+    const plan: Plan = {
+      ...THREE_CORES,
+      span: { severed, 'feed-open': open },
+      rates: { ...THREE_CORES.rates, junction: rates, cablePerMetre: { severed: 1e-4 } },
+    };
+    expectAgreement(plan, {
+      nodes: [station('R1', 60), station('R2', 30)],
+      exposureDays: 1100,
+      rates: { headEnd: { exchange: 0.06 }, station: { bulb: 0.08, 'left-out': 0.03 } },
+      observations: [saw('R2', 'door-call', 'fails'), saw('R2', 'lamp', 'works', 'p')],
+    });
+  });
+
   it('two rooms in a row, a call that is silent at both while their lamps burn', () => {
     expectAgreement(THREE_CORES, {
       nodes: [station('R1', 25), station('R2', 80)],

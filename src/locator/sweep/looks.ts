@@ -83,6 +83,7 @@ export class Looks {
 
   /** Null where nobody looked. */
   seen(place: Place, part: string, modes: readonly string[]): Seen | null {
+    if (this.at.size === 0) return null;
     const key = keyOf(place, part);
     const looks = this.at.get(key) ?? NOTHING_SEEN;
     if (looks.length === 0) return null;
