@@ -34,23 +34,22 @@ export function visibleShorts(
   };
 }
 
-/** Calls `add` with each possible cause of a function at node n and its share of this world. */
+/**
+ * Calls `add` with each possible cause of a function at node n and its share of this world, where the head-end does not
+ * stop it.
+ */
 function causesIn(
   trunk: OracleTrunk,
   now: Assignment,
-  { headEnd }: Setting,
   [name, n]: [string, number],
+  visible: () => ReturnType<typeof visibleShorts>,
   add: (cause: string, share: number, shorts?: { span: number[]; station: number[] }) => void,
 ): void {
   const { nodes, feeder } = trunk;
   const mode = trunk.stationModes[n]![now.stations[n]!]![0];
-  const condition = conditionOf(name, headEnd, mode, now.feeds[n]!, nodes[n]!.groups);
+  const condition = conditionOf(name, 'ok', mode, now.feeds[n]!);
   if (condition === 'good') {
     add('nothing', 1);
-    return;
-  }
-  if (headEndStops(headEnd, name, nodes[n]!.groups)) {
-    add(`head-end ${headEnd}`, 1);
     return;
   }
   if (now.port !== 'ok') {
@@ -58,7 +57,7 @@ function causesIn(
     return;
   }
   const needed = neededBy(name);
-  const shorts = visibleShorts(trunk, now);
+  const shorts = visible();
   if ([...shorts.span, ...shorts.station].some((cores) => cores & needed)) {
     add(`short ${trunk.id}`, 1, {
       span: shorts.span.map((cores) => cores & needed),
@@ -86,22 +85,35 @@ function causesIn(
   share(weakener, kind(weakener).weakens);
 }
 
-/** Adds up causes of the points of one trunk, world by world. */
+/** Adds up causes of the points of one trunk, world by world; `masses` are of the world with each setting. */
 export function causeSums(
   trunk: OracleTrunk,
   points: readonly { function: string; node: string }[],
-): { sums: OracleCauses[]; addWorld: (now: Assignment, setting: Setting, mass: number) => void } {
+  all: readonly Setting[],
+): { sums: OracleCauses[]; addWorld: (now: Assignment, masses: Float64Array) => void } {
   const sums = points.map((): OracleCauses => ({ causes: {}, within: {} }));
   const at = points.map((point): [string, number] => [
     point.function,
     trunk.nodes.findIndex(({ id }) => id === point.node),
   ]);
+  // What the head-end stops is never good, and nothing on the trunk is its cause.
+  const stopped = at.map(([name, n]) =>
+    all.map(({ headEnd }) => headEndStops(headEnd, name, trunk.nodes[n]!.groups)),
+  );
   const addTo = (table: Rates, key: string, mass: number) =>
     (table[key] = (table[key] ?? 0) + mass);
-  const addWorld = (now: Assignment, setting: Setting, mass: number) => {
+  const addWorld = (now: Assignment, masses: Float64Array) => {
+    let shortsOfWorld: ReturnType<typeof visibleShorts> | undefined;
+    const visible = () => (shortsOfWorld ??= visibleShorts(trunk, now));
     at.forEach((point, p) => {
       const { causes, within } = sums[p]!;
-      causesIn(trunk, now, setting, point, (cause, share, shorts) => {
+      let mass = 0;
+      for (let s = 0; s < all.length; s++)
+        if (masses[s] !== 0 && stopped[p]![s])
+          addTo(causes, `head-end ${all[s]!.headEnd}`, masses[s]!);
+        else mass += masses[s]!;
+      if (mass === 0) return;
+      causesIn(trunk, now, point, visible, (cause, share, shorts) => {
         addTo(causes, cause, mass * share);
         if (!shorts) return;
         trunk.nodes.forEach(({ id }, n) => {

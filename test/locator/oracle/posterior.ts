@@ -116,7 +116,7 @@ export function enumeratePosterior(
   const troubles = new Map<string, OracleCauses>();
   trunks.forEach((trunk, t) => {
     const mine = points.filter((point) => point.trunk === trunk.id);
-    const { sums, addWorld } = causeSums(trunk, mine);
+    const { sums, addWorld } = causeSums(trunk, mine, all);
     addTrunk(answer, t, weighed, addWorld);
     mine.forEach((point, p) =>
       troubles.set(`${point.function} ${point.trunk}/${point.node}`, sums[p]!),
@@ -158,8 +158,10 @@ function addTrunk(
   const stateMass = all.map(() =>
     trunk.stationModes.map((modes) => new Float64Array(modes.length * 32)),
   );
+  const parts = new Float64Array(all.length);
   enumerate(trunk, (now) => {
     let mass = 0;
+    parts.fill(0);
     for (let s = 0; s < all.length; s++) {
       const plain = now.prior * likelihoodOf(evidence, s, now);
       if (plain === 0) continue;
@@ -168,8 +170,9 @@ function addTrunk(
       mass += part;
       for (let n = 0; n < count; n++)
         stateMass[s]![n]![now.stations[n]! * 32 + now.feeds[n]!]! += part;
-      addWorld(now, all[s]!, part);
+      parts[s] = part;
     }
+    addWorld(now, parts);
     add(port, now.port, mass);
     for (let n = 0; n < count; n++) kindMass[n]![now.kinds[n]!]! += mass;
   });

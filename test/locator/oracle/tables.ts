@@ -55,7 +55,8 @@ export const CORES = ['supply', 'return', 'speech', 'select'];
 export const ALL = 15;
 /** In a feed, beside its cores: the supply is weak. */
 export const WEAK = 16;
-export const bit = (core: string) => 1 << CORES.indexOf(core);
+const BITS: Record<string, number> = Object.fromEntries(CORES.map((core, i) => [core, 1 << i]));
+export const bit = (core: string) => BITS[core]!;
 
 export const NEEDS: Record<string, string[]> = {
   lamp: ['supply', 'return'],
@@ -66,9 +67,14 @@ export const NEEDS: Record<string, string[]> = {
   talkback: ['supply', 'return', 'speech', 'select'],
 };
 export const ORACLE_FUNCTIONS = Object.keys(NEEDS);
+const NEEDED_BITS: Rates = Object.fromEntries(
+  Object.entries(NEEDS).map(([name, cores]) => [
+    name,
+    cores.reduce((all, core) => all | bit(core), 0),
+  ]),
+);
 /** The cores that a function needs, as bits. */
-export const neededBy = (name: string) =>
-  NEEDS[name]!.reduce((cores, core) => cores | bit(core), 0);
+export const neededBy = (name: string) => NEEDED_BITS[name]!;
 
 const SOUND = ['announcement', 'bell', 'music', 'room-call'];
 const HEAD_END_STOPS: Record<string, string[]> = {
@@ -102,9 +108,11 @@ const STATION_STOPS: Record<string, string[]> = {
 
 /** Whether a mode of the head-end disables a function at a station of these groups. */
 export function headEndStops(mode: string, name: string, groups: readonly string[] = []): boolean {
-  const [kind, group] = mode.split(/:(.*)/s);
-  if (group === undefined) return HEAD_END_STOPS[mode]!.includes(name);
-  return groups.includes(group) && GROUP_STOPS[kind!]!.includes(name);
+  const colon = mode.indexOf(':');
+  if (colon < 0) return HEAD_END_STOPS[mode]!.includes(name);
+  return (
+    groups.includes(mode.slice(colon + 1)) && GROUP_STOPS[mode.slice(0, colon)]!.includes(name)
+  );
 }
 
 export const stationStops = (mode: string, name: string) => STATION_STOPS[mode]!.includes(name);

@@ -131,6 +131,7 @@ export function enumerate(trunk: OracleTrunk, visit: (assignment: Assignment) =>
     cutFeeds: cuts.map(ints),
   };
   const scratch = ints();
+  const ports = positive(trunk.port);
   const kind = (n: number) => trunk.spanKinds[n]![now.kinds[n]!]!;
   /** What is seen from the port, the view at every node written into `views`. */
   const lookDown = (views: Int32Array, cut: number) => {
@@ -156,7 +157,7 @@ export function enumerate(trunk: OracleTrunk, visit: (assignment: Assignment) =>
   const settle = (prior: number) => {
     const seen = lookDown(now.views, -1);
     const seenCut = cuts.map((cut) => lookDown(scratch, cut));
-    for (const [port, chance] of positive(trunk.port))
+    for (const [port, chance] of ports)
       for (const powerless of trunk.losesPower ? [false, true] : [false]) {
         const start = powerless || port !== 'ok' ? ALL & ~bit('supply') : ALL;
         feedDown(now.feeds, start & ~seen, -1);
