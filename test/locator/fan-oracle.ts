@@ -34,10 +34,12 @@ const VIEWS = [0, 1, 4, 5, 8, 9, 12, 13];
 const SUPPLY_BIT = 1;
 
 function logSum(logs: readonly number[]): number {
-  const most = Math.max(...logs);
-  return most === -Infinity
-    ? most
-    : most + Math.log(logs.reduce((sum, log) => sum + Math.exp(log - most), 0));
+  let most = -Infinity;
+  for (const log of logs) if (log > most) most = log;
+  if (most === -Infinity) return most;
+  let sum = 0;
+  for (const log of logs) sum += Math.exp(log - most);
+  return most + Math.log(sum);
 }
 
 /** log P(view, what is known below | feed), by feed and view. */
@@ -45,7 +47,11 @@ type Table = Map<number, number>[];
 
 function gather(entries: Iterable<readonly [number, number]>): Map<number, number> {
   const lists = new Map<number, number[]>();
-  for (const [key, log] of entries) lists.set(key, [...(lists.get(key) ?? []), log]);
+  for (const [key, log] of entries) {
+    const list = lists.get(key);
+    if (list) list.push(log);
+    else lists.set(key, [log]);
+  }
   return new Map([...lists].map(([key, logs]) => [key, logSum(logs)]));
 }
 
@@ -120,12 +126,21 @@ function join(a: Table, b: Table): Table {
 
 const NOTHING: Table = FEEDS.map(() => new Map([[0, 0]]));
 
+/** By table and count: the same fan is asked for with one branch less of each kind. */
+const powers = new WeakMap<Table, Map<number, Table>>();
+
 /** Joined with itself so many times, by squares. */
 function power(table: Table, count: number): Table {
   if (count === 0) return NOTHING;
+  const known = powers.get(table) ?? new Map<number, Table>();
+  powers.set(table, known);
+  const found = known.get(count);
+  if (found) return found;
   const half = power(table, Math.floor(count / 2));
   const even = join(half, half);
-  return count % 2 === 1 ? join(even, table) : even;
+  const joined = count % 2 === 1 ? join(even, table) : even;
+  known.set(count, joined);
+  return joined;
 }
 
 /** log P(evidence and the head-end's mode), by mode. */
@@ -150,10 +165,8 @@ export function fanLogs({ exposureDays, teeMetres, kinds }: Fan): Record<string,
   );
 }
 
-/** log P(evidence). */
-export function fanLogEvidence(fan: Fan): number {
-  return logSum(Object.values(fanLogs(fan)));
-}
+/** log P(evidence), from what `fanLogs` says of it. */
+export const logEvidenceOf = (logs: Record<string, number>) => logSum(Object.values(logs));
 
 export const HEAD_END_FAULTS = Object.keys(HEAD_END_STOPS).filter((mode) => mode !== 'ok');
 

@@ -6,10 +6,10 @@ import { placeName } from './compare.js';
 import {
   type BranchKind,
   type Fan,
-  fanLogEvidence,
   fanLogs,
   fanRequest,
   HEAD_END_FAULTS,
+  logEvidenceOf,
 } from './fan-oracle.js';
 import { cases, tried } from '../support/thorough.js';
 
@@ -46,7 +46,7 @@ function expectFan(fan: Fan): void {
   const result = locate(fanRequest(fan));
   expectChances(result);
   const logs = fanLogs(fan);
-  const whole = fanLogEvidence(fan);
+  const whole = logEvidenceOf(logs);
   expect(Math.abs(result.logEvidence - whole)).toBeLessThan(1e-9 * Math.max(1, Math.abs(whole)));
   const modes = headEndModes(result);
   for (const mode of HEAD_END_FAULTS)
@@ -55,7 +55,7 @@ function expectFan(fan: Fan): void {
     if (kind.count === 0 || kind.said.length === 0) return;
     const others = fan.kinds.map((one, i) => (i === k ? { ...one, count: one.count - 1 } : one));
     const good = { ...kind, count: 1, isGood: true };
-    const ifGood = fanLogEvidence({ ...fan, kinds: [...others, good] });
+    const ifGood = logEvidenceOf(fanLogs({ ...fan, kinds: [...others, good] }));
     const faulty = chanceOf(result, `station A K${k}-0`);
     expect(Math.abs(faulty - (1 - Math.exp(ifGood - whole)))).toBeLessThan(1e-8);
   });

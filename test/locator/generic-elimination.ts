@@ -33,22 +33,30 @@ function multiply(a: Factor, b: Factor): Factor {
   const inA = shared.map((v) => a.variables.indexOf(v));
   const inB = shared.map((v) => b.variables.indexOf(v));
   const own = b.variables.flatMap((v, i) => (shared.includes(v) ? [] : [i]));
-  const rowsOfB = new Map<string, [string[], number][]>();
+  const rowsOfB = new Map<string, [string, number][]>();
   for (const [key, p] of b.entries) {
     const row = valuesOf(key, b);
     const sharedKey = inB.map((i) => row[i]).join();
-    const rest: [string[], number] = [own.map((i) => row[i]!), p];
+    const rest: [string, number] = [own.map((i) => row[i]!).join(), p];
     const rows = rowsOfB.get(sharedKey);
     if (rows) rows.push(rest);
     else rowsOfB.set(sharedKey, [rest]);
   }
   const entries = new Map<string, number>();
+  const between = a.variables.length > 0 && own.length > 0 ? ',' : '';
   for (const [key, p] of a.entries) {
     const row = valuesOf(key, a);
     for (const [rest, q] of rowsOfB.get(inA.map((i) => row[i]).join()) ?? [])
-      entries.set([...row, ...rest].join(), p * q);
+      entries.set(key + between + rest, p * q);
   }
   return { variables: [...a.variables, ...own.map((i) => b.variables[i]!)], entries };
+}
+
+function withoutValue(key: string, at: number): string {
+  let start = 0;
+  for (let i = 0; i < at; i++) start = key.indexOf(',', start) + 1;
+  const end = key.indexOf(',', start);
+  return end < 0 ? key.slice(0, Math.max(0, start - 1)) : key.slice(0, start) + key.slice(end + 1);
 }
 
 /** What becomes of chances that differ in the variable eliminated: their sum, or Math.max for the best assignment. */
@@ -58,10 +66,7 @@ function sumOut(f: Factor, variable: string, combine: Combine): Factor {
   const at = f.variables.indexOf(variable);
   const entries = new Map<string, number>();
   for (const [key, p] of f.entries) {
-    const rest = key
-      .split(',')
-      .filter((_, i) => i !== at)
-      .join();
+    const rest = withoutValue(key, at);
     entries.set(rest, combine(entries.get(rest) ?? 0, p));
   }
   return { variables: f.variables.filter((v) => v !== variable), entries };
