@@ -104,13 +104,15 @@ describe('locate', () => {
       outcome: 'works' as const,
       informant: { id: `p${p}`, kind: 'office' as const },
     });
+    const dropped = (observations: ReturnType<typeof tell>[]) =>
+      locate({ ...row(24), observations, explanations: 0 }).identitiesDropped;
     const overlapping = people.flatMap((p) => [tell('A1', p), tell('A8', p)]);
-    expect(locate({ ...row(24), observations: overlapping }).identitiesDropped).toHaveLength(2);
+    expect(dropped(overlapping)).toHaveLength(2);
     // Ten of them over the whole row would be more tables than are spent on who may be confused.
     const wide = people.flatMap((p) => [tell('A1', p), tell('A24', p)]);
-    expect(locate({ ...row(24), observations: wide }).identitiesDropped).toHaveLength(3);
+    expect(dropped(wide)).toHaveLength(3);
     const apart = people.flatMap((p) => [tell(`A${2 * p + 1}`, p), tell(`A${2 * p + 2}`, p)]);
-    expect(locate({ ...row(24), observations: apart }).identitiesDropped).toBeUndefined();
+    expect(dropped(apart)).toBeUndefined();
   });
 
   it('weighs checks by the error rates that are given', () => {

@@ -41,11 +41,25 @@ interface Passing {
   silences: (name: string) => boolean;
 }
 
+/** Of assignments that differ in nothing that is told of: their stations' modes and feeds, and their priors added up. */
+type Alike = Pick<Assignment, 'stations' | 'feeds' | 'prior'>;
+
+function alikeOf(trunk: OracleTrunk): Alike[] {
+  const found = new Map<string, Alike>();
+  enumerate(trunk, ({ stations, feeds, prior }) => {
+    const key = String.fromCharCode(...stations, ...feeds);
+    const one = found.get(key);
+    if (one) one.prior += prior;
+    else found.set(key, { stations: stations.slice(), feeds: feeds.slice(), prior });
+  });
+  return [...found.values()];
+}
+
 function evidence(
   request: OracleSittings,
   trunk: OracleTrunk,
   setting: Setting,
-  now: Assignment,
+  now: Alike,
   feedIn: (node: number, sitting: number) => number,
   silenced: (node: number, sitting: number, name: string) => boolean = () => false,
 ): { all: number; quiet: number } {
@@ -136,12 +150,13 @@ export function enumerateIntermittent(
     ]),
   ];
   const kappa = request.begunBy === 'round' ? 1 : 0.02;
+  const alike = trunks.map(alikeOf);
   /** Of one trunk in one setting, all worlds and the quiet ones, with something there in some sittings. */
   const sumOf = (t: number, setting: Setting, passing: Passing | null, there: number[]) => {
     const trunk = trunks[t]!;
     const below = passing && passing.cuts > 0 ? behind(trunk, passing.node) : new Set<number>();
     const sums = { all: 0, quiet: 0 };
-    enumerate(trunk, (now) => {
+    for (const now of alike[t]!) {
       const feedIn = (n: number, sitting: number) =>
         below.has(n) && there.includes(sitting)
           ? now.feeds[n]! & ~(passing?.cuts ?? 0)
@@ -154,7 +169,7 @@ export function enumerateIntermittent(
       const told = evidence(request, trunk, setting, now, feedIn, silenced);
       sums.all += now.prior * told.all;
       sums.quiet += now.prior * told.quiet;
-    });
+    }
     return sums;
   };
   const steady = trunks.map((_, t) => all.map((setting) => sumOf(t, setting, null, [])));
