@@ -1,5 +1,5 @@
 import { useLocation } from 'preact-iso';
-import { useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import type { WalkAnswer, WalkEnding, WalkStep } from '#app/walks/plan-ticket-walk.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { CautionList } from './cautions.js';
@@ -17,10 +17,19 @@ export function StepView(props: TicketViewProps) {
   const { entries, person } = useField();
   const { enter, failure } = useEntering(subject);
   const planned = usePlan(kept, entries, person.name);
-  const [meanwhile, setMeanwhile] = useState<WalkStep | null>(null);
+  // After a touch: what the plan before had next in that case. Else the plan before stays until there is a new one.
+  const [meanwhile, setMeanwhile] = useState<WalkStep | null>();
+  const before = useRef<WalkStep | null>(null);
   const { route } = useLocation();
   const plan = planned !== undefined && 'plan' in planned ? planned.plan : undefined;
-  const step = planned === undefined ? meanwhile : (plan?.next ?? null);
+  const next = plan?.next ?? null;
+  const step =
+    planned === undefined ? (meanwhile === undefined ? before.current : meanwhile) : next;
+  useEffect(() => {
+    if (planned === undefined) return;
+    before.current = next;
+    setMeanwhile(undefined);
+  }, [planned, next]);
   const end = ({ words, where }: WalkStep, ending: WalkEnding) => {
     const ticketId = kept.value.ticket.id;
     const found = ending.records.find((record) => record.kind === 'finding');
@@ -31,7 +40,6 @@ export function StepView(props: TicketViewProps) {
     }
     const said = endingInWords(words, ending.seen);
     const entered = entriesOf(ending.records, said, { ticketId, name: person.name });
-    // The plan has what comes next in that case; the new one is there when it is worked out.
     enter(entered, () => setMeanwhile(ending.next));
   };
   return (
@@ -156,13 +164,32 @@ function Begin({ kept, visit, subject }: TicketViewProps) {
       },
       words,
     });
-  if (isSaid || moves.length === 0) return null;
+  const isTaken = visit !== undefined || said.some(({ path }) => path === '/visits');
+  const canTake = !isTaken && person.role === 'technician';
+  const canBegin = !isSaid && moves.length > 0;
+  if (!canTake && !canBegin) return null;
   return (
-    <p>
-      <button type="button" onClick={() => enter(moves)}>
-        {FIELD_WORDS.begin}
-      </button>
+    <p class="buttons">
+      {canTake && (
+        <button type="button" onClick={() => enter([callOut(kept.value, person.id)])}>
+          {FIELD_WORDS.take}
+        </button>
+      )}
+      {canBegin && (
+        <button type="button" onClick={() => enter(moves)}>
+          {FIELD_WORDS.begin}
+        </button>
+      )}
       {failure !== undefined && <span class="error">{failure}</span>}
     </p>
   );
+}
+
+/** A visit of one's own to the ticket, now: it is meant so, whatever the hour. */
+function callOut({ ticket }: TicketViewProps['kept']['value'], technicianId: string): ToEnter {
+  const on = new Date().toISOString().slice(0, 10);
+  const meant = { confirmed: ['double-booked', 'outside-hours'] };
+  const what = { kind: 'call-out', on, purpose: FIELD_WORDS.taken, ticketIds: [ticket.id] };
+  const body = { siteId: ticket.siteId, technicianId, ...what, ...meant };
+  return { path: '/visits', body, words: FIELD_WORDS.taken };
 }

@@ -100,6 +100,7 @@ function nextTasks({ question }: PlanTask, { next }: WalkAnswer, entering: Enter
       const route = path.split('/')[3];
       return { id: `ahead ${at}`, happenedAt, route, body } as unknown as EnteredOnSite;
     });
-    return taskOf(kit as KeptTicket['kit'], [...entered, ...added], next.where);
+    const { trunk, node } = next.where;
+    return taskOf(kit as KeptTicket['kit'], [...entered, ...added], { trunk, node });
   });
 }

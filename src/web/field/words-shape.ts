@@ -48,6 +48,11 @@ export interface FieldWords {
   cautionsRead: string;
   begin: string;
   begun: string;
+  /** A call at night, that nobody was sent to. */
+  take: string;
+  taken: string;
+  reportHere: string;
+  reportHereHint: string;
   begunReason: string;
   working: string;
   workingOn: string;
