@@ -32,6 +32,8 @@ export function reliabilityFigures(
   const known = question.failures.filter(({ at }) => hoursOf(at) <= ownHours);
   const siteHours = ownHours * question.sites.length;
   const failureHours = known.map(({ at }) => question.sites.length * Math.max(1 / 60, hoursOf(at)));
+  // All of them at the very end tell nothing of when they come.
+  const canGrow = known.length > 1 && failureHours.some((hours) => hours < siteHours);
   const prior = priorOf(question);
   const posterior = mtbfPosterior(prior, siteHours, known.length, CONFIDENCE);
   return {
@@ -45,7 +47,7 @@ export function reliabilityFigures(
     priorHours: prior.hours,
     priorFrom: question.prior === null ? 'model' : 'firm',
     posterior,
-    growth: known.length < 2 ? null : powerLawGrowth(failureHours, siteHours),
+    growth: canGrow ? powerLawGrowth(failureHours, siteHours) : null,
     trend: trendTests(failureHours, siteHours),
     hoursToRestore,
     availability:
