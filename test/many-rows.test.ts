@@ -83,7 +83,27 @@ describe('very many rows', () => {
     await post(`visits/${visit.id}/walk-tests`, walked);
     const { body } = await test.http.get(`/api/v1/visits/${visit.id}/walk-tests`).expect(200);
     expect(body.items[0].proven).toHaveLength(ROOMS);
+    const more = 11;
+    for (let time = 0; time < more; time += 1) {
+      const again = { testedBy: 'Ilvo Marsh', observations: observations('works').slice(0, 1) };
+      await post(`visits/${visit.id}/walk-tests`, again);
+    }
+    const tests = await pages(`visits/${visit.id}/walk-tests`);
+    expect(tests.map(({ length }) => length)).toEqual([10, 2]);
+    expect(new Set(tests.flat()).size).toBe(more + 1);
+    await test.http.get(`/api/v1/visits/${visit.id}/walk-tests?limit=21`).expect(422);
   });
+
+  /** The ids of a list, by page. */
+  const pages = async (path: string): Promise<string[][]> => {
+    const found: string[][] = [];
+    for (let after = ''; ;) {
+      const { body } = await test.http.get(`/api/v1/${path}${after}`).expect(200);
+      found.push(body.items.map(({ id }: { id: string }) => id));
+      if (body.next === null) return found;
+      after = `?after=${body.next}`;
+    }
+  };
 
   it('move together when tickets are merged, more than a statement has parameters', async () => {
     const siteId = await drawSite(test, [row('A', 3), row('B', 3)]);
@@ -106,6 +126,10 @@ describe('very many rows', () => {
     await post(`tickets/${from.id}/merge`, { saidBy, into: into.id });
     const count = `SELECT count(*)::int AS count FROM observations WHERE ticket_id = $1`;
     expect(await asOwner(count, [into.id])).toEqual([{ count: rows + 2 }]);
+    const told = await pages(`tickets/${into.id}/observations`);
+    expect(Math.max(...told.map(({ length }) => length))).toBe(5000);
+    expect(new Set(told.flat()).size).toBe(rows + 2);
+    await test.http.get(`/api/v1/tickets/${into.id}/observations?limit=5001`).expect(422);
   });
 
   it('are refused with a hundred errors and the number of all, checked only or not', async () => {

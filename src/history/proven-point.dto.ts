@@ -4,11 +4,14 @@ import {
   ArrayMaxSize,
   ArrayMinSize,
   IsArray,
+  IsInt,
   IsObject,
   IsOptional,
   IsString,
   IsUUID,
+  Max,
   MaxLength,
+  Min,
   ValidateNested,
 } from 'class-validator';
 import { IsName } from '../shared/is-name.js';
@@ -59,7 +62,25 @@ export class KeptWalkTestDto {
   proven!: PointDto[];
 }
 
-export class KeptWalkTestListDto {
+/** Which walk tests of a visit: each may be of 5,000 points. */
+export class WalkTestQueryDto {
+  /** How many at most. */
+  @IsOptional()
+  @Type(() => Number)
+  @IsInt()
+  @Min(1)
+  @Max(20)
+  limit: number = 10;
+
+  /** `next` of the page before; left out: the first page. */
+  @IsOptional()
+  @IsString()
+  after?: string;
+}
+
+export class KeptWalkTestPageDto {
   @ApiProperty({ type: [KeptWalkTestDto] })
   items!: KeptWalkTestDto[];
+  /** Cursor of the next page; null on the last. */
+  next!: string | null;
 }

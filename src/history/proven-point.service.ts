@@ -52,9 +52,14 @@ export class ProvenPointService {
     return { id: walkTestId, visitId: visit.id, testedAt: at, testedBy, recordedAt: now, proven };
   }
 
-  async listOfVisit(visitId: string): Promise<KeptWalkTestDto[]> {
+  /** Oldest first; at most `count`, after the given sort key, where these are given. */
+  async listOfVisit(
+    visitId: string,
+    after?: string[],
+    count: number | null = null,
+  ): Promise<KeptWalkTestDto[]> {
     const tests = new Map<string, KeptWalkTestDto>();
-    for (const point of await this.points.listOfVisit(visitId)) {
+    for (const point of await this.points.listOfVisit(visitId, after, count)) {
       const { walkTestId: id, testedAt, testedBy, recordedAt } = point;
       const known = tests.get(id) ?? { id, visitId, testedAt, testedBy, recordedAt, proven: [] };
       known.proven.push(toPoint(point));

@@ -34,6 +34,8 @@ export class ObservationDto {
   withdrawal!: WithdrawalDto | null;
 }
 
-export class ObservationListDto {
+export class ObservationPageDto {
   items!: ObservationDto[];
+  /** Cursor of the next page; null on the last. */
+  next!: string | null;
 }

@@ -18,6 +18,27 @@ export class ObservationRepository {
     await this.transaction.writeOut();
   }
 
+  /** Oldest first, then by id; at most `count`, after the given sort key. */
+  async pageOfTicket(
+    ticketId: string,
+    after: string[] | undefined,
+    count: number,
+  ): Promise<Observation[]> {
+    const manager = await this.transaction.manager();
+    const query = manager
+      .createQueryBuilder(Observation, 'observation')
+      .where('observation.ticketId = :ticketId', { ticketId });
+    if (after !== undefined) {
+      const [at, id] = after;
+      query.andWhere('(observation.observedAt, observation.id) > (:at, :id)', { at, id });
+    }
+    return query
+      .orderBy('observation.observedAt')
+      .addOrderBy('observation.id')
+      .limit(count)
+      .getMany();
+  }
+
   /** Oldest first. */
   async listOfTicket(ticketId: string): Promise<Observation[]> {
     const manager = await this.transaction.manager();

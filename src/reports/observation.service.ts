@@ -34,6 +34,15 @@ export class ObservationService {
     await this.observations.insert(said.flatMap(toRows));
   }
 
+  /** At most `count`, oldest first, after the given sort key. */
+  pageOfTicket(
+    ticketId: string,
+    after: string[] | undefined,
+    count: number,
+  ): Promise<Observation[]> {
+    return this.observations.pageOfTicket(ticketId, after, count);
+  }
+
   /** Oldest first. */
   listOfTicket(ticketId: string): Promise<Observation[]> {
     return this.observations.listOfTicket(ticketId);

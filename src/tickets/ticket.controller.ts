@@ -2,8 +2,8 @@ import { Controller, Get, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import { ApiProblems } from '../shared/api-problems.decorator.js';
 import { IdParam } from '../shared/id-param.decorator.js';
-import { PageQueryDto } from '../shared/page.dto.js';
-import { ObservationListDto } from '../reports/observation.dto.js';
+import { LongPageQueryDto, PageQueryDto } from '../shared/page.dto.js';
+import { ObservationPageDto } from '../reports/observation.dto.js';
 import { TicketEntryPageDto } from './ticket-entry.dto.js';
 import { ReadingListDto } from '../readings/reading.dto.js';
 import { TicketDto, TicketPageDto, TicketQueryDto } from './ticket.dto.js';
@@ -41,8 +41,11 @@ export class TicketController {
   /** Reads what was heard and not, as far as it belongs to this ticket now. */
   @Get(':ticketId/observations')
   @ApiProblems(404, 422)
-  async observations(@IdParam('ticketId') ticketId: string): Promise<ObservationListDto> {
-    return { items: await this.service.listObservations(ticketId) };
+  observations(
+    @IdParam('ticketId') ticketId: string,
+    @Query() { after, limit }: LongPageQueryDto,
+  ): Promise<ObservationPageDto> {
+    return this.service.listObservations(ticketId, after, limit);
   }
 
   /** Reads what was read off a meter, as far as it belongs to this ticket now. */

@@ -93,9 +93,16 @@ export class TicketService {
     );
   }
 
-  async listObservations(id: string): Promise<ObservationDto[]> {
+  async listObservations(
+    id: string,
+    after: string | undefined,
+    limit: number,
+  ): Promise<Page<ObservationDto>> {
     await this.find(id);
-    return this.log.tellWithdrawals(await this.observations.listOfTicket(id));
+    const rows = await this.observations.pageOfTicket(id, decodeCursor(after, 2), limit + 1);
+    const told = await this.log.tellWithdrawals(rows);
+    const keyOf = (one: ObservationDto) => [one.observedAt.toISOString(), one.id];
+    return toPage(told, limit, keyOf, (one) => one);
   }
 
   async listReadings(id: string): Promise<ReadingDto[]> {

@@ -5,8 +5,9 @@ import { IdParam } from '../shared/id-param.decorator.js';
 import { PageQueryDto } from '../shared/page.dto.js';
 import {
   KeptWalkTestDto,
-  KeptWalkTestListDto,
+  KeptWalkTestPageDto,
   VisitWalkTestDto,
+  WalkTestQueryDto,
 } from '../history/proven-point.dto.js';
 import { MoveVisitDto, VisitMoveListDto } from './visit-move.dto.js';
 import { VisitMoveService } from './visit-move.service.js';
@@ -93,8 +94,11 @@ export class VisitWorkController {
   /** Lists the walk tests of the visit, oldest first. */
   @Get('walk-tests')
   @ApiProblems(404, 422)
-  async listWalkTests(@IdParam('visitId') visitId: string): Promise<KeptWalkTestListDto> {
-    return { items: await this.work.listWalkTests(visitId) };
+  listWalkTests(
+    @IdParam('visitId') visitId: string,
+    @Query() { after, limit }: WalkTestQueryDto,
+  ): Promise<KeptWalkTestPageDto> {
+    return this.work.listWalkTests(visitId, after, limit);
   }
 
   /**

@@ -67,9 +67,15 @@ export class VisitWorkService {
     return this.proven.record(visit, test);
   }
 
-  async listWalkTests(visitId: string): Promise<KeptWalkTestDto[]> {
+  async listWalkTests(
+    visitId: string,
+    after: string | undefined,
+    limit: number,
+  ): Promise<Page<KeptWalkTestDto>> {
     await this.visits.find(visitId);
-    return this.proven.listOfVisit(visitId);
+    const tests = await this.proven.listOfVisit(visitId, decodeCursor(after, 2), limit + 1);
+    const keyOf = (one: KeptWalkTestDto) => [one.testedAt.toISOString(), one.id];
+    return toPage(tests, limit, keyOf, (one) => one);
   }
 
   async checklist(visitId: string): Promise<VisitChecklistDto> {
