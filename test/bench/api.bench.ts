@@ -10,7 +10,7 @@ const CONNECTIONS = 20;
 
 /** Reads of one row through the API against bare Fastify + pg handlers for it, turn by turn. */
 export async function benchApi(log: (line: string) => void): Promise<void> {
-  await withService(async ({ server, token, api, serve }) => {
+  await withService(async ({ server, token, api, serve, processorSeconds }) => {
     const client = await api.post<{ id: string }>('/clients', { name: 'Bench client' });
     const fields = { clientId: client.id, name: 'Bench site', zone: 'Etc/UTC' };
     const { id: siteId } = await api.post<{ id: string }>('/sites', fields);
@@ -21,17 +21,22 @@ export async function benchApi(log: (line: string) => void): Promise<void> {
     // The whole guard stands in front: who asks, their role and scope, their firm.
     const headers = { authorization: `Bearer ${token}` };
     const path = `/api/v1/sites/${siteId}`;
-    const asks = {
-      bare: () => rate(`${bare}/site`),
-      prepared: () => rate(`${prepared}/site`),
-      app: () => rate(`${app}${path}`, headers),
-      two: async () => {
-        const half = CONNECTIONS / 2;
-        const both = [app, second].map((one) => rate(`${one}${path}`, headers, half));
-        return (await Promise.all(both)).reduce((sum, one) => sum + one, 0);
-      },
+    const ask = async (addresses: string[], of: string, sent = {}): Promise<Asked> => {
+      const used = () =>
+        addresses.reduce((sum, one) => sum + (processorSeconds(one) ?? Number.NaN), 0);
+      const before = used();
+      const connections = CONNECTIONS / addresses.length;
+      const each = addresses.map((one) => rate(`${one}${of}`, sent, connections));
+      const perSecond = (await Promise.all(each)).reduce((sum, one) => sum + one, 0);
+      return { perSecond, microseconds: ((used() - before) / perSecond / SECONDS) * 1e6 };
     };
-    for (const ask of Object.values(asks)) await ask();
+    const asks = {
+      bare: () => ask([bare], '/site'),
+      prepared: () => ask([prepared], '/site'),
+      app: () => ask([app], path, headers),
+      two: () => ask([app, second], path, headers),
+    };
+    for (const one of Object.values(asks)) await one();
     const rounds: Round[] = [];
     for (let round = 0; round < ROUNDS; round++) {
       rounds.push({
@@ -48,30 +53,43 @@ export async function benchApi(log: (line: string) => void): Promise<void> {
 /** Processors that were kept busy by asking, of each measurement. */
 const loads: number[] = [];
 
+interface Asked {
+  perSecond: number;
+  /** Of processor, of what answers alone: for each answer. */
+  microseconds: number;
+}
+
 interface Round {
-  bare: number;
-  prepared: number;
-  app: number;
+  bare: Asked;
+  prepared: Asked;
+  app: Asked;
   /** Two processes of the app at once, each with half of the connections. */
-  two: number;
+  two: Asked;
 }
 
 function report(rounds: Round[], log: (line: string) => void): void {
   const medianOf = (read: (round: Round) => number) => median(rounds.map(read));
-  const perSecond = (name: keyof Round) => medianOf((round) => round[name]).toFixed(0);
+  const told = (name: keyof Round) =>
+    `${medianOf((round) => round[name].perSecond).toFixed(0)} a second, ` +
+    `${medianOf((round) => round[name].microseconds).toFixed(0)} µs of processor each`;
+  const ratio = (of: keyof Round, to: keyof Round) =>
+    medianOf((round) => round[of].perSecond / round[to].perSecond).toFixed(2);
+  const byProcessor = (of: keyof Round, to: keyof Round) =>
+    medianOf((round) => round[to].microseconds / round[of].microseconds).toFixed(2);
   log(
     `Reads of one site, ${CONNECTIONS} connections, ${ROUNDS} rounds of ${SECONDS} s each, in turn:`,
   );
-  log(`  bare Fastify + pg  ${perSecond('bare')} a second`);
-  log(`  the same, prepared ${perSecond('prepared')} a second`);
-  log(`  through the API    ${perSecond('app')} a second`);
+  log(`  bare Fastify + pg  ${told('bare')}`);
+  log(`  the same, prepared ${told('prepared')}`);
+  log(`  through the API    ${told('app')}`);
+  log(`  ratio              ${ratio('app', 'bare')} (aim: at least 0.60)`);
   log(
-    `  ratio              ${medianOf(({ app, bare }) => app / bare).toFixed(2)} (aim: at least 0.60)`,
+    `  ratio to prepared  ${ratio('app', 'prepared')} (aim: at least 0.45), by processor ${byProcessor('app', 'prepared')}`,
   );
-  const ofPrepared = medianOf(({ app, prepared }) => app / prepared).toFixed(2);
-  log(`  ratio to prepared  ${ofPrepared} (aim: at least 0.45)`);
-  const ofOne = medianOf(({ two, app }) => two / app).toFixed(2);
-  log(`  two processes      ${perSecond('two')} a second, ${ofOne} of one (aim: at least 1.80)`);
+  log(`  two processes      ${told('two')}, ${ratio('two', 'app')} of one (aim: at least 1.80)`);
+  log(
+    `  a processor for each: two could do ${(2 * Number(byProcessor('two', 'app'))).toFixed(2)} times what one does`,
+  );
   const [busy] = loadavg();
   log(
     `  on ${cpus().length} processors, of which this load generator takes ${median(loads).toFixed(2)}, PostgreSQL its ` +

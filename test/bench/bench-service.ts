@@ -1,6 +1,6 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { randomBytes } from 'node:crypto';
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
@@ -27,6 +27,8 @@ export interface BenchService {
   app: NestFastifyApplication;
   /** Starts one of the scripts here as a process of its own; gives its address. */
   serve: (script: string, args: string[]) => Promise<string>;
+  /** Seconds of processor that what serves there has used; undefined where the system does not say. */
+  processorSeconds: (address: string) => number | undefined;
 }
 
 /** Runs a benchmark on a database of its own, and cleans up after it. */
@@ -51,8 +53,14 @@ export async function withService(run: (service: BenchService) => Promise<void>)
     const token = await setUp.createToken(FIRM_ID, personId, 'Bench');
     await app.init();
     await app.getHttpAdapter().getInstance().ready();
-    const serve = (script: string, args: string[]) => serveAs(children, script, args);
-    await run({ server, token, app, api: new ApiClient(app, token), serve });
+    const processes = new Map<string, number | undefined>();
+    const serve = async (script: string, args: string[]) => {
+      const address = await serveAs(children, script, args);
+      processes.set(address, children.at(-1)?.pid);
+      return address;
+    };
+    const processorSeconds = (address: string) => secondsOf(processes.get(address));
+    await run({ server, token, app, api: new ApiClient(app, token), serve, processorSeconds });
   } finally {
     for (const child of children) child.kill();
     await app?.close();
@@ -69,6 +77,17 @@ async function serveAs(children: ChildProcess[], script: string, args: string[])
   children.push(child);
   for await (const line of createInterface({ input: child.stdout })) return line;
   throw new Error(`${script} ended without an address`);
+}
+
+/** Of Linux alone: its fields 14 and 15 are hundredths of a second (proc_pid_stat(5)). */
+function secondsOf(pid: number | undefined): number | undefined {
+  try {
+    const text = readFileSync(`/proc/${pid}/stat`, 'utf8');
+    const fields = text.slice(text.lastIndexOf(')') + 2).split(' ');
+    return (Number(fields[11]) + Number(fields[12])) / 100;
+  } catch {
+    return undefined;
+  }
 }
 
 /** A site of so many rooms, 20 on each trunk; gives its id. */
