@@ -1,0 +1,91 @@
+import { DEFAULT_ERROR_RATES, type ErrorRates } from '#app/locator/index.js';
+import { meanOf } from './score.js';
+import {
+  type Posing,
+  runSituation,
+  runWrongDrawing,
+  type SituationOutcome,
+  SITUATIONS,
+} from './situations.js';
+
+const FIRST_SEED = 300;
+const CASES = 200;
+
+const share = (values: readonly number[]) => {
+  const { mean, standardError } = meanOf(values.map((one) => 100 * one));
+  return `${mean.toFixed(0)} ± ${standardError.toFixed(0)}`;
+};
+const line = (cells: readonly string[]) => `| ${cells.join(' | ')} |`;
+const bitsOf = (outcomes: readonly SituationOutcome[]) => {
+  const { mean, standardError } = meanOf(outcomes.map(({ bits }) => bits));
+  return `${mean.toFixed(2)} ± ${standardError.toFixed(2)}`;
+};
+
+/** Prints, as Markdown, how often the cause named first is the cause, in each situation that people tell. */
+export function printSituations(log: (text: string) => void): void {
+  log(`Situations, ${CASES} cases each, in percent of cases:`);
+  log('');
+  const titles = [
+    'stated',
+    'right',
+    'best possible',
+    'nearest silent',
+    'top-most silent',
+    'by rates',
+  ];
+  log(line(['situation', ...titles, 'bits a case']));
+  log(`| --- |${' --: |'.repeat(titles.length + 1)}`);
+  SITUATIONS.forEach((situation, i) => {
+    const outcomes = runSituation(situation, FIRST_SEED + i, CASES);
+    const of = (value: (one: SituationOutcome) => number | boolean) =>
+      share(outcomes.map((one) => Number(value(one))));
+    const cells = [
+      of((one) => one.stated),
+      of((one) => one.isRight),
+      of((one) => one.isBestRight),
+      of((one) => one.habits.nearestSilentRoom),
+      of((one) => one.habits.topMostAllSilentSpan),
+      of((one) => one.habits.likeliestByRates),
+    ];
+    log(line([situation.name, ...cells, bitsOf(outcomes)]));
+  });
+  for (const [kind, name] of [
+    ['branch', 'drawn wrong: four rooms in the middle hang from a tee'],
+    ['swapped', 'drawn wrong: two rooms swapped, the break between them'],
+  ] as const) {
+    const outcomes = runWrongDrawing(kind, FIRST_SEED + 20, CASES);
+    const stated = share(outcomes.map((one) => one.stated));
+    const right = share(outcomes.map((one) => Number(one.isRight)));
+    log(line([name, stated, right, '', '', '', '', '']));
+  }
+  log('');
+  printWrongRates(log);
+}
+
+/** The same cases, put to a locator whose κ or whose miss rates are wrong by 3 either way. */
+function printWrongRates(log: (text: string) => void): void {
+  const missing = (times: number): ErrorRates => ({
+    office: { ...DEFAULT_ERROR_RATES.office, missed: 0.1 * times },
+    technician: { ...DEFAULT_ERROR_RATES.technician, missed: 0.05 * times },
+  });
+  const posings: [string, Posing][] = [
+    ['as the model', {}],
+    ['κ 3 times', { falseAlarmRatio: 0.06 }],
+    ['κ half, the least that is taken', { falseAlarmRatio: 0.01 }],
+    ['looks miss 3 times', { errors: missing(3) }],
+    ['looks miss a third', { errors: missing(1 / 3) }],
+  ];
+  log('All situations together:');
+  log('');
+  log(line(['the locator takes', 'stated', 'right', 'bits a case']));
+  log('| --- | --: | --: | --: |');
+  for (const [name, posing] of posings) {
+    const outcomes = SITUATIONS.flatMap((situation, i) =>
+      runSituation(situation, FIRST_SEED + i, CASES / 4, posing),
+    );
+    const stated = share(outcomes.map((one) => one.stated));
+    const right = share(outcomes.map((one) => Number(one.isRight)));
+    log(line([name, stated, right, bitsOf(outcomes)]));
+  }
+  log('');
+}

@@ -1,0 +1,95 @@
+import { describe, expect, it } from '@jest/globals';
+import { runSituation, runWrongDrawing, SITUATIONS } from '../accuracy/situations.js';
+import { seededRandom } from '../electrical/seeded-random.js';
+import { erring, generators } from './generator.js';
+import { firstSilentRoom, halving, roomByRoom } from './habits.js';
+import { byAdvice } from './lastheard.js';
+import { isRestored, OnSite, searchAll } from './on-site.js';
+import { drawYear, FAMILIES, readerOf } from './troubles.js';
+import { estimated, sumsOf, workCalls } from './year.js';
+
+const [asModel] = generators(seededRandom(5));
+const troubles = drawYear(1, asModel!, 6);
+
+describe('a simulated year', () => {
+  it('is the same for the same seed, and has calls about what is truly missed', () => {
+    expect(drawYear(1, asModel!, 2)).toEqual(troubles.filter(({ site }) => site < 2));
+    expect(troubles.length).toBeGreaterThan(10);
+    for (const { family, missed, faults, truth } of troubles) {
+      expect(FAMILIES).toContain(family);
+      expect(missed.length === 0).toBe(family === 'nothing');
+      const { condition } = readerOf(truth)({ faults });
+      for (const one of missed)
+        expect(condition(one.trunk, one.node, one.function)).not.toBe('good');
+    }
+  });
+
+  it('ends by every habit with all that was missed working, and costs minutes', () => {
+    for (const way of [roomByRoom, firstSilentRoom, halving])
+      for (const trouble of troubles) {
+        const worked = way(trouble);
+        expect(way(trouble)).toEqual(worked);
+        expect(worked.isSpared ? worked.minutes === 0 : worked.minutes > 0).toBe(true);
+      }
+  });
+
+  it('ends by advice too, with fewer minutes on site than by habit', () => {
+    const some = troubles.slice(0, 3);
+    const minutes = (way: typeof byAdvice) =>
+      some.reduce((sum, trouble) => sum + way(trouble).minutes, 0);
+    expect(minutes(byAdvice)).toBeLessThan(minutes(roomByRoom));
+  });
+
+  it('finds everything at last, whatever is wrong', () => {
+    for (const trouble of troubles.filter(({ family }) => family !== 'nothing')) {
+      const work = new OnSite(trouble, trouble.faults, 'everything');
+      searchAll(work, () => false, undefined);
+      expect(isRestored(trouble, work.faults, readerOf(trouble.truth))).toBe(true);
+    }
+  });
+
+  it('adds up by site', () => {
+    const calls = workCalls(troubles, ['to the first silent room']);
+    const of = (one: (typeof calls)[number]) => one.by['to the first silent room']!.onSiteMinutes;
+    const { mean, standardError } = estimated(calls, 1, of);
+    expect(mean).toBeCloseTo(calls.reduce((sum, one) => sum + of(one), 0));
+    expect(standardError).toBeGreaterThan(0);
+    const [first] = troubles;
+    const spared = { officeMinutes: 30, minutes: 0, partTrips: 0, lateTrips: 0, isSpared: true };
+    expect(sumsOf(first!, spared)).toMatchObject({
+      trips: 0,
+      silentRoomHours: first!.silentRooms / 2,
+    });
+    const late = { ...spared, minutes: 60, partTrips: 1, lateTrips: 1, isSpared: false };
+    expect(sumsOf(first!, late)).toMatchObject({
+      trips: 3,
+      silentRoomHours: first!.silentRooms * 53,
+    });
+  });
+
+  it('errs more often where people do', () => {
+    expect(erring([0.94, 0.03, 0.03], 1)).toEqual([0.94, 0.03, 0.03]);
+    const often = erring([0.94, 0.03, 0.03], 3);
+    expect(often[1]).toBeCloseTo(0.09);
+    expect(often.reduce((sum, one) => sum + one, 0)).toBeCloseTo(1);
+    expect(Math.max(...erring([0.1, 0.85, 0.05], 100).map((one) => one))).toBeLessThan(1);
+  });
+});
+
+describe('situations that people tell', () => {
+  it('come out with the cause first about as often as is stated', () => {
+    const outcomes = SITUATIONS.flatMap((one, i) => runSituation(one, 400 + i, 6));
+    const share = (of: (one: (typeof outcomes)[number]) => number) =>
+      outcomes.reduce((sum, one) => sum + of(one), 0) / outcomes.length;
+    const right = share(({ isRight }) => Number(isRight));
+    expect(right).toBeGreaterThan(0.65);
+    expect(right).toBeGreaterThan(share(({ habits }) => Number(habits.likeliestByRates)) + 0.1);
+    expect(right).toBeLessThanOrEqual(share(({ isBestRight }) => Number(isBestRight)) + 0.05);
+    expect(right - share(({ stated }) => stated)).toBeGreaterThan(-0.1);
+  });
+
+  it('have the drawing doubted where it is wrong', () => {
+    const outcomes = runWrongDrawing('branch', 401, 6);
+    expect(Math.max(...outcomes.map(({ stated }) => stated))).toBeGreaterThan(0.1);
+  });
+});
