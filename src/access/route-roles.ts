@@ -76,6 +76,9 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'POST /api/v1/tokens': to(FIRM, null),
   'DELETE /api/v1/tokens/:tokenId': to(FIRM, null),
 
+  'GET /api/v1/firm': to(EVERYBODY, 'people'),
+  'PATCH /api/v1/firm': to(OWNER, 'people'),
+
   'GET /api/v1/people': to(OFFICE, 'people'),
   'POST /api/v1/people': to(OWNER, 'people'),
   'GET /api/v1/people/:id': to(OFFICE, 'people'),

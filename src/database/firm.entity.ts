@@ -12,6 +12,13 @@ export class Firm {
   @Column('text')
   name!: string;
 
+  /** By which clients ring it. */
+  @Column('text', { nullable: true })
+  phone!: string | null;
+
+  @Column('integer', { default: 1 })
+  version!: number;
+
   /** Tickets are numbered within the firm. */
   @Column('integer', { default: 0 })
   lastTicketNumber!: number;

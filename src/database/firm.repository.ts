@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { FirmTransaction } from './firm-transaction.js';
+import { StaleVersionError } from '../shared/domain-error.js';
 import { Firm } from './firm.entity.js';
 
 @Injectable()
@@ -21,5 +22,18 @@ export class FirmRepository {
       .values({ name, createdAt })
       .orIgnore()
       .execute();
+  }
+
+  /** The firm of the running transaction. */
+  async get(): Promise<Firm> {
+    return (await this.transaction.manager()).findOneByOrFail(Firm, {});
+  }
+
+  /** Of two who change one version at once, one is stale. */
+  async change({ name, phone }: Pick<Firm, 'name' | 'phone'>, version: number): Promise<void> {
+    const manager = await this.transaction.manager();
+    const changed = { name, phone, version: version + 1 };
+    const { affected } = await manager.update(Firm, { version }, changed);
+    if (affected !== 1) throw new StaleVersionError(version);
   }
 }

@@ -77,8 +77,20 @@ export class PassTicketDto extends PassTicketSummaryDto {
 }
 
 /** What the poster's page needs of its site, and no more. */
+/** Who looks after the site. */
+export class PassFirmDto {
+  name!: string;
+
+  /** Null: the firm has not said one. */
+  @ApiProperty({ type: String, nullable: true })
+  phone!: string | null;
+}
+
 export class PassSiteDto {
   name!: string;
+
+  @ApiProperty({ type: PassFirmDto })
+  firm!: PassFirmDto;
 
   /**
    * Of its clocks.

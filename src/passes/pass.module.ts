@@ -14,10 +14,19 @@ import { SignatureService } from './signature.service.js';
 import { SitePassController } from './site-pass.controller.js';
 import { SitePassRepository } from './site-pass.repository.js';
 import { SitePassService } from './site-pass.service.js';
+import { PeopleModule } from '../people/people.module.js';
 
 /** Apart from the access module, which visits stand on. */
 @Module({
-  imports: [AccessModule, HistoryModule, LocatingModule, SitesModule, TicketsModule, VisitsModule],
+  imports: [
+    PeopleModule,
+    AccessModule,
+    HistoryModule,
+    LocatingModule,
+    SitesModule,
+    TicketsModule,
+    VisitsModule,
+  ],
   controllers: [PassController, SignatureController, SitePassController],
   providers: [
     PassService,

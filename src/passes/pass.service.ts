@@ -8,6 +8,7 @@ import type { WorkNearbyDto } from '../history/work-nearby.dto.js';
 import { WorkNearbyService } from '../history/work-nearby.service.js';
 import { SitesService } from '../sites/sites.service.js';
 import { LocationService } from '../locating/location.service.js';
+import { FirmService } from '../people/firm.service.js';
 import { ReportService } from '../tickets/report.service.js';
 import type { TicketDto } from '../tickets/ticket.dto.js';
 import { TicketLookService } from '../tickets/ticket-look.service.js';
@@ -37,6 +38,7 @@ const DAY_MS = 24 * 60 * 60_000;
 @Injectable()
 export class PassService {
   constructor(
+    private readonly firms: FirmService,
     private readonly sites: SitesService,
     private readonly tickets: TicketService,
     private readonly reports: ReportService,
@@ -62,8 +64,10 @@ export class PassService {
     });
     const coming = { site: siteId, from: today, state: 'planned', limit: 1 } as const;
     const [next] = (await this.visits.list(coming)).items;
+    const firm = await this.firms.get();
     return {
       name,
+      firm: { name: firm.name, phone: firm.phone },
       zone,
       servesEmergencyCalls,
       rooms: roomsOf(await this.sites.drawing(siteId)),

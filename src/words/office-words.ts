@@ -60,6 +60,8 @@ export interface OfficeWords {
     thanks: (numbers: readonly number[]) => string;
     more: string;
   };
+  /** How the firm that looks after the site is reached; the number follows. */
+  ring: (firm: string) => string;
   nextVisit: (next: { on: string; kind: 'planned' | 'call-out' } | null) => string;
   ticket: {
     heading: (number: number) => string;

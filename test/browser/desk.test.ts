@@ -268,10 +268,13 @@ describe('the desk, in a browser', () => {
 
     await role('link', 'The firm').click();
     await heading('The firm');
+    await page.getByLabel(/^The telephone number that offices/).fill('0555 0100');
+    await role('button', 'Save it').click();
+    await says('It is saved.');
     await page.getByText('Invite somebody').click();
     await role('button', 'Send the invitation').click();
     await page.locator('[aria-invalid=true]').first().waitFor();
-    await page.getByLabel('Name').fill('Runa Feld');
+    await page.getByLabel('Name', { exact: true }).fill('Runa Feld');
     await page.getByLabel('E-mail').fill('runa.feld@firm.example');
     await role('button', 'Send the invitation').click();
     await says('The invitation is on its way.');

@@ -42,6 +42,7 @@ import { CalendarFeeds1764000000111 } from './0111-calendar-feeds.js';
 import { ReasonsOfWishes1764000000135 } from './0135-reasons-of-wishes.js';
 import { LearnedErrors1764000000125 } from './0125-learned-errors.js';
 import { SignedOnWhosePhone1764000000130 } from './0130-signed-on-whose-phone.js';
+import { HowToReachFirms1764000000136 } from './0136-how-to-reach-firms.js';
 
 /** Every migration, oldest first. Listed, not found by pattern: what runs is what is written here. */
 export const migrations = [
@@ -86,6 +87,7 @@ export const migrations = [
   Prices1764000000083,
   CalendarFeeds1764000000111,
   ReasonsOfWishes1764000000135,
+  HowToReachFirms1764000000136,
   Notices1764000000126,
   LearnedErrors1764000000125,
   SignedOnWhosePhone1764000000130,

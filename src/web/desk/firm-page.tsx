@@ -6,11 +6,13 @@ import { local } from '../parts/time-words.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { useRead } from '../parts/use-read.js';
 import { useSending } from '../parts/use-sending.js';
-import type { ReadAccount, ReadAuditEntry, Listed, ReadMail } from '../parts/wire.js';
+import type { ReadAccount, ReadAuditEntry, ReadFirm, Listed, ReadMail } from '../parts/wire.js';
+import { FirmForm } from './firm-form.js';
 import { InviteForm } from './invite-form.js';
 import { FIRM_WORDS, ROLE_WORDS } from './site-words.js';
 
 interface FirmRead {
+  firm: ReadFirm;
   accounts: ReadAccount[];
   mails: ReadMail[];
   audit: ReadAuditEntry[];
@@ -24,19 +26,28 @@ export function FirmPage() {
     document.title = FIRM_WORDS.title;
   }, []);
   const read = useRead('firm', async () => {
-    if (!isOwner) return { accounts: [], mails: [], audit: [] };
-    const [accounts, mails, audit] = await Promise.all([
+    if (!isOwner) return undefined;
+    const [firm, accounts, mails, audit] = await Promise.all([
+      service.read<ReadFirm>('/firm'),
       service.list<ReadAccount>('/accounts'),
       service.read<Listed<ReadMail>>('/outbox'),
       service.read<Listed<ReadAuditEntry>>('/audit'),
     ]);
-    return { accounts: accounts.items, mails: mails.items, audit: audit.items };
+    return { firm, accounts: accounts.items, mails: mails.items, audit: audit.items };
   });
   if (!isOwner) return <p>{FIRM_WORDS.notOwner}</p>;
-  return <Loaded read={read}>{(all) => <FirmView {...all} onChanged={read.again} />}</Loaded>;
+  return (
+    <Loaded read={read}>{(all) => all && <FirmView {...all} onChanged={read.again} />}</Loaded>
+  );
 }
 
-function FirmView({ accounts, mails, audit, onChanged }: FirmRead & { onChanged: () => void }) {
+function FirmView({
+  firm,
+  accounts,
+  mails,
+  audit,
+  onChanged,
+}: FirmRead & { onChanged: () => void }) {
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
   const names = new Map(accounts.map(({ id, name }) => [id, name]));
   return (
@@ -44,6 +55,8 @@ function FirmView({ accounts, mails, audit, onChanged }: FirmRead & { onChanged:
       <h1 tabIndex={-1} ref={heading}>
         {FIRM_WORDS.title}
       </h1>
+      <h2>{FIRM_WORDS.known}</h2>
+      <FirmForm firm={firm} onChanged={onChanged} />
       <h2>{FIRM_WORDS.people}</h2>
       <Accounts accounts={accounts} onChanged={onChanged} />
       <InviteForm onInvited={onChanged} />

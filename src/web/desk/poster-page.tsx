@@ -1,17 +1,13 @@
 import { useState } from 'preact/hooks';
 import { FailureLine } from '../parts/failure-line.js';
-import { keepIn } from '../parts/kept.js';
 import { useService } from '../parts/service-context.js';
 import { Loaded } from '../parts/states.js';
 import { TextField } from '../parts/text-field.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { useRead } from '../parts/use-read.js';
 import { useSending } from '../parts/use-sending.js';
-import type { NewSitePass, ReadSite } from '../parts/wire.js';
+import type { NewSitePass, ReadFirm, ReadSite } from '../parts/wire.js';
 import { POSTER_WORDS, SITE_WORDS } from './site-words.js';
-
-const kept = keepIn(() => localStorage);
-const SENDER = 'poster';
 
 interface Sender {
   name: string;
@@ -21,20 +17,23 @@ interface Sender {
 /** The poster of a site's office, on one sheet of paper. */
 export function PosterPage({ id = '' }: { id?: string }) {
   const service = useService();
-  const read = useRead(`poster ${id}`, () => service.read<ReadSite>(`/sites/${id}`));
-  return <Loaded read={read}>{(site) => <PosterMaking site={site} />}</Loaded>;
+  const read = useRead(`poster ${id}`, async () => {
+    const [site, firm] = await Promise.all([
+      service.read<ReadSite>(`/sites/${id}`),
+      service.read<ReadFirm>('/firm'),
+    ]);
+    return { site, firm };
+  });
+  return <Loaded read={read}>{(known) => <PosterMaking {...known} />}</Loaded>;
 }
 
-function PosterMaking({ site }: { site: ReadSite }) {
+function PosterMaking({ site, firm }: { site: ReadSite; firm: ReadFirm }) {
   const service = useService();
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
-  const [sender, setSender] = useState(() => kept.read<Sender>(SENDER) ?? { name: '', phone: '' });
+  // As the firm has it; a poster may have a number of its own.
+  const [sender, setSender] = useState<Sender>({ name: firm.name, phone: firm.phone ?? '' });
   const [pass, setPass] = useState<NewSitePass>();
   const { isSending, failure, send } = useSending();
-  const change = (changed: Sender) => {
-    kept.write(SENDER, changed);
-    setSender(changed);
-  };
   const make = () =>
     send(async () =>
       setPass(await service.send<NewSitePass>('POST', `/sites/${site.id}/passes`, { body: {} })),
@@ -52,13 +51,13 @@ function PosterMaking({ site }: { site: ReadSite }) {
           label={SITE_WORDS.firmName}
           autocomplete="organization"
           value={sender.name}
-          onValue={(name) => change({ ...sender, name })}
+          onValue={(name) => setSender({ ...sender, name })}
         />
         <TextField
           label={SITE_WORDS.phone}
           autocomplete="tel"
           value={sender.phone}
-          onValue={(phone) => change({ ...sender, phone })}
+          onValue={(phone) => setSender({ ...sender, phone })}
         />
         <FailureLine failure={failure} />
         {pass === undefined ? (

@@ -70,6 +70,11 @@ export const SITE_WORDS = {
 
 export const FIRM_WORDS = {
   title: 'The firm',
+  known: 'How clients know it',
+  firmName: 'The firm’s name, on posters and to offices',
+  firmPhone: 'The telephone number that offices ring',
+  firmSave: 'Save it',
+  firmSaved: 'It is saved.',
   people: 'Who can sign in',
   name: 'Name',
   email: 'E-mail',

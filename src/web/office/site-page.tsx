@@ -30,6 +30,12 @@ export function SitePage({ sitting, site, onSite, onOver }: SitePageProps) {
       <header>
         <h1>{site.name}</h1>
         {sent === undefined && <p>{OFFICE_WORDS.nextVisit(site.nextVisit)}</p>}
+        {site.firm.phone !== null && (
+          <p>
+            {OFFICE_WORDS.ring(site.firm.name)}{' '}
+            <a href={`tel:${site.firm.phone.replaceAll(' ', '')}`}>{site.firm.phone}</a>
+          </p>
+        )}
         {others.length > 0 && (
           <Jump to="tickets" words={OFFICE_WORDS.ticket.openCount(others.length)} />
         )}

@@ -16,6 +16,7 @@ import type { SessionDto, SignedInDto, SignInDto } from '#app/access/session.dto
 import type { AuditEntryDto } from '#app/audit/audit.dto.js';
 import type { MailDto } from '#app/mail/mail.dto.js';
 import type { NewSitePassDto, SitePassDto } from '#app/passes/site-pass.dto.js';
+import type { FirmDto } from '#app/people/firm.dto.js';
 import type { AccountDto } from '#app/people/account.dto.js';
 import type { AsBuiltSheetChangeDto } from '#app/sheets/as-built-sheet.dto.js';
 import type { ContractAccountDto } from '#app/contracts/contract-account.dto.js';
@@ -87,6 +88,7 @@ export type ReadLogEntry = Wire<TicketEntryDto>;
 export type ReadListedTicket = Wire<ListedTicketDto>;
 export type ShownTicket = Wire<TicketDto>;
 export type ReadVisit = Wire<VisitDto>;
+export type ReadFirm = Wire<FirmDto>;
 export type ReadAccount = Wire<AccountDto>;
 export type ReadAuditEntry = Wire<AuditEntryDto>;
 export type ReadMail = Wire<MailDto>;

@@ -66,6 +66,7 @@ export const EN_OFFICE: OfficeWords = {
       `Thank you. ${formats.plural(numbers.length, { one: 'Your ticket is number', other: 'Your tickets are numbers' })} ${formats.and(numbers.map(String))}.`,
     more: 'Report more rooms',
   },
+  ring: (firm) => `Or ring ${firm}:`,
   nextVisit: (next) =>
     next === null
       ? 'No visit is set yet. As soon as the service firm has set one, its day stands here.'

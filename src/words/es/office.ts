@@ -67,6 +67,7 @@ export const ES_OFFICE: OfficeWords = {
       `Gracias. ${formats.plural(numbers.length, { one: 'Su número de aviso es el', other: 'Sus números de aviso son el' })} ${formats.and(numbers.map(String))}.`,
     more: 'Avisar de más salas',
   },
+  ring: (firm) => `O llame a ${firm}:`,
   nextVisit: (next) =>
     next === null
       ? 'Aún no hay visita fijada. En cuanto la empresa de servicio fije una, aquí estará el día.'

@@ -62,6 +62,7 @@ export const FR_OFFICE: OfficeWords = {
       `Merci. ${formats.plural(numbers.length, { one: 'Votre dossier porte le numéro', other: 'Vos dossiers portent les numéros' })} ${formats.and(numbers.map(String))}.`,
     more: 'Signaler d’autres salles',
   },
+  ring: (firm) => `Ou appelez ${firm} :`,
   nextVisit: (next) =>
     next === null
       ? 'Aucune visite n’est encore fixée. Dès que l’entreprise en aura fixé une, le jour sera ici.'

@@ -61,6 +61,7 @@ export const HI_OFFICE: OfficeWords = {
       `धन्यवाद। ${formats.plural(numbers.length, { one: 'आपकी शिकायत का नंबर है', other: 'आपकी शिकायतों के नंबर हैं' })} ${formats.and(numbers.map(String))}।`,
     more: 'और कमरों की सूचना दें',
   },
+  ring: (firm) => `या ${firm} को फ़ोन करें:`,
   nextVisit: (next) =>
     next === null
       ? 'अभी कोई दिन तय नहीं है। सेवा कंपनी जैसे ही दिन तय करेगी, वह यहाँ दिखेगा।'

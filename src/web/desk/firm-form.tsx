@@ -1,0 +1,57 @@
+import { useState } from 'preact/hooks';
+import { FailureLine } from '../parts/failure-line.js';
+import { useService } from '../parts/service-context.js';
+import { TextField } from '../parts/text-field.js';
+import { useFocusOnWrong } from '../parts/use-focus.js';
+import { useSending } from '../parts/use-sending.js';
+import type { ReadFirm } from '../parts/wire.js';
+import { FIRM_WORDS } from './site-words.js';
+
+interface FirmFormProps {
+  firm: ReadFirm;
+  onChanged: () => void;
+}
+
+/** How the firm is known to its clients. */
+export function FirmForm({ firm, onChanged }: FirmFormProps) {
+  const service = useService();
+  const [given, setGiven] = useState({ name: firm.name, phone: firm.phone ?? '' });
+  const [isSaved, setSaved] = useState(false);
+  const { isSending, failure, send } = useSending();
+  const form = useFocusOnWrong<HTMLFormElement>(failure);
+  const submit = (event: Event) => {
+    event.preventDefault();
+    setSaved(false);
+    send(async () => {
+      const body = { name: given.name, phone: given.phone.trim() || null };
+      await service.send('PATCH', '/firm', { body, ifMatch: firm.version });
+      setSaved(true);
+      onChanged();
+    });
+  };
+  return (
+    <form class="narrow" onSubmit={submit} noValidate ref={form}>
+      <TextField
+        label={FIRM_WORDS.firmName}
+        autocomplete="organization"
+        maxLength={200}
+        value={given.name}
+        onValue={(name) => setGiven({ ...given, name })}
+        error={failure?.sentenceFor('/name')}
+      />
+      <TextField
+        label={FIRM_WORDS.firmPhone}
+        autocomplete="tel"
+        maxLength={50}
+        value={given.phone}
+        onValue={(phone) => setGiven({ ...given, phone })}
+        error={failure?.sentenceFor('/phone')}
+      />
+      <FailureLine failure={failure} fields={['/name', '/phone']} />
+      <button type="submit" class="main" aria-disabled={isSending}>
+        {FIRM_WORDS.firmSave}
+      </button>
+      <p role="status">{isSaved && FIRM_WORDS.firmSaved}</p>
+    </form>
+  );
+}
