@@ -55,3 +55,12 @@ describe('what the service worker of /field keeps', () => {
     expect(worker).not.toContain('FIELD_FILES');
   });
 });
+
+describe('the pages’ style sheets', () => {
+  it.each(['desk/desk', 'field/field', 'office/pass'])('has what is its own last: %s', (page) => {
+    const html = read(`${page}.html`).toString();
+    const sheets = [...html.matchAll(/rel="stylesheet"[^>]*\/assets\/([\w-]+)-[\w-]{8}\.css/g)];
+    expect(sheets.length).toBeGreaterThan(1);
+    expect(sheets.at(-1)![1]).toBe(page.split('/')[1]);
+  });
+});
