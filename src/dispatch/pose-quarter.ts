@@ -79,7 +79,7 @@ export function poseQuarter(facts: QuarterFacts): QuarterProblem {
   };
 }
 
-export function dayAt(from: string, day: number): string {
+export function quarterDay(from: string, day: number): string {
   return new Date(Date.parse(from) + day * DAY_MS).toISOString().slice(0, 10);
 }
 
@@ -117,7 +117,7 @@ function poseTechnician(
       ]),
   );
   const minutesOfDay = Array.from({ length: days }, (_, index) => {
-    const day = dayAt(from, index);
+    const day = quarterDay(from, index);
     const weekday = new Date(`${day}T00:00:00Z`).getUTCDay() || 7;
     const own = hours.find((one) => one.weekday === weekday);
     if (own === undefined || daysOff.includes(day)) return 0;

@@ -10,7 +10,7 @@ import {
   leastOfDay,
   searchRoutes,
   type SearchWork,
-  tablesOf,
+  routeTablesOf,
 } from './route-search.js';
 
 /** Sets of jobs are bits of a whole number. */
@@ -83,7 +83,7 @@ class DayProof {
     private readonly solve: LinearSolver,
     greedy: DayPlan,
   ) {
-    this.crews = crewsOf(problem).map((crew) => tablesOf(problem, crew));
+    this.crews = crewsOf(problem).map((crew) => routeTablesOf(problem, crew));
     this.best = greedy;
     for (const { technician, jobs } of greedy.routes) {
       const crew = this.crews.findIndex((tables) => tables.crew.technicians.includes(technician));

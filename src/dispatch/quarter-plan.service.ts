@@ -7,7 +7,7 @@ import { SitesService } from '../sites/sites.service.js';
 import { VisitService } from '../visits/visit.service.js';
 import { PLAN_QUARTER } from './plan-tasks.js';
 import { PlanningService } from './planning.service.js';
-import { dayAt, poseQuarter, type QuarterFacts } from './pose-quarter.js';
+import { quarterDay, poseQuarter, type QuarterFacts } from './pose-quarter.js';
 import { QuarterFactsRepository } from './quarter-facts.repository.js';
 import {
   type AcceptedQuarterDto,
@@ -35,7 +35,7 @@ export class QuarterPlanService {
 
   /** Nothing is kept of it. */
   async make(from: string): Promise<QuarterPlanDto> {
-    const until = dayAt(from, DAYS);
+    const until = quarterDay(from, DAYS);
     const { visits: owed, isCutOff } = await this.promised.listOwed(from, until);
     const visits = owed
       .toSorted(
@@ -62,7 +62,7 @@ export class QuarterPlanService {
     from: string,
     { visits: chosen, confirmed }: AcceptQuarterDto,
   ): Promise<AcceptedQuarterDto> {
-    const until = dayAt(from, DAYS);
+    const until = quarterDay(from, DAYS);
     const siteIds = [...new Set(chosen.map(({ siteId }) => siteId))].sort();
     const before = await this.transaction.read(() => this.facts.stateOfUpkeep(siteIds));
     const { visits: owed } = await this.promised.listOwed(from, until);

@@ -40,7 +40,7 @@ export interface FoundRoute {
   reducedCost: number;
 }
 
-export function tablesOf(problem: DayProblem, crew: Crew): CrewTables {
+export function routeTablesOf(problem: DayProblem, crew: Crew): CrewTables {
   const { technician } = crew;
   const jobs = crew.jobs.map((index) => problem.jobs[index]!);
   const count = jobs.length;

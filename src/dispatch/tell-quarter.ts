@@ -1,5 +1,5 @@
 import { mayVisit } from './greedy-quarter.js';
-import { dayAt, type QuarterFacts } from './pose-quarter.js';
+import { quarterDay, type QuarterFacts } from './pose-quarter.js';
 import type { BoundedQuarterPlan } from './prove-quarter.js';
 import type { LeftVisitDto, OwedVisitDto, QuarterPlanDto } from './quarter-plan.dto.js';
 import type { PromisedVisit, QuarterProblem } from './quarter-problem.js';
@@ -16,7 +16,7 @@ export function tellQuarter(
   for (const one of plan.placed) ways.set(keyOf(one), (ways.get(keyOf(one)) ?? 0) + 1);
   const placed = plan.placed.map((one) => ({
     ...owedAt(facts, one.visit),
-    on: dayAt(facts.from, one.day),
+    on: quarterDay(facts.from, one.day),
     technicianId: problem.technicians[one.technician]?.id ?? '',
     sharesWay: (ways.get(keyOf(one)) ?? 0) > 1,
   }));

@@ -13,7 +13,7 @@ type ReportFacts = Extract<NoticeFacts, { kind: 'new-report' }>;
 type VisitFacts = Pick<Extract<NoticeFacts, { visit: ToldVisit }>, 'site' | 'visit'>;
 
 /** Somebody to be told. */
-export interface Listener {
+export interface Addressee {
   id: string;
   way: NoticeWay;
   language: Language;
@@ -45,9 +45,9 @@ export class NoticeRepository {
    * Everybody who is to hear of it: a client's people of their own sites, technicians of their own visits tomorrow; nobody
    * whose sign-in has ended.
    */
-  async listListeners(facts: NoticeFacts): Promise<Listener[]> {
+  async listListeners(facts: NoticeFacts): Promise<Addressee[]> {
     const manager = await this.transaction.manager();
-    return manager.query<Listener[]>(
+    return manager.query<Addressee[]>(
       `SELECT w.id, w.way, w.language, w.sealed_secret AS "sealedSecret", a.email
        FROM notice_wishes w JOIN people p ON p.id = w.person_id JOIN accounts a ON a.id = w.person_id
          JOIN sites s ON s.id = $2 LEFT JOIN visits v ON v.id = $3

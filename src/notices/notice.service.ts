@@ -11,7 +11,7 @@ import { Clock } from '../shared/clock.js';
 import { noticeWordsIn } from '../words/index.js';
 import { happeningKey, type NoticeFacts } from './notice-kinds.js';
 import { NoticeWishRepository } from './notice-wish.repository.js';
-import { type Listener, NoticeRepository } from './notice.repository.js';
+import { type Addressee, NoticeRepository } from './notice.repository.js';
 import { WebhookSender } from './webhook-sender.service.js';
 
 /** When it is told what visits the next day has, by each site's clock, and how often that is looked at. */
@@ -61,7 +61,7 @@ export class NoticeService {
     });
   }
 
-  private async tellAll(key: string, facts: NoticeFacts, listeners: Listener[]): Promise<void> {
+  private async tellAll(key: string, facts: NoticeFacts, listeners: Addressee[]): Promise<void> {
     const now = this.clock.now();
     const ids = listeners.map(({ id }) => id);
     const noticeOf = await this.notices.insert(key, facts, ids, now);
@@ -78,7 +78,7 @@ export class NoticeService {
     if (mailed.length > 0) await this.notices.markSent(mailed, now);
   }
 
-  private async mail(facts: NoticeFacts, listener: Listener): Promise<void> {
+  private async mail(facts: NoticeFacts, listener: Addressee): Promise<void> {
     const { publicUrl } = this.settings;
     const words = noticeWordsIn(listener.language);
     const key = this.seals.open(listener.sealedSecret, listener.id);

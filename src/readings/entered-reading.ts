@@ -19,7 +19,7 @@ export type ReadingKind = EnteredKind | RequestReading['kind'];
 /** On a ticket a test of continuity may be sent too. */
 export const ALL_READING_KINDS: readonly ReadingKind[] = [...ENTERED_KINDS, 'continuity'];
 
-export type LoopCore = (typeof LOOP_CORES)[number];
+export type EnteredLoopCore = (typeof LOOP_CORES)[number];
 
 /**
  * A number as it is read off a meter: "23.1", "23,1", "-0.02". A point always begins the decimals;
@@ -58,7 +58,7 @@ interface Entered {
   trunk: string | null;
   node: string | null;
   place: string | null;
-  core: LoopCore | null;
+  core: EnteredLoopCore | null;
   entered: string;
   unit: string | null;
 }
@@ -120,7 +120,7 @@ interface Kept {
   kind: ReadingKind;
   trunk: string | null;
   node: string | null;
-  core: LoopCore | null;
+  core: EnteredLoopCore | null;
   value: number | null;
   uncertainty: number | null;
   reading: RequestReading | null;

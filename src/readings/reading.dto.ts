@@ -2,7 +2,7 @@ import { ApiProperty } from '@nestjs/swagger';
 import { LOOP_CORES } from '../locator/index.js';
 import type { InformantKind } from '../plan/error-rates.js';
 import { WithdrawalDto } from '../reports/withdrawal.dto.js';
-import { ALL_READING_KINDS, type LoopCore, type ReadingKind } from './entered-reading.js';
+import { ALL_READING_KINDS, type EnteredLoopCore, type ReadingKind } from './entered-reading.js';
 import { LocateReadingDto } from './take-reading.dto.js';
 
 /** A number read off a meter, about a ticket or on a visit. */
@@ -30,7 +30,7 @@ export class ReadingDto {
   place!: string | null;
 
   @ApiProperty({ enum: [...LOOP_CORES, null], type: String, nullable: true })
-  core!: LoopCore | null;
+  core!: EnteredLoopCore | null;
 
   /** The number as it was typed; null where it was sent as a number. */
   entered!: string | null;

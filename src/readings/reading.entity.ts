@@ -2,7 +2,7 @@ import { Check, Column, Entity, ForeignKey, Index } from 'typeorm';
 import { FirmRow } from '../database/firm-row.js';
 import type { RequestReading } from '../locator/index.js';
 import type { InformantKind } from '../plan/error-rates.js';
-import type { LoopCore, ReadingKind } from './entered-reading.js';
+import type { EnteredLoopCore, ReadingKind } from './entered-reading.js';
 
 /**
  * A number that somebody read off a meter, about a ticket or on a visit. It is never changed, save for `ticketId`: merging
@@ -42,7 +42,7 @@ export class Reading extends FirmRow {
 
   /** Of a loop: which core was measured against return. */
   @Column('text', { nullable: true })
-  core!: LoopCore | null;
+  core!: EnteredLoopCore | null;
 
   /** The number as it was typed; null where it came as a number. */
   @Column('text', { nullable: true })

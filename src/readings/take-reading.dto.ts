@@ -23,7 +23,7 @@ import {
 import { type Core, CORES } from '../plan/cores.js';
 import { InformantDto } from '../reports/report.dto.js';
 import { IsInstant } from '../shared/is-instant.js';
-import { ENTERED_KINDS, type EnteredKind, type LoopCore } from './entered-reading.js';
+import { ENTERED_KINDS, type EnteredKind, type EnteredLoopCore } from './entered-reading.js';
 
 /** A number that somebody measured. Which fields it has goes by its kind. */
 export class LocateReadingDto {
@@ -155,7 +155,7 @@ export class CreateReadingDto {
   @IsOptional()
   @IsIn(LOOP_CORES)
   @ApiProperty({ enum: [...LOOP_CORES, null], type: String, nullable: true, required: false })
-  core: LoopCore | null = null;
+  core: EnteredLoopCore | null = null;
 
   /**
    * The number as it is read, with a point or a comma.

@@ -1,5 +1,5 @@
 import { type AsBuilt, compareTrunks, type RecordTrunk, type HeadEnd } from './as-built.js';
-import { checkFeeds, type FedNode } from './as-built-feeds.js';
+import { checkFeeds, type FedRecordNode } from './as-built-feeds.js';
 import {
   type GivenNode,
   headEndReaders,
@@ -20,7 +20,7 @@ export type Where = (trunk: number, node: number) => string;
 interface ReadTrunk {
   fields: Partial<Omit<RecordTrunk, 'nodes'>>;
   nodes: Partial<GivenNode>[];
-  feeds: FedNode[];
+  feeds: FedRecordNode[];
 }
 
 /**
@@ -53,7 +53,7 @@ function readTrunk(value: unknown, path: Path, complaints: Complaint[]): ReadTru
   const raw = readObject(value, path, complaints);
   const fields = readFields(trunkReaders, raw, path, complaints, ['nodes']);
   const nodes: Partial<GivenNode>[] = [];
-  const feeds: FedNode[] = [];
+  const feeds: FedRecordNode[] = [];
   readArray(raw['nodes'], [...path, 'nodes'], complaints).forEach((each, index) => {
     const nodePath = [...path, 'nodes', index];
     const rawNode = readObject(each, nodePath, complaints);

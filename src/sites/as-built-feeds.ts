@@ -1,7 +1,7 @@
 import { plainWord } from './as-built-fields.js';
 
 /** A node as far as it could be read: what is undefined had its own complaint already. */
-export interface FedNode {
+export interface FedRecordNode {
   node: string | undefined;
   /** Null: the head-end. */
   fedFrom: string | null | undefined;
@@ -20,7 +20,7 @@ export interface FeedComplaint {
  * fed from what is not there, or fed in a circle. `where` says in words where a node stands.
  */
 export function checkFeeds(
-  nodes: FedNode[],
+  nodes: FedRecordNode[],
   where: (index: number) => string,
   trunkOf: (node: string) => string | undefined,
 ): FeedComplaint[] {
@@ -38,8 +38,8 @@ export function checkFeeds(
 }
 
 function repeated(
-  nodes: FedNode[],
-  { node, fedFrom, implied }: FedNode,
+  nodes: FedRecordNode[],
+  { node, fedFrom, implied }: FedRecordNode,
   index: number,
   first: Map<string, number>,
   where: (index: number) => string,
@@ -57,7 +57,7 @@ function repeated(
 }
 
 function unknownFeed(
-  { fedFrom }: FedNode,
+  { fedFrom }: FedRecordNode,
   index: number,
   first: Map<string, number>,
   likeWord: Map<string, string>,
@@ -75,7 +75,7 @@ function unknownFeed(
 }
 
 /** One complaint for each circle, at the first of its nodes. */
-function circles(nodes: FedNode[], first: Map<string, number>): FeedComplaint[] {
+function circles(nodes: FedRecordNode[], first: Map<string, number>): FeedComplaint[] {
   const complaints: FeedComplaint[] = [];
   const walkOf = new Map<number, number>();
   for (const start of first.values()) {
@@ -93,7 +93,11 @@ function circles(nodes: FedNode[], first: Map<string, number>): FeedComplaint[] 
   return complaints;
 }
 
-function circleThrough(start: number, nodes: FedNode[], first: Map<string, number>): FeedComplaint {
+function circleThrough(
+  start: number,
+  nodes: FedRecordNode[],
+  first: Map<string, number>,
+): FeedComplaint {
   const circle: number[] = [];
   let index: number | undefined = start;
   do {

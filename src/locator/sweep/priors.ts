@@ -30,7 +30,7 @@ const SPAN_PARTS = {
   cable: 'cable',
   junctionIn: 'junction-in',
 } as const;
-export type SpanPart = keyof typeof SPAN_PARTS;
+export type PriorPart = keyof typeof SPAN_PARTS;
 
 /** The prior of each component of a trunk, with what was seen of it, and what its modes are weighed by. */
 export class Priors {
@@ -71,7 +71,7 @@ export class Priors {
     return this.own.get(this.tree.nodeIds[n] ?? '') ?? this.byRates;
   }
 
-  private seen(n: number, part: SpanPart | 'station') {
+  private seen(n: number, part: PriorPart | 'station') {
     const { id: trunk, nodeIds } = this.tree;
     const node = nodeIds[n] ?? '';
     return part === 'station'
@@ -83,7 +83,7 @@ export class Priors {
         );
   }
 
-  span(n: number, part: SpanPart): SpanChances {
+  span(n: number, part: PriorPart): SpanChances {
     const isOwn = this.own.has(this.tree.nodeIds[n] ?? '');
     const years = isOwn ? AS_EXPECTED : (this.tree.years[n] ?? 0);
     const metres = part === 'cable' && !isOwn ? (this.tree.cableMetres[n] ?? 0) : 1;
@@ -110,7 +110,7 @@ export class Priors {
       : this.stationOf(years);
   }
 
-  beforeLooks(n: number, part: SpanPart | 'station'): number | null {
+  beforeLooks(n: number, part: PriorPart | 'station'): number | null {
     if (!this.seen(n, part)) return null;
     const isOwn = this.own.has(this.tree.nodeIds[n] ?? '');
     const years = isOwn ? AS_EXPECTED : (this.tree.years[n] ?? 0);

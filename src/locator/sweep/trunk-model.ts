@@ -7,7 +7,7 @@ import type { ContextPlan } from './contexts.js';
 import type { Disconnections } from './disconnections.js';
 import type { HeadEndGroups } from './head-end-groups.js';
 import type { Looks } from './looks.js';
-import { type NodeWeights, Priors, type SpanPart } from './priors.js';
+import { type NodeWeights, Priors, type PriorPart } from './priors.js';
 import {
   type FeltFeed,
   nodeLikelihood,
@@ -57,7 +57,7 @@ export interface TrunkModel {
   readonly weights: readonly NodeWeights[];
   readonly portWeights: RateTables['port'];
   /** P(faulty) of a component before anybody looked at it; null where nobody did, and its prior is that. */
-  readonly beforeLooks: (n: number, part: SpanPart | 'station') => number | null;
+  readonly beforeLooks: (n: number, part: PriorPart | 'station') => number | null;
 }
 
 /** Informants that make everything equally likely have one text. Statements with the same errors share their likelihoods. */

@@ -1,4 +1,4 @@
-import { SheetTable } from '../parts/sheet-table.js';
+import { TableWithSheet } from '../parts/sheet-table.js';
 import type { ReadContractAccount } from '../parts/wire.js';
 import { FeeBar } from './contract-figures.js';
 import type { ContractRead } from './contract-page.js';
@@ -52,7 +52,7 @@ function YearTable({ account, contract }: AccountProps) {
     },
   });
   return (
-    <SheetTable
+    <TableWithSheet
       label={words.account}
       download={words.csv}
       fileName={`${contract.title}, ${words.account}`}
@@ -81,7 +81,7 @@ function KeptTable({ account, contract }: AccountProps) {
   return (
     <>
       <h3>{words.keptInYear}</h3>
-      <SheetTable
+      <TableWithSheet
         label={words.keptInYear}
         download={words.csv}
         fileName={`${contract.title}, ${words.keptInYear}`}
@@ -105,7 +105,7 @@ function LineTable({ account, contract, sites }: AccountProps) {
   return (
     <>
       <h3>{words.bySite}</h3>
-      <SheetTable
+      <TableWithSheet
         label={words.bySite}
         download={words.csv}
         fileName={`${contract.title}, ${words.bySite}`}

@@ -1,6 +1,6 @@
 import type { Service } from '../parts/service.js';
 import { useService } from '../parts/service-context.js';
-import { SheetTable } from '../parts/sheet-table.js';
+import { TableWithSheet } from '../parts/sheet-table.js';
 import { Loaded } from '../parts/states.js';
 import { atSite } from '../parts/time-words.js';
 import { useRead } from '../parts/use-read.js';
@@ -77,7 +77,7 @@ function TicketTable({ contract, sites, clocked, isCut }: TicketTableProps) {
   return (
     <>
       {isCut && <p>{words.ticketsCut(MOST)}</p>}
-      <SheetTable
+      <TableWithSheet
         label={words.tickets}
         download={words.csv}
         fileName={`${contract.title}, ${words.tickets}`}

@@ -1,4 +1,4 @@
-import { SheetTable } from '../parts/sheet-table.js';
+import { TableWithSheet } from '../parts/sheet-table.js';
 import type { ContractRead } from './contract-page.js';
 import { lastDay, longDay } from './contract-sentences.js';
 import { visitsDone } from './contract-year.js';
@@ -17,7 +17,7 @@ export function ContractVisits({ contract, sites, visits }: ContractRead) {
       ))}
       {visits.further.length > 0 && <p>{words.further(visits.further.length)}</p>}
       {visits.items.length > 0 && (
-        <SheetTable
+        <TableWithSheet
           label={words.promisedVisits}
           download={words.csv}
           fileName={`${contract.title}, ${words.promisedVisits}`}

@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import type { ReadDayPlan, ReadWorkingTime } from '../parts/wire.js';
-import { dayBeside, isDay, laysLanes } from './day-lanes.js';
+import { dayBeside, isDayText, laysLanes } from './day-lanes.js';
 import { wishChoices } from './wish-choices.js';
 
 const job = {
@@ -39,7 +39,7 @@ describe('laysLanes', () => {
 
 describe('days', () => {
   it('are of the calendar', () => {
-    expect(['2026-02-28', '2026-02-30', '2026-2-3', 'today', ''].map(isDay)).toEqual([
+    expect(['2026-02-28', '2026-02-30', '2026-2-3', 'today', ''].map(isDayText)).toEqual([
       true,
       false,
       false,

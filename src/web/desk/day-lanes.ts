@@ -71,7 +71,7 @@ function minuteOf(wallClock: string): number {
 }
 
 /** Whether it is a day of the calendar, written year-month-day. */
-export function isDay(text: string): boolean {
+export function isDayText(text: string): boolean {
   const at = /^\d{4}-\d\d-\d\d$/.test(text) ? new Date(`${text}T00:00:00Z`) : new Date(NaN);
   return !Number.isNaN(at.getTime()) && at.toISOString().startsWith(text);
 }

@@ -8,7 +8,7 @@ import { shortDay } from '../parts/time-words.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { useRead } from '../parts/use-read.js';
 import type { ReadDayPlan, ReadSite, ReadVisit, ReadWorkingTime } from '../parts/wire.js';
-import { dayBeside, isDay } from './day-lanes.js';
+import { dayBeside, isDayText } from './day-lanes.js';
 import { DayPlanView } from './day-plan-view.js';
 import { MakePlan } from './make-plan.js';
 import { useLive } from './use-live.js';
@@ -30,7 +30,7 @@ export function DayPage({ day = '' }: { day?: string }) {
   const read = useRead(`day ${day}`, () => readDay(service, day));
   useLive(read.again);
   useEffect(() => {
-    document.title = isDay(day) ? shortDay(day) : DAY_WORDS.title;
+    document.title = isDayText(day) ? shortDay(day) : DAY_WORDS.title;
   }, [day]);
   return (
     <Loaded read={read}>{(all) => <DayView key={day} {...all} onChanged={read.again} />}</Loaded>
@@ -38,7 +38,7 @@ export function DayPage({ day = '' }: { day?: string }) {
 }
 
 async function readDay(service: Service, day: string): Promise<DayRead> {
-  if (!isDay(day)) throw new Failure(404, day);
+  if (!isDayText(day)) throw new Failure(404, day);
   const isOffice = service.session.person.role !== 'technician';
   const [plan, times, visits, sites] = await Promise.all([
     service.find<ReadDayPlan>(`/plans/days/${day}`),
@@ -83,7 +83,9 @@ function DayBeside({ day }: { day: string }) {
           type="date"
           class="day-input"
           value={day}
-          onChange={({ currentTarget: { value } }) => isDay(value) && route(`/desk/days/${value}`)}
+          onChange={({ currentTarget: { value } }) =>
+            isDayText(value) && route(`/desk/days/${value}`)
+          }
         />
       </label>
     </p>

@@ -1,9 +1,9 @@
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { FIELD_WORDS } from './field-words.js';
-import type { TicketViewProps } from './ticket-page.js';
+import type { FieldTicketProps } from './ticket-page.js';
 
 /** All that can be entered beside the next step, one touch away. */
-export function ElseMenu({ home, visit }: TicketViewProps) {
+export function ElseMenu({ home, visit }: FieldTicketProps) {
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
   const { menu } = FIELD_WORDS;
   const links: [to: string, words: string][] = [

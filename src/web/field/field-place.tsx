@@ -8,7 +8,7 @@ import { FIELD_WORDS } from './field-words.js';
 import { FoundAt } from './found-at.js';
 import { JobsPage } from './jobs-page.js';
 import { stillHere } from './outbox.js';
-import { TicketPage } from './ticket-page.js';
+import { FieldTicketPage } from './ticket-page.js';
 import { FieldContext, useField, useFieldOf } from './use-field.js';
 import { useFieldSession } from './use-field-session.js';
 import { VisitPage } from './visit-page.js';
@@ -78,8 +78,8 @@ function Place({ database, person }: { database: FieldDatabase; person: SignedIn
         <main id="main">
           <Router>
             <Route path="/field" component={JobsPage} />
-            <Route path="/field/tickets/:number" component={TicketPage} />
-            <Route path="/field/tickets/:number/:what" component={TicketPage} />
+            <Route path="/field/tickets/:number" component={FieldTicketPage} />
+            <Route path="/field/tickets/:number/:what" component={FieldTicketPage} />
             <Route path="/field/visits/:id" component={VisitPage} />
             <Route path="/field/at/:siteId/:trunk/:node" component={FoundAt} />
             <Route path="/field/waiting" component={WaitingPage} />

@@ -14,13 +14,13 @@ import { LongText } from './note-form.js';
 import type { ToEnter } from './outbox-keeper.js';
 import { partInWords } from './parts-of.js';
 import { type UsedPart, UsedParts } from './used-parts.js';
-import type { TicketViewProps } from './ticket-page.js';
+import type { FieldTicketProps } from './ticket-page.js';
 import { useField } from './use-field.js';
 
 type Found = Extract<WalkRecord, { kind: 'finding' }>;
 
 /** What was found, if anything, and how it was mended: then the rooms are tried. */
-export function FoundForm({ kept, subject, home }: TicketViewProps) {
+export function FoundForm({ kept, subject, home }: FieldTicketProps) {
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
   const { person } = useField();
   const { enter, failure } = useEntering(subject);

@@ -8,14 +8,14 @@ import { useEntering } from './entering.js';
 import { entriesOf } from './entries-of.js';
 import { FIELD_WORDS } from './field-words.js';
 import { nameNodesIn, type NodeChosen, NodeField, useNodeOfAddress } from './node-field.js';
-import type { TicketViewProps } from './ticket-page.js';
+import type { FieldTicketProps } from './ticket-page.js';
 import { useField } from './use-field.js';
 import { standAt } from './use-plan.js';
 
 const OUTCOMES = ['works', 'weak', 'fails'] as const;
 
 /** Any function in any room; with cable taken off somewhere, if it was. */
-export function HeardForm({ kept, subject, home }: TicketViewProps) {
+export function HeardForm({ kept, subject, home }: FieldTicketProps) {
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
   const { person } = useField();
   const { enter, failure } = useEntering(subject);

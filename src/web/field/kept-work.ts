@@ -13,7 +13,7 @@ import type {
 import type { FieldDatabase, KeptRead } from './field-database.js';
 
 /** What a technician has to do, as it was read last. */
-export interface Work {
+export interface KeptWork {
   /** Of this person: today, tomorrow, and what was begun before. */
   visits: ReadVisit[];
   /** Every open ticket of the firm, as for a call at night. */
@@ -37,8 +37,8 @@ const MOST_KITS = 40;
 export async function keptWork(
   database: FieldDatabase,
   personId: string,
-): Promise<KeptRead<Work> | undefined> {
-  return (await database.get('reads', workKey(personId))) as KeptRead<Work> | undefined;
+): Promise<KeptRead<KeptWork> | undefined> {
+  return (await database.get('reads', workKey(personId))) as KeptRead<KeptWork> | undefined;
 }
 
 export async function keptTicket(
@@ -75,7 +75,7 @@ export async function readWork(database: FieldDatabase, personId: string): Promi
   const siteIds = [...new Set(visits.map(({ siteId }) => siteId))];
   const sites = await Promise.all(siteIds.map((id) => ask<ReadSite>('GET', `/sites/${id}`)));
   const signed = await signedOf(visits);
-  const value: Work = { visits, tickets: desk.items, sites, signed };
+  const value: KeptWork = { visits, tickets: desk.items, sites, signed };
   await database.put('reads', { value, askedAt }, workKey(personId));
   const open = new Set(desk.items.map(({ id }) => id));
   const wanted = [...new Set(visits.flatMap(({ ticketIds }) => ticketIds))].filter((id) =>

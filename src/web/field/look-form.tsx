@@ -8,12 +8,12 @@ import { endingInWords, entriesOf } from './entries-of.js';
 import { FIELD_WORDS } from './field-words.js';
 import { nameNodesIn, type NodeChosen, NodeField, useNodeOfAddress } from './node-field.js';
 import { type LookablePart, partInWords, partsAt } from './parts-of.js';
-import type { TicketViewProps } from './ticket-page.js';
+import type { FieldTicketProps } from './ticket-page.js';
 import { useField } from './use-field.js';
 import { standAt } from './use-plan.js';
 
 /** A look at any part: sound, or faulty and then mended. */
-export function LookForm({ kept, subject, home }: TicketViewProps) {
+export function LookForm({ kept, subject, home }: FieldTicketProps) {
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
   const { person } = useField();
   const { enter, failure } = useEntering(subject);

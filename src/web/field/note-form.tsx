@@ -3,11 +3,11 @@ import { useId, useState } from 'preact/hooks';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { useEntering } from './entering.js';
 import { FIELD_WORDS } from './field-words.js';
-import type { TicketViewProps } from './ticket-page.js';
+import type { FieldTicketProps } from './ticket-page.js';
 import { useField } from './use-field.js';
 
 /** Anything that fits nowhere else. */
-export function NoteForm({ kept, subject, home }: TicketViewProps) {
+export function NoteForm({ kept, subject, home }: FieldTicketProps) {
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
   const { person } = useField();
   const { enter, failure } = useEntering(subject);

@@ -16,7 +16,7 @@ import {
 } from './outbox.js';
 
 /** How it stands with the service: reached, not reached, or it wants somebody to sign in again. */
-export type Reach = 'unknown' | 'reached' | 'later' | 'signed-out';
+export type WhatWasReached = 'unknown' | 'reached' | 'later' | 'signed-out';
 
 /** One tab at a time sends and settles; the others wait, and then find it done. */
 const LOCK = 'lastheard outbox';
@@ -26,7 +26,7 @@ const EVERY_MS = 20_000;
 /** What is entered here, for all that shows it: kept at once, sent when it can be. */
 export class OutboxKeeper {
   entries: readonly OutboxEntry[] = [];
-  reach: Reach = 'unknown';
+  reach: WhatWasReached = 'unknown';
   private readonly listeners = new Set<() => void>();
   private tabs: BroadcastChannel | undefined;
   private timer: ReturnType<typeof setInterval> | undefined;

@@ -3,7 +3,7 @@ import {
   type Answered,
   enter,
   isHeldUp,
-  type NewEntry,
+  type EnteredEntry,
   type OutboxEntry,
   type OutboxStore,
   sendAll,
@@ -94,7 +94,7 @@ function refused(status: number, mergedInto: string | null): Answered {
 }
 
 const ME = 'me';
-const entryOf = (n: number, ticketId: string, more: object = {}): NewEntry => ({
+const entryOf = (n: number, ticketId: string, more: object = {}): EnteredEntry => ({
   id: `id-${n}`,
   happenedAt: new Date(Date.UTC(2026, 2, 2, 8, n)).toISOString(),
   personId: ME,
@@ -106,7 +106,7 @@ const entryOf = (n: number, ticketId: string, more: object = {}): NewEntry => ({
 });
 
 interface Played {
-  entered: NewEntry[];
+  entered: EnteredEntry[];
   service: FakeService;
   disk: Disk;
   discarded: number[];
@@ -127,7 +127,7 @@ async function playDay(seed: number): Promise<Played> {
     if (happens(0.04)) throw new Killed();
   });
   const service = new FakeService();
-  const entered: NewEntry[] = [];
+  const entered: EnteredEntry[] = [];
   const discarded: number[] = [];
   let ids = 1000;
   const send = async (entry: OutboxEntry): Promise<Answered> => {

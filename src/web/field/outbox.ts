@@ -40,7 +40,10 @@ export interface OutboxEntry {
   isGivingUp: boolean;
 }
 
-export type NewEntry = Omit<OutboxEntry, 'order' | 'state' | 'refusal' | 'takenAt' | 'isGivingUp'>;
+export type EnteredEntry = Omit<
+  OutboxEntry,
+  'order' | 'state' | 'refusal' | 'takenAt' | 'isGivingUp'
+>;
 
 /** Where entries are kept over reloads and crashes. What is awaited is kept. */
 export interface OutboxStore {
@@ -61,7 +64,7 @@ export type Answered =
 
 export type SentAll = 'all' | 'later' | 'signed-out';
 
-export async function enter(store: OutboxStore, entry: NewEntry): Promise<void> {
+export async function enter(store: OutboxStore, entry: EnteredEntry): Promise<void> {
   await store.add({ ...entry, state: 'waiting', refusal: null, takenAt: null, isGivingUp: false });
 }
 

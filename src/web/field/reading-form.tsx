@@ -9,7 +9,7 @@ import { Choice } from './choice.js';
 import { useEntering } from './entering.js';
 import { FIELD_WORDS } from './field-words.js';
 import { nameNodesIn, type NodeChosen, NodeField, useNodeOfAddress } from './node-field.js';
-import type { TicketViewProps } from './ticket-page.js';
+import type { FieldTicketProps } from './ticket-page.js';
 import {
   MEASURED,
   type Measured,
@@ -23,7 +23,7 @@ import { useField } from './use-field.js';
 const KINDS = Object.keys(MEASURED) as Measured[];
 
 /** A number off a meter, typed with the thumb. */
-export function ReadingForm({ kept, subject, home }: TicketViewProps) {
+export function ReadingForm({ kept, subject, home }: FieldTicketProps) {
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
   const { person } = useField();
   const { enter, failure } = useEntering(subject);

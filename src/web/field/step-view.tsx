@@ -7,12 +7,12 @@ import { useEntering } from './entering.js';
 import { endingInWords, entriesOf } from './entries-of.js';
 import { FIELD_WORDS } from './field-words.js';
 import type { ToEnter } from './outbox-keeper.js';
-import type { TicketViewProps } from './ticket-page.js';
+import type { FieldTicketProps } from './ticket-page.js';
 import { useField } from './use-field.js';
 import { standAt, usePlan } from './use-plan.js';
 
 /** The next thing to do, as big as the screen, and one touch for what came of it. */
-export function StepView(props: TicketViewProps) {
+export function StepView(props: FieldTicketProps) {
   const { kept, home, subject } = props;
   const { entries, person } = useField();
   const { enter, failure } = useEntering(subject);
@@ -140,7 +140,7 @@ function asButtons(endings: readonly WalkEnding[]): WalkEnding[] {
 }
 
 /** Who comes says so: the visit and the ticket are under way from then on. */
-function Begin({ kept, visit, subject }: TicketViewProps) {
+function Begin({ kept, visit, subject }: FieldTicketProps) {
   const { person, entries } = useField();
   const { enter, failure } = useEntering(subject);
   const { ticket } = kept.value;
@@ -186,7 +186,7 @@ function Begin({ kept, visit, subject }: TicketViewProps) {
 }
 
 /** A visit of one's own to the ticket, now: it is meant so, whatever the hour. */
-function callOut({ ticket }: TicketViewProps['kept']['value'], technicianId: string): ToEnter {
+function callOut({ ticket }: FieldTicketProps['kept']['value'], technicianId: string): ToEnter {
   const on = new Date().toISOString().slice(0, 10);
   const meant = { confirmed: ['double-booked', 'outside-hours'] };
   const what = { kind: 'call-out', on, purpose: FIELD_WORDS.taken, ticketIds: [ticket.id] };

@@ -18,7 +18,7 @@ import { useField, useKeptTicket } from './use-field.js';
 import { WalkTest } from './walk-test.js';
 
 /** What each view of a ticket is given. */
-export interface TicketViewProps {
+export interface FieldTicketProps {
   kept: KeptRead<KeptTicket>;
   subject: EntrySubject;
   /** Of this person to this ticket; undefined where nothing is planned. */
@@ -44,7 +44,7 @@ interface TicketPageProps {
   what?: string;
 }
 
-export function TicketPage({ number, what }: TicketPageProps) {
+export function FieldTicketPage({ number, what }: TicketPageProps) {
   const { work } = useField();
   const listed = work?.value.tickets.find((one) => String(one.number) === number);
   const kept = useKeptTicket(listed?.id);
@@ -92,7 +92,7 @@ function Ticket({ kept, what }: { kept: KeptRead<KeptTicket>; what: string | und
   const home = `/field/tickets/${ticket.number}`;
   // The head of the page tells how old the rest is.
   const isOlder = Date.parse(work?.askedAt ?? kept.askedAt) - Date.parse(kept.askedAt) > OLDER_MS;
-  const view: TicketViewProps = { kept, subject, visit, home };
+  const view: FieldTicketProps = { kept, subject, visit, home };
   const View = what === undefined ? StepView : (VIEWS as Record<string, typeof StepView>)[what];
   if (!isRead) return <Cautions kit={kit} ticketId={ticket.id} onRead={() => setRead(true)} />;
   return (

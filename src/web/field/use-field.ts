@@ -9,42 +9,42 @@ import {
   keptWork,
   readTicket,
   readWork,
-  type Work,
+  type KeptWork,
 } from './kept-work.js';
 import type { OutboxEntry } from './outbox.js';
-import { OutboxKeeper, type Reach } from './outbox-keeper.js';
+import { OutboxKeeper, type WhatWasReached } from './outbox-keeper.js';
 
 const EVERY_MS = 60_000;
 /** What changes at once is read once. */
 const TOGETHER_MS = 200;
 
-export interface Field {
+export interface FieldState {
   database: FieldDatabase;
   keeper: OutboxKeeper;
   person: SignedIn['person'];
   entries: readonly OutboxEntry[];
-  reach: Reach;
+  reach: WhatWasReached;
   /** As it was read last; undefined: never here. */
-  work: KeptRead<Work> | undefined;
+  work: KeptRead<KeptWork> | undefined;
   refresh: () => void;
   /** Goes up when something was read anew. */
   readings: number;
 }
 
-export const FieldContext = createContext<Field | undefined>(undefined);
+export const FieldContext = createContext<FieldState | undefined>(undefined);
 
 /** Below the place that knows who works here. */
-export function useField(): Field {
+export function useField(): FieldState {
   const field = useContext(FieldContext);
   if (field === undefined) throw new Error('Nobody is known above this');
   return field;
 }
 
 /** All that the pages of one person stand on: what was entered here, and what was read for them. */
-export function useFieldOf(database: FieldDatabase, person: SignedIn['person']): Field {
-  const [work, setWork] = useState<KeptRead<Work>>();
+export function useFieldOf(database: FieldDatabase, person: SignedIn['person']): FieldState {
+  const [work, setWork] = useState<KeptRead<KeptWork>>();
   const [readings, setReadings] = useState(0);
-  const [isReached, setReached] = useState<Reach>('unknown');
+  const [isReached, setReached] = useState<WhatWasReached>('unknown');
   const [, setShown] = useState(0);
   const refresh = useCallback(() => {
     const show = async () => {

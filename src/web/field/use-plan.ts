@@ -10,20 +10,20 @@ import type { OutboxEntry } from './outbox.js';
 import { type Planned, PlanThread } from './plan-thread.js';
 import type { PlanTask } from './plan-worker.js';
 
-export interface Standing {
+export interface PlanStanding {
   trunk: string;
   node: string | null;
 }
 
 const kept = keepIn(() => localStorage);
-const AT_HEAD_END: Standing = { trunk: '', node: null };
+const AT_HEAD_END: PlanStanding = { trunk: '', node: null };
 
 /** Where somebody stood last, over a reload. */
-export function standingAt(ticketId: string): Standing {
-  return kept.read<Standing>(`standing ${ticketId}`) ?? AT_HEAD_END;
+export function standingAt(ticketId: string): PlanStanding {
+  return kept.read<PlanStanding>(`standing ${ticketId}`) ?? AT_HEAD_END;
 }
 
-export function standAt(ticketId: string, { trunk, node }: Standing): void {
+export function standAt(ticketId: string, { trunk, node }: PlanStanding): void {
   kept.write(`standing ${ticketId}`, { trunk, node });
 }
 
@@ -71,7 +71,7 @@ export function enteredOn(ticketId: string, entries: readonly OutboxEntry[]): En
 function taskOf(
   kit: KeptTicket['kit'],
   entered: readonly EnteredOnSite[],
-  from: Standing,
+  from: PlanStanding,
 ): PlanTask {
   const said = entered.map(({ route, body }) => {
     const { saidAt: _saidAt, takenAt: _takenAt, ...rest } = body as Record<string, unknown>;

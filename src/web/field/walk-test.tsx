@@ -6,13 +6,13 @@ import { useEntering } from './entering.js';
 import { FIELD_WORDS } from './field-words.js';
 import { nameNodesIn } from './node-field.js';
 import { roomsToTry, type TriedPoint } from './rooms-to-try.js';
-import type { TicketViewProps } from './ticket-page.js';
+import type { FieldTicketProps } from './ticket-page.js';
 import { useField } from './use-field.js';
 
 const OUTCOMES = ['works', 'weak', 'fails'] as const;
 
 /** Room by room with the phone in one hand: each touch is kept by itself, and the next room is there. */
-export function WalkTest({ kept, subject, home, visit }: TicketViewProps) {
+export function WalkTest({ kept, subject, home, visit }: FieldTicketProps) {
   const { person, entries } = useField();
   const { enter, failure } = useEntering(subject);
   const { route } = useLocation();

@@ -20,7 +20,13 @@ interface SheetTableProps<Row> {
 }
 
 /** A table, and the same as a file for a spreadsheet beside it. */
-export function SheetTable<Row>({ label, columns, rows, keyOf, ...file }: SheetTableProps<Row>) {
+export function TableWithSheet<Row>({
+  label,
+  columns,
+  rows,
+  keyOf,
+  ...file
+}: SheetTableProps<Row>) {
   const csv = toCsv(
     columns.map(({ head }) => head),
     rows.map((row) => columns.map(({ value }) => value(row))),
