@@ -96,8 +96,25 @@ describe('a site’s pass', () => {
       .set('X-CSRF-Token', csrf)
       .send({ ...report, observations: [heard('A5', 'fails')] })
       .expect(201);
+    const opposed = await http
+      .post(`${path}/reports`)
+      .set('X-CSRF-Token', csrf)
+      .send({ ...report, name: 'Tem Sorrel', observations: [heard('A4', 'works')] })
+      .expect(201);
+    const { contradictions } = opposed.body.tickets[0];
+    expect(contradictions).toEqual([
+      {
+        trunk: 'A',
+        node: 'A4',
+        room: 'Room 4',
+        function: 'announcement',
+        words: expect.stringContaining('one said it works, another said it does not'),
+      },
+    ]);
+    expect(JSON.stringify(opposed.body)).not.toMatch(/Quill|Sorrel/);
     const { body: log } = await test.http.get(`/api/v1/tickets/${ticket.id}/log`).expect(200);
     expect(log.items.map(({ saidByKind }: { saidByKind: string }) => saidByKind)).toEqual([
+      'office',
       'office',
       'office',
       'office',

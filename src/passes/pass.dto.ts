@@ -1,4 +1,4 @@
-import { ApiProperty, OmitType } from '@nestjs/swagger';
+import { ApiProperty, OmitType, PickType } from '@nestjs/swagger';
 import { IsNotEmpty, IsString, MaxLength } from 'class-validator';
 import { IsName } from '../shared/is-name.js';
 import { ContradictionDto } from '../locating/answer.dto.js';
@@ -62,6 +62,15 @@ export class PassTicketSummaryDto {
   openedAt!: Date;
 }
 
+/** Something of which two people say different things. */
+export class PassContradictionDto extends PickType(ContradictionDto, [
+  'trunk',
+  'node',
+  'room',
+  'function',
+  'words',
+] as const) {}
+
 /** An open ticket, as far as the office needs it. */
 export class PassTicketDto extends PassTicketSummaryDto {
   /** What is reported and not yet shown to work again. */
@@ -72,8 +81,8 @@ export class PassTicketDto extends PassTicketSummaryDto {
   askFirst!: QuestionDto[];
   /** What is worth doing now, at most three, best first; told by a report or, where it has a question, an answer. */
   officeChecks!: CheckToMakeDto[];
-  /** Who says of one room at one time that it is heard and that it is not, with both names: to be asked again there. */
-  contradictions!: ContradictionDto[];
+  /** What one said works and another said does not: to be tried again. Who they are a pass is not told. */
+  contradictions!: PassContradictionDto[];
 }
 
 /** What the poster's page needs of its site, and no more. */

@@ -3,10 +3,12 @@ import { FirmTransaction } from '../database/firm-transaction.js';
 import { SafeRepeatService } from '../database/safe-repeat.service.js';
 import { Clock } from '../shared/clock.js';
 import { NotFoundError } from '../shared/domain-error.js';
+import { currentLanguage } from '../shared/request-language.js';
 import type { AsBuilt } from '../sites/as-built.js';
 import type { WorkNearbyDto } from '../history/work-nearby.dto.js';
 import { WorkNearbyService } from '../history/work-nearby.service.js';
 import { SitesService } from '../sites/sites.service.js';
+import type { ContradictionDto } from '../locating/answer.dto.js';
 import { LocationService } from '../locating/location.service.js';
 import { FirmService } from '../people/firm.service.js';
 import { ReportService } from '../tickets/report.service.js';
@@ -16,6 +18,7 @@ import { TicketService } from '../tickets/ticket.service.js';
 import { OPEN_STATES } from '../tickets/ticket-lifecycle.js';
 import { TicketWorkService } from '../tickets/ticket-work.service.js';
 import { VisitService } from '../visits/visit.service.js';
+import { wordsIn } from '../words/index.js';
 import { dayAt, SIGN_WITHIN_DAYS } from './pass-rules.js';
 import type {
   PassAnswerDto,
@@ -93,7 +96,19 @@ export class PassService {
   private async withChecks(described: TicketDto): Promise<PassTicketDto> {
     const { id, number, state, openedAt, stillToProve, saidToWork, askFirst } = described;
     const told = await this.location.toldAtOnce(id);
-    return { id, number, state, openedAt, stillToProve, saidToWork, askFirst, ...told };
+    const { officeChecks } = told;
+    const contradictions = told.contradictions.map(withoutNames);
+    return {
+      id,
+      number,
+      state,
+      openedAt,
+      stillToProve,
+      saidToWork,
+      askFirst,
+      officeChecks,
+      contradictions,
+    };
   }
 
   report(siteId: string, { name, ...report }: PassReportDto): Promise<PassReportAnswerDto> {
@@ -166,4 +181,10 @@ function roomsOf({ trunks }: AsBuilt): PassRoomDto[] {
       .filter(({ kind }) => kind === 'station')
       .map(({ node, room, block, floor }) => ({ trunk, node, room, block, floor })),
   );
+}
+
+/** Whoever holds a pass is told nothing of people. */
+function withoutNames({ trunk, node, room, function: name }: ContradictionDto) {
+  const words = wordsIn(currentLanguage()).answer.saidBoth(room ?? node, name);
+  return { trunk, node, room, function: name, words };
 }

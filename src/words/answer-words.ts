@@ -37,6 +37,8 @@ export interface AnswerWords {
   alsoBroken: (place: string, chance: number) => string;
   /** Two or more say different things of one function in one room. */
   contradiction: (room: string, name: FunctionName, said: readonly OneSaid[]) => string;
+  /** The same for whoever is not to be told who said it. */
+  saidBoth: (room: string, name: FunctionName) => string;
   /** What somebody said hardly goes with all the rest. */
   againstTheRest: (room: string, name: FunctionName, said: OneSaid) => string;
   drawing: {

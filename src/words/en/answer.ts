@@ -90,6 +90,8 @@ export const EN_ANSWER: AnswerWords = {
     `may also be broken, though nothing that was reported comes of it: ${where}, ${formats.chance(chance)}`,
   contradiction: (room, name, said) =>
     `${room}, ${FUNCTIONS[name]}: ${formats.and(said.map(saying))}. Both cannot be so: ask again there.`,
+  saidBoth: (room, name) =>
+    `${room}, ${FUNCTIONS[name]}: one said it works, another said it does not. Both cannot be so: try again there.`,
   againstTheRest: (room, name, said) =>
     `${room}, ${FUNCTIONS[name]}: ${saying(said)}. That hardly goes with all the rest: ask again there.`,
   drawing: {

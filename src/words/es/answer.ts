@@ -85,6 +85,8 @@ export const ES_ANSWER: AnswerWords = {
     `puede estar averiado también, aunque nada de lo avisado venga de ahí: ${where}, ${formats.chance(chance)}`,
   contradiction: (room, name, said) =>
     `${room}, ${FUNCTIONS[name]}: ${formats.and(said.map(saying))}. Las dos cosas no pueden ser: pregunte allí otra vez.`,
+  saidBoth: (room, name) =>
+    `${room}, ${FUNCTIONS[name]}: alguien dijo que funciona y otra persona que no. Las dos cosas no pueden ser: pruebe allí otra vez.`,
   againstTheRest: (room, name, said) =>
     `${room}, ${FUNCTIONS[name]}: ${saying(said)}. Apenas encaja con todo lo demás: pregunte allí otra vez.`,
   drawing: {

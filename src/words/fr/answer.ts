@@ -84,6 +84,8 @@ export const FR_ANSWER: AnswerWords = {
     `peut être aussi en panne, bien que rien de ce qui est signalé n’en vienne : ${where}, ${formats.chance(chance)}`,
   contradiction: (room, name, said) =>
     `${room}, ${FUNCTIONS[name]} : ${formats.and(said.map(saying))}. Les deux ne peuvent être vrais : redemandez sur place.`,
+  saidBoth: (room, name) =>
+    `${room}, ${FUNCTIONS[name]} : quelqu’un a dit que cela marche, quelqu’un d’autre que non. Les deux ne peuvent être vrais : réessayez sur place.`,
   againstTheRest: (room, name, said) =>
     `${room}, ${FUNCTIONS[name]} : ${saying(said)}. Cela ne s’accorde guère avec tout le reste : redemandez sur place.`,
   drawing: {

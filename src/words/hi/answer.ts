@@ -84,6 +84,8 @@ export const HI_ANSWER: AnswerWords = {
     `यह भी ख़राब हो सकता है, हालाँकि बताई गई कोई बात इससे नहीं आती: ${where}, ${formats.chance(chance)}`,
   contradiction: (room, name, said) =>
     `${room}, ${FUNCTIONS[name]}: ${formats.and(said.map(saying))}। दोनों सही नहीं हो सकते: वहाँ फिर से पूछें।`,
+  saidBoth: (room, name) =>
+    `${room}, ${FUNCTIONS[name]}: किसी ने कहा कि चलता है, किसी और ने कहा कि नहीं। दोनों सही नहीं हो सकते: वहाँ फिर से आज़माएँ।`,
   againstTheRest: (room, name, said) =>
     `${room}, ${FUNCTIONS[name]}: ${saying(said)}। यह बाक़ी सब से मेल नहीं खाता: वहाँ फिर से पूछें।`,
   drawing: {
