@@ -34,6 +34,18 @@ export function SignedInPage({ session, onOut }: SignedInPageProps) {
       onOut('You are signed out.');
     });
   const until = new Date(endsAt).toLocaleString('en-GB', { dateStyle: 'long', timeStyle: 'short' });
+  const field = (
+    <li key="field">
+      <a href="/field">On site</a>: today’s jobs and what to do next, also with no signal.
+    </li>
+  );
+  const desk = (
+    <li key="desk">
+      <a href="/desk">The desk</a>: what is silent now, where it is, and who goes.
+    </li>
+  );
+  // What somebody works with comes first.
+  const places = person.role === 'technician' ? [field, desk] : [desk, field];
   return (
     <section class="card">
       <h1 tabIndex={-1} ref={heading}>
@@ -43,20 +55,11 @@ export function SignedInPage({ session, onOut }: SignedInPageProps) {
       <p>You stay signed in until {until} at the latest.</p>
       <h2>Where to go</h2>
       <ul>
+        {person.role !== 'client' && places}
         <li>
           <a href="/account">Your account</a>: password, second step, where you are signed in,
           programs.
         </li>
-        {person.role !== 'client' && (
-          <li>
-            <a href="/field">On site</a>: today’s jobs and what to do next, also with no signal.
-          </li>
-        )}
-        {person.role !== 'client' && (
-          <li>
-            <a href="/desk">The desk</a>: what is silent now, where it is, and who goes.
-          </li>
-        )}
         <li>
           <a href="/api/docs">The API, to read and to try</a>: everything that a program can ask, as
           your role allows it. You are signed in there too.
