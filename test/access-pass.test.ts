@@ -101,7 +101,7 @@ describe('a site’s pass', () => {
       .set('X-CSRF-Token', csrf)
       .send({ ...report, name: 'Tem Sorrel', observations: [heard('A4', 'works')] })
       .expect(201);
-    const { contradictions } = opposed.body.tickets[0];
+    const { contradictions } = opposed.body;
     expect(contradictions).toEqual([
       {
         trunk: 'A',
