@@ -311,6 +311,8 @@ describe('who is told of what', () => {
     await report(site);
     const before = (await mailsTo(theirs.email)).length;
     expect(before).toBeGreaterThan(0);
+    // They have no place at the desk.
+    for (const { text: sent } of await mailsTo(theirs.email)) expect(sent).not.toContain('/desk');
     const owner = test.browser();
     const { body } = await owner
       .post('/api/v1/session')

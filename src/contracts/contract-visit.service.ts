@@ -14,7 +14,7 @@ import type { OwedQuestion, OwedVisit, VisitsQuestion } from './contract-visits.
 import { contractYears } from './contract-year.js';
 import { ContractService } from './contract.service.js';
 import { siteDay } from './coverage.js';
-import { type SiteUpkeep, UpkeepRepository } from './upkeep.repository.js';
+import { UpkeepRepository } from './upkeep.repository.js';
 import { VISIT_STANDINGS, type VisitStanding } from './kept-visits.js';
 
 /** Contracts of which the owed visits are told at once. */
@@ -53,10 +53,10 @@ export class ContractVisitService {
   }
 
   private async read(contractId: string, site: string | undefined): Promise<VisitsQuestion> {
-    return this.questionOf(
-      await this.contracts.find(contractId),
-      await this.upkeep.list([contractId], site ?? null),
-    );
+    const contract = { ...(await this.contracts.find(contractId)), id: contractId };
+    const [question] = await this.questionsOf([contract], site ?? null);
+    if (question === undefined) throw new Error('One contract makes one question');
+    return question;
   }
 
   private async readOwed(
@@ -64,32 +64,32 @@ export class ContractVisitService {
     until: string,
   ): Promise<OwedQuestion & { isCutOff: boolean }> {
     const covering = await this.contracts.listCovering(from, until, MOST_CONTRACTS + 1);
-    const contracts = covering.slice(0, MOST_CONTRACTS);
-    const upkeep = await this.upkeep.list(
-      contracts.map(({ id }) => id),
-      null,
-    );
-    const questions: OwedQuestion['contracts'] = [];
-    for (const contract of contracts) {
-      const own = upkeep.filter((one) => one.contractId === contract.id);
-      questions.push({ contractId: contract.id, ...(await this.questionOf(contract, own)) });
-    }
-    return { contracts: questions, from, until, isCutOff: covering.length > MOST_CONTRACTS };
+    const contracts = await this.questionsOf(covering.slice(0, MOST_CONTRACTS), null);
+    return { contracts, from, until, isCutOff: covering.length > MOST_CONTRACTS };
   }
 
-  private async questionOf(
-    { from, until, visitsPerYear, visitRhythm, visitHours, coverage }: VisitsQuestion['terms'],
-    upkeep: readonly SiteUpkeep[],
-  ): Promise<VisitsQuestion> {
-    const avoided = await this.calendars.listOfIds(visitHours.avoidCalendarIds);
+  /** In two statements, however many contracts there are. */
+  private async questionsOf(
+    contracts: readonly (VisitsQuestion['terms'] & { id: string })[],
+    site: string | null,
+  ): Promise<OwedQuestion['contracts']> {
+    const ids = contracts.map(({ id }) => id);
+    const upkeep = await this.upkeep.list(ids, site);
+    const named = contracts.flatMap(({ visitHours }) => visitHours.avoidCalendarIds);
+    const calendars = await this.calendars.listOfIds([...new Set(named)]);
     const now = this.clock.now().getTime();
-    return {
-      terms: { from, until, visitsPerYear, visitRhythm, visitHours, coverage },
-      avoided: avoided.flatMap(({ times }) => times),
-      sites: upkeep.map(({ siteId, zone, visits }) => {
-        return { siteId, today: siteDay(zone, now), visits };
+    return contracts.map(
+      ({ id: contractId, from, until, visitsPerYear, visitRhythm, visitHours, coverage }) => ({
+        contractId,
+        terms: { from, until, visitsPerYear, visitRhythm, visitHours, coverage },
+        avoided: calendars
+          .filter(({ id }) => visitHours.avoidCalendarIds.includes(id))
+          .flatMap(({ times }) => times),
+        sites: upkeep
+          .filter((one) => one.contractId === contractId)
+          .map(({ siteId, zone, visits }) => ({ siteId, today: siteDay(zone, now), visits })),
       }),
-    };
+    );
   }
 }
 

@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { uuidv7 } from 'uuidv7';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import type { Happening } from '../jobs/job-kinds.js';
+import type { PersonRole } from '../people/roles.js';
 import type { Language } from '../words/index.js';
 import type { NoticeFacts, NoticeKind, NoticeWay, ToldVisit } from './notice-kinds.js';
 import { Notice } from './notice.entity.js';
@@ -20,6 +21,7 @@ export interface Addressee {
   sealedSecret: string;
   /** Of the person who asked. */
   email: string;
+  work: PersonRole;
 }
 
 @Injectable()
@@ -48,7 +50,7 @@ export class NoticeRepository {
   async listListeners(facts: NoticeFacts): Promise<Addressee[]> {
     const manager = await this.transaction.manager();
     return manager.query<Addressee[]>(
-      `SELECT w.id, w.way, w.language, w.sealed_secret AS "sealedSecret", a.email
+      `SELECT w.id, w.way, w.language, w.sealed_secret AS "sealedSecret", a.email, p.work
        FROM notice_wishes w JOIN people p ON p.id = w.person_id JOIN accounts a ON a.id = w.person_id
          JOIN sites s ON s.id = $2 LEFT JOIN visits v ON v.id = $3
        WHERE w.ended_at IS NULL AND a.ended_at IS NULL AND $1 = ANY (w.kinds)

@@ -7,6 +7,7 @@ import type { Job } from '../jobs/job-loop.service.js';
 import { JobService } from '../jobs/job.service.js';
 import { RetentionService } from '../jobs/retention.service.js';
 import { MailService } from '../mail/mail.service.js';
+import type { PersonRole } from '../people/roles.js';
 import { Clock } from '../shared/clock.js';
 import { noticeWordsIn } from '../words/index.js';
 import { happeningKey, type NoticeFacts } from './notice-kinds.js';
@@ -24,6 +25,15 @@ const MOST_VISITS = 500;
 const KEPT_MS = 90 * 24 * HOUR_SECONDS * 1000;
 
 const GONE = 410;
+
+/** Where somebody looks at a ticket; a client’s people have no place for it. */
+const PLACE_OF_TICKETS: Readonly<Record<PersonRole, string | null>> = {
+  owner: '/desk/tickets',
+  dispatcher: '/desk/tickets',
+  'contract-manager': '/desk/tickets',
+  technician: '/field/tickets',
+  client: null,
+};
 
 /** Tells who asked what happened: each happening once. */
 @Injectable()
@@ -83,12 +93,9 @@ export class NoticeService {
     const words = noticeWordsIn(listener.language);
     const key = this.seals.open(listener.sealedSecret, listener.id);
     const { subject, text } = words.mail(facts);
+    const place = PLACE_OF_TICKETS[listener.work];
     const link =
-      'ticket' in facts
-        ? `
-${publicUrl}/desk/tickets/${facts.ticket.number}
-`
-        : '';
+      'ticket' in facts && place !== null ? `\n${publicUrl}${place}/${facts.ticket.number}\n` : '';
     const wayOut = words.wayOut(`${publicUrl}/way-out#${key}`);
     await this.mails.post({
       recipient: listener.email,
