@@ -25,7 +25,8 @@ export class SentTogether {
   private preparing: (() => void)[] = [];
   private waiting: Waiting[] = [];
   private underWay = 0;
-  private isLate = false;
+  /** Of those under way: no longer waited for. */
+  private late = 0;
   private soon?: NodeJS.Immediate;
 
   constructor(dataSource: DataSource) {
@@ -53,7 +54,7 @@ export class SentTogether {
   private lookSoon(): void {
     this.soon ??= setImmediate(() => {
       this.soon = undefined;
-      if (this.underWay > 0 && !this.isLate) return;
+      if (this.underWay > this.late || this.underWay === AT_ONCE) return;
       const prepared = this.preparing;
       this.preparing = [];
       for (const prepare of prepared) prepare();
@@ -67,16 +68,16 @@ export class SentTogether {
     if (sent.length === 0) return;
     this.waiting = [];
     this.underWay++;
-    this.isLate = false;
-    const late = setTimeout(() => {
-      if (this.underWay === AT_ONCE) return;
-      this.isLate = true;
+    let isLate = false;
+    const timer = setTimeout(() => {
+      isLate = true;
+      this.late++;
       this.lookSoon();
     }, WAITED_FOR_MS);
     void this.ask(sent).finally(() => {
-      clearTimeout(late);
+      clearTimeout(timer);
       this.underWay--;
-      if (this.underWay === 0) this.isLate = false;
+      if (isLate) this.late--;
       this.lookSoon();
     });
   }
