@@ -30,7 +30,7 @@ function likelyOf(
   return new Map(named.sort(([, a], [, b]) => b - a));
 }
 
-/** The list of explanations agrees to nine digits with adding up every assignment. */
+/** There is a list of explanations, and it agrees to nine digits with adding up every assignment. */
 export function expectExplanations(
   request: OracleRequest,
   expected?: OracleExpectation,
@@ -46,7 +46,9 @@ export function expectExplanations(
   };
   const priors = enumeratePosterior(plain, expected).places;
   const asked = { ...(request as LocateRequest), explanations: count };
-  const { explanations: all = [], uncovered } = locate(asked, undefined, expected);
+  const answer = locate(asked, undefined, expected);
+  expect(answer.explanationsLeftOut).toBeUndefined();
+  const { explanations: all, uncovered } = answer as Required<typeof answer>;
   const explanations = all.filter(({ probability }) => probability > 10 * LEAST);
   const worth = oracle.filter(({ probability }) => probability > 10 * LEAST);
   expect(explanations).toHaveLength(Math.min(count, worth.length));
@@ -67,5 +69,5 @@ export function expectExplanations(
   });
   const listed = worth.length < count ? all : oracle.slice(0, count);
   const covered = listed.reduce((sum, { probability }) => sum + probability, 0);
-  expect(Math.abs(uncovered! - (1 - covered))).toBeLessThan(1e-9);
+  expect(Math.abs(uncovered - (1 - covered))).toBeLessThan(1e-9);
 }
