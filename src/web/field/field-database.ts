@@ -1,5 +1,5 @@
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
-import type { OutboxEntry, OutboxStore } from './outbox.js';
+import type { NewEntry, OutboxEntry, OutboxStore } from './outbox.js';
 
 /** Something that was read of the service, and when it was asked for, by this phone’s clock. */
 export interface KeptRead<Value = unknown> {
@@ -40,16 +40,13 @@ export class KeptOutbox implements OutboxStore {
     return this.database.getAll('outbox');
   }
 
-  async add(entry: Omit<OutboxEntry, 'order'>): Promise<void> {
+  async write(changed: readonly OutboxEntry[], added: readonly NewEntry[]): Promise<void> {
     const writing = this.writing();
-    // The disk gives the order: no two tabs have the same.
-    await writing.store.add(entry as OutboxEntry);
-    await writing.done;
-  }
-
-  async put(entries: readonly OutboxEntry[]): Promise<void> {
-    const writing = this.writing();
-    await Promise.all(entries.map((entry) => writing.store.put(entry)));
+    await Promise.all([
+      ...changed.map((entry) => writing.store.put(entry)),
+      // The disk gives the order: no two tabs have the same.
+      ...added.map((entry) => writing.store.add(entry as OutboxEntry)),
+    ]);
     await writing.done;
   }
 

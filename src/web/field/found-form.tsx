@@ -23,7 +23,7 @@ type Found = Extract<WalkRecord, { kind: 'finding' }>;
 export function FoundForm({ kept, subject, home }: FieldTicketProps) {
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
   const { person } = useField();
-  const { enter, failure } = useEntering(subject);
+  const { enter, failure, instead } = useEntering(subject);
   const { query, route } = useLocation();
   const found = foundIn(query['found']);
   const where = found === undefined ? '' : foundInWords(found, kept.value.kit);
@@ -43,17 +43,21 @@ export function FoundForm({ kept, subject, home }: FieldTicketProps) {
     const mending = { path: `${at}/mendings`, body: { saidBy, ...done }, words: done.what };
     enter([...finding, mending], () => route(`${home}/walk-test`));
   };
+  // What was done about it waits by itself already.
+  const isFindingOnly = found !== undefined && instead?.path.endsWith('/findings') === true;
   return (
     <section>
       <h1 tabIndex={-1} ref={heading}>
         {where === '' ? FIELD_WORDS.menu.found : FIELD_WORDS.foundWords(where)}
       </h1>
-      <MendingFields first={where === '' ? '' : FIELD_WORDS.mended(where)} onDone={mended} />
+      {!isFindingOnly && (
+        <MendingFields first={where === '' ? '' : FIELD_WORDS.mended(where)} onDone={mended} />
+      )}
       {failure !== undefined && <p class="error">{failure}</p>}
       {found !== undefined && (
         <p>
           <button type="button" onClick={() => enter(finding, () => route(home))}>
-            {FIELD_WORDS.notMendedNow}
+            {isFindingOnly ? FIELD_WORDS.enter : FIELD_WORDS.notMendedNow}
           </button>
         </p>
       )}

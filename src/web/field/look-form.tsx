@@ -3,7 +3,7 @@ import { useState } from 'preact/hooks';
 import { wordsIn } from '#app/words/index.js';
 import { PAGE_LANGUAGE } from '../parts/language.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
-import { useEntering } from './entering.js';
+import { foundAddress, useEntering } from './entering.js';
 import { endingInWords, entriesOf } from './entries-of.js';
 import { FIELD_WORDS } from './field-words.js';
 import { nameNodesIn, type NodeChosen, NodeField, useNodeOfAddress } from './node-field.js';
@@ -17,7 +17,7 @@ export function LookForm({ kept, subject, home }: FieldTicketProps) {
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
   const { person } = useField();
   const { enter, failure } = useEntering(subject);
-  const { route } = useLocation();
+  const { query, route } = useLocation();
   const { ticket, kit } = kept.value;
   const [node, setNode] = useState<NodeChosen | undefined>(useNodeOfAddress());
   const words = wordsIn(PAGE_LANGUAGE);
@@ -32,7 +32,7 @@ export function LookForm({ kept, subject, home }: FieldTicketProps) {
   };
   const faulty = ({ place, component, mode }: LookablePart) => {
     const found = JSON.stringify({ kind: 'finding', place, component, mode });
-    route(`${home}/found?${new URLSearchParams({ found })}`);
+    route(foundAddress(home, found, query['instead']));
   };
   return (
     <section>

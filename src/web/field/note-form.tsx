@@ -10,14 +10,17 @@ import { useField } from './use-field.js';
 export function NoteForm({ kept, subject, home }: FieldTicketProps) {
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
   const { person } = useField();
-  const { enter, failure } = useEntering(subject);
+  const { enter, failure, instead } = useEntering(subject);
   const { route } = useLocation();
-  const [note, setNote] = useState('');
+  const [typed, setTyped] = useState<string>();
+  const note = typed ?? String(instead?.body['note'] ?? '');
   const ticketId = kept.value.ticket.id;
   const save = () => {
     if (note.trim() === '') return;
     const saidBy = { name: person.name, kind: 'technician' };
-    const body = { saidBy, note: note.trim() };
+    // A step that ended stays one, whatever is said of it.
+    const step = instead?.body['step'];
+    const body = { saidBy, note: note.trim(), ...(step !== undefined && { step }) };
     enter([{ path: `/tickets/${ticketId}/notes`, body, words: note.trim() }], () => route(home));
   };
   return (
@@ -25,7 +28,7 @@ export function NoteForm({ kept, subject, home }: FieldTicketProps) {
       <h1 tabIndex={-1} ref={heading}>
         {FIELD_WORDS.menu.note}
       </h1>
-      <LongText label={FIELD_WORDS.noteText} value={note} onValue={setNote} />
+      <LongText label={FIELD_WORDS.noteText} value={note} onValue={setTyped} />
       {failure !== undefined && <p class="error">{failure}</p>}
       <button type="button" class="main" aria-disabled={note.trim() === ''} onClick={save}>
         {FIELD_WORDS.enter}

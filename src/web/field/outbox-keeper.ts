@@ -5,6 +5,8 @@ import type { SignedIn } from '../parts/wire.js';
 import {
   type Answered,
   enter,
+  type EnteredEntry,
+  findRefused,
   forgetTaken,
   type EntrySubject,
   type OutboxEntry,
@@ -29,6 +31,7 @@ export class OutboxKeeper {
   reach: WhatWasReached = 'unknown';
   private readonly listeners = new Set<() => void>();
   private tabs: BroadcastChannel | undefined;
+  private isQueued = false;
   private timer: ReturnType<typeof setInterval> | undefined;
 
   constructor(
@@ -61,36 +64,69 @@ export class OutboxKeeper {
     return () => void this.listeners.delete(listener);
   }
 
-  /** Kept once this is done; what the disk refuses is thrown. */
-  async enter(subject: EntrySubject, entered: readonly ToEnter[]): Promise<void> {
+  /**
+   * Kept once this is done, all of it; what the disk refuses is thrown. The first takes the place, and the instant, of a refused
+   * entry that is named.
+   */
+  async enter(
+    subject: EntrySubject,
+    entered: readonly ToEnter[],
+    instead?: OutboxEntry,
+  ): Promise<void> {
     const { id: personId, name: personName } = this.person;
-    for (const one of entered) {
+    const now = new Date().toISOString();
+    const made = (one: ToEnter): EnteredEntry => {
       const { path, words } = one;
-      const happenedAt = new Date().toISOString();
-      const body = withInstant(one, happenedAt);
-      const by = { personId, personName };
-      await enter(this.store, { id: uuidv7(), happenedAt, ...by, subject, path, body, words });
-    }
+      const body = withInstant(one, now);
+      return { id: uuidv7(), happenedAt: now, personId, personName, subject, path, body, words };
+    };
+    const [first, ...more] = entered;
+    const keep = async () => {
+      const refused = instead && (await findRefused(this.store, instead));
+      if (refused === undefined || first === undefined) return enter(this.store, entered.map(made));
+      const changed = { ...first, body: withInstant(first, refused.happenedAt), id: uuidv7() };
+      await settleByChange(this.store, refused, changed, more.map(made));
+    };
+    await (instead === undefined ? keep() : this.alone(keep));
     await this.changed();
     this.sync();
   }
 
+  /** Calls meanwhile come to one: whoever waits for the lock sends all that is there by then. */
   readonly sync = (): void => {
-    if (document.visibilityState === 'visible') void this.alone(() => this.sendNow());
+    if (document.visibilityState !== 'visible' || this.isQueued) return;
+    this.isQueued = true;
+    void this.alone(() => {
+      this.isQueued = false;
+      return this.sendNow();
+    });
   };
 
-  /** Left out: the same once more. It keeps its instant. */
-  change(entry: OutboxEntry, to?: ToEnter): Promise<void> {
-    const changed = to && { ...to, body: withInstant(to, entry.happenedAt) };
-    return this.settle(() => settleByChange(this.store, entry, { id: uuidv7(), ...changed }));
+  /** The same once more. It keeps its instant. */
+  sendAgain(entry: OutboxEntry): Promise<void> {
+    return this.settle(entry, (refused) => settleByChange(this.store, refused, { id: uuidv7() }));
+  }
+
+  /** It is meant as it was entered, and says so. */
+  confirm(entry: OutboxEntry): Promise<void> {
+    return this.settle(entry, (refused) => {
+      const before = (refused.body['confirmed'] ?? []) as readonly string[];
+      const confirmed = [...new Set([...before, ...(refused.refusal?.confirm ?? [])])];
+      const body = { ...refused.body, confirmed };
+      return settleByChange(this.store, refused, { id: uuidv7(), body });
+    });
   }
 
   sendTo(entry: OutboxEntry, ticketId: string): Promise<void> {
-    return this.settle(() => settleByOtherTicket(this.store, entry, ticketId, uuidv7));
+    return this.settle(entry, (refused) =>
+      settleByOtherTicket(this.store, refused, ticketId, uuidv7),
+    );
   }
 
   discard(entry: OutboxEntry, note: string): Promise<void> {
-    return this.settle(() => settleByDiscarding(this.store, entry, { id: uuidv7(), note }));
+    return this.settle(entry, (refused) =>
+      settleByDiscarding(this.store, refused, { id: uuidv7(), note }),
+    );
   }
 
   /** What the service took, and what is read of it tells now. */
@@ -101,31 +137,53 @@ export class OutboxKeeper {
     if (this.entries.length !== before) this.tabs?.postMessage('changed');
   }
 
-  private async settle(work: () => Promise<void>): Promise<void> {
-    await this.alone(work);
+  private async settle(
+    entry: OutboxEntry,
+    work: (refused: OutboxEntry) => Promise<void>,
+  ): Promise<void> {
+    await this.alone(async () => {
+      const refused = await findRefused(this.store, entry);
+      if (refused !== undefined) await work(refused);
+    });
     await this.changed();
     this.sync();
   }
 
   private async sendNow(): Promise<void> {
     const waiting = await this.store.all();
-    if (waiting.every(({ state }) => state !== 'waiting')) return;
+    if (waiting.every(({ state }) => state !== 'waiting')) {
+      // What was said of an earlier sending is said no longer.
+      this.reach = 'unknown';
+      return this.show();
+    }
     const before = takenIn(waiting);
-    let csrfToken: string | undefined;
-    const send = async (entry: OutboxEntry): Promise<Answered> => {
-      csrfToken ??= (await ask<SignedIn>('GET', '/session')).csrfToken;
-      await ask('POST', entry.path, { body: { ...entry.body, id: entry.id }, csrfToken });
-      return { kind: 'taken' };
-    };
-    const sent = await sendAll(
-      this.store,
-      this.person.id,
-      (entry) => send(entry).catch(answered),
-      () => new Date().toISOString(),
+    const sent = await sendAll(this.store, this.person.id, this.sending(), () =>
+      new Date().toISOString(),
     );
     this.reach = sent === 'all' ? 'reached' : sent;
     await this.changed();
     if (takenIn(await this.store.all()) !== before) this.onSent();
+  }
+
+  private sending(): (entry: OutboxEntry) => Promise<Answered> {
+    let session: SignedIn | undefined;
+    const send = async (entry: OutboxEntry): Promise<Answered> => {
+      const isNew = session === undefined;
+      session ??= await ask<SignedIn>('GET', '/session');
+      const { person, csrfToken } = session;
+      // Somebody else signed in on this phone: theirs is no name to send this in.
+      if (person.id !== this.person.id) return { kind: 'signed-out' };
+      try {
+        await ask('POST', entry.path, { body: { ...entry.body, id: entry.id }, csrfToken });
+        return { kind: 'taken' };
+      } catch (error) {
+        // The session may have become another one meanwhile, which this token is not of.
+        if (isNew || !(error instanceof Failure) || error.status !== 403) throw error;
+        session = undefined;
+        return send(entry);
+      }
+    };
+    return (entry) => send(entry).catch(answered);
   }
 
   private alone(work: () => Promise<void>): Promise<void> {
@@ -168,14 +226,10 @@ function instantOf(path: string): string | null {
   return route === 'moves' ? 'at' : 'testedAt';
 }
 
-const NOT_NOW: readonly number[] = [0, 408, 425, 429];
-
 function answered(error: unknown): Answered {
   if (!(error instanceof Failure)) throw error;
-  const { status, mergedInto } = error;
+  const { status, mergedInto, confirm, isForLater } = error;
   if (status === 401) return { kind: 'signed-out' };
-  if (NOT_NOW.includes(status) || status >= 500) return { kind: 'later' };
-  const reasons = error.errors.map(({ field, reason }) => `${field.slice(1)} ${reason}`);
-  const message = [error.message, ...reasons].join(' ');
-  return { kind: 'refused', refusal: { status, message, mergedInto } };
+  if (isForLater) return { kind: 'later' };
+  return { kind: 'refused', refusal: { status, message: error.inFull, mergedInto, confirm } };
 }

@@ -4,6 +4,7 @@ import {
   enter,
   isHeldUp,
   type EnteredEntry,
+  type NewEntry,
   type OutboxEntry,
   type OutboxStore,
   sendAll,
@@ -48,14 +49,11 @@ class Disk implements OutboxStore {
     return this.at(() => this.rows.map((row) => structuredClone(row)));
   }
 
-  add(entry: Omit<OutboxEntry, 'order'>) {
-    return this.at(() => void this.rows.push({ ...structuredClone(entry), order: ++this.last }));
-  }
-
-  put(entries: readonly OutboxEntry[]) {
+  write(changed: readonly OutboxEntry[], added: readonly NewEntry[]) {
     return this.at(() => {
-      for (const entry of entries)
+      for (const entry of changed)
         this.rows = this.rows.map((row) => (row.order === entry.order ? entry : row));
+      for (const entry of added) this.rows.push({ ...structuredClone(entry), order: ++this.last });
     });
   }
 
@@ -169,7 +167,7 @@ async function playDay(seed: number): Promise<Played> {
   for (let n = 0; n < 24; n++) {
     const ticketId = random() < 0.6 ? 'T1' : 'T2';
     const entry = entryOf(n, ticketId, random() < 0.1 ? { isWrong: true } : {});
-    await untilKilled(() => enter(disk, entry));
+    await untilKilled(() => enter(disk, [entry]));
     // What the disk has was shown as entered; what it has not was refused to whoever entered it.
     if (disk.rows.some(({ id }) => id === entry.id)) entered.push(entry);
     if (n === 12) service.merged.set('T1', 'T2');
@@ -219,9 +217,9 @@ describe('the outbox', () => {
   it('holds up what comes after a refused entry about the same ticket, and nothing else', async () => {
     const store = disk();
     const service = new FakeService();
-    await enter(store, entryOf(1, 'T1', { isWrong: true }));
-    await enter(store, entryOf(2, 'T1'));
-    await enter(store, entryOf(3, 'T2'));
+    await enter(store, [entryOf(1, 'T1', { isWrong: true })]);
+    await enter(store, [entryOf(2, 'T1')]);
+    await enter(store, [entryOf(3, 'T2')]);
     const send = (entry: OutboxEntry) => Promise.resolve(service.post(entry));
     expect(await sendAll(store, ME, send, () => 'now')).toBe('all');
     expect(service.taken.map(({ id }) => id)).toEqual(['id-3']);
@@ -235,7 +233,7 @@ describe('the outbox', () => {
 
   it('sends nothing in another’s name, and stops where the session has ended', async () => {
     const store = disk();
-    await enter(store, entryOf(1, 'T1'));
+    await enter(store, [entryOf(1, 'T1')]);
     expect(await sendAll(store, 'somebody else', never, () => 'now')).toBe('all');
     expect(stillHere(store.rows)).toHaveLength(1);
     const out = () => Promise.resolve({ kind: 'signed-out' } as const);
@@ -248,7 +246,7 @@ describe('the outbox', () => {
     const service = new FakeService();
     service.merged.set('T1', 'T2');
     const send = (entry: OutboxEntry) => Promise.resolve(service.post(entry));
-    await enter(store, entryOf(1, 'T1'));
+    await enter(store, [entryOf(1, 'T1')]);
     await sendAll(store, ME, send, () => 'now');
     await settleByDiscarding(store, store.rows[0]!, { id: 'id-7', note: 'not needed' });
     await sendAll(store, ME, send, () => 'now');

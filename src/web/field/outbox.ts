@@ -13,6 +13,8 @@ export interface Refusal {
   message: string;
   /** The ticket that has its reports now. */
   mergedInto: string | null;
+  /** What it takes once `confirmed` says that it is meant so; an older app kept none. */
+  confirm?: readonly string[];
 }
 
 /** Something that was entered: kept here until the service has it and says so. */
@@ -45,13 +47,15 @@ export type EnteredEntry = Omit<
   'order' | 'state' | 'refusal' | 'takenAt' | 'isGivingUp'
 >;
 
+/** The disk gives it its order. */
+export type NewEntry = Omit<OutboxEntry, 'order'>;
+
 /** Where entries are kept over reloads and crashes. What is awaited is kept. */
 export interface OutboxStore {
   /** By their order. */
   all(): Promise<OutboxEntry[]>;
-  add(entry: Omit<OutboxEntry, 'order'>): Promise<void>;
-  /** All of them or none. */
-  put(entries: readonly OutboxEntry[]): Promise<void>;
+  /** Those that are here are changed and the others come last; all of it or nothing. */
+  write(changed: readonly OutboxEntry[], added: readonly NewEntry[]): Promise<void>;
   remove(orders: readonly number[]): Promise<void>;
 }
 
@@ -64,8 +68,12 @@ export type Answered =
 
 export type SentAll = 'all' | 'later' | 'signed-out';
 
-export async function enter(store: OutboxStore, entry: EnteredEntry): Promise<void> {
-  await store.add({ ...entry, state: 'waiting', refusal: null, takenAt: null, isGivingUp: false });
+export async function enter(store: OutboxStore, entered: readonly EnteredEntry[]): Promise<void> {
+  await store.write([], entered.map(asNew));
+}
+
+function asNew(entry: EnteredEntry): NewEntry {
+  return { ...entry, state: 'waiting', refusal: null, takenAt: null, isGivingUp: false };
 }
 
 /**
@@ -85,10 +93,10 @@ export async function sendAll(
     const answered = await send(next);
     switch (answered.kind) {
       case 'taken':
-        await store.put([{ ...next, state: 'taken', takenAt: now() }]);
+        await store.write([{ ...next, state: 'taken', takenAt: now() }], []);
         break;
       case 'refused':
-        await store.put([{ ...next, state: 'refused', refusal: answered.refusal }]);
+        await store.write([{ ...next, state: 'refused', refusal: answered.refusal }], []);
         break;
       case 'later':
       case 'signed-out':
@@ -123,13 +131,25 @@ export function stillHere(entries: readonly OutboxEntry[]): OutboxEntry[] {
   return entries.filter(({ state }) => state !== 'taken');
 }
 
-/** Sends it once more, with what was changed. It is another thing to the service, which refused the first. */
+/** As it is on the disk, if it is still to be settled: another touch or another tab may have done it. */
+export async function findRefused(
+  store: OutboxStore,
+  { order }: OutboxEntry,
+): Promise<OutboxEntry | undefined> {
+  return (await store.all()).find((one) => one.order === order && one.state === 'refused');
+}
+
+/**
+ * Sends it once more, with what was changed, and what was entered with that. It is another thing to the service, which refused
+ * the first.
+ */
 export async function settleByChange(
   store: OutboxStore,
   entry: OutboxEntry,
   changed: Pick<OutboxEntry, 'id'> & Partial<Pick<OutboxEntry, 'path' | 'body' | 'words'>>,
+  more: readonly EnteredEntry[] = [],
 ): Promise<void> {
-  await store.put([{ ...entry, ...changed, state: 'waiting', refusal: null }]);
+  await store.write([{ ...entry, ...changed, state: 'waiting', refusal: null }], more.map(asNew));
 }
 
 /** Gives it, and all that waits behind it about the same ticket, to the ticket that has its reports now. */
@@ -144,7 +164,7 @@ export async function settleByOtherTicket(
   const moved = stillHere(await store.all()).filter(
     ({ subject, order }) => subject.ticketId === before && order >= refused.order,
   );
-  await store.put(
+  await store.write(
     moved.map((entry) => ({
       ...entry,
       id: newId(),
@@ -153,6 +173,7 @@ export async function settleByOtherTicket(
       state: 'waiting' as const,
       refusal: null,
     })),
+    [],
   );
 }
 
@@ -179,18 +200,17 @@ export async function settleByDiscarding(
   }
   const saidBy = { name: entry.personName, kind: 'technician' };
   const record = { body: { saidAt: entry.happenedAt, saidBy, note }, words: note };
-  await store.put([
-    {
-      ...entry,
-      ...(!entry.isGivingUp && record),
-      id,
-      path: `/tickets/${ticketId}/notes`,
-      subject: { ...entry.subject, ticketId },
-      state: 'waiting',
-      refusal: null,
-      isGivingUp: true,
-    },
-  ]);
+  const givenUp: OutboxEntry = {
+    ...entry,
+    ...(!entry.isGivingUp && record),
+    id,
+    path: `/tickets/${ticketId}/notes`,
+    subject: { ...entry.subject, ticketId },
+    state: 'waiting',
+    refusal: null,
+    isGivingUp: true,
+  };
+  await store.write([givenUp], []);
 }
 
 /** Forgets what the service took, as far as something newer was read that tells of it. */

@@ -3,7 +3,7 @@ import { useEffect, useRef, useState } from 'preact/hooks';
 import type { WalkAnswer, WalkEnding, WalkStep } from '#app/walks/plan-ticket-walk.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { CautionList } from './cautions.js';
-import { useEntering } from './entering.js';
+import { foundAddress, useEntering } from './entering.js';
 import { endingInWords, entriesOf } from './entries-of.js';
 import { FIELD_WORDS } from './field-words.js';
 import type { ToEnter } from './outbox-keeper.js';
@@ -20,7 +20,7 @@ export function StepView(props: FieldTicketProps) {
   // After a touch: what the plan before had next in that case. Else the plan before stays until there is a new one.
   const [meanwhile, setMeanwhile] = useState<WalkStep | null>();
   const before = useRef<WalkStep | null>(null);
-  const { route } = useLocation();
+  const { query, route } = useLocation();
   const plan = planned !== undefined && 'plan' in planned ? planned.plan : undefined;
   const next = plan?.next ?? null;
   const step =
@@ -35,7 +35,7 @@ export function StepView(props: FieldTicketProps) {
     const found = ending.records.find((record) => record.kind === 'finding');
     standAt(ticketId, where);
     if (found !== undefined) {
-      route(`${home}/found?${new URLSearchParams({ found: JSON.stringify(found) })}`);
+      route(foundAddress(home, JSON.stringify(found), query['instead']));
       return;
     }
     const said = endingInWords(words, ending.seen);

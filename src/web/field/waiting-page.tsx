@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'preact/hooks';
 import { since } from '../parts/time-words.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
+import { useKeeping } from './entering.js';
 import { FIELD_WORDS } from './field-words.js';
 import { LongText } from './note-form.js';
 import { isHeldUp, type OutboxEntry, stillHere } from './outbox.js';
@@ -44,18 +45,19 @@ export function WaitingPage() {
   );
 }
 
-/** Where the same can be entered in another way. */
+/** Where the same can be entered in another way: a finding by choosing the part anew. */
 const FORMS: Readonly<Record<string, string>> = {
   reports: 'room',
   looks: 'part',
   readings: 'reading',
-  findings: 'found',
+  findings: 'part',
   mendings: 'found',
   notes: 'note',
 };
 
 function Refused({ entry }: { entry: OutboxEntry }) {
   const { keeper, work } = useField();
+  const { keep, failure } = useKeeping();
   const [isDiscarding, setDiscarding] = useState(false);
   const [reason, setReason] = useState('');
   const { refusal, subject, path } = entry;
@@ -64,14 +66,21 @@ function Refused({ entry }: { entry: OutboxEntry }) {
   const other = refusal?.mergedInto ?? null;
   const discard = () => {
     if (reason.trim() === '') return;
-    void keeper.discard(entry, FIELD_WORDS.discardedNote(entry.words, reason.trim()));
+    const note = FIELD_WORDS.discardedNote(entry.words, reason.trim());
+    keep(() => keeper.discard(entry, note));
   };
   return (
     <div class="notice">
       <p>{FIELD_WORDS.refusedBecause(refusal?.message ?? '')}</p>
+      {failure !== undefined && <p class="error">{failure}</p>}
       <div class="buttons">
+        {(refusal?.confirm ?? []).length > 0 && (
+          <button type="button" onClick={() => keep(() => keeper.confirm(entry))}>
+            {FIELD_WORDS.meantSo}
+          </button>
+        )}
         {other !== null && (
-          <button type="button" onClick={() => void keeper.sendTo(entry, other)}>
+          <button type="button" onClick={() => keep(() => keeper.sendTo(entry, other))}>
             {FIELD_WORDS.sendToOther}
           </button>
         )}
@@ -80,7 +89,7 @@ function Refused({ entry }: { entry: OutboxEntry }) {
             {FIELD_WORDS.enterAnew}
           </a>
         )}
-        <button type="button" onClick={() => void keeper.change(entry)}>
+        <button type="button" onClick={() => keep(() => keeper.sendAgain(entry))}>
           {FIELD_WORDS.onceMore}
         </button>
         <button

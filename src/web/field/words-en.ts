@@ -138,6 +138,7 @@ export const FIELD_EN: FieldWords = {
   refusedBecause: (reason) => `The service did not take it: ${reason}`,
   sendToOther: 'Give it to the other ticket',
   enterAnew: 'Change it',
+  meantSo: 'It is meant so',
   onceMore: 'Send it once more',
   discard: 'Discard it',
   discardWhy: 'Why?',

@@ -140,6 +140,7 @@ export const FIELD_ES: FieldWords = {
   refusedBecause: (reason) => `El servicio no lo aceptó: ${reason}`,
   sendToOther: 'Darlo al otro aviso',
   enterAnew: 'Cambiarlo',
+  meantSo: 'Es así a propósito',
   onceMore: 'Enviarlo otra vez',
   discard: 'Descartarlo',
   discardWhy: '¿Por qué?',

@@ -146,6 +146,7 @@ export const FIELD_FR: FieldWords = {
   refusedBecause: (reason) => `Le service ne l’a pas pris : ${reason}`,
   sendToOther: 'Le donner à l’autre demande',
   enterAnew: 'Le changer',
+  meantSo: 'C’est voulu ainsi',
   onceMore: 'L’envoyer encore une fois',
   discard: 'Le rejeter',
   discardWhy: 'Pourquoi ?',

@@ -132,6 +132,7 @@ export const FIELD_HI: FieldWords = {
   refusedBecause: (reason) => `सेवा ने नहीं लिया: ${reason}`,
   sendToOther: 'दूसरे टिकट को दें',
   enterAnew: 'बदलें',
+  meantSo: 'यह ऐसा ही होना है',
   onceMore: 'एक बार और भेजें',
   discard: 'छोड़ दें',
   discardWhy: 'क्यों?',

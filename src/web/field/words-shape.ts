@@ -130,6 +130,7 @@ export interface FieldWords {
   refusedBecause: (reason: string) => string;
   sendToOther: string;
   enterAnew: string;
+  meantSo: string;
   onceMore: string;
   discard: string;
   discardWhy: string;

@@ -15,7 +15,10 @@ interface Problem {
   type?: string;
   firmIds?: readonly string[];
   mergedInto?: string;
+  confirm?: readonly string[];
 }
+
+const NOT_NOW: readonly number[] = [0, 408, 425, 429];
 
 /** What came of asking the service when it was no answer. Status 0: it was not reached. */
 export class Failure extends Error {
@@ -43,6 +46,16 @@ export class Failure extends Error {
     return this.problem.mergedInto ?? null;
   }
 
+  /** What the service takes all the same once it is told in `confirmed` that it is meant so. */
+  get confirm(): readonly string[] {
+    return this.problem.confirm ?? [];
+  }
+
+  /** Not reached, or not now: the same may go through later. */
+  get isForLater(): boolean {
+    return NOT_NOW.includes(this.status) || this.status >= 500;
+  }
+
   /** Why the field will not do, or undefined; a pointer into the field counts as the field. */
   reasonFor(field: string): string | undefined {
     return this.errors.find((one) => one.field === field || one.field.startsWith(`${field}/`))
@@ -52,15 +65,24 @@ export class Failure extends Error {
   /** The same as a sentence of its own: the service's reasons go on from the field's name. */
   sentenceFor(field: string): string | undefined {
     const reason = this.reasonFor(field);
-    if (reason === undefined) return undefined;
-    const sentence = `${reason.charAt(0).toUpperCase()}${reason.slice(1)}`;
-    return sentence.endsWith('.') ? sentence : `${sentence}.`;
+    return reason === undefined ? undefined : asSentence(reason);
+  }
+
+  /** All that it says for people, without the names that fields have on the wire. */
+  get inFull(): string {
+    const reasons = new Set(this.errors.map(({ reason }) => asSentence(reason)));
+    return [this.message, ...reasons].join(' ');
   }
 
   /** Whether some field of these is what is wrong. */
   concerns(fields: readonly string[]): boolean {
     return fields.some((field) => this.reasonFor(field) !== undefined);
   }
+}
+
+function asSentence(reason: string): string {
+  const sentence = `${reason.charAt(0).toUpperCase()}${reason.slice(1)}`;
+  return sentence.endsWith('.') ? sentence : `${sentence}.`;
 }
 
 /** Where what the service says is for programs rather than for people. */

@@ -1,0 +1,234 @@
+import { beforeEach, describe, expect, it } from '@jest/globals';
+import type { NewEntry, OutboxEntry, OutboxStore } from './outbox.js';
+import { OutboxKeeper } from './outbox-keeper.js';
+
+const ILVO = { id: 'ilvo', name: 'Ilvo Marsh' };
+const BEA = { id: 'bea', name: 'Bea Orne' };
+const SUBJECT = { ticketId: 'T1', visitId: null, siteId: 'S1', name: '1, Larkfield' };
+const note = (text: string) => ({ path: '/tickets/T1/notes', body: { note: text }, words: text });
+
+class Disk implements OutboxStore {
+  rows: OutboxEntry[] = [];
+  writes = 0;
+  private last = 0;
+
+  all() {
+    return Promise.resolve(this.rows.map((row) => structuredClone(row)));
+  }
+
+  write(changed: readonly OutboxEntry[], added: readonly NewEntry[]) {
+    this.writes++;
+    for (const entry of changed)
+      this.rows = this.rows.map((row) => (row.order === entry.order ? entry : row));
+    for (const entry of added) this.rows.push({ ...structuredClone(entry), order: ++this.last });
+    return Promise.resolve();
+  }
+
+  remove(orders: readonly number[]) {
+    this.rows = this.rows.filter(({ order }) => !orders.includes(order));
+    return Promise.resolve();
+  }
+}
+
+interface Fetched {
+  method: string;
+  body: string | null;
+  headers: Record<string, string>;
+}
+
+/** The service, as far as the phone sees it. */
+class Answers {
+  person = ILVO;
+  posted: { path: string; body: Record<string, unknown> }[] = [];
+  asked = 0;
+  isReached = true;
+  afterPost: () => void = () => undefined;
+  /** Of the next POSTs. */
+  refusals: [status: number, problem: object][] = [];
+
+  readonly fetch = (url: string, { method, body, headers }: Fetched) => {
+    this.asked++;
+    if (!this.isReached) return Promise.reject(new TypeError('no signal'));
+    const path = url.replace('/api/v1', '');
+    const csrfToken = `token of ${this.person.id}`;
+    if (method === 'GET') return answer(200, { person: this.person, csrfToken });
+    if (headers['x-csrf-token'] !== csrfToken) return answer(403, {});
+    const refusal = this.refusals.shift();
+    if (refusal !== undefined) return answer(...refusal);
+    this.posted.push({ path, body: JSON.parse(body ?? '{}') as Record<string, unknown> });
+    this.afterPost();
+    return answer(201, {});
+  };
+}
+
+function answer(status: number, body: object) {
+  return Promise.resolve({
+    ok: status < 300,
+    status,
+    json: () => Promise.resolve(body),
+  });
+}
+
+describe('the keeper of the outbox', () => {
+  let disk: Disk;
+  let service: Answers;
+  let locked: Promise<unknown>;
+  let locks: number;
+
+  beforeEach(() => {
+    disk = new Disk();
+    service = new Answers();
+    locked = Promise.resolve();
+    locks = 0;
+    const request = (_name: string, work: () => Promise<void>) => {
+      locks++;
+      return (locked = locked.then(work, work));
+    };
+    Object.defineProperty(globalThis, 'navigator', {
+      value: { locks: { request }, languages: ['en'] },
+      configurable: true,
+    });
+    Object.assign(globalThis, { document: { visibilityState: 'visible' }, fetch: service.fetch });
+  });
+
+  const keeperOf = (person: typeof ILVO) =>
+    new OutboxKeeper(disk, person as never, () => undefined);
+
+  /** Until nothing holds the lock or waits for it. */
+  const quiet = async () => {
+    for (let before; before !== locked;) {
+      before = locked;
+      await locked;
+    }
+  };
+
+  it('sends nothing by the session of somebody else', async () => {
+    const keeper = keeperOf(ILVO);
+    service.person = BEA;
+    await keeper.enter(SUBJECT, [note('The key is with the caretaker')]);
+    await quiet();
+    expect(service.posted).toEqual([]);
+    expect(keeper.reach).toBe('signed-out');
+    expect(disk.rows).toMatchObject([{ state: 'waiting', personId: 'ilvo' }]);
+    // Once it is Bea’s own phone place, hers goes up, and his still waits.
+    const hers = keeperOf(BEA);
+    await hers.enter(SUBJECT, [note('Of Bea')]);
+    await quiet();
+    expect(service.posted.map(({ body }) => body['note'])).toEqual(['Of Bea']);
+    service.person = ILVO;
+    keeper.sync();
+    await quiet();
+    expect(service.posted.map(({ body }) => body['note'])).toEqual([
+      'Of Bea',
+      'The key is with the caretaker',
+    ]);
+    expect(keeper.reach).toBe('reached');
+  });
+
+  it('stops where somebody else signs in between two entries', async () => {
+    const keeper = keeperOf(ILVO);
+    service.afterPost = () => (service.person = BEA);
+    await keeper.enter(SUBJECT, [note('first'), note('second')]);
+    await quiet();
+    expect(service.posted.map(({ body }) => body['note'])).toEqual(['first']);
+    expect(disk.rows.map(({ state }) => state)).toEqual(['taken', 'waiting']);
+    expect(keeper.reach).toBe('signed-out');
+  });
+
+  it('keeps what the service wants to be confirmed, and sends it as meant so', async () => {
+    const keeper = keeperOf(ILVO);
+    const problem = { detail: 'The walk test is not whole.', confirm: ['not-all-heard'] };
+    service.refusals = [[409, problem]];
+    const move = { path: '/visits/V1/moves', body: { to: 'done' }, words: 'The visit ended' };
+    await keeper.enter({ ...SUBJECT, ticketId: null, visitId: 'V1' }, [move]);
+    await quiet();
+    const [refused] = keeper.entries;
+    expect(refused?.refusal).toMatchObject({ status: 409, confirm: ['not-all-heard'] });
+    await keeper.confirm(refused!);
+    await quiet();
+    expect(service.posted).toEqual([
+      {
+        path: '/visits/V1/moves',
+        body: expect.objectContaining({ to: 'done', confirmed: ['not-all-heard'] }),
+      },
+    ]);
+  });
+
+  it('keeps what one touch entered as one, or nothing of it', async () => {
+    const keeper = keeperOf(ILVO);
+    service.isReached = false;
+    await keeper.enter(SUBJECT, [note('found'), note('mended')]);
+    expect(disk.rows.map(({ words }) => words)).toEqual(['found', 'mended']);
+    expect(disk.writes).toBe(1);
+  });
+
+  it('says why it was refused, without pointers', async () => {
+    const keeper = keeperOf(ILVO);
+    const errors = [{ field: '/readings/0/volts', reason: 'is above 60' }];
+    service.refusals = [[422, { detail: 'That will not do.', errors }]];
+    await keeper.enter(SUBJECT, [note('x')]);
+    await quiet();
+    expect(keeper.entries[0]?.refusal?.message).toBe('That will not do. Is above 60.');
+  });
+
+  it('has at most one sending wait for the one that is under way', async () => {
+    const keeper = keeperOf(ILVO);
+    for (let times = 0; times < 50; times++) keeper.sync();
+    await quiet();
+    expect(locks).toBeLessThanOrEqual(2);
+    // What is entered during a sending is still sent.
+    await keeper.enter(SUBJECT, [note('first')]);
+    await keeper.enter(SUBJECT, [note('second')]);
+    await quiet();
+    expect(service.posted).toHaveLength(2);
+  });
+
+  it('says no longer that there is no signal where nothing waits', async () => {
+    const keeper = keeperOf(ILVO);
+    service.isReached = false;
+    await keeper.enter(SUBJECT, [note('first')]);
+    await quiet();
+    expect(keeper.reach).toBe('later');
+    // Another tab sent it.
+    disk.rows = disk.rows.map((row) => ({ ...row, state: 'taken', takenAt: 'now' }));
+    let told = 0;
+    keeper.listen(() => told++);
+    keeper.sync();
+    await quiet();
+    expect(keeper.reach).toBe('unknown');
+    expect(told).toBeGreaterThan(0);
+  });
+
+  it('settles a refused entry once, however often that is touched', async () => {
+    const keeper = keeperOf(ILVO);
+    service.refusals = [[422, { detail: 'No.' }]];
+    await keeper.enter(SUBJECT, [note('first')]);
+    await quiet();
+    const [refused] = keeper.entries;
+    await Promise.all([
+      keeper.discard(refused!, 'Discarded: first'),
+      keeper.discard(refused!, 'Discarded: first'),
+      keeper.sendAgain(refused!),
+    ]);
+    await quiet();
+    expect(service.posted.map(({ body }) => body['note'])).toEqual(['Discarded: first']);
+  });
+
+  it('loses nothing of what is entered in place of an entry that is settled meanwhile', async () => {
+    const keeper = keeperOf(ILVO);
+    service.refusals = [[422, { detail: 'No.' }]];
+    await keeper.enter(SUBJECT, [note('first')]);
+    await quiet();
+    const [refused] = keeper.entries;
+    await keeper.sendAgain(refused!);
+    await quiet();
+    await keeper.enter(SUBJECT, [note('changed'), note('and more')], refused);
+    await quiet();
+    expect(service.posted.map(({ body }) => body['note'])).toEqual([
+      'first',
+      'changed',
+      'and more',
+    ]);
+    expect(new Set(service.posted.map(({ body }) => body['id'])).size).toBe(3);
+  });
+});
