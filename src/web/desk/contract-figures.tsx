@@ -3,7 +3,7 @@ import { type Read, useRead } from '../parts/use-read.js';
 import type { ReadContract, ReadContractAccount, ReadContractVisits } from '../parts/wire.js';
 import { breachesOf, costOf, visitsDone, yearOn } from './contract-year.js';
 import { money } from './money.js';
-import { today } from './today.js';
+import { today } from '../parts/local-day.js';
 import { CONTRACT_WORDS } from './words/contract.js';
 
 interface ContractFigures {

@@ -6,7 +6,7 @@ import { useRead } from '../parts/use-read.js';
 import type { ReadClient, ReadClosedCalendar, ReadContract, ReadSite } from '../parts/wire.js';
 import { newDraft, nextDraft } from './contract-draft.js';
 import { ContractForm } from './contract-form.js';
-import { today } from './today.js';
+import { today } from '../parts/local-day.js';
 import { CONTRACT_WORDS } from './words/contract.js';
 
 /** A contract to be made: from nothing, or as the next one after another. */

@@ -6,7 +6,7 @@ import { useRead } from '../parts/use-read.js';
 import type { ReadClient, ReadContract } from '../parts/wire.js';
 import { lastDay, longDay } from './contract-sentences.js';
 import { FeeAndCost, useContractFigures, VisitsAndBreaches } from './contract-figures.js';
-import { today } from './today.js';
+import { today } from '../parts/local-day.js';
 import { CONTRACT_WORDS } from './words/contract.js';
 
 /** What did we promise, what did we keep, what does it cost us? */

@@ -14,7 +14,7 @@ import { SitePlacePage } from './site-place-page.js';
 import { SitesPage } from './sites-page.js';
 import { NowPage } from './now-page.js';
 import { TicketPage } from './ticket-page.js';
-import { today } from './today.js';
+import { today } from '../parts/local-day.js';
 import { CONTRACT_WORDS } from './words/contract.js';
 import { DAY_WORDS } from './words/day.js';
 

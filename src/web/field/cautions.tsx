@@ -1,4 +1,5 @@
 import { keepIn } from '../parts/kept.js';
+import { today } from '../parts/local-day.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import type { ReadKit } from '../parts/wire.js';
 import { FIELD_WORDS } from './field-words.js';
@@ -8,10 +9,6 @@ const kept = keepIn(() => localStorage);
 /** Once a day and ticket: who comes again tomorrow reads them again. */
 export function haveBeenRead(ticketId: string): boolean {
   return kept.read<string>(`cautions ${ticketId}`) === today();
-}
-
-function today(): string {
-  return new Date().toISOString().slice(0, 10);
 }
 
 interface CautionsProps {

@@ -1,6 +1,7 @@
 import { ask } from '../parts/ask.js';
 import { Failure } from '../parts/failure.js';
 import { PAGE_LANGUAGE } from '../parts/language.js';
+import { localDay } from '../parts/local-day.js';
 import type {
   Desk,
   DeskTicket,
@@ -11,6 +12,7 @@ import type {
   ShownTicket,
 } from '../parts/wire.js';
 import type { FieldDatabase, KeptRead } from './field-database.js';
+import type { OutboxEntry } from './outbox.js';
 
 /** What a technician has to do, as it was read last. */
 export interface KeptWork {
@@ -30,7 +32,6 @@ export interface KeptTicket {
   kit: ReadKit;
 }
 
-const DAY_MS = 86_400_000;
 /** What a phone keeps beforehand. */
 const MOST_KITS = 40;
 
@@ -56,11 +57,24 @@ function ticketKey(ticketId: string): string {
   return `ticket ${ticketId}`;
 }
 
+/** Whether what it is about was read after the service took it; a ticket that is closed is no longer read by itself. */
+export async function isReadSince(
+  database: FieldDatabase,
+  { subject, personId, takenAt, path }: OutboxEntry,
+): Promise<boolean> {
+  const isSince = (read: KeptRead | undefined) =>
+    takenAt !== null && read !== undefined && takenAt < read.askedAt;
+  const { ticketId } = subject;
+  const work = await keptWork(database, personId);
+  if (ticketId === null || path.startsWith('/visits')) return isSince(work);
+  if (isSince(await keptTicket(database, ticketId))) return true;
+  return isSince(work) && work?.value.tickets.every(({ id }) => id !== ticketId) === true;
+}
+
 /** Reads anew what is to be done, keeps it, and then the kits of it. Throws a Failure where the service is not reached. */
 export async function readWork(database: FieldDatabase, personId: string): Promise<void> {
-  const now = Date.now();
-  const askedAt = new Date(now).toISOString();
-  const day = (from: number) => new Date(now + from * DAY_MS).toISOString().slice(0, 10);
+  const askedAt = new Date().toISOString();
+  const day = (from: number) => localDay(new Date(), from);
   const range = `from=${day(-7)}&until=${day(3)}&limit=200`;
   const [listed, desk] = await Promise.all([
     ask<Listed<ReadVisit>>('GET', `/visits?technician=${personId}&${range}`),
@@ -81,7 +95,16 @@ export async function readWork(database: FieldDatabase, personId: string): Promi
   const wanted = [...new Set(visits.flatMap(({ ticketIds }) => ticketIds))].filter((id) =>
     open.has(id),
   );
-  for (const ticketId of wanted.slice(0, MOST_KITS)) await readTicket(database, ticketId);
+  for (const ticketId of wanted.slice(0, MOST_KITS)) await readTicketIfItCan(database, ticketId);
+}
+
+/** One that the service does not give, as where the locator does not take what was told, stops none of the others. */
+async function readTicketIfItCan(database: FieldDatabase, ticketId: string): Promise<void> {
+  try {
+    await readTicket(database, ticketId);
+  } catch (error) {
+    if (!(error instanceof Failure) || error.isForLater || error.status === 401) throw error;
+  }
 }
 
 async function signedOf(visits: readonly ReadVisit[]): Promise<string[]> {

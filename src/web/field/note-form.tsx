@@ -13,7 +13,7 @@ export function NoteForm({ kept, subject, home }: FieldTicketProps) {
   const { enter, failure, instead } = useEntering(subject);
   const { route } = useLocation();
   const [typed, setTyped] = useState<string>();
-  const note = typed ?? String(instead?.body['note'] ?? '');
+  const note = typed ?? (instead?.body['note'] as string | undefined) ?? '';
   const ticketId = kept.value.ticket.id;
   const save = () => {
     if (note.trim() === '') return;

@@ -1,6 +1,7 @@
 import { useLocation } from 'preact-iso';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { WalkAnswer, WalkEnding, WalkStep } from '#app/walks/plan-ticket-walk.js';
+import { today } from '../parts/local-day.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { CautionList } from './cautions.js';
 import { foundAddress, useEntering } from './entering.js';
@@ -187,9 +188,13 @@ function Begin({ kept, visit, subject }: FieldTicketProps) {
 
 /** A visit of one's own to the ticket, now: it is meant so, whatever the hour. */
 function callOut({ ticket }: FieldTicketProps['kept']['value'], technicianId: string): ToEnter {
-  const on = new Date().toISOString().slice(0, 10);
   const meant = { confirmed: ['double-booked', 'outside-hours'] };
-  const what = { kind: 'call-out', on, purpose: FIELD_WORDS.taken, ticketIds: [ticket.id] };
+  const what = {
+    kind: 'call-out',
+    on: today(),
+    purpose: FIELD_WORDS.taken,
+    ticketIds: [ticket.id],
+  };
   const body = { siteId: ticket.siteId, technicianId, ...what, ...meant };
   return { path: '/visits', body, words: FIELD_WORDS.taken };
 }

@@ -4,6 +4,7 @@ import { Failure } from '../parts/failure.js';
 import type { SignedIn } from '../parts/wire.js';
 import { type FieldDatabase, type KeptRead, KeptOutbox } from './field-database.js';
 import {
+  isReadSince,
   type KeptTicket,
   keptTicket,
   keptWork,
@@ -56,7 +57,8 @@ export function useFieldOf(database: FieldDatabase, person: SignedIn['person']):
         () => setReached('reached'),
         (error: unknown) => {
           if (!(error instanceof Failure)) throw error;
-          setReached(error.status === 401 ? 'signed-out' : 'later');
+          if (error.status === 401) setReached('signed-out');
+          else setReached(error.isForLater ? 'later' : 'reached');
         },
       )
       .finally(() => void show());
@@ -68,7 +70,9 @@ export function useFieldOf(database: FieldDatabase, person: SignedIn['person']):
   useEffect(() => {
     // What the service took before it was read is in what was read.
     void keeper.forget((entry) => isReadSince(database, entry));
-  }, [database, keeper, readings]);
+    // The service answers again: what waits goes up now, and not when the next try would be due.
+    if (isReached === 'reached') keeper.sync();
+  }, [database, keeper, readings, isReached]);
   useEffect(() => {
     const stop = keeper.listen(() => setShown((count) => count + 1));
     keeper.start();
@@ -83,14 +87,6 @@ export function useFieldOf(database: FieldDatabase, person: SignedIn['person']):
   }, [database, person.id, refresh]);
   const reach = keeper.reach === 'unknown' || isReached !== 'reached' ? isReached : keeper.reach;
   return { database, keeper, person, entries: keeper.entries, reach, work, refresh, readings };
-}
-
-/** Whether what it is about was read after the service took it. */
-async function isReadSince(database: FieldDatabase, { subject, personId, takenAt }: OutboxEntry) {
-  const { ticketId } = subject;
-  const read =
-    ticketId === null ? await keptWork(database, personId) : await keptTicket(database, ticketId);
-  return takenAt !== null && read !== undefined && takenAt < read.askedAt;
 }
 
 /** At once, when something changed, when the signal is back, when it is looked at again, and each minute. */

@@ -28,7 +28,10 @@ export function VisitPage({ id }: { id?: string }) {
   const isSigned =
     signed.includes(visit.id) || own.some(({ path }) => path.endsWith('/signatures'));
   const words = entries
-    .filter(({ subject: other, path }) => other.siteId === site.id && path.endsWith('/mendings'))
+    .filter(
+      ({ subject: { ticketId }, path }) =>
+        ticketId !== null && visit.ticketIds.includes(ticketId) && path.endsWith('/mendings'),
+    )
     .map((entry) => entry.words);
   return (
     <article>
