@@ -21,6 +21,22 @@ export interface Worked {
   partTrips: number;
   lateTrips: number;
   isSpared: boolean;
+  /** All that was missed works in the end. */
+  isRestored: boolean;
+}
+
+/** Nobody had to go: what the office did was enough. */
+export function spared(officeMinutes: number): Worked {
+  const nobodyWent = { minutes: 0, partTrips: 0, lateTrips: 0 };
+  return { officeMinutes, ...nobodyWent, isSpared: true, isRestored: true };
+}
+
+/** Somebody went and left again. */
+export function workedOnSite(
+  { minutes, partTrips, lateTrips, isRestored }: OnSite,
+  officeMinutes: number,
+): Worked {
+  return { officeMinutes, minutes, partTrips, lateTrips, isSpared: false, isRestored };
 }
 
 export type Way = (trouble: Trouble) => Worked;
@@ -48,7 +64,7 @@ export function foundNothing(trouble: Trouble): Worked {
   const work = new OnSite(trouble, trouble.faults, 'everything');
   for (const { trunk, node, function: name, outcome } of trouble.heard)
     if (outcome !== 'works') work.listen({ trunk, node, function: name });
-  return { officeMinutes: 0, minutes: work.minutes, partTrips: 0, lateTrips: 0, isSpared: false };
+  return workedOnSite(work, 0);
 }
 
 /** What the usual stock of a van lacks is only taken along where nothing at all was heard: then a power supply. */
@@ -64,8 +80,7 @@ function byHabit(habit: (work: Worker, trouble: Trouble) => void, asks = false):
     const { minutes: officeMinutes, faults } = asks
       ? askUsual(trouble)
       : { minutes: 0, ...trouble };
-    const spared = isRestored(trouble, faults, readerOf(trouble.truth));
-    if (spared) return { officeMinutes, minutes: 0, partTrips: 0, lateTrips: 0, isSpared: true };
+    if (isRestored(trouble, faults, readerOf(trouble.truth))) return spared(officeMinutes);
     const work = new OnSite(trouble, faults, carriedByHabit(trouble));
     const worker = new Worker(work);
     for (let round = 0, mended = -1; round < MOST_ROUNDS && mended < work.mendings; round++) {
@@ -74,8 +89,7 @@ function byHabit(habit: (work: Worker, trouble: Trouble) => void, asks = false):
       if (work.isRestored) break;
     }
     searchAll(work, (part) => worker.wasOpen(part), worker.near);
-    const { minutes, partTrips, lateTrips } = work;
-    return { officeMinutes, minutes, partTrips, lateTrips, isSpared: false };
+    return workedOnSite(work, officeMinutes);
   };
 }
 

@@ -27,7 +27,7 @@ import type { AsBuilt } from '#app/sites/as-built.js';
 import { type WalkAction, walkPlanner, type WalkState } from '#app/walk/index.js';
 import type { EndedStep } from '#app/tickets/ticket-log.js';
 import { drawOutcome, MONTH_DAYS } from './generator.js';
-import { foundNothing, type Way, type Worked } from './habits.js';
+import { foundNothing, spared, type Way, type Worked, workedOnSite } from './habits.js';
 import {
   chanceOf,
   isRestored,
@@ -61,15 +61,13 @@ function worked(trouble: Trouble, asks: boolean): Worked {
   if (asks) known.askOffice();
   const { officeMinutes, faults } = known;
   if (trouble.family === 'nothing') return { ...foundNothing(trouble), officeMinutes };
-  if (isRestored(trouble, faults, readerOf(trouble.truth)))
-    return { officeMinutes, minutes: 0, partTrips: 0, lateTrips: 0, isSpared: true };
+  if (isRestored(trouble, faults, readerOf(trouble.truth))) return spared(officeMinutes);
   const { worlds } = probableWorlds(known.request);
   const { parts } = walkParts(worlds, trouble.drawing, TIMES);
   const work = new OnSite(trouble, faults, new Set(parts.map(({ id }) => id)));
   for (let plan = 0; plan < MOST_PLANS && !work.isRestored; plan++) walk(known, work);
   searchAll(work, (part) => known.wasOpen(part), undefined);
-  const { minutes, partTrips, lateTrips } = work;
-  return { officeMinutes, minutes, partTrips, lateTrips, isSpared: false };
+  return workedOnSite(work, officeMinutes);
 }
 
 /** Follows the walk's plan for its steps, or until something is mended, or seen that it was not made for. */

@@ -1,11 +1,12 @@
 import { describe, expect, it } from '@jest/globals';
 import { runSituation, runWrongDrawing, SITUATIONS } from '../accuracy/situations.js';
 import { seededRandom } from '../electrical/seeded-random.js';
+import { tried } from '../support/thorough.js';
 import { erring, generators } from './generator.js';
-import { firstSilentRoom, halving, roomByRoom } from './habits.js';
-import { byAdvice } from './lastheard.js';
+import { firstSilentRoom, halving, roomByRoom, spared, type Way, workedOnSite } from './habits.js';
+import { byAdvice, byAdviceAskingNobody } from './lastheard.js';
 import { isRestored, OnSite, searchAll } from './on-site.js';
-import { drawYear, FAMILIES, readerOf } from './troubles.js';
+import { drawYear, FAMILIES, readerOf, type Trouble } from './troubles.js';
 import { estimated, sumsOf, workCalls } from './year.js';
 
 const [asModel] = generators(seededRandom(5));
@@ -24,20 +25,31 @@ describe('a simulated year', () => {
     }
   });
 
+  const expectEnded = (way: Way, trouble: Trouble) => {
+    const worked = way(trouble);
+    expect(worked.isRestored).toBe(true);
+    expect(worked.isSpared ? worked.minutes === 0 : worked.minutes > 0).toBe(true);
+    return worked;
+  };
+
   it('ends by every habit with all that was missed working, and costs minutes', () => {
     for (const way of [roomByRoom, firstSilentRoom, halving])
-      for (const trouble of troubles) {
-        const worked = way(trouble);
-        expect(way(trouble)).toEqual(worked);
-        expect(worked.isSpared ? worked.minutes === 0 : worked.minutes > 0).toBe(true);
-      }
+      for (const trouble of troubles) expect(way(trouble)).toEqual(expectEnded(way, trouble));
   });
 
-  it('ends by advice too, with fewer minutes on site than by habit', () => {
-    const some = troubles.slice(0, 3);
-    const minutes = (way: typeof byAdvice) =>
-      some.reduce((sum, trouble) => sum + way(trouble).minutes, 0);
-    expect(minutes(byAdvice)).toBeLessThan(minutes(roomByRoom));
+  it('ends so by advice too, asked about or not, with fewer minutes on site than by habit', () => {
+    const some = tried(troubles, 4);
+    const minutes = (way: Way) =>
+      some.reduce((sum, trouble) => sum + expectEnded(way, trouble).minutes, 0);
+    const byHabit = minutes(roomByRoom);
+    expect(minutes(byAdvice)).toBeLessThan(byHabit);
+    expect(minutes(byAdviceAskingNobody)).toBeLessThan(byHabit);
+  });
+
+  it('ends with something still missed where somebody leaves before all is mended', () => {
+    const trouble = troubles.find(({ family }) => family !== 'nothing')!;
+    const left = new OnSite(trouble, trouble.faults, 'everything');
+    expect(workedOnSite(left, 0)).toMatchObject({ isSpared: false, isRestored: false });
   });
 
   it('finds everything at last, whatever is wrong', () => {
@@ -55,12 +67,11 @@ describe('a simulated year', () => {
     expect(mean).toBeCloseTo(calls.reduce((sum, one) => sum + of(one), 0));
     expect(standardError).toBeGreaterThan(0);
     const [first] = troubles;
-    const spared = { officeMinutes: 30, minutes: 0, partTrips: 0, lateTrips: 0, isSpared: true };
-    expect(sumsOf(first!, spared)).toMatchObject({
+    expect(sumsOf(first!, spared(30))).toMatchObject({
       trips: 0,
       silentRoomHours: first!.silentRooms / 2,
     });
-    const late = { ...spared, minutes: 60, partTrips: 1, lateTrips: 1, isSpared: false };
+    const late = { ...spared(30), minutes: 60, partTrips: 1, lateTrips: 1, isSpared: false };
     expect(sumsOf(first!, late)).toMatchObject({
       trips: 3,
       silentRoomHours: first!.silentRooms * 53,
@@ -90,6 +101,15 @@ describe('situations that people tell', () => {
 
   it('have the drawing doubted where it is wrong', () => {
     const outcomes = runWrongDrawing('branch', 401, 6);
-    expect(Math.max(...outcomes.map(({ stated }) => stated))).toBeGreaterThan(0.1);
+    expect(outcomes.map(({ isRight }) => isRight)).toEqual(Array(6).fill(true));
+    expect(Math.min(...outcomes.map(({ stated }) => stated))).toBeGreaterThan(0.5);
+  });
+
+  it('have two rooms that are drawn swapped given a chance, and not the first', () => {
+    const outcomes = runWrongDrawing('swapped', 401, 6);
+    expect(outcomes.map(({ isRight }) => isRight)).toEqual(Array(6).fill(false));
+    const stated = outcomes.reduce((sum, one) => sum + one.stated / outcomes.length, 0);
+    expect(stated).toBeGreaterThan(0.02);
+    expect(stated).toBeLessThan(0.1);
   });
 });
