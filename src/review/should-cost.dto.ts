@@ -98,7 +98,10 @@ export class ShouldCostDto {
   feeMinor!: number | null;
   /** That the fee is at least what the year costs. */
   chanceFeeCovers!: number | null;
+  /** At most 100, the dearest of the year first, then those without a price. */
   parts!: ExpectedPartDto[];
+  /** So many more there are. */
+  partsNotNamed!: number;
   sites!: SiteShouldCostDto[];
   learnedFrom!: LearnedFromDto;
 }

@@ -60,6 +60,8 @@ function siteOf(number: number, stations: number): ReviewedSite {
   };
 }
 
+const FERRULES = { name: 'wire ferrule', quantity: 1 };
+
 const SITES = [10, 14, 18].map((stations, number) => siteOf(number, stations));
 const QUESTION = { sites: SITES, rates: [], visitsPerYear: 2, withParts: true, feeMinor: 100_000 };
 
@@ -97,6 +99,37 @@ describe('what a contract should cost', () => {
       null,
     ]);
     expect(shouldCost({ ...QUESTION, costs, sites: [] }).minutesOnSite.high).toBe(0);
+  });
+
+  it('looks up each price once, however many years are drawn', () => {
+    let asked = 0;
+    const parts = Array.from({ length: 300 }, (_, i) => ({
+      minor: i,
+      get name() {
+        asked++;
+        return `Part ${i}`;
+      },
+    }));
+    const prices = { currency: 'EUR', hourMinor: 6000, travelHourMinor: 3000, parts };
+    const used = parts.map((_, i) => ({ name: `part ${i}`, quantity: 1 }));
+    const costs = { ...NO_RECORD, prices, mendings: 100, parts: used };
+    expect(shouldCost({ ...QUESTION, costs }, 50).partsMinor?.mean).toBeGreaterThan(0);
+    expect(asked).toBeLessThanOrEqual(2 * parts.length);
+  });
+
+  it('names a hundred parts at most, the dearest of the year first, and says how many more there are', () => {
+    const used = Array.from({ length: 350 }, (_, i) => ({ name: `part ${i}`, quantity: 1 + i }));
+    const costs = { ...NO_RECORD, mendings: 100, parts: [...used, FERRULES] };
+    const told = shouldCost({ ...QUESTION, costs }, 50);
+    expect(told.parts).toHaveLength(100);
+    expect(told.partsNotNamed).toBe(251);
+    expect(told.parts.slice(0, 3)).toMatchObject([
+      { name: 'wire ferrule', minor: 40 },
+      { name: 'part 349', minor: null },
+      { name: 'part 348', minor: null },
+    ]);
+    const few = shouldCost({ ...QUESTION, costs: { ...costs, parts: [FERRULES] } }, 50);
+    expect([few.parts.length, few.partsNotNamed]).toEqual([1, 0]);
   });
 
   // Generator = model: what is drawn here is what the intervals say that they are about.

@@ -16,6 +16,9 @@ const COVERAGE = 0.8;
 const DRAWS = 2000;
 const SEED = 1;
 
+/** Named in the answer. */
+const MOST_PARTS = 100;
+
 /** Of a record that is short so many visits are as is usual, with such a spread of their logarithm. Invented starting values. */
 const USUAL_VISITS = 5;
 const USUAL_LOG_DEVIATION = 0.6;
@@ -57,6 +60,8 @@ export function shouldCost(question: ShouldCostQuestion, count = DRAWS): ShouldC
   const classes = classesOf(sites, question.rates);
   const years = sites.map((): DrawnYear[] => []);
   const parts: number[] = [];
+  const used = usedParts(costs);
+  const priced = used.filter(({ minor }) => minor !== null);
   const callOutTime = timeOf(costs.callOuts, costs.usualCallOutMinutes);
   const upkeepTimes = sites.map((site) => timeOf(costs.upkeep, usualUpkeepMinutes(site, costs)));
   for (let draw = 0; draw < count; draw++) {
@@ -75,9 +80,9 @@ export function shouldCost(question: ShouldCostQuestion, count = DRAWS): ShouldC
       );
     });
     const mended = years.reduce((sum, own) => sum + (own[draw]?.mended ?? 0), 0);
-    parts.push(partsMinor(costs, mended, draws));
+    parts.push(partsMinor(priced, costs.mendings, mended, draws));
   }
-  return told(question, years, parts);
+  return told(question, years, parts, used);
 }
 
 /** Faults a year of each class and mode at each site, by the learned rates. */
@@ -169,17 +174,36 @@ function yearOf(faults: number, terms: YearTerms, draws: SeededDraws): DrawnYear
   };
 }
 
+interface UsedPart {
+  name: string;
+  /** In the mendings of the record. */
+  quantity: number;
+  /** Of one; null: the firm has no price for it. */
+  minor: number | null;
+}
+
+function usedParts({ prices, parts }: FirmCosts): UsedPart[] {
+  const minorOf = new Map<string, number>();
+  // Of two with one name, the first counts.
+  for (const { name, minor } of prices?.parts.toReversed() ?? []) {
+    minorOf.set(name.toLowerCase(), minor);
+  }
+  return parts.map(({ name, quantity }) => {
+    return { name, quantity, minor: minorOf.get(name.toLowerCase()) ?? null };
+  });
+}
+
 function partsMinor(
-  { prices, parts, mendings }: FirmCosts,
+  used: readonly UsedPart[],
+  mendings: number,
   mended: number,
   draws: SeededDraws,
 ): number {
   if (mendings === 0) return 0;
-  return parts.reduce((sum, { name, quantity }) => {
-    const price = priceOf(prices, name);
-    return price === null
+  return used.reduce((sum, { quantity, minor }) => {
+    return minor === null
       ? sum
-      : sum + price * draws.poisson(mended * draws.gamma(quantity, mendings));
+      : sum + minor * draws.poisson(mended * draws.gamma(quantity, mendings));
   }, 0);
 }
 
@@ -187,6 +211,7 @@ function told(
   { sites, costs, withParts, feeMinor }: ShouldCostQuestion,
   years: readonly (readonly DrawnYear[])[],
   parts: readonly number[],
+  used: readonly UsedPart[],
 ): ShouldCostDto {
   const { prices } = costs;
   const costOf = ({ minutes, travelMinutes }: DrawnYear) =>
@@ -205,6 +230,7 @@ function told(
       cost: sum(costOf) + (withParts ? minor : 0),
     };
   });
+  const mendedEach = all.reduce((sum, { mended }) => sum + mended, 0) / all.length;
   const priced = (values: readonly number[]) => (prices === null ? null : rangeOf(values));
   return {
     coverage: COVERAGE,
@@ -221,7 +247,8 @@ function told(
       feeMinor === null || prices === null
         ? null
         : all.filter(({ cost }) => cost <= feeMinor).length / all.length,
-    parts: expectedParts(costs, all.reduce((sum, { mended }) => sum + mended, 0) / all.length),
+    parts: expectedParts(used, mendedEach / Math.max(1, costs.mendings)),
+    partsNotNamed: Math.max(0, used.length - MOST_PARTS),
     sites: sites.map(({ siteId }, s) => ({
       siteId,
       callOuts: rangeOf((years[s] ?? []).map(({ callOuts }) => callOuts)),
@@ -236,19 +263,13 @@ function told(
   };
 }
 
-function expectedParts({ prices, parts, mendings }: FirmCosts, mended: number): ExpectedPartDto[] {
-  return parts.map(({ name, quantity }) => {
-    return {
-      name,
-      quantity: (mended * quantity) / Math.max(1, mendings),
-      minor: priceOf(prices, name),
-    };
-  });
-}
-
-function priceOf(prices: FirmCosts['prices'], name: string): number | null {
-  const found = prices?.parts.find((one) => one.name.toLowerCase() === name.toLowerCase());
-  return found?.minor ?? null;
+/** The dearest of the year first, then those without a price, the most used first. */
+function expectedParts(used: readonly UsedPart[], ofRecord: number): ExpectedPartDto[] {
+  const cost = ({ quantity, minor }: UsedPart) => (minor === null ? -1 : minor * quantity);
+  return used
+    .toSorted((one, other) => cost(other) - cost(one) || other.quantity - one.quantity)
+    .slice(0, MOST_PARTS)
+    .map(({ name, quantity, minor }) => ({ name, quantity: quantity * ofRecord, minor }));
 }
 
 function sumOf(count: number, draw: () => number): number {
