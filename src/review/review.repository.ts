@@ -14,7 +14,10 @@ export type WorkRecord = Pick<
   'callOuts' | 'upkeep' | 'mendings' | 'parts' | 'callOutsWithMending'
 >;
 
-/** Of the firm's latest visits and mendings so many tell what work takes. */
+/**
+ * Of the firm's latest visits and mendings so many at most tell what work takes, both from one day on: a mending whose
+ * visit is left out, or the other way round, would make the shares of one among the other wrong.
+ */
 const LEARNED_FROM = 500;
 
 /** Reads what a review is made of, in a few statements over all sites of a contract. */
@@ -113,12 +116,19 @@ const taken = (kind: string) => `
      'meanTravelMinutes', avg(travel)) FROM done WHERE ${kind})`;
 
 const WORK = `
-  WITH done AS (
+  WITH latest_done AS (
     SELECT id, kind, upkeep, greatest(extract(epoch FROM finished_at - started_at) / 60, 1)::double precision AS minutes,
-      travel_minutes::double precision AS travel
+      travel_minutes::double precision AS travel, "on" AS day
     FROM visits WHERE state = 'done' AND finished_at > started_at ORDER BY "on" DESC, id DESC LIMIT $1),
-  mended AS (
-    SELECT ticket_id, details FROM ticket_entries WHERE kind = 'mending' ORDER BY id DESC LIMIT $1)
+  latest_mended AS (
+    SELECT e.ticket_id, e.details, (e.happened_at AT TIME ZONE s.zone)::date AS day
+    FROM ticket_entries e JOIN tickets t ON t.id = e.ticket_id JOIN sites s ON s.id = t.site_id
+    WHERE e.kind = 'mending' ORDER BY e.happened_at DESC, e.id DESC LIMIT $1),
+  since AS (
+    SELECT coalesce(greatest((SELECT min(day) FROM latest_done HAVING count(*) = $1),
+      (SELECT min(day) FROM latest_mended HAVING count(*) = $1)), '-infinity') AS day),
+  done AS (SELECT * FROM latest_done WHERE day >= (SELECT day FROM since)),
+  mended AS (SELECT * FROM latest_mended WHERE day >= (SELECT day FROM since))
   SELECT ${taken("kind = 'call-out'")} AS "callOuts", ${taken("kind = 'planned' AND upkeep")} AS upkeep,
     (SELECT count(*)::int FROM mended) AS mendings,
     (SELECT coalesce(json_agg(json_build_object('name', name, 'quantity', quantity) ORDER BY name), '[]') FROM (
