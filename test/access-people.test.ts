@@ -256,8 +256,13 @@ describe('who somebody is', () => {
       const path = `/visits/${planned.body.id}`;
       const sign = () => post(technician, `${path}/signatures`, { name: 'Mara Quill' });
       await sign().expect(409);
+      const other = await signIn(await test.addPerson('technician'));
+      const take = () => post(other, `${path}/signatures`, { name: 'Mara Quill' });
+      await take().expect(403);
       await post(technician, `${path}/moves`, { to: 'under-way', by: 'X' }).expect(201);
       await post(technician, `${path}/moves`, { to: 'done', by: 'X', workDone: 'All' }).expect(201);
+      const { body: refused } = await take().expect(403);
+      expect(refused.detail).toBe('A technician takes the signature of their own visit.');
       const { body } = await sign().expect(201);
       expect(body).toMatchObject({ name: 'Mara Quill', takenBy: 'Ilvo Marsh' });
       const dispatcher = await signIn(await test.addPerson('dispatcher'));

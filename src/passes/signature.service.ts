@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { Clock } from '../shared/clock.js';
-import { ConflictError } from '../shared/domain-error.js';
+import { ConflictError, ForbiddenError } from '../shared/domain-error.js';
 import { idOrNew } from '../shared/new-id.js';
 import { VisitService } from '../visits/visit.service.js';
 import type { Principal } from '../people/principal.js';
@@ -23,6 +23,10 @@ export class SignatureService {
     { id, name, remark }: SignDto,
   ): Promise<SignatureDto> {
     const visit = await this.visits.get(visitId);
+    // Whoever was there says so, and no colleague.
+    if (role === 'technician' && visit.technicianId !== personId) {
+      throw new ForbiddenError('A technician takes the signature of their own visit.');
+    }
     if (visit.state !== 'done') {
       throw new ConflictError('Only work that is done can be signed for.', { state: visit.state });
     }
