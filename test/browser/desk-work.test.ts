@@ -130,10 +130,17 @@ describe('the desk’s days and contracts, in a browser', () => {
     await role('row', /^Sanna Threlk 1 Larkfield Lower School/).waitFor();
     const { body: wish } = await test.http.get(`/api/v1/plans/jobs/${visit}/wish`);
     expect(wish.reason).toBe('She knows the caretaker');
+    // On second thoughts, without leaving the job.
+    await page.getByLabel('Why').fill('She has the key');
+    const planned = page.waitForResponse((one) => one.url().endsWith(`/plans/days/${DAY}`));
+    await role('button', 'Keep this, and plan anew').click();
+    await planned;
+    const { body: second } = await test.http.get(`/api/v1/plans/jobs/${visit}/wish`);
+    expect(second).toMatchObject({ reason: 'She has the key', version: 2 });
 
     await test.http
       .put(`/api/v1/plans/jobs/${visit}/wish`)
-      .set('If-Match', '"1"')
+      .set('If-Match', '"2"')
       .send({ skills: ['diving'] })
       .expect(200);
     await role('button', 'Plan it anew').click();
@@ -141,7 +148,7 @@ describe('the desk’s days and contracts, in a browser', () => {
     await lookOver(page, 'desk-day-undone', ['phone', 'desk']);
     await test.http
       .put(`/api/v1/plans/jobs/${visit}/wish`)
-      .set('If-Match', '"2"')
+      .set('If-Match', '"3"')
       .send({})
       .expect(200);
     await role('button', 'Plan it anew').click();

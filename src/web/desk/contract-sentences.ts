@@ -1,4 +1,4 @@
-import { PAGE_FORMATS, PAGE_LANGUAGE } from '../parts/language.js';
+import { PAGE_FORMATS, PAGE_LANGUAGE, PAGE_LOCALE } from '../parts/language.js';
 import { shortDay } from '../parts/time-words.js';
 import type { ReadClosedCalendar, ReadContract, ReadTicketClock } from '../parts/wire.js';
 import { dayBeside } from './day-lanes.js';
@@ -20,9 +20,8 @@ export function lastDay(until: string): string {
 }
 
 export function weekdayName(weekday: number): string {
-  const locale = PAGE_LANGUAGE === 'en' ? 'en-GB' : PAGE_LANGUAGE;
   // 5 January 2026 is a Monday.
-  return new Intl.DateTimeFormat(locale, { weekday: 'long', timeZone: 'UTC' }).format(
+  return new Intl.DateTimeFormat(PAGE_LOCALE, { weekday: 'long', timeZone: 'UTC' }).format(
     Date.UTC(2026, 0, 4 + weekday),
   );
 }

@@ -1,7 +1,7 @@
-import { PAGE_LANGUAGE } from '../parts/language.js';
+import { PAGE_LOCALE } from '../parts/language.js';
 
 function styleOf(currency: string): Intl.NumberFormat {
-  return new Intl.NumberFormat(PAGE_LANGUAGE === 'en' ? 'en-GB' : PAGE_LANGUAGE, {
+  return new Intl.NumberFormat(PAGE_LOCALE, {
     style: 'currency',
     currency,
   });

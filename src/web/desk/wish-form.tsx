@@ -13,8 +13,9 @@ import { DAY_WORDS } from './words/day.js';
 type WishFormProps = JobPanelProps & { wish: ReadJobWish };
 
 /** What is chosen, and what came of keeping it. */
-function useWish({ job, day, technicians, onChanged, wish }: WishFormProps) {
+function useWish({ job, day, technicians, onChanged, wish: first }: WishFormProps) {
   const service = useService();
+  const [wish, setWish] = useState(first);
   const choices = wishChoices(wish, technicians);
   const [wanted, setWanted] = useState(choices.find(({ isNow }) => isNow)?.key ?? '');
   const [reason, setReason] = useState(wish.reason ?? '');
@@ -31,7 +32,8 @@ function useWish({ job, day, technicians, onChanged, wish }: WishFormProps) {
     send(async () => {
       const body = { ...chosen.fields, reason: reason.trim() || null };
       const path = `/plans/jobs/${job.jobId}/wish`;
-      await service.send('PUT', path, { body, ifMatch: wish.version });
+      // What is wanted next stands on what was kept.
+      setWish(await service.send<ReadJobWish>('PUT', path, { body, ifMatch: wish.version }));
       await service.send('POST', `/plans/days/${day}`, { body: {} }).finally(onChanged);
     });
   };

@@ -9,8 +9,8 @@ type Person = SignedIn['person'];
 export type FieldSession =
   | { state: 'looking' }
   | { state: 'nobody'; isReached: boolean }
-  /** `isIn`: the service says so now; else it is whoever was in here last. */
-  | { state: 'known'; person: Person; isIn: boolean };
+  /** The service says so; where it was not reached, it is whoever was in here last. */
+  | { state: 'known'; person: Person };
 
 const KEPT = 'person';
 
@@ -21,14 +21,14 @@ export function useFieldSession(database: FieldDatabase): FieldSession {
     const look = async () => {
       const kept = (await database.get('reads', KEPT)) as KeptRead<Person> | undefined;
       // What is kept is shown at once: with a bad signal the answer takes its time.
-      if (kept !== undefined) setSession({ state: 'known', person: kept.value, isIn: false });
+      if (kept !== undefined) setSession({ state: 'known', person: kept.value });
       try {
         const { person } = await ask<SignedIn>('GET', '/session');
         const askedAt = new Date().toISOString();
         await database.put('reads', { value: person, askedAt }, KEPT);
         // The same person stays the same: all that is shown stands on it.
         const same = kept?.value.id === person.id ? kept.value : person;
-        setSession({ state: 'known', person: same, isIn: true });
+        setSession({ state: 'known', person: same });
       } catch (error) {
         if (!(error instanceof Failure)) throw error;
         const isReached = error.status === 401;

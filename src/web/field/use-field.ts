@@ -1,6 +1,7 @@
 import { createContext } from 'preact';
 import { useCallback, useContext, useEffect, useMemo, useState } from 'preact/hooks';
 import { Failure } from '../parts/failure.js';
+import { whileLookedAt } from '../parts/while-looked-at.js';
 import type { SignedIn } from '../parts/wire.js';
 import { type FieldDatabase, type KeptRead, KeptOutbox } from './field-database.js';
 import {
@@ -16,8 +17,6 @@ import type { OutboxEntry } from './outbox.js';
 import { OutboxKeeper, type WhatWasReached } from './outbox-keeper.js';
 
 const EVERY_MS = 60_000;
-/** What changes at once is read once. */
-const TOGETHER_MS = 200;
 
 export interface FieldState {
   database: FieldDatabase;
@@ -83,35 +82,11 @@ export function useFieldOf(database: FieldDatabase, person: SignedIn['person']):
   }, [keeper]);
   useEffect(() => {
     void keptWork(database, person.id).then(setWork);
-    return whileLookedAt(refresh);
+    refresh();
+    return whileLookedAt(refresh, EVERY_MS);
   }, [database, person.id, refresh]);
   const reach = keeper.reach === 'unknown' || isReached !== 'reached' ? isReached : keeper.reach;
   return { database, keeper, person, entries: keeper.entries, reach, work, refresh, readings };
-}
-
-/** At once, when something changed, when the signal is back, when it is looked at again, and each minute. */
-function whileLookedAt(refresh: () => void): () => void {
-  const ending = new AbortController();
-  const { signal } = ending;
-  let soon: ReturnType<typeof setTimeout> | undefined;
-  const again = () => {
-    if (document.visibilityState !== 'visible') return;
-    clearTimeout(soon);
-    soon = setTimeout(refresh, TOGETHER_MS);
-  };
-  const events = new EventSource('/api/v1/changes');
-  events.addEventListener('change', again, { signal });
-  events.addEventListener('missed', again, { signal });
-  addEventListener('online', again, { signal });
-  document.addEventListener('visibilitychange', again, { signal });
-  const timer = setInterval(again, EVERY_MS);
-  refresh();
-  return () => {
-    ending.abort();
-    events.close();
-    clearTimeout(soon);
-    clearInterval(timer);
-  };
 }
 
 /** A ticket as it is kept here, read anew where that can be. Undefined: it is looked for; null: it is not here. */

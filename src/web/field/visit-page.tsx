@@ -1,8 +1,10 @@
 import { useEffect, useState } from 'preact/hooks';
+import { ask } from '../parts/ask.js';
+import { Failure } from '../parts/failure.js';
 import { TextField } from '../parts/text-field.js';
 import { shortDay } from '../parts/time-words.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
-import type { ReadVisit } from '../parts/wire.js';
+import type { ReadVisit, ReadVisitChecklist } from '../parts/wire.js';
 import { useEntering } from './entering.js';
 import { FIELD_WORDS } from './field-words.js';
 import { LongText } from './note-form.js';
@@ -52,7 +54,9 @@ export function VisitPage({ id }: { id?: string }) {
           </p>
         ))}
       {state === 'planned' && <BeginVisit subject={subject} />}
-      {state === 'under-way' && <EndVisit subject={subject} done={words.join('. ')} />}
+      {state === 'under-way' && (
+        <EndVisit subject={subject} done={words.join('. ')} isUpkeep={visit.upkeep} />
+      )}
       {state === 'done' &&
         (isSigned ? <p role="status">{FIELD_WORDS.signed}</p> : <SignVisit subject={subject} />)}
     </article>
@@ -78,15 +82,26 @@ function BeginVisit({ subject }: { subject: EntrySubject }) {
   );
 }
 
-function EndVisit({ subject, done }: { subject: EntrySubject; done: string }) {
+interface EndVisitProps {
+  subject: EntrySubject;
+  done: string;
+  isUpkeep: boolean;
+}
+
+function EndVisit({ subject, done, isUpkeep }: EndVisitProps) {
   const { person } = useField();
+  const checklist = useChecklist(isUpkeep ? subject.visitId : null);
+  const isPartly = checklist !== undefined && checklist.heard > 0 && checklist.missing > 0;
+  const [isMeant, setMeant] = useState(false);
   const { enter, failure } = useEntering(subject);
   const [workDone, setWorkDone] = useState(done);
   const [travel, setTravel] = useState('');
   const minutes = /^\d{1,4}$/.test(travel) ? Number(travel) : null;
   const isReady = workDone.trim() !== '' && (travel === '' || minutes !== null);
   const end = () => {
-    const body = { to: 'done', by: person.name, workDone: workDone.trim(), travelMinutes: minutes };
+    const said = { workDone: workDone.trim(), travelMinutes: minutes };
+    const confirmed = isPartly && isMeant ? ['not-all-heard'] : [];
+    const body = { to: 'done', by: person.name, ...said, confirmed };
     const path = `/visits/${subject.visitId}/moves`;
     if (isReady) enter([{ path, body, words: FIELD_WORDS.visitEnded }]);
   };
@@ -101,12 +116,36 @@ function EndVisit({ subject, done }: { subject: EntrySubject; done: string }) {
         autocomplete="off"
         maxLength={4}
       />
+      {isPartly && (
+        <p class="notice">
+          {FIELD_WORDS.tried(checklist.heard, checklist.toHear)}{' '}
+          <button type="button" aria-pressed={isMeant} onClick={() => setMeant(!isMeant)}>
+            {FIELD_WORDS.meantSo}
+          </button>
+        </p>
+      )}
       {failure !== undefined && <p class="error">{failure}</p>}
       <button type="button" class="main" aria-disabled={!isReady} onClick={end}>
         {FIELD_WORDS.endVisit}
       </button>
     </section>
   );
+}
+
+/** What was heard by now, where the service is reached; else the service asks once it is. */
+function useChecklist(visitId: string | null): ReadVisitChecklist | undefined {
+  const { readings } = useField();
+  const [checklist, setChecklist] = useState<ReadVisitChecklist>();
+  useEffect(() => {
+    if (visitId === null) return;
+    ask<ReadVisitChecklist>('GET', `/visits/${visitId}/checklist`).then(
+      setChecklist,
+      (error: unknown) => {
+        if (!(error instanceof Failure)) throw error;
+      },
+    );
+  }, [visitId, readings]);
+  return checklist;
 }
 
 /** The phone is handed over. */

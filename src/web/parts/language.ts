@@ -14,6 +14,9 @@ const kept = keepIn(() => localStorage);
 export const PAGE_LANGUAGE: Language =
   LANGUAGES.find((own) => own === kept.read<string>(CHOSEN)) ?? chooseLanguage(asked());
 
+/** By which days and hours are written. */
+export const PAGE_LOCALE = PAGE_LANGUAGE === 'en' ? 'en-GB' : PAGE_LANGUAGE;
+
 /** Lists, numbers and plurals as the page's language writes them. */
 export const PAGE_FORMATS = wordsIn(PAGE_LANGUAGE).formats;
 

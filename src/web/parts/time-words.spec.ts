@@ -7,9 +7,27 @@ describe('since', () => {
     const told = ['11:55', '11:00', '08:40', '12:30'].map((at) =>
       since(`2026-03-09T${at}:00Z`, now),
     );
-    expect(told).toEqual(['5 min', '1 h', '3 h 20 min', '0 min']);
+    expect(told).toEqual(['5 mins', '1 hr', '3 hrs 20 mins', '0 mins']);
     expect(since('2026-03-08T11:00:00Z', now)).toBe('1 day');
     expect(since('2026-03-01T11:00:00Z', now)).toBe('8 days');
+  });
+});
+
+describe('in the other languages', () => {
+  it('writes times as they are written there', () => {
+    const now = new Date('2026-03-09T12:00:00Z');
+    const told = ['fr', 'es', 'hi'].map((locale) =>
+      [
+        since('2026-03-09T08:40:00Z', now, locale),
+        since('2026-03-01T11:00:00Z', now, locale),
+        shortDay('2026-03-09', locale),
+      ].map((words) => words.replaceAll(/\s/g, ' ')),
+    );
+    expect(told).toEqual([
+      ['3 h 20 min', '8 jours', 'lun. 9 mars'],
+      ['3 h 20 min', '8 días', 'lun 9 mar'],
+      ['3 घं॰ 20 मि॰', '8 दिन', 'सोम 9 मार्च'],
+    ]);
   });
 });
 

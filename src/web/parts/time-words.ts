@@ -1,29 +1,35 @@
-/** How long ago, in at most two units: "5 min", "3 h 20 min", "4 days". */
-export function since(instant: string, now: Date): string {
+import { PAGE_LOCALE } from './language.js';
+
+/** How long ago, in at most two units: "5 mins", "3 hrs 20 mins", "4 days". */
+export function since(instant: string, now: Date, locale: string = PAGE_LOCALE): string {
   const minutes = Math.max(0, Math.floor((now.getTime() - Date.parse(instant)) / 60_000));
-  if (minutes < 60) return `${minutes} min`;
+  const inUnits = (count: number, unit: 'minute' | 'hour' | 'day') => {
+    const unitDisplay = unit === 'day' ? 'long' : 'short';
+    return new Intl.NumberFormat(locale, { style: 'unit', unit, unitDisplay }).format(count);
+  };
+  if (minutes < 60) return inUnits(minutes, 'minute');
   const hours = Math.floor(minutes / 60);
-  if (hours < 24) return minutes % 60 === 0 ? `${hours} h` : `${hours} h ${minutes % 60} min`;
-  const days = Math.floor(hours / 24);
-  return days === 1 ? '1 day' : `${days} days`;
+  if (hours >= 24) return inUnits(Math.floor(hours / 24), 'day');
+  const whole = inUnits(hours, 'hour');
+  return minutes % 60 === 0 ? whole : `${whole} ${inUnits(minutes % 60, 'minute')}`;
 }
 
 /** An instant by the reader's own clock. */
 export function local(instant: string): string {
   const style = { dateStyle: 'medium', timeStyle: 'short' } as const;
-  return new Date(instant).toLocaleString('en-GB', style);
+  return new Date(instant).toLocaleString(PAGE_LOCALE, style);
 }
 
 /** An instant by the clock on the site's wall. */
 export function atSite(instant: string, timeZone: string): string {
   const style = { day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit' } as const;
-  return new Intl.DateTimeFormat('en-GB', { ...style, timeZone }).format(new Date(instant));
+  return new Intl.DateTimeFormat(PAGE_LOCALE, { ...style, timeZone }).format(new Date(instant));
 }
 
 /** "Mon 9 Mar"; a day is the same everywhere. */
-export function shortDay(day: string): string {
+export function shortDay(day: string, locale: string = PAGE_LOCALE): string {
   const style = { weekday: 'short', day: 'numeric', month: 'short', timeZone: 'UTC' } as const;
-  return new Intl.DateTimeFormat('en-GB', style)
+  return new Intl.DateTimeFormat(locale, style)
     .format(new Date(`${day}T00:00:00Z`))
     .replace(',', '');
 }

@@ -40,6 +40,7 @@ import type { ClientDto } from '#app/sites/client.dto.js';
 import type { SiteDto } from '#app/sites/site.dto.js';
 import type { TicketEntryDto } from '#app/tickets/ticket-entry.dto.js';
 import type { ListedTicketDto, QuestionDto, TicketDto } from '#app/tickets/ticket.dto.js';
+import type { VisitChecklistDto } from '#app/visits/visit-checklist.dto.js';
 import type { VisitDto } from '#app/visits/visit.dto.js';
 import type { SignDto } from '#app/passes/signature.dto.js';
 
@@ -88,6 +89,7 @@ export type ReadLogEntry = Wire<TicketEntryDto>;
 export type ReadListedTicket = Wire<ListedTicketDto>;
 export type ShownTicket = Wire<TicketDto>;
 export type ReadVisit = Wire<VisitDto>;
+export type ReadVisitChecklist = Wire<VisitChecklistDto>;
 export type ReadFirm = Wire<FirmDto>;
 export type ReadAccount = Wire<AccountDto>;
 export type ReadAuditEntry = Wire<AuditEntryDto>;

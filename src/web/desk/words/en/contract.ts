@@ -61,7 +61,6 @@ export const EN_CONTRACT = {
   yearSum: (year: number, done: number, promised: number) =>
     `Year ${year}: ${done} of ${promised} done.`,
   site: 'Site',
-  slot: 'Between',
   best: 'Best day',
   standing: 'How it stands',
   visitOn: 'Visit on',
@@ -109,7 +108,6 @@ export const EN_CONTRACT = {
   callsBeyond: 'Beyond those included',
   withoutTravel: 'Visits without a way entered',
   unpriced: (names: string) => `No price is known of: ${names}.`,
-  cost: 'Cost',
   drawn: (year: number, fee: string, cost: string) => `Year ${year}: fee ${fee}, cost ${cost}`,
   bySite: 'By site and year',
   keptInYear: 'Promises kept',

@@ -67,8 +67,6 @@ export const EN_DAY = {
       `could, for ${minutes} minutes of travel more; leaving it weighs less`,
   },
   want: 'What you want of it',
-  wanted: (who: string, reason: string) => `Now: ${who}. ${reason}`,
-  wantedReason: (reason: string) => `Because: ${reason}`,
   asBest: 'Whoever suits the plan best',
   pin: (name: string) => `${name} does it`,
   ruleOut: (name: string) => `${name} does not do it`,
