@@ -1,27 +1,31 @@
-import { type ExpectedFaults, surprise } from '../locator/index.js';
+import { surprise } from '../locator/index.js';
 import { seededRandom } from '../statistics/seeded-random.js';
 import type { SurpriseDto } from './checks.dto.js';
 import type { Words } from '../words/index.js';
-import { type DrawnRecord, nameNodesOf } from '../sites/drawing.js';
+import { nameNodesOf } from '../sites/drawing.js';
 import { type Evidence, lastTroubled } from './evidence.js';
+import type { WhatIsKnown } from './worth-checking.js';
 
 /** Fixed, so that the same evidence always gets the same answer. */
 const SEED = 26;
 const NAMED = 5;
+
+interface DoubtedDrawing extends Pick<WhatIsKnown, 'drawing' | 'errors' | 'expected'> {
+  evidence: Evidence;
+  exposure: { days: number };
+}
 
 /**
  * Whether what was told goes with the drawing. Judged is the last sitting in which something did not work: what was so at
  * different times may differ without the drawing being wrong. Null where nothing is to be judged.
  */
 export function drawingDoubt(
-  evidence: Evidence,
-  exposureDays: number,
-  expected: ExpectedFaults,
-  drawing: DrawnRecord,
+  { drawing, errors, expected, evidence, exposure }: DoubtedDrawing,
   words: Words,
 ): SurpriseDto | null {
   const { request, used } = lastTroubled(evidence);
-  const found = surprise({ ...request, exposureDays }, seededRandom(SEED), undefined, expected);
+  const posed = { ...request, exposureDays: exposure.days };
+  const found = surprise(posed, seededRandom(SEED), errors, expected);
   if (found === null) return null;
   const nameNode = nameNodesOf(drawing, words);
   return {

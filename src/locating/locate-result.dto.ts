@@ -188,8 +188,8 @@ export class LocateResultDto {
   /** Every span, in stretches that the evidence cannot tell apart, most probable first. */
   stretches!: StretchDto[];
   /**
-   * The most probable explanations, most probable first; left out where the request asks for none, and where continuity
-   * and loop readings overlap in too many ways at branches of a trunk.
+   * The most probable explanations, most probable first; left out where the request asks for none, and where
+   * `explanationsLeftOut` says why.
    */
   explanations?: ExplanationDto[];
   /**
@@ -198,8 +198,9 @@ export class LocateResultDto {
    */
   uncovered?: number;
   /**
-   * True where explanations were asked for and none are told: what was told with cables off, and continuity and loop readings,
-   * overlap in too many ways.
+   * True where explanations were asked for and there would be too many products to sum over: what was told of a trunk with
+   * cables off, or continuity and loop readings and informants who may be confused, overlap in too many ways; or a trunk has
+   * something told with a cable off and such readings.
    */
   explanationsLeftOut?: boolean;
   /**

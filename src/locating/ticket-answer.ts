@@ -78,7 +78,7 @@ export function toAnswer(ticket: LocatedTicket, location: Location, words: Words
     worksNearby: location.worksNearby,
     officeChecks,
     technicianChecks,
-    surprise: drawingDoubt(evidence, exposure.days, location.expected, drawing, words),
+    surprise: drawingDoubt(location, words),
     first: sayFirst(
       { leading, drawing: drawingDoubts, officeChecks, technicianChecks },
       drawing,

@@ -62,4 +62,27 @@ describe('parts to carry', () => {
       'connectors',
     ]);
   });
+
+  it('takes nothing for what a hand sets right, in a room or at the head-end', () => {
+    const settings = ['volume-down', 'bell-setting', 'announcement-setting', 'music-setting'];
+    const ofGroup = ['group-off', 'group-bell-off', 'group-announcement-off'];
+    const byHand = [
+      ...settings.map((mode) => station('A1', mode)),
+      ...ofGroup.map((mode): WorldFault => {
+        const place = { kind: 'head-end' } as const;
+        return { place, component: 'head-end', mode: `${mode}:the upper floor` };
+      }),
+    ];
+    const worlds = byHand.map((fault) => world(0.1, fault));
+    expect(walkParts(worlds, drawing, USUAL_WORK_TIMES)).toEqual({
+      parts: [],
+      secondTripChance: 0,
+    });
+    const { parts } = walkParts([...worlds, world(0.3, station('A1', 'dead'))], drawing, {
+      secondTrip: 90,
+    });
+    expect(parts).toEqual([
+      { id: 'station unit RS-2', neededChance: expect.closeTo(0.3), isCarried: true },
+    ]);
+  });
 });

@@ -1,3 +1,5 @@
+import { DEFAULT_PLAN } from '../plan/default-plan.js';
+import { GROUP_MODES, STATION_MODES } from '../plan/modes.js';
 import { type CarriedPart, type Part, partsToCarry } from '../walk/index.js';
 import type { ProbableWorld, WorldFault } from '../locator/worlds/index.js';
 import type { RecordNode } from '../sites/as-built.js';
@@ -36,15 +38,26 @@ const HEAD_END_PARTS: Readonly<Record<string, string>> = {
 
 type RecordTrunk = PartsDrawing['trunks'][number];
 
+const SET_IN_A_ROOM: readonly string[] = STATION_MODES.filter(
+  (mode) => 'isSetting' in DEFAULT_PLAN.station[mode],
+);
+
+function isSetByHand({ place, mode }: WorldFault): boolean {
+  if (place.kind === 'station') return SET_IN_A_ROOM.includes(mode);
+  // Modes of a group are named with their group behind a colon.
+  return place.kind === 'head-end' && GROUP_MODES.some((own) => mode.startsWith(`${own}:`));
+}
+
 /** What mending a fault takes; nothing where a hand is enough. */
 function partsFor(fault: WorldFault, drawing: PartsDrawing): NeededPart[] {
+  if (isSetByHand(fault)) return [];
   const { place, component, mode } = fault;
   const { small, headEnd } = CARRY_MINUTES;
   if (place.kind === 'head-end')
     return [{ id: `${HEAD_END_PARTS[mode] ?? mode} for the head-end`, carryMinutes: headEnd }];
   if (place.kind === 'port') return [{ id: 'fuse for an output', carryMinutes: small }];
   const trunk = drawing.trunks.find((one) => one.trunk === place.trunk);
-  if (place.kind === 'station') return mode === 'volume-down' ? [] : [unitFor(place.node, trunk)];
+  if (place.kind === 'station') return [unitFor(place.node, trunk)];
   const connectors = { id: 'connectors', carryMinutes: small };
   return component === 'cable' ? [connectors, cableFor(place.to, trunk)] : [connectors];
 }

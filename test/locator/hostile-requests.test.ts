@@ -57,6 +57,18 @@ describe('a list of explanations', () => {
     const nodesTold = explanations.flatMap(({ trunks }) => trunks.flatMap(({ nodes }) => nodes));
     expect(nodesTold.length).toBeLessThanOrEqual(50_000);
   });
+
+  test('holds nothing where even one explanation is too much, which is said', () => {
+    const { answer, work } = locateCounting(HOSTILE['5,000 first spans, all told of']?.());
+    expect(work).toBeLessThan(MOST_WORK + ONE_STEP);
+    const { explanations, uncovered, explanationsEndedEarly, explanationsLeftOut } = answer;
+    expect({ explanations, uncovered, explanationsEndedEarly, explanationsLeftOut }).toEqual({
+      explanations: [],
+      uncovered: 1,
+      explanationsEndedEarly: true,
+    });
+    expect(answer.troubles.length).toBe(2500);
+  });
 });
 
 const inRow = (rooms: number, outcomeAt: (room: number) => string | null): LocateRequest => ({

@@ -69,7 +69,8 @@ const WORK_FOR_ONE = 1e7;
 /**
  * The most probable explanations (fault model, section 5), exactly: looks among those of at least some probability,
  * which the sums of the sweeps allow to tell beforehand state by state; if these are too few, among more. Where this takes
- * too much work, those that were found until then, which are the most probable ones; where none was, a probable one.
+ * too much work, those that were found until then, which are the most probable ones; where none was, a probable one, or none, where even
+ * that is too much.
  */
 export function bestExplanations(scope: SearchScope, count: number): Best {
   const groups = headEndGroups(scope);

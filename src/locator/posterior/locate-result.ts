@@ -111,16 +111,16 @@ export interface LocateResult {
   /** Every function at every station, most telling first; equals by id. */
   checks: Check[];
   /**
-   * The most probable explanations, most probable first; equals by states. Left out where none were asked for, and (`explanationsLeftOut`) where
-   * continuity and loop readings overlap in too many ways at one branch (4096 products) or at branches that wait for
-   * each other (65,536).
+   * The most probable explanations, most probable first; equals by states. Left out where none were asked for, and where
+   * `explanationsLeftOut` says why.
    */
   explanations?: Explanation[];
   /** The chance that none of the explanations listed is true; left out with them. */
   uncovered?: number;
   /**
-   * True where explanations were asked for and none are told: what was told with cables off, and continuity and loop readings,
-   * overlap in too many ways.
+   * True where explanations were asked for and there would be too many products to sum over: what was told of a trunk with
+   * cables off, or continuity and loop readings and informants who may be confused, overlap in too many ways; or a trunk has
+   * something told with a cable off and such readings.
    */
   explanationsLeftOut?: true;
   /**
