@@ -304,6 +304,36 @@ describe('promise clocks on tickets', () => {
     await test.http.get('/api/v1/tickets?sort=size').expect(422);
   });
 
+  it('are told for a contract as a whole, as each ticket tells its own', async () => {
+    const drawn = await coveredSite();
+    const ofContract = contract.id;
+    const first = await report(drawn, silent('A', 1));
+    await settle();
+    const path = `contracts/${ofContract}/clocks`;
+    const ask = () => test.http.get(`/api/v1/${path}`).expect(200);
+    await ask();
+    const withOne = await statementsOf(test.app, ask);
+    const { items, isCutOff } = await get(path);
+    expect(isCutOff).toBe(false);
+    expect(items).toHaveLength(1);
+    expect(items[0]).toMatchObject({ siteId: drawn, clock: { contractId: ofContract } });
+    expect(items[0].clock).toEqual(await clockOf(first));
+    // Closed, so that the next reports open tickets of their own.
+    const tickets = [first];
+    for (let more = 0; more < 2; more++) {
+      await say(tickets.at(-1)!, 'moves', { to: 'closed', reason: 'So' });
+      test.clock.tick(1);
+      tickets.push(await report(drawn, silent('A', 1)));
+    }
+    await settle();
+    const all = (await get(path)).items as { clock: { ticketId: string } }[];
+    expect(all.map(({ clock }) => clock.ticketId)).toEqual(tickets.toReversed());
+    expect(await statementsOf(test.app, ask)).toHaveLength(withOne.length);
+    await test.http.get(`/api/v1/contracts/${drawn}/clocks`).expect(404);
+    await (await test.addPerson('dispatcher')).http.get(`/api/v1/${path}`).expect(200);
+    await (await test.addPerson('technician')).http.get(`/api/v1/${path}`).expect(403);
+  });
+
   it('are seen by the client’s people, and written by the firm', async () => {
     const drawn = await coveredSite();
     const ticketId = await report(drawn, silent('A', 1));

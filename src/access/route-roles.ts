@@ -170,6 +170,7 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'GET /api/v1/contracts/:contractId/account': to(KEEPERS, 'contracts'),
   'GET /api/v1/prices': to(KEEPERS, 'contracts'),
   'PATCH /api/v1/prices': to(KEEPERS, 'contracts'),
+  'GET /api/v1/contracts/:contractId/clocks': to(OFFICE, 'contracts'),
   'GET /api/v1/contracts/:contractId/visits': to(OFFICE, 'contracts'),
   'GET /api/v1/contracts/:contractId/review': to(KEEPERS, 'contracts'),
   'GET /api/v1/contracts/:contractId/review/sheet': to(KEEPERS, 'contracts'),

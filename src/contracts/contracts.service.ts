@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { NotFoundError } from '../shared/domain-error.js';
 import type { ClosedCalendar } from './closed-calendar.entity.js';
 import { ClosedCalendarRepository } from './closed-calendar.repository.js';
 import { ContractRepository, type SitedContract } from './contract.repository.js';
@@ -11,6 +12,13 @@ export class ContractsService {
     private readonly contracts: ContractRepository,
     private readonly calendars: ClosedCalendarRepository,
   ) {}
+
+  /** A not-found error where there is none. */
+  async get(id: string): Promise<SitedContract> {
+    const contract = await this.contracts.find(id);
+    if (contract === null) throw new NotFoundError('contract', id);
+    return contract;
+  }
 
   /** The contract of a site in force on a day. */
   async contractAt(siteId: string, day: string): Promise<SitedContract | null> {

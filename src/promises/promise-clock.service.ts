@@ -11,9 +11,9 @@ import type { ClockQuestion, TicketClock } from './ticket-clock.js';
 import { type ReadClock, TicketClockRepository } from './ticket-clock.repository.js';
 import type { CourseEntry } from './ticket-course.js';
 
-/** A ticket's clocks, line by line. */
-const CLOCK_OF_TICKET: Task<ClockQuestion, TicketClock> = {
-  file: new URL('./clock-of-ticket.worker.js', import.meta.url),
+/** The clocks of each ticket, line by line. */
+const CLOCKS_OF_TICKETS: Task<ClockQuestion[], TicketClock[]> = {
+  file: new URL('./clocks-of-tickets.worker.js', import.meta.url),
   errors: {},
 };
 
@@ -63,6 +63,12 @@ export class PromiseClockService {
     return asked;
   }
 
+  /** Within a transaction: tickets that go by the contract, newest first; a not-found error where there is none. */
+  async listOfContract(contractId: string, count: number) {
+    await this.contracts.get(contractId);
+    return this.clocks.listOfContract(contractId, count);
+  }
+
   private async siteOf(siteId: string): Promise<SiteOfClocks> {
     const { zone } = await this.sites.get(siteId);
     const contracts = await this.contracts.listOfSite(siteId);
@@ -101,8 +107,17 @@ export class PromiseClockService {
     };
   }
 
-  reckon({ question }: AskedClock): Promise<TicketClock> {
-    return this.compute.run(CLOCK_OF_TICKET, question);
+  async reckon(asked: AskedClock): Promise<TicketClock> {
+    const [clock] = await this.reckonAll([asked]);
+    if (clock === undefined) throw new Error('One question has one answer');
+    return clock;
+  }
+
+  reckonAll(asked: readonly AskedClock[]): Promise<TicketClock[]> {
+    return this.compute.run(
+      CLOCKS_OF_TICKETS,
+      asked.map(({ question }) => question),
+    );
   }
 
   private async evidenceOf(read: ReadClock): Promise<TroubleEvidence> {

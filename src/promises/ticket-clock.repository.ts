@@ -47,6 +47,19 @@ export class TicketClockRepository {
     return manager.query<ReadClock[]>(FACTS, [ticketIds]);
   }
 
+  /** The tickets that went by a contract when they were reckoned last, newest first; at most `count`. */
+  async listOfContract(
+    contractId: string,
+    count: number,
+  ): Promise<{ id: string; number: number; siteId: string }[]> {
+    const manager = await this.transaction.manager();
+    return manager.query(
+      `SELECT t.id, t.number, t.site_id AS "siteId" FROM ticket_clocks k JOIN tickets t ON t.id = k.id
+       WHERE k.contract_id = $1 ORDER BY t.opened_at DESC, t.number DESC LIMIT $2`,
+      [contractId, count],
+    );
+  }
+
   /** Every ticket of a site that is open, or that a clock was reckoned for. */
   async listOfSite(siteId: string): Promise<string[]> {
     const manager = await this.transaction.manager();

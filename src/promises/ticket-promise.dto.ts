@@ -138,3 +138,20 @@ export class TicketClockDto {
   })
   none!: NoClock | null;
 }
+
+/** A ticket with its clocks. */
+export class ContractClockDto {
+  number!: number;
+
+  @ApiProperty({ format: 'uuid' })
+  siteId!: string;
+  clock!: TicketClockDto;
+}
+
+export class ContractClocksDto {
+  /** Newest first; the newest 200. */
+  items!: ContractClockDto[];
+
+  /** There are more. */
+  isCutOff!: boolean;
+}

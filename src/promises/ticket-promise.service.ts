@@ -14,11 +14,15 @@ import { PromiseClockService } from './promise-clock.service.js';
 import { toClockDto } from './told-clock.js';
 import type {
   BreachCauseDto,
+  ContractClocksDto,
   PauseDto,
   ResumeDto,
   TicketClockDto,
   TroubleClassDto,
 } from './ticket-promise.dto.js';
+
+/** Tickets of a contract whose clocks are told at once. */
+const MOST_OF_A_CONTRACT = 200;
 
 /** Tells a ticket's clock, and writes down what stops it, what it goes by and why it was not kept. */
 @Injectable()
@@ -36,6 +40,29 @@ export class TicketPromiseService {
   async clock(ticketId: string): Promise<TicketClockDto> {
     const asked = await this.transaction.read(() => this.clocks.read(ticketId));
     return toClockDto(await this.clocks.reckon(asked), clockWordsIn(currentLanguage()));
+  }
+
+  /** Of the newest tickets of a contract, reckoned together. */
+  async clocksOfContract(contractId: string): Promise<ContractClocksDto> {
+    const { listed, asked } = await this.transaction.read(async () => {
+      const all = await this.clocks.listOfContract(contractId, MOST_OF_A_CONTRACT + 1);
+      const ids = all.slice(0, MOST_OF_A_CONTRACT).map(({ id }) => id);
+      return { listed: all, asked: await this.clocks.readAll(ids) };
+    });
+    const words = clockWordsIn(currentLanguage());
+    const clocks = new Map(
+      (await this.clocks.reckonAll(asked)).map((clock) => [
+        clock.ticketId,
+        toClockDto(clock, words),
+      ]),
+    );
+    return {
+      items: listed.flatMap(({ id, number, siteId }) => {
+        const clock = clocks.get(id);
+        return clock === undefined ? [] : [{ number, siteId, clock }];
+      }),
+      isCutOff: listed.length > MOST_OF_A_CONTRACT,
+    };
   }
 
   async pause(ticketId: string, pause: PauseDto): Promise<TicketClockDto> {

@@ -1,56 +1,30 @@
-import type { Service } from '../parts/service.js';
 import { useService } from '../parts/service-context.js';
 import { TableWithSheet } from '../parts/sheet-table.js';
 import { Loaded } from '../parts/states.js';
 import { atSite } from '../parts/time-words.js';
 import { useRead } from '../parts/use-read.js';
-import type { ReadListedTicket, ReadTicketClock } from '../parts/wire.js';
+import type { ReadContractClocks, ReadTicketClock } from '../parts/wire.js';
 import type { ContractRead } from './contract-page.js';
 import { clockInWords, TROUBLE_WORDS } from './contract-sentences.js';
 import { CONTRACT_WORDS } from './words/contract.js';
 
-/** Clocks that the page reads; each is a request. */
-const MOST = 60;
-
-interface ClockedTicket {
-  ticket: ReadListedTicket;
-  clock: ReadTicketClock;
-}
+type ClockedTicket = ReadContractClocks['items'][number];
 
 /** The tickets that the contract's clocks ran for, newest first. */
 export function ContractTickets(props: ContractRead) {
   const service = useService();
-  const read = useRead(`tickets of ${props.contract.id}`, () => readTickets(service, props));
+  const { id } = props.contract;
+  const read = useRead(`clocks of ${id}`, () =>
+    service.read<ReadContractClocks>(`/contracts/${id}/clocks`),
+  );
   return (
     <section>
       <h2>{CONTRACT_WORDS.tickets}</h2>
-      <Loaded read={read}>{(found) => <TicketTable {...props} {...found} />}</Loaded>
+      <Loaded read={read}>
+        {({ items, isCutOff }) => <TicketTable {...props} clocked={items} isCut={isCutOff} />}
+      </Loaded>
     </section>
   );
-}
-
-async function readTickets(service: Service, { contract, sites }: ContractRead) {
-  const lists = await Promise.all(
-    sites.map(({ id }) => service.list<ReadListedTicket>(`/tickets?site=${id}`)),
-  );
-  // By days alone: the clock says to the minute whether it went by this contract.
-  const inTime = lists
-    .flatMap(({ items }) => items)
-    .filter(({ openedAt }) => {
-      const day = openedAt.slice(0, 10);
-      return contract.from <= day && day <= contract.until;
-    })
-    .sort((a, b) => b.openedAt.localeCompare(a.openedAt));
-  const clocked = await Promise.all(
-    inTime.slice(0, MOST).map(async (ticket): Promise<ClockedTicket> => ({
-      ticket,
-      clock: await service.read<ReadTicketClock>(`/tickets/${ticket.id}/clock`),
-    })),
-  );
-  return {
-    clocked: clocked.filter(({ clock }) => clock.contractId === contract.id),
-    isCut: inTime.length > MOST,
-  };
 }
 
 interface TicketTableProps extends ContractRead {
@@ -76,20 +50,20 @@ function TicketTable({ contract, sites, clocked, isCut }: TicketTableProps) {
   });
   return (
     <>
-      {isCut && <p>{words.ticketsCut(MOST)}</p>}
+      {isCut && <p>{words.ticketsCut(clocked.length)}</p>}
       <TableWithSheet
         label={words.tickets}
         download={words.csv}
         fileName={`${contract.title}, ${words.tickets}`}
         rows={clocked}
-        keyOf={({ ticket }) => ticket.id}
+        keyOf={({ clock }) => clock.ticketId}
         columns={[
           {
             head: words.ticket,
-            value: ({ ticket }) => ticket.number,
-            shown: ({ ticket }) => <a href={`/desk/tickets/${ticket.number}`}>{ticket.number}</a>,
+            value: ({ number }) => number,
+            shown: ({ number }) => <a href={`/desk/tickets/${number}`}>{number}</a>,
           },
-          { head: words.site, value: ({ ticket }) => siteOf(ticket.siteId)?.name ?? '' },
+          { head: words.site, value: ({ siteId }) => siteOf(siteId)?.name ?? '' },
           {
             head: words.reported,
             value: ({ clock }) => clock.reportedAt,
