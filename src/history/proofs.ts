@@ -1,7 +1,8 @@
+import { pointKey } from '../plan/functions.js';
 import type { Proof } from '../locator/index.js';
 import { type DrawnRecord as Drawing, drawingOf, findNode } from '../sites/drawing.js';
 import { daysBetween } from './exposure.js';
-import { type Heard, pointKey } from '../reports/observation.js';
+import type { Heard } from '../reports/observation.js';
 
 /** What of an observation matters here, with the ticket that it stands on. */
 export type HeardOnTicket = Pick<

@@ -7,3 +7,8 @@ export const FUNCTIONS = Object.keys(DEFAULT_PLAN.functions) as readonly Functio
 
 /** A set of functions as bits, in the plan's order. */
 export type FunctionSet = number;
+
+/** What one function at one station is called where it must be told from the others. */
+export function pointKey(point: { trunk: string; node: string; function: string }): string {
+  return JSON.stringify([point.trunk, point.node, point.function]);
+}

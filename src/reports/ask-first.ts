@@ -1,7 +1,7 @@
-import type { FunctionName } from '../plan/functions.js';
+import { type FunctionName, pointKey } from '../plan/functions.js';
 import type { NameNode, QuestionWords, Words } from '../words/index.js';
 import { questionOfSetting, questionOfVolume } from './office-questions.js';
-import { type Heard, pointKey } from './observation.js';
+import type { Heard } from './observation.js';
 
 export const ANSWERS = ['yes', 'no', 'unknown'] as const;
 

@@ -1,6 +1,6 @@
-import type { FunctionName } from '../plan/functions.js';
+import { type FunctionName, pointKey } from '../plan/functions.js';
 import { type DrawnRecord, findNode, speaks } from '../sites/drawing.js';
-import { type Heard, isTrouble, pointKey } from './observation.js';
+import { type Heard, isTrouble } from './observation.js';
 
 /** A function that was said not to work where the record says that it cannot. */
 export interface SetAside {

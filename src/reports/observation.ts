@@ -1,5 +1,5 @@
 import type { InformantKind, Outcome } from '../plan/error-rates.js';
-import type { FunctionName } from '../plan/functions.js';
+import { type FunctionName, pointKey } from '../plan/functions.js';
 
 /** How an observation came about: what silence about the other rooms means depends on it. */
 export const HOWS_REPORTED = ['gone-through', 'volunteered', 'walk-test'] as const;
@@ -22,11 +22,6 @@ export interface Heard {
   disconnectedBelow?: string | null;
   /** The log entry that withdrew it; null where nobody did. */
   withdrawalId: string | null;
-}
-
-/** What one function at one station is called where it must be told from the others. */
-export function pointKey(point: { trunk: string; node: string; function: string }): string {
-  return JSON.stringify([point.trunk, point.node, point.function]);
 }
 
 /** What was said, so that the same person's next word takes its place: with the trunk whole, or disconnected somewhere. */

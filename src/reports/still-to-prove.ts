@@ -1,4 +1,5 @@
-import { type Heard, pointKey } from './observation.js';
+import { pointKey } from '../plan/functions.js';
+import type { Heard } from './observation.js';
 
 /** One function at one station. */
 export interface FunctionAtStation {

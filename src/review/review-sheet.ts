@@ -1,4 +1,5 @@
 import { stringify } from 'csv-stringify/sync';
+import { guardFormula } from '../shared/formula-guard.js';
 import { nameOfSite } from './reliability-figures.js';
 import type { ReliabilityFiguresDto } from './reliability-figures.dto.js';
 import type { ReviewDto } from './review.dto.js';
@@ -18,9 +19,9 @@ const COLUMNS = ['section', 'site', 'of', 'figure', 'value'];
 export function reviewSheet(review: ReviewDto): string {
   const rows = figuresOf(review).map((row) => ({
     ...row,
-    site: guarded(row.site),
-    of: guarded(row.of),
-    figure: guarded(row.figure),
+    site: guardFormula(row.site),
+    of: guardFormula(row.of),
+    figure: guardFormula(row.figure),
   }));
   return stringify(rows, { columns: COLUMNS, header: true, bom: true, record_delimiter: '\r\n' });
 }
@@ -124,9 +125,4 @@ function figures(
   values: Record<string, number | string | null>,
 ): Figure[] {
   return Object.entries(values).map(([figure, value]) => ({ section, site, of, figure, value }));
-}
-
-/** What a spreadsheet would take for a formula is text. */
-function guarded(text: string): string {
-  return /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
 }

@@ -1,5 +1,5 @@
 import { type CoverageCalendar, coveredStretches } from '../contracts/coverage.js';
-import { FUNCTIONS, type FunctionName } from '../plan/functions.js';
+import { FUNCTIONS, type FunctionName, pointKey } from '../plan/functions.js';
 import type { AsBuilt } from '../sites/as-built.js';
 import { speaks } from '../sites/drawing.js';
 import type { SaidOfPoint } from './review-question.js';
@@ -101,8 +101,4 @@ function overlapMs(stretches: readonly Time[], { from, until }: Time): number {
     (sum, one) => sum + Math.max(0, Math.min(one.until, until) - Math.max(one.from, from)),
     0,
   );
-}
-
-function pointKey(point: { trunk: string; node: string; function: FunctionName }): string {
-  return JSON.stringify([point.trunk, point.node, point.function]);
 }

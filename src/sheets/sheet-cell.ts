@@ -46,15 +46,3 @@ export function splitList(cell: string): string[] {
     .map((each) => each.trim())
     .filter((each) => each !== '');
 }
-
-/**
- * A spreadsheet runs a cell that begins with = + - or @ as a formula, so an apostrophe is put before
- * it. One that has apostrophes before such a sign already gets one more: taking one off is exact.
- */
-export function guardFormula(text: string): string {
-  return /^'*[=+\-@]/.test(text) ? `'${text}` : text;
-}
-
-export function unguardFormula(cell: string): string {
-  return /^'+[=+\-@]/.test(cell) ? cell.slice(1) : cell;
-}

@@ -9,7 +9,8 @@ import {
   tidyText,
 } from '../sites/as-built-fields.js';
 import type { Raw } from '../sites/read-fields.js';
-import { parseYesOrNo, splitList, unguardFormula } from './sheet-cell.js';
+import { unguardFormula } from '../shared/formula-guard.js';
+import { parseYesOrNo, splitList } from './sheet-cell.js';
 import type { SheetField, SheetHeader } from './sheet-columns.js';
 import type { Delimiter, SheetRecord } from './sheet-records.js';
 

@@ -1,6 +1,6 @@
 import { stringify } from 'csv-stringify/sync';
 import type { AsBuilt } from '../sites/as-built.js';
-import { guardFormula } from './sheet-cell.js';
+import { guardFormula } from '../shared/formula-guard.js';
 import { SHEET_COLUMNS, SHEET_FIELDS } from './sheet-columns.js';
 import { toCells } from './sheet-rows.js';
 import { NOTHING_HERE } from './sheet-table.js';
