@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { Client } from 'pg';
 
+import { sentStatements } from './support/count-statements.js';
 import { drawSite, row } from './support/draw-site.js';
 import { buildTestApp, FIRM_ID, type TestApp, type TestPerson } from './support/test-app.js';
 
@@ -36,6 +37,15 @@ describe('walk tests on visits', () => {
   const path = () => `/api/v1/visits/${visitId}/walk-tests`;
   const record = (observations: object[], more: object = {}) =>
     technician.http.post(path()).send({ testedBy: 'Ilvo Marsh', observations, ...more });
+
+  async function asOwner(text: string, values: unknown[]): Promise<unknown[]> {
+    const client = new Client(test.ownerUrl);
+    await client.connect();
+    await client.query(`SELECT set_config('app.firm_id', $1, false)`, [FIRM_ID]);
+    const { rows } = await client.query(text, values);
+    await client.end();
+    return rows;
+  }
 
   /** Opens a ticket for a silent room; how likely its station, and the head-end, are at fault there. */
   async function located() {
@@ -164,7 +174,18 @@ describe('walk tests on visits', () => {
       observations: [works('A1', 'bell'), works('A2', 'bell')],
     };
     await technician.http.post(`${at}/walk-tests`).send(test_).expect(201);
+    test.clock.tick(1);
+    for (let time = 0; time < 30; time++) {
+      await technician.http.post(`${at}/walk-tests`).send(test_).expect(201);
+    }
+    const earlier = { ...test_, testedAt: new Date(test.clock.now().getTime() - 60_000) };
+    await technician.http.post(`${at}/walk-tests`).send(earlier).expect(201);
     const { body } = await technician.http.get(`${at}/checklist`).expect(200);
+    const read = (await sentStatements(test.app, () => technician.http.get(`${at}/checklist`)))
+      .filter(({ text }) => text.includes('proven_points'))
+      .map(({ text, values }) => asOwner(text, values));
+    // What is read is bounded by the site, not by how often somebody sent something.
+    expect((await Promise.all(read)).map(({ length }) => length)).toEqual([2]);
     expect(body).toMatchObject({ toHear: 12, heard: 2, missing: 10 });
     const [first] = body.rooms;
     const bell = first.functions.find((one: { function: string }) => one.function === 'bell');

@@ -2,7 +2,19 @@ import { Injectable } from '@nestjs/common';
 import { Any } from 'typeorm';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { insertRows } from '../database/json-rows.js';
+import type { FunctionName } from '../plan/functions.js';
 import { ProvenPoint } from './proven-point.entity.js';
+
+export interface StationOfTrunk {
+  trunk: string;
+  node: string;
+}
+
+/** A function that a walk test heard at a station. */
+export interface HeardPoint extends StationOfTrunk {
+  function: FunctionName;
+  testedAt: Date;
+}
 
 @Injectable()
 export class ProvenPointRepository {
@@ -16,11 +28,11 @@ export class ProvenPointRepository {
     this.transaction.writeLater(text, values);
   }
 
-  /** Oldest test first, points as they were sent; of at most `count` tests (null: all), after the given sort key. */
+  /** Oldest test first, points as they were sent; of at most `count` tests, after the given sort key. */
   async listOfVisit(
     visitId: string,
     after: string[] | undefined,
-    count: number | null,
+    count: number,
   ): Promise<ProvenPoint[]> {
     const manager = await this.transaction.manager();
     const tests = await manager.query<{ id: string }[]>(
@@ -33,5 +45,16 @@ export class ProvenPointRepository {
       where: { visitId, walkTestId: Any(tests.map(({ id }) => id)) },
       order: { testedAt: 'ASC', walkTestId: 'ASC', id: 'ASC' },
     });
+  }
+
+  /** When each function at some of a site's stations was last heard on a visit. */
+  async lastHeardOn(visitId: string, stations: readonly StationOfTrunk[]): Promise<HeardPoint[]> {
+    const manager = await this.transaction.manager();
+    return manager.query<HeardPoint[]>(
+      `SELECT trunk, node, function, max(tested_at) AS "testedAt" FROM proven_points
+       WHERE visit_id = $1 AND (trunk, node) IN (SELECT * FROM unnest($2::text[], $3::text[]))
+       GROUP BY trunk, node, function`,
+      [visitId, stations.map(({ trunk }) => trunk), stations.map(({ node }) => node)],
+    );
   }
 }

@@ -8,7 +8,11 @@ import { SitesService } from '../sites/sites.service.js';
 import { checkAgainstDrawing, isNotChecked, type Sent } from '../reports/observation.service.js';
 import type { KeptWalkTestDto, VisitWalkTestDto } from './proven-point.dto.js';
 import type { ProvenPoint } from './proven-point.entity.js';
-import { ProvenPointRepository } from './proven-point.repository.js';
+import {
+  type HeardPoint,
+  ProvenPointRepository,
+  type StationOfTrunk,
+} from './proven-point.repository.js';
 
 /** Keeps what walk tests on visits showed to work: from then on it counts as proven. */
 @Injectable()
@@ -52,11 +56,11 @@ export class ProvenPointService {
     return { id: walkTestId, visitId: visit.id, testedAt: at, testedBy, recordedAt: now, proven };
   }
 
-  /** Oldest first; at most `count`, after the given sort key, where these are given. */
+  /** Oldest first; at most `count`, after the given sort key, where one is given. */
   async listOfVisit(
     visitId: string,
-    after?: string[],
-    count: number | null = null,
+    after: string[] | undefined,
+    count: number,
   ): Promise<KeptWalkTestDto[]> {
     const tests = new Map<string, KeptWalkTestDto>();
     for (const point of await this.points.listOfVisit(visitId, after, count)) {
@@ -66,6 +70,11 @@ export class ProvenPointService {
       tests.set(id, known);
     }
     return [...tests.values()];
+  }
+
+  /** When each function at some of the site's stations was last heard on a visit. */
+  lastHeardOn(visitId: string, stations: readonly StationOfTrunk[]): Promise<HeardPoint[]> {
+    return this.points.lastHeardOn(visitId, stations);
   }
 }
 

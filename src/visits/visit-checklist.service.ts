@@ -14,11 +14,11 @@ export class VisitChecklistService {
   ) {}
 
   async checklist({ id, siteId }: { id: string; siteId: string }): Promise<VisitChecklistDto> {
-    const tests = await this.proven.listOfVisit(id);
-    const heard = tests.flatMap(({ testedAt, proven }) =>
-      proven.map((point) => ({ ...point, testedAt })),
+    const drawing = await this.sites.drawing(siteId);
+    const stations = drawing.trunks.flatMap(({ trunk, nodes }) =>
+      nodes.flatMap(({ kind, node }) => (kind === 'station' ? { trunk, node } : [])),
     );
-    const rooms = walkTestChecklist(await this.sites.drawing(siteId), heard);
+    const rooms = walkTestChecklist(drawing, await this.proven.lastHeardOn(id, stations));
     const functions = rooms.flatMap((room) => room.functions);
     const ticked = functions.filter(({ testedAt }) => testedAt !== null).length;
     return {

@@ -44,9 +44,8 @@ describe('the checklist of a walk test', () => {
     ]);
   });
 
-  it('is ticked by what was heard, the last time told', () => {
+  it('is ticked by what was heard', () => {
     const rooms = walkTestChecklist(record, [
-      heard('A1', '2026-03-02T09:00:00Z'),
       heard('A1', '2026-03-02T10:00:00Z'),
       heard('A9', '2026-03-02T10:00:00Z'),
     ]);

@@ -1,10 +1,10 @@
-import { FUNCTIONS, type FunctionName } from '../plan/functions.js';
+import { FUNCTIONS, type FunctionName, pointKey } from '../plan/functions.js';
 import type { AsBuilt } from '../sites/as-built.js';
 import { speaks } from '../sites/drawing.js';
 import type { ChecklistRoomDto } from './visit-checklist.dto.js';
 
-/** A function that a walk test of the visit heard at a station. */
-export interface HeardThere {
+/** A function at a station, and when a walk test of the visit last heard it there. */
+interface HeardThere {
   trunk: string;
   node: string;
   function: FunctionName;
@@ -16,23 +16,17 @@ export function walkTestChecklist(
   { trunks }: AsBuilt,
   heard: readonly HeardThere[],
 ): ChecklistRoomDto[] {
-  const lastHeard = new Map<string, Date>();
-  for (const one of heard) {
-    const known = lastHeard.get(keyOf(one));
-    if (known === undefined || known < one.testedAt) lastHeard.set(keyOf(one), one.testedAt);
-  }
+  const testedAt = new Map(heard.map((one) => [pointKey(one), one.testedAt]));
   return trunks.flatMap(({ trunk, nodes }) =>
     nodes.flatMap((drawn) => {
       const { node, room, floor, block } = drawn;
       const functions = FUNCTIONS.filter((name) => speaks(drawn, name)).map((name) => {
-        const testedAt = lastHeard.get(keyOf({ trunk, node, function: name })) ?? null;
-        return { function: name, testedAt };
+        return {
+          function: name,
+          testedAt: testedAt.get(pointKey({ trunk, node, function: name })) ?? null,
+        };
       });
       return functions.length === 0 ? [] : { trunk, node, room, floor, block, functions };
     }),
   );
-}
-
-function keyOf(point: { trunk: string; node: string; function: FunctionName }): string {
-  return JSON.stringify([point.trunk, point.node, point.function]);
 }
