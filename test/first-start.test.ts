@@ -1,7 +1,9 @@
-import { afterEach, beforeEach, describe, expect, it } from '@jest/globals';
+import { afterEach, beforeEach, describe, expect, it, jest } from '@jest/globals';
 
 import { FirstStartService } from '#app/access/first-start.service.js';
+import { PasswordService } from '#app/access/password.service.js';
 import { SetUpService } from '#app/access/set-up.service.js';
+import { withClient } from '#app/database/built-in-roles.js';
 
 import { buildTestApp, FIRM_ID, PASSWORD, type TestApp } from './support/test-app.js';
 
@@ -19,6 +21,12 @@ describe('the first start', () => {
   });
 
   afterEach(() => test.close());
+
+  const asOwner = (sql: string): Promise<unknown[]> =>
+    withClient(test.ownerUrl, async (client) => {
+      await client.query(`SELECT set_config('app.firm_id', $1, false)`, [NEW_FIRM]);
+      return (await client.query(sql)).rows;
+    });
 
   const isOpen = async () => (await test.browser().get('/api/v1/first-start').expect(200)).body;
   const use = (code: string, owner: object = OWNER) =>
@@ -70,6 +78,21 @@ describe('the first start', () => {
     expect(made.filter((id) => id !== undefined)).toHaveLength(1);
     expect(await isOpen()).toEqual({ isOpen: false });
     await use(code).expect(401);
+  });
+
+  it('lets the firm go on while the first owner’s password is hashed', async () => {
+    const passwords = test.app.get(PasswordService);
+    const choose = passwords.choose.bind(passwords);
+    const free: unknown[] = [];
+    jest.spyOn(passwords, 'choose').mockImplementation(async (...chosen) => {
+      free.push(...(await asOwner('SELECT firm_id AS id FROM firms FOR UPDATE SKIP LOCKED')));
+      return choose(...chosen);
+    });
+    const setUp = test.app.get(SetUpService);
+    expect(await setUp.ensureOwner(NEW_FIRM, OWNER)).toBeDefined();
+    expect(free).toEqual([{ id: NEW_FIRM }]);
+    expect(await setUp.ensureOwner(NEW_FIRM, { ...OWNER, password: 'short' })).toBeUndefined();
+    expect(free).toHaveLength(1);
   });
 
   it('is not guessed through', async () => {

@@ -50,11 +50,14 @@ export class SetUpService {
 
   /** Adds the first owner; answers with the person's id, or undefined where somebody of the firm can sign in already. */
   async ensureOwner(firmId: string, owner: Omit<NewSignIn, 'role'>): Promise<string | undefined> {
+    if (await this.hasSignIns(firmId)) return undefined;
+    // Before the lock: hashing takes long on purpose, and whoever needs the firm's row would wait for it.
+    const hashed = await this.hashed({ ...owner, role: 'owner' });
     return this.transaction.run(firmId, 'write', async () => {
       // Of two at once, in two processes perhaps, the second finds an owner.
       await this.firms.lock();
       if (await this.accounts.hasAny()) return undefined;
-      return this.add({ ...owner, role: 'owner' });
+      return this.accounts.add(hashed);
     });
   }
 
@@ -86,9 +89,13 @@ export class SetUpService {
     return token;
   }
 
-  private async add({ password, ...account }: NewSignIn): Promise<string> {
+  private async add(account: NewSignIn): Promise<string> {
+    return this.accounts.add(await this.hashed(account));
+  }
+
+  private async hashed({ password, ...account }: NewSignIn): Promise<NewAccount> {
     const passwordHash =
       password === undefined ? null : await this.passwords.choose('/password', password, account);
-    return this.accounts.add({ ...account, passwordHash });
+    return { ...account, passwordHash };
   }
 }

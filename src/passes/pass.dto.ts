@@ -85,7 +85,6 @@ export class PassTicketDto extends PassTicketSummaryDto {
   contradictions!: PassContradictionDto[];
 }
 
-/** What the poster's page needs of its site, and no more. */
 /** Who looks after the site. */
 export class PassFirmDto {
   name!: string;
@@ -95,6 +94,7 @@ export class PassFirmDto {
   phone!: string | null;
 }
 
+/** What the poster's page needs of its site, and no more. */
 export class PassSiteDto {
   name!: string;
 
