@@ -1,12 +1,14 @@
-import { DEFAULT_ERROR_RATES, type ErrorRates } from '#app/locator/index.js';
-import { meanOf } from './score.js';
 import {
-  type Posing,
-  runSituation,
-  runWrongDrawing,
-  type SituationOutcome,
-  SITUATIONS,
-} from './situations.js';
+  DEFAULT_ERROR_RATES,
+  DEFAULT_FALSE_ALARM_RATIO,
+  type ErrorRates,
+  MIN_FALSE_ALARM_RATIO,
+} from '#app/locator/index.js';
+import { DEFAULT_PLAN } from '#app/plan/default-plan.js';
+import { meanOf } from './score.js';
+import { SITUATIONS } from './situation-table.js';
+import { type Posing, runSituation, type SituationOutcome } from './situations.js';
+import { runWrongDrawing } from './wrong-drawings.js';
 
 const FIRST_SEED = 300;
 const CASES = 200;
@@ -62,20 +64,25 @@ export function printSituations(log: (text: string) => void): void {
   printWrongRates(log);
 }
 
-/** The same cases, put to a locator whose κ or whose miss rates are wrong by 3 either way. */
+/** The same cases, put to a locator that takes other rates than the model’s. */
 function printWrongRates(log: (text: string) => void): void {
   const missing = (times: number): ErrorRates => ({
-    office: { ...DEFAULT_ERROR_RATES.office, missed: 0.1 * times },
-    technician: { ...DEFAULT_ERROR_RATES.technician, missed: 0.05 * times },
+    office: { ...DEFAULT_ERROR_RATES.office, missed: DEFAULT_PLAN.looks.office.missed * times },
+    technician: {
+      ...DEFAULT_ERROR_RATES.technician,
+      missed: DEFAULT_PLAN.looks.technician.missed * times,
+    },
   });
   const posings: [string, Posing][] = [
     ['as the model', {}],
-    ['κ 3 times', { falseAlarmRatio: 0.06 }],
-    ['κ half, the least that is taken', { falseAlarmRatio: 0.01 }],
+    ['κ 3 times', { falseAlarmRatio: 3 * DEFAULT_FALSE_ALARM_RATIO }],
+    ['κ half, the least that is taken', { falseAlarmRatio: MIN_FALSE_ALARM_RATIO }],
     ['looks miss 3 times', { errors: missing(3) }],
     ['looks miss a third', { errors: missing(1 / 3) }],
   ];
-  log('All situations together:');
+  log(
+    'All situations together, put to a locator whose κ is 3 times or half the model’s (less is not taken), or whose looks miss 3 times or a third as often:',
+  );
   log('');
   log(line(['the locator takes', 'stated', 'right', 'bits a case']));
   log('| --- | --: | --: | --: |');

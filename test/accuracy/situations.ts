@@ -4,115 +4,16 @@ import {
   locate,
   type LocateRequest,
   type LocateResult,
-  type RequestLook,
   type RequestObservation,
 } from '#app/locator/index.js';
 import { type WorldFault, worldReader } from '#app/locator/worlds/index.js';
 import { seededRandom } from '../electrical/seeded-random.js';
 import { HABITS } from './habits.js';
 import { type PlaceName, portName, spanName, stationName } from './places.js';
-import { type Node, type Random, type Site } from './site.js';
+import type { Random, Site } from './site.js';
+import { drawRows, EXPOSURE_DAYS, HEAD_END, type Situation } from './situation-table.js';
 import { drawOutcome } from './tell.js';
 import type { FunctionName } from './true-conditions.js';
-
-// The situations of the revised model's table, each as a family: a fault by the model's rates among those that make the
-// situation, told with the model's errors. Right is the place that is the cause, not any place where something is broken.
-
-/** Trunk A has 20 rooms in a row, trunk B ten. `A9` to `A14` are a group where the family has one. */
-const ROOMS = { A: 20, B: 10 } as const;
-const EXPOSURE_DAYS = 91;
-
-interface Situation {
-  name: string;
-  /** Which faults make it, told the conditions that each makes. */
-  isMadeBy: (well: (node: string, name?: FunctionName) => boolean, fault: WorldFault) => boolean;
-  /** What is asked about, by room and function. */
-  asked: readonly [node: string, name: FunctionName][];
-  group?: readonly string[];
-  /** What somebody looked at and found sound, where that was not what is broken. */
-  sound?: readonly RequestLook[];
-}
-
-const announced = (...nodes: string[]) =>
-  nodes.map((node): [string, FunctionName] => [node, 'announcement']);
-const office = { informant: { kind: 'office' }, seen: 'sound' } as const;
-const HEAD_END = { kind: 'head-end' } as const;
-const TAIL = Array.from({ length: 6 }, (_, n) => `A${n + 15}`);
-const FLOOR = Array.from({ length: 6 }, (_, n) => `A${n + 9}`);
-
-export const SITUATIONS: readonly Situation[] = [
-  {
-    name: 'one room silent between two heard',
-    isMadeBy: (well) => !well('A9') && well('A8') && well('A10'),
-    asked: announced('A9', 'A8', 'A10'),
-  },
-  {
-    name: 'the same, and the office says: head-end on, volume up',
-    isMadeBy: (well, { mode }) =>
-      !well('A9') && well('A8') && well('A10') && mode !== 'volume-down',
-    asked: announced('A9', 'A8', 'A10'),
-    sound: [
-      { ...office, place: HEAD_END, part: 'power' },
-      { ...office, place: { kind: 'station', trunk: 'A', node: 'A9' }, part: 'volume-down' },
-    ],
-  },
-  {
-    name: 'the bell silent in one room only, announcements heard there',
-    isMadeBy: (well) =>
-      !well('A9', 'bell') && well('A9') && well('A8', 'bell') && well('A10', 'bell'),
-    asked: [
-      ['A9', 'bell'],
-      ['A9', 'announcement'],
-      ['A8', 'bell'],
-      ['A10', 'bell'],
-    ],
-  },
-  {
-    name: 'announcements nowhere, the bell everywhere',
-    isMadeBy: (well) => !well('A1') && !well('B1') && well('A1', 'bell') && well('B1', 'bell'),
-    asked: [...announced('A2', 'A9', 'B3'), ['A2', 'bell'], ['A9', 'bell'], ['B3', 'bell']],
-  },
-  {
-    name: 'silent from one room on',
-    isMadeBy: (well) => well('A11') && !well('A12') && !well('A20'),
-    asked: announced('A12', 'A13', 'A16', 'A20', 'A11'),
-  },
-  {
-    name: 'the same, terminals there opened and found sound',
-    isMadeBy: (well, { component }) =>
-      well('A11') && !well('A12') && !well('A20') && component !== 'junction-in',
-    asked: announced('A12', 'A13', 'A16', 'A20', 'A11'),
-    sound: [
-      {
-        seen: 'sound',
-        place: { kind: 'span', trunk: 'A', from: 'A11', to: 'A12' },
-        part: 'junction-in',
-      },
-    ],
-  },
-  {
-    name: 'a floor that is a group silent, the rest heard',
-    isMadeBy: (well) => FLOOR.every((node) => !well(node)) && well('A8') && well('A15'),
-    asked: announced('A9', 'A10', 'A12', 'A8', 'A15'),
-    group: FLOOR,
-  },
-  {
-    name: '5: the tail, which is a group, silent',
-    isMadeBy: (well) => TAIL.every((node) => !well(node)) && well('A14'),
-    asked: announced('A15', 'A16', 'A20', 'A14'),
-    group: TAIL,
-  },
-  {
-    name: 'all of one line silent, the other heard',
-    isMadeBy: (well) => !well('A1') && !well('A20') && well('B1'),
-    asked: announced('A1', 'A5', 'A12', 'A20', 'B2'),
-  },
-  {
-    name: 'the same, its lamps dark: the fuse or the terminals beside it',
-    isMadeBy: (well) => !well('A1', 'lamp') && !well('A20', 'lamp') && well('B1', 'lamp'),
-    asked: [...announced('A1', 'A5', 'A20', 'B2'), ['A1', 'lamp'], ['A20', 'lamp'], ['B2', 'lamp']],
-  },
-];
 
 /** What the locator is told, and how its own error rates are off. */
 export interface Posing {
@@ -125,7 +26,6 @@ export interface SituationOutcome {
   isRight: boolean;
   /** Of who knows the family and weighs every single fault. */
   isBestRight: boolean;
-  bestStated: number;
   habits: Record<keyof typeof HABITS, boolean>;
   /** -log2 of what was stated of the cause. */
   bits: number;
@@ -172,13 +72,12 @@ function runCase(of: Situation, posing: Posing, random: Random): SituationOutcom
   const best = bestCauses(made);
   const truth = placeName(fault);
   const [named = '', chance = 0] = [...stated][0] ?? [];
-  const [bestNamed = '', bestChance = 0] = [...best][0] ?? [];
+  const [bestNamed = ''] = best.keys();
   const told = observations.map((one) => ({ ...one, informant: { kind: 'office' as const } }));
   const isHabitRight = (name: keyof typeof HABITS) => HABITS[name](site, told)[0] === truth;
   return {
     stated: chance,
     isRight: named === truth,
-    bestStated: bestChance,
     isBestRight: bestNamed === truth,
     habits: {
       nearestSilentRoom: isHabitRight('nearestSilentRoom'),
@@ -207,19 +106,6 @@ function madeAt(
   });
   known.set(of, made);
   return made;
-}
-
-function drawRows(random: Random): Site {
-  const trunks = Object.entries(ROOMS).map(([id, rooms]) => ({
-    id,
-    nodes: Array.from({ length: rooms }, (_, n): Node => ({
-      id: `${id}${n + 1}`,
-      kind: 'station',
-      feeder: n - 1,
-      cableMetres: Math.round(30 + random() * 370) / 10,
-    })),
-  }));
-  return { trunks, exposureDays: EXPOSURE_DAYS };
 }
 
 interface Weighted {
@@ -298,49 +184,4 @@ function causesAt({ troubles }: LocateResult): Map<PlaceName, number> {
     chances.set(name, (chances.get(name) ?? 0) + probability);
   }
   return sorted(chances);
-}
-
-/** Of a drawing that is wrong: whether that is what the locator thinks likeliest, and how likely. */
-export interface DrawingOutcome {
-  stated: number;
-  isRight: boolean;
-}
-
-/**
- * Four rooms in the middle hang from a tee that the drawing does not show, and their cable is broken; or two rooms in a row
- * have each other's name, and the cable between them is broken.
- */
-export function runWrongDrawing(
-  kind: 'branch' | 'swapped',
-  seed: number,
-  cases: number,
-): DrawingOutcome[] {
-  const random = seededRandom(seed);
-  const silent = kind === 'branch' ? [9, 10, 11, 12] : [9, 11, 12, 15, 20];
-  const heard = kind === 'branch' ? [3, 7, 8, 13, 14, 20] : [3, 7, 8, 10];
-  return Array.from({ length: cases }, () => {
-    const site = drawRows(random);
-    const told = (room: number, condition: 'good' | 'dead') =>
-      (['announcement', 'lamp'] as const).map((name): RequestObservation => {
-        const outcome = drawOutcome({ kind: 'office' }, condition, random);
-        return { trunk: 'A', node: `A${room}`, function: name, outcome };
-      });
-    const observations = [
-      ...silent.flatMap((room) => told(room, 'dead')),
-      ...heard.flatMap((room) => told(room, 'good')),
-    ];
-    const trunks = site.trunks.map(({ id, nodes }) => ({
-      id,
-      nodes: nodes.map(({ id: node, kind: of, cableMetres }) => {
-        return { id: node, kind: of, cableMetres };
-      }),
-    }));
-    const request = { trunks, exposureDays: EXPOSURE_DAYS, observations, explanations: 0 };
-    const { alternatives, asDrawn } = locate(request).drawing;
-    const right = alternatives.filter((one) =>
-      kind === 'swapped' ? one.kind === kind : one.kind !== 'swapped',
-    );
-    const stated = right.reduce((sum, { probability }) => sum + probability, 0);
-    return { stated, isRight: stated > Math.max(asDrawn, 1 - asDrawn - stated) };
-  });
 }

@@ -14,7 +14,8 @@ import { tablesOf } from '#app/plan/plan-tables.js';
 import { InvalidPlan, type Plan } from '#app/plan/plan.js';
 import { oraclePlaceName, troubleNumbers } from '../locator/cause-numbers.js';
 import { largestDifference } from '../locator/compare.js';
-import { enumeratePlan, type PlanRequest } from './plan-oracle.js';
+import { enumeratePlan } from './plan-oracle.js';
+import type { PlanRequest } from './plan-world.js';
 import { THREE_CORES, TWO_CORES } from './other-plans.js';
 
 const station = (id: string, cableMetres: number, fedFrom?: string) =>

@@ -1,3 +1,4 @@
+import { DEFAULT_PLAN } from '#app/plan/default-plan.js';
 import { disconnectCheck } from '#app/walks/walk-checks.js';
 import { nameNodesOf } from '#app/sites/drawing.js';
 import {
@@ -111,7 +112,7 @@ function askUsual(trouble: Trouble) {
   return { minutes: ASK_VOLUME_MINUTES * silent.length, faults };
 }
 
-export const OFFICE_MISSES = 0.1;
+const OFFICE_MISSES = DEFAULT_PLAN.looks.office.missed;
 
 class Worker {
   /** Where the trouble is thought to be. */

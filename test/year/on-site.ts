@@ -1,7 +1,7 @@
 import type { Outcome } from '#app/locator/index.js';
 import type { WorldFault } from '#app/locator/worlds/index.js';
 import type { SiteCheck } from '#app/walks/walk-checks.js';
-import { missedByTechnician } from '#app/walks/walk-looks.js';
+import { FALSE_CHANCE, missedByTechnician } from '#app/walks/walk-looks.js';
 import { type OpenedPlace, openedPlace, type Standing } from '#app/walks/walk-place.js';
 import { walkParts } from '#app/walks/walk-parts.js';
 import { walkSpots } from '#app/walks/walk-spots.js';
@@ -118,7 +118,7 @@ export class OnSite {
     const there = this.faultsAt(part);
     const { errors } = this.trouble.generator;
     const found = there.filter((one) => seen >= Math.min(0.9, errors * missedByTechnician(one)));
-    if (there.length === 0 && random() >= errors * FALSELY_FAULTY) return false;
+    if (there.length === 0 && random() >= errors * FALSE_CHANCE) return false;
     if (there.length > 0 && found.length === 0) return false;
     this.mend(part, found);
     return true;
@@ -195,8 +195,6 @@ export class OnSite {
     return chanceOf(this.trouble.seed, `${this.mendings} ${what}`);
   }
 }
-
-const FALSELY_FAULTY = 0.002;
 
 function isInVan(part: string): boolean {
   const metres = /^(\d+) m of /.exec(part)?.[1];

@@ -1,5 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
-import { runSituation, runWrongDrawing, SITUATIONS } from '../accuracy/situations.js';
+import { SITUATIONS } from '../accuracy/situation-table.js';
+import { runSituation } from '../accuracy/situations.js';
+import { runWrongDrawing } from '../accuracy/wrong-drawings.js';
 import { seededRandom } from '../electrical/seeded-random.js';
 import { tried } from '../support/thorough.js';
 import { erring, generators } from './generator.js';
