@@ -9,7 +9,7 @@ import { type Withdrawable, withWithdrawals } from '../reports/withdrawal.js';
 import type { TicketEntry } from './ticket-entry.entity.js';
 import { TicketEntryRepository } from './ticket-entry.repository.js';
 import type { EntryDetails, EntryKind } from './ticket-log.js';
-import { type NewEntry, type NewTicket, TicketRepository } from './ticket.repository.js';
+import { type NewTicketEntry, type NewTicket, TicketRepository } from './ticket.repository.js';
 import type { Ticket } from './ticket.entity.js';
 
 /** A ticket as it is after an entry of its log was written. */
@@ -83,7 +83,7 @@ export class TicketLogService {
     kind: EntryKind,
     said: SaidDto,
     details: EntryDetails,
-  ): NewEntry {
+  ): NewTicketEntry {
     return {
       id: idOrNew(said.id),
       ticketId,

@@ -22,7 +22,7 @@ export type NewTicket = Pick<
   'id' | 'siteId' | 'asBuiltVersion' | 'openedBy' | 'openedAt' | 'period'
 >;
 
-export type NewEntry = Omit<TicketEntry, 'firmId'>;
+export type NewTicketEntry = Omit<TicketEntry, 'firmId'>;
 
 /** A ticket that a report may join. */
 export interface OpenTicket {
@@ -68,7 +68,7 @@ export class TicketRepository {
    * Opens a ticket under the firm's next number. Its first entry waits: who may write one is asked of the tickets that
    * there were before the statement.
    */
-  async open(ticket: NewTicket, entry: NewEntry): Promise<Ticket> {
+  async open(ticket: NewTicket, entry: NewTicketEntry): Promise<Ticket> {
     const manager = await this.transaction.manager();
     const { id, siteId, asBuiltVersion, openedBy, openedAt, period } = ticket;
     const [row] = await manager.query<Record<string, unknown>[]>(
@@ -85,7 +85,7 @@ export class TicketRepository {
   }
 
   /** Appends an entry to an open ticket that need not have been read: all else of it stays; null where none is open. */
-  join(entry: NewEntry): Promise<Ticket | null> {
+  join(entry: NewTicketEntry): Promise<Ticket | null> {
     return this.changed(
       `WITH changed AS (
          UPDATE tickets SET version = version + 1 WHERE id = $2 AND state = ANY ($9) RETURNING *),
@@ -96,7 +96,7 @@ export class TicketRepository {
   }
 
   /** Saves a ticket that is kept from others with the entry that says what became of it. */
-  async save(ticket: Ticket, entry: NewEntry): Promise<void> {
+  async save(ticket: Ticket, entry: NewTicketEntry): Promise<void> {
     const { state, closedAt, mergedInto, followUpDueOn, period, version, asBuiltVersion } = ticket;
     await this.changed(
       `WITH changed AS (
@@ -196,7 +196,7 @@ export class TicketRepository {
   /** A change of one ticket with an entry of its log; the ticket as it is then. */
   private async changed(
     text: string,
-    entry: NewEntry,
+    entry: NewTicketEntry,
     values: readonly unknown[],
   ): Promise<Ticket | null> {
     const manager = await this.transaction.manager();
@@ -221,7 +221,7 @@ const ENTER = `
 const ENTERED = `entered AS (${ENTER} FROM changed)`;
 
 /** The first eight parameters. */
-function valuesOf(entry: NewEntry): unknown[] {
+function valuesOf(entry: NewTicketEntry): unknown[] {
   const { id, ticketId, kind, saidBy, saidByKind, happenedAt, recordedAt, details } = entry;
   return [id, ticketId, kind, saidBy, saidByKind, happenedAt, recordedAt, details];
 }
