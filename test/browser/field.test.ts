@@ -7,6 +7,13 @@ import { lookOver } from '../support/look-over.js';
 import { openBrowser } from '../support/open-browser.js';
 import { buildTestApp, PASSWORD, type TestApp, type TestPerson } from '../support/test-app.js';
 
+interface LogEntry {
+  id: string;
+  kind: string;
+  happenedAt: string;
+  details: Record<string, unknown>;
+}
+
 const PHONE = { width: 390, height: 844 };
 
 describe('the field place, in a browser', () => {
@@ -29,7 +36,10 @@ describe('the field place, in a browser', () => {
     await test.http
       .patch(`/api/v1/sites/${siteId}`)
       .set('If-Match', '"1"')
-      .send({ safetyNotes: 'Ask for the caretaker at the gate.', servesEmergencyCalls: true })
+      .send({
+        safetyNotes: 'Ask for the caretaker at the gate.',
+        servesEmergencyCalls: true,
+      })
       .expect(200);
   });
 
@@ -88,7 +98,7 @@ describe('the field place, in a browser', () => {
 
   const log = async (ticketId: string) => {
     const { body } = await technician.http.get(`/api/v1/tickets/${ticketId}/log`).expect(200);
-    return body.items as { id: string; kind: string; details: Record<string, unknown> }[];
+    return body.items as LogEntry[];
   };
 
   async function signIn(at = address): Promise<void> {
@@ -181,7 +191,9 @@ describe('the field place, in a browser', () => {
     const { body: ticket } = await technician.http.get(`/api/v1/tickets/${id}`).expect(200);
     expect(ticket.state).toBe('closed');
     const mending = (await log(id)).find(({ kind }) => kind === 'mending');
-    expect(mending?.details).toMatchObject({ parts: [{ name: 'connectors', quantity: 2 }] });
+    expect(mending?.details).toMatchObject({
+      parts: [{ name: 'connectors', quantity: 2 }],
+    });
   });
 
   it('goes on with no signal, over a reload, and sends each thing once', async () => {
@@ -279,7 +291,10 @@ describe('the field place, in a browser', () => {
     const last = body.items.at(-1) as { id: string };
     const { body: made } = await test.http
       .post(`/api/v1/tickets/${ticketId}/split`)
-      .send({ saidBy: { name: 'Bea Orne', kind: 'office' }, observationIds: [last.id] })
+      .send({
+        saidBy: { name: 'Bea Orne', kind: 'office' },
+        observationIds: [last.id],
+      })
       .expect(201);
     return made.id as string;
   }
@@ -345,7 +360,11 @@ describe('the field place, in a browser', () => {
     const observations = [{ trunk: 'B', node: 'B3', function: 'bell', outcome: 'fails' }];
     const { body } = await test.http
       .post(`/api/v1/sites/${at}/reports`)
-      .send({ saidBy: { name: 'Mara Quill', kind: 'office' }, how: 'volunteered', observations })
+      .send({
+        saidBy: { name: 'Mara Quill', kind: 'office' },
+        how: 'volunteered',
+        observations,
+      })
       .expect(201);
     const { id, number } = body.tickets[0] as { id: string; number: number };
     await signIn();
@@ -354,7 +373,10 @@ describe('the field place, in a browser', () => {
     await role('button', 'I take it: I am going there').click();
     const visits = async () => (await test.http.get(`/api/v1/visits?ticket=${id}`)).body.items;
     await until(async () => (await visits()).length === 1);
-    expect((await visits())[0]).toMatchObject({ kind: 'call-out', technicianId: technician.id });
+    expect((await visits())[0]).toMatchObject({
+      kind: 'call-out',
+      technicianId: technician.id,
+    });
     await page.goto(`${address}/field/at/${at}/B/B1`);
     await heading('Report this room');
     await lookOver(page, 'field-at', ['phone']);
@@ -365,5 +387,144 @@ describe('the field place, in a browser', () => {
       return told.items.some(({ node }: { node: string }) => node === 'B1');
     });
     expect(await visits()).toHaveLength(1);
+  });
+
+  it('enters once what is touched twice, and a refused finding anew as what it was', async () => {
+    const { id, number } = await send([['A4', 'fails']]);
+    await signIn();
+    await role('link', new RegExp(`^${number}, `)).click();
+    await role('button', 'I have read this').click();
+    await page.locator('button.ending').first().waitFor();
+    let refusals = 1;
+    await context.route('**/api/v1/tickets/*/findings', async (asked) => {
+      const detail = 'That part is no longer on the drawing.';
+      if (refusals-- > 0) await asked.fulfill({ status: 422, json: { detail } });
+      else await asked.continue();
+    });
+    await page.goto(`${address}/field/tickets/${number}/part?at=A/A4`);
+    await role('button', 'terminals at Room 4 IN: at fault').click();
+    await heading('Found at fault: terminals at Room 4 IN');
+    await page
+      .getByRole('button', { name: 'Mended: try the rooms' })
+      .evaluate<void, { click: () => void }>((button) => {
+        button.click();
+        button.click();
+      });
+    await says('Waiting: 2');
+    await role('link', 'One entry was refused: please settle it').click();
+    await says('The service did not take it: That part is no longer on the drawing.');
+    await role('link', 'Change it').click();
+    await page.getByLabel('Where?').selectOption('A/A5');
+    await role('button', 'terminals at Room 5 IN: at fault').click();
+    await heading('Found at fault: terminals at Room 5 IN');
+    expect(await page.getByRole('button', { name: 'Mended: try the rooms' }).count()).toBe(0);
+    await role('button', 'Enter').click();
+    await says('Waiting: 0');
+    const told = (await log(id))
+      .filter(({ kind }) => kind === 'finding' || kind === 'mending')
+      .sort((a, b) => a.happenedAt.localeCompare(b.happenedAt));
+    expect(told.map(({ kind }) => kind)).toEqual(['finding', 'mending']);
+    expect(JSON.stringify(told[0]?.details)).toContain('"to":"A5"');
+  });
+
+  it('ends a visit that was partly heard, once it is said to be meant so', async () => {
+    const begin = async () => {
+      const on = new Date().toISOString().slice(0, 10);
+      const what = { kind: 'planned', on, purpose: 'Upkeep', upkeep: true };
+      const confirmed = ['double-booked', 'outside-hours'];
+      const { body } = await test.http
+        .post('/api/v1/visits')
+        .send({ siteId, technicianId: technician.id, ...what, confirmed })
+        .expect(201);
+      const at = `/api/v1/visits/${body.id}`;
+      const earlier = new Date(Date.now() - 300_000).toISOString();
+      const begun = { to: 'under-way', by: 'Ilvo Marsh', at: earlier };
+      await technician.http.post(`${at}/moves`).send(begun).expect(201);
+      const observations = [{ trunk: 'A', node: 'A1', function: 'bell', outcome: 'works' }];
+      const heard = { testedBy: 'Ilvo Marsh', observations };
+      await technician.http.post(`${at}/walk-tests`).send(heard).expect(201);
+      return body.id as string;
+    };
+    const isDone = async (id: string) =>
+      (await technician.http.get(`/api/v1/visits/${id}`)).body.state === 'done';
+    const end = async (id: string) => {
+      await page.goto(`${address}/field/visits/${id}`);
+      await page.getByLabel('What was done?').fill('Heard what could be');
+    };
+    const [asked, said] = [await begin(), await begin()];
+    await signIn();
+    await end(asked);
+    await role('button', 'The visit is over').click();
+    await role('link', 'One entry was refused: please settle it').click();
+    await says(/The walk test is not whole/);
+    expect(await isDone(asked)).toBe(false);
+    await role('button', 'It is meant so').click();
+    await says('Nothing: the service has all that was entered here.');
+    expect(await isDone(asked)).toBe(true);
+
+    await end(said);
+    await says(/^1 of \d+ tried/);
+    await role('button', 'It is meant so').click();
+    await lookOver(page, 'field-visit-partly', ['phone']);
+    await role('button', 'The visit is over').click();
+    await until(() => isDone(said));
+  });
+
+  it('keeps what one person entered from going up by another’s session', async () => {
+    const { id, number } = await send([['A1', 'fails']]);
+    await signIn();
+    await role('link', new RegExp(`^${number}, `)).click();
+    await role('button', 'I have read this').click();
+    await page.locator('button.ending').first().waitFor();
+    await role('link', 'Something else').click();
+    await role('link', 'A note').click();
+    await page.getByLabel('What should be known?').fill('Of Ilvo Marsh');
+    const before = (await log(id)).length;
+    // Somebody else signs in on the same phone, in another tab.
+    const other = await test.addPerson('technician', { name: 'Sanna Threlk' });
+    await context.clearCookies();
+    const tab = await context.newPage();
+    await tab.goto(`${address}/sign-in`);
+    await tab.getByLabel('E-mail').fill(other.email);
+    await tab.getByLabel('Password').fill(PASSWORD);
+    await tab.getByRole('button', { name: 'Sign in' }).click();
+    await until(async () => (await context.cookies()).length > 0);
+    await role('button', 'Enter').click();
+    await says('Your session has ended.');
+    await says('Waiting: 1');
+    await page.goto(`${address}/field`);
+    await says(/^1 of Ilvo Marsh wait here/);
+    expect(await log(id)).toHaveLength(before);
+  });
+
+  it('sends soon after the signal is back, though the first try fails', async () => {
+    const { id, number } = await send([['A2', 'fails']]);
+    // Without the timer of the outbox: it is not what sends it.
+    await page.addInitScript(
+      'const every = setInterval; setInterval = (work, ms) => (ms === 20000 ? 0 : every(work, ms));',
+    );
+    await signIn();
+    await role('link', new RegExp(`^${number}, `)).click();
+    await role('button', 'I have read this').click();
+    await page.locator('button.ending').first().waitFor();
+    let tries = 0;
+    await context.route('**/api/v1/tickets/*/notes', async (asked) => {
+      tries++;
+      if (tries === 1) await asked.abort();
+      else await asked.continue();
+    });
+    await page.goto(`${address}/field/tickets/${number}/note`);
+    await page.getByLabel('What should be known?').fill('Twice tried');
+    const before = (await log(id)).length;
+    await role('button', 'Enter').click();
+    await says('No signal');
+    const note = {
+      saidBy: { name: 'Bea Orne', kind: 'office' },
+      note: 'Something else changed',
+    };
+    await test.http.post(`/api/v1/tickets/${id}/notes`).send(note).expect(201);
+    await says('Waiting: 0');
+    expect(await log(id)).toHaveLength(before + 2);
+    expect(tries).toBe(2);
   });
 });

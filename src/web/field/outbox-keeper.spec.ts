@@ -160,6 +160,8 @@ describe('the keeper of the outbox', () => {
     await keeper.enter(SUBJECT, [note('found'), note('mended')]);
     expect(disk.rows.map(({ words }) => words)).toEqual(['found', 'mended']);
     expect(disk.writes).toBe(1);
+    const [found, mended] = disk.rows.map(({ happenedAt }) => Date.parse(happenedAt));
+    expect(found).toBeLessThan(mended!);
   });
 
   it('says why it was refused, without pointers', async () => {

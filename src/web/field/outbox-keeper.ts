@@ -74,11 +74,14 @@ export class OutboxKeeper {
     instead?: OutboxEntry,
   ): Promise<void> {
     const { id: personId, name: personName } = this.person;
-    const now = new Date().toISOString();
+    const now = Date.now();
+    // One after the other: what was entered first is told first.
     const made = (one: ToEnter): EnteredEntry => {
       const { path, words } = one;
-      const body = withInstant(one, now);
-      return { id: uuidv7(), happenedAt: now, personId, personName, subject, path, body, words };
+      const after = entered.length - 1 - entered.indexOf(one);
+      const happenedAt = new Date(now - after).toISOString();
+      const body = withInstant(one, happenedAt);
+      return { id: uuidv7(), happenedAt, personId, personName, subject, path, body, words };
     };
     const [first, ...more] = entered;
     const keep = async () => {
