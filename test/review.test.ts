@@ -6,7 +6,7 @@ import { TROUBLE_CLASSES } from '#app/contracts/class-of-trouble.js';
 import { JobService } from '#app/jobs/job.service.js';
 
 import { statementsOf } from './support/count-statements.js';
-import { drawSite, row } from './support/draw-site.js';
+import { draw, drawSite, row } from './support/draw-site.js';
 import { buildTestApp, type TestApp } from './support/test-app.js';
 
 const OFFICE = { name: 'Mara Quill', kind: 'office' };
@@ -20,6 +20,7 @@ describe('the review of a contract’s year', () => {
   let test: TestApp;
   let site: string;
   let contract: string;
+  let client: string;
 
   const post = async (path: string, body: object, status = 201) =>
     (await test.http.post(`/api/v1/${path}`).send(body).expect(status)).body;
@@ -28,10 +29,10 @@ describe('the review of a contract’s year', () => {
   const say = (ticketId: string, what: string, body: object) =>
     post(`tickets/${ticketId}/${what}`, { saidBy: TECHNICIAN, ...body });
 
-  async function mendedTicket(node: string, name: string): Promise<string> {
+  async function mendedTicket(node: string, name: string, siteId = site): Promise<string> {
     const observations = [{ trunk: 'A', node, function: name, outcome: 'fails' }];
     const body = { saidBy: OFFICE, how: 'volunteered', observations };
-    const { tickets } = await post(`sites/${site}/reports`, body);
+    const { tickets } = await post(`sites/${siteId}/reports`, body);
     const { id, stillToProve } = tickets[0];
     test.clock.tick(2 * HOUR);
     await say(id, 'moves', { to: 'at-work', reason: 'There' });
@@ -50,11 +51,20 @@ describe('the review of a contract’s year', () => {
     test = await buildTestApp();
     site = await drawSite(test, [row('A', 3)]);
     const { clientId } = await get(`sites/${site}`);
-    contract = (
+    client = clientId;
+    contract = await makeContract('Upkeep of Larkfield', [site]);
+    const prices = { currency: 'EUR', hourMinor: 6000, travelHourMinor: 3000 };
+    await test.http.patch('/api/v1/prices').set('If-Match', '"0"').send(prices).expect(200);
+    await mendedTicket('A2', 'bell');
+    await test.app.get(JobService).settle();
+  });
+
+  async function makeContract(title: string, siteIds: string[]): Promise<string> {
+    return (
       await post('contracts', {
-        title: 'Upkeep of Larkfield',
-        clientId,
-        siteIds: [site],
+        title,
+        clientId: client,
+        siteIds,
         from: '2026-03-02',
         until: '2028-03-02',
         kind: 'comprehensive',
@@ -67,11 +77,7 @@ describe('the review of a contract’s year', () => {
         coverage: { windows: WEEK },
       })
     ).id;
-    const prices = { currency: 'EUR', hourMinor: 6000, travelHourMinor: 3000 };
-    await test.http.patch('/api/v1/prices').set('If-Match', '"0"').send(prices).expect(200);
-    await mendedTicket('A2', 'bell');
-    await test.app.get(JobService).settle();
-  });
+  }
 
   afterAll(() => test.close());
 
@@ -200,16 +206,43 @@ describe('the review of a contract’s year', () => {
     }
   });
 
+  const readsOf = async (path: string) => {
+    const ask = () => test.http.get(`/api/v1/${path}`).expect(200);
+    return (await statementsOf(test.app, ask)).filter((sql) => !/jobs\.|api_tokens/.test(sql));
+  };
+
   it('asks the database as often for many tickets as for one', async () => {
-    const ask = () => test.http.get(`/api/v1/contracts/${contract}/review`).expect(200);
-    const reads = async () =>
-      (await statementsOf(test.app, ask)).filter((sql) => !/jobs\.|api_tokens/.test(sql));
+    const reads = () => readsOf(`contracts/${contract}/review`);
     const before = await reads();
     for (const node of ['A1', 'A2', 'A3']) await mendedTicket(node, 'bell');
     await test.app.get(JobService).settle();
     const after = await reads();
     expect(after).toEqual(before);
     expect(after.length).toBeLessThanOrEqual(40);
+  });
+
+  it('asks the database as often for five sites as for one, once it has read their drawings', async () => {
+    const sites = [];
+    for (let number = 0; number < 5; number++) {
+      const of = { clientId: client, name: `Pavilion ${number}`, zone: 'Etc/UTC' };
+      const { id } = await post('sites', of);
+      await draw(test, { siteId: id, version: 0, headEnd: {}, trunks: [row('A', 3)] });
+      await mendedTicket('A2', 'bell', id);
+      sites.push(id);
+    }
+    const [first] = sites;
+    await test.app.get(JobService).settle();
+    const readsAt = async (siteIds: string[], of: (id: string) => string) => {
+      const path = of(await makeContract('Pavilions', siteIds));
+      await test.app.get(JobService).settle();
+      await get(path);
+      return (await readsOf(path)).map((sql) => sql.replaceAll(/IN \([$\d, ]+\)|LIMIT \d+/g, '…'));
+    };
+    for (const what of ['review', 'should-cost']) {
+      const of = (id: string) => `contracts/${id}/${what}`;
+      const ofOne = await readsAt([first], of);
+      expect(await readsAt(sites, of)).toEqual(ofOne);
+    }
   });
 
   it('is for those who keep what was promised', async () => {

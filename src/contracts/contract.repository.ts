@@ -16,6 +16,9 @@ export interface ContractFilter {
 /** A contract with its sites, in the order of their ids. */
 export type SitedContract = Contract & { siteIds: string[] };
 
+/** Of one site, ever. */
+const MOST_OF_SITE = 1000;
+
 @Injectable()
 export class ContractRepository {
   constructor(private readonly transaction: FirmTransaction) {}
@@ -55,8 +58,25 @@ export class ContractRepository {
 
   /** Every contract that ever covered a site, oldest first. */
   async listOfSite(siteId: string): Promise<SitedContract[]> {
-    const all = await this.list({ site: siteId }, undefined, 1000);
-    return all.reverse();
+    return (await this.listOfSites([siteId])).get(siteId) ?? [];
+  }
+
+  /** The same of several, by site. */
+  async listOfSites(siteIds: readonly string[]): Promise<Map<string, SitedContract[]>> {
+    const manager = await this.transaction.manager();
+    const query = manager.createQueryBuilder(Contract, 'contract');
+    const ofSites = query.subQuery().select('of.contractId').from(ContractSite, 'of');
+    query
+      .where(`contract.id IN ${ofSites.where('of.siteId = ANY (:siteIds)').getQuery()}`, {
+        siteIds,
+      })
+      .orderBy('contract.from', 'DESC')
+      .addOrderBy('contract.id', 'DESC');
+    const all = await this.withSites(await query.limit(MOST_OF_SITE * siteIds.length).getMany());
+    const oldestFirst = all.toReversed();
+    return new Map(
+      siteIds.map((siteId) => [siteId, oldestFirst.filter((one) => one.siteIds.includes(siteId))]),
+    );
   }
 
   /** In force on a day of the time, half-open; those that began first first. */

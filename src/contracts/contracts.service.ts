@@ -27,9 +27,9 @@ export class ContractsService {
     return inForceOn(periods, day) ?? null;
   }
 
-  /** Every contract that ever covered a site, oldest first. */
-  listOfSite(siteId: string): Promise<SitedContract[]> {
-    return this.contracts.listOfSite(siteId);
+  /** Every contract that ever covered each of the sites, oldest first, in two statements. */
+  listOfSites(siteIds: readonly string[]): Promise<Map<string, SitedContract[]>> {
+    return this.contracts.listOfSites(siteIds);
   }
 
   /** By site: the hours in which visits may be made on a day, in order; a site without a contract then is not in it. */

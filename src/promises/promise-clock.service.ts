@@ -28,7 +28,7 @@ export interface AskedClock {
 
 interface SiteOfClocks {
   zone: string;
-  contracts: Awaited<ReturnType<ContractsService['listOfSite']>>;
+  contracts: Awaited<ReturnType<ContractsService['get']>>[];
   calendars: Awaited<ReturnType<ContractsService['listCalendars']>>;
 }
 
@@ -50,15 +50,16 @@ export class PromiseClockService {
     return asked;
   }
 
-  /** Within a transaction: of the tickets that there are, by their numbers. What is of a site is read once for all its tickets. */
+  /** Within a transaction: of the tickets that there are, by their numbers. What is of sites is read for all in one go. */
   async readAll(ticketIds: readonly string[]): Promise<AskedClock[]> {
-    const sites = new Map<string, SiteOfClocks>();
+    const read = await this.clocks.read(ticketIds);
+    const sites = await this.sitesOf([...new Set(read.map(({ siteId }) => siteId))]);
     const asked: AskedClock[] = [];
-    for (const read of await this.clocks.read(ticketIds)) {
-      const site = sites.get(read.siteId) ?? (await this.siteOf(read.siteId));
-      sites.set(read.siteId, site);
-      const { siteId, readAt } = read;
-      asked.push({ siteId, readAt, question: await this.ask(read, site) });
+    for (const one of read) {
+      const { siteId, readAt } = one;
+      const site = sites.get(siteId);
+      if (site === undefined) throw new NotFoundError('site', siteId);
+      asked.push({ siteId, readAt, question: await this.ask(one, site) });
     }
     return asked;
   }
@@ -69,11 +70,15 @@ export class PromiseClockService {
     return this.clocks.listOfContract(contractId, count);
   }
 
-  private async siteOf(siteId: string): Promise<SiteOfClocks> {
-    const { zone } = await this.sites.get(siteId);
-    const contracts = await this.contracts.listOfSite(siteId);
-    const ids = contracts.flatMap(({ coverage }) => coverage.calendarIds);
-    return { zone, contracts, calendars: await this.contracts.listCalendars([...new Set(ids)]) };
+  private async sitesOf(siteIds: readonly string[]): Promise<Map<string, SiteOfClocks>> {
+    const sites = await this.sites.listOfIds(siteIds);
+    const contracts = await this.contracts.listOfSites(siteIds);
+    const all = [...contracts.values()].flat();
+    const ids = new Set(all.flatMap(({ coverage }) => coverage.calendarIds));
+    const calendars = await this.contracts.listCalendars([...ids]);
+    return new Map(
+      sites.map(({ id, zone }) => [id, { zone, contracts: contracts.get(id) ?? [], calendars }]),
+    );
   }
 
   private async ask(

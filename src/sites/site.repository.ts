@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { In } from 'typeorm';
 import { findById } from '../database/find-by-id.js';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { StaleVersionError } from '../shared/domain-error.js';
@@ -15,6 +16,11 @@ export class SiteRepository {
 
   find(id: string): Promise<Site | null> {
     return findById(this.transaction, Site, id);
+  }
+
+  async listOfIds(ids: readonly string[]): Promise<Site[]> {
+    const manager = await this.transaction.manager();
+    return manager.findBy(Site, { id: In(ids) });
   }
 
   /** Holds the site for the rest of the transaction; rows that refer to it may still be added. */

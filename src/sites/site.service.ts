@@ -30,6 +30,12 @@ export class SiteService {
     return withoutFirm(found(id, await this.repository.find(id)));
   }
 
+  /** In one statement, in the order of the ids; a not-found error where one is not there. */
+  async listOfIds(ids: readonly string[]): Promise<SiteDto[]> {
+    const sites = new Map((await this.repository.listOfIds(ids)).map((site) => [site.id, site]));
+    return ids.map((id) => withoutFirm(found(id, sites.get(id))));
+  }
+
   /** The site, which nobody else changes until the transaction ends. */
   async lock(id: string): Promise<SiteDto> {
     return withoutFirm(found(id, await this.repository.findAndLock(id)));
@@ -67,7 +73,7 @@ export class SiteService {
   }
 }
 
-function found(id: string, site: Site | null): Site {
-  if (site === null) throw new NotFoundError('site', id);
+function found(id: string, site: Site | null | undefined): Site {
+  if (site == null) throw new NotFoundError('site', id);
   return site;
 }
