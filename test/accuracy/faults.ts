@@ -1,4 +1,4 @@
-import { ORACLE_RATES } from '../locator/enumeration.js';
+import { ORACLE_RATES } from '../locator/enumeration-tables.js';
 import type { Random, Site } from './site.js';
 
 export type Rates = typeof ORACLE_RATES;

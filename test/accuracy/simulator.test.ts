@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import { seededRandom } from '../electrical/seeded-random.js';
-import { bit, conditionOf, downThrough, priors, upThrough } from '../locator/enumeration.js';
+import { bit, conditionOf, downThrough, priors, upThrough } from '../locator/enumeration-tables.js';
 import { drawAsModel } from './draw-as-model.js';
 import { drawFaults, type Faults, MODEL_RATES, scaleRates } from './faults.js';
 import { likeliestByRates, nearestSilentRoom, topMostAllSilentSpan } from './habits.js';

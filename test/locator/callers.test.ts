@@ -4,7 +4,7 @@ import { locate, type LocateRequest, type RequestObservation } from '#app/locato
 import { largestDifference, named } from './compare.js';
 import { genericLogEvidence } from './generic-elimination.js';
 import { station } from './request-builders.js';
-import type { OracleRequest } from './enumeration.js';
+import type { OracleRequest } from './enumeration-tables.js';
 import { FEW_MODES } from './small-cases.js';
 
 const row = (count: number) =>

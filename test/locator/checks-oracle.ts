@@ -1,15 +1,6 @@
-import {
-  type Assignment,
-  bit,
-  conditionOf,
-  downThrough,
-  enumerate,
-  evidenceTables,
-  oracleTrunks,
-  type OracleRequest,
-  type OracleTrunk,
-  settings,
-} from './enumeration.js';
+import { evidenceTables, settings } from './enumerated-answer.js';
+import { type Assignment, enumerate, type OracleTrunk, oracleTrunks } from './enumeration.js';
+import { bit, conditionOf, downThrough, type OracleRequest } from './enumeration-tables.js';
 
 // What checks tell, from sums over every assignment: I = H(outcome) - E[H(outcome | truth)], written as it is defined.
 

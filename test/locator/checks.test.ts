@@ -16,7 +16,7 @@ import {
   truths,
   type World,
 } from './checks-oracle.js';
-import { ERRORS, type OracleRequest } from './enumeration.js';
+import { ERRORS, type OracleRequest } from './enumeration-tables.js';
 
 const MODES: OracleRequest['rates'] = {
   headEnd: { power: 0.1, selector: 0.05, 'bell-source': 0.1 },

@@ -1,6 +1,6 @@
 import { expect } from '@jest/globals';
 import { locate, type LocateResult, type Place } from '#app/locator/index.js';
-import { oracleInformation } from './enumeration.js';
+import { oracleInformation } from './enumerated-answer.js';
 import { enumeratePosterior } from './oracle/posterior.js';
 import type { OracleExpectation, OracleRequest } from './oracle/request.js';
 

@@ -9,7 +9,7 @@ import {
   OUTCOMES,
   priors,
   upThrough,
-} from './enumeration.js';
+} from './enumeration-tables.js';
 
 /** Like branches of one span and one station. */
 export interface BranchKind {

@@ -1,7 +1,8 @@
 import { describe, expect, it } from '@jest/globals';
 import { locate } from '#app/locator/index.js';
 import { named } from './compare.js';
-import { enumeratePosterior, type OracleRequest } from './enumeration.js';
+import { enumeratePosterior } from './enumerated-answer.js';
+import type { OracleRequest } from './enumeration-tables.js';
 import { genericPosterior } from './generic-elimination.js';
 
 const small: OracleRequest = {

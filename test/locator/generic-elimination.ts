@@ -1,16 +1,16 @@
 // A plain generic solver: a network of tables in dictionaries, summed out one variable after another. It knows nothing of
 // trunks; modelOf writes one down for it. Slow, but it reaches drawings that enumeration cannot.
+import { evidenceAt } from './enumerated-answer.js';
 import {
   bit,
   downThrough,
-  evidenceAt,
   HEAD_END_STOPS,
   ORACLE_RATES,
   type OracleRequest,
   priors,
   STATION_STOPS,
   upThrough,
-} from './enumeration.js';
+} from './enumeration-tables.js';
 
 /** A function of some variables: entries that are not listed are 0. */
 export interface Factor {

@@ -1,17 +1,13 @@
+import { type Setting, settings } from './enumerated-answer.js';
+import { type Assignment, enumerate, type OracleTrunk, oracleTrunks } from './enumeration.js';
 import {
-  type Assignment,
   bit,
   conditionOf,
-  enumerate,
   ERRORS,
   type OracleExpectation,
   type OracleRequest,
-  type OracleTrunk,
-  oracleTrunks,
   OUTCOMES,
-  type Setting,
-  settings,
-} from './enumeration.js';
+} from './enumeration-tables.js';
 
 // Adds up every assignment of what stays, every component and way in which one thing can come and go, and every set of
 // sittings in which it was there. Shares no code with the locator.

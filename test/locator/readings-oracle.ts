@@ -1,7 +1,8 @@
 // What readings make of one assignment of modes, straight from the fault model's section 6 and the wire form, without any
 // code of the locator: the ladder by adding up drops, a cable's mean density by Simpson's rule, the nearest visible short
 // by comparing all that are seen.
-import type { Assignment, OracleRequest, OracleTrunk } from './enumeration.js';
+import type { Assignment, OracleTrunk } from './enumeration.js';
+import type { OracleRequest } from './enumeration-tables.js';
 
 export type OracleReading =
   | { kind: 'supply-volts'; trunk: string; node: string; volts: number; uncertaintyVolts: number }

@@ -1,7 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import { locate, type LocateRequest, type ResistiveJoints } from '#app/locator/index.js';
 import { solveTrunk } from '#app/locator/electrical/index.js';
-import { ORACLE_RATES } from './enumeration.js';
+import { ORACLE_RATES } from './enumeration-tables.js';
 
 const ELECTRICAL = {
   sourceVolts: 24,

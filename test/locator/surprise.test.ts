@@ -1,7 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import { type LocateRequest, surprise } from '#app/locator/index.js';
 import { seededRandom } from '#app/statistics/seeded-random.js';
-import { enumeratePosterior } from './enumeration.js';
+import { enumeratePosterior } from './enumerated-answer.js';
 import { drawFaults, MODEL_RATES } from '../accuracy/faults.js';
 import { toRequest } from '../accuracy/places.js';
 import type { Random, Site } from '../accuracy/site.js';

@@ -1,16 +1,15 @@
 // Section 5's explanations of trunks without tees as a network: a variable for the head-end, each port, and each informative
 // node's view and feed together; what lies between is added up by listing what every span can do to views and feeds.
+import { evidenceAt } from '../enumerated-answer.js';
+import { type OracleTrunk, oracleTrunks } from '../enumeration.js';
 import {
   bit,
   downThrough,
-  evidenceAt,
-  oracleTrunks,
-  type OracleRequest,
-  type OracleTrunk,
-  priors,
   ORACLE_RATES,
+  type OracleRequest,
+  priors,
   upThrough,
-} from '../enumeration.js';
+} from '../enumeration-tables.js';
 import type { Factor } from '../generic-elimination.js';
 import { BayesNetwork, type Variable } from './bayes-network.js';
 

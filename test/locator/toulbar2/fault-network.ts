@@ -8,7 +8,7 @@ import {
   OUTCOMES,
   priors,
   STATION_STOPS,
-} from '../enumeration.js';
+} from '../enumeration-tables.js';
 import { BayesNetwork, type Variable } from './bayes-network.js';
 import {
   conditionNames,

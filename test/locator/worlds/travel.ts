@@ -1,4 +1,4 @@
-import { bit, downThrough, type OracleRequest, upThrough } from '../enumeration.js';
+import { bit, downThrough, type OracleRequest, upThrough } from '../enumeration-tables.js';
 
 /** Every core. */
 export const ALL = 15;

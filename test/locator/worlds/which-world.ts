@@ -1,5 +1,11 @@
 // Says by the definition of a world (src/locator/worlds/probable-world.ts) which one an assignment of all modes belongs to.
-import { bit, conditionOf, downThrough, type OracleRequest, upThrough } from '../enumeration.js';
+import {
+  bit,
+  conditionOf,
+  downThrough,
+  type OracleRequest,
+  upThrough,
+} from '../enumeration-tables.js';
 import { ALL, type Assigned, type Drawn, shortOf, spokenOf, type Travelled } from './travel.js';
 
 const COMPONENTS = ['junction-out', 'cable', 'junction-in', 'station'];

@@ -1,13 +1,7 @@
 // The slow oracle of worlds: visits every assignment of component modes, says by the definition which world it belongs to,
 // and adds up. It shares no code and no table with the locator.
-import {
-  evidenceAt,
-  HEAD_END_STOPS,
-  ORACLE_RATES,
-  type OracleRequest,
-  priors,
-  settings,
-} from '../enumeration.js';
+import { evidenceAt, settings } from '../enumerated-answer.js';
+import { HEAD_END_STOPS, ORACLE_RATES, type OracleRequest, priors } from '../enumeration-tables.js';
 import { type Assigned, type Drawn, drawn, spokenOf, travel } from './travel.js';
 import { WhichWorld } from './which-world.js';
 
