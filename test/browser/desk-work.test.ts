@@ -251,4 +251,68 @@ describe('the desk’s days and contracts, in a browser', () => {
     expect(await role('heading', 'What it costs').count()).toBe(0);
     expect(await role('link', 'Renew it').count()).toBe(0);
   });
+
+  it('corrects a contract, and loses nothing of what two typed at once', async () => {
+    const site = await drawSite(test, [row('A', 3)]);
+    const { body: read } = await test.http.get(`/api/v1/sites/${site}`);
+    const contract = await post('contracts', {
+      title: 'Upkeep of the weir',
+      clientId: read.clientId,
+      siteIds: [site],
+      from: '2026-03-01',
+      until: '2027-03-01',
+      kind: 'comprehensive',
+      visitsPerYear: 2,
+      feeMinor: 90000,
+      currency: 'EUR',
+      promises: [{ troubleClass: 'one-room', responseMinutes: 480, restoreMinutes: 960 }],
+      coverage: { windows: WEEK },
+    });
+    const { email } = await test.addPerson('contract-manager');
+    await signIn(email, `/desk/contracts/${contract.id}`);
+    await role('link', 'Correct it').click();
+    await heading('Correct Upkeep of the weir');
+    const fee = page.getByLabel('Fee for a year');
+    const title = page.getByLabel('What it is called');
+    expect(await page.getByLabel('Last day').inputValue()).toBe('2027-02-28');
+    await fee.fill('950');
+    await page.getByLabel('Hours until it works again, when one room is silent').fill('4');
+    await role('button', 'Save the contract').click();
+    await says(/^Is longer than restoring/);
+    expect(await page.locator(':focus').getAttribute('aria-invalid')).toBe('true');
+    // Typed things outlive a reload.
+    await page.reload();
+    await heading('Correct Upkeep of the weir');
+    expect(await fee.inputValue()).toBe('950');
+    await page.getByLabel('Hours until it works again, when one room is silent').fill('12');
+
+    const correction = { title: 'Upkeep of the upper weir', feeMinor: 99000 };
+    await test.http
+      .patch(`/api/v1/contracts/${contract.id}`)
+      .set('If-Match', '"1"')
+      .send(correction)
+      .expect(200);
+    await role('button', 'Save the contract').click();
+    await says('Both of you changed: the fee.');
+    expect(await title.inputValue()).toBe('Upkeep of the upper weir');
+    expect(await fee.inputValue()).toBe('950');
+    await lookOver(page, 'desk-contract-changed', ['phone', 'desk']);
+    await role('button', 'Save the contract').click();
+    await heading('Upkeep of the upper weir');
+    const { body: now } = await test.http.get(`/api/v1/contracts/${contract.id}`);
+    expect(now).toMatchObject({
+      ...correction,
+      feeMinor: 95000,
+      version: 3,
+      promises: [{ troubleClass: 'one-room', responseMinutes: 480, restoreMinutes: 720 }],
+    });
+
+    await role('link', 'Correct it').click();
+    await fee.fill('1');
+    await role('button', 'Forget what I typed').click();
+    expect(await fee.inputValue()).toBe('950');
+    await page.reload();
+    await heading('Correct Upkeep of the upper weir');
+    expect(await fee.inputValue()).toBe('950');
+  });
 });

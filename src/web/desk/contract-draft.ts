@@ -63,11 +63,17 @@ export function newDraft(today: string): ContractDraft {
 
 /** The contract after this one: as long, and the same in everything that the form has. */
 export function nextDraft(contract: ReadContract): ContractDraft {
-  const { from, until, coverage, promises, currency } = contract;
+  const { from, until } = contract;
   const days = (Date.parse(until) - Date.parse(from)) / 86_400_000;
   const years = Math.round(days / 365.25);
   const isYears = years > 0 && sameDayLater(from, years) === until;
   const ends = isYears ? sameDayLater(until, years) : dayBeside(until, days);
+  return { ...draftOf(contract), from: until, last: dayBeside(ends, -1) };
+}
+
+/** A contract as it stands, to be corrected. */
+export function draftOf(contract: ReadContract): ContractDraft {
+  const { from, until, coverage, promises, currency } = contract;
   const hours = (minutes: number | null) => (minutes === null ? '' : String(minutes / 60));
   const byClass = (of: 'responseMinutes' | 'restoreMinutes') =>
     Object.fromEntries(promises.map((one) => [one.troubleClass, hours(one[of])]));
@@ -77,8 +83,8 @@ export function nextDraft(contract: ReadContract): ContractDraft {
     title: contract.title,
     clientId: contract.clientId,
     siteIds: contract.siteIds,
-    from: until,
-    last: dayBeside(ends, -1),
+    from,
+    last: dayBeside(until, -1),
     kind: contract.kind,
     visitsPerYear: String(contract.visitsPerYear),
     callOutsPerYear: `${contract.callOutsPerYear ?? ''}`,

@@ -4,46 +4,65 @@ import { Loaded } from '../parts/states.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { useRead } from '../parts/use-read.js';
 import type { ReadClient, ReadClosedCalendar, ReadContract, ReadSite } from '../parts/wire.js';
-import { newDraft, nextDraft } from './contract-draft.js';
+import { draftOf, newDraft, nextDraft } from './contract-draft.js';
 import { ContractForm } from './contract-form.js';
 import { today } from '../parts/local-day.js';
 import { CONTRACT_WORDS } from './words/contract.js';
 
-/** A contract to be made: from nothing, or as the next one after another. */
-export function ContractFormPage({ id }: { id?: string }) {
+interface ContractFormPageProps {
+  id?: string;
+  /** The contract itself is corrected, rather than the next one made. */
+  isCorrection?: boolean;
+}
+
+/** A contract to be made, from nothing or as the next one after another; or one to be corrected. */
+export function ContractFormPage({ id, isCorrection = false }: ContractFormPageProps) {
   const service = useService();
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
-  const read = useRead(`contract form ${id}`, async () => {
+  const read = useRead(`contract form ${id} ${isCorrection}`, async () => {
     const [clients, sites, calendars, before] = await Promise.all([
       service.list<ReadClient>('/clients'),
       service.list<ReadSite>('/sites'),
       service.list<ReadClosedCalendar>('/closed-calendars'),
       id === undefined ? undefined : service.read<ReadContract>(`/contracts/${id}`),
     ]);
-    const draft = before === undefined ? newDraft(today()) : nextDraft(before);
+    const draft = isCorrection ? draftOf : nextDraft;
     return {
       clients: clients.items,
       sites: sites.items,
       calendars: calendars.items,
       before,
-      draft,
+      first: before === undefined ? newDraft(today()) : draft(before),
     };
   });
+  const title = read.value?.before?.title;
+  const words =
+    title === undefined
+      ? CONTRACT_WORDS.make
+      : isCorrection
+        ? CONTRACT_WORDS.correctionOf(title)
+        : CONTRACT_WORDS.renewOf(title);
   useEffect(() => {
-    document.title = CONTRACT_WORDS.make;
-  }, []);
-  const before = read.value?.before;
+    document.title = words;
+  }, [words]);
   return (
     <div class="narrow">
       <h1 tabIndex={-1} ref={heading}>
-        {before === undefined ? CONTRACT_WORDS.make : CONTRACT_WORDS.renewOf(before.title)}
+        {words}
       </h1>
       <p>
-        <a href="/desk/contracts">{CONTRACT_WORDS.back}</a>
+        <a href={isCorrection ? `/desk/contracts/${id}` : '/desk/contracts'}>
+          {isCorrection ? CONTRACT_WORDS.backToOne : CONTRACT_WORDS.back}
+        </a>
       </p>
+      {isCorrection && <p class="hint">{CONTRACT_WORDS.correctHint}</p>}
       <Loaded read={read}>
-        {(known) => <ContractForm key={id} {...known} first={known.draft} />}
+        {(known) => <ContractForm key={id} {...known} isCorrection={isCorrection} />}
       </Loaded>
     </div>
   );
+}
+
+export function ContractCorrectionPage({ id }: { id?: string }) {
+  return <ContractFormPage {...(id !== undefined && { id })} isCorrection />;
 }

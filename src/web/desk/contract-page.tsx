@@ -70,6 +70,9 @@ function ContractView(props: ContractRead) {
         </a>
         {role !== 'dispatcher' && (
           <>
+            <a class="no-print" href={`/desk/contracts/${contract.id}/correction`}>
+              {CONTRACT_WORDS.correct}
+            </a>
             <a class="no-print" href={`/desk/contracts/${contract.id}/next`}>
               {CONTRACT_WORDS.renew}
             </a>

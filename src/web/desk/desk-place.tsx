@@ -3,7 +3,7 @@ import { LocationProvider, Route, Router, useLocation } from 'preact-iso';
 import { ServiceContext, useService } from '../parts/service-context.js';
 import { signInAddress, useSession } from '../parts/use-session.js';
 import { CallPage } from './call-page.js';
-import { ContractFormPage } from './contract-form-page.js';
+import { ContractCorrectionPage, ContractFormPage } from './contract-form-page.js';
 import { ContractPage } from './contract-page.js';
 import { ContractsPage } from './contracts-page.js';
 import { DayPage } from './day-page.js';
@@ -82,6 +82,7 @@ function Desk() {
           <Route path="/desk/contracts/new" component={ContractFormPage} />
           <Route path="/desk/contracts/:id" component={ContractPage} />
           <Route path="/desk/contracts/:id/next" component={ContractFormPage} />
+          <Route path="/desk/contracts/:id/correction" component={ContractCorrectionPage} />
           <Route path="/desk/firm" component={FirmPage} />
           <Route default component={NoSuchPage} />
         </Router>

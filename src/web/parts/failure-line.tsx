@@ -8,9 +8,10 @@ interface FailureLineProps {
 
 /** What went wrong, unless a field says so already. */
 export function FailureLine({ failure, fields = [] }: FailureLineProps) {
-  return failure === undefined || failure.concerns(fields) ? null : (
+  const said = failure?.besides(fields);
+  return said === undefined ? null : (
     <p class="error" role="alert">
-      {failure.message}
+      {said}
     </p>
   );
 }

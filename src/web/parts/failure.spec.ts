@@ -9,8 +9,17 @@ describe('toFailure', () => {
     expect(failure.reasonFor('/observations')).toBe('is not on the drawing');
     expect(failure.sentenceFor('/observations')).toBe('Is not on the drawing.');
     expect(failure.sentenceFor('/name')).toBeUndefined();
-    expect(failure.concerns(['/name', '/observations'])).toBe(true);
-    expect(failure.concerns(['/name', '/observation'])).toBe(false);
+  });
+
+  it('says beside the fields what no field of the page shows', () => {
+    const node = { field: '/observations/2/node', reason: 'is not on the drawing' };
+    const note = { field: '/note', reason: 'is too long' };
+    const failure = toFailure(422, { detail: '2 things are wrong.', errors: [node, note] });
+    expect(failure.besides(['/observations', '/note'])).toBeUndefined();
+    expect(failure.besides(['/name', '/observations'])).toBe('Is too long.');
+    const all = '2 things are wrong. Is not on the drawing. Is too long.';
+    expect(failure.besides(['/name', '/observation'])).toBe(all);
+    expect(toFailure(409, { detail: 'Not so.' }).besides(['/name'])).toBe('Not so.');
   });
 
   it('says something about an answer that is no problem document', () => {

@@ -74,9 +74,13 @@ export class Failure extends Error {
     return [this.message, ...reasons].join(' ');
   }
 
-  /** Whether some field of these is what is wrong. */
-  concerns(fields: readonly string[]): boolean {
-    return fields.some((field) => this.reasonFor(field) !== undefined);
+  /** What it says for people beside what is wrong at these fields, which show it themselves; undefined: nothing. */
+  besides(fields: readonly string[]): string | undefined {
+    const isShown = ({ field }: FieldComplaint) =>
+      fields.some((own) => field === own || field.startsWith(`${own}/`));
+    const others = this.errors.filter((one) => !isShown(one));
+    if (others.length === this.errors.length) return this.inFull;
+    return [...new Set(others.map(({ reason }) => asSentence(reason)))].join(' ') || undefined;
   }
 }
 
