@@ -54,7 +54,6 @@ function ContractView(props: ContractRead) {
   const { contract, client, sites, calendars } = props;
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
   const { role } = useService().session.person;
-  const review = `/api/v1/contracts/${contract.id}/review`;
   useEffect(() => {
     document.title = contract.title;
   }, [contract.title]);
@@ -68,22 +67,7 @@ function ContractView(props: ContractRead) {
         <a class="no-print" href="/desk/contracts">
           {CONTRACT_WORDS.back}
         </a>
-        {role !== 'dispatcher' && (
-          <>
-            <a class="no-print" href={`/desk/contracts/${contract.id}/correction`}>
-              {CONTRACT_WORDS.correct}
-            </a>
-            <a class="no-print" href={`/desk/contracts/${contract.id}/next`}>
-              {CONTRACT_WORDS.renew}
-            </a>
-            <a class="no-print" href={`${review}/paper`} target="_blank" rel="noreferrer">
-              {CONTRACT_WORDS.review}
-            </a>
-            <a class="no-print" href={`${review}/sheet`} download target="_self">
-              {CONTRACT_WORDS.reviewSheet}
-            </a>
-          </>
-        )}
+        {role !== 'dispatcher' && <ContractLinks id={contract.id} />}
       </div>
       <div class="columns">
         <section>
@@ -109,5 +93,26 @@ function ContractView(props: ContractRead) {
       <ContractTickets {...props} />
       {props.account !== undefined && <ContractAccount {...props} account={props.account} />}
     </article>
+  );
+}
+
+/** What its keepers can do about it. */
+function ContractLinks({ id }: { id: string }) {
+  const review = `/api/v1/contracts/${id}/review`;
+  return (
+    <>
+      <a class="no-print" href={`/desk/contracts/${id}/correction`}>
+        {CONTRACT_WORDS.correct}
+      </a>
+      <a class="no-print" href={`/desk/contracts/${id}/next`}>
+        {CONTRACT_WORDS.renew}
+      </a>
+      <a class="no-print" href={`${review}/paper`} target="_blank" rel="noreferrer">
+        {CONTRACT_WORDS.review}
+      </a>
+      <a class="no-print" href={`${review}/sheet`} download target="_self">
+        {CONTRACT_WORDS.reviewSheet}
+      </a>
+    </>
   );
 }
