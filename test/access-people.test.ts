@@ -10,6 +10,8 @@ interface SignedIn {
   csrf: string;
 }
 
+const DONE = { to: 'done', by: 'X', workDone: 'All', confirmed: ['not-all-heard'] };
+
 describe('who somebody is', () => {
   let test: TestApp;
   let firms = 0;
@@ -231,7 +233,7 @@ describe('who somebody is', () => {
       const planned = await test.http.post('/api/v1/visits').send({ ...visit, technicianId });
       const path = `/api/v1/visits/${planned.body.id}`;
       await http.post(`${path}/moves`).send({ to: 'under-way', by: 'X' }).expect(201);
-      await http.post(`${path}/moves`).send({ to: 'done', by: 'X', workDone: 'All' }).expect(201);
+      await http.post(`${path}/moves`).send(DONE).expect(201);
       const of = { clientId: drawn.clientId as string };
       const signers = [
         await signIn(await test.addPerson('client', { ...of, name: 'Mara Quill' })),
@@ -260,7 +262,7 @@ describe('who somebody is', () => {
       const take = () => post(other, `${path}/signatures`, { name: 'Mara Quill' });
       await take().expect(403);
       await post(technician, `${path}/moves`, { to: 'under-way', by: 'X' }).expect(201);
-      await post(technician, `${path}/moves`, { to: 'done', by: 'X', workDone: 'All' }).expect(201);
+      await post(technician, `${path}/moves`, DONE).expect(201);
       const { body: refused } = await take().expect(403);
       expect(refused.detail).toBe('A technician takes the signature of their own visit.');
       const { body } = await sign().expect(201);

@@ -58,7 +58,7 @@ describe('the job sheet of a visit', () => {
     const move = (to: string, more: object = {}) =>
       post(`visits/${earlier.id}/moves`, { by: 'Ilvo Marsh', to, ...more });
     await move('under-way');
-    await move('done', { workDone: 'Terminals tightened' });
+    await move('done', { workDone: 'Terminals tightened', confirmed: ['not-all-heard'] });
     visit = (
       await post('visits', {
         ...planned,

@@ -290,7 +290,8 @@ describe('who is told of what', () => {
       })
       .expect(201);
     for (const to of ['under-way', 'done']) {
-      const moved = { to, by: 'Ilvo Marsh', workDone: 'All heard' };
+      const confirmed = ['not-all-heard'];
+      const moved = { to, by: 'Ilvo Marsh', workDone: 'All heard', confirmed };
       await test.http.post(`/api/v1/visits/${visit.id}/moves`).send(moved).expect(201);
     }
     await settle();

@@ -195,7 +195,9 @@ describe('the time of visits', () => {
       const { id } = await post('visits', { ...visit, on, confirmed });
       const by = 'Ilvo Marsh';
       await post(`visits/${id}/moves`, { to: 'under-way', by, at: `${on}T09:00:00Z` });
-      const move = { to: 'done', by, at: `${on}T10:00:00Z`, workDone: 'Heard', travelMinutes: 40 };
+      const at = `${on}T10:00:00Z`;
+      const heard = { workDone: 'Heard', travelMinutes: 40, confirmed: ['not-all-heard'] };
+      const move = { to: 'done', by, at, ...heard };
       expect(await post(`visits/${id}/moves`, move)).toMatchObject({ travelMinutes: 40 });
       return id as string;
     };
@@ -285,7 +287,7 @@ describe('the time of visits', () => {
       at: '2026-03-02T07:00:00Z',
     });
     const done = { to: 'done', by: 'Ilvo Marsh', at: '2026-03-02T07:45:00Z', workDone: 'Ends' };
-    await post(`visits/${id}/moves`, { ...done, travelMinutes: 30 });
+    await post(`visits/${id}/moves`, { ...done, travelMinutes: 30, confirmed: ['not-all-heard'] });
     await test.app.get(JobService).settle();
     expect((await account()).years[0]).toMatchObject({ labourMinor: null, balanceMinor: null });
     const prices = {

@@ -167,7 +167,8 @@ describe('visits', () => {
     await post(moves, { to: 'planned', by, at: '2026-03-05T08:10:00Z', reason: 'Nobody there' });
     expect(await get(`visits/${VISIT}`)).toMatchObject({ state: 'planned', startedAt: null });
     await post(moves, { to: 'under-way', by, at: '2026-03-05T12:00:00Z' });
-    const done = { to: 'done', by, at: '2026-03-05T13:30:00Z' };
+    const confirmed = ['not-all-heard'];
+    const done = { to: 'done', by, at: '2026-03-05T13:30:00Z', confirmed };
     const unsaid = await post(moves, { ...done, workDone: ' ' }, 422);
     expect(unsaid.errors[0].field).toBe('/workDone');
     const early = { ...done, workDone: 'All heard', at: '2026-03-05T11:59:00Z' };

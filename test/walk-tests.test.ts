@@ -195,7 +195,12 @@ describe('walk tests on visits', () => {
     expect(asked.body.missing).toHaveLength(10);
     expect(asked.body.missing).not.toContainEqual(point('A1', 'bell'));
     await end(at, 201, { confirmed: ['not-all-heard'] });
-    // Where nobody began to go through the rooms nobody is asked.
-    await end(await begin(), 201);
+    // Where no room was heard at all it is asked as well.
+    const unheard = await begin();
+    const { body: none } = await end(unheard, 409);
+    expect(none).toMatchObject({ confirm: ['not-all-heard'] });
+    expect(none.detail).toContain('No room was heard');
+    expect(none.missing).toHaveLength(12);
+    await end(unheard, 201, { confirmed: ['not-all-heard'] });
   });
 });

@@ -34,7 +34,9 @@ export async function loadVisit(
   }
   for (const { time, ...move } of seed.moves) {
     const at = calendar.at(daysAgo, time, site.zone);
-    await api.post(`/visits/${String(id)}/moves`, { ...move, at });
+    // What was heard is entered once the visit has ended.
+    const confirmed = move['to'] === 'done' ? ['not-all-heard'] : [];
+    await api.post(`/visits/${String(id)}/moves`, { ...move, at, confirmed });
   }
   for (const { time, ...reading } of seed.readings) {
     const takenAt = calendar.at(daysAgo, time, site.zone);

@@ -30,20 +30,24 @@ export class VisitChecklistService {
     };
   }
 
-  /** Whoever began to go through the rooms of a site and ends the visit with some left out is asked whether that is meant so. */
+  /** Whoever ends a visit for upkeep on which rooms of the site were not heard, some or all, is asked whether that is meant so. */
   async askWhatIsMissing(visit: { id: string; siteId: string; upkeep: boolean }): Promise<void> {
     if (!visit.upkeep) return;
     const { heard, missing, rooms } = await this.checklist(visit);
-    if (heard === 0 || missing === 0) return;
+    if (missing === 0) return;
     const left = rooms.flatMap(({ trunk, node, functions }) =>
       functions.flatMap((one) =>
         one.testedAt === null ? { trunk, node, function: one.function } : [],
       ),
     );
-    throw new ConflictError(
-      `The walk test is not whole: ${missing} of ${heard + missing} were not heard. If it is meant so, send it with \`confirmed\`.`,
-      { confirm: ['not-all-heard'], missing: left.slice(0, MOST_TOLD) },
-    );
+    const what =
+      heard === 0
+        ? 'No room was heard on this visit'
+        : `The walk test is not whole: ${missing} of ${heard + missing} were not heard`;
+    throw new ConflictError(`${what}. If it is meant so, send it with \`confirmed\`.`, {
+      confirm: ['not-all-heard'],
+      missing: left.slice(0, MOST_TOLD),
+    });
   }
 }
 

@@ -81,7 +81,8 @@ describe('the pages, in a browser', () => {
     const move = (body: object) =>
       technician.http.post(`/api/v1/visits/${done}/moves`).send({ by: 'Ilvo Marsh', ...body });
     await move({ to: 'under-way' }).expect(201);
-    await move({ to: 'done', workDone: 'Walked through all rooms; Room 3 remade.' }).expect(201);
+    const workDone = 'Walked through all rooms; Room 3 remade.';
+    await move({ to: 'done', workDone, confirmed: ['not-all-heard'] }).expect(201);
   }
 
   it('let a school office report, look, and sign, from the link on its poster', async () => {

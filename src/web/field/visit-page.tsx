@@ -91,7 +91,7 @@ interface EndVisitProps {
 function EndVisit({ subject, done, isUpkeep }: EndVisitProps) {
   const { person } = useField();
   const checklist = useChecklist(isUpkeep ? subject.visitId : null);
-  const isPartly = checklist !== undefined && checklist.heard > 0 && checklist.missing > 0;
+  const isPartly = checklist !== undefined && checklist.missing > 0;
   const [isMeant, setMeant] = useState(false);
   const { enter, failure } = useEntering(subject);
   const [workDone, setWorkDone] = useState(done);
