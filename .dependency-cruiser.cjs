@@ -10,6 +10,7 @@ const EDGES = {
   history: ['sites', 'reports', 'tickets'],
   people: ['sites'],
   visits: ['sites', 'people', 'readings', 'looks', 'tickets', 'history'],
+  photos: ['people', 'tickets', 'visits'],
   contracts: ['sites', 'reports', 'tickets', 'visits'],
   promises: ['sites', 'reports', 'tickets', 'contracts'],
   'work-times': [],

@@ -21,6 +21,7 @@ import type { Clock } from './shared/clock.js';
 import { ProblemFilter } from './shared/problem.filter.js';
 import { SharedModule } from './shared/shared.module.js';
 import { NoticesModule } from './notices/notices.module.js';
+import { PhotosModule } from './photos/photos.module.js';
 import { PromisesModule } from './promises/promises.module.js';
 import { SheetsModule } from './sheets/sheets.module.js';
 import { SitesModule } from './sites/sites.module.js';
@@ -86,6 +87,7 @@ export class AppModule {
         ReviewModule,
         LocatingModule,
         NoticesModule,
+        PhotosModule,
         PromisesModule,
         SheetsModule,
         SitesModule,

@@ -53,6 +53,9 @@ const CALENDAR: BodyLimits = { ...ONE_THING, bytes: 512 * KIB, values: 3_000 };
 /** A contract of 200 sites and as many closed days. */
 const CONTRACT: BodyLimits = { ...ONE_THING, bytes: 128 * KIB };
 
+/** A picture of 2,000,000 bytes in base 64, and its caption. */
+const PHOTO: BodyLimits = { ...ONE_THING, bytes: 2_750 * KIB };
+
 /** The routes whose bodies are not those of one thing. */
 const BY_ROUTE: Readonly<Record<string, BodyLimits>> = {
   'POST /api/v1/session': CREDENTIALS,
@@ -80,6 +83,8 @@ const BY_ROUTE: Readonly<Record<string, BodyLimits>> = {
   'POST /api/v1/tickets/:ticketId/walk-tests': ROOMS,
   'POST /api/v1/tickets/:ticketId/moves': ROOMS,
   'POST /api/v1/visits/:visitId/walk-tests': ROOMS,
+  'POST /api/v1/tickets/:ticketId/photos': PHOTO,
+  'POST /api/v1/visits/:visitId/photos': PHOTO,
   'POST /api/v1/pass/reports': ROOMS,
   'POST /api/v1/pass/tickets/:ticketId/reports': ROOMS,
 };

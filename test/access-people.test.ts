@@ -227,27 +227,35 @@ describe('who somebody is', () => {
 
     it('is signed for once, also by two at once, under the signer’s own name', async () => {
       const { http } = await test.addPerson('technician');
-      const { body: drawn } = await test.http.get(`/api/v1/sites/${site}`).expect(200);
+      const { body: record } = await test.http.get(`/api/v1/sites/${site}`).expect(200);
       const visit = { siteId: site, kind: 'planned', on: '2026-03-02', purpose: 'X', upkeep: true };
       const technicianId = (await test.addPerson('technician')).id;
       const planned = await test.http.post('/api/v1/visits').send({ ...visit, technicianId });
       const path = `/api/v1/visits/${planned.body.id}`;
       await http.post(`${path}/moves`).send({ to: 'under-way', by: 'X' }).expect(201);
       await http.post(`${path}/moves`).send(DONE).expect(201);
-      const of = { clientId: drawn.clientId as string };
+      const of = { clientId: record.clientId as string };
+      const drawn = 'M20 150L60 40L90 160';
       const signers = [
         await signIn(await test.addPerson('client', { ...of, name: 'Mara Quill' })),
         await signIn(await test.addPerson('client', { ...of, name: 'Joss Tarn' })),
       ];
       const sign = (who: SignedIn) =>
-        post(who, `/visits/${planned.body.id}/signatures`, { name: 'The head teacher' });
+        post(who, `/visits/${planned.body.id}/signatures`, { name: 'The head teacher', drawn });
       const answers = await Promise.all([...signers, ...signers, ...signers].map(sign));
       expect(answers.filter(({ status }) => status === 201)).toHaveLength(1);
       expect(answers.filter(({ status }) => status === 409)).toHaveLength(5);
       const { body } = await test.http.get(`${path}/signatures`).expect(200);
       expect(body.items).toHaveLength(1);
       expect(['Mara Quill', 'Joss Tarn']).toContain(body.items[0].name);
-      expect(body.items[0].takenBy).toBeNull();
+      expect(body.items[0]).toMatchObject({ takenBy: null, drawn });
+      // What was drawn goes with the name.
+      const owner = await signIn(test.owner);
+      for (const { id } of signers) await post(owner, `/accounts/${id}/end`).expect(204);
+      for (const { id } of signers) await post(owner, `/accounts/${id}/anonymise`);
+      const { body: later } = await test.http.get(`${path}/signatures`).expect(200);
+      expect(later.items[0]).toMatchObject({ drawn: null, visitVersion: 3 });
+      expect(later.items[0].name).toMatch(/^Former person/);
     });
 
     it('may be signed for on the phone that a technician hands over, which is told', async () => {
@@ -256,7 +264,8 @@ describe('who somebody is', () => {
       const technicianId = technician.id;
       const planned = await test.http.post('/api/v1/visits').send({ ...visit, technicianId });
       const path = `/visits/${planned.body.id}`;
-      const sign = () => post(technician, `${path}/signatures`, { name: 'Mara Quill' });
+      const sign = (drawn: unknown = null) =>
+        post(technician, `${path}/signatures`, { name: 'Mara Quill', drawn });
       await sign().expect(409);
       const other = await signIn(await test.addPerson('technician'));
       const take = () => post(other, `${path}/signatures`, { name: 'Mara Quill' });
@@ -265,8 +274,14 @@ describe('who somebody is', () => {
       await post(technician, `${path}/moves`, DONE).expect(201);
       const { body: refused } = await take().expect(403);
       expect(refused.detail).toBe('A technician takes the signature of their own visit.');
-      const { body } = await sign().expect(201);
-      expect(body).toMatchObject({ name: 'Mara Quill', takenBy: 'Ilvo Marsh' });
+      const long = `M1 1${'L12 12'.repeat(2000)}`;
+      for (const drawn of ['', 'M1 1', 'M0 0L601 5', '<svg/>', 7, [], long, long + long]) {
+        const { body: wrong } = await sign(drawn).expect(422);
+        expect(wrong.errors[0].field).toBe('/drawn');
+      }
+      const drawn = 'M0 0L600 200M300 7L301 8';
+      const { body } = await sign(drawn).expect(201);
+      expect(body).toMatchObject({ name: 'Mara Quill', takenBy: 'Ilvo Marsh', drawn });
       const dispatcher = await signIn(await test.addPerson('dispatcher'));
       await post(dispatcher, `${path}/signatures`, { name: 'Mara Quill' }).expect(403);
     });

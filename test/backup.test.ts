@@ -15,6 +15,7 @@ import { checkBackup, restoreBackup } from '#app/backup/restore-backup.js';
 import { createDatabase, databaseUrl, withClient } from '#app/database/built-in-roles.js';
 import { startBuiltInServer } from '#app/database/built-in-server.js';
 
+import { PIXEL } from './support/pictures.js';
 import { cloneDatabase, type ClonedDatabase } from './support/clone-database.js';
 import { buildTestApp, SEAL_KEY, type TestApp } from './support/test-app.js';
 
@@ -42,11 +43,12 @@ describe('backup and restore', () => {
     await post('clients', { id: CLIENT, name: '\\N and \\. are names too; é, 教室, "quoted"' });
     await post('sites', { id: SITE, clientId: CLIENT, name: 'Lower School', zone: 'UTC' });
     await drawNodes(0, 40);
-    await post(`sites/${SITE}/reports`, {
+    const { body } = await post(`sites/${SITE}/reports`, {
       saidBy: { name: 'Tamsin Roe', kind: 'office' },
       how: 'volunteered',
       observations: [{ trunk: 'A', node: 'N3', function: 'bell', outcome: 'fails' }],
     });
+    await post(`tickets/${body.tickets[0].id}/photos`, { image: PIXEL });
     await post(`sites/${SITE}/passes`);
     // What the report has left to be done would go on under the comparison.
     await test.app.get(BackgroundService).settle();

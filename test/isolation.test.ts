@@ -5,6 +5,7 @@ import { JobService } from '#app/jobs/job.service.js';
 import { findRouteRule, TABLED_ROUTES } from '#app/access/route-roles.js';
 import { withClient } from '#app/database/built-in-roles.js';
 
+import { PIXEL } from './support/pictures.js';
 import { drawSite, row } from './support/draw-site.js';
 import { type Agent, buildTestApp, FIRM_ID, PASSWORD, type TestApp } from './support/test-app.js';
 
@@ -41,6 +42,7 @@ interface Ids {
   observation: string;
   reading: string;
   look: string;
+  photo: string;
   work: string;
   session: string;
   token: string;
@@ -133,6 +135,9 @@ const BODIES: Record<string, (other: Ids, own: Ids) => object> = {
     testedBy: 'X',
     observations: [{ ...POINT, outcome: 'works' }],
   }),
+  'POST /api/v1/tickets/:ticketId/photos': () => ({ image: PIXEL }),
+  'POST /api/v1/visits/:visitId/photos': () => ({ image: PIXEL }),
+  'POST /api/v1/photos/:photoId/withdraw': () => ({ reason: 'X' }),
   'POST /api/v1/visits/:visitId/signatures': () => ({ name: 'X' }),
   'PATCH /api/v1/contracts/:contractId': () => ({ title: 'X' }),
   'POST /api/v1/contracts/:contractId/renewal': () => ({ title: 'X' }),
@@ -189,6 +194,7 @@ function fill(path: string, ids: Ids): string {
     .replace(':ticketId', ids.ticket)
     .replace(':readingId', ids.reading)
     .replace(':lookId', ids.look)
+    .replace(':photoId', ids.photo)
     .replace(':workId', ids.work)
     .replace(':observationId', ids.observation)
     .replace(':contractId', ids.contract)
@@ -227,6 +233,7 @@ describe('two firms with the same shape of data', () => {
     const ticket = (await created(`/sites/${site}/reports`, report)).tickets[0].id as string;
     const { readings } = await created(`/tickets/${ticket}/readings`, READING);
     const work = await created(`/sites/${site}/works-nearby`, NEARBY);
+    const photo = await created(`/tickets/${ticket}/photos`, { image: PIXEL });
     const looks = await created(`/tickets/${ticket}/looks`, LOOK);
     const visit = await created('/visits', {
       siteId: site,
@@ -267,6 +274,7 @@ describe('two firms with the same shape of data', () => {
       observation: observations.items[0].id,
       reading: readings[0].id,
       look: looks.items[0].id,
+      photo: photo.id,
       work: work.id,
       session: sessions.items[0].id,
       token: tokens.items[0].id,

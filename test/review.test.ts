@@ -221,6 +221,40 @@ describe('the review of a contract’s year', () => {
     expect(after.length).toBeLessThanOrEqual(40);
   });
 
+  it('has each signature, as it was drawn', async () => {
+    const technicianId = (await test.addPerson('technician')).id;
+    const visit = { siteId: site, kind: 'planned', on: '2026-03-02', purpose: 'X', upkeep: true };
+    const confirmed = ['outside-hours', 'in-the-past'];
+    const { id } = await post('visits', { ...visit, technicianId, confirmed });
+    await post(`visits/${id}/moves`, { to: 'under-way', by: 'X' });
+    await post(`visits/${id}/moves`, {
+      to: 'done',
+      by: 'X',
+      workDone: 'All',
+      confirmed: ['not-all-heard'],
+    });
+    const pass = await post(`sites/${site}/passes`, {});
+    const office = test.browser();
+    const opened = { pass: pass.link.split('#')[1] };
+    const { body: session } = await office.post('/api/v1/pass/session').send(opened).expect(200);
+    const drawn = 'M20 150L60 40L90 160';
+    await office
+      .post(`/api/v1/pass/visits/${id}/signatures`)
+      .set('X-CSRF-Token', session.csrfToken)
+      .send({ name: 'Mara Quill', drawn })
+      .expect(201);
+    const review = await get(`contracts/${contract}/review`);
+    const signed = review.visits.find((one: { id: string }) => one.id === id).signatures;
+    expect(signed).toMatchObject([{ name: 'Mara Quill', drawn }]);
+    const { body: paper } = await test.http
+      .get(`/api/v1/contracts/${contract}/review/paper`)
+      .buffer(true)
+      .expect(200);
+    const { text } = await extractText(new Uint8Array(paper as Buffer), { mergePages: true });
+    // In the table of visits, and below what was drawn.
+    expect(text.match(/Mara\s+Quill,/g)).toHaveLength(2);
+  });
+
   it('asks the database as often for five sites as for one, once it has read their drawings', async () => {
     const sites = [];
     for (let number = 0; number < 5; number++) {

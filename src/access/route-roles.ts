@@ -136,6 +136,13 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'POST /api/v1/tickets/:ticketId/merge': to(PLANNERS, 'tickets'),
   'POST /api/v1/tickets/:ticketId/split': to(PLANNERS, 'tickets'),
 
+  'GET /api/v1/tickets/:ticketId/photos': to(EVERYBODY, 'tickets'),
+  'POST /api/v1/tickets/:ticketId/photos': to(FIRM, 'tickets'),
+  'GET /api/v1/visits/:visitId/photos': to(EVERYBODY, 'visits'),
+  'POST /api/v1/visits/:visitId/photos': to(FIRM, 'visits'),
+  'GET /api/v1/photos/:photoId/image': to(EVERYBODY, 'tickets'),
+  'POST /api/v1/photos/:photoId/withdraw': to(FIRM, 'tickets'),
+
   'GET /api/v1/reports/reliability': to(OFFICE, 'tickets'),
 
   'GET /api/v1/visits': to(EVERYBODY, 'visits'),

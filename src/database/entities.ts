@@ -36,6 +36,7 @@ import { ContractSite } from '../contracts/contract-site.entity.js';
 import { KeptTicketClock } from '../promises/ticket-clock.entity.js';
 import { FirmPrices } from '../contracts/firm-prices.entity.js';
 import { Contract } from '../contracts/contract.entity.js';
+import { Photo } from '../photos/photo.entity.js';
 import { CalendarFeed } from '../dispatch/calendar-feed.entity.js';
 import { KeptDayPlan } from '../dispatch/day-plan.entity.js';
 import { JobWish } from '../dispatch/job-wish.entity.js';
@@ -94,5 +95,6 @@ export const entities = [
   SitePass,
   PassSession,
   Signature,
+  Photo,
   ReceivedRequest,
 ];

@@ -1,6 +1,7 @@
 import { ApiProperty } from '@nestjs/swagger';
 import { IsOptional, IsString, IsUUID, MaxLength } from 'class-validator';
 import { IsName } from '../shared/is-name.js';
+import { IsPenPath } from '../shared/is-pen-path.js';
 
 /** Somebody of the site signs for the work of a visit. */
 export class SignDto {
@@ -24,6 +25,15 @@ export class SignDto {
   @MaxLength(2000)
   @IsString()
   remark: string | null = null;
+
+  /**
+   * The signature as it was drawn by hand, beside the name: strokes in a box of 600 by 200, in whole numbers, at most 12,000
+   * characters.
+   * @example "M20 150L60 40L90 160M120 90L300 110"
+   */
+  @IsOptional()
+  @IsPenPath()
+  drawn?: string | null = null;
 }
 
 export class SignatureDto {
@@ -37,6 +47,9 @@ export class SignatureDto {
   visitVersion!: number;
   name!: string;
   remark!: string | null;
+
+  /** Strokes in a box of 600 by 200, which are also the path of an SVG; null: the name alone was typed. */
+  drawn!: string | null;
   signedAt!: Date;
 
   /** Whose phone it was signed on, where a technician handed theirs over; null: by the site's pass, or by its own account. */

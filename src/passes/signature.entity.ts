@@ -25,6 +25,10 @@ export class Signature extends FirmRow {
   @Column('text', { nullable: true })
   remark!: string | null;
 
+  /** As it was drawn by hand (`pen-path.ts`). */
+  @Column('text', { nullable: true })
+  drawn!: string | null;
+
   @Column('timestamptz')
   signedAt!: Date;
 

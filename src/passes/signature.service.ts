@@ -20,7 +20,7 @@ export class SignatureService {
   async sign(
     { passId, personId, personName, role }: Principal,
     visitId: string,
-    { id, name, remark }: SignDto,
+    { id, name, remark, drawn = null }: SignDto,
   ): Promise<SignatureDto> {
     const visit = await this.visits.get(visitId);
     // Whoever was there says so, and no colleague.
@@ -40,6 +40,7 @@ export class SignatureService {
       visitVersion: visit.version,
       name,
       remark,
+      drawn,
       signedAt: this.clock.now(),
       takenBy: role === 'technician' ? personName : null,
     };

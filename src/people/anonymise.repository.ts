@@ -13,8 +13,9 @@ const NAMES = [
   ['works_nearby', 'withdrawn_by'],
   ['proven_points', 'tested_by'],
   ['as_built_versions', 'changed_by'],
-  ['signatures', 'name'],
   ['signatures', 'taken_by'],
+  ['photos', 'taken_by'],
+  ['photos', 'withdrawn_by'],
 ] as const;
 
 @Injectable()
@@ -33,6 +34,10 @@ export class AnonymiseRepository {
     for (const [table, column] of NAMES) {
       await manager.query(`UPDATE ${table} SET ${column} = $2 WHERE ${column} = $1`, [name, by]);
     }
+    await manager.query('UPDATE signatures SET name = $2, drawn = NULL WHERE name = $1', [
+      name,
+      by,
+    ]);
     await manager.query('DELETE FROM received_requests WHERE position($1 IN answer) > 0', [
       JSON.stringify(name).slice(1, -1),
     ]);

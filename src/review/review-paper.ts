@@ -1,5 +1,6 @@
 import { PdfSheet } from '../pdf/pdf-sheet.js';
 import { type Language, type ReviewWords, reviewWordsIn } from '../words/index.js';
+import { PEN_BOX } from '../shared/pen-path.js';
 import { nameOfSite } from './reliability-figures.js';
 import type { ReviewDto, ReviewTicketDto } from './review.dto.js';
 
@@ -20,6 +21,7 @@ export function reviewPaper(review: ReviewDto, language: Language): Uint8Array {
   addAdvice(sheet, review, words);
   addTickets(sheet, review, words);
   sheet.heading(words.headings.signatures);
+  addDrawnSignatures(sheet, review, words);
   sheet.linesToSign(words.toSign);
   return sheet.finish();
 }
@@ -64,6 +66,40 @@ function addVisits(sheet: PdfSheet, review: ReviewDto, words: ReviewWords): void
         .join('; ') || '–',
     ]),
   );
+}
+
+/** In points; what was drawn keeps its shape. */
+const SIGNATURE = { width: 150, height: 50, gap: 12, caption: 14 };
+const SIGNATURES_A_ROW = 3;
+
+/** What was drawn on the visits’ phones, each above its name and day. */
+function addDrawnSignatures(sheet: PdfSheet, { visits }: ReviewDto, words: ReviewWords): void {
+  const drawn = visits.flatMap(({ signatures }) =>
+    signatures.flatMap(({ name, signedAt, drawn: path }) => {
+      const caption = words.signedBy(name, signedAt.toISOString().slice(0, 10));
+      return path === null ? [] : [{ path, caption }];
+    }),
+  );
+  const { width, height, gap, caption: captionHeight } = SIGNATURE;
+  for (let first = 0; first < drawn.length; first += SIGNATURES_A_ROW) {
+    const row = drawn.slice(first, first + SIGNATURES_A_ROW);
+    sheet.draw(height + captionHeight + gap, (on, at) => {
+      for (const [place, { path, caption }] of row.entries()) {
+        const x = at.x + place * (width + gap);
+        on.save()
+          .translate(x, at.y)
+          .scale(width / PEN_BOX.width, height / PEN_BOX.height);
+        on.path(path).lineWidth(4).lineJoin('round').lineCap('round').stroke('#1b1b1b').restore();
+        const text = sheet.setFont(caption, 8);
+        on.fillColor('#5c5c5c').text(text, x, at.y + height, {
+          width,
+          height: captionHeight,
+          ellipsis: true,
+          lineBreak: false,
+        });
+      }
+    });
+  }
 }
 
 function addPromises(sheet: PdfSheet, review: ReviewDto, words: ReviewWords): void {

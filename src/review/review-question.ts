@@ -54,7 +54,7 @@ export interface ReviewedVisit {
   minutesOnSite: number | null;
   travelMinutes: number | null;
   tickets: number[];
-  signatures: { name: string; remark: string | null; signedAt: string }[];
+  signatures: { name: string; remark: string | null; drawn: string | null; signedAt: string }[];
 }
 
 /** What somebody said of a function at a station; instants as RFC 3339. */

@@ -62,6 +62,9 @@ export class ReviewSlotDto {
 export class ReviewSignatureDto {
   name!: string;
   remark!: string | null;
+
+  /** As it was drawn by hand, in a box of 600 by 200: the path of an SVG. */
+  drawn!: string | null;
   signedAt!: Date;
 }
 

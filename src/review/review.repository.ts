@@ -90,7 +90,7 @@ const VISITS = `
     v.travel_minutes AS "travelMinutes",
     (SELECT coalesce(json_agg(t.number ORDER BY t.number), '[]') FROM visit_tickets o JOIN tickets t ON t.id = o.ticket_id
      WHERE o.visit_id = v.id) AS tickets,
-    (SELECT coalesce(json_agg(json_build_object('name', name, 'remark', remark, 'signedAt', signed_at)
+    (SELECT coalesce(json_agg(json_build_object('name', name, 'remark', remark, 'drawn', drawn, 'signedAt', signed_at)
        ORDER BY signed_at, id), '[]') FROM signatures WHERE visit_id = v.id) AS signatures
   FROM visits v LEFT JOIN people p ON p.id = v.technician_id
   WHERE v.site_id = ANY ($1) AND v.state = 'done' AND v."on" >= $2 AND v."on" < $3

@@ -42,6 +42,8 @@ import { CalendarFeeds1764000000111 } from './0111-calendar-feeds.js';
 import { ReasonsOfWishes1764000000135 } from './0135-reasons-of-wishes.js';
 import { LearnedErrors1764000000125 } from './0125-learned-errors.js';
 import { SignedOnWhosePhone1764000000130 } from './0130-signed-on-whose-phone.js';
+import { DrawnSignatures1764000000132 } from './0132-drawn-signatures.js';
+import { Photos1764000000133 } from './0133-photos.js';
 import { HowToReachFirms1764000000136 } from './0136-how-to-reach-firms.js';
 
 /** Every migration, oldest first. Listed, not found by pattern: what runs is what is written here. */
@@ -91,4 +93,6 @@ export const migrations = [
   Notices1764000000126,
   LearnedErrors1764000000125,
   SignedOnWhosePhone1764000000130,
+  DrawnSignatures1764000000132,
+  Photos1764000000133,
 ];
