@@ -1,7 +1,11 @@
+import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 
+import { FirmTransaction } from '#app/database/firm-transaction.js';
+import { SitePassRepository } from '#app/passes/site-pass.repository.js';
+
 import { drawSite, row } from './support/draw-site.js';
-import { type Agent, buildTestApp, type TestApp } from './support/test-app.js';
+import { type Agent, buildTestApp, FIRM_ID, type TestApp } from './support/test-app.js';
 
 describe('a site’s pass', () => {
   let test: TestApp;
@@ -46,6 +50,23 @@ describe('a site’s pass', () => {
     expect(pass.qrSvg).toMatch(/^<svg /);
     const { body } = await test.http.get(`/api/v1/sites/${siteId}/passes`).expect(200);
     expect(JSON.stringify(body)).not.toContain(pass.secret);
+  });
+
+  it('is listed with the hundred newest of its site, the one that works first', async () => {
+    const site = await drawSite(test, [row('A', 2)]);
+    await test.app.get(FirmTransaction).run(FIRM_ID, 'write', async () => {
+      const passes = test.app.get(SitePassRepository);
+      for (let number = 0; number < 250; number++) {
+        const at = new Date(Date.UTC(2026, 0, 1, 0, number));
+        const ended = { id: randomUUID(), siteId: site, createdAt: at, endedAt: at };
+        await passes.insert({ ...ended, secretHash: randomUUID() });
+      }
+    });
+    const { id } = await issue(site);
+    const { body } = await test.http.get(`/api/v1/sites/${site}/passes`).expect(200);
+    expect(body.items).toHaveLength(100);
+    expect(body.items[0]).toMatchObject({ id, endedAt: null });
+    expect(body.items[99].createdAt).toBe('2026-01-01T02:31:00.000Z');
   });
 
   it('shows its site, takes a report, and says what is worth looking at', async () => {

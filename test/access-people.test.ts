@@ -308,4 +308,26 @@ describe('who somebody is', () => {
     expect(ended.body.tokens).toEqual([]);
     await test.browser().get('/api/v1/sites').set(bearer).expect(401);
   });
+
+  it('has fifty tokens at most for a person, whatever others have', async () => {
+    const person = await signIn(await test.addPerson('dispatcher'));
+    const make = () => post(person, '/tokens', { name: 'Export', scopes: ['sites:read'] });
+    // One was made with the person.
+    const made = [];
+    for (let number = 2; number <= 50; number++) made.push((await make().expect(201)).body.id);
+    for (let over = 0; over < 3; over++) {
+      const { body } = await make().expect(409);
+      expect(body.detail).toBe('50 tokens are the most that one person has; revoke one first.');
+    }
+    const { body } = await person.http.get('/api/v1/tokens').expect(200);
+    expect(body.items).toHaveLength(50);
+    await person.http
+      .delete(`/api/v1/tokens/${made[0]}`)
+      .set('X-CSRF-Token', person.csrf)
+      .expect(204);
+    await make().expect(201);
+    await make().expect(409);
+    const other = await signIn(await test.addPerson('dispatcher'));
+    await post(other, '/tokens', { name: 'Export', scopes: ['sites:read'] }).expect(201);
+  });
 });

@@ -12,9 +12,9 @@ import { personIdOf, type Principal } from '../people/principal.js';
 export class ApiTokenController {
   constructor(private readonly service: ApiTokenService) {}
 
-  /** Makes a token for a program that acts as me; it is shown this once. */
+  /** Makes a token for a program that acts as me; it is shown this once. At most 50 a person: a conflict (409) then. */
   @Post()
-  @ApiProblems(422)
+  @ApiProblems(409, 422)
   create(
     @CurrentPrincipal() principal: Principal,
     @Body() body: CreateApiTokenDto,

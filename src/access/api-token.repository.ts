@@ -11,6 +11,11 @@ export class ApiTokenRepository {
     await manager.insert(ApiToken, { ...token });
   }
 
+  async countOfPerson(personId: string): Promise<number> {
+    const manager = await this.transaction.manager();
+    return manager.countBy(ApiToken, { personId });
+  }
+
   /** Oldest first; of one person, or of all. */
   async list(personId: string | undefined): Promise<ApiToken[]> {
     const manager = await this.transaction.manager();

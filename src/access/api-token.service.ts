@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { Clock } from '../shared/clock.js';
-import { InvalidInputError, NotFoundError } from '../shared/domain-error.js';
+import { ConflictError, InvalidInputError, NotFoundError } from '../shared/domain-error.js';
 import { idOrNew } from '../shared/new-id.js';
 import type { ApiTokenDto, CreateApiTokenDto, NewApiTokenDto } from './api-token.dto.js';
 import type { ApiToken } from './api-token.entity.js';
@@ -11,6 +11,9 @@ import { SecretService } from './secret.service.js';
 /** Tells people and scanners of leaked secrets what they have found. */
 const PREFIX = 'lastheard_';
 
+/** More one person has no use for, and an owner could not tell apart. Two asked for at once may be one more. */
+const MOST_OF_PERSON = 50;
+
 @Injectable()
 export class ApiTokenService {
   constructor(
@@ -19,7 +22,7 @@ export class ApiTokenService {
     private readonly clock: Clock,
   ) {}
 
-  /** Makes a token that acts as a person. */
+  /** Makes a token that acts as a person, who has 50 at most: a conflict then. */
   async create(
     personId: string,
     { name, scopes, endsAt }: CreateApiTokenDto,
@@ -28,6 +31,11 @@ export class ApiTokenService {
     if (endsAt !== null && endsAt <= createdAt) {
       throw new InvalidInputError([{ field: '/endsAt', reason: 'is in the past' }]);
     }
+    if ((await this.repository.countOfPerson(personId)) >= MOST_OF_PERSON)
+      throw new ConflictError(
+        `${MOST_OF_PERSON} tokens are the most that one person has; revoke one first.`,
+        { most: MOST_OF_PERSON },
+      );
     const token = PREFIX + this.secrets.create();
     const row = { id: idOrNew(undefined), personId, name, scopes, createdAt, endsAt };
     const secretHash = this.secrets.hash(token);

@@ -98,4 +98,21 @@ describe('statements sent together', () => {
     for (const other of others) other.end();
     await Promise.all(others.map(({ ended }) => ended));
   });
+
+  it('are answered as they come, whatever stands behind them in their packet', async () => {
+    const sent = sender();
+    const answered: string[] = [];
+    const note = (word: string) => () => void answered.push(word);
+    void sent.send(() => Promise.resolve()).then(note('first'));
+    void sent.send(() => Promise.reject(new Error('No such table'))).catch(note('refused'));
+    const unsendable = () => {
+      throw new Error('What cannot be sent');
+    };
+    void sent.send(unsendable).catch(note('not sent'));
+    const hung = new Hung(sent);
+    await turns();
+    expect(answered.toSorted()).toEqual(['first', 'not sent', 'refused']);
+    hung.end();
+    await hung.ended;
+  });
 });

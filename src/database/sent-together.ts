@@ -92,13 +92,21 @@ export class SentTogether {
     }
     const { stream } = (client as unknown as { connection: { stream: Duplex } }).connection;
     stream.cork();
-    const asked = sent.map(({ ask }) => ask(client));
+    const answered = sent.map((one) => answer(one, client));
     stream.uncork();
-    const answers = await Promise.allSettled(asked);
+    const isAnswered = await Promise.all(answered);
     // One that failed may have left the connection without a statement that others think it has.
-    client.release(answers.some(({ status }) => status === 'rejected'));
-    for (const [index, answer] of answers.entries())
-      if (answer.status === 'fulfilled') sent[index]?.resolve(answer.value as never);
-      else sent[index]?.reject(answer.reason);
+    client.release(isAnswered.includes(false));
+  }
+}
+
+/** As it comes: nobody waits for what stands behind them in the packet. Whether the database answered. */
+async function answer({ ask, resolve, reject }: Waiting, client: PoolClient): Promise<boolean> {
+  try {
+    resolve((await ask(client)) as never);
+    return true;
+  } catch (error) {
+    reject(error);
+    return false;
   }
 }

@@ -79,7 +79,7 @@ export class PassTicketDto extends PassTicketSummaryDto {
   saidToWork!: PointDto[];
   /** What the office can look at. */
   askFirst!: QuestionDto[];
-  /** What is worth doing now, at most three, best first; told by a report or, where it has a question, an answer. */
+  /** What is worth doing now, at most three, best first. Empty where nothing is, and where there was no time to work it out. */
   officeChecks!: CheckToMakeDto[];
   /** What one said works and another said does not: to be tried again. Who they are a pass is not told. */
   contradictions!: PassContradictionDto[];

@@ -27,6 +27,6 @@ export class NewSitePassDto extends SitePassDto {
 }
 
 export class SitePassListDto {
-  /** Newest first. */
+  /** Newest first, at most 100: the one that works is the first. */
   items!: SitePassDto[];
 }

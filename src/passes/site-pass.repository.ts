@@ -4,6 +4,9 @@ import { FirmTransaction } from '../database/firm-transaction.js';
 import { PassSession } from './pass-session.entity.js';
 import { SitePass } from './site-pass.entity.js';
 
+/** Each new one ends those before it, which stay for the record. */
+const MOST_LISTED = 100;
+
 @Injectable()
 export class SitePassRepository {
   constructor(private readonly transaction: FirmTransaction) {}
@@ -24,10 +27,14 @@ export class SitePassRepository {
     return manager.findOneBy(SitePass, { secretHash });
   }
 
-  /** Newest first. */
+  /** Newest first, so the one that works, if there is one, is the first. */
   async listOfSite(siteId: string): Promise<SitePass[]> {
     const manager = await this.transaction.manager();
-    return manager.find(SitePass, { where: { siteId }, order: { createdAt: 'DESC', id: 'DESC' } });
+    return manager.find(SitePass, {
+      where: { siteId },
+      order: { createdAt: 'DESC', id: 'DESC' },
+      take: MOST_LISTED,
+    });
   }
 
   async end(id: string, endedAt: Date): Promise<void> {
