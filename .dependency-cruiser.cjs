@@ -9,7 +9,7 @@ const EDGES = {
   tickets: ['sites', 'reports', 'readings', 'looks'],
   history: ['sites', 'reports', 'tickets'],
   people: ['sites'],
-  visits: ['sites', 'people', 'readings', 'looks', 'tickets', 'history'],
+  visits: ['sites', 'people', 'reports', 'readings', 'looks', 'tickets', 'history'],
   photos: ['people', 'tickets', 'visits'],
   contracts: ['sites', 'reports', 'tickets', 'visits'],
   promises: ['sites', 'reports', 'tickets', 'contracts'],

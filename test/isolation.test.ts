@@ -43,6 +43,7 @@ interface Ids {
   reading: string;
   look: string;
   photo: string;
+  walkTest: string;
   work: string;
   session: string;
   token: string;
@@ -131,6 +132,9 @@ const BODIES: Record<string, (other: Ids, own: Ids) => object> = {
     takenBy: 'X',
   }),
   'POST /api/v1/visits/:visitId/looks': () => LOOK,
+  'POST /api/v1/visits/:visitId/readings/:readingId/withdraw': () => ({ ...SAID, reason: 'X' }),
+  'POST /api/v1/visits/:visitId/looks/:lookId/withdraw': () => ({ ...SAID, reason: 'X' }),
+  'POST /api/v1/visits/:visitId/walk-tests/:walkTestId/withdraw': () => ({ ...SAID, reason: 'X' }),
   'POST /api/v1/visits/:visitId/walk-tests': () => ({
     testedBy: 'X',
     observations: [{ ...POINT, outcome: 'works' }],
@@ -193,6 +197,7 @@ function fill(path: string, ids: Ids): string {
     .replace(':personId', ids.person)
     .replace(':ticketId', ids.ticket)
     .replace(':readingId', ids.reading)
+    .replace(':walkTestId', ids.walkTest)
     .replace(':lookId', ids.look)
     .replace(':photoId', ids.photo)
     .replace(':workId', ids.work)
@@ -241,6 +246,12 @@ describe('two firms with the same shape of data', () => {
       on: '2026-03-04',
       purpose: 'Upkeep',
       upkeep: true,
+      technicianId: person,
+    });
+    await created(`/visits/${visit.id}/moves`, { to: 'under-way', by: 'X' });
+    const walkTest = await created(`/visits/${visit.id}/walk-tests`, {
+      testedBy: 'X',
+      observations: [{ ...POINT, outcome: 'works' }],
     });
     const calendar = await created('/closed-calendars', { name: 'Larkfield holidays' });
     const { body: drawn } = await http.get(`/api/v1/sites/${site}`);
@@ -275,6 +286,7 @@ describe('two firms with the same shape of data', () => {
       reading: readings[0].id,
       look: looks.items[0].id,
       photo: photo.id,
+      walkTest: walkTest.id,
       work: work.id,
       session: sessions.items[0].id,
       token: tokens.items[0].id,

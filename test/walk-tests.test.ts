@@ -118,6 +118,7 @@ describe('walk tests on visits', () => {
       testedAt: '2026-03-02T09:00:00.000Z',
       recordedAt: '2026-03-02T09:00:00.000Z',
       proven: [point('A3'), point('A4')],
+      withdrawal: null,
     });
     expect((await record(sent, { id }).expect(201)).body).toEqual(body);
     expect((await technician.http.get(path()).expect(200)).body.items).toEqual([body]);

@@ -23,6 +23,7 @@ import { WorkNearby } from '../history/work-nearby.entity.js';
 import { ProvenPoint } from '../history/proven-point.entity.js';
 import { KeptPrediction } from '../locating/prediction.entity.js';
 import { TicketLocation } from '../locating/ticket-location.entity.js';
+import { VisitWithdrawal } from '../reports/visit-withdrawal.entity.js';
 import { TicketEntry } from '../tickets/ticket-entry.entity.js';
 import { Look } from '../looks/look.entity.js';
 import { Reading } from '../readings/reading.entity.js';
@@ -73,6 +74,7 @@ export const entities = [
   Visit,
   VisitTicket,
   VisitMove,
+  VisitWithdrawal,
   VisitChange,
   Contract,
   ContractSite,

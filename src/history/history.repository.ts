@@ -42,7 +42,7 @@ export class HistoryRepository {
          GROUP BY 1, 2, 3, 4, 5, 6, 7
          UNION ALL
          SELECT visit_id, 0, trunk, node, function, 'works', 'technician', max(tested_at)
-         FROM proven_points WHERE site_id = $1 AND tested_at < $3
+         FROM proven_points WHERE site_id = $1 AND tested_at < $3 AND visit_withdrawal_id IS NULL
          GROUP BY visit_id, trunk, node, function) AS heard`,
       [siteId, ticketId, before],
     );

@@ -59,5 +59,5 @@ const LOOKS = `
   FROM looks l
   LEFT JOIN visit_tickets v ON v.visit_id = l.visit_id
   JOIN tickets t ON t.id = coalesce(l.ticket_id, v.ticket_id)
-  WHERE t.state = 'closed' AND l.withdrawal_id IS NULL
+  WHERE t.state = 'closed' AND l.withdrawal_id IS NULL AND l.visit_withdrawal_id IS NULL
   ORDER BY l.looked_at DESC, l.id LIMIT $1`;

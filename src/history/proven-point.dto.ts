@@ -17,6 +17,7 @@ import {
 import { IsName } from '../shared/is-name.js';
 import { IsInstant } from '../shared/is-instant.js';
 import { PointDto, ReportedDto } from '../reports/report.dto.js';
+import { WithdrawalDto } from '../reports/withdrawal.dto.js';
 
 /** A walk test on a visit: what was tried, and what came of it. */
 export class VisitWalkTestDto {
@@ -60,6 +61,10 @@ export class KeptWalkTestDto {
   /** What was shown to work. */
   @ApiProperty({ type: [PointDto] })
   proven!: PointDto[];
+
+  /** Who took it back, when and why: it proves nothing any more. Null where nobody did. */
+  @ApiProperty({ type: WithdrawalDto, nullable: true })
+  withdrawal!: WithdrawalDto | null;
 }
 
 /** Which walk tests of a visit: each may be of 5,000 points. */

@@ -47,12 +47,33 @@ export class ProvenPointRepository {
     });
   }
 
+  /** One point of a walk test of a visit; all its points are kept from others until the transaction ends. */
+  async findTestLocked(visitId: string, walkTestId: string): Promise<ProvenPoint | null> {
+    const manager = await this.transaction.manager();
+    const lock = { mode: 'pessimistic_write' } as const;
+    const points = await manager.find(ProvenPoint, {
+      where: { visitId, walkTestId },
+      order: { id: 'ASC' },
+      lock,
+    });
+    return points[0] ?? null;
+  }
+
+  async withdrawTest(
+    visitId: string,
+    walkTestId: string,
+    visitWithdrawalId: string,
+  ): Promise<void> {
+    const manager = await this.transaction.manager();
+    await manager.update(ProvenPoint, { visitId, walkTestId }, { visitWithdrawalId });
+  }
+
   /** When each function at some of a site's stations was last heard on a visit. */
   async lastHeardOn(visitId: string, stations: readonly StationOfTrunk[]): Promise<HeardPoint[]> {
     const manager = await this.transaction.manager();
     return manager.query<HeardPoint[]>(
       `SELECT trunk, node, function, max(tested_at) AS "testedAt" FROM proven_points
-       WHERE visit_id = $1 AND (trunk, node) IN (SELECT * FROM unnest($2::text[], $3::text[]))
+       WHERE visit_id = $1 AND visit_withdrawal_id IS NULL AND (trunk, node) IN (SELECT * FROM unnest($2::text[], $3::text[]))
        GROUP BY trunk, node, function`,
       [visitId, stations.map(({ trunk }) => trunk), stations.map(({ node }) => node)],
     );

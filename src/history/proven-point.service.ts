@@ -6,6 +6,7 @@ import { refuseFuture } from '../shared/happened-at.js';
 import { idOrNew } from '../shared/new-id.js';
 import { SitesService } from '../sites/sites.service.js';
 import { checkAgainstDrawing, isNotChecked, type Sent } from '../reports/observation.service.js';
+import type { Withdrawable } from '../reports/withdrawal.js';
 import type { KeptWalkTestDto, VisitWalkTestDto } from './proven-point.dto.js';
 import type { ProvenPoint } from './proven-point.entity.js';
 import {
@@ -13,6 +14,9 @@ import {
   ProvenPointRepository,
   type StationOfTrunk,
 } from './proven-point.repository.js';
+
+/** A walk test as it is listed, with what says whether it was taken back. */
+export type KeptTest = Omit<KeptWalkTestDto, 'withdrawal'> & Withdrawable;
 
 /** Keeps what walk tests on visits showed to work: from then on it counts as proven. */
 @Injectable()
@@ -49,11 +53,13 @@ export class ProvenPointService {
         testedAt: at,
         testedBy,
         recordedAt: now,
+        visitWithdrawalId: null,
       }));
     await this.points.insert(points);
     await this.jobs.enqueue('locations', { siteId: visit.siteId });
     const proven = points.map(toPoint);
-    return { id: walkTestId, visitId: visit.id, testedAt: at, testedBy, recordedAt: now, proven };
+    const test = { id: walkTestId, visitId: visit.id, testedAt: at, testedBy, recordedAt: now };
+    return { ...test, proven, withdrawal: null };
   }
 
   /** Oldest first; at most `count`, after the given sort key, where one is given. */
@@ -61,15 +67,27 @@ export class ProvenPointService {
     visitId: string,
     after: string[] | undefined,
     count: number,
-  ): Promise<KeptWalkTestDto[]> {
-    const tests = new Map<string, KeptWalkTestDto>();
+  ): Promise<KeptTest[]> {
+    const tests = new Map<string, KeptTest>();
     for (const point of await this.points.listOfVisit(visitId, after, count)) {
-      const { walkTestId: id, testedAt, testedBy, recordedAt } = point;
-      const known = tests.get(id) ?? { id, visitId, testedAt, testedBy, recordedAt, proven: [] };
+      const { walkTestId: id, firmId, testedAt, testedBy, recordedAt, visitWithdrawalId } = point;
+      const test = { id, firmId, visitId, testedAt, testedBy, recordedAt };
+      const withdrawn = { withdrawalId: null, visitWithdrawalId };
+      const known = tests.get(id) ?? { ...test, ...withdrawn, proven: [] };
       known.proven.push(toPoint(point));
       tests.set(id, known);
     }
     return [...tests.values()];
+  }
+
+  /** One of a visit, kept from others until the transaction ends. */
+  async findOnVisit(visitId: string, id: string): Promise<Withdrawable | null> {
+    const point = await this.points.findTestLocked(visitId, id);
+    return point === null ? null : { ...point, withdrawalId: null };
+  }
+
+  withdrawOnVisit(visitId: string, id: string, visitWithdrawalId: string): Promise<void> {
+    return this.points.withdrawTest(visitId, id, visitWithdrawalId);
   }
 
   /** When each function at some of the site's stations was last heard on a visit. */

@@ -89,12 +89,12 @@ const FACTS = `
     (SELECT coalesce(json_agg(json_build_object('id', id, 'kind', kind, 'trunk', trunk, 'node', node, 'core', core,
        'value', value, 'unit', unit, 'uncertainty', uncertainty, 'reading', reading, 'takenBy', taken_by,
        'takenByKind', taken_by_kind, 'takenAt', taken_at, 'period', ${period('readings', 'taken_at')},
-       'withdrawalId', withdrawal_id)
+       'withdrawalId', coalesce(withdrawal_id, visit_withdrawal_id))
        ORDER BY taken_at, id), '[]')::text
      FROM readings WHERE ticket_id = t.id OR visit_id IN (${VISITS_TO_IT})) AS readings,
     (SELECT coalesce(json_agg(json_build_object('id', id, 'place', place, 'part', part, 'group', group_name,
        'seen', seen, 'saidBy', said_by, 'saidByKind', said_by_kind, 'lookedAt', looked_at, 'period', ${period('looks', 'looked_at')},
-       'withdrawalId', withdrawal_id) ORDER BY looked_at, id), '[]')::text
+       'withdrawalId', coalesce(withdrawal_id, visit_withdrawal_id)) ORDER BY looked_at, id), '[]')::text
      FROM looks WHERE ticket_id = t.id OR visit_id IN (${VISITS_TO_IT})) AS looks,
     (SELECT coalesce(json_agg(json_build_object('ticketId', e.ticket_id, 'kind', e.kind, 'happenedAt', e.happened_at,
        'details', e.details) ORDER BY e.recorded_at, e.id), '[]')::text

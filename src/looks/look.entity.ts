@@ -6,7 +6,7 @@ import type { SeenPart } from './look.js';
 
 /**
  * A part that somebody looked at, about a ticket or on a visit. It is never changed, save for `ticketId`: merging moves it,
- * and the log says so; and once for the log entry that withdraws it.
+ * and the log says so; and once for the log entry of its ticket or its visit that withdraws it.
  */
 @Entity('looks')
 @Check('looks_check', 'num_nonnulls(ticket_id, visit_id) = 1')
@@ -16,6 +16,7 @@ import type { SeenPart } from './look.js';
 @ForeignKey('Visit', ['firmId', 'visitId'], ['firmId', 'id'])
 @ForeignKey('TicketEntry', ['firmId', 'entryId'], ['firmId', 'id'])
 @ForeignKey('TicketEntry', ['firmId', 'withdrawalId'], ['firmId', 'id'])
+@ForeignKey('VisitWithdrawal', ['firmId', 'visitWithdrawalId'], ['firmId', 'id'])
 export class Look extends FirmRow {
   @Column('uuid', { nullable: true })
   ticketId!: string | null;
@@ -61,4 +62,8 @@ export class Look extends FirmRow {
 
   @Column('uuid', { nullable: true })
   withdrawalId!: string | null;
+
+  /** The same in the log of its visit. */
+  @Column('uuid', { nullable: true })
+  visitWithdrawalId!: string | null;
 }

@@ -62,6 +62,18 @@ export class LookRepository {
     await manager.update(Look, { id }, { withdrawalId });
   }
 
+  /** One of a visit, kept from others until the transaction ends. */
+  async findOfVisitLocked(visitId: string, id: string): Promise<Look | null> {
+    const manager = await this.transaction.manager();
+    const lock = { mode: 'pessimistic_write' } as const;
+    return manager.findOne(Look, { where: { visitId, id }, lock });
+  }
+
+  async withdrawOnVisit(id: string, visitWithdrawalId: string): Promise<void> {
+    const manager = await this.transaction.manager();
+    await manager.update(Look, { id }, { visitWithdrawalId });
+  }
+
   async moveTo(ticketId: string, lookIds: string[]): Promise<void> {
     if (lookIds.length === 0) return;
     const manager = await this.transaction.manager();

@@ -92,6 +92,15 @@ export class LookService {
     return this.looks.withdraw(id, withdrawalId);
   }
 
+  /** One of a visit, kept from others until the transaction ends. */
+  findOnVisit(visitId: string, id: string): Promise<Look | null> {
+    return this.looks.findOfVisitLocked(visitId, id);
+  }
+
+  withdrawOnVisit(id: string, visitWithdrawalId: string): Promise<void> {
+    return this.looks.withdrawOnVisit(id, visitWithdrawalId);
+  }
+
   moveTo(ticketId: string, lookIds: string[]): Promise<void> {
     return this.looks.moveTo(ticketId, lookIds);
   }
@@ -99,7 +108,16 @@ export class LookService {
   private async insert(
     id: string,
     seen: readonly SeenPart[],
-    on: Omit<Look, 'firmId' | 'id' | keyof SeenPart | 'groupName' | 'recordedAt' | 'withdrawalId'>,
+    on: Omit<
+      Look,
+      | 'firmId'
+      | 'id'
+      | keyof SeenPart
+      | 'groupName'
+      | 'recordedAt'
+      | 'withdrawalId'
+      | 'visitWithdrawalId'
+    >,
   ): Promise<LookDto[]> {
     const recordedAt = this.clock.now();
     const rows = seen.map(({ group, ...rest }) => ({
@@ -109,9 +127,10 @@ export class LookService {
       groupName: group,
       recordedAt,
       withdrawalId: null,
+      visitWithdrawalId: null,
     }));
     await this.looks.insert(rows);
-    return rows.map(({ groupName, withdrawalId, ...row }) => ({
+    return rows.map(({ groupName, withdrawalId, visitWithdrawalId: _onVisit, ...row }) => ({
       ...row,
       group: groupName,
       withdrawal: withdrawalId,

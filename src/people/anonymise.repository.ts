@@ -7,6 +7,7 @@ const NAMES = [
   ['ticket_entries', 'said_by'],
   ['observations', 'said_by'],
   ['visit_moves', 'moved_by'],
+  ['visit_withdrawals', 'said_by'],
   ['readings', 'taken_by'],
   ['looks', 'said_by'],
   ['works_nearby', 'said_by'],

@@ -61,6 +61,18 @@ export class ReadingRepository {
     await manager.update(Reading, { id }, { withdrawalId });
   }
 
+  /** One of a visit, kept from others until the transaction ends. */
+  async findOfVisitLocked(visitId: string, id: string): Promise<Reading | null> {
+    const manager = await this.transaction.manager();
+    const lock = { mode: 'pessimistic_write' } as const;
+    return manager.findOne(Reading, { where: { visitId, id }, lock });
+  }
+
+  async withdrawOnVisit(id: string, visitWithdrawalId: string): Promise<void> {
+    const manager = await this.transaction.manager();
+    await manager.update(Reading, { id }, { visitWithdrawalId });
+  }
+
   async moveTo(ticketId: string, readingIds: string[]): Promise<void> {
     if (readingIds.length === 0) return;
     const manager = await this.transaction.manager();

@@ -73,6 +73,7 @@ export class ReadingService {
       takenByKind: takenBy.kind,
       recordedAt: this.clock.now(),
       withdrawalId: null,
+      visitWithdrawalId: null,
     });
   }
 
@@ -80,7 +81,7 @@ export class ReadingService {
   async addOnVisit(
     visit: { id: string; siteId: string },
     { id, ...sent }: CreateReadingDto,
-  ): Promise<Omit<ShownReading, 'firmId' | 'withdrawalId'>> {
+  ): Promise<Omit<ShownReading, 'firmId' | 'withdrawalId' | 'visitWithdrawalId'>> {
     const meant = readEntered(sent);
     if ('errors' in meant) throw new InvalidInputError(meant.errors);
     if (sent.trunk !== null) await this.checkOnDrawing(visit.siteId, sent.trunk, sent.node);
@@ -97,7 +98,8 @@ export class ReadingService {
       recordedAt: now,
       period: null,
     };
-    await this.readings.insert({ ...reading, entryId: null, withdrawalId: null });
+    const stands = { withdrawalId: null, visitWithdrawalId: null };
+    await this.readings.insert({ ...reading, entryId: null, ...stands });
     await this.jobs.enqueue('locations', { siteId: visit.siteId });
     return { ...reading, reading: evidenceOf({ ...reading }) };
   }
@@ -127,6 +129,15 @@ export class ReadingService {
 
   withdraw(id: string, withdrawalId: string): Promise<void> {
     return this.readings.withdraw(id, withdrawalId);
+  }
+
+  /** One of a visit, kept from others until the transaction ends. */
+  findOnVisit(visitId: string, id: string): Promise<Reading | null> {
+    return this.readings.findOfVisitLocked(visitId, id);
+  }
+
+  withdrawOnVisit(id: string, visitWithdrawalId: string): Promise<void> {
+    return this.readings.withdrawOnVisit(id, visitWithdrawalId);
   }
 
   moveTo(ticketId: string, readingIds: string[]): Promise<void> {

@@ -2,6 +2,7 @@ import { ApiProperty } from '@nestjs/swagger';
 import { IsString, Matches, MaxLength } from 'class-validator';
 import type { InformantKind } from '../plan/error-rates.js';
 import { SaidDto } from './report.dto.js';
+import type { WithdrawnOnVisit } from './withdrawal.js';
 
 /** Takes back what was entered in the wrong place. */
 export class WithdrawDto extends SaidDto {
@@ -15,7 +16,7 @@ export class WithdrawDto extends SaidDto {
   reason!: string;
 }
 
-/** The entry of the log that withdrew something. */
+/** The entry of a ticket’s log, or of a visit’s, that withdrew something. */
 export class WithdrawalDto {
   @ApiProperty({ format: 'uuid' })
   id!: string;
@@ -28,4 +29,17 @@ export class WithdrawalDto {
   happenedAt!: Date;
   recordedAt!: Date;
   reason!: string;
+}
+
+/** What was taken back on a visit. */
+export class VisitWithdrawalDto extends WithdrawalDto {
+  @ApiProperty({ format: 'uuid' })
+  visitId!: string;
+
+  @ApiProperty({ enum: ['reading', 'look', 'walk-test'] })
+  what!: WithdrawnOnVisit;
+
+  /** The reading, look or walk test. */
+  @ApiProperty({ format: 'uuid' })
+  withdrawnId!: string;
 }

@@ -3,6 +3,7 @@ import { FirmTransaction } from '../database/firm-transaction.js';
 import { jsonRows } from '../database/json-rows.js';
 import type { KeptReading } from '../readings/reading.service.js';
 import type { Heard } from '../reports/observation.js';
+import type { KeptVisitWithdrawal } from '../reports/visit-withdrawal.service.js';
 import type { TicketEntry } from './ticket-entry.entity.js';
 
 /** All that a ticket is described by but its drawing. */
@@ -15,6 +16,8 @@ export interface TicketDescription {
   readings: KeptReading[];
   /** The entries by which readings were withdrawn. */
   withdrawals: TicketEntry[];
+  /** The same in the logs of visits. */
+  withdrawalsOnVisits: KeptVisitWithdrawal[];
 }
 
 type InJson = { id: string } & Record<keyof TicketDescription, Record<string, unknown>[]>;
@@ -29,17 +32,20 @@ export class TicketDescriptionRepository {
     const observations = jsonRows<Heard>(manager, 'observations');
     const entries = jsonRows<TicketEntry>(manager, 'ticket_entries');
     const readings = jsonRows<KeptReading>(manager, 'readings');
+    const onVisits = jsonRows<KeptVisitWithdrawal>(manager, 'visit_withdrawals');
     const isStanding =
       'row.ticket_id = t.id AND row.withdrawal_id IS NULL AND row.disconnected_below IS NULL';
     const isAnswer = `row.ticket_id = t.id AND row.kind = 'answer' AND NOT EXISTS (
       SELECT FROM looks WHERE looks.id = row.id AND looks.withdrawal_id IS NOT NULL)`;
+    const isOnVisit = `row.id IN (SELECT visit_withdrawal_id FROM readings AS row WHERE ${IS_ABOUT})`;
     const isWithdrawal = `row.id IN (SELECT withdrawal_id FROM readings AS row WHERE ${IS_ABOUT})`;
     const rows = await manager.query<InJson[]>(
       `SELECT t.id,
          ${observations.list(isStanding, 'row.observed_at, row.id')} AS heard,
          ${entries.list(isAnswer, 'row.recorded_at, row.id')} AS answers,
          ${readings.list(IS_ABOUT, 'row.taken_at, row.id')} AS readings,
-         ${entries.list(isWithdrawal, 'row.id')} AS withdrawals
+         ${entries.list(isWithdrawal, 'row.id')} AS withdrawals,
+         ${onVisits.list(isOnVisit, 'row.id')} AS "withdrawalsOnVisits"
        FROM tickets AS t WHERE t.id = ANY ($1)`,
       [ticketIds],
     );
@@ -51,6 +57,7 @@ export class TicketDescriptionRepository {
           answers: entries.read(lists.answers),
           readings: readings.read(lists.readings),
           withdrawals: entries.read(lists.withdrawals),
+          withdrawalsOnVisits: onVisits.read(lists.withdrawalsOnVisits),
         },
       ]),
     );

@@ -5,6 +5,7 @@ import { NotFoundError } from '../shared/domain-error.js';
 import { happenedAt } from '../shared/happened-at.js';
 import { idOrNew } from '../shared/new-id.js';
 import type { SaidDto } from '../reports/report.dto.js';
+import { VisitWithdrawalService } from '../reports/visit-withdrawal.service.js';
 import { type Withdrawable, withWithdrawals } from '../reports/withdrawal.js';
 import type { TicketEntry } from './ticket-entry.entity.js';
 import { TicketEntryRepository } from './ticket-entry.repository.js';
@@ -24,6 +25,7 @@ export class TicketLogService {
   constructor(
     private readonly tickets: TicketRepository,
     private readonly entries: TicketEntryRepository,
+    private readonly onVisits: VisitWithdrawalService,
     private readonly jobs: JobService,
     private readonly clock: Clock,
   ) {}
@@ -106,10 +108,17 @@ export class TicketLogService {
     return this.entries.listOfTickets(ticketIds, kinds);
   }
 
-  /** Rows with who withdrew them, when and why, whatever ticket's log says so; null where nobody did. */
+  /** Rows with who withdrew them, when and why, whatever ticket's or visit's log says so; null where nobody did. */
   async tellWithdrawals<Row extends Withdrawable>(rows: readonly Row[]) {
     const ids = rows.flatMap(({ withdrawalId }) => withdrawalId ?? []);
-    return withWithdrawals(rows, await this.entries.listOfIds(ids));
+    const onVisits = rows.flatMap(({ visitWithdrawalId }) => visitWithdrawalId ?? []);
+    return withWithdrawals(rows, [
+      ...(await this.entries.listOfIds(ids)),
+      ...(await this.onVisits.listOfIds(onVisits)).map((one) => ({
+        ...one,
+        details: one,
+      })),
+    ]);
   }
 
   now(): Date {

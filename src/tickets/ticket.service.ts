@@ -28,6 +28,14 @@ import {
   TicketDescriptionRepository,
 } from './ticket-description.repository.js';
 
+const NOTHING_KNOWN: TicketDescription = {
+  heard: [],
+  answers: [],
+  readings: [],
+  withdrawals: [],
+  withdrawalsOnVisits: [],
+};
+
 /** Reads tickets: one, a list, the log, the observations. */
 @Injectable()
 export class TicketService {
@@ -126,9 +134,13 @@ export class TicketService {
 
   private async describeBy(
     ticket: Ticket,
-    description: TicketDescription = { heard: [], answers: [], readings: [], withdrawals: [] },
+    description: TicketDescription = NOTHING_KNOWN,
   ): Promise<TicketDto> {
-    const { answers, readings, withdrawals } = description;
+    const { answers, readings } = description;
+    const withdrawals = [
+      ...description.withdrawals,
+      ...description.withdrawalsOnVisits.map((one) => ({ ...one, details: one })),
+    ];
     const drawing = await this.sites.drawing(ticket.siteId, ticket.asBuiltVersion);
     const { heard, setAside } = heededOn(drawing, description.heard);
     const answered = new Map(

@@ -7,7 +7,7 @@ import { ReadingService } from '../readings/reading.service.js';
 import type { TicketDto } from './ticket.dto.js';
 import { TicketService } from './ticket.service.js';
 import type { WithdrawDto } from '../reports/withdrawal.dto.js';
-import { stands } from '../reports/withdrawal.js';
+import { stands, withdrawalOf } from '../reports/withdrawal.js';
 
 /** How an entry of the log names what is taken back. */
 const NAMED = {
@@ -51,7 +51,7 @@ export class WithdrawalService {
     const row = await rows.findToWithdraw(ticket.id, id);
     if (row === null) throw new NotFoundError(what, id);
     if (!stands(row)) {
-      const { withdrawalId } = row;
+      const withdrawalId = withdrawalOf(row);
       throw new ConflictError(`This ${what} was withdrawn already.`, { withdrawalId });
     }
     const details = { [NAMED[what]]: [id], reason: said.reason };

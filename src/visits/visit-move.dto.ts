@@ -11,6 +11,7 @@ import {
   MaxLength,
   Min,
 } from 'class-validator';
+import { VisitWithdrawalDto } from '../reports/withdrawal.dto.js';
 import { IsName } from '../shared/is-name.js';
 import { IsInstant } from '../shared/is-instant.js';
 import { VisitChangeDto } from './visit-time.dto.js';
@@ -99,4 +100,7 @@ export class VisitMoveListDto {
 
   /** When it was moved to another time and why, and which tickets no longer want it. */
   changes!: VisitChangeDto[];
+
+  /** Readings, looks and walk tests of it that were taken back, as recorded; the newest 500. */
+  withdrawals!: VisitWithdrawalDto[];
 }

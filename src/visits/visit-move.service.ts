@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { JobService } from '../jobs/job.service.js';
+import { VisitWithdrawalService } from '../reports/visit-withdrawal.service.js';
 import { Clock } from '../shared/clock.js';
 import {
   ConflictError,
@@ -29,6 +30,7 @@ export class VisitMoveService {
     private readonly reader: VisitService,
     private readonly changes: VisitChangeRepository,
     private readonly checklists: VisitChecklistService,
+    private readonly withdrawals: VisitWithdrawalService,
     private readonly jobs: JobService,
     private readonly clock: Clock,
   ) {}
@@ -74,6 +76,7 @@ export class VisitMoveService {
     return {
       items: (await this.moves.listOfVisit(visitId)).map(withoutFirm),
       changes: changes.map(({ firmId: _firmId, visitId: _visitId, ...change }) => change),
+      withdrawals: await this.withdrawals.listOfVisit(visitId),
     };
   }
 }

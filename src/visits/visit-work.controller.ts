@@ -14,6 +14,7 @@ import { VisitMoveService } from './visit-move.service.js';
 import { LookListDto, LookPageDto, TakeLooksDto } from '../looks/look.dto.js';
 import { ReadingDto, ReadingPageDto } from '../readings/reading.dto.js';
 import { CreateReadingDto } from '../readings/take-reading.dto.js';
+import { VisitWithdrawalDto, WithdrawDto } from '../reports/withdrawal.dto.js';
 import { VisitChecklistDto } from './visit-checklist.dto.js';
 import { VisitDto } from './visit.dto.js';
 import { VisitWorkService } from './visit-work.service.js';
@@ -61,6 +62,17 @@ export class VisitWorkController {
     return this.work.listReadings(visitId, after, limit);
   }
 
+  /** Takes back a reading that was entered in the wrong place: it stays, but is no evidence any more. */
+  @Post('readings/:readingId/withdraw')
+  @ApiProblems(404, 409, 422)
+  withdrawReading(
+    @IdParam('visitId') visitId: string,
+    @IdParam('readingId') id: string,
+    @Body() said: WithdrawDto,
+  ): Promise<VisitWithdrawalDto> {
+    return this.work.withdraw(visitId, 'reading', id, said);
+  }
+
   /** Takes what somebody saw at a part, or at several: evidence on the tickets of the visit. */
   @Post('looks')
   @ApiProblems(404, 409, 422)
@@ -81,6 +93,17 @@ export class VisitWorkController {
     return this.work.listLooks(visitId, after, limit);
   }
 
+  /** Takes back what was said of the wrong part: it stays, but is no evidence any more. */
+  @Post('looks/:lookId/withdraw')
+  @ApiProblems(404, 409, 422)
+  withdrawLook(
+    @IdParam('visitId') visitId: string,
+    @IdParam('lookId') id: string,
+    @Body() said: WithdrawDto,
+  ): Promise<VisitWithdrawalDto> {
+    return this.work.withdraw(visitId, 'look', id, said);
+  }
+
   /** Records a walk test: what was tried works, and is proven from then on. */
   @Post('walk-tests')
   @ApiProblems(404, 409, 422)
@@ -99,6 +122,17 @@ export class VisitWorkController {
     @Query() { after, limit }: WalkTestQueryDto,
   ): Promise<KeptWalkTestPageDto> {
     return this.work.listWalkTests(visitId, after, limit);
+  }
+
+  /** Takes back a walk test: it stays, but proves nothing any more. */
+  @Post('walk-tests/:walkTestId/withdraw')
+  @ApiProblems(404, 409, 422)
+  withdrawWalkTest(
+    @IdParam('visitId') visitId: string,
+    @IdParam('walkTestId') id: string,
+    @Body() said: WithdrawDto,
+  ): Promise<VisitWithdrawalDto> {
+    return this.work.withdraw(visitId, 'walk-test', id, said);
   }
 
   /**

@@ -6,7 +6,15 @@ import { LookService } from '../looks/look.service.js';
 import type { ReadingDto } from '../readings/reading.dto.js';
 import type { CreateReadingDto } from '../readings/take-reading.dto.js';
 import { ReadingService } from '../readings/reading.service.js';
-import { ConflictError } from '../shared/domain-error.js';
+import { VisitWithdrawalService } from '../reports/visit-withdrawal.service.js';
+import {
+  stands,
+  type Withdrawable,
+  type WithdrawnOnVisit,
+  withdrawalOf,
+} from '../reports/withdrawal.js';
+import type { VisitWithdrawalDto, WithdrawDto } from '../reports/withdrawal.dto.js';
+import { ConflictError, NotFoundError } from '../shared/domain-error.js';
 import { decodeCursor, type Page, toPage } from '../shared/page.js';
 import { TicketLogService } from '../tickets/ticket-log.service.js';
 import type { VisitChecklistDto } from './visit-checklist.dto.js';
@@ -23,6 +31,7 @@ export class VisitWorkService {
     private readonly log: TicketLogService,
     private readonly proven: ProvenPointService,
     private readonly checklists: VisitChecklistService,
+    private readonly withdrawals: VisitWithdrawalService,
   ) {}
 
   async addReading(visitId: string, reading: CreateReadingDto): Promise<ReadingDto> {
@@ -73,9 +82,42 @@ export class VisitWorkService {
     limit: number,
   ): Promise<Page<KeptWalkTestDto>> {
     await this.visits.find(visitId);
-    const tests = await this.proven.listOfVisit(visitId, decodeCursor(after, 2), limit + 1);
+    const rows = await this.proven.listOfVisit(visitId, decodeCursor(after, 2), limit + 1);
+    const tests = await this.log.tellWithdrawals(rows);
     const keyOf = (one: KeptWalkTestDto) => [one.testedAt.toISOString(), one.id];
     return toPage(tests, limit, keyOf, (one) => one);
+  }
+
+  /** Takes back what was entered on the visit, whether that is about a ticket or not; answers with the entry of its log. */
+  async withdraw(
+    visitId: string,
+    what: WithdrawnOnVisit,
+    id: string,
+    said: WithdrawDto,
+  ): Promise<VisitWithdrawalDto> {
+    const visit = await this.visits.find(visitId);
+    const row = await this.findOnVisit(visitId, what, id);
+    if (row === null) throw new NotFoundError(what.replace('-', ' '), id);
+    if (!stands(row)) {
+      const withdrawalId = withdrawalOf(row);
+      throw new ConflictError('This was withdrawn already.', { withdrawalId });
+    }
+    const entry = await this.withdrawals.write(visit, what, id, said);
+    if (what === 'reading') await this.readings.withdrawOnVisit(id, entry.id);
+    else if (what === 'look') await this.looks.withdrawOnVisit(id, entry.id);
+    else await this.proven.withdrawOnVisit(visitId, id, entry.id);
+    return entry;
+  }
+
+  /** Kept from others until the transaction ends. */
+  private findOnVisit(
+    visitId: string,
+    what: WithdrawnOnVisit,
+    id: string,
+  ): Promise<Withdrawable | null> {
+    if (what === 'reading') return this.readings.findOnVisit(visitId, id);
+    if (what === 'look') return this.looks.findOnVisit(visitId, id);
+    return this.proven.findOnVisit(visitId, id);
   }
 
   async checklist(visitId: string): Promise<VisitChecklistDto> {

@@ -3,6 +3,7 @@ import { PeopleModule } from '../people/people.module.js';
 import { SitesModule } from '../sites/sites.module.js';
 import { HistoryModule } from '../history/history.module.js';
 import { LooksModule } from '../looks/looks.module.js';
+import { ReportsModule } from '../reports/reports.module.js';
 import { ReadingsModule } from '../readings/readings.module.js';
 import { TicketsModule } from '../tickets/tickets.module.js';
 import { FreedVisitService } from './freed-visit.service.js';
@@ -20,7 +21,15 @@ import { VisitRepository } from './visit.repository.js';
 import { VisitService } from './visit.service.js';
 
 @Module({
-  imports: [HistoryModule, LooksModule, PeopleModule, ReadingsModule, SitesModule, TicketsModule],
+  imports: [
+    HistoryModule,
+    LooksModule,
+    PeopleModule,
+    ReadingsModule,
+    ReportsModule,
+    SitesModule,
+    TicketsModule,
+  ],
   controllers: [VisitController, VisitWorkController],
   providers: [
     FreedVisitService,

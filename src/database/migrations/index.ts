@@ -44,6 +44,7 @@ import { LearnedErrors1764000000125 } from './0125-learned-errors.js';
 import { SignedOnWhosePhone1764000000130 } from './0130-signed-on-whose-phone.js';
 import { DrawnSignatures1764000000132 } from './0132-drawn-signatures.js';
 import { Photos1764000000133 } from './0133-photos.js';
+import { WithdrawalsOnVisits1764000000129 } from './0129-withdrawals-on-visits.js';
 import { HowToReachFirms1764000000136 } from './0136-how-to-reach-firms.js';
 
 /** Every migration, oldest first. Listed, not found by pattern: what runs is what is written here. */
@@ -95,4 +96,5 @@ export const migrations = [
   SignedOnWhosePhone1764000000130,
   DrawnSignatures1764000000132,
   Photos1764000000133,
+  WithdrawalsOnVisits1764000000129,
 ];
