@@ -90,6 +90,12 @@ describe('the plan of a day', () => {
     expect(made.roadMinutes).toBe(80);
     const walk = await get(`tickets/${ticket.id}/walk`);
     expect(called.minutes).toBe(Math.ceil(walk.expectedMinutes));
+    // Nobody comes before it, so that it begins as is planned; it may end later, and what follows may begin later.
+    expect(walk.spreadMinutes).toBeGreaterThan(0);
+    expect(called.spreadMinutes).toBeGreaterThan(walk.spreadMinutes);
+    expect(called.beginsNineInTen).toBe(called.begins);
+    expect(called.endsNineInTen > called.ends).toBe(true);
+    expect(upkeep.beginsNineInTen > upkeep.begins).toBe(true);
     expect(await get(`plans/days/${DAY}`)).toEqual(made);
   });
 
@@ -193,12 +199,14 @@ describe('the plan of a day', () => {
       .flatMap(({ jobs }: { jobs: { jobId: string }[] }) => jobs)
       .find(({ jobId }: { jobId: string }) => jobId === tickets[0].id);
     expect(job).toMatchObject({ begins: '08:00', spareMinutes: 9 * 60, lateMinutes: 0 });
+    expect(job).toMatchObject({ expectedLateMinutes: 0, keptChance: 1 });
     // On Wednesday the promise is broken by 15 hours when somebody comes at 08:00.
     const wednesday = await plan();
     const late = wednesday.routes
       .flatMap(({ jobs }: { jobs: { jobId: string }[] }) => jobs)
       .find(({ jobId }: { jobId: string }) => jobId === tickets[0].id);
     expect(late).toMatchObject({ begins: '08:00', lateMinutes: 15 * 60, spareMinutes: -15 * 60 });
+    expect(late).toMatchObject({ expectedLateMinutes: 15 * 60, keptChance: 0 });
   });
 
   it('begins a visit when its hours begin', async () => {

@@ -29,6 +29,9 @@ export class DayJobDto {
 
   minutes!: number;
 
+  /** By how much the length may be otherwise, as one deviation; 0 where somebody said it. */
+  spreadMinutes!: number;
+
   /** Whether somebody said the length, hours were agreed, the walk was reckoned, or it is the firm's usual one. */
   @ApiProperty({ enum: SOURCES })
   minutesFrom!: (typeof SOURCES)[number];
@@ -53,11 +56,25 @@ export class PlannedJobDto extends DayJobDto {
   /** @example "09:12" */
   arrives!: string;
 
+  /** As long as all before takes what is expected; so the other times. */
   begins!: string;
   ends!: string;
 
+  /** It has begun by then with nine chances in ten. */
+  beginsNineInTen!: string;
+
+  /** It is done by then with nine chances in ten. */
+  endsNineInTen!: string;
+
   /** Minutes beyond what was promised, of coming and of its working again together. */
   lateMinutes!: number;
+
+  /** The same as it is weighed: expected, lengths being uncertain. */
+  expectedLateMinutes!: number;
+
+  /** That what was promised is kept; null: nothing is promised. */
+  @ApiProperty({ type: Number, nullable: true })
+  keptChance!: number | null;
 
   /** Until the first promise would be broken; null: nothing is promised. */
   @ApiProperty({ type: Number, nullable: true })

@@ -115,7 +115,7 @@ export class DayPlanService {
     const facts: DayFacts = {
       jobs: jobs.map((job) => {
         const visitHours = job.upkeep ? (hours.get(job.siteId) ?? []) : [];
-        return { ...job, visitHours, walkMinutes: null };
+        return { ...job, visitHours, walk: null };
       }),
       technicians: there,
       wishes: Object.fromEntries(wishes.map((wish) => [wish.id, wish])),
@@ -129,26 +129,28 @@ export class DayPlanService {
     };
   }
 
-  /** The expected minutes on site of each job's first ticket. */
+  /** What the walk of each job's first ticket is expected to take. */
   private async withWalks(jobs: readonly JobFacts[]): Promise<JobFacts[]> {
     const walked: JobFacts[] = [];
     let left = MOST_WALKS;
     for (const job of jobs) {
       const ticket = job.tickets[0];
-      const walkMinutes = ticket && left-- > 0 ? await this.walkMinutes(ticket.id) : null;
-      walked.push({ ...job, walkMinutes });
+      const walk = ticket && left-- > 0 ? await this.walk(ticket.id) : null;
+      walked.push({ ...job, walk });
     }
     return walked;
   }
 
   /** Null where nothing is suspect, or what was told is more than a walk can be reckoned from: then there is no walk. */
-  private async walkMinutes(ticketId: string): Promise<number | null> {
+  private async walk(ticketId: string): Promise<JobFacts['walk']> {
     try {
       const walk = JSON.parse(await this.walks.plan(ticketId, {})) as {
         expectedMinutes: number;
+        spreadMinutes: number;
         next: object | null;
       };
-      return walk.next === null ? null : walk.expectedMinutes;
+      const { expectedMinutes: minutes, spreadMinutes } = walk;
+      return walk.next === null ? null : { minutes, spreadMinutes };
     } catch (error) {
       if (error instanceof InvalidInputError) return null;
       throw error;

@@ -10,8 +10,10 @@ export interface DayJob {
   id: string;
   /** Row and column of the place in {@link DayProblem.travelMinutes}. */
   place: number;
-  /** Planned length, at least 1. */
+  /** Expected length, at least 1. */
   minutes: number;
+  /** How uncertain the length is: its variance, a whole number of minutes squared. Left out: it is certain. */
+  variance?: number;
   /** It may begin within any of these; none: at any minute. In order, without overlap. */
   windows: readonly MinuteRange[];
   skills: readonly string[];
@@ -21,7 +23,7 @@ export interface DayJob {
   restoreBy?: number;
   /** What each minute until it begins weighs, after {@link DayProblem.waitsFrom}, in minutes of travel. */
   waitPerMinute: number;
-  /** What a minute beyond either promise weighs, in minutes of travel. */
+  /** What an expected minute beyond either promise weighs, in minutes of travel. */
   latePerMinute: number;
   /** What leaving it undone on this day weighs, in minutes of travel. */
   undoneCost: number;

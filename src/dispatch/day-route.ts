@@ -1,9 +1,17 @@
 import type { DayJob, DayProblem, DayTechnician } from './day-problem.js';
+import {
+  beginsAt,
+  type Coming,
+  deviationOf,
+  expectedLateMinutes,
+  type JobRisk,
+  riskOf,
+  varianceAfter,
+} from './late-risk.js';
 
-/** When a technician comes to a job, begins and has done it. */
-export interface TimedJob {
+/** When a technician comes to a job, begins and has done it, as long as all takes what is expected. */
+export interface TimedJob extends Coming, JobRisk {
   job: number;
-  arrives: number;
   begins: number;
   ends: number;
   travelMinutes: number;
@@ -27,30 +35,28 @@ export function mayDo(job: DayJob, technician: DayTechnician): boolean {
   );
 }
 
-/** The first minute from `arrives` on at which a job may begin; infinite where its windows are over. */
-export function beginsAt(job: DayJob, arrives: number): number {
-  if (job.windows.length === 0) return arrives;
-  const window = job.windows.find(({ to }) => to >= arrives);
-  return window === undefined ? Infinity : Math.max(window.from, arrives);
-}
-
-/** Minutes beyond what was promised when it begins at a minute. */
+/** Minutes beyond what was promised when it begins at a minute and takes as long as is expected. */
 export function lateMinutes(job: DayJob, begins: number): number {
   const response = begins - (job.respondBy ?? Infinity);
   const restore = begins + job.minutes - (job.restoreBy ?? Infinity);
   return Math.max(0, response) + Math.max(0, restore);
 }
 
-/** What is weighed of doing a job when it begins then, travel aside. */
+/** What is weighed of doing a job when somebody comes to it then, travel aside: a whole number. */
 export function jobCost(
   problem: DayProblem,
   job: DayJob,
   technician: DayTechnician,
-  begins: number,
+  coming: Coming,
 ): number {
-  const moved = job.plannedBefore !== undefined && job.plannedBefore !== technician.id;
-  const waited = Math.max(0, begins - problem.waitsFrom) * job.waitPerMinute;
-  return lateMinutes(job, begins) * job.latePerMinute + waited + (moved ? problem.movedCost : 0);
+  const waited = Math.max(0, beginsAt(job, coming.arrives) - problem.waitsFrom);
+  const late = Math.round(expectedLateMinutes(job, coming) * job.latePerMinute);
+  return late + waited * job.waitPerMinute + changeCost(problem, job, technician);
+}
+
+/** What it weighs that somebody else does a job than people know already. */
+export function changeCost(problem: DayProblem, job: DayJob, technician: DayTechnician): number {
+  return (job.plannedBefore ?? technician.id) === technician.id ? 0 : problem.movedCost;
 }
 
 /**
@@ -65,18 +71,21 @@ export function timeRoute(
   const jobs: TimedJob[] = [];
   let at = technician.fromMinute;
   let place = technician.startPlace;
+  let variance = 0;
   let cost = 0;
   for (const index of order) {
     const job = problem.jobs[index];
     if (job === undefined || !mayDo(job, technician)) return undefined;
     const travelMinutes = travel(problem, place, job.place);
-    const arrives = at + travelMinutes;
-    const begins = beginsAt(job, arrives);
+    const coming = { arrives: at + travelMinutes, deviation: deviationOf(variance) };
+    const begins = beginsAt(job, coming.arrives);
     const ends = begins + job.minutes;
     if (!(ends <= technician.toMinute)) return undefined;
-    cost += travelMinutes + jobCost(problem, job, technician, begins);
+    cost += travelMinutes + jobCost(problem, job, technician, coming);
+    const risk = riskOf(job, coming);
     const late = lateMinutes(job, begins);
-    jobs.push({ job: index, arrives, begins, ends, travelMinutes, lateMinutes: late });
+    jobs.push({ job: index, ...coming, begins, ends, travelMinutes, lateMinutes: late, ...risk });
+    variance = varianceAfter(job, coming, variance);
     at = ends;
     place = job.place;
   }

@@ -1,6 +1,6 @@
 import type { DayJob, DayProblem, DayTechnician } from './day-problem.js';
 import { minuteOfDay } from '../shared/time-of-day.js';
-import { lateMinutes } from './day-route.js';
+import { expectedLateMinutes } from './late-risk.js';
 import { type Coordinates, travelMinutes, type TravelRules } from './travel-minutes.js';
 
 /** A visit of the day, or an open ticket that nobody visits yet. */
@@ -23,8 +23,8 @@ export interface JobFacts {
   /** Promised instants, in minutes since the day's midnight at the site. */
   respondBy: number | null;
   restoreBy: number | null;
-  /** What the walk on site is expected to take; null where nobody reckoned it. */
-  walkMinutes: number | null;
+  /** What the walk on site is expected to take, and the deviation of that; null where nobody reckoned it. */
+  walk: { minutes: number; spreadMinutes: number } | null;
 }
 
 export interface WishFacts {
@@ -111,24 +111,40 @@ export function poseDay({ jobs, technicians, wishes, rules }: DayFacts): DayProb
 /** What is left waits and is late until the day ends at least: else what is late already would never be done. */
 function costAt(job: DayJob, waitsFrom: number, dayEnds: number): number {
   if (dayEnds === Infinity) return 0;
-  return lateMinutes(job, dayEnds) * job.latePerMinute + (dayEnds - waitsFrom) * job.waitPerMinute;
+  const late = expectedLateMinutes({ ...job, windows: [] }, { arrives: dayEnds, deviation: 0 });
+  return Math.ceil(late * job.latePerMinute) + (dayEnds - waitsFrom) * job.waitPerMinute;
 }
 
-/** How long a job is planned to take, and where that comes from. */
+/**
+ * By how much work differs from what was expected of it, as a share: how quick somebody is, what is in the way. And call-outs of
+ * which nothing was reckoned, whose lengths differ as those of visits do at first.
+ * Invented starting values.
+ */
+const WORK_DEVIATION = 0.3;
+const CALL_OUT_DEVIATION = 0.65;
+
+/** How long a job is expected to take, by how much it may be otherwise (a deviation), and where that comes from. */
 export function lengthOf(
   job: JobFacts,
   wish: WishFacts | undefined,
   rules: DayRules,
-): { minutes: number; source: LengthSource } {
-  if (typeof wish?.minutes === 'number') return { minutes: wish.minutes, source: 'said' };
+): { minutes: number; spreadMinutes: number; source: LengthSource } {
+  if (typeof wish?.minutes === 'number') {
+    return { minutes: wish.minutes, spreadMinutes: 0, source: 'said' };
+  }
   const agreed = agreedMinutes(job);
-  if (agreed !== undefined) return { minutes: agreed.until - agreed.from, source: 'agreed' };
+  if (agreed !== undefined) {
+    return { minutes: agreed.until - agreed.from, spreadMinutes: 0, source: 'agreed' };
+  }
   const upkeep = job.upkeep ? rules.upkeepMinutes : 0;
-  if (job.walkMinutes !== null) {
-    return { minutes: Math.max(1, Math.ceil(upkeep + job.walkMinutes)), source: 'walk' };
+  if (job.walk !== null) {
+    const minutes = upkeep + job.walk.minutes;
+    const spreadMinutes = Math.hypot(job.walk.spreadMinutes, WORK_DEVIATION * minutes);
+    return { minutes: Math.max(1, Math.ceil(minutes)), spreadMinutes, source: 'walk' };
   }
   const callOut = job.upkeep ? 0 : rules.callOutMinutes;
-  return { minutes: Math.max(1, upkeep + callOut), source: 'usual' };
+  const spreadMinutes = WORK_DEVIATION * upkeep + CALL_OUT_DEVIATION * callOut;
+  return { minutes: Math.max(1, upkeep + callOut), spreadMinutes, source: 'usual' };
 }
 
 function poseJob(
@@ -137,13 +153,14 @@ function poseJob(
   wish: WishFacts | undefined,
   rules: DayRules,
 ): DayJob {
-  const { minutes } = lengthOf(job, wish, rules);
+  const { minutes, spreadMinutes } = lengthOf(job, wish, rules);
   const isPromised = job.respondBy !== null || job.restoreBy !== null;
   const undone = job.kind === 'visit' ? UNDONE.visit : UNDONE.callOut;
   return {
     id: job.id,
     place,
     minutes,
+    variance: Math.round(spreadMinutes ** 2),
     windows: windowsOf(job, minutes),
     skills: wish?.skills ?? [],
     ...(job.respondBy !== null && { respondBy: job.respondBy }),

@@ -1,6 +1,7 @@
 import type { Crew } from './crew.js';
 import type { DayProblem } from './day-problem.js';
-import { beginsAt, jobCost, travel } from './day-route.js';
+import { jobCost, travel } from './day-route.js';
+import { beginsAt, deviationOf, varianceAfter } from './late-risk.js';
 
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- the loops below read tables by indices that they made
    themselves, some hundred million times */
@@ -20,8 +21,12 @@ export interface CrewTables {
   minutes: Int32Array;
   /** When a job begins on arrival at a minute since `fromMinute`, by job; -1 when it cannot any more. */
   begins: Int32Array[];
-  /** What doing it weighs when it begins at a minute since `fromMinute`, by job. */
+  /** What doing it weighs on arrival at a minute since `fromMinute` that is certain, by job. */
   costs: Int32Array[];
+  /** The same on an arrival that is not, by job and {@link deviationOf} it: never less. */
+  riskyCosts: (job: number, deviation: number) => Int32Array;
+  /** The variance of when a job ends that somebody comes to at a minute since `fromMinute`, with what is uncertain of that. */
+  varianceAfter: (job: number, arrives: number, before: number) => number;
   /** The first and the last minute since `fromMinute` at which a job can end, by job. */
   firstEnd: Int32Array;
   lastEnd: Int32Array;
@@ -72,11 +77,34 @@ export function routeTablesOf(problem: DayProblem, crew: Crew): CrewTables {
     begins,
     firstEnd: Int32Array.from(begins, (at, job) => at[0]! + jobs[job]!.minutes),
     lastEnd: Int32Array.from(begins, (at, job) => Math.max(...at) + jobs[job]!.minutes),
-    costs: jobs.map((job) =>
-      Int32Array.from(minutesOfDay, (minute) =>
-        jobCost(problem, job, technician, fromMinute + minute),
-      ),
-    ),
+    ...risksOf(problem, crew, begins),
+  };
+}
+
+/** What depends on how uncertain an arrival is; where no job of a crew is promised nothing does. */
+function risksOf(
+  problem: DayProblem,
+  { technician, jobs: indices }: Crew,
+  begins: readonly Int32Array[],
+): Pick<CrewTables, 'costs' | 'riskyCosts' | 'varianceAfter'> {
+  const { fromMinute } = technician;
+  const jobs = indices.map((index) => problem.jobs[index]!);
+  const isPromised = jobs.some((job) => (job.respondBy ?? job.restoreBy) !== undefined);
+  const known = jobs.map((): (Int32Array | undefined)[] => []);
+  const riskyCosts = (job: number, deviation: number) =>
+    (known[job]![deviation] ??= begins[job]!.map((begin, minute) =>
+      begin < 0
+        ? 0
+        : jobCost(problem, jobs[job]!, technician, { arrives: fromMinute + minute, deviation }),
+    ));
+  return {
+    costs: jobs.map((_, job) => riskyCosts(job, 0)),
+    riskyCosts,
+    varianceAfter: (job, minute, before) => {
+      if (!isPromised) return 0;
+      const coming = { arrives: fromMinute + minute, deviation: deviationOf(before) };
+      return varianceAfter(jobs[job]!, coming, before);
+    },
   };
 }
 
@@ -99,7 +127,7 @@ export function leastAfter(tables: CrewTables, worth: Float64Array): Float64Arra
         const start = arrives <= last ? begins[to]![arrives]! : -1;
         if (start < 0) continue;
         const after = least[to * (last + 1) + start + minutes[to]!]!;
-        const through = way + costs[to]![start]! - worth[to]! + after;
+        const through = way + costs[to]![arrives]! - worth[to]! + after;
         if (through < best) best = through;
       }
       least[from * (last + 1) + minute] = best;
@@ -123,9 +151,10 @@ function firstStep(tables: CrewTables, worth: Float64Array, job: number) {
   const start = out[job]! <= last ? begins[job]![out[job]!]! : -1;
   if (start < 0) return undefined;
   const ends = start + minutes[job]!;
-  const cost = out[job]! + costs[job]![start]!;
+  const cost = out[job]! + costs[job]![out[job]!]!;
   return {
     ends,
+    variance: tables.varianceAfter(job, out[job]!, 0),
     cost,
     bound: (least: Float64Array) => cost - worth[job]! + least[job * (last + 1) + ends]!,
   };
@@ -136,6 +165,8 @@ interface Way {
   done: number;
   last: number;
   ends: number;
+  /** How uncertain `ends` is. */
+  variance: number;
   cost: number;
   /** Cost less what was done is worth. */
   reduced: number;
@@ -162,9 +193,10 @@ export function searchRoutes(
   for (let job = 0; job < tables.count; job += 1) {
     const step = firstStep(tables, asked.worth, job);
     if (step === undefined || step.bound(asked.least) >= asked.below) continue;
-    const { ends, cost } = step;
-    const way = { done: 1 << job, last: job, ends, cost, reduced: cost - asked.worth[job]! };
-    keep({ ...way, beaten: false }, asked.beats, rivals, byEnd);
+    const { ends, variance, cost } = step;
+    const way = { done: 1 << job, last: job, ends, variance, cost };
+    const reduced = cost - asked.worth[job]!;
+    keep({ ...way, reduced, beaten: false }, asked.beats, rivals, byEnd);
   }
   for (const ways of byEnd) {
     for (const way of ways) {
@@ -179,23 +211,27 @@ export function searchRoutes(
 }
 
 function goOn(
-  { count, between, begins, costs, minutes, toMinute, fromMinute }: CrewTables,
+  tables: CrewTables,
   { worth, least, below }: { worth: Float64Array; least: Float64Array; below: number },
   way: Way,
   take: (next: Way) => void,
 ): void {
-  const last = toMinute - fromMinute;
+  const { count, between, begins, riskyCosts, minutes } = tables;
+  const last = tables.toMinute - tables.fromMinute;
+  const deviation = deviationOf(way.variance);
   for (let to = 0; to < count; to += 1) {
     if ((way.done & (1 << to)) !== 0) continue;
     const arrives = way.ends + between[way.last * count + to]!;
     const start = arrives <= last ? begins[to]![arrives]! : -1;
     if (start < 0) continue;
-    const step = between[way.last * count + to]! + costs[to]![start]!;
+    const step = between[way.last * count + to]! + riskyCosts(to, deviation)[arrives]!;
     const ends = start + minutes[to]!;
     const reduced = way.reduced + step - worth[to]!;
     if (reduced + least[to * (last + 1) + ends]! >= below) continue;
     const done = way.done | (1 << to);
-    take({ done, last: to, ends, cost: way.cost + step, reduced, before: way, beaten: false });
+    const variance = tables.varianceAfter(to, arrives, way.variance);
+    const cost = way.cost + step;
+    take({ done, last: to, ends, variance, cost, reduced, before: way, beaten: false });
   }
 }
 
@@ -223,7 +259,8 @@ function keep(way: Way, beats: Beats, rivals: Map<number, Way[]>, byEnd: Way[][]
 }
 
 function better(a: Way, b: Way, anySet: boolean): boolean {
-  return a.ends <= b.ends && a.reduced <= b.reduced && (anySet || (a.done & ~b.done) === 0);
+  if (a.ends > b.ends || a.reduced > b.reduced) return false;
+  return anySet || ((a.done & ~b.done) === 0 && a.variance <= b.variance);
 }
 
 function close(tables: CrewTables, way: Way, below: number, found: Map<number, FoundRoute>): void {

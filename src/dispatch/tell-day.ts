@@ -41,7 +41,11 @@ function tellJob(
     arrives: wallClock(timed.arrives),
     begins: wallClock(timed.begins),
     ends: wallClock(timed.ends),
+    beginsNineInTen: wallClock(timed.beginsLikely),
+    endsNineInTen: wallClock(timed.endsLikely),
     lateMinutes: timed.lateMinutes,
+    expectedLateMinutes: Math.round(timed.expectedLateMinutes * 10) / 10,
+    keptChance: spareMinutes === undefined ? null : timed.keptChance,
     spareMinutes: spareMinutes ?? null,
     instead:
       instead === undefined
@@ -53,7 +57,7 @@ function tellJob(
 function jobOf(facts: DayFacts, index: number) {
   const job = facts.jobs[index];
   if (job === undefined) throw new RangeError(`there is no job ${index}`);
-  const { minutes, source } = lengthOf(job, facts.wishes[job.id], facts.rules);
+  const { minutes, spreadMinutes, source } = lengthOf(job, facts.wishes[job.id], facts.rules);
   return {
     jobId: job.id,
     kind: job.kind,
@@ -61,6 +65,7 @@ function jobOf(facts: DayFacts, index: number) {
     siteName: job.siteName,
     ticketNumbers: job.tickets.map(({ number }) => number),
     minutes,
+    spreadMinutes: Math.round(spreadMinutes * 10) / 10,
     minutesFrom: source,
     placeIsUnknown: isUnknown(job),
   };

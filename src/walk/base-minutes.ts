@@ -27,7 +27,7 @@ export function baseMinutes(
  * Opening in order, or, if that is less: what is not known yet at the best rate of learning, and
  * then opening and mending what is at fault.
  */
-function estimatedMinutes(prepared: PreparedWalk, state: WalkState): number {
+export function estimatedMinutes(prepared: PreparedWalk, state: WalkState): number {
   const inOrder = openInOrder(prepared, state).minutes;
   const [best] = possibleActions(prepared, state);
   if (best === undefined || best.bits <= 0) return inOrder;

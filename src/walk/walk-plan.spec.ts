@@ -31,6 +31,9 @@ describe('a plan', () => {
     // Lamp 1 (2 min), if lit lamp 2 (2 min); then Room 3 (1 + 8 + 10), or 2 or 1 (8 + 10).
     const minutes = 2 + 0.8 * 2 + 0.5 * 19 + 0.3 * 18 + 0.2 * 18;
     expect(plan.expectedMinutes).toBeCloseTo(minutes, 12);
+    // 20, 22 and 23 minutes.
+    const squares = 0.2 * 20 ** 2 + 0.3 * 22 ** 2 + 0.5 * 23 ** 2;
+    expect(plan.spreadMinutes).toBeCloseTo(Math.sqrt(squares - minutes ** 2), 12);
   });
 
   it('is cut where it would become long, or an outcome is rare', () => {

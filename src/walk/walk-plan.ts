@@ -15,6 +15,8 @@ export interface PlanStep {
   minutes: number;
   /** Expected from before the step until every function works. */
   expectedMinutes: number;
+  /** The deviation of that, by where the fault turns out to be; of what is planned anew as much as is expected of it. */
+  spreadMinutes: number;
   branches: PlanBranch[];
 }
 
@@ -32,6 +34,8 @@ export interface WalkPlan {
   /** The first steps are the exact optimum (one fault on an unbranched stretch). */
   isExact: boolean;
   expectedMinutes: number;
+  /** The deviation of the minutes, by where the fault turns out to be. */
+  spreadMinutes: number;
   /** The first destination; null when nothing is suspect. */
   firstSpot: number | null;
   first: PlanNext;
@@ -52,6 +56,7 @@ export function planWalk(
   return {
     isExact: planner.isExact,
     expectedMinutes: isStep ? first.expectedMinutes : 0,
+    spreadMinutes: isStep ? first.spreadMinutes : 0,
     firstSpot: isStep ? first.spot : null,
     first,
   };
@@ -73,6 +78,7 @@ function planFrom(
   const { action, minutes, taken } = planner.next(state, reachedChance);
   const { spot = state.spot } =
     (action.kind === 'check' ? problem.checks[action.check] : problem.places[action.place]) ?? {};
+  const minutesAfter: Minutes[] = [];
   const branches = taken.branches.map((branch): PlanBranch => {
     const { isFound, outcome, probability, state: after } = branch;
     const rest = {
@@ -81,10 +87,41 @@ function planFrom(
       reachedChance: reachedChance * probability,
     };
     const next = after === null ? 'done' : planFrom(problem, planner, after, rest);
+    const later = after === null ? CERTAINLY_NONE : minutesOf(planner, after, next);
+    const expected = branch.mendMinutes + later.expected;
+    minutesAfter.push({ probability, expected, spread: later.spread });
     return { isFound, outcome, probability, next };
   });
   const label = labelOf(problem, action);
-  return { action, label, spot, minutes: taken.minutes, expectedMinutes: minutes, branches };
+  const spreadMinutes = spreadOf(minutesAfter);
+  const step = { action, label, spot, minutes: taken.minutes, expectedMinutes: minutes };
+  return { ...step, spreadMinutes, branches };
+}
+
+/** What follows an ending of a step. */
+interface Minutes {
+  probability: number;
+  expected: number;
+  spread: number;
+}
+
+const CERTAINLY_NONE = { expected: 0, spread: 0 };
+
+function minutesOf(planner: WalkPlanner, state: WalkState, next: PlanNext) {
+  if (typeof next === 'object') {
+    return { expected: next.expectedMinutes, spread: next.spreadMinutes };
+  }
+  const expected = planner.roughMinutes(state);
+  return { expected, spread: expected };
+}
+
+/** The deviation of a mixture, from what it has of each of its parts. */
+function spreadOf(parts: readonly Minutes[]): number {
+  const mean = parts.reduce((sum, { probability, expected }) => sum + probability * expected, 0);
+  const variance = parts.reduce((sum, { probability, expected, spread }) => {
+    return sum + probability * (spread ** 2 + (expected - mean) ** 2);
+  }, 0);
+  return Math.sqrt(variance);
 }
 
 function labelOf({ checks, places }: WalkProblem, action: WalkAction): string {

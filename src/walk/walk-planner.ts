@@ -1,4 +1,5 @@
 import { asPath } from './as-path.js';
+import { estimatedMinutes } from './base-minutes.js';
 import { ChosenAction } from './base-policy.js';
 import { pathOptimum } from './path-optimum.js';
 import { PreparedWalk, prepareWalk, WalkState } from './prepared-walk.js';
@@ -17,6 +18,8 @@ export interface WalkPlanner {
   start: WalkState;
   /** `reachedChance`: that the state comes about; the next step of what is seldom reached is found with less work. */
   next: (state: WalkState, reachedChance?: number) => NextAction;
+  /** The expected minutes from a state on, exact where the plan is, else quickly estimated. */
+  roughMinutes: (state: WalkState) => number;
 }
 
 /** Throws {@link WalkError} for a problem that cannot be. */
@@ -28,6 +31,7 @@ export function walkPlanner(problem: WalkProblem): WalkPlanner {
       isExact: false,
       start: prepared.start,
       next: (state, reachedChance) => rollout(prepared, state, reachedChance),
+      roughMinutes: (state) => estimatedMinutes(prepared, state),
     };
   }
   const optimum = pathOptimum(path);
@@ -38,7 +42,8 @@ export function walkPlanner(problem: WalkProblem): WalkPlanner {
     if (action === null) throw new RangeError('a state without a suspect place');
     return { action, minutes, taken: takeAction(prepared, state, action) };
   };
-  return { isExact: true, start: prepared.start, next };
+  const roughMinutes = (state: WalkState) => next(state).minutes;
+  return { isExact: true, start: prepared.start, next, roughMinutes };
 }
 
 function suspectPlaces({ sets }: PreparedWalk, state: WalkState): number[] {

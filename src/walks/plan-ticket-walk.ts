@@ -70,6 +70,8 @@ export interface WalkEnding {
 export interface WalkAnswer {
   isExact: boolean;
   expectedMinutes: number;
+  /** The deviation of the minutes, by where the fault turns out to be. */
+  spreadMinutes: number;
   /** P(nothing that was said is due to a fault). */
   nothingAtFault: number;
   /** Share of what may be at fault that is not planned with. */
@@ -98,6 +100,7 @@ export function planTicketWalk(question: PosedWalk): WalkAnswer {
   return {
     isExact: plan.isExact,
     expectedMinutes: plan.expectedMinutes,
+    spreadMinutes: plan.spreadMinutes,
     nothingAtFault: nothing,
     leftOut: Math.max(0, 1 - ((1 - walk.leftOut) * covered) / (1 - nothing)),
     next: stepIn(walk, plan.first, nameNodesOf(drawing, words), words),
@@ -121,6 +124,7 @@ function nothingToDo(nothingAtFault: number, { walk }: Words): WalkAnswer {
   return {
     isExact: false,
     expectedMinutes: 0,
+    spreadMinutes: 0,
     nothingAtFault,
     leftOut: 0,
     next: null,

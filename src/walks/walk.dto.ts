@@ -170,6 +170,9 @@ export class WalkDto {
    */
   expectedMinutes!: number;
 
+  /** The deviation of the minutes, by where the fault turns out to be; how quick somebody is comes on top. */
+  spreadMinutes!: number;
+
   /** On top: to prove every room of the trunks that were reported. */
   walkTestMinutes!: number;
 

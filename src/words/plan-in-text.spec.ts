@@ -63,6 +63,7 @@ describe('a plan', () => {
       spot: 1,
       minutes: 2,
       expectedMinutes: 9,
+      spreadMinutes: 0,
       branches: [
         { isFound: false, outcome: 0, probability: 0.9, next },
         { isFound: false, outcome: 1, probability: 0.06, next: 'plan-again' },

@@ -67,6 +67,7 @@ function randomJob(technicians: number): fc.Arbitrary<Omit<DayJob, 'id' | 'place
           .map(([from, length]) => [{ from, to: from + length }]),
       ),
       skills,
+      variance: minute(0, 2500),
       respondBy: minute(MORNING, EVENING),
       restoreBy: minute(MORNING, EVENING),
       latePerMinute: minute(0, 4),

@@ -33,6 +33,13 @@ export function spareInWords({ lateMinutes, spareMinutes }: PlannedJob): string 
   return spareMinutes === null ? DAY_WORDS.noPromise : DAY_WORDS.minutes(spareMinutes);
 }
 
+/** "Starts 09:40, by 10:55 with nine chances in ten.", and how likely what was promised is kept. */
+export function startInWords({ begins, beginsNineInTen, keptChance }: PlannedJob): string {
+  const starts = DAY_WORDS.starts(begins, beginsNineInTen);
+  if (keptChance === null) return starts;
+  return `${starts} ${DAY_WORDS.kept(PAGE_FORMATS.chance(keptChance))}`;
+}
+
 /** What a job is for: its tickets, or an ordinary visit. */
 export function jobInWords({ ticketNumbers }: { ticketNumbers: readonly number[] }): string {
   return ticketNumbers.map(DAY_WORDS.ticket).join(', ') || DAY_WORDS.visit;

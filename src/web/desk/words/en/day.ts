@@ -40,6 +40,11 @@ export const EN_DAY = {
   spare: 'Left of what was promised',
   late: (minutes: number) => `${minutes} min too late`,
   noPromise: 'nothing promised',
+  starts: (begins: string, latest: string) =>
+    begins === latest
+      ? `Starts ${begins}.`
+      : `Starts ${begins}, by ${latest} with nine chances in ten.`,
+  kept: (chance: string) => `What was promised is kept with ${chance}.`,
   undone: 'What could not be placed, and why',
   allPlaced: 'Everything is placed.',
   ticket: (number: number) => `Ticket ${number}`,
