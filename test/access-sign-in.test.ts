@@ -35,12 +35,37 @@ describe('signing in', () => {
     ]);
     expect(answer.body).toEqual({
       firmId: FIRM_ID,
-      person: { id, name: 'Some dispatcher', role: 'dispatcher', clientId: null },
+      person: { id, name: 'Some dispatcher', role: 'dispatcher', clientId: null, language: null },
       csrfToken: expect.stringMatching(/^[\w-]{43}$/),
       endsAt: '2026-03-16T08:00:00.000Z',
     });
     await http.get('/api/v1/sites').expect(200);
     expect((await http.get('/api/v1/session').expect(200)).body).toEqual(answer.body);
+  });
+
+  it('keeps by person in which language pages are shown', async () => {
+    const credentials = { password: PASSWORD };
+    const [one, other] = [await test.addPerson('dispatcher'), await test.addPerson('client')];
+    const http = test.browser();
+    const { body } = await http
+      .post('/api/v1/session')
+      .send({ ...credentials, email: one.email })
+      .expect(200);
+    const choose = (language: string) =>
+      http.put('/api/v1/session/language').set('X-CSRF-Token', body.csrfToken).send({ language });
+    const refused = await choose('tlh').expect(422);
+    expect(refused.body.errors[0].field).toBe('/language');
+    await choose('hi').expect(204);
+    const signIn = async (email: string) =>
+      (
+        await test
+          .browser()
+          .post('/api/v1/session')
+          .send({ ...credentials, email })
+          .expect(200)
+      ).body.person.language;
+    expect(await signIn(one.email)).toBe('hi');
+    expect(await signIn(other.email)).toBeNull();
   });
 
   it('marks the cookie Secure behind TLS', async () => {

@@ -54,6 +54,7 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'POST /api/v1/session': 'open',
   'GET /api/v1/session': to(EVERYBODY, null),
   'DELETE /api/v1/session': to(EVERYBODY, null),
+  'PUT /api/v1/session/language': to(EVERYBODY, null),
   'GET /api/v1/sessions': to(EVERYBODY, null),
   'DELETE /api/v1/sessions': to(EVERYBODY, null),
   'DELETE /api/v1/sessions/:sessionId': to(EVERYBODY, null),

@@ -1,4 +1,4 @@
-import { Body, Controller, Delete, Get, HttpCode, Post, Req, Res } from '@nestjs/common';
+import { Body, Controller, Delete, Get, HttpCode, Post, Put, Req, Res } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { ApiProblems } from '../shared/api-problems.decorator.js';
@@ -10,7 +10,7 @@ import { CurrentPrincipal } from '../people/current-principal.decorator.js';
 import type { Principal } from '../people/principal.js';
 import type { AuditedRequest } from '../audit/audited-request.js';
 import { Audited } from '../audit/audited.decorator.js';
-import { SessionListDto, SignedInDto, SignInDto } from './session.dto.js';
+import { ChooseLanguageDto, SessionListDto, SignedInDto, SignInDto } from './session.dto.js';
 import { SessionService } from './session.service.js';
 import { SignInService } from './sign-in.service.js';
 
@@ -52,6 +52,17 @@ export class SessionController {
     const credential = this.credentials.read(request);
     if (credential === undefined) throw new UnauthenticatedError();
     return this.sessions.current(principal, credential.secret);
+  }
+
+  /** Chooses the language in which pages are shown to me, wherever I sign in. */
+  @Put('session/language')
+  @HttpCode(204)
+  @ApiProblems(422)
+  async chooseLanguage(
+    @CurrentPrincipal() principal: Principal,
+    @Body() { language }: ChooseLanguageDto,
+  ): Promise<void> {
+    await this.sessions.chooseLanguage(principal, language);
   }
 
   /** Signs out. */

@@ -1,5 +1,6 @@
 import { ApiProperty } from '@nestjs/swagger';
-import { IsNotEmpty, IsOptional, IsString, IsUUID, MaxLength } from 'class-validator';
+import { IsIn, IsNotEmpty, IsOptional, IsString, IsUUID, MaxLength } from 'class-validator';
+import { LANGUAGES, type Language } from '../words/index.js';
 import { PERSON_ROLES, type PersonRole } from '../people/roles.js';
 
 export class SignInDto {
@@ -37,6 +38,17 @@ export class SignedInPersonDto {
   /** Of a client's person: whose. */
   @ApiProperty({ format: 'uuid', type: String, nullable: true })
   clientId!: string | null;
+
+  /** In which pages are shown to them; null until they have chosen one. */
+  @ApiProperty({ enum: LANGUAGES, nullable: true, type: String })
+  language!: Language | null;
+}
+
+/** In which language pages are shown to me. */
+export class ChooseLanguageDto {
+  @IsIn(LANGUAGES)
+  @ApiProperty({ enum: LANGUAGES })
+  language!: Language;
 }
 
 export class SignedInDto {

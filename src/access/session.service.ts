@@ -4,6 +4,8 @@ import { RetentionService } from '../jobs/retention.service.js';
 import { Clock } from '../shared/clock.js';
 import { NotFoundError, UnauthenticatedError } from '../shared/domain-error.js';
 import { idOrNew } from '../shared/new-id.js';
+import type { Language } from '../words/index.js';
+import { AccountService } from '../people/account.service.js';
 import { PersonService } from '../people/person.service.js';
 import { personIdOf, type Principal } from '../people/principal.js';
 import { SecretService } from './secret.service.js';
@@ -29,6 +31,7 @@ export class SessionService {
   constructor(
     private readonly repository: SessionRepository,
     private readonly people: PersonService,
+    private readonly accounts: AccountService,
     private readonly secrets: SecretService,
     private readonly transaction: FirmTransaction,
     private readonly clock: Clock,
@@ -107,6 +110,10 @@ export class SessionService {
     );
   }
 
+  async chooseLanguage(principal: Principal, language: Language): Promise<void> {
+    await this.accounts.keep(personIdOf(principal), { language });
+  }
+
   private async describe(
     firmId: string,
     { personId, endsAt }: Omit<Session, 'firmId'>,
@@ -115,7 +122,8 @@ export class SessionService {
     const person = await this.people.findAnybody(personId);
     if (person === null) throw new UnauthenticatedError();
     const { id, name, work, clientId } = person;
+    const { language } = await this.accounts.get(personId);
     const csrfToken = this.secrets.csrfToken(secret);
-    return { firmId, person: { id, name, role: work, clientId }, csrfToken, endsAt };
+    return { firmId, person: { id, name, role: work, clientId, language }, csrfToken, endsAt };
   }
 }

@@ -1,5 +1,6 @@
 import { Column, Entity, ForeignKey, Index, Unique } from 'typeorm';
 import { FirmRow } from '../database/firm-row.js';
+import type { Language } from '../words/index.js';
 import { Person } from './person.entity.js';
 
 /** A person's sign-in; its id is the person's. */
@@ -35,6 +36,10 @@ export class Account extends FirmRow {
   /** The latest step of the clock whose code was used: each is taken once. */
   @Column('integer', { nullable: true })
   totpLastStep!: number | null;
+
+  /** In which pages are shown; null until the person has chosen one. */
+  @Column('text', { nullable: true })
+  language!: Language | null;
 
   @Column('timestamptz')
   createdAt!: Date;

@@ -58,6 +58,7 @@ export class AccountService {
       totpSecret: null,
       totpConfirmedAt: null,
       totpLastStep: null,
+      language: null,
       createdAt,
     });
     return id;

@@ -199,6 +199,7 @@ const TRIED_WITH: Record<string, unknown[][]> = {
   instant: [['2026-03-09T23:30:00.000Z', 'Europe/Berlin']],
   title: rooms,
   ring: rooms,
+  maybeOld: rooms,
   'report.touch': [[TRIED]],
   'report.count': COUNTS.map((count) => [count, 1, TRIED]),
   'report.thanks': [[[7]], [[7, 8]], [[7, 8, 9]]],

@@ -42,6 +42,11 @@ export interface PageWords {
   notReady: string;
   closedMeanwhile: string;
   wentWrong: string;
+  nothingHere: string;
+  nothingHereWhy: string;
+  failedNow: string;
+  /** What is shown may be old, and why. */
+  maybeOld: (reason: string) => string;
 }
 
 /** What the page behind a site's pass says: no word of the trade, nothing that needs explaining. */

@@ -482,6 +482,7 @@ describe('the pages, in a browser', () => {
     await page.getByLabel('Password').fill(PASSWORD);
     await role('button', 'Sign in').click();
     await heading('Your account, Bea Orne');
+    expect(await page.locator('html').getAttribute('lang')).toBe('en');
     await role('button', /^Sign out there/).click();
     await role('button', /^Sign out there/).waitFor({ state: 'detached' });
     await elsewhere.get('/api/v1/session').expect(401);

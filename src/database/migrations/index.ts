@@ -46,6 +46,7 @@ import { DrawnSignatures1764000000132 } from './0132-drawn-signatures.js';
 import { Photos1764000000133 } from './0133-photos.js';
 import { WithdrawalsOnVisits1764000000129 } from './0129-withdrawals-on-visits.js';
 import { HowToReachFirms1764000000136 } from './0136-how-to-reach-firms.js';
+import { LanguagesOfPeople1764000000139 } from './0139-languages-of-people.js';
 
 /** Every migration, oldest first. Listed, not found by pattern: what runs is what is written here. */
 export const migrations = [
@@ -97,4 +98,5 @@ export const migrations = [
   DrawnSignatures1764000000132,
   Photos1764000000133,
   WithdrawalsOnVisits1764000000129,
+  LanguagesOfPeople1764000000139,
 ];

@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks';
 import type { Failure } from '../parts/failure.js';
 import { EmergencyNotice } from './notices.js';
-import { LanguageChoice } from './language-choice.js';
+import { LanguageChoice } from '../parts/language-choice.js';
 import { OFFICE_WORDS } from './own-words.js';
 import { ReportForm } from './report-form.js';
 import { SentPage } from './sent-page.js';

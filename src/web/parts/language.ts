@@ -27,6 +27,22 @@ export function keepLanguage(language: Language): void {
   kept.write(CHOSEN, language);
 }
 
+/**
+ * Takes over the language that somebody chose elsewhere. True: the page is to be loaded anew, to be written in it; never
+ * where the browser keeps nothing, which would go on for ever.
+ */
+export function adoptLanguage(chosen: Language | null): boolean {
+  if (chosen === null || chosen === PAGE_LANGUAGE) return false;
+  keepLanguage(chosen);
+  return keepIn(() => localStorage).read<string>(CHOSEN) === chosen;
+}
+
+/** Says in which language the page is, and what it is called. */
+export function titlePage(title: string): void {
+  document.documentElement.lang = PAGE_LANGUAGE;
+  document.title = title;
+}
+
 function asked(): string {
   return typeof navigator === 'undefined' ? '' : navigator.languages.join(',');
 }

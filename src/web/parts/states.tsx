@@ -1,5 +1,6 @@
 import type { ComponentChildren } from 'preact';
 import type { Failure } from './failure.js';
+import { PAGE_WORDS } from './language.js';
 import type { Read } from './use-read.js';
 import { useFocusOnAppearing } from './use-focus.js';
 
@@ -12,7 +13,7 @@ interface LoadedProps<Value> {
 export function Loaded<Value>({ read, children }: LoadedProps<Value>) {
   const { value, failure, again } = read;
   if (value === undefined) {
-    if (failure === undefined) return <p role="status">One moment…</p>;
+    if (failure === undefined) return <p role="status">{PAGE_WORDS.oneMoment}</p>;
     return <NotRead failure={failure} onAgain={again} />;
   }
   return (
@@ -29,13 +30,11 @@ function NotRead({ failure, onAgain }: { failure: Failure; onAgain: () => void }
   return (
     <section class="card">
       <h1 tabIndex={-1} ref={heading}>
-        {isGone ? 'There is nothing here' : 'This did not work just now'}
+        {isGone ? PAGE_WORDS.nothingHere : PAGE_WORDS.failedNow}
       </h1>
-      <p>
-        {isGone ? 'The address may be mistyped, or what it was about is gone.' : failure.message}
-      </p>
+      <p>{isGone ? PAGE_WORDS.nothingHereWhy : failure.message}</p>
       <button type="button" class="main" onClick={onAgain}>
-        Try again
+        {PAGE_WORDS.tryAgain}
       </button>
     </section>
   );
@@ -46,9 +45,9 @@ function NotFresh({ failure, onAgain }: { failure: Failure; onAgain: () => void 
   return (
     <div class="notice" role="alert">
       <p>
-        This may be out of date: {failure.message}{' '}
+        {PAGE_WORDS.maybeOld(failure.message)}{' '}
         <button type="button" class="small" onClick={onAgain}>
-          Try again
+          {PAGE_WORDS.tryAgain}
         </button>
       </p>
     </div>

@@ -15,6 +15,7 @@ import type { NewSecondStepDto, RecoveryCodesDto } from '#app/access/second-step
 import type { SessionDto, SignedInDto, SignInDto } from '#app/access/session.dto.js';
 import type { AuditEntryDto } from '#app/audit/audit.dto.js';
 import type { MailDto } from '#app/mail/mail.dto.js';
+import type { NewNoticeWishDto, NoticeDto, NoticeWishDto } from '#app/notices/notice-wish.dto.js';
 import type { NewSitePassDto, SitePassDto } from '#app/passes/site-pass.dto.js';
 import type { FirmDto } from '#app/people/firm.dto.js';
 import type { AccountDto } from '#app/people/account.dto.js';
@@ -108,6 +109,9 @@ export type ReadContractClocks = Wire<ContractClocksDto>;
 export type ReadDayPlan = Wire<DayPlanDto>;
 export type ReadJobWish = Wire<JobWishDto>;
 export type ReadWorkingTime = Wire<WorkingTimeDto>;
+export type NoticeWish = Wire<NoticeWishDto>;
+export type NewNoticeWish = Wire<NewNoticeWishDto>;
+export type ToldNotice = Wire<NoticeDto>;
 /** One page of a list. */
 export interface Listed<Item> {
   items: Item[];

@@ -1,11 +1,18 @@
+import type { Language } from '#app/words/index.js';
 import { FailureLine } from '../parts/failure-line.js';
+import { LanguageChoice } from '../parts/language-choice.js';
+import { useSending } from '../parts/use-sending.js';
 import { ServiceContext, useService } from '../parts/service-context.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { signInAddress, useSession } from '../parts/use-session.js';
+import { OwnNotices } from './own-notices.js';
 import { OwnSessions } from './own-sessions.js';
 import { OwnTokens } from './own-tokens.js';
 import { PasswordChange } from './password-change.js';
 import { SecondStep } from './second-step.js';
+import { SIGN_IN_WORDS } from './sign-in-words.js';
+
+const words = SIGN_IN_WORDS.account;
 
 /** What somebody may do about their own sign-in. */
 export function AccountPage() {
@@ -14,27 +21,27 @@ export function AccountPage() {
     case 'looking':
       return (
         <main>
-          <p role="status">One moment…</p>
+          <p role="status">{SIGN_IN_WORDS.oneMoment}</p>
         </main>
       );
     case 'failed':
       return (
         <main>
-          <h1>This did not work just now</h1>
+          <h1>{SIGN_IN_WORDS.failed}</h1>
           <FailureLine failure={session.failure} />
           <button type="button" class="main" onClick={session.again}>
-            Try again
+            {SIGN_IN_WORDS.again}
           </button>
         </main>
       );
     case 'out':
       return (
         <main>
-          <h1>{session.wasIn ? 'Your session is over' : 'Please sign in'}</h1>
-          <p>Your account is shown to you alone.</p>
+          <h1>{session.wasIn ? words.sessionOver : words.signInFirst}</h1>
+          <p>{words.yours}</p>
           <p>
             <a class="button" href={signInAddress()}>
-              Sign in
+              {SIGN_IN_WORDS.signIn}
             </a>
           </p>
         </main>
@@ -48,25 +55,47 @@ export function AccountPage() {
   }
 }
 
+function OwnLanguage() {
+  const service = useService();
+  const { failure, send } = useSending();
+  const keep = (language: Language) =>
+    new Promise<void>((kept) => {
+      send(async () => {
+        await service.send('PUT', '/session/language', { body: { language } });
+        kept();
+      });
+    });
+  return (
+    <section>
+      <h2>{words.language}</h2>
+      <p class="hint">{words.languageHint}</p>
+      <LanguageChoice onChoose={keep} />
+      <FailureLine failure={failure} />
+    </section>
+  );
+}
+
 function Account() {
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
   const { name, role } = useService().session.person;
   return (
     <main>
       <h1 tabIndex={-1} ref={heading}>
-        Your account, {name}
+        {words.title(name)}
       </h1>
       <p>
-        <a href="/sign-in">Where you can go</a>
+        <a href="/sign-in">{words.places}</a>
         {role !== 'client' && (
           <>
             {' · '}
-            <a href="/desk">The desk</a>
+            <a href="/desk">{words.desk}</a>
           </>
         )}
       </p>
+      <OwnLanguage />
       <PasswordChange />
       <SecondStep />
+      <OwnNotices />
       <OwnSessions />
       {role !== 'client' && <OwnTokens />}
     </main>

@@ -6,6 +6,7 @@ import { TextField } from '../parts/text-field.js';
 import { useFocusOnAppearing, useFocusOnWrong } from '../parts/use-focus.js';
 import { useSending } from '../parts/use-sending.js';
 import type { SignedIn } from '../parts/wire.js';
+import { SIGN_IN_WORDS } from './sign-in-words.js';
 
 interface FirstOwnerFormProps {
   code: string;
@@ -34,18 +35,16 @@ export function FirstOwnerForm({ code, onIn, onOver }: FirstOwnerFormProps) {
       onIn(await ask<SignedIn>('POST', '/session', { body: { email, password } }));
     });
   };
+  const words = SIGN_IN_WORDS.firstStart;
   const reason = failure?.reasonFor('/password');
   return (
     <form class="card" onSubmit={submit} noValidate ref={form}>
       <h1 tabIndex={-1} ref={heading}>
-        The first start
+        {words.title}
       </h1>
-      <p>
-        Nobody can sign in here yet. You are the first: an owner, who sees everything of the firm
-        and says who may do what.
-      </p>
+      <p>{words.what}</p>
       <TextField
-        label="Your name"
+        label={words.name}
         autocomplete="name"
         maxLength={200}
         value={given.name}
@@ -53,7 +52,7 @@ export function FirstOwnerForm({ code, onIn, onOver }: FirstOwnerFormProps) {
         error={failure?.sentenceFor('/name')}
       />
       <TextField
-        label="E-mail, to sign in with"
+        label={words.email}
         autocomplete="username"
         maxLength={320}
         value={given.email}
@@ -61,17 +60,17 @@ export function FirstOwnerForm({ code, onIn, onOver }: FirstOwnerFormProps) {
         error={failure?.sentenceFor('/email')}
       />
       <TextField
-        label="A password"
-        hint="At least 12 characters; several words that only you would put together do well."
+        label={words.password}
+        hint={SIGN_IN_WORDS.passwordHint}
         isHidden
         autocomplete="new-password"
         value={given.password}
         onValue={(password) => setGiven({ ...given, password })}
-        error={reason && `The password ${reason}.`}
+        error={reason && SIGN_IN_WORDS.thePassword(reason)}
       />
       <FailureLine failure={failure} fields={FIELDS} />
       <button type="submit" class="main" aria-disabled={isSending}>
-        {isSending ? 'One moment…' : 'Begin'}
+        {isSending ? SIGN_IN_WORDS.oneMoment : words.begin}
       </button>
     </form>
   );

@@ -6,6 +6,7 @@ import { TextField } from '../parts/text-field.js';
 import { useFocusOnAppearing, useFocusOnWrong } from '../parts/use-focus.js';
 import { useSending } from '../parts/use-sending.js';
 import type { ReadClient, ReadSite } from '../parts/wire.js';
+import { SIGN_IN_WORDS } from './sign-in-words.js';
 
 /** What was entered; ids are kept, so that what arrived is not made twice. */
 function useFirstSite(service: Service) {
@@ -39,15 +40,16 @@ export function FirstSiteForm({ service }: { service: Service }) {
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
   const { given, give, isClientMade, isSending, failure, submit } = useFirstSite(service);
   const form = useFocusOnWrong<HTMLFormElement>(failure);
+  const words = SIGN_IN_WORDS.firstStart;
   const wrongName = failure?.sentenceFor('/name');
   return (
     <form class="card" onSubmit={submit} noValidate ref={form}>
       <h1 tabIndex={-1} ref={heading}>
-        Your first site
+        {words.siteTitle}
       </h1>
-      <p>You are signed in. Name a site that you look after; its sheet goes in on the next page.</p>
+      <p>{words.siteWhat}</p>
       <TextField
-        label="Whose it is, the client"
+        label={words.client}
         autocomplete="off"
         maxLength={200}
         value={given.client}
@@ -55,7 +57,7 @@ export function FirstSiteForm({ service }: { service: Service }) {
         error={isClientMade ? undefined : wrongName}
       />
       <TextField
-        label="The site, such as a school"
+        label={words.site}
         autocomplete="off"
         maxLength={200}
         value={given.name}
@@ -63,7 +65,7 @@ export function FirstSiteForm({ service }: { service: Service }) {
         error={isClientMade ? wrongName : undefined}
       />
       <TextField
-        label="Time zone of its hours, such as Europe/Lisbon"
+        label={words.zone}
         autocomplete="off"
         value={given.zone}
         onValue={(zone) => give({ ...given, zone })}
@@ -71,10 +73,10 @@ export function FirstSiteForm({ service }: { service: Service }) {
       />
       <FailureLine failure={failure} fields={['/name', '/zone']} />
       <button type="submit" class="main" aria-disabled={isSending}>
-        {isSending ? 'One moment…' : 'Add it'}
+        {isSending ? SIGN_IN_WORDS.oneMoment : words.add}
       </button>
       <p>
-        <a href="/desk">Later: to the desk</a>
+        <a href="/desk">{words.later}</a>
       </p>
     </form>
   );

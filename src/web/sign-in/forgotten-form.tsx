@@ -5,10 +5,12 @@ import { FailureLine } from '../parts/failure-line.js';
 import { TextField } from '../parts/text-field.js';
 import { useFocusOnAppearing, useFocusOnWrong } from '../parts/use-focus.js';
 import { useSending } from '../parts/use-sending.js';
+import { SIGN_IN_WORDS } from './sign-in-words.js';
 
 /** Asks for a link to choose a new password by. */
 export function ForgottenForm({ onBack }: { onBack: () => void }) {
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
+  const words = SIGN_IN_WORDS.forgotten;
   const [email, setEmail] = useState('');
   const [isSent, setSent] = useState(false);
   const [lacking, setLacking] = useState<Failure>();
@@ -29,11 +31,11 @@ export function ForgottenForm({ onBack }: { onBack: () => void }) {
   return (
     <form class="card" onSubmit={submit} noValidate ref={form}>
       <h1 tabIndex={-1} ref={heading}>
-        Choose a new password
+        {words.title}
       </h1>
-      <p>You will be mailed a link by which you choose one. It works once, and for an hour.</p>
+      <p>{words.what}</p>
       <TextField
-        label="E-mail"
+        label={SIGN_IN_WORDS.email}
         autocomplete="username"
         value={email}
         onValue={setEmail}
@@ -42,32 +44,30 @@ export function ForgottenForm({ onBack }: { onBack: () => void }) {
       />
       <FailureLine failure={wrong} fields={['/email']} />
       <button type="submit" class="main" aria-disabled={isSending}>
-        {isSending ? 'Sending…' : 'Send me a link'}
+        {isSending ? SIGN_IN_WORDS.sending : words.send}
       </button>
       <p>
         <button type="button" onClick={onBack}>
-          Back to signing in
+          {words.back}
         </button>
       </p>
     </form>
   );
 }
 
-const NO_EMAIL = new Failure(422, '', [{ field: '/email', reason: 'please enter your e-mail' }]);
+const NO_EMAIL = new Failure(422, '', [{ field: '/email', reason: SIGN_IN_WORDS.form.noEmail }]);
 
 function SentLinkPage({ onBack }: { onBack: () => void }) {
+  const words = SIGN_IN_WORDS.forgotten;
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
   return (
     <section class="card">
       <h1 tabIndex={-1} ref={heading}>
-        Look into your mail
+        {words.sentTitle}
       </h1>
-      <p>
-        If somebody signs in with that address, a link is on its way. If none comes within some
-        minutes, ask whoever looks after the sign-ins of your firm.
-      </p>
+      <p>{words.sent}</p>
       <button type="button" onClick={onBack}>
-        Back to signing in
+        {words.back}
       </button>
     </section>
   );

@@ -5,6 +5,7 @@ import { local } from '../parts/time-words.js';
 import { useRead } from '../parts/use-read.js';
 import { useSending } from '../parts/use-sending.js';
 import type { OwnSession } from '../parts/wire.js';
+import { SIGN_IN_WORDS } from './sign-in-words.js';
 
 /** Where one is signed in, and ending it there. */
 export function OwnSessions() {
@@ -18,7 +19,7 @@ export function OwnSessions() {
     });
   return (
     <section>
-      <h2>Where you are signed in</h2>
+      <h2>{SIGN_IN_WORDS.sessions.title}</h2>
       <FailureLine failure={failure} />
       <Loaded read={read}>
         {({ items }) => (
@@ -35,7 +36,7 @@ export function OwnSessions() {
             </ul>
             {items.length > 1 && (
               <button type="button" aria-disabled={isSending} onClick={() => end('/sessions')}>
-                Sign out everywhere else
+                {SIGN_IN_WORDS.sessions.endOthers}
               </button>
             )}
           </>
@@ -52,15 +53,15 @@ interface SessionLineProps {
 }
 
 function SessionLine({ session, isSending, onEnd }: SessionLineProps) {
+  const words = SIGN_IN_WORDS.sessions;
   const { address, userAgent, createdAt, lastSeenAt, current } = session;
   return (
     <li>
       <p>
-        {current ? <strong>Here</strong> : address}, since {local(createdAt)}, last used{' '}
-        {local(lastSeenAt)}{' '}
+        {words.since(current ? words.here : address, local(createdAt), local(lastSeenAt))}{' '}
         {!current && (
           <button type="button" class="small" aria-disabled={isSending} onClick={onEnd}>
-            Sign out there
+            {words.end}
             <span class="unseen"> {address}</span>
           </button>
         )}

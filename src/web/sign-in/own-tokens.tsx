@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
 import { TicksField } from '../parts/choose-field.js';
 import { FailureLine } from '../parts/failure-line.js';
+import { PAGE_FORMATS } from '../parts/language.js';
 import { useService } from '../parts/service-context.js';
 import { Loaded } from '../parts/states.js';
 import { TextField } from '../parts/text-field.js';
@@ -9,6 +10,9 @@ import { useFocusOnWrong } from '../parts/use-focus.js';
 import { useRead } from '../parts/use-read.js';
 import { useSending } from '../parts/use-sending.js';
 import type { NewOwnToken, OwnToken } from '../parts/wire.js';
+import { SIGN_IN_WORDS } from './sign-in-words.js';
+
+const words = SIGN_IN_WORDS.tokens;
 
 const AREAS = [
   'people',
@@ -21,9 +25,15 @@ const AREAS = [
   'audit',
 ] as const;
 const SCOPES = AREAS.flatMap((area) => [
-  { id: `${area}:read`, name: `read ${area}` },
-  { id: `${area}:write`, name: `read and write ${area}` },
+  { id: `${area}:read`, name: words.read(words.areas[area]) },
+  { id: `${area}:write`, name: words.write(words.areas[area]) },
 ]);
+
+function scopesInWords(scopes: readonly string[]): string {
+  return PAGE_FORMATS.and(
+    scopes.map((scope) => SCOPES.find(({ id }) => id === scope)?.name ?? scope),
+  );
+}
 
 /** Programs that act as oneself: a token for each. */
 export function OwnTokens() {
@@ -38,26 +48,26 @@ export function OwnTokens() {
     });
   return (
     <section>
-      <h2>Programs that act as you</h2>
+      <h2>{words.title}</h2>
       <FailureLine failure={failure} />
       <Loaded read={read}>
         {({ items }) => {
           const own = items.filter(({ personId }) => personId === id);
           return (
             <ul class="plain">
-              {own.length === 0 && <li>None.</li>}
+              {own.length === 0 && <li>{words.none}</li>}
               {own.map(({ id: tokenId, name, scopes, lastUsedAt }) => (
                 <li key={tokenId}>
                   <p>
-                    <strong>{name}</strong>: {scopes.join(', ')}; last used{' '}
-                    {lastUsedAt === null ? 'never' : local(lastUsedAt)}{' '}
+                    <strong>{name}</strong>:{' '}
+                    {words.line(scopesInWords(scopes), lastUsedAt && local(lastUsedAt))}{' '}
                     <button
                       type="button"
                       class="small"
                       aria-disabled={isSending}
                       onClick={() => end(tokenId)}
                     >
-                      Take it away
+                      {words.end}
                       <span class="unseen"> {name}</span>
                     </button>
                   </p>
@@ -92,10 +102,10 @@ function NewToken({ onMade }: { onMade: () => void }) {
   };
   return (
     <details>
-      <summary>Make a token for a program</summary>
+      <summary>{words.make}</summary>
       <form onSubmit={submit} noValidate ref={form}>
         <TextField
-          label="What it is for"
+          label={words.name}
           autocomplete="off"
           maxLength={200}
           value={name}
@@ -103,7 +113,7 @@ function NewToken({ onMade }: { onMade: () => void }) {
           error={failure?.sentenceFor('/name')}
         />
         <TicksField
-          legend="What it may do, as far as you may"
+          legend={words.scopes}
           choices={SCOPES}
           chosen={scopes}
           onChosen={setScopes}
@@ -111,12 +121,12 @@ function NewToken({ onMade }: { onMade: () => void }) {
         />
         <FailureLine failure={failure} fields={['/name', '/scopes']} />
         <button type="submit" class="main" aria-disabled={isSending}>
-          Make it
+          {words.makeButton}
         </button>
       </form>
       {token !== undefined && (
         <p role="status">
-          It is shown this once: <code class="breaks">{token}</code>
+          {words.once} <code class="breaks">{token}</code>
         </p>
       )}
     </details>

@@ -5,6 +5,7 @@ import { TextField } from '../parts/text-field.js';
 import { useFocusOnWrong } from '../parts/use-focus.js';
 import { useSending } from '../parts/use-sending.js';
 import type { PasswordChanged } from '../parts/wire.js';
+import { SIGN_IN_WORDS } from './sign-in-words.js';
 
 const NOTHING = { currentPassword: '', newPassword: '' };
 
@@ -23,16 +24,17 @@ export function PasswordChange() {
       setDone(true);
     });
   };
+  const words = SIGN_IN_WORDS.passwordChange;
   const reasonOf = (field: string) => {
     const reason = failure?.reasonFor(field);
-    return reason && `The password ${reason}.`;
+    return reason && SIGN_IN_WORDS.thePassword(reason);
   };
   return (
     <section>
-      <h2>Another password</h2>
+      <h2>{words.title}</h2>
       <form onSubmit={submit} noValidate ref={form}>
         <TextField
-          label="The password that you have"
+          label={words.current}
           isHidden
           autocomplete="current-password"
           value={given.currentPassword}
@@ -40,8 +42,8 @@ export function PasswordChange() {
           error={reasonOf('/currentPassword')}
         />
         <TextField
-          label="The new one"
-          hint="At least 12 characters; several words that only you would put together do well."
+          label={words.next}
+          hint={SIGN_IN_WORDS.passwordHint}
           isHidden
           autocomplete="new-password"
           value={given.newPassword}
@@ -50,12 +52,10 @@ export function PasswordChange() {
         />
         <FailureLine failure={failure} fields={['/currentPassword', '/newPassword']} />
         <button type="submit" class="main" aria-disabled={isSending}>
-          Change it
+          {words.change}
         </button>
       </form>
-      <p role="status">
-        {isDone && 'It is changed. Wherever else you were signed in, you are signed out.'}
-      </p>
+      <p role="status">{isDone && words.done}</p>
     </section>
   );
 }

@@ -4,6 +4,7 @@ import { FailureLine } from '../parts/failure-line.js';
 import { TextField } from '../parts/text-field.js';
 import { useFocusOnWrong } from '../parts/use-focus.js';
 import { useSending } from '../parts/use-sending.js';
+import { SIGN_IN_WORDS } from './sign-in-words.js';
 
 /** As the service has it, which judges in the end. */
 const LENGTH = { min: 12, max: 200 };
@@ -36,35 +37,29 @@ export function PasswordForm({ choose, onOver }: PasswordFormProps) {
       }
     });
   };
+  const words = SIGN_IN_WORDS.choose;
   const reason = wrong?.reasonFor('/password');
   return (
     <form class="card" onSubmit={submit} noValidate ref={form}>
-      <h1>Choose a password</h1>
+      <h1>{words.title}</h1>
       <ul>
-        <li>
-          At least {LENGTH.min} characters, of any kind. Several words that only you would put
-          together do well.
-        </li>
-        <li>Not one that everybody tries, and not one that you use elsewhere.</li>
-        <li>Not made of your name or your e-mail address.</li>
+        <li>{words.length(LENGTH.min)}</li>
+        <li>{words.notCommon}</li>
+        <li>{words.notYours}</li>
       </ul>
       <TextField
-        label="New password"
+        label={words.label}
         isHidden={!isShown}
         autocomplete="new-password"
         value={password}
         onValue={setPassword}
-        error={reason && `The password ${reason}.`}
+        error={reason && SIGN_IN_WORDS.thePassword(reason)}
       />
-      <Tick label="Show what I type" isOn={isShown} onChange={setShown} />
-      <Tick
-        label="Also stop every program that acts as me"
-        isOn={endTokens}
-        onChange={setEndTokens}
-      />
+      <Tick label={words.show} isOn={isShown} onChange={setShown} />
+      <Tick label={words.endTokens} isOn={endTokens} onChange={setEndTokens} />
       <FailureLine failure={failure} fields={['/password']} />
       <button type="submit" class="main" aria-disabled={isSending}>
-        {isSending ? 'Sending…' : 'Set this password'}
+        {isSending ? SIGN_IN_WORDS.sending : words.set}
       </button>
     </form>
   );
@@ -90,11 +85,10 @@ function Tick({ label, isOn, onChange }: TickProps) {
 }
 
 function refuseLength(password: string): Failure | undefined {
+  const words = SIGN_IN_WORDS.choose;
   const length = [...password].length;
   if (length >= LENGTH.min && length <= LENGTH.max) return undefined;
   const reason =
-    length < LENGTH.min
-      ? `has ${length} characters and needs at least ${LENGTH.min}`
-      : `has ${length} characters and may have at most ${LENGTH.max}`;
+    length < LENGTH.min ? words.tooShort(length, LENGTH.min) : words.tooLong(length, LENGTH.max);
   return new Failure(422, '', [{ field: '/password', reason }]);
 }

@@ -1,7 +1,10 @@
 import { render } from 'preact';
+import { titlePage } from '../parts/language.js';
 import { PasswordPage } from './password-page.js';
 import { beginAnewOnAnotherLink, hideSecret, readShownSecret } from '../parts/shown-secret.js';
+import { SIGN_IN_WORDS } from './sign-in-words.js';
 
+titlePage(SIGN_IN_WORDS.titles.password);
 const page = document.getElementById('page');
 if (page !== null) {
   beginAnewOnAnotherLink();

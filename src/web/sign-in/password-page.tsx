@@ -3,6 +3,7 @@ import { ask } from '../parts/ask.js';
 import { PasswordForm } from './password-form.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import type { PasswordChanged } from '../parts/wire.js';
+import { SIGN_IN_WORDS } from './sign-in-words.js';
 
 /** Chooses a password by a link that was mailed. */
 export function PasswordPage({ link }: { link: string | undefined }) {
@@ -21,39 +22,34 @@ export function PasswordPage({ link }: { link: string | undefined }) {
   );
 }
 
-const NO_LINK = 'Please open the link in your mail once more.';
+const NO_LINK = SIGN_IN_WORDS.choose.noLink;
 
 function OverLinkPage({ reason }: { reason: string }) {
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
   return (
     <section class="card">
       <h1 tabIndex={-1} ref={heading}>
-        This link cannot be used
+        {SIGN_IN_WORDS.choose.overTitle}
       </h1>
       <p>{reason}</p>
-      <p>
-        An invitation works once and for seven days, a link for a new password once and for an hour.
-        Whoever looks after the sign-ins of your firm can have another one sent to you.
-      </p>
+      <p>{SIGN_IN_WORDS.choose.over}</p>
     </section>
   );
 }
 
 function DonePage({ tokens }: PasswordChanged) {
+  const words = SIGN_IN_WORDS.choose;
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
   return (
     <section class="card">
       <h1 tabIndex={-1} ref={heading}>
-        Your password is set
+        {words.doneTitle}
       </h1>
-      <p>Wherever you were signed in before, you are signed out.</p>
+      <p>{words.done}</p>
       {tokens.length > 0 && (
         <>
-          <h2>What still acts as you</h2>
-          <p>
-            These programs have a token of yours and go on without your password. If you do not know
-            one of them, sign in and take its token away.
-          </p>
+          <h2>{words.tokensTitle}</h2>
+          <p>{words.tokens}</p>
           <ul>
             {tokens.map(({ id, name }) => (
               <li key={id}>{name}</li>
@@ -61,18 +57,16 @@ function DonePage({ tokens }: PasswordChanged) {
           </ul>
         </>
       )}
-      <h2>How to go on</h2>
+      <h2>{words.goOn}</h2>
       <ul>
         <li>
-          <a href="/sign-in">Sign in</a> with your e-mail address and the password.
+          <a href="/sign-in">{SIGN_IN_WORDS.signIn}</a> {words.signInWith}
         </li>
         <li>
-          <a href="/api/docs">The API, to read and to try</a> shows what your work in the firm lets
-          you do.
+          <a href="/api/docs">{SIGN_IN_WORDS.signedIn.api}</a> {words.api}
         </li>
         <li>
-          In <a href="/account">your account</a> you can switch on a second step, which every owner
-          should have.
+          <a href="/account">{SIGN_IN_WORDS.signedIn.account}</a> {words.account}
         </li>
       </ul>
     </section>

@@ -5,6 +5,7 @@ import { TextField } from '../parts/text-field.js';
 import { useFocusOnWrong } from '../parts/use-focus.js';
 import { useSending } from '../parts/use-sending.js';
 import type { NewSecondStep, RecoveryCodes } from '../parts/wire.js';
+import { SIGN_IN_WORDS } from './sign-in-words.js';
 
 /** Switches the second step on, in three strokes, or off. */
 export function SecondStep() {
@@ -12,11 +13,8 @@ export function SecondStep() {
   const [codes, setCodes] = useState<string[]>();
   return (
     <section>
-      <h2>Second step</h2>
-      <p class="hint">
-        With it, a code from your phone is asked for beside the password. Every owner should have
-        it.
-      </p>
+      <h2>{SIGN_IN_WORDS.secondStep.title}</h2>
+      <p class="hint">{SIGN_IN_WORDS.secondStep.what}</p>
       {codes !== undefined ? (
         <Codes codes={codes} />
       ) : made === undefined ? (
@@ -32,6 +30,7 @@ export function SecondStep() {
 }
 
 function PasswordAgain({ onMade }: { onMade: (made: NewSecondStep) => void }) {
+  const words = SIGN_IN_WORDS.secondStep;
   const service = useService();
   const [password, setPassword] = useState('');
   const { isSending, failure, send } = useSending();
@@ -44,10 +43,10 @@ function PasswordAgain({ onMade }: { onMade: (made: NewSecondStep) => void }) {
   };
   return (
     <details>
-      <summary>Switch it on</summary>
+      <summary>{words.on}</summary>
       <form onSubmit={submit} noValidate ref={form}>
         <TextField
-          label="Your password, again"
+          label={words.password}
           isHidden
           autocomplete="current-password"
           value={password}
@@ -56,7 +55,7 @@ function PasswordAgain({ onMade }: { onMade: (made: NewSecondStep) => void }) {
         />
         <FailureLine failure={failure} fields={['/password']} />
         <button type="submit" class="main" aria-disabled={isSending}>
-          Go on
+          {words.goOn}
         </button>
       </form>
     </details>
@@ -69,6 +68,7 @@ interface FirstCodeProps {
 }
 
 function FirstCode({ made, onCodes }: FirstCodeProps) {
+  const words = SIGN_IN_WORDS.secondStep;
   const service = useService();
   const [code, setCode] = useState('');
   const { isSending, failure, send } = useSending();
@@ -84,22 +84,20 @@ function FirstCode({ made, onCodes }: FirstCodeProps) {
   };
   return (
     <form onSubmit={submit} noValidate ref={form}>
-      <p>
-        Scan this with the app on your phone that makes such codes, then enter the code it shows.
-      </p>
+      <p>{words.scan}</p>
       <img
-        alt="The QR code for the app"
+        alt={words.qr}
         class="qr"
         width={240}
         height={240}
         src={`data:image/svg+xml,${encodeURIComponent(made.qrSvg)}`}
       />
       <p>
-        On this phone: <a href={made.uri}>open the app</a>. Or type this into it:{' '}
+        {words.onThisPhone} <a href={made.uri}>{words.openApp}</a>. {words.orType}{' '}
         <code class="breaks">{made.secret}</code>
       </p>
       <TextField
-        label="The code"
+        label={words.code}
         isFirst
         autocomplete="one-time-code"
         maxLength={100}
@@ -109,7 +107,7 @@ function FirstCode({ made, onCodes }: FirstCodeProps) {
       />
       <FailureLine failure={failure} fields={['/code']} />
       <button type="submit" class="main" aria-disabled={isSending}>
-        Switch it on
+        {words.on}
       </button>
     </form>
   );
@@ -118,10 +116,7 @@ function FirstCode({ made, onCodes }: FirstCodeProps) {
 function Codes({ codes }: { codes: string[] }) {
   return (
     <>
-      <p role="status">
-        It is on. Each of these codes lets you in once when the phone is gone; they are shown this
-        once. Print them, or write them down.
-      </p>
+      <p role="status">{SIGN_IN_WORDS.secondStep.isOn}</p>
       <ul class="codes">
         {codes.map((code) => (
           <li key={code}>
@@ -130,13 +125,14 @@ function Codes({ codes }: { codes: string[] }) {
         ))}
       </ul>
       <button type="button" class="main" onClick={() => print()}>
-        Print
+        {SIGN_IN_WORDS.secondStep.print}
       </button>
     </>
   );
 }
 
 function SwitchOff() {
+  const words = SIGN_IN_WORDS.secondStep;
   const service = useService();
   const [given, setGiven] = useState({ password: '', code: '' });
   const [isOff, setOff] = useState(false);
@@ -152,10 +148,10 @@ function SwitchOff() {
   };
   return (
     <details>
-      <summary>Switch it off</summary>
+      <summary>{words.off}</summary>
       <form onSubmit={submit} noValidate ref={form}>
         <TextField
-          label="The password"
+          label={words.offPassword}
           isHidden
           autocomplete="current-password"
           value={given.password}
@@ -163,7 +159,7 @@ function SwitchOff() {
           error={failure?.sentenceFor('/password')}
         />
         <TextField
-          label="A code of the phone, or a recovery code"
+          label={words.offCode}
           autocomplete="one-time-code"
           maxLength={100}
           value={given.code}
@@ -172,10 +168,10 @@ function SwitchOff() {
         />
         <FailureLine failure={failure} fields={['/password', '/code']} />
         <button type="submit" class="main" aria-disabled={isSending}>
-          Switch it off
+          {words.off}
         </button>
       </form>
-      <p role="status">{isOff && 'It is off: the password alone lets you in.'}</p>
+      <p role="status">{isOff && words.isOff}</p>
     </details>
   );
 }

@@ -1,11 +1,13 @@
 import { useState } from 'preact/hooks';
 import { ask } from '../parts/ask.js';
 import { Failure } from '../parts/failure.js';
+import { LanguageChoice } from '../parts/language-choice.js';
 import { FailureLine } from '../parts/failure-line.js';
 import { TextField } from '../parts/text-field.js';
 import { useFocusOnAppearing, useFocusOnWrong } from '../parts/use-focus.js';
 import { useSending } from '../parts/use-sending.js';
 import type { SignedIn, SigningIn } from '../parts/wire.js';
+import { SIGN_IN_WORDS } from './sign-in-words.js';
 
 interface SignInFormProps {
   /** What happened before, such as having signed out. */
@@ -14,6 +16,7 @@ interface SignInFormProps {
   onForgotten: () => void;
 }
 
+const words = SIGN_IN_WORDS.form;
 const FIELDS = ['/email', '/password', '/code'];
 
 export function SignInForm({ note, onIn, onForgotten }: SignInFormProps) {
@@ -27,11 +30,11 @@ export function SignInForm({ note, onIn, onForgotten }: SignInFormProps) {
   return (
     <form class="card" onSubmit={submit} noValidate ref={form}>
       <h1 tabIndex={-1} ref={heading}>
-        Sign in to Lastheard
+        {words.title}
       </h1>
       {note !== undefined && <p role="status">{note}</p>}
       <TextField
-        label="E-mail"
+        label={SIGN_IN_WORDS.email}
         autocomplete="username"
         value={given.email}
         onValue={(email) => give({ email })}
@@ -39,7 +42,7 @@ export function SignInForm({ note, onIn, onForgotten }: SignInFormProps) {
         error={wrong?.sentenceFor('/email')}
       />
       <TextField
-        label="Password"
+        label={words.password}
         isHidden
         autocomplete="current-password"
         value={given.password}
@@ -56,16 +59,17 @@ export function SignInForm({ note, onIn, onForgotten }: SignInFormProps) {
       <FailureLine failure={wrong} fields={FIELDS} />
       {firmIds.length === 0 ? (
         <button type="submit" class="main" aria-disabled={isSending}>
-          {isSending ? 'One moment…' : 'Sign in'}
+          {isSending ? SIGN_IN_WORDS.oneMoment : SIGN_IN_WORDS.signIn}
         </button>
       ) : (
         <FirmChoice firmIds={firmIds} onFirm={signIn} />
       )}
       <p>
         <button type="button" onClick={onForgotten}>
-          I forgot my password
+          {words.forgot}
         </button>
       </p>
+      <LanguageChoice />
     </form>
   );
 }
@@ -108,11 +112,11 @@ function CodeField({ code, onCode, error }: CodeFieldProps) {
   return (
     <>
       <h2 tabIndex={-1} ref={legend}>
-        The second step
+        {words.secondStep}
       </h2>
       <TextField
-        label="Code"
-        hint="The six digits that your phone shows now, or one of your recovery codes."
+        label={words.code}
+        hint={words.codeHint}
         autocomplete="one-time-code"
         value={code}
         onValue={onCode}
@@ -132,10 +136,10 @@ function FirmChoice({
 }) {
   return (
     <>
-      <p role="alert">This e-mail and password sign in to several firms. Which one is meant?</p>
+      <p role="alert">{words.firms}</p>
       {firmIds.map((firmId) => (
         <button type="button" class="main" key={firmId} onClick={() => onFirm(firmId)}>
-          Firm {firmId}
+          {words.firm(firmId)}
         </button>
       ))}
     </>
@@ -144,11 +148,11 @@ function FirmChoice({
 
 function findMissing({ email, password, code }: SigningIn): Failure | undefined {
   const errors = [
-    ...(email.trim() === '' ? [{ field: '/email', reason: 'please enter your e-mail' }] : []),
-    ...(password === '' ? [{ field: '/password', reason: 'please enter your password' }] : []),
-    ...(code === '' ? [{ field: '/code', reason: 'please enter a code' }] : []),
+    ...(email.trim() === '' ? [{ field: '/email', reason: words.noEmail }] : []),
+    ...(password === '' ? [{ field: '/password', reason: words.noPassword }] : []),
+    ...(code === '' ? [{ field: '/code', reason: words.noCode }] : []),
   ];
-  return errors.length === 0 ? undefined : new Failure(422, 'Something is missing.', errors);
+  return errors.length === 0 ? undefined : new Failure(422, words.missing, errors);
 }
 
 /** The service does not say which of the two was wrong, and the page cannot know. */

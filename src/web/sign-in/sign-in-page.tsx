@@ -1,11 +1,13 @@
 import { useEffect, useState } from 'preact/hooks';
 import { ask } from '../parts/ask.js';
 import { Failure } from '../parts/failure.js';
+import { adoptLanguage } from '../parts/language.js';
 import { ForgottenForm } from './forgotten-form.js';
 import { SignInForm } from './sign-in-form.js';
 import { SignedInPage } from './signed-in-page.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import type { SignedIn } from '../parts/wire.js';
+import { SIGN_IN_WORDS } from './sign-in-words.js';
 
 type Shown =
   | { page: 'looking' }
@@ -24,7 +26,7 @@ export function SignInPage() {
   useEffect(look, []);
   switch (shown.page) {
     case 'looking':
-      return <p role="status">One moment…</p>;
+      return <p role="status">{SIGN_IN_WORDS.oneMoment}</p>;
     case 'failed':
       return <FailedPage failure={shown.failure} onAgain={look} />;
     case 'forgotten':
@@ -37,7 +39,12 @@ export function SignInPage() {
       return (
         <SignInForm
           note={shown.note}
-          onIn={(session) => comeBack() || setShown({ page: 'signed-in', session })}
+          onIn={(session) => {
+            const isOther = adoptLanguage(session.person.language);
+            if (comeBack()) return;
+            if (isOther) location.reload();
+            else setShown({ page: 'signed-in', session });
+          }}
           onForgotten={() => setShown({ page: 'forgotten' })}
         />
       );
@@ -66,11 +73,11 @@ function FailedPage({ failure, onAgain }: { failure: Failure; onAgain: () => voi
   return (
     <section class="card">
       <h1 tabIndex={-1} ref={heading}>
-        This did not work just now
+        {SIGN_IN_WORDS.failed}
       </h1>
       <p>{failure.message}</p>
       <button type="button" class="main" onClick={onAgain}>
-        Try again
+        {SIGN_IN_WORDS.again}
       </button>
     </section>
   );

@@ -1,17 +1,11 @@
 import { ask } from '../parts/ask.js';
 import { Failure } from '../parts/failure.js';
 import { FailureLine } from '../parts/failure-line.js';
+import { PAGE_LOCALE } from '../parts/language.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { useSending } from '../parts/use-sending.js';
 import type { SignedIn } from '../parts/wire.js';
-
-const ROLES: Record<SignedIn['person']['role'], string> = {
-  owner: 'an owner: you see everything of your firm, and say who may do what',
-  dispatcher: 'a dispatcher: you see every ticket and visit, and send people',
-  'contract-manager': 'a contract manager: you see contracts, and what was promised and kept',
-  technician: 'a technician: you see every ticket of the firm, and enter what you find',
-  client: 'with a client: you see your own sites',
-};
+import { SIGN_IN_WORDS } from './sign-in-words.js';
 
 interface SignedInPageProps {
   session: SignedIn;
@@ -31,48 +25,41 @@ export function SignedInPage({ session, onOut }: SignedInPageProps) {
         // It had ended already, which is what was asked for.
         if (!(error instanceof Failure && error.status === 401)) throw error;
       }
-      onOut('You are signed out.');
+      onOut(SIGN_IN_WORDS.signedIn.signedOut);
     });
-  const until = new Date(endsAt).toLocaleString('en-GB', { dateStyle: 'long', timeStyle: 'short' });
-  const field = (
-    <li key="field">
-      <a href="/field">On site</a>: today’s jobs and what to do next, also with no signal.
-    </li>
-  );
-  const desk = (
-    <li key="desk">
-      <a href="/desk">The desk</a>: what is silent now, where it is, and who goes.
-    </li>
-  );
+  const words = SIGN_IN_WORDS.signedIn;
+  const style = { dateStyle: 'long', timeStyle: 'short' } as const;
+  const until = new Date(endsAt).toLocaleString(PAGE_LOCALE, style);
+  const field = <PlaceItem key="field" to="/field" name={words.onSite} what={words.onSiteWhat} />;
+  const desk = <PlaceItem key="desk" to="/desk" name={words.desk} what={words.deskWhat} />;
   // What somebody works with comes first.
   const places = person.role === 'technician' ? [field, desk] : [desk, field];
   return (
     <section class="card">
       <h1 tabIndex={-1} ref={heading}>
-        You are signed in, {person.name}
+        {words.title(person.name)}
       </h1>
-      <p>You are {ROLES[person.role]}.</p>
-      <p>You stay signed in until {until} at the latest.</p>
-      <h2>Where to go</h2>
+      <p>{words.roles[person.role]}</p>
+      <p>{words.until(until)}</p>
+      <h2>{words.places}</h2>
       <ul>
         {person.role !== 'client' && places}
-        <li>
-          <a href="/account">Your account</a>: password, second step, where you are signed in,
-          programs.
-        </li>
-        <li>
-          <a href="/api/docs">The API, to read and to try</a>: everything that a program can ask, as
-          your role allows it. You are signed in there too.
-        </li>
-        <li>
-          School offices need no sign-in: they open the link or scan the code of their site’s
-          poster.
-        </li>
+        <PlaceItem to="/account" name={words.account} what={words.accountWhat} />
+        <PlaceItem to="/api/docs" name={words.api} what={words.apiWhat} />
+        <li>{words.offices}</li>
       </ul>
       <FailureLine failure={failure} />
       <button type="button" aria-disabled={isSending} onClick={signOut}>
-        {isSending ? 'One moment…' : 'Sign out'}
+        {isSending ? SIGN_IN_WORDS.oneMoment : words.signOut}
       </button>
     </section>
+  );
+}
+
+function PlaceItem({ to, name, what }: { to: string; name: string; what: string }) {
+  return (
+    <li>
+      <a href={to}>{name}</a>: {what}
+    </li>
   );
 }

@@ -31,6 +31,10 @@ export const EN_PAGES: PageWords = {
   notReady: 'Something went wrong at the service. Nothing that you entered is lost.',
   closedMeanwhile: 'This was closed meanwhile. Load the page again to see how things stand.',
   wentWrong: 'Something went wrong at the service.',
+  nothingHere: 'There is nothing here',
+  nothingHereWhy: 'The address may be mistyped, or what it was about is gone.',
+  failedNow: 'This did not work just now',
+  maybeOld: (reason) => `This may be out of date: ${reason}`,
 };
 
 const STATES: Readonly<Record<TicketStateName, string>> = {

@@ -32,6 +32,11 @@ export const ES_PAGES: PageWords = {
   notReady: 'Algo falló en el servicio. No se ha perdido nada de lo que escribió.',
   closedMeanwhile: 'Esto se cerró mientras tanto. Cargue la página de nuevo para ver cómo está.',
   wentWrong: 'Algo falló en el servicio.',
+  nothingHere: 'Aquí no hay nada',
+  nothingHereWhy:
+    'Puede que la dirección tenga una errata, o que aquello de lo que trataba ya no exista.',
+  failedNow: 'Ahora mismo no ha funcionado',
+  maybeOld: (reason) => `Puede que esto no esté al día: ${reason}`,
 };
 
 const STATES: Readonly<Record<TicketStateName, string>> = {

@@ -27,6 +27,10 @@ export const FR_PAGES: PageWords = {
   notReady: 'Quelque chose a échoué au service. Rien de ce que vous avez saisi n’est perdu.',
   closedMeanwhile: 'Ceci a été fermé entre-temps. Rechargez la page pour voir où on en est.',
   wentWrong: 'Quelque chose a échoué au service.',
+  nothingHere: 'Il n’y a rien ici',
+  nothingHereWhy: 'L’adresse est peut-être mal écrite, ou ce dont elle parlait n’existe plus.',
+  failedNow: 'Cela n’a pas marché à l’instant',
+  maybeOld: (reason) => `Ceci n’est peut-être plus à jour : ${reason}`,
 };
 
 const STATES: Readonly<Record<TicketStateName, string>> = {

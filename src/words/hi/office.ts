@@ -26,6 +26,10 @@ export const HI_PAGES: PageWords = {
   notReady: 'सेवा में कुछ गड़बड़ हुई। आपका भरा हुआ कुछ भी खोया नहीं है।',
   closedMeanwhile: 'यह इस बीच बंद हो गया। अब क्या हाल है, यह देखने के लिए पेज फिर से खोलें।',
   wentWrong: 'सेवा में कुछ गड़बड़ हुई।',
+  nothingHere: 'यहाँ कुछ नहीं है',
+  nothingHereWhy: 'हो सकता है पता ग़लत लिखा हो, या जिसके बारे में था वह अब न हो।',
+  failedNow: 'अभी यह नहीं हो पाया',
+  maybeOld: (reason) => `हो सकता है यह पुराना हो: ${reason}`,
 };
 
 const STATES: Readonly<Record<TicketStateName, string>> = {

@@ -1,9 +1,15 @@
 import { type Language, LANGUAGES, pageWordsIn } from '#app/words/index.js';
-import { keepLanguage, PAGE_LANGUAGE } from '../parts/language.js';
+import { keepLanguage, PAGE_LANGUAGE } from './language.js';
+
+interface LanguageChoiceProps {
+  /** Keeps it where that is more than in this browser. */
+  onChoose?: (language: Language) => Promise<void>;
+}
 
 /** Each language in its own name, for whoever was given another. */
-export function LanguageChoice() {
-  const choose = (language: Language) => {
+export function LanguageChoice({ onChoose }: LanguageChoiceProps) {
+  const choose = async (language: Language) => {
+    await onChoose?.(language);
     keepLanguage(language);
     location.reload();
   };
@@ -15,7 +21,7 @@ export function LanguageChoice() {
           type="button"
           lang={language}
           aria-pressed={language === PAGE_LANGUAGE}
-          onClick={() => choose(language)}
+          onClick={() => void choose(language)}
         >
           {pageWordsIn(language).ownName}
         </button>
