@@ -45,7 +45,7 @@ describe('signing in', () => {
 
   it('keeps by person in which language pages are shown', async () => {
     const credentials = { password: PASSWORD };
-    const [one, other] = [await test.addPerson('dispatcher'), await test.addPerson('client')];
+    const [one, other] = [await test.addPerson('dispatcher'), await test.addPerson('technician')];
     const http = test.browser();
     const { body } = await http
       .post('/api/v1/session')

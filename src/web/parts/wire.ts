@@ -109,7 +109,7 @@ export type ReadContractClocks = Wire<ContractClocksDto>;
 export type ReadDayPlan = Wire<DayPlanDto>;
 export type ReadJobWish = Wire<JobWishDto>;
 export type ReadWorkingTime = Wire<WorkingTimeDto>;
-export type NoticeWish = Wire<NoticeWishDto>;
+export type ReadNoticeWish = Wire<NoticeWishDto>;
 export type NewNoticeWish = Wire<NewNoticeWishDto>;
 export type ToldNotice = Wire<NoticeDto>;
 /** One page of a list. */

@@ -6,7 +6,7 @@ import { Loaded } from '../parts/states.js';
 import { local } from '../parts/time-words.js';
 import { useRead } from '../parts/use-read.js';
 import { useSending } from '../parts/use-sending.js';
-import type { NoticeWish, ReadPerson, ReadSite, ToldNotice } from '../parts/wire.js';
+import type { ReadNoticeWish, ReadPerson, ReadSite, ToldNotice } from '../parts/wire.js';
 import { NoticeForm } from './notice-form.js';
 import { SIGN_IN_WORDS } from './sign-in-words.js';
 
@@ -18,7 +18,7 @@ export function OwnNotices() {
   const { id, role } = service.session.person;
   const read = useRead('notices', async () => {
     const [wishes, sites, people] = await Promise.all([
-      service.read<{ items: NoticeWish[] }>('/notice-wishes'),
+      service.read<{ items: ReadNoticeWish[] }>('/notice-wishes'),
       service.list<ReadSite>('/sites'),
       role === 'owner' ? service.list<ReadPerson>('/people') : { items: [] },
     ]);
@@ -54,7 +54,7 @@ export function OwnNotices() {
 }
 
 interface WishListProps {
-  wishes: readonly NoticeWish[];
+  wishes: readonly ReadNoticeWish[];
   sites: readonly ReadSite[];
   people: readonly ReadPerson[];
   onEnded: () => void;
@@ -102,14 +102,17 @@ function WishList({ wishes, sites, people, onEnded }: WishListProps) {
   );
 }
 
-function wishInWords({ way, kinds, siteId, url }: NoticeWish, sites: readonly ReadSite[]): string {
+function wishInWords(
+  { way, kinds, siteId, url }: ReadNoticeWish,
+  sites: readonly ReadSite[],
+): string {
   const what = PAGE_FORMATS.and(kinds.map((kind) => words.kinds[kind]));
   const site = sites.find(({ id }) => id === siteId)?.name ?? siteId ?? words.everySite;
   return way === 'mail' ? words.byMail(what, site) : words.byWebhook(what, site, url ?? '');
 }
 
 /** What was told by it; read once it is looked at. */
-function Told({ wish }: { wish: NoticeWish }) {
+function Told({ wish }: { wish: ReadNoticeWish }) {
   const [isOpen, setOpen] = useState(false);
   return (
     <details onToggle={(event) => setOpen(event.currentTarget.open)}>
