@@ -2,11 +2,14 @@ import { pointsOf } from '../causes/point.js';
 import type { Trouble } from '../causes/trouble-answer.js';
 import { troublesOf } from '../causes/troubles.js';
 import { logSumExp } from '../numbers/log-sum-exp.js';
-import { weighEvidence, type WeighedEvidence } from '../posterior/weigh-evidence.js';
+import { weighEvidence, weighOutcome } from '../posterior/weigh-evidence.js';
 import { sortLargestFirst } from '../posterior/order.js';
-import type { InformantKind } from '../../plan/error-rates.js';
+import type { ErrorRates, InformantKind } from '../../plan/error-rates.js';
+import type { FunctionSet } from '../../plan/functions.js';
 import type { HeadEndSetting } from '../../plan/modes.js';
 import { InvalidLocateRequest } from '../request/errors.js';
+import type { LocateRequest } from '../request/locate-request.js';
+import { hasPoints, quietSite } from '../sweep/quiet-site.js';
 import { type SiteModel, siteModel } from '../sweep/site.js';
 import { causesByName, firstOfGroups, meanDistance } from './cause-groups.js';
 import { type CheckAction, compareActions, type RankedCheck } from './check-action.js';
@@ -28,7 +31,6 @@ export const LEAST_CAUSE_BITS = 0.01;
 
 /** What the evidence says of the causes, and its logarithm. */
 interface Weighed {
-  readonly evidence: WeighedEvidence;
   readonly log: number;
   readonly troubles: Trouble[];
 }
@@ -38,7 +40,9 @@ class CauseBits {
   private readonly before: readonly { at: number; causes: ReadonlyMap<string, number> }[];
   private readonly troubles: readonly Trouble[];
   private readonly own: ((action: CheckAction) => number | null) | null;
+  private readonly errors: ErrorRates;
   private split?: (action: CheckAction) => number;
+  private madePlain?: { site: SiteModel; quiet: SiteModel | null };
   /** Of all causes together, in bits: no check tells more. */
   readonly most: number;
 
@@ -46,12 +50,15 @@ class CauseBits {
     private readonly asked: ChecksRequest,
     private readonly kind: InformantKind,
   ) {
-    const weighed = this.weigh({ request: asked.request });
-    const troubles = weighed?.troubles ?? [];
+    this.errors = asked.errors ?? planOf(asked.request).plan.errors;
+    const { site } = this.plain;
+    const points = pointsOf(asked.request, site);
+    const weighed = weighEvidence(site, points);
+    const troubles = weighed
+      ? troublesOf(weighed.swept, points, weighed.quietness.mixing).troubles
+      : [];
     this.troubles = troubles;
-    this.own =
-      weighed &&
-      ownBits(weighed.evidence, (asked.errors ?? planOf(asked.request).plan.errors)[kind], kind);
+    this.own = weighed && ownBits(weighed, this.errors[kind], kind);
     this.before = firstOfGroups(troubles).map((at) => {
       const trouble = troubles[at];
       return { at, causes: trouble ? causesByName(trouble) : new Map<string, number>() };
@@ -84,7 +91,8 @@ class CauseBits {
   of(action: CheckAction): number | null {
     try {
       const firsts = this.before.map(({ at }) => at);
-      const weighed = posedOutcomes(this.asked.request, action, this.kind).flatMap(
+      const { request } = this.asked;
+      const weighed = posedOutcomes(request, action, this.kind, this.errors[this.kind]).flatMap(
         (posed) => this.weigh(posed, firsts) ?? [],
       );
       const log = logSumExp(weighed.map((one) => one.log));
@@ -116,31 +124,39 @@ class CauseBits {
     return planOf(this.asked.request).settings.find((setting) => setting === mode) ?? null;
   }
 
-  /** Troubles of the points at these places alone, where some are given: each point's causes cost a sweep of their own. */
-  private weigh({ request, given }: Posed, only?: readonly number[]): Weighed | null {
-    const { plan, allFunctions } = planOf(request);
-    const { errors = plan.errors, expected } = this.asked;
+  /** Before any check is made; what outcomes are told of it must not need functions kept apart that it has together. */
+  private get plain(): { site: SiteModel; quiet: SiteModel | null } {
+    this.madePlain ??= withQuiet(
+      this.model(this.asked.request, planOf(this.asked.request).allFunctions),
+    );
+    return this.madePlain;
+  }
+
+  private model(request: LocateRequest, apart: FunctionSet): SiteModel {
+    const { expected } = this.asked;
+    return siteModel(request, this.errors, expected, { apart, onlyInQuestion: true });
+  }
+
+  /** Troubles of the points at these places alone: each point's causes cost a sweep of their own. */
+  private weigh({ request, given }: Posed, only: readonly number[]): Weighed | null {
     // An outcome that is told as evidence keeps the functions apart that it must; what is given beside it does not.
-    const isTold = only !== undefined && given === undefined;
-    const plain = siteModel(request, errors, expected, {
-      ...(!isTold && { apart: allFunctions }),
-      onlyInQuestion: true,
-    });
-    const site: SiteModel = given ? given(plain) : plain;
+    const plain = given ? this.plain : withQuiet(this.model(request, 0));
+    const site = given?.(plain.site) ?? plain.site;
+    const quiet = plain.quiet && (given?.(plain.quiet) ?? plain.quiet);
     const points = pointsOf(request, site);
-    const weighed = weighEvidence(site, points);
+    const asked = only.flatMap((at) => points[at] ?? []);
+    const weighed = weighOutcome(site, quiet, asked);
     if (!weighed) return null;
     const { swept, quietness } = weighed;
     return {
-      evidence: weighed,
       log: swept.masses.logEvidence + site.logSeen + quietness.logFactor,
-      troubles: troublesOf(
-        swept,
-        only ? only.flatMap((at) => points[at] ?? []) : points,
-        quietness.mixing,
-      ).troubles,
+      troubles: troublesOf(swept, asked, quietness.mixing).troubles,
     };
   }
+}
+
+function withQuiet(site: SiteModel): { site: SiteModel; quiet: SiteModel | null } {
+  return { site, quiet: hasPoints(site) ? quietSite(site) : null };
 }
 
 /** Where a mode of the head-end is the likeliest cause, somebody in the office looks there first, whatever that tells. */

@@ -1,5 +1,4 @@
-import { Drawing } from '../../drawing/drawing.js';
-import { type InformantKind, OUTCOMES } from '../../plan/error-rates.js';
+import { type InformantErrors, type InformantKind, OUTCOMES } from '../../plan/error-rates.js';
 import { SEEN } from '../../plan/look-errors.js';
 import type {
   LocateRequest,
@@ -10,19 +9,14 @@ import type {
 import type { SiteModel } from '../sweep/site.js';
 import { systemOf } from '../sweep/system.js';
 import type { CheckAction } from './check-action.js';
-import { VOLTS_ROWS } from './check-outcomes.js';
+import { type OutcomeRows, VOLTS_ROWS } from './check-outcomes.js';
+import { siteGivenStation } from './site-given.js';
 import { DEAD_FEED, type FeedClasses } from '../sweep/feed-classes.js';
 
-/** The evidence once a check has come out in one way; `given` weighs what no request can say. */
+/** The evidence once a check has come out in one way: by the request, or by what `given` makes of the site before it. */
 export interface Posed {
   readonly request: LocateRequest;
   readonly given?: (site: SiteModel) => SiteModel;
-}
-
-/** What is found with nothing disconnected, as evidence only: it makes no point. A last node feeds nothing. */
-function lastNode({ trunks }: LocateRequest, trunk: string): string {
-  const tree = new Drawing(trunks).treeOf(trunk);
-  return tree?.nodeIds.find((_, n) => (tree.children[n] ?? []).length === 0) ?? '';
 }
 
 function withTold(request: LocateRequest, told: RequestObservation): Posed {
@@ -59,27 +53,44 @@ function withVolts(site: SiteModel, trunk: string, node: string, read: number): 
   return { ...site, trunks };
 }
 
-/** The evidence after each outcome of a check made by an informant of this kind. */
+/** What is found of a function with nothing disconnected, as evidence only: it makes no point. */
+function withFound(
+  site: SiteModel,
+  { trunk, node, function: name }: Extract<CheckAction, { kind: 'function' }>,
+  rows: OutcomeRows,
+  outcome: number,
+): SiteModel {
+  const t = site.trunks.findIndex(({ tree }) => tree.id === trunk);
+  const n = site.trunks[t]?.tree.nodeIds.indexOf(node) ?? -1;
+  const func = site.system.plan.functions.indexOf(name);
+  return siteGivenStation(site, { t, n, func, mended: 0 }, rows, outcome);
+}
+
+/** The evidence after each outcome of a check made by an informant of this kind, who errs so. */
 export function posedOutcomes(
   request: LocateRequest,
   action: CheckAction,
   kind: InformantKind,
+  errors: InformantErrors,
 ): Posed[] {
   const informant = { kind };
   const { volumeMode, cores } = systemOf(request.plan).plan;
   switch (action.kind) {
-    case 'function':
+    case 'function': {
+      const rows = [errors.good, errors.weak, errors.dead];
+      return OUTCOMES.map((_, outcome) => ({
+        request,
+        given: (site: SiteModel) => withFound(site, action, rows, outcome),
+      }));
+    }
     case 'isolation': {
       const { trunk, node, function: name } = action;
-      const below = action.kind === 'isolation' ? node : lastNode(request, trunk);
       return OUTCOMES.map((outcome) =>
         withTold(request, {
-          trunk,
-          node,
-          function: name,
+          ...{ trunk, node, function: name },
           outcome,
           informant,
-          disconnectedBelow: below,
+          disconnectedBelow: node,
         }),
       );
     }

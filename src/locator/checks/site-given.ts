@@ -44,11 +44,12 @@ function trunkGiven(
   const groups = headEndDisables.length;
   const contexts = groups << trunk.plan.nodeFlags[n]!.length;
   const known = trunk.likelihood[n]!;
-  const { count: feeds } = trunk.system.feedClasses;
+  const { feeds } = trunk.space;
+  const [whole = new Uint8Array()] = trunk.space.classes;
   const { count: classes, disables } = trunk.system.stationClasses;
   const table = new Float64Array(contexts * classes * feeds);
   for (let i = 0; i < table.length; i++) {
-    const feed = i % feeds;
+    const feed = whole[i % feeds]!;
     const station = disables[Math.floor(i / feeds) % classes]!;
     const context = Math.floor(i / feeds / classes);
     const headEnd = headEndDisables[context % groups]!;

@@ -1,7 +1,7 @@
 import { type Point, waysTo } from '../causes/point.js';
 import { hasPoints, quietSite } from '../sweep/quiet-site.js';
 import type { SiteModel } from '../sweep/site.js';
-import { type SweptSite, sweepSite } from '../sweep/sweep-site.js';
+import { logSweptMass, type SweptSite, sweepSite } from '../sweep/sweep-site.js';
 import { type Quietness, quietness } from './quietness.js';
 
 /** What the sweeps make of the evidence, over all worlds and over the quiet ones. */
@@ -14,12 +14,14 @@ export interface WeighedEvidence {
   readonly quietness: Quietness;
 }
 
+const sweepTo = (points: readonly Point[], site: SiteModel): SweptSite | null => {
+  const ways = waysTo(points, site);
+  return sweepSite(site, { isAskedFor: (trunk, node) => ways[trunk]?.[node] === 1 });
+};
+
 /** Null where the evidence has probability 0. */
 export function weighEvidence(site: SiteModel, points: readonly Point[]): WeighedEvidence | null {
-  const ways = waysTo(points, site);
-  const swept = sweepSite(site, {
-    isAskedFor: (trunk, node) => ways[trunk]?.[node] === 1,
-  });
+  const swept = sweepTo(points, site);
   if (!swept) return null;
   const { logEvidence } = swept.masses;
   if (!hasPoints(site))
@@ -37,5 +39,22 @@ export function weighEvidence(site: SiteModel, points: readonly Point[]): Weighe
     quietModel,
     quiet,
     quietness: quietness(logQuiet, logEvidence, site.falseAlarmRatio),
+  };
+}
+
+/** The same of one outcome of many: of the quiet worlds only what they weigh, null where nothing was complained of. */
+export function weighOutcome(
+  site: SiteModel,
+  quietModel: SiteModel | null,
+  points: readonly Point[],
+): Pick<WeighedEvidence, 'swept' | 'quietness'> | null {
+  const swept = sweepTo(points, site);
+  if (!swept) return null;
+  const { logEvidence } = swept.masses;
+  return {
+    swept,
+    quietness: quietModel
+      ? quietness(logSweptMass(quietModel), logEvidence, site.falseAlarmRatio)
+      : quietness(logEvidence, logEvidence, 1),
   };
 }

@@ -89,6 +89,11 @@ export function sweepSiteAgain(
 
 /** Natural logarithm of P(evidence) alone: the way up only. */
 export function logEvidenceOf(site: SiteModel): number {
+  return logSweptMass(site) + site.logSeen;
+}
+
+/** The same but for SiteModel.logSeen. */
+export function logSweptMass(site: SiteModel): number {
   const evidence = site.trunks.map((trunk) => sweepUp(trunk).port.logEvidence);
-  return joinTrunks(site, evidence).logEvidence + site.logSeen;
+  return joinTrunks(site, evidence).logEvidence;
 }
