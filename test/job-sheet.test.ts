@@ -20,9 +20,9 @@ describe('the job sheet of a visit', () => {
     function: 'announcement',
     outcome,
   });
-  const paperOf = async (visitId: string) => {
+  const paperOf = async (visitId: string, query = '') => {
     const { body } = await technician.http
-      .get(`/api/v1/visits/${visitId}/job-sheet/paper`)
+      .get(`/api/v1/visits/${visitId}/job-sheet/paper${query}`)
       .buffer(true)
       .expect(200)
       .expect('content-type', 'application/pdf');
@@ -110,6 +110,36 @@ describe('the job sheet of a visit', () => {
     ]) {
       expect(text).toContain(said);
     }
+  });
+
+  it('is in the language of whoever it is for', async () => {
+    const french = await paperOf(visit, '?language=fr');
+    for (const said of [
+      'Fiche d’intervention : Larkfield Lower School, mardi 3 mars 2026',
+      'Avant de commencer',
+      'Pièces à emporter',
+      'Room 40 (A40), sans son',
+      'suite à partir de A30',
+    ]) {
+      expect(french).toContain(said);
+    }
+    const spanish = await technician.http
+      .get(`/api/v1/visits/${visit}/job-sheet`)
+      .set('Accept-Language', 'fr')
+      .query({ language: 'es' })
+      .expect(200)
+      .expect('content-language', 'es');
+    expect(spanish.body.tickets[0].places[0]).toMatch(/^entre Room 19 y Room 20, en la línea A/);
+    // Letters that join are told apart differently by each reader of PDFs; these do not join.
+    const hindi = await paperOf(visit, '?language=hi');
+    expect(hindi).toContain('3 मा');
+    for (const english of ['Before you begin', 'Parts to carry', 'Ticket']) {
+      expect(hindi).not.toContain(english);
+    }
+    const { body } = await technician.http
+      .get(`/api/v1/visits/${visit}/job-sheet/paper?language=xx`)
+      .expect(422);
+    expect(body.errors[0].field).toBe('language');
   });
 
   it('does without a place where nothing was said, and names sites in Devanagari', async () => {

@@ -206,6 +206,35 @@ describe('the review of a contract’s year', () => {
     }
   });
 
+  it('is in the language of the client, headings and all', async () => {
+    const sheet = await test.http
+      .get(`/api/v1/contracts/${contract}/review/sheet?language=es`)
+      .expect(200);
+    const [head]: string[][] = parse(sheet.text, { bom: true });
+    expect(head).toEqual(['apartado', 'lugar', 'de', 'cifra', 'valor']);
+    const rows: Record<string, string>[] = parse(sheet.text, { columns: true, bom: true });
+    const sections = new Set(rows.map((one) => one['apartado']));
+    expect([...sections]).toEqual(expect.arrayContaining(['avisos', 'plazos', 'disponibilidad']));
+    expect(sheet.text).toContain('lunes 2 de marzo, de 08:00 a 09:00: 1 h, agotado');
+    const { body: paper } = await test.http
+      .get(`/api/v1/contracts/${contract}/review/paper?language=fr`)
+      .buffer(true)
+      .expect(200);
+    const read = await extractText(new Uint8Array(paper as Buffer), { mergePages: true });
+    const text = read.text.replaceAll(/\s+/g, ' ');
+    for (const said of [
+      'Bilan : Upkeep of Larkfield',
+      'lundi 2 mars, de 08:00 à 09:00: 1 h, épuisé',
+      'Pour le client : nom, jour, signature',
+      'Avec moins de quatre pannes, aucun test ne distingue une tendance.',
+    ]) {
+      expect(text).toContain(said);
+    }
+    expect((await get(`contracts/${contract}/review?language=xx`, 422)).errors[0].field).toBe(
+      'language',
+    );
+  });
+
   const readsOf = async (path: string) => {
     const ask = () => test.http.get(`/api/v1/${path}`).expect(200);
     return (await statementsOf(test.app, ask)).filter((sql) => !/jobs\.|api_tokens/.test(sql));

@@ -1,8 +1,9 @@
-import { Controller, Get, StreamableFile } from '@nestjs/common';
+import { Controller, Get, Query, StreamableFile } from '@nestjs/common';
 import { ApiOkResponse, ApiTags } from '@nestjs/swagger';
 import { ApiProblems } from '../shared/api-problems.decorator.js';
 import { IdParam } from '../shared/id-param.decorator.js';
 import { InParts } from '../shared/in-parts.decorator.js';
+import { LanguageQueryDto } from '../shared/language.dto.js';
 import { JobSheetDto } from './job-sheet.dto.js';
 import { JobSheetService } from './job-sheet.service.js';
 
@@ -18,7 +19,10 @@ export class JobSheetController {
   @Get()
   @InParts()
   @ApiProblems(404, 422, 503)
-  sheet(@IdParam('visitId') visitId: string): Promise<JobSheetDto> {
+  sheet(
+    @IdParam('visitId') visitId: string,
+    @Query() _query: LanguageQueryDto,
+  ): Promise<JobSheetDto> {
     return this.service.sheet(visitId);
   }
 
@@ -30,7 +34,10 @@ export class JobSheetController {
     content: { 'application/pdf': { schema: { type: 'string', format: 'binary' } } },
   })
   @ApiProblems(404, 422, 503)
-  async paper(@IdParam('visitId') visitId: string): Promise<StreamableFile> {
+  async paper(
+    @IdParam('visitId') visitId: string,
+    @Query() _query: LanguageQueryDto,
+  ): Promise<StreamableFile> {
     return new StreamableFile(await this.service.paper(visitId), {
       type: 'application/pdf',
       disposition: 'inline; filename="job-sheet.pdf"',

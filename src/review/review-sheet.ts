@@ -1,36 +1,37 @@
 import { stringify } from 'csv-stringify/sync';
 import { guardFormula } from '../shared/formula-guard.js';
+import { type Language, reviewWordsIn, type SheetSection } from '../words/index.js';
 import { nameOfSite } from './reliability-figures.js';
 import type { ReliabilityFiguresDto } from './reliability-figures.dto.js';
 import type { ReviewDto } from './review.dto.js';
 
 /** One number, or a day, of a review. */
 interface Figure {
-  section: string;
+  section: SheetSection;
   site: string;
   of: string;
   figure: string;
   value: number | string | null;
 }
 
-const COLUMNS = ['section', 'site', 'of', 'figure', 'value'];
-
 /** Every number of a review, one a line; instants in RFC 3339, nothing rounded. */
-export function reviewSheet(review: ReviewDto): string {
+export function reviewSheet(review: ReviewDto, language: Language): string {
+  const { columns, sections } = reviewWordsIn(language).sheet;
   const rows = figuresOf(review).map((row) => ({
     ...row,
+    section: sections[row.section],
     site: guardFormula(row.site),
     of: guardFormula(row.of),
     figure: guardFormula(row.figure),
   }));
-  return stringify(rows, { columns: COLUMNS, header: true, bom: true, record_delimiter: '\r\n' });
+  return stringify(rows, { columns, header: true, bom: true, record_delimiter: '\r\n' });
 }
 
 function figuresOf(review: ReviewDto): Figure[] {
   const named = (siteId: string) => nameOfSite(review.sites, siteId);
   return [
     ...review.promisedVisits.map((slot) => ({
-      section: 'promised visits',
+      section: 'promisedVisits' as const,
       site: named(slot.siteId),
       of: `${slot.from} to ${slot.until}`,
       figure: slot.standing,
@@ -63,7 +64,13 @@ function figuresOf(review: ReviewDto): Figure[] {
     ),
     ...review.unfinished.map(({ number, siteId, dueOn }) => {
       const of = `ticket ${number}`;
-      return { section: 'unfinished', site: named(siteId), of, figure: 'due on', value: dueOn };
+      return {
+        section: 'unfinished' as const,
+        site: named(siteId),
+        of,
+        figure: 'due on',
+        value: dueOn,
+      };
     }),
   ];
 }
@@ -81,7 +88,7 @@ function ticketFigures({ number, clock, mended }: ReviewDto['tickets'][number], 
         state: promise.state,
       }),
       ...promise.lines.map(({ words, fact }) => ({
-        section: 'clocks',
+        section: 'clocks' as const,
         site,
         of: `${of}, ${promise.promise}`,
         figure: words,
@@ -119,7 +126,7 @@ function reliabilityRows(
 }
 
 function figures(
-  section: string,
+  section: SheetSection,
   site: string,
   of: string,
   values: Record<string, number | string | null>,

@@ -5,11 +5,12 @@ import { PROMISE_KINDS, type PromiseKind } from '../contracts/contract-kinds.js'
 import { type VisitStanding, VISIT_STANDINGS } from '../contracts/kept-visits.js';
 import { FUNCTIONS, type FunctionName } from '../plan/functions.js';
 import { TicketClockDto } from '../promises/ticket-promise.dto.js';
+import { LanguageQueryDto } from '../shared/language.dto.js';
 import { ReliabilityFiguresDto } from './reliability-figures.dto.js';
 
 const MOST_HOURS = 1e7;
 
-export class ReviewQueryDto {
+export class ReviewQueryDto extends LanguageQueryDto {
   /** Of the contract, 1 the first; left out: the one of today, or the last. */
   @IsOptional()
   @Type(() => Number)

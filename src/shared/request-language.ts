@@ -1,6 +1,6 @@
 import { AsyncLocalStorage } from 'node:async_hooks';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
-import { chooseLanguage, DEFAULT_LANGUAGE, type Language } from '../words/index.js';
+import { chooseLanguage, DEFAULT_LANGUAGE, type Language, LANGUAGES } from '../words/index.js';
 
 const languages = new AsyncLocalStorage<Language>();
 
@@ -9,18 +9,29 @@ export function currentLanguage(): Language {
   return languages.getStore() ?? DEFAULT_LANGUAGE;
 }
 
+interface Asked {
+  query: unknown;
+  headers: { 'accept-language'?: string };
+}
+
+/** A paper may be asked for in its reader's language, which need not be the asker's; what else is sent is refused by its DTO. */
+function languageOf({ query, headers }: Asked): Language {
+  const { language } = query as { language?: unknown };
+  return LANGUAGES.find((one) => one === language) ?? chooseLanguage(headers['accept-language']);
+}
+
 /** Words go in the language asked for; problems stay English, see the filter. */
 export function answerInLanguage(app: NestFastifyApplication): void {
   const server = app.getHttpAdapter().getInstance();
   server.addHook('onRequest', (request, reply, done) => {
     if (request.url.startsWith('/api/v1/')) {
-      const language = chooseLanguage(request.headers['accept-language']);
+      const language = languageOf(request);
       void reply.headers({ 'content-language': language, vary: 'Accept-Language' });
     }
     done();
   });
   // After the body was read: what reads it does not keep the context.
   server.addHook('preHandler', (request, _reply, done) => {
-    languages.run(chooseLanguage(request.headers['accept-language']), done);
+    languages.run(languageOf(request), done);
   });
 }

@@ -74,4 +74,30 @@ describe('the words of a clock', () => {
       '… 9 more lines: 1 min 31 s',
     );
   });
+
+  it.each([
+    [
+      'es',
+      'alguien en el lugar en 4 h: comunicado: viernes 3 de abril, 16:20; viernes 3 de abril, de 16:20 a 17:00: 40 min, quedan 3 h 20 min; ' +
+        'de sábado 4 de abril a domingo 5 de abril: sin horario; lunes 6 de abril: cerrado (Easter Monday); ' +
+        'martes 7 de abril, 08:00 + 3 h 20 min = 11:20',
+    ],
+    [
+      'fr',
+      'quelqu’un sur place en 4 h: signalé vendredi 3 avril, 16:20; vendredi 3 avril, de 16:20 à 17:00: 40 min, reste 3 h 20 min; ' +
+        'de samedi 4 avril à dimanche 5 avril : hors horaires; lundi 6 avril : fermé (Easter Monday); ' +
+        'mardi 7 avril, 08:00 + 3 h 20 min = 11:20',
+    ],
+    [
+      'hi',
+      '4 घंटे में किसी का पहुँचना: सूचना शुक्रवार 3 अप्रैल, 16:20; शुक्रवार 3 अप्रैल, 16:20 से 17:00: 40 मिनट, 3 घंटे 20 मिनट बाक़ी; ' +
+        'शनिवार 4 अप्रैल से रविवार 5 अप्रैल: काम का समय नहीं; सोमवार 6 अप्रैल: बंद (Easter Monday); ' +
+        'मंगलवार 7 अप्रैल, 08:00 + 3 घंटे 20 मिनट = 11:20',
+    ],
+  ] as const)('are said in %s', (language, told) => {
+    const dueAt = at('2026-04-07T11:20');
+    const reportedAt = at('2026-04-03T16:20');
+    const reckoned = { zone, reportedAt, clock: { ...clock, dueAt } };
+    expect(clockWordsIn(language).reckoning(reckoned)).toBe(told);
+  });
 });

@@ -14,6 +14,15 @@ import { HI } from './hi/words.js';
 import { ES_NOTICE } from './es/notice.js';
 import { FR_NOTICE } from './fr/notice.js';
 import { HI_NOTICE } from './hi/notice.js';
+import { ES_CLOCK } from './es/clock.js';
+import { FR_CLOCK } from './fr/clock.js';
+import { HI_CLOCK } from './hi/clock.js';
+import { ES_REVIEW } from './es/review.js';
+import { FR_REVIEW } from './fr/review.js';
+import { HI_REVIEW } from './hi/review.js';
+import { ES_JOB } from './es/job.js';
+import { FR_JOB } from './fr/job.js';
+import { HI_JOB } from './hi/job.js';
 import type { JobWords } from './job-words.js';
 import type { Language } from './languages.js';
 import type { NoticeWords } from './notice-words.js';
@@ -24,7 +33,7 @@ import type { Words } from './words.js';
 export { chooseLanguage, DEFAULT_LANGUAGE, type Language, LANGUAGES } from './languages.js';
 export type { ClockWords } from './clock-words.js';
 export type { JobWords } from './job-words.js';
-export type { ReviewWords } from './review-words.js';
+export type { ReviewWords, SheetSection } from './review-words.js';
 export type { AnswerWords, OneSaid, ToldCause } from './answer-words.js';
 export type { LeftOut } from './left-out-words.js';
 export type { Formats } from './formats.js';
@@ -63,18 +72,28 @@ export function officeWordsIn(language: Language): OfficeWords {
   return OFFICE[language];
 }
 
-const CLOCKS: Readonly<Partial<Record<Language, ClockWords>>> = { en: EN_CLOCK };
+const CLOCKS: Readonly<Record<Language, ClockWords>> = {
+  en: EN_CLOCK,
+  es: ES_CLOCK,
+  hi: HI_CLOCK,
+  fr: FR_CLOCK,
+};
 
 /** How promised times were reckoned. */
 export function clockWordsIn(language: Language): ClockWords {
-  return CLOCKS[language] ?? EN_CLOCK;
+  return CLOCKS[language];
 }
 
-const REVIEWS: Readonly<Partial<Record<Language, ReviewWords>>> = { en: EN_REVIEW };
+const REVIEWS: Readonly<Record<Language, ReviewWords>> = {
+  en: EN_REVIEW,
+  es: ES_REVIEW,
+  hi: HI_REVIEW,
+  fr: FR_REVIEW,
+};
 
 /** What the papers of a contract say. */
 export function reviewWordsIn(language: Language): ReviewWords {
-  return REVIEWS[language] ?? EN_REVIEW;
+  return REVIEWS[language];
 }
 
 const NOTICES: Readonly<Record<Language, NoticeWords>> = {
@@ -89,8 +108,13 @@ export function noticeWordsIn(language: Language): NoticeWords {
   return NOTICES[language];
 }
 
-const JOBS: Readonly<Partial<Record<Language, JobWords>>> = { en: EN_JOB };
+const JOBS: Readonly<Record<Language, JobWords>> = {
+  en: EN_JOB,
+  es: ES_JOB,
+  hi: HI_JOB,
+  fr: FR_JOB,
+};
 
 export function jobWordsIn(language: Language): JobWords {
-  return JOBS[language] ?? EN_JOB;
+  return JOBS[language];
 }

@@ -50,7 +50,24 @@ export interface ReviewWords {
   nothingAdvised: string;
   signedBy: (name: string, at: string) => string;
   toSign: readonly string[];
+  /** What heads the sheet of all numbers, and the first column; figures keep the names of the API. */
+  sheet: {
+    columns: Readonly<Record<'section' | 'site' | 'of' | 'figure' | 'value', string>>;
+    sections: Readonly<Record<SheetSection, string>>;
+  };
 }
+
+export type SheetSection =
+  | 'promisedVisits'
+  | 'visits'
+  | 'tickets'
+  | 'clocks'
+  | 'parts'
+  | 'promises'
+  | 'availability'
+  | 'reliability'
+  | 'advised'
+  | 'unfinished';
 
 type ReviewHeading =
   | 'promisedVisits'

@@ -1,12 +1,8 @@
+import { minutesIn, moneyIn, spanIn } from '../review-figures.js';
 import type { ReviewWords } from '../review-words.js';
 import { EN_FORMATS as formats } from './formats.js';
 
-const HOURS_PER_DAY = 24;
-
-function span(hours: number): string {
-  const days = hours / HOURS_PER_DAY;
-  return hours < 72 ? `${formats.figure(hours)} h` : `${formats.figure(days)} days`;
-}
+const span = spanIn(formats, { hour: 'h', days: 'days' });
 
 const TRENDS = {
   laplace: 'Laplace test',
@@ -82,15 +78,8 @@ export const EN_REVIEW: ReviewWords = {
   mended: (what, mending) =>
     `Mended${mending === 'temporary' ? ' for the time being' : ''}: ${what}`,
   breachCause: (cause) => `Why not: ${cause}`,
-  minutes: (minutes) =>
-    minutes < 60
-      ? `${Math.round(minutes)} min`
-      : `${Math.floor(Math.round(minutes) / 60)} h ${Math.round(minutes) % 60} min`,
-  money: (minor, currency) => {
-    const money = new Intl.NumberFormat('en-GB', { style: 'currency', currency });
-    const { maximumFractionDigits = 2 } = money.resolvedOptions();
-    return money.format(minor / 10 ** maximumFractionDigits);
-  },
+  minutes: minutesIn('h', 'min'),
+  money: moneyIn('en-GB'),
   hours: (hours) => formats.figure(hours, 6),
   availabilityNote:
     'Rooms times hours that the contract covers. A function counts as lost at a room from when it was said to fail or to be weak there until it was heard again or mended.',
@@ -131,5 +120,20 @@ export const EN_REVIEW: ReviewWords = {
     `Ticket ${number}, ${site}: mended for the time being${dueOn === null ? '' : `, to be mended for good by ${formats.day(dueOn)}`}.`,
   nothingAdvised: 'No joint fails more often than others of its kind.',
   signedBy: (name, at) => `${name}, ${at}`,
+  sheet: {
+    columns: { section: 'section', site: 'site', of: 'of', figure: 'figure', value: 'value' },
+    sections: {
+      promisedVisits: 'promised visits',
+      visits: 'visits',
+      tickets: 'tickets',
+      clocks: 'clocks',
+      parts: 'parts',
+      promises: 'promises',
+      availability: 'availability',
+      reliability: 'reliability',
+      advised: 'advised',
+      unfinished: 'unfinished',
+    },
+  },
   toSign: ['For the client: name, day, signature', 'For the firm: name, day, signature'],
 };
