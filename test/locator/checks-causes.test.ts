@@ -2,9 +2,13 @@ import { describe, expect, it } from '@jest/globals';
 import {
   type CheckAction,
   LEAST_CAUSE_BITS,
+  type LocateRequest,
+  officeChecks,
   officeChecksAboutCauses,
+  technicianChecks,
   technicianChecksAboutCauses,
 } from '#app/locator/index.js';
+import type { ChecksRequest } from '#app/locator/checks/checks-request.js';
 import { enumeratePosterior } from './oracle/posterior.js';
 import type { OracleLook, OracleRequest } from './oracle/request.js';
 import { saw, station } from './request-builders.js';
@@ -148,5 +152,28 @@ describe('twenty rooms in a row', () => {
     const [first] = checks;
     expect(first!.action).toMatchObject({ node: 'A109' });
     expect(officeChecksAboutCauses(asked)[0]!.action).toMatchObject({ node: 'A109' });
+  });
+
+  it('of a site too large to try outcomes at, the office still looks at a setting that is likely, and at no other', () => {
+    const many = Array.from({ length: 490 }, (_, n) => `A${n + 1}`);
+    const told = (announcementFails: (n: number) => boolean): ChecksRequest => ({
+      request: {
+        trunks: [{ id: 'A', nodes: many.map((id) => station(id, 9)) }],
+        exposureDays: 91,
+        observations: many
+          .filter((_, n) => n % 70 === 0)
+          .flatMap((room, n) => [
+            saw(room, 'bell', 'works'),
+            saw(room, 'announcement', announcementFails(n) ? 'fails' : 'works'),
+          ]) as LocateRequest['observations'],
+      },
+    });
+    const everywhere = officeChecksAboutCauses(told(() => true));
+    expect(everywhere[0]!.action).toEqual({ kind: 'head-end', setting: 'microphone' });
+    const partOfIt = told((n) => n > 4);
+    const checks = officeChecksAboutCauses(partOfIt);
+    expect(checks).toEqual(officeChecks(partOfIt));
+    expect(checks.map(({ action }) => action.kind)).not.toContain('head-end');
+    expect(technicianChecksAboutCauses(partOfIt, 2)).toEqual(technicianChecks(partOfIt));
   });
 });

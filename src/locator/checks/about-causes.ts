@@ -15,9 +15,10 @@ import { causesByName, firstOfGroups, meanDistance } from './cause-groups.js';
 import { type CheckAction, compareActions, type RankedCheck } from './check-action.js';
 import { evenlySplit } from './evenly-split.js';
 import { minutesOf, officeMinutes } from './check-minutes.js';
+import { LIKELY, maySettingBeLikely } from './likely-setting.js';
 import { planOf } from '../request/plan-of.js';
 import type { ChecksRequest } from './checks-request.js';
-import { MOST_OFFICE_CHECKS, officeChecks } from './office-checks.js';
+import { MOST_OFFICE_CHECKS, officeChecks, sweptForOffice } from './office-checks.js';
 import { ownBits } from './own-bits.js';
 import { type Posed, posedOutcomes } from './posed-outcomes.js';
 import { technicianChecks } from './technician-checks.js';
@@ -47,7 +48,7 @@ class CauseBits {
   readonly most: number;
 
   constructor(
-    private readonly asked: ChecksRequest,
+    readonly asked: ChecksRequest,
     private readonly kind: InformantKind,
   ) {
     this.errors = asked.errors ?? planOf(asked.request).plan.errors;
@@ -64,10 +65,6 @@ class CauseBits {
       return { at, causes: trouble ? causesByName(trouble) : new Map<string, number>() };
     });
     this.most = this.before.reduce((sum, { causes }) => sum + entropy(causes), 0);
-  }
-
-  get nodes(): number {
-    return this.asked.request.trunks.reduce((sum, { nodes }) => sum + nodes.length, 0);
   }
 
   get groups(): number {
@@ -159,13 +156,14 @@ function withQuiet(site: SiteModel): { site: SiteModel; quiet: SiteModel | null 
   return { site, quiet: hasPoints(site) ? quietSite(site) : null };
 }
 
-/** Where a mode of the head-end is the likeliest cause, somebody in the office looks there first, whatever that tells. */
-const LIKELY = 0.5;
-
 /** What an office is asked: officeChecks, as far as they tell something of the causes, and a look at what is likely broken. */
 export function officeChecksAboutCauses(asked: ChecksRequest): RankedCheck[] {
+  const swept = sweptForOffice(asked);
+  const checks = officeChecks(asked, swept);
+  if (mostTried(asked) === 0 && (!swept || !maySettingBeLikely(asked.request, swept)))
+    return checks;
   const causes = new CauseBits(asked, 'office');
-  const found = ranked(causes, officeChecks(asked), MOST_OFFICE_CHECKS);
+  const found = ranked(causes, checks, MOST_OFFICE_CHECKS);
   const { settings = [] } = asked.lookedAt ?? {};
   const setting = causes.likelySetting();
   const isAsked = found.some(
@@ -196,15 +194,21 @@ function entropy(causes: ReadonlyMap<string, number>): number {
  * is left where the causes are certain. Where nothing was missed there are no causes, and the checks stay as they are.
  */
 export function technicianChecksAboutCauses(asked: ChecksRequest, most: number): RankedCheck[] {
-  return ranked(new CauseBits(asked, 'technician'), technicianChecks(asked), most);
+  const checks = technicianChecks(asked);
+  if (mostTried(asked) === 0) return checks;
+  return ranked(new CauseBits(asked, 'technician'), checks, most);
+}
+
+function mostTried({ request }: ChecksRequest): number {
+  const nodes = request.trunks.reduce((sum, trunk) => sum + trunk.nodes.length, 0);
+  return Math.min(MOST_TRIED, Math.floor(MOST_TRIED_NODES / nodes));
 }
 
 function ranked(causes: CauseBits, checks: readonly RankedCheck[], most: number): RankedCheck[] {
-  const triable = Math.min(MOST_TRIED, Math.floor(MOST_TRIED_NODES / causes.nodes));
   if (causes.groups === 0) return [...checks];
   const found: RankedCheck[] = [];
   const kinds = byKind(checks);
-  const triableOfKind = Math.floor(triable / kinds.size);
+  const triableOfKind = Math.floor(mostTried(causes.asked) / kinds.size);
   if (triableOfKind === 0) return [...checks];
   for (const own of kinds.values()) {
     let tried = 0;

@@ -50,19 +50,12 @@ interface Candidate {
  *
  * @throws InvalidLocateRequest for too many informants, as `locate` does
  */
-export function officeChecks({
-  request,
-  errors = planOf(request).plan.errors,
-  expected,
-  lookedAt = NOTHING_LOOKED_AT,
-  minutes = officeMinutes(planOf(request).plan),
-}: ChecksRequest): RankedCheck[] {
-  const site = siteModel(request, errors, expected, {
-    apart: planOf(request).allFunctions,
-    wholeOnly: true,
-  });
-  const swept = sweepSite(site, { stationsAlone: true });
+export function officeChecks(asked: ChecksRequest, swept = sweptForOffice(asked)): RankedCheck[] {
   if (swept === null) return [];
+  const { request, lookedAt = NOTHING_LOOKED_AT } = asked;
+  const { plan } = planOf(request);
+  const { errors = plan.errors, minutes = officeMinutes(plan) } = asked;
+  const { site } = swept;
   const trouble = troubleOf(site.system.plan, request);
   const checks = functionChecks(request, site, 'office', lookedAt).filter(({ action }) =>
     isAbout(site.system.plan, trouble, action),
@@ -71,8 +64,7 @@ export function officeChecks({
   let left = checks
     .map((check, i) => ({ check, minutes: minutesOf(check.action, minutes), bits: bits[i] ?? 0 }))
     .filter((one) => one.bits >= LEAST_BITS);
-  const trunks = new Set(checks.map(({ at }) => at?.t));
-  const branches = new Branches(swept, errors, (t) => trunks.has(t));
+  const branches = new Branches(swept, errors);
   const chosen: RankedCheck[] = [];
   for (;;) {
     const [best] = chosen.length === 0 ? inOrder(left) : mostAdded(left, branches, errors.office);
@@ -80,8 +72,18 @@ export function officeChecks({
     chosen.push(ranked(best));
     if (chosen.length === MOST_OFFICE_CHECKS) return chosen;
     left = left.filter(({ check, bits: most }) => check !== best.check && most >= LEAST_BITS);
-    if (left.length > 0) branches.choose(best.check);
+    if (left.length > 0) branches.choose(best.check, waysToStations(site, left));
   }
+}
+
+/** What is known before anything is asked, what was told with the trunks whole; null where that has probability 0. */
+export function sweptForOffice({
+  request,
+  errors = planOf(request).plan.errors,
+  expected,
+}: ChecksRequest): SweptSite | null {
+  const options = { apart: planOf(request).allFunctions, wholeOnly: true };
+  return sweepSite(siteModel(request, errors, expected, options), { stationsAlone: true });
 }
 
 const perMinute = (one: Candidate) => one.bits / one.minutes;
@@ -125,6 +127,20 @@ function mostAdded(
   return inOrder(weighed);
 }
 
+/** By trunk, 1 at every node on the way to a station of the checks. */
+function waysToStations(site: SiteModel, of: readonly Candidate[]): Map<number, Uint8Array> {
+  const ways = new Map<number, Uint8Array>();
+  for (const { check } of of) {
+    if (check.at === null) continue;
+    const { t, n: station } = check.at;
+    const { parent = [], count = 0 } = site.trunks[t]?.tree ?? {};
+    const marks = ways.get(t) ?? new Uint8Array(count);
+    ways.set(t, marks);
+    for (let n = station; n >= 0 && marks[n] === 0; n = parent[n] ?? -1) marks[n] = 1;
+  }
+  return ways;
+}
+
 /** What may turn out of the checks chosen so far. */
 class Branches {
   private list: Branch[];
@@ -133,8 +149,6 @@ class Branches {
   constructor(
     private readonly before: SweptSite,
     private readonly errors: ErrorRates,
-    /** Whether a trunk has checks. */
-    private readonly isWanted: (trunk: number) => boolean,
   ) {
     this.list = [{ swept: before, chance: 1 }];
   }
@@ -149,13 +163,14 @@ class Branches {
     return sums;
   }
 
-  choose(check: FunctionCheck): void {
+  /** `ways` as sweepSiteAgain takes them, to the stations of the checks that are left. */
+  choose(check: FunctionCheck, ways: ReadonlyMap<number, Uint8Array>): void {
     const { office } = this.errors;
     const outcomes = [...(rowsOf(this.before.site.system.plan, check, office)[0]?.keys() ?? [])];
     this.list = this.list.flatMap(({ swept, chance }) =>
       outcomes.flatMap((outcome) => {
         const site = siteGiven(swept.site, check, office, outcome);
-        const given = sweepSiteAgain(this.before, site, this.isWanted, this.spare);
+        const given = sweepSiteAgain(this.before, site, ways, this.spare);
         if (given === null) return [];
         const share = Math.exp(given.masses.logEvidence - swept.masses.logEvidence);
         return { swept: given, chance: chance * share };

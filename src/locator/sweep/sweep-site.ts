@@ -44,7 +44,7 @@ export function sweepSite(
   return { site, sweeps, masses, live, trunks };
 }
 
-/** What stands at the stations of a site; trunks that nobody wanted are left out. */
+/** What stands at the stations of a site that somebody wanted; trunks without any are left out. */
 export interface SweptStations {
   readonly site: SiteModel;
   readonly masses: SiteMasses;
@@ -54,14 +54,15 @@ export interface SweptStations {
 
 /**
  * The same site once something else is known at some stations or of the head-end: only what that changes on the way up is
- * swept again, and only the trunks that are wanted on the way down. Null where that has probability 0.
+ * swept again, and only what leads to the stations that are wanted on the way down. Null where that has probability 0.
  *
+ * @param ways by trunk and node, 1 at stations that are wanted and at all that feeds them
  * @param spare by trunk, tables for the way up: filled by the first such sweep, and used again by those after it
  */
 export function sweepSiteAgain(
   before: SweptSite,
   site: SiteModel,
-  isWanted: (trunk: number) => boolean,
+  ways: ReadonlyMap<number, Uint8Array>,
   spare: Map<number, TrunkTables>,
 ): SweptStations | null {
   const sweeps = before.sweeps.map((sweep, t) => {
@@ -78,11 +79,12 @@ export function sweepSiteAgain(
   if (masses.logEvidence === -Infinity) return null;
   const live = liveContexts(masses.groups);
   const trunks = sweeps.map((sweep, t) => {
-    if (!isWanted(t)) return undefined;
+    const wanted = ways.get(t);
+    if (wanted === undefined) return undefined;
     // They are added up, and those of the sweep before are done with.
     sweep.tables.down.fill(0);
     const weights = masses.logWeights[t] ?? new Float64Array();
-    return sweepDown(sweep, weights, live, { stationsAlone: true });
+    return sweepDown(sweep, weights, live, { stationsAlone: true, ways: wanted });
   });
   return { site, masses, live, trunks };
 }

@@ -96,6 +96,8 @@ export interface WantedMasses {
   readonly isAskedFor?: (node: number) => boolean;
   /** Leaves out those of the spans. */
   readonly stationsAlone?: boolean;
+  /** By node, 1 where they are wanted, and at all that feeds it; left out: everywhere. Elsewhere they stay 0. */
+  readonly ways?: Uint8Array;
 }
 
 /** As long as the span with most columns wants. */
@@ -113,7 +115,7 @@ export function sweepDown(
   up: UpwardSweep,
   logWeights: Float64Array,
   live: LiveContexts,
-  { isAskedFor = () => false, stationsAlone = false }: WantedMasses = {},
+  { isAskedFor = () => false, stationsAlone = false, ways }: WantedMasses = {},
 ): TrunkMasses {
   const { model, tables } = up;
   const { count } = model.tree;
@@ -133,6 +135,7 @@ export function sweepDown(
   };
   const scratch = scratchOf(tables);
   for (let n = 0; n < count; n++) {
+    if (ways?.[n] === 0) continue;
     const span = tables.spans[n]!;
     const [from, to] = [span.at * states, (span.at + span.columns) * states];
     const top = tables.down.subarray(from, to);
