@@ -173,4 +173,105 @@ describe('the plan of a quarter', () => {
     const { body: visit } = await test.http.get(`/api/v1/visits/${body.visitIds[0]}`).expect(200);
     expect(visit).toMatchObject({ ...moved, upkeep: true, kind: 'planned' });
   });
+
+  it('keeps to what people want of visits, and names what conflicts where that cannot all be', async () => {
+    const site = await drawSite(test, [row('A', 2)]);
+    await promise(site, {});
+    const times = `/api/v1/people/${sanna.id}/working-time`;
+    const works = { hours: WEEK, skills: ['tower'], startLatitude: 47.1, startLongitude: -28.4 };
+    await test.http.put(times).set('If-Match', '"0"').send(works).expect(200);
+    const ask = async (wishes: object[], status = 200) =>
+      post(`plans/quarters/${FROM}`, { wishes }, status);
+    const owedBy = ({ placed, left }: { placed: Owed[]; left: Owed[] }) =>
+      [...placed, ...left].filter(({ siteId }) => siteId === site);
+    const [first] = owedBy(await ask([]));
+    const visit = ({ contractId, siteId, year, ordinal }: Owed) => {
+      return { contractId, siteId, year, ordinal };
+    };
+    const wanted = async (wish: object) => {
+      const told = await ask([{ ...visit(first!), ...wish }]);
+      const isFirst = ({ contractId, ordinal }: Owed) =>
+        contractId === first!.contractId && ordinal === first!.ordinal;
+      return [...told.placed, ...told.left].find(isFirst);
+    };
+    expect(await wanted({ skills: ['tower'] })).toMatchObject({ technicianId: sanna.id });
+    expect(await wanted({ pinnedTo: ilvo.id, on: '2026-03-17' })).toMatchObject({
+      technicianId: ilvo.id,
+      on: '2026-03-17',
+    });
+    expect(await wanted({ on: '2026-03-17', notBy: [ilvo.id] })).toMatchObject({
+      technicianId: sanna.id,
+      on: '2026-03-17',
+    });
+    expect((await wanted({ notOn: [first!.on] })).on).not.toBe(first!.on);
+    expect(await wanted({ isLeft: true })).toMatchObject({ why: 'said-so', conflicts: [] });
+    // Ilvo cannot climb the tower: either he does not go, or the skill is not wanted.
+    expect(await wanted({ skills: ['tower'], pinnedTo: ilvo.id })).toMatchObject({
+      why: 'wishes',
+      conflicts: [['pinnedTo'], ['skills']],
+    });
+    // A Sunday: the contract and all hours stand against it, and giving up the day alone is enough.
+    expect((await wanted({ on: '2026-03-15' })).conflicts).toEqual([['on']]);
+    // Two visits on one day with one technician, whose day is too short for both.
+    const short = { ...works, hours: WEEK.map((hours) => ({ ...hours, until: '11:30' })) };
+    await test.http.put(times).set('If-Match', '"1"').send(short).expect(200);
+    const beside = await drawSite(test, [row('A', 2)]);
+    await promise(beside, {});
+    const [other] = (await ask([])).placed.filter(({ siteId }: Owed) => siteId === beside);
+    const pin = { pinnedTo: sanna.id, on: '2026-03-17' };
+    const told = await ask([first!, other as Owed].map((one) => ({ ...visit(one), ...pin })));
+    const [left] = told.left;
+    expect(told.left).toHaveLength(1);
+    expect(left).toMatchObject({
+      why: 'no-room',
+      conflicts: [['room'], ['on'], ['pinnedTo'], ['hours']],
+    });
+  });
+
+  it('refuses wishes that are no one’s, or that contradict themselves', async () => {
+    const told = await plan();
+    const [owed] = [...told.placed, ...told.left] as Owed[];
+    const { contractId, siteId, year, ordinal } = owed!;
+    const visit = { contractId, siteId, year, ordinal };
+    const refused = async (...wishes: object[]) => {
+      const body = await post(`plans/quarters/${FROM}`, { wishes }, 422);
+      return body.errors.map(({ field }: { field: string }) => field);
+    };
+    expect(await refused({ ...visit, ordinal: 90 })).toEqual(['/wishes/0/ordinal']);
+    expect(await refused(visit, visit)).toEqual(['/wishes/1']);
+    expect(await refused({ ...visit, pinnedTo: siteId })).toEqual(['/wishes/0/pinnedTo']);
+    expect(await refused({ ...visit, pinnedTo: ilvo.id, notBy: [ilvo.id] })).toEqual([
+      '/wishes/0/pinnedTo',
+    ]);
+    expect(await refused({ ...visit, on: '2026-06-01' })).toEqual(['/wishes/0/on']);
+    expect(await refused({ ...visit, on: '2026-03-17', notOn: ['2026-03-17'] })).toEqual([
+      '/wishes/0/on',
+    ]);
+    expect(await refused({ ...visit, on: 'soon' })).toEqual(['/wishes/0/on']);
+    await post(`plans/quarters/${FROM}`, { wishes: Array(201).fill(visit) }, 422);
+    await ilvo.http
+      .post(`/api/v1/plans/quarters/${FROM}`)
+      .send({ wishes: [visit] })
+      .expect(403);
+  });
+
+  it('keeps the skills of an accepted visit for the plan of its day', async () => {
+    const told = await plan();
+    const [owed] = told.placed as Placed[];
+    const { siteId, on, technicianId } = owed!;
+    const sent = [{ siteId, on, technicianId, skills: ['tower'] }];
+    const { body } = await accept(sent).expect(201);
+    const { body: wish } = await test.http
+      .get(`/api/v1/plans/jobs/${body.visitIds[0]}/wish`)
+      .expect(200);
+    expect(wish).toMatchObject({ skills: ['tower'], pinnedTo: null, version: 1 });
+  });
 });
+
+interface Owed {
+  contractId: string;
+  siteId: string;
+  year: number;
+  ordinal: number;
+  on: string;
+}

@@ -106,15 +106,23 @@ export class PlanningService {
 
   async putWish(jobId: string, version: number, fields: JobWishFieldsDto): Promise<JobWishDto> {
     if (!(await this.facts.has(jobId))) throw new NotFoundError('visit or ticket', jobId);
-    const named: [string, string][] = fields.notBy.map((id, index) => [`/notBy/${index}`, id]);
-    if (fields.pinnedTo !== null) named.push(['/pinnedTo', fields.pinnedTo]);
-    for (const [field, id] of named) await this.refuseStranger(field, id);
-    if (fields.pinnedTo !== null && fields.notBy.includes(fields.pinnedTo)) {
-      throw invalid('/pinnedTo', 'must not be somebody who is ruled out in notBy');
-    }
+    await this.checkPeople(fields, '');
     const saved = { ...fields, version: version + 1 };
     await this.planning.putWish({ id: jobId, ...saved });
     return { jobId, ...saved };
+  }
+
+  /** Who is named to do something, or not to, is there, and nobody is both. `at` is where they are named. */
+  async checkPeople(
+    { pinnedTo, notBy }: Pick<JobWishFieldsDto, 'pinnedTo' | 'notBy'>,
+    at: string,
+  ): Promise<void> {
+    const named: [string, string][] = notBy.map((id, index) => [`${at}/notBy/${index}`, id]);
+    if (pinnedTo !== null) named.push([`${at}/pinnedTo`, pinnedTo]);
+    for (const [field, id] of named) await this.refuseStranger(field, id);
+    if (pinnedTo !== null && notBy.includes(pinnedTo)) {
+      throw invalid(`${at}/pinnedTo`, 'must not be somebody who is ruled out in notBy');
+    }
   }
 
   private async refuseStranger(field: string, personId: string): Promise<void> {

@@ -16,6 +16,19 @@ export interface OwedVisitFacts {
   standing: string;
   ideal: string;
   days: readonly string[];
+  wish?: QuarterWish;
+}
+
+/** What people want of a promised visit. */
+export interface QuarterWish {
+  pinnedTo: string | null;
+  notBy: readonly string[];
+  skills: readonly string[];
+  /** On this day and no other. */
+  on: string | null;
+  notOn: readonly string[];
+  /** Not in this plan at all. */
+  isLeft: boolean;
 }
 
 export interface SitePlace {
@@ -38,6 +51,7 @@ export interface QuarterTechnicianFacts {
   personId: string;
   hours: readonly { weekday: number; from: string; until: string }[];
   daysOff: readonly string[];
+  skills: readonly string[];
   startLatitude: number | null;
   startLongitude: number | null;
 }
@@ -62,7 +76,7 @@ const UNKNOWN_WAY_MINUTES = 60;
 
 /** What a day away from the ideal one weighs, what leaving a visit out does, and one that is late: minutes of travel. Ours. */
 const DAY_COST = 2;
-const UNDONE = { owed: 360, late: 720 };
+const UNDONE = { owed: 360, late: 720, pinned: 5000 };
 
 const DAY_MS = 86_400_000;
 
@@ -83,30 +97,46 @@ export function quarterDay(from: string, day: number): string {
   return new Date(Date.parse(from) + day * DAY_MS).toISOString().slice(0, 10);
 }
 
+export function dayOfQuarter(from: string, day: string): number {
+  return (Date.parse(day) - Date.parse(from)) / DAY_MS;
+}
+
 function poseVisit(
   { from, days, rules }: QuarterFacts,
   visit: OwedVisitFacts,
   index: number,
   areaOf: ReadonlyMap<string, number>,
 ): PromisedVisit {
-  const dayOf = (day: string) => (Date.parse(day) - Date.parse(from)) / DAY_MS;
+  const dayOf = (day: string) => dayOfQuarter(from, day);
+  const { wish } = visit;
+  const isPinned = wish !== undefined && (wish.pinnedTo !== null || wish.on !== null);
+  const undone = visit.standing === 'late' ? UNDONE.late : UNDONE.owed;
   return {
     id: String(index),
     area: areaOf.get(visit.siteId) ?? 0,
     minutes: rules.upkeepMinutes + rules.minutesEachWay,
     // What was to be made before is best made at once.
     idealDay: Math.min(days - 1, Math.max(0, dayOf(visit.ideal))),
-    days: visit.days.map(dayOf).filter((day) => day >= 0 && day < days),
-    skills: [],
+    days: visit.days
+      .filter((day) => isWanted(wish, day))
+      .map(dayOf)
+      .filter((day) => day >= 0 && day < days),
+    skills: wish?.skills ?? [],
     dayCost: DAY_COST,
-    undoneCost: visit.standing === 'late' ? UNDONE.late : UNDONE.owed,
-    notBy: [],
+    undoneCost: isPinned ? UNDONE.pinned : undone,
+    notBy: wish?.notBy ?? [],
+    ...(typeof wish?.pinnedTo === 'string' && { pinnedTo: wish.pinnedTo }),
   };
+}
+
+function isWanted(wish: QuarterWish | undefined, day: string): boolean {
+  if (wish === undefined) return true;
+  return !wish.isLeft && (wish.on ?? day) === day && !wish.notOn.includes(day);
 }
 
 function poseTechnician(
   { from, days, busy, rules }: QuarterFacts,
-  { personId: id, hours, daysOff }: QuarterTechnicianFacts,
+  { personId: id, hours, daysOff, skills }: QuarterTechnicianFacts,
 ): QuarterTechnician {
   const taken = new Map(
     busy
@@ -124,7 +154,7 @@ function poseTechnician(
     const whole = (minuteOfDay(own.until) ?? 0) - (minuteOfDay(own.from) ?? 0);
     return Math.max(0, whole - (taken.get(day) ?? 0));
   });
-  return { id, skills: [], minutesOfDay };
+  return { id, skills, minutesOfDay };
 }
 
 /** Each site with the first area that it is near to; one of which nobody knows where it lies is an area by itself. */

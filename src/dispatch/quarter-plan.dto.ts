@@ -3,16 +3,31 @@ import { Type } from 'class-transformer';
 import {
   ArrayMaxSize,
   ArrayMinSize,
+  ArrayUnique,
   IsArray,
+  IsBoolean,
   IsIn,
+  IsInt,
   IsObject,
+  IsOptional,
+  IsString,
   IsUUID,
+  MaxLength,
   ValidateNested,
 } from 'class-validator';
 import { IsDay } from '../shared/is-day.js';
+import { IsName } from '../shared/is-name.js';
+import { type Constraint, CONSTRAINTS } from './quarter-conflicts.js';
 import { ASKED_ABOUT, type AskedAbout } from '../visits/visit-time.dto.js';
 
-const OBSTACLES = ['no-day', 'nobody-there', 'no-room', 'weighs-less'] as const;
+const OBSTACLES = [
+  'no-day',
+  'nobody-there',
+  'no-room',
+  'weighs-less',
+  'wishes',
+  'said-so',
+] as const;
 
 export const MOST_PLACED = 200;
 
@@ -51,9 +66,19 @@ export class PlacedVisitDto extends OwedVisitDto {
 }
 
 export class LeftVisitDto extends OwedVisitDto {
-  /** `no-day`: nothing is open then; `weighs-less`: there would be room, but the way weighs more than leaving it. */
+  /**
+   * `no-day`: nothing is open then; `weighs-less`: there would be room, but the way weighs more than leaving it; `wishes`: what
+   * somebody wants of it cannot all be; `said-so`: somebody wants it left.
+   */
   @ApiProperty({ enum: OBSTACLES })
   why!: (typeof OBSTACLES)[number];
+
+  /** What conflicts, the smallest sets: were the constraints of any one set not there, it could be placed. */
+  @ApiProperty({
+    type: 'array',
+    items: { type: 'array', items: { type: 'string', enum: [...CONSTRAINTS] } },
+  })
+  conflicts!: Constraint[][];
 }
 
 export class QuarterPlanDto {
@@ -83,6 +108,73 @@ export class QuarterPlanDto {
   isCutOff!: boolean;
 }
 
+/** What is wanted of a promised visit, by its contract, site, year and number within the year. */
+export class QuarterWishDto {
+  @IsUUID()
+  @ApiProperty({ format: 'uuid' })
+  contractId!: string;
+
+  @IsUUID()
+  @ApiProperty({ format: 'uuid' })
+  siteId!: string;
+
+  @IsInt()
+  year!: number;
+
+  @IsInt()
+  ordinal!: number;
+
+  /** Who makes it, whatever else would be shorter. */
+  @IsOptional()
+  @IsUUID()
+  @ApiProperty({ format: 'uuid', type: String, nullable: true, default: null })
+  pinnedTo: string | null = null;
+
+  /** Who does not. */
+  @ArrayUnique()
+  @IsUUID(undefined, { each: true })
+  @ArrayMaxSize(50)
+  @IsArray()
+  @ApiProperty({ type: [String], format: 'uuid', default: [] })
+  notBy: string[] = [];
+
+  /** What whoever makes it must be able to do. */
+  @MaxLength(60, { each: true })
+  @IsName({ each: true })
+  @IsString({ each: true })
+  @ArrayMaxSize(30)
+  @IsArray()
+  @ApiProperty({ type: [String], default: [] })
+  skills: string[] = [];
+
+  /** On this day and no other. */
+  @IsOptional()
+  @IsDay()
+  @ApiProperty({ format: 'date', type: String, nullable: true, default: null })
+  on: string | null = null;
+
+  @ArrayUnique()
+  @IsDay({ each: true })
+  @ArrayMaxSize(91)
+  @IsArray()
+  @ApiProperty({ type: [String], format: 'date', default: [] })
+  notOn: string[] = [];
+
+  /** Not in this plan at all. */
+  @IsBoolean()
+  isLeft: boolean = false;
+}
+
+export class PlanQuarterDto {
+  @IsObject({ each: true })
+  @ValidateNested({ each: true })
+  @Type(() => QuarterWishDto)
+  @ArrayMaxSize(MOST_PLACED)
+  @IsArray()
+  @ApiProperty({ type: [QuarterWishDto], default: [] })
+  wishes: QuarterWishDto[] = [];
+}
+
 /** A visit to be planned as the plan had it, or as somebody changed it. */
 export class ChosenVisitDto {
   @IsUUID()
@@ -96,6 +188,15 @@ export class ChosenVisitDto {
   @IsUUID()
   @ApiProperty({ format: 'uuid' })
   technicianId!: string;
+
+  /** Kept as what is wanted of the visit, by which a plan of its day goes. */
+  @MaxLength(60, { each: true })
+  @IsName({ each: true })
+  @IsString({ each: true })
+  @ArrayMaxSize(30)
+  @IsArray()
+  @ApiProperty({ type: [String], default: [] })
+  skills: string[] = [];
 }
 
 export class AcceptQuarterDto {

@@ -7,13 +7,14 @@ import { SitesService } from '../sites/sites.service.js';
 import { VisitService } from '../visits/visit.service.js';
 import { PLAN_QUARTER } from './plan-tasks.js';
 import { PlanningService } from './planning.service.js';
-import { quarterDay, poseQuarter, type QuarterFacts } from './pose-quarter.js';
+import { type OwedVisitFacts, quarterDay, poseQuarter, type QuarterFacts } from './pose-quarter.js';
 import { QuarterFactsRepository } from './quarter-facts.repository.js';
 import {
   type AcceptedQuarterDto,
   type AcceptQuarterDto,
   MOST_PLACED,
   type QuarterPlanDto,
+  type QuarterWishDto,
 } from './quarter-plan.dto.js';
 import { tellQuarter } from './tell-quarter.js';
 
@@ -33,15 +34,17 @@ export class QuarterPlanService {
     private readonly transaction: FirmTransaction,
   ) {}
 
-  /** Nothing is kept of it. */
-  async make(from: string): Promise<QuarterPlanDto> {
+  /** Nothing is kept of it; what is wanted of its visits comes with each question. */
+  async make(from: string, wishes: readonly QuarterWishDto[] = []): Promise<QuarterPlanDto> {
     const until = quarterDay(from, DAYS);
     const { visits: owed, isCutOff } = await this.promised.listOwed(from, until);
     const visits = owed
       .toSorted(
         (one, other) => compare(one.ideal, other.ideal) || compare(one.siteId, other.siteId),
       )
-      .slice(0, MOST_PLACED);
+      .slice(0, MOST_PLACED)
+      .map((visit): OwedVisitFacts => visit);
+    await this.wishFor(visits, wishes, { from, until });
     const facts = await this.transaction.read(async (): Promise<QuarterFacts> => ({
       from,
       days: DAYS,
@@ -55,6 +58,34 @@ export class QuarterPlanService {
     const plan = await this.compute.run(PLAN_QUARTER, problem);
     const told = tellQuarter(facts, problem, plan);
     return { from, until, ...told, isCutOff: isCutOff || owed.length > visits.length };
+  }
+
+  /** Gives each visit what is wanted of it. */
+  private async wishFor(
+    visits: OwedVisitFacts[],
+    wishes: readonly QuarterWishDto[],
+    { from, until }: { from: string; until: string },
+  ): Promise<void> {
+    const places = new Map(visits.map((visit, index) => [keyOf(visit), index]));
+    await this.transaction.read(async () => {
+      for (const [index, wish] of wishes.entries()) {
+        const field = `/wishes/${index}`;
+        await this.rules.checkPeople(wish, field);
+        const at = places.get(keyOf(wish));
+        const visit = at === undefined ? undefined : visits[at];
+        if (at === undefined || visit === undefined) {
+          throw invalid(`${field}/ordinal`, 'is no promised visit that this plan can place');
+        }
+        if (visit.wish !== undefined) throw invalid(field, 'is the second for one visit');
+        if (wish.on !== null && (wish.on < from || wish.on >= until)) {
+          throw invalid(`${field}/on`, `must be from ${from} on and before ${until}`);
+        }
+        if (wish.on !== null && wish.notOn.includes(wish.on)) {
+          throw invalid(`${field}/on`, 'must not be a day that is ruled out in notOn');
+        }
+        visits[at] = { ...visit, wish };
+      }
+    });
   }
 
   /** All of it or nothing; what was planned meanwhile is no longer owed. */
@@ -72,7 +103,7 @@ export class QuarterPlanService {
       const field = `/visits/${index}`;
       if (on < from || on >= until) {
         const reason = `must be from ${from} on and before ${until}`;
-        throw new InvalidInputError([{ field: `${field}/on`, reason }]);
+        throw invalid(`${field}/on`, reason);
       }
       const left = (free.get(siteId) ?? 0) - 1;
       free.set(siteId, left);
@@ -97,7 +128,7 @@ export class QuarterPlanService {
     confirmed: AcceptQuarterDto['confirmed'],
   ): Promise<AcceptedQuarterDto> {
     const visitIds: string[] = [];
-    for (const [index, visit] of chosen.entries()) {
+    for (const [index, { skills, ...visit }] of chosen.entries()) {
       const fields = { kind: 'planned', purpose: 'Promised visit', upkeep: true } as const;
       const anyTime = { fromTime: null, untilTime: null, ticketIds: [], confirmed };
       const { id } = await this.visits
@@ -105,10 +136,25 @@ export class QuarterPlanService {
         .catch((error: unknown) => {
           throw atVisit(index, error);
         });
+      if (skills.length > 0) {
+        await this.rules.putWish(id, 0, { ...NOTHING_ELSE, skills });
+      }
       visitIds.push(id);
     }
     return { visitIds };
   }
+}
+
+const NOTHING_ELSE = { pinnedTo: null, notBy: [], minutes: null, reason: null };
+
+type Owed = Pick<OwedVisitFacts, 'contractId' | 'siteId' | 'year' | 'ordinal'>;
+
+function keyOf({ contractId, siteId, year, ordinal }: Owed): string {
+  return `${contractId} ${siteId} ${year} ${ordinal}`;
+}
+
+function invalid(field: string, reason: string): InvalidInputError {
+  return new InvalidInputError([{ field, reason }]);
 }
 
 /** What was refused of one visit, by where it stands in the list. */

@@ -1,8 +1,8 @@
-import { mayVisit } from './greedy-quarter.js';
-import { quarterDay, type QuarterFacts } from './pose-quarter.js';
+import { dayOfQuarter, quarterDay, type QuarterFacts } from './pose-quarter.js';
+import { type Constraint, quarterConflicts } from './quarter-conflicts.js';
 import type { BoundedQuarterPlan } from './prove-quarter.js';
 import type { LeftVisitDto, OwedVisitDto, QuarterPlanDto } from './quarter-plan.dto.js';
-import type { PromisedVisit, QuarterProblem } from './quarter-problem.js';
+import type { QuarterProblem } from './quarter-problem.js';
 
 /** A plan with the ids and days that people know. */
 export function tellQuarter(
@@ -26,7 +26,7 @@ export function tellQuarter(
     placed: placed.sort((one, other) => (sortKey(one) < sortKey(other) ? -1 : 1)),
     left: plan.undone.map((visit) => ({
       ...owedAt(facts, visit),
-      why: whyLeft(problem, plan, problem.visits[visit]),
+      ...whyLeft(facts, problem, plan, visit),
     })),
     cost: plan.cost,
     bound: plan.bound,
@@ -42,34 +42,32 @@ function owedAt({ visits, places }: QuarterFacts, index: number): OwedVisitDto {
   return { contractId, siteId, siteName, year, ordinal, ideal, isLate: standing === 'late' };
 }
 
-/** The first that holds: nothing is open; nobody has the hours on any such day; they are taken; leaving it weighs less. */
 function whyLeft(
+  facts: QuarterFacts,
   problem: QuarterProblem,
   plan: BoundedQuarterPlan,
-  visit: PromisedVisit | undefined,
-): LeftVisitDto['why'] {
-  if (visit === undefined || visit.days.length === 0) return 'no-day';
-  const way = problem.areaMinutes[visit.area] ?? 0;
-  const wanted = visit.minutes + way;
-  const open = problem.technicians.flatMap((who, technician) =>
-    mayVisit(visit, who)
-      ? visit.days
-          .filter((day) => (who.minutesOfDay[day] ?? 0) >= wanted)
-          .map((day) => (who.minutesOfDay[day] ?? 0) - takenMinutes(problem, plan, technician, day))
-      : [],
-  );
-  if (open.length === 0) return 'nobody-there';
-  return open.some((minutes) => minutes >= wanted) ? 'weighs-less' : 'no-room';
+  index: number,
+): Pick<LeftVisitDto, 'why' | 'conflicts'> {
+  const { days = [], wish } = facts.visits[index] ?? {};
+  if (wish?.isLeft === true) return { why: 'said-so', conflicts: [] };
+  const dayOf = (day: string) => dayOfQuarter(facts.from, day);
+  const conflicts = quarterConflicts(problem, plan, {
+    index,
+    openDays: days.map(dayOf).filter((day) => day >= 0 && day < facts.days),
+    on: typeof wish?.on === 'string' ? dayOf(wish.on) : null,
+    notOn: (wish?.notOn ?? []).map(dayOf),
+    wish,
+  });
+  return { why: whyOf(conflicts), conflicts };
 }
 
-function takenMinutes(
-  problem: QuarterProblem,
-  plan: BoundedQuarterPlan,
-  technician: number,
-  day: number,
-): number {
-  const there = plan.placed.filter((one) => one.technician === technician && one.day === day);
-  const areas = new Set(there.map(({ visit }) => problem.visits[visit]?.area ?? 0));
-  const ways = [...areas].reduce((sum, area) => sum + (problem.areaMinutes[area] ?? 0), 0);
-  return there.reduce((sum, { visit }) => sum + (problem.visits[visit]?.minutes ?? 0), ways);
+/** In one word, the first that would have to give way wherever one looks. */
+function whyOf(conflicts: readonly Constraint[][]): LeftVisitDto['why'] {
+  const [first] = conflicts;
+  if (first === undefined) return 'weighs-less';
+  const always = (one: Constraint) => conflicts.every((set) => set.includes(one));
+  if (conflicts.some((set) => set.length === 1 && set[0] === 'room')) return 'no-room';
+  if (always('contract-days')) return 'no-day';
+  if (always('hours')) return 'nobody-there';
+  return 'wishes';
 }
