@@ -315,4 +315,51 @@ describe('the desk’s days and contracts, in a browser', () => {
     await heading('Correct Upkeep of the upper weir');
     expect(await fee.inputValue()).toBe('950');
   });
+
+  it('shows how long work takes and where that is from; an owner says otherwise', async () => {
+    const { email } = await test.addPerson('dispatcher');
+    await signIn(email, '/desk/work-times');
+    await says('Nothing is learned yet');
+    await says('Listen in a room: 1.5 min, as is usual');
+    expect(await page.getByRole('textbox').count()).toBe(0);
+    await context.clearCookies();
+
+    await signIn(test.owner.email, '/desk/firm');
+    await role('link', 'How long work takes').click();
+    await heading('How long work takes');
+    const listen = page.getByLabel('Listen in a room');
+    await listen.fill('two');
+    await role('button', 'Save the minutes').click();
+    await says('Must be minutes, such as 2.5.');
+    await listen.fill('900');
+    await role('button', 'Save the minutes').click();
+    await page.locator('[aria-invalid=true]').first().waitFor();
+    await lookOver(page, 'desk-work-times', ['phone', 'desk']);
+    await listen.fill('2,5');
+    await page.getByLabel('Measure').fill('4');
+    // Somebody else was quicker.
+    await test.http
+      .patch('/api/v1/work-times')
+      .set('If-Match', '"0"')
+      .send({ listen: 3, setUpLadder: 1 })
+      .expect(200);
+    await role('button', 'Save the minutes').click();
+    await says('Both of you changed: Listen in a room.');
+    expect(await page.getByLabel('Set up a ladder').inputValue()).toBe('1');
+    await page.reload();
+    expect(await listen.inputValue()).toBe('2,5');
+    await role('button', 'Save the minutes').click();
+    await says('They are saved.');
+    const { body } = await test.http.get('/api/v1/work-times');
+    const own = body.items.filter(({ from }: { from: string }) => from === 'own');
+    expect(own.map((one: { name: string; minutes: number }) => [one.name, one.minutes])).toEqual([
+      ['setUpLadder', 1],
+      ['listen', 2.5],
+      ['measure', 4],
+    ]);
+    await listen.fill('');
+    await role('button', 'Save the minutes').click();
+    await says('They are saved.');
+    await says('1.5 min, as is usual');
+  });
 });

@@ -55,7 +55,7 @@ export function ContractForm(props: ContractFormProps) {
       <ContractMore {...fields} />
       <FailureLine failure={failed} fields={SHOWN} />
       {entered.meanwhile !== undefined && (
-        <ChangedMeanwhile key={entered.before?.version} both={entered.meanwhile} />
+        <ChangedMeanwhile key={entered.source?.version} both={entered.meanwhile} />
       )}
       <button type="submit" class="main" aria-disabled={isSending}>
         {isSending ? words.saving : words.save}

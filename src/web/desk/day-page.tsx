@@ -13,6 +13,7 @@ import { DayPlanView } from './day-plan-view.js';
 import { MakePlan } from './make-plan.js';
 import { useLive } from './use-live.js';
 import { DAY_WORDS } from './words/day.js';
+import { WORK_TIMES_WORDS } from './words/work-times.js';
 
 /** Everything that the page of a day shows. */
 export interface DayRead {
@@ -59,6 +60,9 @@ function DayView(props: DayRead & { onChanged: () => void }) {
           {shortDay(day)}
         </h1>
         <DayBeside day={day} />
+        <a class="no-print" href="/desk/work-times">
+          {WORK_TIMES_WORDS.title}
+        </a>
       </div>
       {plan === undefined ? <NotPlanned {...props} /> : <DayPlanView {...props} plan={plan} />}
     </article>

@@ -14,6 +14,7 @@ import { SitePlacePage } from './site-place-page.js';
 import { SitesPage } from './sites-page.js';
 import { NowPage } from './now-page.js';
 import { TicketPage } from './ticket-page.js';
+import { WorkTimesPage } from './work-times-page.js';
 import { today } from '../parts/local-day.js';
 import { CONTRACT_WORDS } from './words/contract.js';
 import { DAY_WORDS } from './words/day.js';
@@ -84,6 +85,7 @@ function Desk() {
           <Route path="/desk/contracts/:id/next" component={ContractFormPage} />
           <Route path="/desk/contracts/:id/correction" component={ContractCorrectionPage} />
           <Route path="/desk/firm" component={FirmPage} />
+          <Route path="/desk/work-times" component={WorkTimesPage} />
           <Route default component={NoSuchPage} />
         </Router>
       </main>

@@ -10,6 +10,7 @@ import type { ReadAccount, ReadAuditEntry, ReadFirm, Listed, ReadMail } from '..
 import { FirmForm } from './firm-form.js';
 import { InviteForm } from './invite-form.js';
 import { FIRM_WORDS, ROLE_WORDS } from './site-words.js';
+import { WORK_TIMES_WORDS } from './words/work-times.js';
 
 interface FirmRead {
   firm: ReadFirm;
@@ -57,6 +58,12 @@ function FirmView({
       </h1>
       <h2>{FIRM_WORDS.known}</h2>
       <FirmForm firm={firm} onChanged={onChanged} />
+      <p>
+        <a href="/desk/work-times">{WORK_TIMES_WORDS.title}</a> {' · '}
+        <a href="/account#notices" target="_self">
+          {FIRM_WORDS.notices}
+        </a>
+      </p>
       <h2>{FIRM_WORDS.people}</h2>
       <Accounts accounts={accounts} onChanged={onChanged} />
       <InviteForm onInvited={onChanged} />
@@ -66,9 +73,10 @@ function FirmView({
       {mails.map((mail) => (
         <details key={mail.id} class="narrow">
           <summary>
-            {mail.subject}, {mail.recipient}
+            {mail.subject}, {mail.recipient}: {mailState(mail)}
           </summary>
-          <p class="mail">{mail.text ?? mail.failure ?? ''}</p>
+          {mail.failure !== null && <p class="error">{mail.failure}</p>}
+          <p class="mail">{mail.text ?? FIRM_WORDS.textGone}</p>
         </details>
       ))}
       <h2>{FIRM_WORDS.audit}</h2>
@@ -91,6 +99,13 @@ function FirmView({
       </ol>
     </article>
   );
+}
+
+function mailState({ sentAt, failure, createdAt }: ReadMail): string {
+  if (sentAt !== null) return FIRM_WORDS.mailSent(local(sentAt));
+  return failure === null
+    ? FIRM_WORDS.mailWaits(local(createdAt))
+    : FIRM_WORDS.mailRefused(local(createdAt));
 }
 
 function Accounts({ accounts, onChanged }: { accounts: ReadAccount[]; onChanged: () => void }) {

@@ -93,6 +93,11 @@ export const FIRM_WORDS = {
   outboxHint:
     'What has no mail server to go to waits here; a link in it works as if it had been mailed.',
   noMails: 'No mails.',
+  mailSent: (when: string) => `sent ${when}`,
+  mailWaits: (when: string) => `of ${when}, waits`,
+  mailRefused: (when: string) => `of ${when}, not taken by the mail server`,
+  textGone: 'What it said is not kept once it is sent.',
+  notices: 'Who is told of what',
   audit: 'Who did what',
   auditHint: 'The last fifty; all of it is in the file.',
   auditFile: 'Download as CSV',

@@ -42,6 +42,7 @@ import type { SiteDto } from '#app/sites/site.dto.js';
 import type { TicketEntryDto } from '#app/tickets/ticket-entry.dto.js';
 import type { ListedTicketDto, QuestionDto, TicketDto } from '#app/tickets/ticket.dto.js';
 import type { VisitChecklistDto } from '#app/visits/visit-checklist.dto.js';
+import type { WorkTimesDto } from '#app/work-times/work-times.dto.js';
 import type { VisitDto } from '#app/visits/visit.dto.js';
 import type { SignDto } from '#app/passes/signature.dto.js';
 
@@ -112,6 +113,7 @@ export type ReadWorkingTime = Wire<WorkingTimeDto>;
 export type ReadNoticeWish = Wire<NoticeWishDto>;
 export type NewNoticeWish = Wire<NewNoticeWishDto>;
 export type ToldNotice = Wire<NoticeDto>;
+export type ReadWorkTimes = Wire<WorkTimesDto>;
 /** One page of a list. */
 export interface Listed<Item> {
   items: Item[];
