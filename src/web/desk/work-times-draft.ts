@@ -1,9 +1,9 @@
 import type { ReadWorkTimes } from '../parts/wire.js';
 
-export type WorkTimeName = ReadWorkTimes['items'][number]['name'];
+export type TimedWork = ReadWorkTimes['items'][number]['name'];
 
 /** Minutes as they are typed; empty: nobody says. */
-export type WorkTimesDraft = Record<WorkTimeName, string>;
+export type WorkTimesDraft = Record<TimedWork, string>;
 
 export const WORK_TIME_GROUPS = {
   way: [
@@ -26,7 +26,7 @@ export const WORK_TIME_GROUPS = {
     'walkTestRoom',
     'secondTrip',
   ],
-} as const satisfies Record<string, readonly WorkTimeName[]>;
+} as const satisfies Record<string, readonly TimedWork[]>;
 
 export function workTimesDraft({ items }: ReadWorkTimes): WorkTimesDraft {
   const typed = items.map(({ name, minutes, from }) => [name, from === 'own' ? `${minutes}` : '']);
@@ -37,8 +37,8 @@ export function workTimesDraft({ items }: ReadWorkTimes): WorkTimesDraft {
 export function workTimesPatch(
   base: WorkTimesDraft,
   draft: WorkTimesDraft,
-): Partial<Record<WorkTimeName, number | null>> {
-  const names = Object.keys(draft) as WorkTimeName[];
+): Partial<Record<TimedWork, number | null>> {
+  const names = Object.keys(draft) as TimedWork[];
   return Object.fromEntries(
     names
       .filter((name) => draft[name].trim() !== base[name])

@@ -10,7 +10,7 @@ import type { ReadWorkTimes } from '../parts/wire.js';
 import { useTyped } from './use-typed.js';
 import {
   WORK_TIME_GROUPS,
-  type WorkTimeName,
+  type TimedWork,
   workTimesDraft,
   workTimesPatch,
 } from './work-times-draft.js';
@@ -61,7 +61,7 @@ export function WorkTimesForm({ times }: { times: ReadWorkTimes }) {
   const form = useFocusOnWrong<HTMLFormElement>(failed);
   const words = WORK_TIMES_WORDS;
   const items = new Map(typed.source.items.map((item) => [item.name, item]));
-  const field = (name: WorkTimeName) => {
+  const field = (name: TimedWork) => {
     const item = items.get(name);
     return (
       <TextField
@@ -101,7 +101,7 @@ export function WorkTimesForm({ times }: { times: ReadWorkTimes }) {
   );
 }
 
-function ChangedMeanwhile({ both }: { both: readonly WorkTimeName[] }) {
+function ChangedMeanwhile({ both }: { both: readonly TimedWork[] }) {
   const notice = useFocusOnAppearing<HTMLDivElement>();
   const { meanwhile, saveAgain, names, both: inBoth } = WORK_TIMES_WORDS;
   return (
