@@ -153,6 +153,81 @@ describe('what is worth checking on a ticket', () => {
     await answer(ticket.id, 'rooms-selected', 'unknown');
   });
 
+  it.each([
+    ['microphone-on', ['announcement'], ['bell']],
+    ['ordinary-day', ['bell'], ['announcement', 'music']],
+    ['music-source-on', ['music'], ['announcement', 'bell']],
+    ['sound-unit-on', ['announcement', 'bell', 'music'], ['lamp']],
+  ])(
+    'asks the office first for %s where %j is heard nowhere and %j everywhere',
+    async (question, silent, rest) => {
+      const rooms = ['B1', 'B2', 'B3'];
+      const told = (names: string[], outcome: string) =>
+        rooms.flatMap((node) => names.map((name) => heard(node, outcome, name)));
+      const { id, officeChecks } = await report([...told(silent, 'fails'), ...told(rest, 'works')]);
+      expect(officeChecks[0]).toMatchObject({ kind: 'head-end', question });
+      const headEnd = async () => {
+        const { result } = await locate(id);
+        return result.places.find(({ place }: Place) => place.kind === 'head-end').accounts;
+      };
+      const before = await headEnd();
+      expect(before).toBeGreaterThan(0.8);
+      await answer(id, question, 'yes');
+      expect(await headEnd()).toBeLessThan(before);
+      const answered = async () =>
+        (await test.http.get(`/api/v1/tickets/${id}`).expect(200)).body.askFirst.filter(
+          (one: { answer: string | null }) => one.answer !== null,
+        );
+      expect(await answered()).toMatchObject([{ question, answer: 'yes', advice: null }]);
+      const log = (await test.http.get(`/api/v1/tickets/${id}/log`).expect(200)).body.items;
+      expect(log.at(-1)).toMatchObject({ kind: 'answer', details: { question, answer: 'yes' } });
+      const looks = (await test.http.get(`/api/v1/tickets/${id}/looks`).expect(200)).body.items;
+      const said = { saidBy: TECHNICIAN, reason: 'It was another cabinet' };
+      await post(`/tickets/${id}/looks/${looks[0].id}/withdraw`, said);
+      expect(await headEnd()).toBe(before);
+      expect(await answered()).toEqual([]);
+    },
+  );
+
+  it('asks the office first for the setting of a group that is silent as one, in her words', async () => {
+    const { trunk, nodes } = row('C', 4);
+    const grouped = nodes.map((node, n) => ({
+      ...node,
+      groups: n < 1 || n > 2 ? [] : ['upper: east'],
+    }));
+    siteId = await drawSite(test, [{ trunk, nodes: grouped }]);
+    const rooms = [1, 2, 3, 4].flatMap((room) =>
+      ['announcement', 'bell'].map((name) =>
+        heard(`C${room}`, room < 2 || room > 3 ? 'works' : 'fails', name),
+      ),
+    );
+    const { id, officeChecks } = await report(rooms);
+    expect(officeChecks[0]).toMatchObject({
+      question: 'group-on:upper: east',
+      words: 'look whether “upper: east” is switched on at the cabinet in the office',
+    });
+    const about = async () => (await locate(id)).result.places[0].accounts as number;
+    const before = await about();
+    await answer(id, 'group-on:upper: east', 'no');
+    const after = await locate(id);
+    expect(after.result.places[0].place).toEqual({ kind: 'head-end' });
+    const { body: told } = await test.http
+      .get(`/api/v1/tickets/${id}`)
+      .set('Accept-Language', 'es')
+      .expect(200);
+    expect(told.askFirst).toContainEqual({
+      question: 'group-on:upper: east',
+      text: '¿Está conectado «upper: east» en el armario de la oficina?',
+      answer: 'no',
+      advice: 'Conéctelo y escuche otra vez antes de que vaya nadie.',
+    });
+    expect(await about()).toBeGreaterThan(before);
+    const asked = after.officeChecks.map((one: Check) => one.question);
+    expect(asked).not.toContain('group-on:upper: east');
+    const unknown = { saidBy: OFFICE, question: 'group-on:no such', answer: 'no' };
+    await test.http.post(`/api/v1/tickets/${id}/answers`).send(unknown).expect(422);
+  });
+
   it('asks for the volume in a single silent room, and does not blame it once it was up', async () => {
     const rest = ['A2', 'A3', 'A5', 'A6'].map((node) => heard(node, 'works'));
     const ticket = await report([

@@ -48,10 +48,12 @@ export type { FunctionName } from '../plan/functions.js';
 export { FUNCTIONS } from '../plan/functions.js';
 export type {
   GroupMode,
+  GroupSetting,
   HeadEndMode,
   HeadEndModeName,
   HeadEndSetting,
   PortMode,
+  SiteSetting,
   SpanMode,
   StationMode,
 } from '../plan/modes.js';

@@ -22,7 +22,7 @@ export const DEFAULT_PLAN = {
   },
   headEnd: {
     power: { disables: EVERYTHING, takesSupply: true, shown: 1 },
-    amplifier: { disables: SOUND },
+    amplifier: { disables: SOUND, shown: 0.7 },
     receiver: { disables: ['talkback'] },
     selector: { disables: ['room-call', 'talkback'], shown: 0.7 },
     'bell-source': { disables: ['bell'], shown: 0.7 },
@@ -30,9 +30,9 @@ export const DEFAULT_PLAN = {
     'line-input': { disables: ['music'], shown: 0.7 },
   },
   headEndOfGroup: {
-    'group-off': { disables: SOUND },
-    'group-bell-off': { disables: ['bell'] },
-    'group-announcement-off': { disables: ['announcement'] },
+    'group-off': { disables: SOUND, shown: 1 },
+    'group-bell-off': { disables: ['bell'], shown: 1 },
+    'group-announcement-off': { disables: ['announcement'], shown: 1 },
   },
   port: 'no-output',
   station: {

@@ -24,11 +24,15 @@ export type GroupMode = keyof typeof DEFAULT_PLAN.headEndOfGroup;
 export type SiteMode = keyof typeof DEFAULT_PLAN.headEnd;
 export type HeadEndMode = SiteMode | GroupMode;
 /** A head-end mode as answers name it: those of a group carry its name. */
-export type HeadEndModeName = SiteMode | `${GroupMode}:${string}`;
+export type HeadEndModeName = SiteMode | GroupSetting;
 /** Head-end modes that somebody in the office can look for, without a tool and without opening anything. */
-export type HeadEndSetting = {
+export type HeadEndSetting = SiteSetting | GroupSetting;
+/** Of these the ones for the whole site. */
+export type SiteSetting = {
   [Mode in SiteMode]: (typeof DEFAULT_PLAN.headEnd)[Mode] extends { shown: number } ? Mode : never;
 }[SiteMode];
+/** And those that the head-end has for each group of stations. */
+export type GroupSetting = `${GroupMode}:${string}`;
 export type PortMode = typeof DEFAULT_PLAN.port;
 export type StationMode = keyof typeof DEFAULT_PLAN.station;
 export type SpanMode = keyof typeof DEFAULT_PLAN.span;

@@ -5,9 +5,11 @@ import type {
   GroupMode,
   HeadEndMode,
   HeadEndModeName,
+  GroupSetting,
   HeadEndSetting,
   PortMode,
   SiteMode,
+  SiteSetting,
   SpanEffect,
   SpanMode,
   StationMode,
@@ -36,7 +38,7 @@ export interface PlanTables {
   readonly headEndModes: readonly HeadEndMode[];
   readonly headEndDisables: Readonly<Record<HeadEndMode, FunctionSet>>;
   /** Modes that somebody in the office can look for. */
-  readonly settings: readonly HeadEndSetting[];
+  readonly settings: readonly SiteSetting[];
   readonly portModes: readonly PortMode[];
   readonly stationModes: readonly StationMode[];
   readonly stationDisables: Readonly<Record<StationMode, FunctionSet>>;
@@ -110,7 +112,7 @@ function makeTables(plan: Plan): PlanTables {
     headEndModes: [...siteModes, ...groupModes],
     headEndDisables: mapped({ ...plan.headEnd, ...plan.headEndOfGroup }, functionsIn),
     settings: siteModes.filter(
-      (mode): mode is HeadEndSetting => plan.headEnd[mode]?.shown !== undefined,
+      (mode): mode is SiteSetting => plan.headEnd[mode]?.shown !== undefined,
     ),
     portModes: [plan.port as PortMode],
     stationModes,
@@ -135,6 +137,17 @@ export function coresIn({ cores, coreBits }: PlanTables, set: CoreSet): Core[] {
 /** The set of some cores. */
 export function coreSet({ cores, coreBits }: PlanTables, names: readonly Core[]): CoreSet {
   return names.reduce((set, name) => set | (coreBits[cores.indexOf(name)] ?? 0), 0);
+}
+
+/** What of the head-end somebody in the office can look for, of the modes that a site has. */
+export function settingsAmong(
+  { plan, settings, groupModes }: PlanTables,
+  modes: readonly HeadEndModeName[],
+): HeadEndSetting[] {
+  const ofGroups = groupModes.filter((kind) => plan.headEndOfGroup[kind]?.shown !== undefined);
+  const isOfGroup = (mode: string): mode is GroupSetting =>
+    ofGroups.some((kind) => mode.startsWith(`${kind}:`));
+  return [...settings, ...modes.filter(isOfGroup)];
 }
 
 /** What a head-end mode disables and, of a group's mode, the group that it disables it in. */

@@ -1,6 +1,6 @@
 import { type FunctionName, pointKey } from '../plan/functions.js';
-import type { NameNode, QuestionWords, Words } from '../words/index.js';
-import { questionOfSetting, questionOfVolume } from './office-questions.js';
+import type { NameNode, Words } from '../words/index.js';
+import { questionOfSetting, questionOfVolume, wordsOfQuestion } from './office-questions.js';
 import type { Heard } from './observation.js';
 
 export const ANSWERS = ['yes', 'no', 'unknown'] as const;
@@ -25,7 +25,7 @@ const ROOMS_TO_ASK_ABOUT_VOLUME = 3;
 
 /**
  * The questions that need no visit, for what was reported: is the head-end on, is it a holiday in
- * its timetable, is the room's volume up.
+ * its timetable, is the room's volume up; and whatever else was answered.
  */
 export function askFirst(
   heard: readonly Heard[],
@@ -35,22 +35,18 @@ export function askFirst(
 ): Question[] {
   const missing = heard.filter(({ outcome }) => outcome !== 'works');
   if (missing.length === 0) return [];
-  const asked: { question: string; words: QuestionWords }[] = [
-    { question: questionOfSetting('power'), words: words.settingQuestion.power },
-  ];
-  if (missing.some((one) => one.function === 'bell'))
-    asked.push({
-      question: questionOfSetting('bell-source'),
-      words: words.settingQuestion['bell-source'],
-    });
+  const asked = new Set([questionOfSetting('power')]);
+  if (missing.some((one) => one.function === 'bell')) asked.add(questionOfSetting('bell-source'));
   for (const { trunk, node } of roomsToAskAboutVolume(missing))
-    asked.push({
-      question: questionOfVolume(trunk, node),
-      words: words.volumeQuestion(nameRoom(trunk, node)),
-    });
-  return asked.map(({ question, words: { text, advice } }) => {
+    asked.add(questionOfVolume(trunk, node));
+  // What a check asked stays, so that its answer is seen and may be changed.
+  for (const question of answers.keys()) asked.add(question);
+  return [...asked].flatMap((question) => {
+    const inWords = wordsOfQuestion(question, nameRoom, words);
+    if (inWords === null) return [];
     const answer = answers.get(question) ?? null;
-    return { question, text, answer, advice: answer === 'no' ? advice : null };
+    const advice = answer === 'no' ? inWords.advice : null;
+    return { question, text: inWords.text, answer, advice };
   });
 }
 

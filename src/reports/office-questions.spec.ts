@@ -25,7 +25,14 @@ const DRAWING = {
     {
       trunk: 'A',
       nodes: [
-        { node: 'A1', kind: 'station' as const, fedFrom: null, cableMetres: 1, room: 'Room 1' },
+        {
+          node: 'A1',
+          kind: 'station' as const,
+          fedFrom: null,
+          cableMetres: 1,
+          room: 'Room 1',
+          groups: ['upper: east'],
+        },
         { node: 'T', kind: 'junction-box' as const, fedFrom: 'A1', cableMetres: 1, room: null },
       ],
     },
@@ -38,14 +45,30 @@ describe('questions of the office', () => {
     const knob = { kind: 'volume-knob', trunk: 'A', node: 'A1', function: 'bell' } as const;
     expect(questionOf(knob)).toBe('volume-up:A/A1');
     expect(questionOf({ ...knob, kind: 'function' })).toBeNull();
-    const known = ['head-end-on', 'rooms-selected', 'volume-up:A/A1'];
+    const group = { kind: 'head-end', setting: 'group-off:upper: east' } as const;
+    expect(questionOf(group)).toBe('group-on:upper: east');
+    const known = ['head-end-on', 'sound-unit-on', 'group-bell-on:upper: east', 'volume-up:A/A1'];
     for (const question of known) expect(isOfficeQuestion(question, DRAWING)).toBe(true);
-    const unknown = ['is-it-raining', 'volume-up:A/T', 'volume-up:A/A9', 'volume-up:A', ''];
+    const unknown = [
+      'is-it-raining',
+      'group-on:upper',
+      'group-on:',
+      'volume-up:A/T',
+      'volume-up:A/A9',
+      'volume-up:A',
+      '',
+    ];
     for (const question of unknown) expect(isOfficeQuestion(question, DRAWING)).toBe(false);
   });
 
   it('are answered by a look at what they are about, or by nothing where nobody knew', () => {
-    const power = { place: { kind: 'head-end' }, part: 'power' };
+    const power = { place: { kind: 'head-end' }, part: 'power', group: null };
+    expect(lookAnswered('group-announcement-on:upper: east', 'no')).toEqual({
+      place: { kind: 'head-end' },
+      part: 'group-announcement-off',
+      group: 'upper: east',
+      seen: 'faulty',
+    });
     expect(lookAnswered('head-end-on', 'yes')).toEqual({ ...power, seen: 'sound' });
     expect(lookAnswered('head-end-on', 'no')).toEqual({ ...power, seen: 'faulty' });
     expect(lookAnswered('head-end-on', 'unknown')).toBeNull();
@@ -53,6 +76,7 @@ describe('questions of the office', () => {
     expect(lookAnswered('volume-up:A/A1', 'no')).toEqual({
       place: { kind: 'station', trunk: 'A', node: 'A1' },
       part: 'volume-down',
+      group: null,
       seen: 'faulty',
     });
   });
@@ -61,15 +85,17 @@ describe('questions of the office', () => {
     const station = { kind: 'station', trunk: 'A', node: 'A1' } as const;
     const looks = [
       { place: { kind: 'head-end' }, part: 'power' },
-      { place: { kind: 'head-end' }, part: 'amplifier' },
+      { place: { kind: 'head-end' }, part: 'receiver' },
+      { place: { kind: 'head-end' }, part: 'group-off', group: 'upper: east' },
       { place: station, part: 'unit' },
       { place: station, part: 'volume-down' },
     ] as const;
     const knob = { trunk: 'A', node: 'A1' };
-    expect(askedAlready(looks, [])).toEqual({ settings: ['power'], knobs: [knob] });
+    const settings = ['power', 'group-off:upper: east'];
+    expect(askedAlready(looks, [])).toEqual({ settings, knobs: [knob] });
     const unknown = ['ordinary-day', 'head-end-on', 'volume-up:A/A2', 'is-it-raining'];
     expect(askedAlready(looks, unknown)).toEqual({
-      settings: ['power', 'bell-source'],
+      settings: [...settings, 'bell-source'],
       knobs: [knob, { trunk: 'A', node: 'A2' }],
     });
   });

@@ -54,8 +54,11 @@ export class NoteDto extends SaidDto {
 
 /** The answer to one of the questions that need no visit. */
 export class AnswerDto extends RemarkedDto {
-  /** @example "head-end-on" */
-  @MaxLength(100)
+  /**
+   * That of a group of stations ends with its name, as in `group-on:upper floor`.
+   * @example "head-end-on"
+   */
+  @MaxLength(300)
   @IsString()
   question!: string;
 

@@ -51,7 +51,7 @@ export class TicketWorkService {
     const said = this.log.dated(answer);
     const entryId = await this.log.write(ticket, 'answer', said, { question, answer: given, note });
     const looked = lookAnswered(question, given);
-    if (looked !== null) await this.keepLook(ticket, entryId, said, { ...looked, group: null });
+    if (looked !== null) await this.keepLook(ticket, entryId, said, looked);
     return this.reader.describe(ticket);
   }
 

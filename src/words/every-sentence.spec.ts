@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import type { Place } from '../drawing/drawn-node.js';
-import type { CheckAction, ComponentName } from '../locator/index.js';
+import type { CheckAction, ComponentName, GroupSetting } from '../locator/index.js';
 import { FUNCTIONS } from '../plan/functions.js';
 import { GROUP_MODES, HEAD_END_MODES, STATION_MODES } from '../plan/modes.js';
 import {
@@ -37,15 +37,18 @@ const COMPONENTS = PLACES.flatMap((place) => {
   return parts[place.kind].map((part) => [part, place, name]);
 });
 
+const GROUP_SETTINGS = GROUP_MODES.map((mode): GroupSetting => `${mode}:${LONG}`);
+
 const CHECKS: CheckAction[] = [
   ...FUNCTIONS.flatMap((one): CheckAction[] => [
     { kind: 'function', trunk: '8', node: 'long', function: one },
     { kind: 'volume-knob', trunk: '8', node: '7', function: one },
     { kind: 'isolation', trunk: '8', node: '7', function: one },
   ]),
-  ...(['power', 'selector', 'bell-source', 'microphone', 'line-input'] as const).map(
+  ...(['power', 'amplifier', 'selector', 'bell-source', 'microphone', 'line-input'] as const).map(
     (setting): CheckAction => ({ kind: 'head-end', setting }),
   ),
+  ...GROUP_SETTINGS.map((setting): CheckAction => ({ kind: 'head-end', setting })),
   { kind: 'supply-volts', trunk: '8', node: '7' },
   { kind: 'continuity', trunk: '8', from: null, to: '7' },
   { kind: 'continuity', trunk: '8', from: '3', to: 'long' },
@@ -174,6 +177,7 @@ const TRIED_WITH: Record<string, unknown[][]> = {
   'answer.first.atDrawing': [['9']],
   'answer.first.goTo': [['9', 0.83]],
   'answer.first.onSite': [['9']],
+  groupQuestion: GROUP_SETTINGS.map((setting) => [setting]),
   'walk.tryFunction.*': rooms,
   'walk.measureOutput': trunks,
   'walk.measureArrival': rooms,
@@ -314,7 +318,10 @@ describe('what the office reads', () => {
     for (const language of LANGUAGES) {
       const words = wordsIn(language);
       const asked = [
-        ...Object.values(words.settingQuestion).flatMap(({ text, advice }) => [text, advice]),
+        ...[
+          ...Object.values(words.settingQuestion),
+          ...GROUP_SETTINGS.map((setting) => words.groupQuestion(setting)),
+        ].flatMap(({ text, advice }) => [text, advice]),
         ...CHECKS.filter(({ kind }) => ['function', 'volume-knob', 'head-end'].includes(kind)).map(
           (action) => words.check(action, name),
         ),

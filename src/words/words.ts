@@ -2,8 +2,9 @@ import type { NodeKind, Place } from '../drawing/drawn-node.js';
 import type {
   CheckAction,
   ComponentName,
-  HeadEndSetting,
+  GroupSetting,
   JointCandidateAnswer,
+  SiteSetting,
   Stretch,
 } from '../locator/index.js';
 import type { FunctionName } from '../plan/functions.js';
@@ -49,7 +50,8 @@ export interface Words {
   /** What to do to find out more. */
   check: (action: CheckAction, nameNode: NameNode) => string;
   /** The same question as the check of a setting asks, for the list of what to ask first. */
-  settingQuestion: Readonly<Record<HeadEndSetting, QuestionWords>>;
+  settingQuestion: Readonly<Record<SiteSetting, QuestionWords>>;
+  groupQuestion: (setting: GroupSetting) => QuestionWords;
   volumeQuestion: (room: string) => QuestionWords;
   /** Something was reported that cannot be, as the record has it. */
   setAside: (room: string, what: { function: FunctionName; isOut: boolean }) => string;

@@ -109,9 +109,10 @@ export class Known {
     const look = lookAnswered(question, 'no');
     if (look === null) return;
     this.officeMinutes += MINUTES_OF_A_QUESTION;
-    const { place, part } = look;
+    const { place, part, group } = look;
+    const mode = group === null ? part : `${part}:${group}`;
     const fault = this.faults.find(
-      (one) => one.mode === part && JSON.stringify(one.place) === JSON.stringify(place),
+      (one) => one.mode === mode && JSON.stringify(one.place) === JSON.stringify(place),
     );
     const { errors } = this.trouble.generator;
     const seen = chanceOf(this.trouble.seed, `asked ${question}`)();
@@ -120,7 +121,8 @@ export class Known {
     if (isSeen && fault !== undefined && part === 'volume-down')
       this.faults = this.faults.filter((one) => one !== fault);
     const informant = { kind: 'office' } as const;
-    this.looks.push({ place, part, seen: isSeen ? 'faulty' : 'sound', informant } as RequestLook);
+    const what = { place, part, ...(group !== null && { group }) };
+    this.looks.push({ ...what, seen: isSeen ? 'faulty' : 'sound', informant } as RequestLook);
   }
 
   private say(point: Point, kind: Heard['saidByKind'], saidBy: string): void {

@@ -6,7 +6,8 @@ import { weighEvidence, weighOutcome } from '../posterior/weigh-evidence.js';
 import { sortLargestFirst } from '../posterior/order.js';
 import type { ErrorRates, InformantKind } from '../../plan/error-rates.js';
 import type { FunctionSet } from '../../plan/functions.js';
-import type { HeadEndSetting } from '../../plan/modes.js';
+import type { HeadEndModeName, HeadEndSetting } from '../../plan/modes.js';
+import { settingsAmong } from '../../plan/plan-tables.js';
 import { InvalidLocateRequest } from '../request/errors.js';
 import type { LocateRequest } from '../request/locate-request.js';
 import { hasPoints, quietSite } from '../sweep/quiet-site.js';
@@ -118,7 +119,11 @@ class CauseBits {
     );
     if (most?.cause.kind !== 'head-end') return null;
     const { mode } = most.cause;
-    return planOf(this.asked.request).settings.find((setting) => setting === mode) ?? null;
+    return (
+      settingsAmong(planOf(this.asked.request), [mode as HeadEndModeName]).find(
+        (one) => one === mode,
+      ) ?? null
+    );
   }
 
   /** Before any check is made; what outcomes are told of it must not need functions kept apart that it has together. */

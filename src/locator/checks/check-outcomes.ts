@@ -1,6 +1,6 @@
 import type { InformantErrors } from '../../plan/error-rates.js';
 import type { HeadEndSetting } from '../../plan/modes.js';
-import type { Plan } from '../../plan/plan.js';
+import { headEndEffect, type PlanTables } from '../../plan/plan-tables.js';
 
 // P(outcome | truth) of what is not a function: invented starting values, to be replaced by a firm's own record.
 
@@ -12,12 +12,17 @@ export type OutcomeRows = readonly (readonly number[])[];
  * head-end is in the mode looked for.
  */
 export function settingRows(
-  { headEnd }: Plan,
+  plan: PlanTables,
   setting: HeadEndSetting,
   errors: InformantErrors,
 ): OutcomeRows {
   const alarm = errors.good[2];
-  const { shown: share = 0 } = headEnd[setting] ?? {};
+  const { group } = headEndEffect(plan, setting);
+  const { headEnd, headEndOfGroup } = plan.plan;
+  const { shown: share = 0 } =
+    group === null
+      ? (headEnd[setting] ?? {})
+      : (headEndOfGroup[setting.slice(0, -group.length - 1)] ?? {});
   const shown = share * errors.dead[2] + (1 - share) * alarm;
   return [
     [1 - alarm, alarm],

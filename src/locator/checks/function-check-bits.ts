@@ -14,7 +14,7 @@ import { stationStates } from './station-states.js';
 
 /** P(outcome | truth): by condition for a function, by right and wrong for a setting. */
 export function rowsOf(
-  { plan }: PlanTables,
+  plan: PlanTables,
   { action }: FunctionCheck,
   errors: InformantErrors,
 ): OutcomeRows {

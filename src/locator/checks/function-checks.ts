@@ -1,6 +1,6 @@
 import type { InformantKind } from '../../plan/error-rates.js';
 import type { FunctionName } from '../../plan/functions.js';
-import type { PlanTables } from '../../plan/plan-tables.js';
+import { type PlanTables, settingsAmong } from '../../plan/plan-tables.js';
 import type { LocateRequest, RequestObservation } from '../request/locate-request.js';
 import type { SiteModel } from '../sweep/site.js';
 import type { CheckAction, LookedAt } from './check-action.js';
@@ -31,7 +31,7 @@ export function functionChecks(
   );
   const looked = new Set(lookedAt.knobs.map(({ trunk, node }) => pointKey(trunk, node)));
   const { plan } = site.system;
-  const checks: FunctionCheck[] = plan.settings
+  const checks: FunctionCheck[] = settingsAmong(plan, site.headEnd.modes)
     .filter((setting) => !lookedAt.settings.includes(setting))
     .map((setting) => ({ action: { kind: 'head-end', setting }, at: null }));
   site.trunks.forEach(({ tree, weights, station }, t) =>

@@ -1,3 +1,4 @@
+import { settingsAmong } from '../../plan/plan-tables.js';
 import { quietness } from '../posterior/quietness.js';
 import { planOf } from '../request/plan-of.js';
 import type { LocateRequest } from '../request/locate-request.js';
@@ -23,7 +24,7 @@ export function maySettingBeLikely(
   );
   if (!isAllWhole) return true;
   const { modes, ofMode, share } = site.headEnd;
-  const { settings } = planOf(request);
+  const settings = settingsAmong(planOf(request), modes);
   if (!hasPoints(site)) return false;
   const logQuiet = logSweptMass(quietSite(site));
   const { weight } = quietness(logQuiet, logEvidence, site.falseAlarmRatio).mixing;

@@ -1,5 +1,7 @@
 import { type InformantErrors, type InformantKind, OUTCOMES } from '../../plan/error-rates.js';
 import { SEEN } from '../../plan/look-errors.js';
+import type { HeadEndMode } from '../../plan/modes.js';
+import { headEndEffect } from '../../plan/plan-tables.js';
 import type {
   LocateRequest,
   RequestLook,
@@ -100,10 +102,13 @@ export function posedOutcomes(
         ? []
         : SEEN.map((seen) => withLook(request, { place, part: volumeMode, seen, informant }));
     }
-    case 'head-end':
-      return SEEN.map((seen) =>
-        withLook(request, { place: { kind: 'head-end' }, part: action.setting, seen, informant }),
-      );
+    case 'head-end': {
+      const { setting } = action;
+      const { group } = headEndEffect(systemOf(request.plan).plan, setting);
+      const part = (group === null ? setting : setting.slice(0, -group.length - 1)) as HeadEndMode;
+      const look = { place: { kind: 'head-end' }, part, ...(group !== null && { group }) } as const;
+      return SEEN.map((seen) => withLook(request, { ...look, seen, informant }));
+    }
     case 'open-junction': {
       const { trunk, from, to, component } = action;
       const place = { kind: 'span', trunk, from, to } as const;

@@ -1,6 +1,6 @@
 import type { CoreSet } from '../../plan/cores.js';
 import type { FunctionSet } from '../../plan/functions.js';
-import type { PlanTables } from '../../plan/plan-tables.js';
+import { headEndEffect, type PlanTables } from '../../plan/plan-tables.js';
 import type { LocateRequest } from '../request/locate-request.js';
 import type { CheckAction } from './check-action.js';
 
@@ -38,7 +38,7 @@ export function isAbout(
 ): boolean {
   if (trouble === null) return true;
   if (action.kind === 'head-end')
-    return (plan.headEndDisables[action.setting] & trouble.functions) > 0;
+    return (headEndEffect(plan, action.setting).disables & trouble.functions) > 0;
   if (!trouble.trunks.has(action.trunk)) return false;
   if (!('function' in action)) return true;
   const needed = plan.coresNeeded[plan.functions.indexOf(action.function)] ?? 0;

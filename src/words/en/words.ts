@@ -4,6 +4,8 @@ import { EN_ONE as ONE } from './left-out.js';
 import { EN_WALK } from './walk.js';
 import { EN_ANSWER } from './answer.js';
 import { EN_FORMATS as formats } from './formats.js';
+import { groupSetting, type GroupSentences, isSiteSetting } from '../head-end-mode.js';
+import type { SiteSetting } from '../../locator/index.js';
 import type { Words } from '../words.js';
 
 const TRY: Readonly<Record<FunctionName, (room: string) => string>> = {
@@ -13,6 +15,33 @@ const TRY: Readonly<Record<FunctionName, (room: string) => string>> = {
   music: (room) => `play music and have somebody listen in ${room}`,
   'room-call': (room) => `call ${room} alone and ask whether it was heard there`,
   talkback: (room) => `have somebody in ${room} talk back, and listen`,
+};
+
+const LOOK_AT: Readonly<Record<SiteSetting, string>> = {
+  power: 'look whether the cabinet in the office is switched on, with its lamp lit',
+  selector: 'look whether the right rooms are selected at the cabinet in the office',
+  'bell-source':
+    'look at the clock’s programme: whether the bells are on, and today is an ordinary day in it',
+  microphone: 'look whether the microphone in the office is plugged in and switched on',
+  'line-input': 'try the music: look whether its player is on and turned up',
+  amplifier:
+    'look whether the sound unit in the office cabinet has its lamp lit and its volume turned up',
+};
+
+const LOOK_AT_GROUP: GroupSentences = {
+  'group-off': (group) => `look whether “${group}” is switched on at the cabinet in the office`,
+  'group-bell-off': (group) =>
+    `look whether the bell is switched on for “${group}” at the cabinet in the office`,
+  'group-announcement-off': (group) =>
+    `look whether announcements are switched on for “${group}” at the cabinet in the office`,
+};
+
+const ASK_GROUP: GroupSentences = {
+  'group-off': (group) => `Is “${group}” switched on at the cabinet in the office?`,
+  'group-bell-off': (group) =>
+    `Is the bell switched on for “${group}” at the cabinet in the office?`,
+  'group-announcement-off': (group) =>
+    `Are announcements switched on for “${group}” at the cabinet in the office?`,
 };
 
 export const EN: Words = {
@@ -50,14 +79,9 @@ export const EN: Words = {
         return `turn the volume knob in ${room} up and listen for ${ONE[action.function]} again`;
       }
       case 'head-end':
-        return {
-          power: 'look whether the cabinet in the office is switched on, with its lamp lit',
-          selector: 'look whether the right rooms are selected at the cabinet in the office',
-          'bell-source':
-            'look at the clock’s programme: whether the bells are on, and today is an ordinary day in it',
-          microphone: 'look whether the microphone in the office is plugged in and switched on',
-          'line-input': 'try the music: look whether its player is on and turned up',
-        }[action.setting];
+        return isSiteSetting(action.setting)
+          ? LOOK_AT[action.setting]
+          : groupSetting(action.setting, LOOK_AT_GROUP);
       case 'supply-volts':
         return `measure the supply voltage in ${nameNode(action.trunk, action.node)}`;
       case 'continuity': {
@@ -80,6 +104,10 @@ export const EN: Words = {
       text: 'Is the cabinet in the office switched on, with its lamp lit?',
       advice: 'Have it switched on and listen again before anybody goes.',
     },
+    amplifier: {
+      text: 'Is the lamp of the sound unit in the office cabinet lit, and its volume turned up?',
+      advice: 'Switch it on, turn it up and listen again before anybody goes.',
+    },
     selector: {
       text: 'Are the right rooms selected at the cabinet in the office?',
       advice: 'Select the rooms and listen again before anybody goes.',
@@ -101,6 +129,10 @@ export const EN: Words = {
     isOut
       ? `${room} is bridged over or taken out, the record says: nothing is asked of it`
       : `the unit in ${room} was never fitted for ${ONE[name]}, the record says: nothing is asked of it`,
+  groupQuestion: (setting) => ({
+    text: groupSetting(setting, ASK_GROUP),
+    advice: 'Switch it on and listen again before anybody goes.',
+  }),
   volumeQuestion: (room) => ({
     text: `Is the volume knob in ${room} turned up?`,
     advice: `Have the volume in ${room} turned up and listen again before anybody goes.`,

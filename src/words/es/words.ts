@@ -1,4 +1,6 @@
 import type { FunctionName } from '../../plan/functions.js';
+import { groupSetting, type GroupSentences, isSiteSetting } from '../head-end-mode.js';
+import type { SiteSetting } from '../../locator/index.js';
 import type { Words } from '../words.js';
 import { ES_ANSWER } from './answer.js';
 import { ES_FORMATS as formats } from './formats.js';
@@ -13,6 +15,33 @@ const TRY: Readonly<Record<FunctionName, (room: string) => string>> = {
   music: (room) => `ponga música y pida a alguien que escuche en ${room}`,
   'room-call': (room) => `llame solo a ${room} y pregunte si se oyó allí`,
   talkback: (room) => `pida a alguien en ${room} que conteste, y escuche`,
+};
+
+const LOOK_AT: Readonly<Record<SiteSetting, string>> = {
+  power: 'mire si el armario de la oficina está encendido, con su piloto iluminado',
+  selector: 'mire si en el armario de la oficina están elegidas las salas correctas',
+  'bell-source':
+    'mire el programa del reloj: si los timbres están activados y hoy figura como día normal',
+  microphone: 'mire si el micrófono de la oficina está enchufado y encendido',
+  'line-input': 'pruebe la música: mire si el reproductor está encendido y con volumen',
+  amplifier:
+    'mire si en el armario de la oficina el aparato de sonido tiene su piloto iluminado y el volumen subido',
+};
+
+const LOOK_AT_GROUP: GroupSentences = {
+  'group-off': (group) => `mire si «${group}» está conectado en el armario de la oficina`,
+  'group-bell-off': (group) =>
+    `mire si el timbre está conectado para «${group}» en el armario de la oficina`,
+  'group-announcement-off': (group) =>
+    `mire si los avisos están conectados para «${group}» en el armario de la oficina`,
+};
+
+const ASK_GROUP: GroupSentences = {
+  'group-off': (group) => `¿Está conectado «${group}» en el armario de la oficina?`,
+  'group-bell-off': (group) =>
+    `¿Está conectado el timbre para «${group}» en el armario de la oficina?`,
+  'group-announcement-off': (group) =>
+    `¿Están conectados los avisos para «${group}» en el armario de la oficina?`,
 };
 
 export const ES: Words = {
@@ -50,14 +79,9 @@ export const ES: Words = {
         return `suba el volumen en ${room} y escuche otra vez ${ONE[action.function]}`;
       }
       case 'head-end':
-        return {
-          power: 'mire si el armario de la oficina está encendido, con su piloto iluminado',
-          selector: 'mire si en el armario de la oficina están elegidas las salas correctas',
-          'bell-source':
-            'mire el programa del reloj: si los timbres están activados y hoy figura como día normal',
-          microphone: 'mire si el micrófono de la oficina está enchufado y encendido',
-          'line-input': 'pruebe la música: mire si el reproductor está encendido y con volumen',
-        }[action.setting];
+        return isSiteSetting(action.setting)
+          ? LOOK_AT[action.setting]
+          : groupSetting(action.setting, LOOK_AT_GROUP);
       case 'supply-volts':
         return `mida la tensión de alimentación en ${nameNode(action.trunk, action.node)}`;
       case 'continuity': {
@@ -80,6 +104,10 @@ export const ES: Words = {
       text: '¿Está encendido el armario de la oficina, con su piloto iluminado?',
       advice: 'Enciéndalo y escuche otra vez antes de que vaya nadie.',
     },
+    amplifier: {
+      text: '¿Tiene el aparato de sonido del armario de la oficina su piloto iluminado y el volumen subido?',
+      advice: 'Enciéndalo, suba el volumen y escuche otra vez antes de que vaya nadie.',
+    },
     selector: {
       text: '¿Están elegidas las salas correctas en el armario de la oficina?',
       advice: 'Elija las salas y escuche otra vez antes de que vaya nadie.',
@@ -101,6 +129,10 @@ export const ES: Words = {
     isOut
       ? `${room}: según el plano, el equipo está puenteado o retirado; no se pregunta nada de él`
       : `${room}: según el plano, el equipo no tiene esta función (${ONE[name]}); no se pregunta nada de ella`,
+  groupQuestion: (setting) => ({
+    text: groupSetting(setting, ASK_GROUP),
+    advice: 'Conéctelo y escuche otra vez antes de que vaya nadie.',
+  }),
   volumeQuestion: (room) => ({
     text: `¿Está subido el volumen en ${room}?`,
     advice: `Suba el volumen en ${room} y escuche otra vez antes de que vaya nadie.`,

@@ -1,4 +1,6 @@
 import type { FunctionName } from '../../plan/functions.js';
+import { groupSetting, type GroupSentences, isSiteSetting } from '../head-end-mode.js';
+import type { SiteSetting } from '../../locator/index.js';
 import type { Words } from '../words.js';
 import { FR_ANSWER } from './answer.js';
 import { FR_FORMATS as formats } from './formats.js';
@@ -13,6 +15,33 @@ const TRY: Readonly<Record<FunctionName, (room: string) => string>> = {
   music: (room) => `mettez de la musique et demandez à quelqu’un d’écouter dans ${room}`,
   'room-call': (room) => `appelez seulement ${room} et demandez si on l’a entendu là-bas`,
   talkback: (room) => `demandez à quelqu’un de répondre depuis ${room}, et écoutez`,
+};
+
+const LOOK_AT: Readonly<Record<SiteSetting, string>> = {
+  power: 'regardez si l’armoire du bureau est en marche, voyant allumé',
+  selector: 'regardez si les bonnes salles sont choisies sur l’armoire du bureau',
+  'bell-source':
+    'regardez le programme de l’horloge : si les sonneries sont activées et si aujourd’hui y est un jour ordinaire',
+  microphone: 'regardez si le micro du bureau est branché et allumé',
+  'line-input': 'essayez la musique : regardez si le lecteur est allumé, volume monté',
+  amplifier:
+    'regardez si, dans l’armoire du bureau, l’appareil de son a son voyant allumé et le volume monté',
+};
+
+const LOOK_AT_GROUP: GroupSentences = {
+  'group-off': (group) => `regardez si « ${group} » est en marche sur l’armoire du bureau`,
+  'group-bell-off': (group) =>
+    `regardez si la sonnerie est en marche pour « ${group} » sur l’armoire du bureau`,
+  'group-announcement-off': (group) =>
+    `regardez si les annonces sont en marche pour « ${group} » sur l’armoire du bureau`,
+};
+
+const ASK_GROUP: GroupSentences = {
+  'group-off': (group) => `« ${group} » est-il en marche sur l’armoire du bureau ?`,
+  'group-bell-off': (group) =>
+    `La sonnerie est-elle en marche pour « ${group} » sur l’armoire du bureau ?`,
+  'group-announcement-off': (group) =>
+    `Les annonces sont-elles en marche pour « ${group} » sur l’armoire du bureau ?`,
 };
 
 export const FR: Words = {
@@ -50,14 +79,9 @@ export const FR: Words = {
         return `montez le volume dans ${room} et écoutez à nouveau ${ONE[action.function]}`;
       }
       case 'head-end':
-        return {
-          power: 'regardez si l’armoire du bureau est en marche, voyant allumé',
-          selector: 'regardez si les bonnes salles sont choisies sur l’armoire du bureau',
-          'bell-source':
-            'regardez le programme de l’horloge : si les sonneries sont activées et si aujourd’hui y est un jour ordinaire',
-          microphone: 'regardez si le micro du bureau est branché et allumé',
-          'line-input': 'essayez la musique : regardez si le lecteur est allumé, volume monté',
-        }[action.setting];
+        return isSiteSetting(action.setting)
+          ? LOOK_AT[action.setting]
+          : groupSetting(action.setting, LOOK_AT_GROUP);
       case 'supply-volts':
         return `mesurez la tension d’alimentation dans ${nameNode(action.trunk, action.node)}`;
       case 'continuity': {
@@ -79,6 +103,10 @@ export const FR: Words = {
     power: {
       text: 'L’armoire du bureau est-elle en marche, voyant allumé ?',
       advice: 'Mettez-la en marche et écoutez à nouveau avant que quelqu’un se déplace.',
+    },
+    amplifier: {
+      text: 'L’appareil de son de l’armoire du bureau a-t-il son voyant allumé et le volume monté ?',
+      advice: 'Allumez-le, montez le volume et écoutez à nouveau avant que quelqu’un se déplace.',
     },
     selector: {
       text: 'Les bonnes salles sont-elles choisies sur l’armoire du bureau ?',
@@ -102,6 +130,10 @@ export const FR: Words = {
     isOut
       ? `${room} : d’après le plan, l’appareil est ponté ou retiré ; rien n’est demandé à son sujet`
       : `${room} : d’après le plan, l’appareil n’a pas cette fonction (${ONE[name]}) ; rien n’est demandé à son sujet`,
+  groupQuestion: (setting) => ({
+    text: groupSetting(setting, ASK_GROUP),
+    advice: 'Remettez en marche et écoutez à nouveau avant que quelqu’un se déplace.',
+  }),
   volumeQuestion: (room) => ({
     text: `Le volume est-il monté dans ${room} ?`,
     advice: `Montez le volume dans ${room} et écoutez à nouveau avant que quelqu’un se déplace.`,

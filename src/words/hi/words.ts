@@ -1,4 +1,6 @@
 import type { FunctionName } from '../../plan/functions.js';
+import { groupSetting, type GroupSentences, isSiteSetting } from '../head-end-mode.js';
+import type { SiteSetting } from '../../locator/index.js';
 import type { Words } from '../words.js';
 import { HI_ANSWER } from './answer.js';
 import { HI_FORMATS as formats } from './formats.js';
@@ -13,6 +15,27 @@ const TRY: Readonly<Record<FunctionName, (room: string) => string>> = {
   music: (room) => `संगीत चलाएँ और किसी से कहें कि ${room} में सुने`,
   'room-call': (room) => `सिर्फ़ ${room} को बुलाएँ और पूछें कि वहाँ सुनाई दिया या नहीं`,
   talkback: (room) => `किसी से कहें कि ${room} से जवाब दे, और सुनें`,
+};
+
+const LOOK_AT: Readonly<Record<SiteSetting, string>> = {
+  power: 'देखें कि ऑफ़िस का कैबिनेट चालू है और उसकी बत्ती जल रही है या नहीं',
+  selector: 'देखें कि ऑफ़िस के कैबिनेट पर सही कमरे चुने हुए हैं या नहीं',
+  'bell-source': 'घड़ी का कार्यक्रम देखें: घंटियाँ चालू हैं और आज उसमें सामान्य दिन है या नहीं',
+  microphone: 'देखें कि ऑफ़िस का माइक लगा हुआ और चालू है या नहीं',
+  'line-input': 'संगीत चलाकर देखें: उसका प्लेयर चालू है और आवाज़ बढ़ी हुई है या नहीं',
+  amplifier: 'देखें कि ऑफ़िस के कैबिनेट में आवाज़ वाले यंत्र की बत्ती जल रही है और उसकी आवाज़ बढ़ी हुई है या नहीं',
+};
+
+const LOOK_AT_GROUP: GroupSentences = {
+  'group-off': (group) => `देखें कि ऑफ़िस के कैबिनेट पर “${group}” चालू है या नहीं`,
+  'group-bell-off': (group) => `देखें कि ऑफ़िस के कैबिनेट पर “${group}” की घंटी चालू है या नहीं`,
+  'group-announcement-off': (group) => `देखें कि ऑफ़िस के कैबिनेट पर “${group}” की घोषणाएँ चालू हैं या नहीं`,
+};
+
+const ASK_GROUP: GroupSentences = {
+  'group-off': (group) => `क्या ऑफ़िस के कैबिनेट पर “${group}” चालू है?`,
+  'group-bell-off': (group) => `क्या ऑफ़िस के कैबिनेट पर “${group}” की घंटी चालू है?`,
+  'group-announcement-off': (group) => `क्या ऑफ़िस के कैबिनेट पर “${group}” की घोषणाएँ चालू हैं?`,
 };
 
 export const HI: Words = {
@@ -50,13 +73,9 @@ export const HI: Words = {
         return `${room} में आवाज़ का बटन बढ़ाएँ और फिर से सुनें: ${ONE[action.function]}`;
       }
       case 'head-end':
-        return {
-          power: 'देखें कि ऑफ़िस का कैबिनेट चालू है और उसकी बत्ती जल रही है या नहीं',
-          selector: 'देखें कि ऑफ़िस के कैबिनेट पर सही कमरे चुने हुए हैं या नहीं',
-          'bell-source': 'घड़ी का कार्यक्रम देखें: घंटियाँ चालू हैं और आज उसमें सामान्य दिन है या नहीं',
-          microphone: 'देखें कि ऑफ़िस का माइक लगा हुआ और चालू है या नहीं',
-          'line-input': 'संगीत चलाकर देखें: उसका प्लेयर चालू है और आवाज़ बढ़ी हुई है या नहीं',
-        }[action.setting];
+        return isSiteSetting(action.setting)
+          ? LOOK_AT[action.setting]
+          : groupSetting(action.setting, LOOK_AT_GROUP);
       case 'supply-volts':
         return `${nameNode(action.trunk, action.node)} में सप्लाई का वोल्टेज नापें`;
       case 'continuity': {
@@ -79,6 +98,10 @@ export const HI: Words = {
       text: 'क्या ऑफ़िस का कैबिनेट चालू है और उसकी बत्ती जल रही है?',
       advice: 'किसी के जाने से पहले उसे चालू करें और फिर से सुनें।',
     },
+    amplifier: {
+      text: 'क्या ऑफ़िस के कैबिनेट में आवाज़ वाले यंत्र की बत्ती जल रही है और उसकी आवाज़ बढ़ी हुई है?',
+      advice: 'किसी के जाने से पहले उसे चालू करें, आवाज़ बढ़ाएँ और फिर से सुनें।',
+    },
     selector: {
       text: 'क्या ऑफ़िस के कैबिनेट पर सही कमरे चुने हुए हैं?',
       advice: 'किसी के जाने से पहले कमरे चुनें और फिर से सुनें।',
@@ -100,6 +123,10 @@ export const HI: Words = {
     isOut
       ? `${room}: रिकॉर्ड के अनुसार यूनिट निकाली हुई या बाईपास है, उसके बारे में कुछ नहीं पूछा जाता`
       : `${room}: रिकॉर्ड के अनुसार यूनिट में यह सुविधा नहीं है (${ONE[name]}), उसके बारे में कुछ नहीं पूछा जाता`,
+  groupQuestion: (setting) => ({
+    text: groupSetting(setting, ASK_GROUP),
+    advice: 'किसी के जाने से पहले चालू करें और फिर से सुनें।',
+  }),
   volumeQuestion: (room) => ({
     text: `क्या ${room} में आवाज़ का बटन बढ़ा हुआ है?`,
     advice: `किसी के जाने से पहले ${room} में आवाज़ बढ़ाएँ और फिर से सुनें।`,
