@@ -221,7 +221,7 @@ describe('two firms with the same shape of data', () => {
   let other: Ids;
 
   beforeAll(async () => {
-    test = await buildTestApp();
+    test = await buildTestApp({ jobsRest: true });
     await test.addFirm(OTHER_FIRM);
     one = await fillFirm(FIRM_ID);
     other = await fillFirm(OTHER_FIRM);

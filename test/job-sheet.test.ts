@@ -31,7 +31,7 @@ describe('the job sheet of a visit', () => {
   };
 
   beforeAll(async () => {
-    test = await buildTestApp();
+    test = await buildTestApp({ jobsRest: true });
     technician = await test.addPerson('technician', { name: 'Ilvo Marsh' });
     site = await drawSite(test, [row('A', 40), row('B', 2)]);
     const safetyNotes = 'Asbestos ceiling in block C: do not drill.';

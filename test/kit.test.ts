@@ -12,7 +12,7 @@ describe('the kit of a ticket, and the desk', () => {
   let ticketId: string;
 
   beforeAll(async () => {
-    test = await buildTestApp();
+    test = await buildTestApp({ jobsRest: true });
   });
 
   afterAll(() => test?.close());

@@ -13,7 +13,7 @@ describe('a technician on call', () => {
   let ticketId: string;
 
   beforeAll(async () => {
-    test = await buildTestApp();
+    test = await buildTestApp({ jobsRest: true });
     technician = await test.addPerson('technician', { name: 'Ilvo Marsh' });
     colleague = await test.addPerson('technician', { name: 'Osk Fell' });
     siteId = await drawSite(test, [row('A', 4)]);

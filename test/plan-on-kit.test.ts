@@ -18,7 +18,7 @@ describe('a page’s own plan', () => {
   let siteId: string;
 
   beforeAll(async () => {
-    test = await buildTestApp();
+    test = await buildTestApp({ jobsRest: true });
     technician = await test.addPerson('technician', { name: saidBy.name });
     const supply = { supplyVolts: 24, supplyOhms: 0.5, stationAmps: 0.02, coreOhmsPerKm: 36 };
     siteId = await drawSite(test, [row('A', 6)], supply);

@@ -72,7 +72,7 @@ describe('promise clocks on tickets', () => {
   }
 
   beforeAll(async () => {
-    test = await buildTestApp();
+    test = await buildTestApp({ jobsRest: true });
     site = await coveredSite();
   });
 

@@ -48,7 +48,7 @@ describe('the review of a contract’s year', () => {
   }
 
   beforeAll(async () => {
-    test = await buildTestApp();
+    test = await buildTestApp({ jobsRest: true });
     site = await drawSite(test, [row('A', 3)]);
     const { clientId } = await get(`sites/${site}`);
     client = clientId;

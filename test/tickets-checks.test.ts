@@ -35,7 +35,7 @@ describe('what is worth checking on a ticket', () => {
   let siteId: string;
 
   beforeAll(async () => {
-    test = await buildTestApp();
+    test = await buildTestApp({ jobsRest: true });
   });
 
   beforeEach(async () => {

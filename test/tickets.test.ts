@@ -22,7 +22,7 @@ describe('tickets', () => {
   let siteId: string;
 
   beforeAll(async () => {
-    test = await buildTestApp();
+    test = await buildTestApp({ jobsRest: true });
   });
 
   beforeEach(async () => {

@@ -33,7 +33,7 @@ describe('tickets over time', () => {
   let siteId: string;
 
   beforeAll(async () => {
-    test = await buildTestApp();
+    test = await buildTestApp({ jobsRest: true });
   });
 
   beforeEach(async () => {
@@ -176,6 +176,7 @@ describe('tickets over time', () => {
     };
     const found = { place: spanTo('B2'), component: 'cable', mode: 'parted' };
     siteId = await drawSite(test, [row('A', 6), row('B', 3)]);
+    await test.app.get(JobService).settle();
     const before = await cableOf();
     siteId = await drawSite(test, [row('A', 6), row('B', 3)]);
     const touched = await report(rooms('.xx', undefined, 'B'));

@@ -12,7 +12,7 @@ describe('what the record knows of units', () => {
   let test: TestApp;
 
   beforeAll(async () => {
-    test = await buildTestApp();
+    test = await buildTestApp({ jobsRest: true });
   });
   afterAll(() => test.close());
 

@@ -51,7 +51,7 @@ describe('visits', () => {
   }
 
   beforeAll(async () => {
-    test = await buildTestApp();
+    test = await buildTestApp({ jobsRest: true });
     await post('people', { id: ILVO, name: 'Ilvo Marsh', work: 'technician' });
     await post('people', { id: SANNA, name: 'Sanna Threlk', work: 'technician' });
     await post('clients', { id: CLIENT, name: 'Tarrowmark Schools Board' });

@@ -19,7 +19,7 @@ describe('the walk on a ticket', () => {
   let ticketId: string;
 
   beforeAll(async () => {
-    test = await buildTestApp();
+    test = await buildTestApp({ jobsRest: true });
     technician = await test.addPerson('technician', { name: 'Ilvo Marsh' });
     siteId = await drawSite(test, [row('A', 12), row('B', 3)]);
     await test.http

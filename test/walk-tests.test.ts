@@ -18,7 +18,7 @@ describe('walk tests on visits', () => {
   let visitId: string;
 
   beforeAll(async () => {
-    test = await buildTestApp();
+    test = await buildTestApp({ jobsRest: true });
     technician = await test.addPerson('technician', { name: 'Ilvo Marsh' });
     siteId = await drawSite(test, [row('A', 4)]);
     const visit = {

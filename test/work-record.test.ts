@@ -12,7 +12,7 @@ describe('the work that costs are learned from', () => {
   let ticket: string;
 
   beforeAll(async () => {
-    test = await buildTestApp();
+    test = await buildTestApp({ jobsRest: true });
     site = await drawSite(test, [row('A', 3)]);
     const { body } = await test.http
       .post(`/api/v1/sites/${site}/reports`)

@@ -43,7 +43,6 @@ export class JobLoop {
   ) {}
 
   start(): void {
-    this.isStopping = false;
     this.running = this.run();
   }
 
@@ -58,6 +57,7 @@ export class JobLoop {
     this.isStopping = true;
     this.rouse();
     await this.running;
+    this.isStopping = false;
   }
 
   private async run(): Promise<void> {
@@ -69,7 +69,8 @@ export class JobLoop {
     }
   }
 
-  private async doAllDue(): Promise<void> {
+  /** Until nothing is due. */
+  async doAllDue(): Promise<void> {
     try {
       while (!this.isStopping) {
         const job = await this.means.repository.fetch(this.kind);

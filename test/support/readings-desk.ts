@@ -36,7 +36,7 @@ export class ReadingsDesk {
   siteId!: string;
 
   readonly start = async (): Promise<void> => {
-    this.test = await buildTestApp();
+    this.test = await buildTestApp({ jobsRest: true });
     this.technician = await this.test.addPerson('technician', { name: 'Ilvo Marsh' });
     this.siteId = await this.drawnSite(SUPPLY);
   };

@@ -4,6 +4,7 @@ import supertest from 'supertest';
 import type { RequestLimits } from '#app/access/access-settings.js';
 import type { MailServer } from '#app/mail/mail.service.js';
 import type { PersonRole } from '#app/people/roles.js';
+import { JobService } from '#app/jobs/job.service.js';
 import { SetUpService } from '#app/access/set-up.service.js';
 import { createApp } from '#app/create-app.js';
 
@@ -78,6 +79,8 @@ export interface TestSettings {
   limits?: Partial<RequestLimits>;
   mail?: MailServer;
   reachesPrivate?: boolean;
+  /** Jobs are done by `settle` alone: nothing is worked out that the test does not ask for. */
+  jobsRest?: boolean;
 }
 
 /** The clock stands still, so everything a test does is in one minute. */
@@ -95,6 +98,7 @@ export async function buildTestApp({
   limits,
   mail,
   reachesPrivate,
+  jobsRest = false,
 }: TestSettings = {}): Promise<TestApp> {
   const database = await cloneDatabase();
   const clock = new TestClock();
@@ -110,6 +114,7 @@ export async function buildTestApp({
   const app = await createApp(settings, adapter);
   await app.init();
   await app.getHttpAdapter().getInstance().ready();
+  if (jobsRest) await app.get(JobService).rest();
   const setUp = app.get(SetUpService);
   const server = app.getHttpServer();
 
