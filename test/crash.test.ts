@@ -17,7 +17,7 @@ import { cases } from './support/thorough.js';
 
 const AS_BEARER = { type: 'bearer' } as const;
 
-const REPORTS = cases({ all: 45, usual: 24 });
+const REPORTS = cases({ all: 45, usual: 12 });
 const ROUNDS = cases({ all: 2, usual: 1 });
 
 describe('a server that is killed in the middle of requests', () => {

@@ -91,7 +91,7 @@ describe.each([
   });
 
   test('of which nobody took care for a hundred years', () => {
-    for (const count of [20, cases({ all: 3000, usual: 600 })])
+    for (const count of [20, cases({ all: 3000, usual: 200 })])
       expectFan({
         exposureDays: 36_525,
         teeMetres,
