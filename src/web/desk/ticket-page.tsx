@@ -8,6 +8,8 @@ import type {
   ReadDrawnRecord,
   ReadKit,
   ReadListedTicket,
+  ReadLook,
+  ReadReading,
   ReadLogEntry,
   ReadPerson,
   ReadSite,
@@ -28,6 +30,8 @@ export interface TicketRead {
   location: ReadTicketLocation | undefined;
   kit: ReadKit | undefined;
   told: ToldThing[];
+  readings: ReadReading[];
+  looks: ReadLook[];
   log: ReadLogEntry[];
   visits: ReadVisit[];
   technicians: ReadPerson[];
@@ -55,18 +59,24 @@ async function readTicket(service: Service, number: string): Promise<TicketRead>
   const { id, siteId, asBuiltVersion } = listed;
   const at = `/tickets/${id}`;
   const isPlanner = service.session.person.role !== 'technician';
-  const [ticket, site, record, location, kit, told, log, visits, people, open] = await Promise.all([
+  const ticketRead = Promise.all([
     service.read<ShownTicket>(at),
-    service.read<ReadSite>(`/sites/${siteId}`),
-    service.read<ReadDrawnRecord>(`/sites/${siteId}/as-built?version=${asBuiltVersion}`),
     orRefused(service.read<ReadTicketLocation>(`${at}/location`)),
     orRefused(service.read<ReadKit>(`${at}/kit`)),
     service.read<{ items: ToldThing[] }>(`${at}/observations`),
+    service.read<{ items: ReadReading[] }>(`${at}/readings`),
+    service.read<{ items: ReadLook[] }>(`${at}/looks`),
     service.list<ReadLogEntry>(`${at}/log`),
+  ]);
+  const [site, record, visits, people, open] = await Promise.all([
+    service.read<ReadSite>(`/sites/${siteId}`),
+    service.read<ReadDrawnRecord>(`/sites/${siteId}/as-built?version=${asBuiltVersion}`),
     service.list<ReadVisit>(`/visits?ticket=${id}`),
     isPlanner ? service.list<ReadPerson>('/people?work=technician') : { items: [] },
     service.list<ReadListedTicket>(`/tickets?site=${siteId}&open=true`),
+    ticketRead,
   ]);
+  const [ticket, location, kit, told, readings, looks, log] = await ticketRead;
   return {
     ticket,
     site,
@@ -74,6 +84,8 @@ async function readTicket(service: Service, number: string): Promise<TicketRead>
     location,
     kit,
     told: told.items,
+    readings: readings.items,
+    looks: looks.items,
     log: log.items,
     visits: visits.items,
     technicians: people.items,

@@ -5,7 +5,11 @@ import { atSite, since } from '../parts/time-words.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { asHeadline, STATE_WORDS } from './desk-words.js';
 import { NodePanel } from './node-panel.js';
+import { namesOn } from './cause-of.js';
+import { broughtInWords } from './learned.js';
 import { CauseList } from './cause-list.js';
+import { EnterLearned } from './enter-learned.js';
+import { LearnedList } from './learned-list.js';
 import { TicketPeople } from './ticket-people.js';
 import { TicketTogether } from './ticket-together.js';
 import type { TicketRead } from './ticket-page.js';
@@ -66,6 +70,8 @@ export function TicketView(props: TicketViewProps) {
         <ChecksList {...props} />
         <TicketPeople {...props} />
         <TicketTogether {...props} onMarked={setMarked} />
+        <LearnedList {...props} />
+        <EnterLearned {...props} />
       </div>
       <TicketLog {...props} />
     </article>
@@ -123,7 +129,8 @@ function Cautions({ cautions }: { cautions: readonly string[] }) {
   );
 }
 
-function TicketLog({ log, site }: Pick<TicketViewProps, 'log' | 'site'>) {
+function TicketLog({ log, site, record }: Pick<TicketViewProps, 'log' | 'site' | 'record'>) {
+  const nameOf = namesOn(record.trunks);
   return (
     <section>
       <h2>{TICKET_WORDS.log}</h2>
@@ -131,7 +138,7 @@ function TicketLog({ log, site }: Pick<TicketViewProps, 'log' | 'site'>) {
         {log.map((entry) => (
           <li key={entry.id}>
             <time dateTime={entry.happenedAt}>{atSite(entry.happenedAt, site.zone)}</time>
-            <span>{entryInWords(entry)}</span>
+            <span>{entryInWords(entry, broughtInWords(entry, nameOf))}</span>
           </li>
         ))}
       </ol>

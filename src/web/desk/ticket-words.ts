@@ -114,13 +114,13 @@ const KINDS: Readonly<Partial<Record<ReadLogEntry['kind'], string>>> = {
   'split-from': 'split from another ticket',
 };
 
-/** An entry of the log: who did what. */
-export function entryInWords({ kind, saidBy, details }: ReadLogEntry): string {
+/** An entry of the log: who did what. `learned`: what it brought. */
+export function entryInWords({ kind, saidBy, details }: ReadLogEntry, learned: string): string {
   const to = details.to === undefined ? '' : ` to ${plain(details.to)}`;
   const answer =
     details.answer === undefined ? '' : `: ${details.question ?? ''} ${details.answer}`;
   const what = details.what === undefined ? '' : `: ${details.what}`;
-  const more = [details.note, details.reason].filter(Boolean).join('; ');
+  const more = [learned, details.note, details.reason].filter(Boolean).join('; ');
   return `${saidBy} ${KINDS[kind] ?? plain(kind)}${to}${answer}${what}${more === '' ? '' : `. ${more}`}`;
 }
 

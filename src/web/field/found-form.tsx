@@ -9,10 +9,10 @@ import type { ReadKit } from '../parts/wire.js';
 import { Choice } from './choice.js';
 import { useEntering } from './entering.js';
 import { FIELD_WORDS } from './field-words.js';
-import { nameNodesIn } from './node-field.js';
+import { nameNodesIn } from './kit-node-field.js';
 import { LongText } from './note-form.js';
 import type { ToEnter } from './outbox-keeper.js';
-import { partInWords } from './parts-of.js';
+import { partInWords } from '../parts/lookable-parts.js';
 import { type UsedPart, UsedParts } from './used-parts.js';
 import type { FieldTicketProps } from './ticket-page.js';
 import { useField } from './use-field.js';
@@ -116,7 +116,7 @@ function foundInWords(found: Found, kit: ReadKit): string {
   const { place, component, mode } = found;
   const part = mode ?? (place.kind === 'station' ? 'unit' : component);
   const called = { words: wordsIn(PAGE_LANGUAGE), settings: FIELD_WORDS.settings };
-  return partInWords({ place, component, part }, called, nameNodesIn(kit));
+  return partInWords({ place, component, part, group: null }, called, nameNodesIn(kit));
 }
 
 function foundIn(text: string | undefined): Found | undefined {

@@ -7,7 +7,8 @@ import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { useEntering } from './entering.js';
 import { entriesOf } from './entries-of.js';
 import { FIELD_WORDS } from './field-words.js';
-import { nameNodesIn, type NodeChosen, NodeField, useNodeOfAddress } from './node-field.js';
+import { KitNodeField, nameNodesIn, useNodeOfAddress } from './kit-node-field.js';
+import type { NodeChosen } from '../parts/node-field.js';
 import type { FieldTicketProps } from './ticket-page.js';
 import { useField } from './use-field.js';
 import { standAt } from './use-plan.js';
@@ -50,9 +51,9 @@ export function HeardForm({ kept, subject, home }: FieldTicketProps) {
         {isOff ? FIELD_WORDS.menu.off : FIELD_WORDS.menu.room}
       </h1>
       {isOff && (
-        <NodeField label={FIELD_WORDS.offAfter} kit={kit} value={below} onValue={setBelow} />
+        <KitNodeField label={FIELD_WORDS.offAfter} kit={kit} value={below} onValue={setBelow} />
       )}
-      <NodeField label={FIELD_WORDS.room} kit={kit} value={node} onValue={setNode} />
+      <KitNodeField label={FIELD_WORDS.room} kit={kit} value={node} onValue={setNode} />
       <TriedField legend={FIELD_WORDS.whatTried} value={name} onValue={setName} error={undefined} />
       {failure !== undefined && <p class="error">{failure}</p>}
       <div class="endings">

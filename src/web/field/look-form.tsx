@@ -3,11 +3,13 @@ import { useState } from 'preact/hooks';
 import { wordsIn } from '#app/words/index.js';
 import { PAGE_LANGUAGE } from '../parts/language.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
+import type { ReadKit } from '../parts/wire.js';
 import { foundAddress, useEntering } from './entering.js';
 import { endingInWords, entriesOf } from './entries-of.js';
 import { FIELD_WORDS } from './field-words.js';
-import { nameNodesIn, type NodeChosen, NodeField, useNodeOfAddress } from './node-field.js';
-import { type LookablePart, partInWords, partsAt } from './parts-of.js';
+import { KitNodeField, nameNodesIn, useNodeOfAddress } from './kit-node-field.js';
+import type { NodeChosen } from '../parts/node-field.js';
+import { type LookablePart, partInWords, partsAt } from '../parts/lookable-parts.js';
 import type { FieldTicketProps } from './ticket-page.js';
 import { useField } from './use-field.js';
 import { standAt } from './use-plan.js';
@@ -39,7 +41,7 @@ export function LookForm({ kept, subject, home }: FieldTicketProps) {
       <h1 tabIndex={-1} ref={heading}>
         {FIELD_WORDS.menu.part}
       </h1>
-      <NodeField
+      <KitNodeField
         label={FIELD_WORDS.where}
         kit={kit}
         value={node}
@@ -48,7 +50,7 @@ export function LookForm({ kept, subject, home }: FieldTicketProps) {
       />
       {failure !== undefined && <p class="error">{failure}</p>}
       <ul class="plain">
-        {partsAt(kit, node).map((part) => (
+        {partsIn(kit, node).map((part) => (
           <li key={JSON.stringify(part)} class="part">
             <span>{nameOf(part)}</span>
             <span class="buttons">
@@ -72,4 +74,9 @@ export function LookForm({ kept, subject, home }: FieldTicketProps) {
       </ul>
     </section>
   );
+}
+
+/** What is set for each group of rooms is looked at in the office, with the desk. */
+function partsIn(kit: ReadKit, node: NodeChosen | undefined): LookablePart[] {
+  return partsAt(kit.drawing.trunks, node).filter(({ group }) => group === null);
 }

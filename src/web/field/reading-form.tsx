@@ -8,7 +8,8 @@ import type { ReadKit } from '../parts/wire.js';
 import { Choice } from './choice.js';
 import { useEntering } from './entering.js';
 import { FIELD_WORDS } from './field-words.js';
-import { nameNodesIn, type NodeChosen, NodeField, useNodeOfAddress } from './node-field.js';
+import { KitNodeField, nameNodesIn, useNodeOfAddress } from './kit-node-field.js';
+import type { NodeChosen } from '../parts/node-field.js';
 import type { FieldTicketProps } from './ticket-page.js';
 import {
   MEASURED,
@@ -17,7 +18,7 @@ import {
   PAD,
   press,
   usualUncertainty,
-} from './typed-number.js';
+} from '../parts/typed-number.js';
 import { useField } from './use-field.js';
 
 const KINDS = Object.keys(MEASURED) as Measured[];
@@ -62,7 +63,7 @@ export function ReadingForm({ kept, subject, home }: FieldTicketProps) {
         onValue={setKind}
       />
       {kind === 'supply-volts' ? (
-        <NodeField label={FIELD_WORDS.where} kit={kit} value={node} onValue={setNode} />
+        <KitNodeField label={FIELD_WORDS.where} kit={kit} value={node} onValue={setNode} />
       ) : (
         <LoopFields kit={kit} loop={loop} onLoop={setLoop} />
       )}

@@ -4,7 +4,7 @@ import { PAGE_WORDS } from '../parts/language.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { useEntering } from './entering.js';
 import { FIELD_WORDS } from './field-words.js';
-import { nameNodesIn } from './node-field.js';
+import { nameNodesIn } from './kit-node-field.js';
 import { roomsToTry, type TriedPoint } from './rooms-to-try.js';
 import type { FieldTicketProps } from './ticket-page.js';
 import { useField } from './use-field.js';

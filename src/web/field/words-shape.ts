@@ -1,15 +1,7 @@
 import type { LOOP_CORES } from '#app/locator/index.js';
+import type { UnitSetting } from '../parts/lookable-parts.js';
 import type { ReadVisit } from '../parts/wire.js';
-import type { Measured } from './typed-number.js';
-
-export const UNIT_SETTINGS = [
-  'volume-down',
-  'bell-setting',
-  'announcement-setting',
-  'music-setting',
-] as const;
-
-export type UnitSetting = (typeof UNIT_SETTINGS)[number];
+import type { Measured } from '../parts/typed-number.js';
 
 /** Everything that the field place says by itself, in one language. */
 export interface FieldWords {

@@ -11,7 +11,7 @@ interface TextFieldProps {
   /** Shows dots for what is typed. */
   isHidden?: boolean;
   /** What is typed, where that is no text. */
-  type?: 'text' | 'date' | 'time';
+  type?: 'text' | 'date' | 'time' | 'datetime-local';
   maxLength?: number;
   /** Where whoever opens the page begins to type. */
   isFirst?: boolean;
@@ -21,6 +21,7 @@ const TYPES = {
   text: { type: 'text' },
   date: { type: 'date' },
   time: { type: 'time' },
+  'datetime-local': { type: 'datetime-local' },
   password: { type: 'password' },
 } as const;
 

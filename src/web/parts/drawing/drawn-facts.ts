@@ -159,13 +159,13 @@ function worst(outcomes: readonly SaidOutcome[]): ShownMark {
   return outcomes.length > 0 ? 'works' : 'unsaid';
 }
 
-/** What was said last of each function at each station, without what was taken back. */
-export function lastSaid(
-  observations: readonly (SaidAt & { withdrawal: unknown; observedAt: string })[],
-): SaidHere[] {
+/** What was said last of each function at each station of the trunk as it is used, without what was taken back. */
+export function lastSaid(observations: readonly SaidAt[]): SaidHere[] {
   const last = new Map<string, SaidHere & { observedAt: string }>();
   for (const one of observations) {
-    if (one.withdrawal !== null || !isSaidOutcome(one.outcome)) continue;
+    // While cable was off it was another trunk.
+    if (one.withdrawal !== null || one.disconnectedBelow !== null) continue;
+    if (!isSaidOutcome(one.outcome)) continue;
     const key = JSON.stringify([one.trunk, one.node, one.function]);
     const earlier = last.get(key);
     if (earlier !== undefined && earlier.observedAt > one.observedAt) continue;
@@ -180,6 +180,9 @@ interface SaidAt {
   node: string;
   function: string;
   outcome: string;
+  observedAt: string;
+  disconnectedBelow: string | null;
+  withdrawal: unknown;
 }
 
 function isSaidOutcome(outcome: string): outcome is SaidOutcome {

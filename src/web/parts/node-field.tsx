@@ -1,9 +1,6 @@
 import { useId } from 'preact/hooks';
-import { useLocation } from 'preact-iso';
-import type { NameNode } from '#app/words/index.js';
-import { PAGE_WORDS } from '../parts/language.js';
-import type { ReadKit } from '../parts/wire.js';
-import { FIELD_WORDS } from './field-words.js';
+import { PAGE_WORDS } from './language.js';
+import { FieldComplaint } from './text-field.js';
 
 export interface NodeChosen {
   trunk: string;
@@ -12,15 +9,17 @@ export interface NodeChosen {
 
 interface NodeFieldProps {
   label: string;
-  kit: ReadKit;
+  cables: readonly { trunk: string; nodes: readonly { node: string; room: string | null }[] }[];
   value: NodeChosen | undefined;
   onValue: (chosen: NodeChosen | undefined) => void;
-  /** What stands for none; left out: one must be chosen. */
-  none?: string;
+  /** What stands for none of them. */
+  none: string;
+  /** Why the choice will not do. */
+  error?: string | undefined;
 }
 
 /** A station or junction box of the drawing, in the order of the cable. */
-export function NodeField({ label, kit, value, onValue, none }: NodeFieldProps) {
+export function NodeField({ label, cables, value, onValue, none, error }: NodeFieldProps) {
   const id = useId();
   return (
     <div class="field">
@@ -28,10 +27,13 @@ export function NodeField({ label, kit, value, onValue, none }: NodeFieldProps) 
       <select
         id={id}
         value={value === undefined ? '' : nodeKey(value)}
+        aria-describedby={error && `${id}-error`}
+        aria-invalid={error ? 'true' : undefined}
+        data-wrong={error !== undefined}
         onChange={(event) => onValue(nodeOf(event.currentTarget.value))}
       >
-        <option value="">{none ?? FIELD_WORDS.choose}</option>
-        {kit.drawing.trunks.map(({ trunk, nodes }) => (
+        <option value="">{none}</option>
+        {cables.map(({ trunk, nodes }) => (
           <optgroup key={trunk} label={PAGE_WORDS.line(trunk)}>
             {nodes.map(({ node, room }) => (
               <option key={node} value={nodeKey({ trunk, node })}>
@@ -41,6 +43,7 @@ export function NodeField({ label, kit, value, onValue, none }: NodeFieldProps) 
           </optgroup>
         ))}
       </select>
+      <FieldComplaint id={`${id}-error`} reason={error} />
     </div>
   );
 }
@@ -52,18 +55,4 @@ function nodeKey({ trunk, node }: NodeChosen): string {
 export function nodeOf(key: string | undefined): NodeChosen | undefined {
   const [trunk, node] = (key ?? '').split('/');
   return trunk === undefined || node === undefined ? undefined : { trunk, node };
-}
-
-/** The room that the address names, as the label of a unit does. */
-export function useNodeOfAddress(): NodeChosen | undefined {
-  return nodeOf(useLocation().query['at']);
-}
-
-export function nameNodesIn(kit: ReadKit): NameNode {
-  return (trunk, node) => {
-    const drawn = kit.drawing.trunks
-      .find((one) => one.trunk === trunk)
-      ?.nodes.find((one) => one.node === node);
-    return drawn?.room ?? PAGE_WORDS.unit(node);
-  };
 }
