@@ -3,6 +3,7 @@ import { afterAll, beforeAll, beforeEach, describe, expect, it } from '@jest/glo
 import { JobService } from '#app/jobs/job.service.js';
 import { DEFAULT_EXPLANATIONS, locate } from '#app/locator/index.js';
 
+import { copyTicket } from './support/copy-ticket.js';
 import { drawSite, row } from './support/draw-site.js';
 import { buildTestApp, type TestApp } from './support/test-app.js';
 
@@ -126,6 +127,21 @@ describe('the kit of a ticket, and the desk', () => {
         going: { technician: 'Ilvo Marsh', on: '2026-03-10', isThere: false },
       },
     ]);
+    // What was heard while cable was off is nothing that is heard there now.
+    const off = { trunk: 'B', node: 'B3', function: 'bell', outcome: 'works' };
+    const said = { name: 'Ilvo Marsh', kind: 'technician' };
+    await test.http
+      .post(`/api/v1/tickets/${other}/reports`)
+      .send({
+        saidBy: said,
+        how: 'gone-through',
+        observations: [{ ...off, disconnectedBelow: 'B3' }],
+      })
+      .expect(201);
+    const { body: again } = await test.http.get('/api/v1/desk').expect(200);
+    expect(again.items.find((one: { id: string }) => one.id === other).strips).toMatchObject([
+      { trunk: 'B', marks: '-s--' },
+    ]);
     expect(mine[0].strips[0].suspected.length).toBeGreaterThan(0);
     expect(body.more).toBe(0);
     const saidBy = { name: 'Bea Orne', kind: 'office' };
@@ -139,5 +155,19 @@ describe('the kit of a ticket, and the desk', () => {
       .get(`/api/v1/tickets?number=${mine[1].number}`)
       .expect(200);
     expect(found.items.map((one: { id: string }) => one.id)).toEqual([other]);
+  });
+
+  it('has at most 500 at the desk, those that wait longest, and tells how many more are open', async () => {
+    await test.app.get(JobService).settle();
+    const { body: one } = await test.http.get(`/api/v1/tickets/${ticketId}`).expect(200);
+    const { body: before } = await test.http.get('/api/v1/desk').expect(200);
+    await copyTicket(test, one.number, 1600);
+    const { body } = await test.http.get('/api/v1/desk').expect(200);
+    expect(body.items).toHaveLength(500);
+    expect(body.more).toBe(before.items.length + 1600 - 500);
+    // The earliest of the copies are the last that were made.
+    expect(body.items[0]).toMatchObject({ number: 2600, silentRooms: 2 });
+    expect(body.items.at(-1).number).toBe(2101);
+    expect(body.items[0].strips).toEqual(body.items.at(-1).strips);
   });
 });

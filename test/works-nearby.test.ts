@@ -115,6 +115,32 @@ describe('work done near by others', () => {
     expect(twice.map(({ status }) => status).sort()).toEqual([201, 409]);
   });
 
+  it('stands beside what was ever found at the site, newest first, for the firm alone', async () => {
+    const site = await drawnSite(SUPPLY);
+    const findings = `/api/v1/sites/${site}/findings`;
+    const read = async (by: Pick<TestPerson, 'http'> = desk.technician) =>
+      (await by.http.get(findings).expect(200)).body;
+    expect(await read()).toEqual({ items: [], more: 0 });
+    const id = await open(site);
+    const span = { kind: 'span', trunk: 'A', from: 'A3', to: 'A4' };
+    const find = (more: object) =>
+      desk.technician.http.post(`/api/v1/tickets/${id}/findings`).send({ saidBy: ILVO, ...more });
+    await find({ place: span, component: 'junction-in', mode: 'open-speech' }).expect(201);
+    await find({ place: null }).expect(201);
+    desk.test.clock.tick(1);
+    await find({ place: { kind: 'station', trunk: 'A', node: 'A5' } }).expect(201);
+    const { items, more } = await read(desk.test);
+    expect(more).toBe(0);
+    expect(items).toMatchObject([
+      { place: { kind: 'station', node: 'A5' }, mode: null, foundBy: 'Ilvo Marsh', ticketId: id },
+      { place: span, component: 'junction-in', mode: 'open-speech' },
+    ]);
+    expect((await read(desk.technician)).items).toEqual(items);
+    await client.http.get(findings).expect(403);
+    const stranger = await desk.test.addStranger();
+    await stranger.http.get(findings).expect(404);
+  });
+
   it('is not changed or deleted, whoever asks the database, but for a name that is forgotten', async () => {
     const { body } = await tell(siteId).expect(201);
     await withdraw(siteId, body.id).expect(201);

@@ -109,6 +109,7 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'POST /api/v1/locate': to(EVERYBODY, 'locate'),
   'POST /api/v1/sites/:siteId/reports': to(EVERYBODY, 'tickets'),
   'GET /api/v1/sites/:siteId/works-nearby': to(EVERYBODY, 'sites'),
+  'GET /api/v1/sites/:siteId/findings': to(FIRM, 'sites'),
   'POST /api/v1/sites/:siteId/works-nearby': to(EVERYBODY, 'sites'),
   'POST /api/v1/sites/:siteId/works-nearby/:workId/withdraw': to(FIRM, 'sites'),
   'GET /api/v1/tickets': to(EVERYBODY, 'tickets'),

@@ -57,7 +57,8 @@ const OPEN = `
   LEFT JOIN LATERAL (
     SELECT json_agg(json_build_object('trunk', last.trunk, 'node', last.node, 'outcome', last.outcome)) AS list
     FROM (SELECT DISTINCT ON (trunk, node, function) trunk, node, outcome FROM observations o
-      WHERE o.ticket_id = t.id AND o.withdrawal_id IS NULL AND o.period = t.period
+      WHERE o.ticket_id = t.id AND o.withdrawal_id IS NULL AND o.disconnected_below IS NULL
+        AND o.period = t.period
       ORDER BY trunk, node, function, observed_at DESC, id DESC) last) said ON true
   LEFT JOIN LATERAL (
     SELECT json_agg(json_build_object('trunk', one.trunk, 'nodes', one.nodes) ORDER BY one.trunk) AS list

@@ -1,5 +1,6 @@
 import { Module } from '@nestjs/common';
 import { SitesModule } from '../sites/sites.module.js';
+import { FoundAtSiteController } from './found-at-site.controller.js';
 import { HistoryRepository } from './history.repository.js';
 import { HistoryService } from './history.service.js';
 import { LearnedErrorsRepository } from './learned-errors.repository.js';
@@ -13,7 +14,7 @@ import { ProvenPointService } from './proven-point.service.js';
 
 @Module({
   imports: [SitesModule],
-  controllers: [WorkNearbyController],
+  controllers: [FoundAtSiteController, WorkNearbyController],
   providers: [
     WorkNearbyRepository,
     WorkNearbyService,

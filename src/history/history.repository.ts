@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { FirmTransaction } from '../database/firm-transaction.js';
+import type { FoundAtSiteDto } from './found-at-site.dto.js';
 import type { WorkEntry } from './work-done.js';
 
 /** A firm's record in a few numbers: as long as they stay, so does what is learned from it. */
@@ -47,6 +48,28 @@ export class HistoryRepository {
       [siteId, ticketId, before],
     );
     return row?.heard ?? '[]';
+  }
+
+  /** The newest findings of a site that name a place, and how many there are. */
+  async foundAt(siteId: string, most: number): Promise<{ items: FoundAtSiteDto[]; count: number }> {
+    const manager = await this.transaction.manager();
+    const rows = await manager.query<(FoundAtSiteDto & { count: number })[]>(
+      `SELECT e.id, e.ticket_id AS "ticketId", t.number AS "ticketNumber", e.details -> 'place' AS place,
+         e.details ->> 'component' AS component, e.details ->> 'mode' AS mode, e.said_by AS "foundBy",
+         e.happened_at AS "foundAt", (count(*) OVER ())::integer AS count
+       FROM tickets t, LATERAL (
+         SELECT * FROM ticket_entries
+         WHERE ticket_id = t.id AND kind = 'finding' AND details ->> 'place' IS NOT NULL
+         -- So that it goes by the tickets of the site.
+         OFFSET 0) AS e
+       WHERE t.site_id = $1
+       ORDER BY e.happened_at DESC, e.id DESC LIMIT $2`,
+      [siteId, most],
+    );
+    return {
+      items: rows.map(({ count: _count, ...found }) => found),
+      count: rows[0]?.count ?? 0,
+    };
   }
 
   /** What was found and mended on closed tickets of all sites, as recorded. */

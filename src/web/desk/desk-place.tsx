@@ -10,12 +10,14 @@ import { DayPage } from './day-page.js';
 import { DESK_WORDS } from './desk-words.js';
 import { FirmPage } from './firm-page.js';
 import { PosterPage } from './poster-page.js';
+import { RecordPage } from './record-page.js';
 import { SitePlacePage } from './site-place-page.js';
 import { SitesPage } from './sites-page.js';
 import { NowPage } from './now-page.js';
 import { TicketPage } from './ticket-page.js';
 import { WorkTimesPage } from './work-times-page.js';
 import { today } from '../parts/local-day.js';
+import { VersionsPage } from './versions-page.js';
 import { CONTRACT_WORDS } from './words/contract.js';
 import { DAY_WORDS } from './words/day.js';
 
@@ -78,6 +80,8 @@ function Desk() {
           <Route path="/desk/sites" component={SitesPage} />
           <Route path="/desk/sites/:id" component={SitePlacePage} />
           <Route path="/desk/sites/:id/poster" component={PosterPage} />
+          <Route path="/desk/sites/:id/record" component={RecordPage} />
+          <Route path="/desk/sites/:id/versions" component={VersionsPage} />
           <Route path="/desk/days/:day" component={DayPage} />
           <Route path="/desk/contracts" component={ContractsPage} />
           <Route path="/desk/contracts/new" component={ContractFormPage} />

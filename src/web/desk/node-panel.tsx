@@ -14,6 +14,7 @@ import { TextField } from '../parts/text-field.js';
 import { atSite } from '../parts/time-words.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { useSending } from '../parts/use-sending.js';
+import { asHeadline } from './desk-words.js';
 import type { TicketViewProps } from './ticket-view.js';
 import { pointInWords, TICKET_WORDS } from './ticket-words.js';
 import type { Suppose } from './use-suppose.js';
@@ -108,7 +109,10 @@ function PanelChances({ at, location }: NodePanelProps) {
   );
 }
 
-function PanelSaid({ at, told, site }: NodePanelProps) {
+function PanelSaid({ at, told, site, location }: NodePanelProps) {
+  const doubts = (location?.contradictions ?? []).filter(
+    ({ trunk, node }) => trunk === at.trunk && node === at.node,
+  );
   const here = told.filter(({ trunk, node }) => trunk === at.trunk && node === at.node);
   return (
     <>
@@ -123,6 +127,11 @@ function PanelSaid({ at, told, site }: NodePanelProps) {
           </li>
         ))}
       </ul>
+      {doubts.map(({ words }) => (
+        <p key={words} class="notice">
+          {asHeadline(words)}
+        </p>
+      ))}
     </>
   );
 }

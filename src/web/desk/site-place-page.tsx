@@ -10,6 +10,7 @@ import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { useRead } from '../parts/use-read.js';
 import { useSending } from '../parts/use-sending.js';
 import type {
+  FoundAtSiteList,
   ReadDrawnRecord,
   ReadListedTicket,
   ReadSite,
@@ -18,7 +19,9 @@ import type {
 } from '../parts/wire.js';
 import { asHeadline } from './desk-words.js';
 import { SiteCover } from './site-cover.js';
+import { SiteFound, useFound } from './site-found.js';
 import { SheetForm } from './sheet-form.js';
+import { RECORD_WORDS } from './words/record.js';
 import { SITE_WORDS } from './site-words.js';
 
 interface SiteRead {
@@ -27,6 +30,7 @@ interface SiteRead {
   tickets: ReadListedTicket[];
   passes: ReadSitePass[];
   cover: ReadSiteCover;
+  found: FoundAtSiteList;
 }
 
 /** How a site is built, what is open there, and who may report from it. */
@@ -34,14 +38,15 @@ export function SitePlacePage({ id = '' }: { id?: string }) {
   const service = useService();
   const isOffice = service.session.person.role !== 'technician';
   const read = useRead(`site ${id}`, async () => {
-    const [site, record, tickets, passes, cover] = await Promise.all([
+    const [site, record, tickets, passes, cover, found] = await Promise.all([
       service.read<ReadSite>(`/sites/${id}`),
       service.read<ReadDrawnRecord>(`/sites/${id}/as-built`),
       service.list<ReadListedTicket>(`/tickets?site=${id}&open=true`),
       isOffice ? service.read<{ items: ReadSitePass[] }>(`/sites/${id}/passes`) : { items: [] },
       service.read<ReadSiteCover>(`/sites/${id}/cover`),
+      service.read<FoundAtSiteList>(`/sites/${id}/findings`),
     ]);
-    return { site, record, tickets: tickets.items, passes: passes.items, cover };
+    return { site, record, tickets: tickets.items, passes: passes.items, cover, found };
   });
   return <Loaded read={read}>{(all) => <SiteView {...all} onChanged={read.again} />}</Loaded>;
 }
@@ -49,13 +54,11 @@ export function SitePlacePage({ id = '' }: { id?: string }) {
 function SiteView(props: SiteRead & { onChanged: () => void }) {
   const { site, record, tickets, onChanged } = props;
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
-  const [chosen, setChosen] = useState<NodeAt>();
-  const nothing = useMemo(() => [], []);
   const isOffice = useService().session.person.role !== 'technician';
   useEffect(() => {
     document.title = site.name;
   }, [site.name]);
-  const { version, changedBy, reason } = record;
+  const { version } = record;
   return (
     <article>
       <h1 tabIndex={-1} ref={heading}>
@@ -65,20 +68,7 @@ function SiteView(props: SiteRead & { onChanged: () => void }) {
       {site.servesEmergencyCalls && <p class="notice">{SITE_WORDS.emergency}</p>}
       {site.safetyNotes !== null && <p class="notice">{site.safetyNotes}</p>}
       <h2>{SITE_WORDS.drawn}</h2>
-      {record.trunks.length === 0 ? (
-        <p>{SITE_WORDS.nothingDrawn}</p>
-      ) : (
-        <>
-          <p class="soft">{SITE_WORDS.version(version, changedBy, reason)}</p>
-          <TrunkDrawing
-            cables={record.trunks}
-            said={nothing}
-            chosen={chosen}
-            onChoose={setChosen}
-          />
-          {chosen !== undefined && <NodeFactsLine record={record} at={chosen} />}
-        </>
-      )}
+      {record.trunks.length === 0 ? <p>{SITE_WORDS.nothingDrawn}</p> : <Drawn {...props} />}
       <div class="columns">
         <SheetForm site={site} version={version} onSaved={onChanged} />
         <section>
@@ -97,6 +87,34 @@ function SiteView(props: SiteRead & { onChanged: () => void }) {
         {isOffice && <Passes {...props} />}
       </div>
     </article>
+  );
+}
+
+/** The drawing, with what was ever found at each place, and the ways to change it. */
+function Drawn({ site, record, ...props }: SiteRead) {
+  const [chosen, setChosen] = useState<NodeAt>();
+  const nothing = useMemo(() => [], []);
+  const found = useFound(props.found, site.zone);
+  const { version, changedBy, reason } = record;
+  return (
+    <>
+      <p class="soft">{SITE_WORDS.version(version, changedBy, reason)}</p>
+      <TrunkDrawing
+        cables={record.trunks}
+        said={nothing}
+        found={found.atNodes}
+        chosen={chosen}
+        onChoose={setChosen}
+      />
+      {chosen !== undefined && <NodeFactsLine record={record} at={chosen} />}
+      <SiteFound {...found} {...{ record, chosen }} found={props.found} zone={site.zone} />
+      <p class="buttons">
+        <a class="button" href={`/desk/sites/${site.id}/record`}>
+          {RECORD_WORDS.edit}
+        </a>
+        <a href={`/desk/sites/${site.id}/versions`}>{RECORD_WORDS.versions}</a>
+      </p>
+    </>
   );
 }
 

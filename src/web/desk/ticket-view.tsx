@@ -8,6 +8,7 @@ import { NodePanel } from './node-panel.js';
 import { namesOn } from './cause-of.js';
 import { broughtInWords } from './learned.js';
 import { CauseList } from './cause-list.js';
+import { DrawingDoubts } from './drawing-doubts.js';
 import { EnterLearned } from './enter-learned.js';
 import { LearnedList } from './learned-list.js';
 import { TicketPeople } from './ticket-people.js';
@@ -43,13 +44,14 @@ export function TicketView(props: TicketViewProps) {
       </header>
       <p class="first-place">{asHeadline(firstPlace(location))}</p>
       {location !== undefined && <p>{location.first.words}</p>}
-      {location?.surprise?.drawingMayBeWrong && <p class="notice">{TICKET_WORDS.drawingDoubt}</p>}
+      <NoticesOfTold location={location} />
       <div class={chosen === undefined ? undefined : 'beside'}>
         <TrunkDrawing
           cables={record.trunks}
           said={suppose.supposed.length === 0 ? said : suppose.said}
           chances={chances}
           changed={[...suppose.supposed, ...marked]}
+          doubted={location?.contradictions ?? []}
           chosen={chosen}
           onChoose={setChosen}
           {...(kit !== undefined && { onLetter: suppose.set })}
@@ -65,6 +67,7 @@ export function TicketView(props: TicketViewProps) {
         )}
       </div>
       <SupposedBox {...props} suppose={suppose} />
+      <DrawingDoubts {...props} />
       <div class="columns">
         <CauseList {...props} />
         <ChecksList {...props} />
@@ -75,6 +78,20 @@ export function TicketView(props: TicketViewProps) {
       </div>
       <TicketLog {...props} />
     </article>
+  );
+}
+
+/** What of that which was told does not go together, and who says what. */
+function NoticesOfTold({ location }: Pick<TicketViewProps, 'location'>) {
+  return (
+    <>
+      {location?.surprise?.drawingMayBeWrong && <p class="notice">{TICKET_WORDS.drawingDoubt}</p>}
+      {location?.contradictions.map(({ words }) => (
+        <p key={words} class="notice">
+          {asHeadline(words)}
+        </p>
+      ))}
+    </>
   );
 }
 

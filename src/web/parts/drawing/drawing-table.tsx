@@ -1,5 +1,18 @@
-import { FUNCTION_LABELS, MARK_WORDS, percent, stationName } from './drawing-words.js';
-import { type DrawnCable, type DrawnChances, type SaidHere, trunkFacts } from './drawn-facts.js';
+import {
+  FUNCTION_LABELS,
+  GROUPS_WORDS,
+  MARK_WORDS,
+  percent,
+  stationName,
+} from './drawing-words.js';
+import {
+  type DrawnCable,
+  type DrawnChances,
+  type DrawnStation,
+  type NodeFacts,
+  type SaidHere,
+  trunkFacts,
+} from './drawn-facts.js';
 
 interface DrawingTableProps {
   cables: readonly DrawnCable[];
@@ -9,6 +22,7 @@ interface DrawingTableProps {
 
 /** The drawing's words and numbers, in cable order. */
 export function DrawingTable({ cables, said, chances }: DrawingTableProps) {
+  const hasGroups = cables.some(({ nodes }) => nodes.some(({ groups = [] }) => groups.length > 0));
   return (
     <>
       {cables.map((cable) => {
@@ -28,6 +42,7 @@ export function DrawingTable({ cables, said, chances }: DrawingTableProps) {
                   <th scope="col">Place</th>
                   <th scope="col">Fed from</th>
                   <th scope="col">Said</th>
+                  {hasGroups && <th scope="col">{GROUPS_WORDS.column}</th>}
                   <th scope="col" class="number">
                     Cable into it, m
                   </th>
@@ -44,28 +59,43 @@ export function DrawingTable({ cables, said, chances }: DrawingTableProps) {
                 </tr>
               </thead>
               <tbody>
-                {cable.nodes.map((station) => {
-                  const known = facts.nodes.get(station.node);
-                  const here = said.filter(
-                    ({ trunk, node }) => trunk === cable.trunk && node === station.node,
-                  );
-                  return (
-                    <tr key={station.node}>
-                      <th scope="row">{stationName(station)}</th>
-                      <td>{nameOfFeeder(cable, station.fedFrom)}</td>
-                      <td>{saidInWords(here)}</td>
-                      <td class="number">{station.cableMetres}</td>
-                      {chances && <td class="number">{percent(known?.spanChance ?? 0)}</td>}
-                      {chances && <td class="number">{percent(known?.ownChance ?? 0)}</td>}
-                    </tr>
-                  );
-                })}
+                {cable.nodes.map((station) => (
+                  <PlaceRow
+                    key={station.node}
+                    {...{ station, cable, said, hasGroups }}
+                    facts={chances && facts.nodes.get(station.node)}
+                  />
+                ))}
               </tbody>
             </table>
           </div>
         );
       })}
     </>
+  );
+}
+
+interface PlaceRowProps {
+  station: DrawnStation;
+  cable: DrawnCable;
+  said: readonly SaidHere[];
+  hasGroups: boolean;
+  /** Undefined: nothing is thought of it. */
+  facts: NodeFacts | undefined;
+}
+
+function PlaceRow({ station, cable, said, hasGroups, facts }: PlaceRowProps) {
+  const here = said.filter(({ trunk, node }) => trunk === cable.trunk && node === station.node);
+  return (
+    <tr>
+      <th scope="row">{stationName(station)}</th>
+      <td>{nameOfFeeder(cable, station.fedFrom)}</td>
+      <td>{saidInWords(here)}</td>
+      {hasGroups && <td>{(station.groups ?? []).join(', ')}</td>}
+      <td class="number">{station.cableMetres}</td>
+      {facts && <td class="number">{percent(facts.spanChance)}</td>}
+      {facts && <td class="number">{percent(facts.ownChance)}</td>}
+    </tr>
   );
 }
 

@@ -19,7 +19,10 @@ export const FUNCTION_LABELS: Readonly<Record<FunctionName, string>> = {
 
 export const HEAD_END = 'Head-end';
 
-export const LEGEND: readonly { mark: ShownMark | 'box' | 'out' | 'expected'; words: string }[] = [
+export const LEGEND: readonly {
+  mark: ShownMark | 'box' | 'out' | 'expected' | 'doubted';
+  words: string;
+}[] = [
   { mark: 'works', words: 'heard' },
   { mark: 'fails', words: 'silent' },
   { mark: 'weak', words: 'weak' },
@@ -27,6 +30,7 @@ export const LEGEND: readonly { mark: ShownMark | 'box' | 'out' | 'expected'; wo
   { mark: 'expected', words: 'nothing said, silent if the first cause is true' },
   { mark: 'box', words: 'junction box' },
   { mark: 'out', words: 'bridged over or taken out' },
+  { mark: 'doubted', words: 'what is said there does not fit together' },
 ];
 
 export const THICKNESS =
@@ -43,8 +47,20 @@ export function percent(chance: number): string {
   return chance > 0 ? '<1 %' : '';
 }
 
-/** A node as it is read out: "Room 12: silent. Cable into it 42 %." */
-export function nodeInWords(station: DrawnStation, facts: NodeFacts): string {
+export const GROUPS_WORDS = {
+  legend: 'Groups',
+  column: 'Groups',
+  ring: '(ring its rooms)',
+  isIn: (groups: readonly string[]) =>
+    groups.length === 1 ? ` In the group ${groups[0]}.` : ` In the groups ${groups.join(', ')}.`,
+};
+
+/** A node as it is read out: "Room 12: silent. Cable into it 42 %." `more`: what else is said of it. */
+export function nodeInWords(
+  station: DrawnStation,
+  facts: NodeFacts,
+  more: readonly string[] = [],
+): string {
   const said = station.isOut
     ? 'bridged over or taken out'
     : facts.functions.length > 0
@@ -58,7 +74,10 @@ export function nodeInWords(station: DrawnStation, facts: NodeFacts): string {
   const own = ownInWords(facts);
   const name = `${stationName(station)}${own && ` ${own}`}`;
   const cable = facts.spanChance >= 0.01 ? ` Cable into it ${percent(facts.spanChance)}.` : '';
-  return `${name}${said && `: ${said}`}${expected}.${cable}`;
+  const { groups = [] } = station;
+  const group = groups.length === 0 ? '' : GROUPS_WORDS.isIn(groups);
+  const besides = more.map((words) => ` ${words}`).join('');
+  return `${name}${said && `: ${said}`}${expected}.${cable}${group}${besides}`;
 }
 
 /** That something of the node's own is suspected; as it stands below its name. */

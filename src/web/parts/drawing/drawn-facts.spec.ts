@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { lastSaid } from './drawn-facts.js';
+import { groupLetters, lastSaid } from './drawn-facts.js';
 
 const said = (node: string, outcome: string, at: string, more: object = {}) => ({
   trunk: 'A',
@@ -26,5 +26,29 @@ describe('lastSaid', () => {
       ['A1', 'fails'],
       ['A2', 'weak'],
     ]);
+  });
+});
+
+describe('groupLetters', () => {
+  it('gives each group of the site one letter, by name', () => {
+    const station = (node: string, groups: string[]) => ({
+      ...{ node, groups, kind: 'station' as const, fedFrom: null },
+      ...{ room: null, isOut: false, cableMetres: 1 },
+    });
+    const cables = [
+      { trunk: 'A', name: '', nodes: [station('A1', ['staff', 'floor 10']), station('A2', [])] },
+      { trunk: 'B', name: '', nodes: [station('B1', ['floor 2', 'staff'])] },
+    ];
+    expect([...groupLetters(cables)]).toEqual([
+      ['floor 2', 'a'],
+      ['floor 10', 'b'],
+      ['staff', 'c'],
+    ]);
+    const many = Array.from({ length: 60 }, (_, i) => `group ${i}`);
+    const letters = [
+      ...groupLetters([{ trunk: 'A', name: '', nodes: [station('A1', many)] }]).values(),
+    ];
+    expect([letters[25], letters[26], letters[52]]).toEqual(['z', 'a2', 'a3']);
+    expect(new Set(letters).size).toBe(60);
   });
 });

@@ -14,6 +14,37 @@ export interface DrawnStation {
   room: string | null;
   isOut: boolean;
   cableMetres: number;
+  /** Groups of rooms that the head-end can set apart. */
+  groups?: readonly string[];
+}
+
+/** What was said of a node and cannot all be so, or hardly goes with the rest. */
+export interface DoubtedHere {
+  trunk: string;
+  node: string;
+  words: string;
+}
+
+/** How often something of a node, or of the span into it, was found at fault. */
+export interface FoundHere {
+  trunk: string;
+  node: string;
+  times: number;
+  words: string;
+}
+
+/** Groups by name, each with the letter that stands at its rooms: a, b, … z, a2, … */
+export function groupLetters(cables: readonly DrawnCable[]): ReadonlyMap<string, string> {
+  const names = cables.flatMap(({ nodes }) => nodes.flatMap(({ groups = [] }) => groups));
+  const sorted = [...new Set(names)].sort((a, b) => a.localeCompare(b, 'en', { numeric: true }));
+  return new Map(sorted.map((name, i) => [name, letterOf(i)]));
+}
+
+const LETTERS = 26;
+
+function letterOf(index: number): string {
+  const letter = String.fromCharCode(97 + (index % LETTERS));
+  return index < LETTERS ? letter : `${letter}${Math.floor(index / LETTERS) + 1}`;
 }
 
 export type SaidOutcome = 'works' | 'weak' | 'fails';

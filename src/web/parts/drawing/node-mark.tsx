@@ -1,7 +1,7 @@
 import type { ShownMark as Mark } from './drawn-facts.js';
 
 interface NodeMarkProps {
-  mark: Mark | 'box' | 'out' | 'expected';
+  mark: Mark | 'box' | 'out' | 'expected' | 'doubted';
   /** Of the outline, thicker the more the node itself is suspected. */
   outline?: number;
 }
@@ -40,6 +40,13 @@ export function NodeMark({ mark, outline = 2 }: NodeMarkProps) {
       return <circle r={6} {...line} />;
     case 'box':
       return <path d="M-10 0L-5 -8H5L10 0L5 8H-5Z" {...line} />;
+    case 'doubted':
+      return (
+        <>
+          <circle r={8} {...line} />
+          <path d="M-5 -2.5H5M-5 2.5H5M-3 5.5L3 -5.5" class="mark-stroke" stroke-width={1.8} />
+        </>
+      );
     case 'out':
       return <circle r={8} {...line} stroke-dasharray="3 3" />;
   }
@@ -57,6 +64,30 @@ export function FunctionMarks({
         <g key={name} transform={`translate(${i * 9} 0) scale(0.38)`}>
           <NodeMark mark={outcome} outline={4} />
         </g>
+      ))}
+    </g>
+  );
+}
+
+/** So many groups of a node have room beside it. */
+const MOST_TAGS = 3;
+
+/** The letters of its groups, each in a tag to the left above a node. */
+export function GroupTags({
+  letters,
+  isUpright,
+}: {
+  letters: readonly string[];
+  isUpright: boolean;
+}) {
+  const shown = letters.length > MOST_TAGS ? [...letters.slice(0, MOST_TAGS - 1), '…'] : letters;
+  const left = isUpright ? -14 : -16;
+  return (
+    <g class="group-tags">
+      {[...shown].reverse().map((letter, i) => (
+        <text key={letter} x={left - i * 10} y={isUpright ? -9 : 19} text-anchor="end">
+          {letter}
+        </text>
       ))}
     </g>
   );

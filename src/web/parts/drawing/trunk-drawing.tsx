@@ -1,11 +1,12 @@
 import { useId, useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { CableSpan, Stretches } from './cable-span.js';
-import { DrawingLegend } from './drawing-legend.js';
+import { DrawingLegend, GroupLegend, useRungGroup } from './drawing-legend.js';
 import { DrawingTable } from './drawing-table.js';
-import { HEAD_END } from './drawing-words.js';
 import {
   type DrawnCable,
   type DrawnChances,
+  type DoubtedHere,
+  type FoundHere,
   type SaidHere,
   type SaidOutcome,
   type TrunkFacts,
@@ -19,6 +20,7 @@ import {
   type CableStep,
 } from '#app/drawing/lay-trunk.js';
 import { LYING, type PlacedTrunk, placeTrunk, UPRIGHT } from '#app/drawing/place-trunk.js';
+import { HeadEndMark } from './head-end-mark.js';
 import { StationMark } from './station-mark.js';
 
 export interface NodeAt {
@@ -32,6 +34,10 @@ interface TrunkDrawingProps {
   chances?: DrawnChances | undefined;
   /** Nodes of which something is supposed or entered and not sent yet. */
   changed?: readonly NodeAt[];
+  /** What does not fit together, at its node. */
+  doubted?: readonly DoubtedHere[];
+  /** What was ever found at its nodes. */
+  found?: readonly FoundHere[];
   chosen?: NodeAt | undefined;
   onChoose?: (node: NodeAt) => void;
   /** Sets what a node is by a letter: h heard, s silent, w weak; null by Backspace. */
@@ -43,6 +49,9 @@ export function TrunkDrawing(props: TrunkDrawingProps) {
   const [isTable, setTable] = useState(false);
   const { ref, width } = useWidth();
   const id = useId();
+  const rung = useRungGroup(props.cables);
+  const { changed = [], doubted = [] } = props;
+  const inGroup = nodesIn(props.cables, rung.group);
   const onKey = (event: KeyboardEvent) => {
     if (event.key !== 't' || event.ctrlKey || event.metaKey || event.altKey) return;
     event.preventDefault();
@@ -57,13 +66,16 @@ export function TrunkDrawing(props: TrunkDrawingProps) {
           <CableDrawing
             key={cable.trunk}
             id={`${id}${cable.trunk}`}
-            {...{ cable, width }}
             {...props}
+            {...{ cable, width, letters: rung.letters, changed: [...changed, ...inGroup] }}
           />
         ))
       )}
+      {!isTable && <GroupLegend {...rung} />}
       <div class="drawing-foot">
-        {!isTable && <DrawingLegend hasChances={props.chances !== undefined} />}
+        {!isTable && (
+          <DrawingLegend hasChances={props.chances !== undefined} hasDoubts={doubted.length > 0} />
+        )}
         <button
           type="button"
           class="small no-print"
@@ -77,6 +89,13 @@ export function TrunkDrawing(props: TrunkDrawingProps) {
   );
 }
 
+function nodesIn(cables: readonly DrawnCable[], group: string | undefined): NodeAt[] {
+  if (group === undefined) return [];
+  return cables.flatMap(({ trunk, nodes }) =>
+    nodes.filter(({ groups = [] }) => groups.includes(group)).map(({ node }) => ({ trunk, node })),
+  );
+}
+
 /** Narrower than this the cable goes down the page. */
 const UPRIGHT_BELOW = 560;
 
@@ -84,10 +103,11 @@ interface CableDrawingProps extends TrunkDrawingProps {
   cable: DrawnCable;
   width: number;
   id: string;
+  letters: ReadonlyMap<string, string>;
 }
 
 function CableDrawing({ cable, width, id, said, chances, ...rest }: CableDrawingProps) {
-  const { changed = [], chosen, onChoose, onLetter } = rest;
+  const { changed = [], doubted = [], found = [], letters, chosen, onChoose, onLetter } = rest;
   const isUpright = width < UPRIGHT_BELOW;
   const facts = useMemo(() => trunkFacts(cable, said, chances), [cable, said, chances]);
   const laid = useMemo(() => layOut(cable, width), [cable, width]);
@@ -129,56 +149,18 @@ function CableDrawing({ cable, width, id, said, chances, ...rest }: CableDrawing
           />
         ))}
         <Stretches placed={placed} stretches={facts.stretches} isUpright={isUpright} />
-        <HeadEnd
+        <HeadEndMark
           {...placed.port}
           headEnd={facts.headEndChance}
           port={facts.portChance}
           isUpright={isUpright}
         />
         <Stations
-          {...{ cable, placed, facts, isUpright, changed, here }}
+          {...{ cable, placed, facts, isUpright, changed, doubted, found, letters, here }}
           choose={onChoose && choose}
         />
       </svg>
     </figure>
-  );
-}
-
-interface HeadEndProps {
-  x: number;
-  y: number;
-  headEnd: number;
-  port: number;
-  isUpright: boolean;
-}
-
-function HeadEnd({ x, y, headEnd, port, isUpright }: HeadEndProps) {
-  const chance = Math.max(headEnd, port);
-  return (
-    <g>
-      <rect
-        x={isUpright ? x - 23 : x - 34}
-        y={y - 20}
-        width={46}
-        height={40}
-        rx={3}
-        class="mark-line"
-        stroke-width={2 + headEnd * 8}
-      />
-      <path
-        d={isUpright ? `M${x - 8} ${y + 20}v7h16v-7` : `M${x + 12} ${y - 8}h7v16h-7`}
-        class="mark-line"
-        stroke-width={2 + port * 8}
-      />
-      <text x={isUpright ? x : x - 11} y={y - 28} class="drawing-label" text-anchor="middle">
-        {HEAD_END}
-      </text>
-      {chance >= 0.05 && (
-        <text x={isUpright ? x : x - 11} y={y + 6} class="drawing-number" text-anchor="middle">
-          {Math.round(chance * 100)} %
-        </text>
-      )}
-    </g>
   );
 }
 
@@ -188,12 +170,16 @@ interface StationsProps {
   facts: TrunkFacts;
   isUpright: boolean;
   changed: readonly NodeAt[];
+  doubted: readonly DoubtedHere[];
+  found: readonly FoundHere[];
+  letters: ReadonlyMap<string, string>;
   here: string | undefined;
   choose: ((node: string) => void) | undefined;
 }
 
 /** The nodes, a list in cable order with one tab stop. */
-function Stations({ cable, placed, facts, isUpright, changed, here, choose }: StationsProps) {
+function Stations({ cable, placed, facts, isUpright, here, choose, ...rest }: StationsProps) {
+  const { changed, doubted, found, letters } = rest;
   const stations = new Map(cable.nodes.map((one) => [one.node, one]));
   const stop = here ?? placed.nodes[0]?.node;
   return (
@@ -209,6 +195,11 @@ function Stations({ cable, placed, facts, isUpright, changed, here, choose }: St
             isChosen={here === node.node}
             isStop={stop === node.node}
             isChanged={changed.some((one) => isAt(one, cable.trunk, node.node))}
+            doubts={doubted
+              .filter((one) => isAt(one, cable.trunk, node.node))
+              .map(({ words }) => words)}
+            found={found.find((one) => isAt(one, cable.trunk, node.node))}
+            letters={(station.groups ?? []).map((group) => letters.get(group) ?? '')}
             onChoose={choose && (() => choose(node.node))}
           />
         );
