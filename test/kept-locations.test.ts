@@ -1,8 +1,11 @@
 import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
 import { Client } from 'pg';
+import { Piscina } from 'piscina';
 
 import { ComputeService } from '#app/compute/compute.service.js';
 import { JobService } from '#app/jobs/job.service.js';
+import type { TicketQuestion } from '#app/locating/ticket-facts.js';
+import { BusyError } from '#app/shared/domain-error.js';
 
 import { statementsOf } from './support/count-statements.js';
 import { drawSite, row } from './support/draw-site.js';
@@ -258,6 +261,72 @@ describe('what is worked out and kept', () => {
     const outcomes = await waiting;
     expect(new Set(outcomes.map(({ status }) => status))).toEqual(new Set(['rejected']));
     await test.http.get(`/api/v1/tickets/${ticketId}/location`).expect(200);
+  });
+
+  it('works out once what many ask, and the job keeps that', async () => {
+    const siteId = await drawSite(test, [row('A', 12)]);
+    // What the firm learns meanwhile makes it another question.
+    await settle();
+    const begun = jest.spyOn(Piscina.prototype, 'run');
+    const workings = (ticketId: string) =>
+      begun.mock.calls.filter(
+        ([question, options]) =>
+          (question as Partial<TicketQuestion>).ticket?.id === ticketId &&
+          options?.filename?.includes('locate-ticket.worker'),
+      );
+    try {
+      const ticketId = await report(siteId, rooms('....xxxx'));
+      const texts = await Promise.all(
+        Array.from({ length: 50 }, () => location(test.http, ticketId)),
+      );
+      await settle();
+      expect(new Set(texts).size).toBe(1);
+      expect(workings(ticketId)).toHaveLength(1);
+      await report(siteId, rooms('--------xxxx'));
+      await location(test.http, ticketId);
+      await settle();
+      expect(await location(test.http, ticketId)).not.toBe(texts[0]);
+      expect(workings(ticketId)).toHaveLength(2);
+    } finally {
+      begun.mockRestore();
+    }
+  });
+
+  it('ends what was asked twice when both have left, and not before', async () => {
+    const compute = test.app.get(ComputeService);
+    const task = { file: new URL('./support/endless.worker.js', import.meta.url), errors: {} };
+    const begun = jest.spyOn(Piscina.prototype, 'run');
+    const ask = (key: string) => {
+      const leaving = new AbortController();
+      const left = jest.fn();
+      const asked = compute
+        .whileAsked(leaving.signal, () => compute.run(task, undefined, { key }))
+        .catch(left);
+      const leave = async () => {
+        leaving.abort();
+        await asked;
+      };
+      return { left, leave };
+    };
+    const signalOf = (call: number) =>
+      (begun.mock.calls[call]![1] as { signal: AbortSignal }).signal;
+    try {
+      const [first, second, other] = [ask('same'), ask('same'), ask('other')];
+      expect(begun).toHaveBeenCalledTimes(2);
+      await first.leave();
+      expect(first.left).toHaveBeenCalledWith(expect.any(BusyError));
+      expect(second.left).not.toHaveBeenCalled();
+      expect(signalOf(0).aborted).toBe(false);
+      await second.leave();
+      expect(signalOf(0).aborted).toBe(true);
+      expect(signalOf(1).aborted).toBe(false);
+      const third = ask('same');
+      expect(begun).toHaveBeenCalledTimes(3);
+      await third.leave();
+      await other.leave();
+    } finally {
+      begun.mockRestore();
+    }
   });
 
   it('answers while jobs work something out that does not end', async () => {

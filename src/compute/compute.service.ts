@@ -39,7 +39,24 @@ export interface Task<Input, Answer> {
   of?: (input: Input) => Answer;
 }
 
+/** What tells that two questions of a task are the same, and so are answered by the same. */
+export interface SameQuestion<Answer> {
+  key: string;
+  /** What is known of it by the time that its turn comes. */
+  known?: () => Answer | undefined;
+}
+
 type Pool = Piscina<unknown, Carried<unknown>>;
+
+/** Something that is being worked out, for as many as wait for it. */
+interface UnderWay {
+  /** Of its task and key; null: nobody else asks the same. */
+  name: string | null;
+  answer: Promise<Carried<unknown>>;
+  waiting: number;
+  /** Given up when nobody waits any more. */
+  end: AbortController;
+}
 
 /** Arithmetic off the request thread: one pool of threads for the whole process, and one for what is slow. */
 @Injectable()
@@ -50,6 +67,8 @@ export class ComputeService implements OnApplicationShutdown {
   private slow?: Pool;
   /** Ends with the last job that was asked for. */
   private jobs: Promise<unknown> = Promise.resolve();
+  /** By their names. */
+  private readonly underWay = new Map<string, UnderWay>();
   private isOver = false;
 
   /** What is asked for within the work is given up when the signal comes: whoever wanted it is gone. */
@@ -58,44 +77,83 @@ export class ComputeService implements OnApplicationShutdown {
   }
 
   /**
-   * Works something out on a free thread. Throws {@link BusyError} when too many wait, when it takes too long or when
-   * whoever asked has left; and what the task throws.
+   * Works something out on a free thread; what is the same as something that is under way waits for that. Throws
+   * {@link BusyError} when too many wait, when it takes too long or when whoever asked has left; and what the task throws.
    */
-  run<Input, Answer>(task: Task<Input, Answer>, input: Input): Promise<Answer> {
-    return this.work(task, input, task.isSlow ? SLOW.longestMs : LONGEST_MS);
+  run<Input, Answer>(
+    task: Task<Input, Answer>,
+    input: Input,
+    same?: SameQuestion<Answer>,
+  ): Promise<Answer> {
+    return this.work(task, input, task.isSlow ? SLOW.longestMs : LONGEST_MS, same);
   }
 
   /** The same for a job: one after the other, so that they never keep requests from being answered. */
-  runJob<Input, Answer>(task: Task<Input, Answer>, input: Input): Promise<Answer> {
-    const turn = this.jobs.then(() => this.work(task, input, LONGEST_OF_A_JOB_MS));
+  runJob<Input, Answer>(
+    task: Task<Input, Answer>,
+    input: Input,
+    same?: SameQuestion<Answer>,
+  ): Promise<Answer> {
+    const turn = this.jobs.then(() => this.work(task, input, LONGEST_OF_A_JOB_MS, same));
     this.jobs = turn.catch(() => undefined);
     return turn;
   }
 
   private async work<Input, Answer>(
-    { file, errors, isSlow = false }: Task<Input, Answer>,
+    task: Task<Input, Answer>,
     input: Input,
     longestMs: number,
+    same?: SameQuestion<Answer>,
   ): Promise<Answer> {
     // A job whose turn comes while the app stops would start threads that nobody ends.
     if (this.isOver) throw new BusyError(RETRY_AFTER_SECONDS);
-    const pool = isSlow
-      ? (this.slow ??= startPool(SLOW.threads, SLOW.queued))
-      : (this.quick ??= startPool(THREADS, QUEUED));
-    if (pool.queueSize >= pool.options.maxQueue) throw new BusyError(RETRY_AFTER_SECONDS);
+    const known = same?.known?.();
+    if (known !== undefined) return known;
     const asker = this.asking.getStore();
+    if (asker?.aborted) throw new BusyError(RETRY_AFTER_SECONDS);
+    const one = this.join(task, input, same?.key);
     const limit = new AbortController();
     const timer = setTimeout(() => limit.abort(), longestMs);
     const signal = asker === undefined ? limit.signal : AbortSignal.any([asker, limit.signal]);
     try {
-      const carried = await pool.run(input, { filename: fileURLToPath(file), signal });
-      return unpack(carried as Carried<Answer>, errors);
+      return unpack((await unlessLeft(one.answer, signal)) as Carried<Answer>, task.errors);
     } catch (error) {
       if (signal.aborted) throw new BusyError(RETRY_AFTER_SECONDS);
       throw error;
     } finally {
       clearTimeout(timer);
+      this.leave(one);
     }
+  }
+
+  private join<Input, Answer>(task: Task<Input, Answer>, input: Input, key?: string): UnderWay {
+    const name = key === undefined ? null : `${task.file.href} ${key}`;
+    const one = (name !== null && this.underWay.get(name)) || this.begin(task, input, name);
+    one.waiting++;
+    return one;
+  }
+
+  private leave(one: UnderWay): void {
+    one.waiting--;
+    if (one.waiting > 0) return;
+    if (one.name !== null) this.underWay.delete(one.name);
+    one.end.abort();
+  }
+
+  private begin<Input, Answer>(
+    { file, isSlow = false }: Task<Input, Answer>,
+    input: Input,
+    name: string | null,
+  ): UnderWay {
+    const pool = isSlow
+      ? (this.slow ??= startPool(SLOW.threads, SLOW.queued))
+      : (this.quick ??= startPool(THREADS, QUEUED));
+    if (pool.queueSize >= pool.options.maxQueue) throw new BusyError(RETRY_AFTER_SECONDS);
+    const end = new AbortController();
+    const answer = pool.run(input, { filename: fileURLToPath(file), signal: end.signal });
+    const one = { name, answer, waiting: 0, end };
+    if (name !== null) this.underWay.set(name, one);
+    return one;
   }
 
   async onApplicationShutdown(): Promise<void> {
@@ -103,6 +161,14 @@ export class ComputeService implements OnApplicationShutdown {
     await Promise.all([this.quick?.destroy(), this.slow?.destroy()]);
     this.quick = this.slow = undefined;
   }
+}
+
+function unlessLeft<T>(answer: Promise<T>, signal: AbortSignal): Promise<T> {
+  return new Promise((resolve, reject) => {
+    const leave = () => reject(new Error('Whoever asked has left'));
+    signal.addEventListener('abort', leave, { once: true });
+    answer.then(resolve, reject);
+  });
 }
 
 function startPool(threads: number, queued: number): Pool {

@@ -1,13 +1,14 @@
 import { createHash } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { codeDigest } from '../compute/code-digest.js';
-import { ComputeService } from '../compute/compute.service.js';
+import { ComputeService, type SameQuestion } from '../compute/compute.service.js';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { HistoryService } from '../history/history.service.js';
 import { BusyError, NotFoundError } from '../shared/domain-error.js';
 import { currentLanguage } from '../shared/request-language.js';
 import { SitesService } from '../sites/sites.service.js';
 import { DEFAULT_LANGUAGE } from '../words/index.js';
+import { LatelyLocated } from './lately-located.js';
 import { beginningOf, type LocatedInJson, type ToldAtOnce } from './locate-ticket.js';
 import { asInvalidInput, CHECK_TICKET, isRefused, LOCATE_TICKET } from './locating-tasks.js';
 import { readEntries, readHeard, type TicketQuestion } from './ticket-facts.js';
@@ -35,6 +36,8 @@ export const NOTHING_TOLD: ToldAtOnce = { officeChecks: [], contradictions: [] }
 export interface AskedTicket {
   question: TicketQuestion;
   fingerprint: string;
+  /** Of the fingerprint, the firm and the language: all that an answer depends on. */
+  key: string;
   readAt: Date;
   /** What was worked out last, whatever of. */
   kept: KeptLocation | null;
@@ -43,6 +46,8 @@ export interface AskedTicket {
 /** Works out where a ticket's trouble lies, from its drawing, its observations and the site's record. */
 @Injectable()
 export class LocationService {
+  private readonly lately = new LatelyLocated();
+
   constructor(
     private readonly facts: TicketFactsRepository,
     private readonly sites: SitesService,
@@ -83,7 +88,9 @@ export class LocationService {
       // Whose one word goes badly with all the rest is for whoever sees all the rest.
       return { officeChecks, contradictions: contradictions.filter(({ given }) => given === null) };
     }
-    const told = await unlessRefused(this.compute.run(CHECK_TICKET, asked.question));
+    const told = await unlessRefused(
+      this.compute.run(CHECK_TICKET, asked.question, { key: asked.key }),
+    );
     return told === null ? NOTHING_TOLD : (JSON.parse(told) as ToldAtOnce);
   }
 
@@ -105,16 +112,27 @@ export class LocationService {
     const since = beginningOf(ticket, drawing, told);
     const heardBefore = await this.history.heardBefore(ticket.siteId, ticket.id, since);
     const question = { ...texts, ticket, drawing, heardBefore, language: currentLanguage() };
-    return { question, fingerprint: fingerprintOf(question), readAt, kept };
+    const fingerprint = fingerprintOf(question);
+    const key = [this.transaction.firmId(), question.language, fingerprint].join(' ');
+    return { question, fingerprint, key, readAt, kept };
   }
 
-  workOut({ question }: AskedTicket): Promise<LocatedInJson> {
-    return this.compute.run(LOCATE_TICKET, question);
+  async workOut({ question, key }: AskedTicket): Promise<LocatedInJson> {
+    const located = await this.compute.run(LOCATE_TICKET, question, this.same(key));
+    this.lately.add(key, located);
+    return located;
   }
 
   /** For a job. Null where the evidence is more than the locator takes, or contradicts itself altogether. */
-  keepable({ question }: AskedTicket): Promise<LocatedInJson | null> {
-    return unlessRefused(this.compute.runJob(LOCATE_TICKET, question));
+  async keepable({ question, key }: AskedTicket): Promise<LocatedInJson | null> {
+    const work = this.compute.runJob(LOCATE_TICKET, question, this.same(key));
+    const located = await unlessRefused(work);
+    if (located !== null) this.lately.add(key, located);
+    return located;
+  }
+
+  private same(key: string): SameQuestion<LocatedInJson> {
+    return { key, known: () => this.lately.get(key) };
   }
 }
 
