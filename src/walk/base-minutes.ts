@@ -1,6 +1,6 @@
 import { baseAction, Preference } from './base-policy.js';
 import { openInOrder } from './open-in-order.js';
-import { possibleActions } from './possible-actions.js';
+import { bestRate } from './possible-actions.js';
 import { PreparedWalk, WalkState } from './prepared-walk.js';
 
 /**
@@ -29,8 +29,8 @@ export function baseMinutes(
  */
 export function estimatedMinutes(prepared: PreparedWalk, state: WalkState): number {
   const inOrder = openInOrder(prepared, state).minutes;
-  const [best] = possibleActions(prepared, state);
-  if (best === undefined || best.bits <= 0) return inOrder;
+  const rate = bestRate(prepared, state);
+  if (rate <= 0) return inOrder;
   const { places } = prepared.problem;
   let bits = 0;
   let mending = 0;
@@ -41,5 +41,5 @@ export function estimatedMinutes(prepared: PreparedWalk, state: WalkState): numb
       mending += chance * ((places[place]?.openMinutes ?? 0) + (places[place]?.mendMinutes ?? 0));
     }
   });
-  return Math.min(inOrder, bits / best.rate + mending);
+  return Math.min(inOrder, bits / rate + mending);
 }

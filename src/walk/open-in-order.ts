@@ -1,3 +1,5 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- the walk's innermost loops, over tables of the prepared walk:
+   every index is in range by construction */
 import { knownOf, PreparedWalk, WalkState } from './prepared-walk.js';
 import { WalkSuspect, suspectsOf } from './suspects.js';
 import type { WalkAction } from './walk-problem.js';
@@ -22,6 +24,9 @@ export function openInOrder(prepared: PreparedWalk, state: WalkState): OpenedInO
   return known.inOrder;
 }
 
+/** Instead of a chance. */
+const TAKEN = -1;
+
 /** When each place is opened, and when it is made anew. */
 interface Times {
   opened: Float64Array;
@@ -30,30 +35,68 @@ interface Times {
 
 function openEach(prepared: PreparedWalk, state: WalkState): OpenedInOrder {
   const suspects = suspectsOf(prepared, state);
-  let minutes = suspects.reduce(
-    (sum, { chance, missedChance, mendMinutes }) => sum + (chance - missedChance) * mendMinutes,
-    0,
-  );
+  let minutes = 0;
+  for (const { chance, missedChance, mendMinutes } of suspects)
+    minutes += (chance - missedChance) * mendMinutes;
   const order = inOrder(prepared, state.spot, suspects);
   const times = timesOf(prepared, state.spot, order);
-  state.sets.forEach((set, i) => {
-    minutes += (state.chances[i] ?? 0) * lastMinutes(prepared, state, set, times);
-  });
+  for (let i = 0; i < state.sets.length; i++)
+    minutes += state.chances[i]! * lastMinutes(prepared, state, state.sets[i]!, times);
   const [first] = order;
   if (first === undefined) return { minutes, first: null };
   return { minutes, first: { kind: first.isOpened ? 'remake' : 'open', place: first.place } };
 }
 
-function inOrder({ problem }: PreparedWalk, from: number, suspects: WalkSuspect[]): WalkSuspect[] {
+function inOrder(
+  { problem }: PreparedWalk,
+  from: number,
+  suspects: readonly WalkSuspect[],
+): WalkSuspect[] {
+  const left = new LeftSuspects(suspects);
   const order: WalkSuspect[] = [];
-  let spot = from;
-  while (suspects.length > 0) {
-    const next = takeBest(suspects, problem.walkMinutes[spot] ?? []);
-    if (next === undefined) break;
+  let walkMinutes = problem.walkMinutes[from]!;
+  while (order.length < suspects.length) {
+    const next = suspects[left.takeBest(walkMinutes)]!;
     order.push(next);
-    spot = next.spot;
+    walkMinutes = problem.walkMinutes[next.spot]!;
   }
   return order;
+}
+
+/** Suspects as flat tables: the choice among them is the walk's innermost loop. */
+class LeftSuspects {
+  private readonly chance: Float64Array;
+  private readonly minutes: Float64Array;
+  private readonly spot: Uint32Array;
+
+  constructor(suspects: readonly WalkSuspect[]) {
+    this.chance = new Float64Array(suspects.length);
+    this.minutes = new Float64Array(suspects.length);
+    this.spot = new Uint32Array(suspects.length);
+    for (let i = 0; i < suspects.length; i++) {
+      const { chance, minutes, spot } = suspects[i]!;
+      this.chance[i] = chance;
+      this.minutes[i] = minutes;
+      this.spot[i] = spot;
+    }
+  }
+
+  /** The first of those with the best ratio, which is left no more. */
+  takeBest(walkMinutes: readonly number[]): number {
+    const { chance, minutes: own, spot } = this;
+    let best = -1;
+    let bestRatio = -1;
+    for (let i = 0; i < chance.length; i++) {
+      if (chance[i]! < 0) continue;
+      const minutes = walkMinutes[spot[i]!]! + own[i]!;
+      const ratio = minutes > 0 ? chance[i]! / minutes : Infinity;
+      if (ratio <= bestRatio) continue;
+      bestRatio = ratio;
+      best = i;
+    }
+    chance[best] = TAKEN;
+    return best;
+  }
 }
 
 function timesOf({ problem }: PreparedWalk, from: number, order: readonly WalkSuspect[]): Times {
@@ -84,31 +127,13 @@ function lastMinutes(prepared: PreparedWalk, state: WalkState, set: number, time
   let noneMissed = 1;
   let opened = 0;
   let remade = 0;
-  for (const place of prepared.sets[set] ?? []) {
-    const at = times.opened[place] ?? 0;
+  const unseen = prepared.missed[set]!;
+  for (const place of prepared.sets[set]!) {
+    const at = times.opened[place]!;
     opened = Math.max(opened, at);
-    const missed = state.opened.includes(place) ? 0 : (prepared.missed[set]?.[place] ?? 0);
+    const missed = state.opened.includes(place) ? 0 : unseen[place]!;
     noneMissed *= 1 - missed;
-    remade = Math.max(remade, missed > 0 ? (times.remade[place] ?? 0) : at);
+    remade = Math.max(remade, missed > 0 ? times.remade[place]! : at);
   }
   return noneMissed * opened + (1 - noneMissed) * remade;
-}
-
-/** Removes the first of those with the best ratio from the list. */
-function takeBest(
-  suspects: WalkSuspect[],
-  walkMinutes: readonly number[],
-): WalkSuspect | undefined {
-  let best = 0;
-  let bestRatio = -1;
-  for (let i = 0; i < suspects.length; i++) {
-    const { chance = 0, spot = 0, minutes: own = 0 } = suspects[i] ?? {};
-    const minutes = (walkMinutes[spot] ?? 0) + own;
-    const ratio = minutes > 0 ? chance / minutes : Infinity;
-    if (ratio > bestRatio) {
-      bestRatio = ratio;
-      best = i;
-    }
-  }
-  return suspects.splice(best, 1)[0];
 }

@@ -1,6 +1,7 @@
 import type { ChosenAction, Preference, Shortlisted } from './base-policy.js';
 import type { OpenedInOrder } from './open-in-order.js';
-import type { WeighedAction } from './possible-actions.js';
+import type { CheckFrom, WeighedAction } from './possible-actions.js';
+import type { WalkSuspect } from './suspects.js';
 import { checkWalkProblem } from './check-walk-problem.js';
 import { WalkError } from './walk-error.js';
 import { WalkProblem } from './walk-problem.js';
@@ -24,6 +25,8 @@ export interface PreparedWalk {
   start: WalkState;
   /** What was worked out of a state before: looking ahead comes back to the same ones. */
   known: WeakMap<WalkState, KnownOfState>;
+  /** By spot: every check from there, worked out when it is asked for. */
+  checksFrom: (readonly CheckFrom[] | undefined)[];
   work: WalkWork;
 }
 
@@ -34,7 +37,9 @@ export interface OutcomeChances {
 }
 
 export interface KnownOfState {
+  suspects?: readonly WalkSuspect[];
   possible?: WeighedAction[];
+  bestRate?: number;
   inOrder?: OpenedInOrder;
   shortlist?: Shortlisted[];
   chosen: Partial<Record<Preference, ChosenAction>>;
@@ -118,6 +123,7 @@ export function prepareWalk(problem: WalkProblem): PreparedWalk {
       opened: problem.places.flatMap(({ isSeenSound }, place) => (isSeenSound ? [place] : [])),
     },
     known: new WeakMap(),
+    checksFrom: [],
     work: { weighed: 0, taken: 0 },
   };
 }

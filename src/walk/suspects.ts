@@ -1,4 +1,4 @@
-import { PreparedWalk, WalkState } from './prepared-walk.js';
+import { knownOf, PreparedWalk, WalkState } from './prepared-walk.js';
 import { WalkProblem } from './walk-problem.js';
 
 export interface WalkSuspect {
@@ -17,22 +17,24 @@ export interface WalkSuspect {
 }
 
 /** Every place that can be at fault, by ascending number. */
-export function suspectsOf(
-  { problem, sets, missed }: PreparedWalk,
-  state: WalkState,
-): WalkSuspect[] {
-  const known = new Map<number, WalkSuspect>();
+export function suspectsOf(prepared: PreparedWalk, state: WalkState): readonly WalkSuspect[] {
+  const known = knownOf(prepared, state);
+  known.suspects ??= listSuspects(prepared, state);
+  return known.suspects;
+}
+
+function listSuspects({ problem, sets, missed }: PreparedWalk, state: WalkState): WalkSuspect[] {
+  const known: (WalkSuspect | undefined)[] = new Array<undefined>(problem.places.length);
   for (let i = 0; i < state.sets.length; i++) {
     const set = state.sets[i] ?? 0;
     const chance = state.chances[i] ?? 0;
     for (const place of sets[set] ?? []) {
-      const suspect = known.get(place) ?? untouched(problem, state, place);
-      known.set(place, suspect);
+      const suspect = (known[place] ??= untouched(problem, state, place));
       suspect.chance += chance;
       if (!suspect.isOpened) suspect.missedChance += chance * (missed[set]?.[place] ?? 0);
     }
   }
-  return [...known.values()].sort((a, b) => a.place - b.place);
+  return known.filter((suspect) => suspect !== undefined);
 }
 
 function untouched({ places }: WalkProblem, state: WalkState, place: number): WalkSuspect {

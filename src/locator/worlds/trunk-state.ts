@@ -17,18 +17,55 @@ export interface TrunkState {
 }
 
 const FROM_THE_TOP = ['junction-out', 'cable', 'junction-in'];
+const NO_EFFECTS: readonly SpanEffect[] = [];
 
-/** Effects of each span's faults, from the top down. */
-function spanEffects(tree: TrunkTree, faults: readonly WorldFault[]): SpanEffect[][] {
-  const own = faults.filter(
-    (fault) => fault.place.kind === 'span' && fault.place.trunk === tree.id,
-  );
+/** The few nodes of a trunk at which something is at fault, by position. */
+interface FaultsByNode {
+  /** Effects of the faults of the span into the node, from the top down. */
+  readonly spans: ReadonlyMap<number, readonly SpanEffect[]>;
+  readonly shortedStations: ReadonlySet<number>;
+  readonly portNoOutput: boolean;
+}
+
+function faultsByNode(tree: TrunkTree, faults: readonly WorldFault[]): FaultsByNode {
+  const spans = new Map<number, SpanEffect[]>();
+  const shortedStations = new Set<number>();
+  let portNoOutput = false;
+  const own = faults.filter(({ place }) => place.kind !== 'head-end' && place.trunk === tree.id);
   own.sort((a, b) => FROM_THE_TOP.indexOf(a.component) - FROM_THE_TOP.indexOf(b.component));
-  return tree.nodeIds.map((id) =>
-    own
-      .filter(({ place }) => place.kind === 'span' && place.to === id)
-      .map(({ mode }) => PLAN.spanEffects[mode as SpanMode]),
-  );
+  for (const { place, mode } of own) {
+    if (place.kind === 'port') portNoOutput = true;
+    if (place.kind === 'station' && mode === PLAN.stationShort)
+      shortedStations.add(tree.position.get(place.node)!);
+    if (place.kind !== 'span') continue;
+    const n = tree.position.get(place.to)!;
+    const effect = PLAN.spanEffects[mode as SpanMode];
+    const known = spans.get(n);
+    if (known) known.push(effect);
+    else spans.set(n, [effect]);
+  }
+  return { spans, shortedStations, portNoOutput };
+}
+
+/** Cores whose short is seen from the port: views go up from the last nodes to the first. */
+function seenFromPort(
+  { count, parent }: TrunkTree,
+  { spans, shortedStations }: FaultsByNode,
+  cutPast: number | null,
+): CoreSet {
+  const views = new Uint8Array(count);
+  for (const n of shortedStations) views[n] = SUPPLY;
+  let shorts: CoreSet = 0;
+  for (let n = count - 1; n >= 0; n--) {
+    let view: CoreSet = views[n]!;
+    const effects = spans.get(n);
+    if (effects) view = effects.reduceRight((seen, effect) => viewAbove(effect, seen), view);
+    const above = parent[n]!;
+    if (above === cutPast) continue;
+    if (above < 0) shorts |= view;
+    else views[above]! |= view;
+  }
+  return shorts;
 }
 
 /** `cutPast`: position of a node of which everything that it feeds is disconnected. */
@@ -37,37 +74,24 @@ export function trunkState(
   faults: readonly WorldFault[],
   cutPast: number | null,
 ): TrunkState {
-  const effects = spanEffects(tree, faults);
-  const isShort = (id: string) =>
-    faults.some(
-      ({ place, mode }) =>
-        place.kind === 'station' &&
-        place.trunk === tree.id &&
-        place.node === id &&
-        mode === PLAN.stationShort,
-    );
-  const tops = new Uint8Array(tree.count);
-  const views = Uint8Array.from(tree.nodeIds, (id) => (isShort(id) ? SUPPLY : 0));
-  let shorts: CoreSet = 0;
-  for (let n = tree.count - 1; n >= 0; n--) {
-    const parent = tree.parent[n]!;
-    tops[n] = effects[n]!.reduceRight((view, effect) => viewAbove(effect, view), views[n]!);
-    if (parent === cutPast) continue;
-    if (parent < 0) shorts |= tops[n]!;
-    else views[parent]! |= tops[n]!;
-  }
-  const noOutput = faults.some(({ place }) => place.kind === 'port' && place.trunk === tree.id);
+  const byNode = faultsByNode(tree, faults);
+  const shorts = seenFromPort(tree, byNode, cutPast);
   const headEnd = faults.find(({ place }) => place.kind === 'head-end');
   const taken = headEnd && PLAN.plan.headEnd[headEnd.mode]?.takesSupply ? SUPPLY : 0;
-  const start = ALL_CORES & ~shorts & ~(noOutput ? SUPPLY : 0) & ~taken;
+  const start = ALL_CORES & ~shorts & ~(byNode.portNoOutput ? SUPPLY : 0) & ~taken;
   const feeds = new Uint8Array(tree.count);
   const weak = new Uint8Array(tree.count);
   for (let n = 0; n < tree.count; n++) {
     const parent = tree.parent[n]!;
     if (parent === cutPast) continue;
-    const removed = effects[n]!.reduce((set, effect) => set | effect.removes, 0);
-    feeds[n] = (parent < 0 ? start : feeds[parent]!) & ~removed;
-    weak[n] = (parent >= 0 && weak[parent]!) || effects[n]!.some((e) => e.weakens) ? 1 : 0;
+    let feed: CoreSet = parent < 0 ? start : feeds[parent]!;
+    let isWeak = parent < 0 ? 0 : weak[parent]!;
+    for (const { removes, weakens } of byNode.spans.get(n) ?? NO_EFFECTS) {
+      feed &= ~removes;
+      if (weakens) isWeak = 1;
+    }
+    feeds[n] = feed;
+    weak[n] = isWeak;
   }
   return { shorts, feeds, weak };
 }

@@ -59,13 +59,14 @@ function rememberedStates(
   treeOf: (trunk: string) => TrunkTree,
   positionOf: (trunk: string, node: string) => number,
 ): StateOf {
-  const known = new Map<string, TrunkState>();
+  const byTrunk = new Map<string, Map<string | undefined, TrunkState>>();
   return (trunk, cutPast) => {
-    const key = JSON.stringify([trunk, cutPast]);
+    const known = byTrunk.get(trunk) ?? new Map<string | undefined, TrunkState>();
+    byTrunk.set(trunk, known);
     const state =
-      known.get(key) ??
+      known.get(cutPast) ??
       trunkState(treeOf(trunk), faults, cutPast === undefined ? null : positionOf(trunk, cutPast));
-    known.set(key, state);
+    known.set(cutPast, state);
     return state;
   };
 }
@@ -77,12 +78,14 @@ function answersOf(
   groupsOf: GroupsOf,
 ): WorldAnswers {
   const at = (place: Place) => faults.filter((fault) => comparePlaces(fault.place, place) === 0);
-  const [headEnd] = at({ kind: 'head-end' });
+  const headEnd = faults.find(({ place }) => place.kind === 'head-end');
   const effect = headEnd && headEndEffect(PLAN, headEnd.mode as HeadEndModeName);
   const condition: WorldAnswers['condition'] = (trunk, node, name, cutPast) => {
     const state = stateOf(trunk, cutPast);
     const n = positionOf(trunk, node);
-    const [station] = at({ kind: 'station', trunk, node });
+    const station = faults.find(
+      ({ place }) => place.kind === 'station' && place.node === node && place.trunk === trunk,
+    );
     const here = station ? PLAN.stationDisables[station.mode as StationMode] : 0;
     const func = PLAN.functions.indexOf(name);
     const isSwitched = effect?.group == null || groupsOf(trunk, n).includes(effect.group);
