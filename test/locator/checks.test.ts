@@ -1,6 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import {
   type CheckAction,
+  DEFAULT_ERROR_RATES,
   officeChecks,
   type RankedCheck,
   technicianChecks,
@@ -99,7 +100,7 @@ function truthOf(action: CheckAction): (world: World) => string | [string, numbe
   }
 }
 
-function outcomesOf(action: CheckAction, kind: string): (truth: string) => number[] {
+function outcomesOf(action: CheckAction, kind: string, missed = 0.05): (truth: string) => number[] {
   switch (action.kind) {
     case 'head-end': {
       const [, , alarm] = ERRORS[kind]!.good as [number, number, number];
@@ -115,7 +116,7 @@ function outcomesOf(action: CheckAction, kind: string): (truth: string) => numbe
     case 'continuity':
       return (truth) => (truth === 'through' ? [0.995, 0.005] : [0.005, 0.995]);
     case 'open-junction':
-      return (truth) => (truth === 'sound' ? [0.99, 0.01] : [0.1, 0.9]);
+      return (truth) => (truth === 'sound' ? [0.998, 0.002] : [missed, 1 - missed]);
     case 'function':
     case 'volume-knob':
     case 'isolation':
@@ -151,6 +152,20 @@ describe('checks agree to nine digits with adding up every assignment', () => {
             oracleBits(truths(request, truthOf(action)), outcomesOf(action, 'technician')),
         ),
       ]).toEqual([action, expect.closeTo(0, 9)]);
+  });
+
+  it('a joint that is opened by how often technicians miss what is there, where that is known', () => {
+    const missed = 0.4;
+    const { office, technician } = DEFAULT_ERROR_RATES;
+    const errors = { office, technician: { ...technician, missed } };
+    const opened = technicianChecks({ request: ROW as never, errors }).filter(
+      ({ action }) => action.kind === 'open-junction',
+    );
+    expect(opened).toHaveLength(4);
+    for (const { action, informationBits } of opened) {
+      const rows = outcomesOf(action, 'technician', missed);
+      expect(informationBits).toBeCloseTo(oracleBits(truths(ROW, truthOf(action)), rows), 9);
+    }
   });
 
   it('of every kind', () => {

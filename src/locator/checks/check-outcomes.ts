@@ -1,5 +1,6 @@
-import type { InformantErrors } from '../../plan/error-rates.js';
+import type { InformantErrors, InformantKind } from '../../plan/error-rates.js';
 import type { HeadEndSetting } from '../../plan/modes.js';
+import type { Plan } from '../../plan/plan.js';
 import { headEndEffect, type PlanTables } from '../../plan/plan-tables.js';
 
 // P(outcome | truth) of what is not a function: invented starting values, to be replaced by a firm's own record.
@@ -46,8 +47,16 @@ export const CONTINUITY_ROWS: OutcomeRows = [
   [0.005, 0.995],
 ];
 
-/** A junction opened that looks sound, where it is or is not: one bad joint in ten does not show. */
-export const JUNCTION_ROWS: OutcomeRows = [
-  [0.99, 0.01],
-  [0.1, 0.9],
-];
+/** A part looked at that is found sound or faulty, where it is sound or not, nothing making it harder to see. */
+export function lookRows(
+  plan: Plan,
+  kind: InformantKind,
+  { missed }: InformantErrors,
+): OutcomeRows {
+  const { missed: usual, false: alarm } = plan.looks[kind];
+  const unseen = missed ?? usual;
+  return [
+    [1 - alarm, alarm],
+    [unseen, 1 - unseen],
+  ];
+}

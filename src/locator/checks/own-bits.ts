@@ -8,6 +8,7 @@ import { mixPosteriors, posteriorOf } from '../posterior/posterior.js';
 import type { WeighedEvidence } from '../posterior/weigh-evidence.js';
 import { massesPerComponent, massesPerSpan } from '../sweep/descend-span.js';
 import type { CheckAction } from './check-action.js';
+import { lookRows } from './check-outcomes.js';
 
 /**
  * I(outcome; what is looked at) of functions, settings and junctions, with quiet worlds weighing less; null of other checks.
@@ -27,16 +28,8 @@ export function ownBits(
       { t, at: new Map(tree.nodeIds.map((id, n) => [id, n])) },
     ]),
   );
-  const { missed: usual, false: alarm } = site.system.plan.plan.looks[kind];
-  const { missed = usual } = errors;
-  const look = (faulty: number) =>
-    channelBits(
-      [1 - faulty, faulty],
-      [
-        [1 - alarm, alarm],
-        [missed, 1 - missed],
-      ],
-    );
+  const rows = lookRows(site.system.plan.plan, kind, errors);
+  const look = (faulty: number) => channelBits([1 - faulty, faulty], rows);
   return (action) => {
     if (action.kind === 'head-end') {
       const mode = site.headEnd.modes.indexOf(action.setting);

@@ -7,7 +7,7 @@ import { siteModel } from '../sweep/site.js';
 import { type SweptSite, sweepSite } from '../sweep/sweep-site.js';
 import { type CheckAction, compareActions, type RankedCheck } from './check-action.js';
 import { minutesOf, technicianMinutes } from './check-minutes.js';
-import { JUNCTION_ROWS, VOLTS_ROWS } from './check-outcomes.js';
+import { lookRows, type OutcomeRows, VOLTS_ROWS } from './check-outcomes.js';
 import { planOf } from '../request/plan-of.js';
 import { type ChecksRequest, LEAST_BITS } from './checks-request.js';
 import { supplyChances } from './condition-chances.js';
@@ -45,7 +45,7 @@ export function technicianChecks({
   const weighed: Weighed[] = [
     ...looks.map(({ action }, i) => ({ action, bits: bits[i]! })),
     ...voltsChecks(swept),
-    ...junctionChecks(swept),
+    ...junctionChecks(swept, lookRows(planOf(request).plan, 'technician', errors.technician)),
     ...continuityChecks(swept),
     ...isolationChecks(swept, errors.technician),
   ];
@@ -79,7 +79,7 @@ function voltsChecks(swept: SweptSite): Weighed[] {
 }
 
 /** Each junction opened by itself. */
-function junctionChecks({ site, trunks }: SweptSite): Weighed[] {
+function junctionChecks({ site, trunks }: SweptSite, rows: OutcomeRows): Weighed[] {
   return site.trunks.flatMap(({ tree, effects }, t) =>
     tree.nodeIds.flatMap((to, n) => {
       const from = tree.nodeIds[tree.parent[n]!] ?? null;
@@ -90,7 +90,7 @@ function junctionChecks({ site, trunks }: SweptSite): Weighed[] {
         const ok = masses[effects.count]!;
         const faulty = masses.reduce((sum, mass, e) => (e < effects.count ? sum + mass : sum), 0);
         const action = { kind: 'open-junction', trunk: tree.id, from, to, component } as const;
-        return { action, bits: channelBits([ok, faulty], JUNCTION_ROWS) };
+        return { action, bits: channelBits([ok, faulty], rows) };
       });
     }),
   );
