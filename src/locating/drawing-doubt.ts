@@ -17,14 +17,19 @@ interface DoubtedDrawing extends Pick<WhatIsKnown, 'drawing' | 'errors' | 'expec
 
 /**
  * Whether what was told goes with the drawing. Judged is the last sitting in which something did not work: what was so at
- * different times may differ without the drawing being wrong. Null where nothing is to be judged.
+ * different times may differ without the drawing being wrong. What was told while a cable was off is left out: hundreds of
+ * simulations of it take too long. Null where nothing is to be judged.
  */
 export function drawingDoubt(
   { drawing, errors, expected, evidence, exposure }: DoubtedDrawing,
   words: Words,
 ): SurpriseDto | null {
-  const { request, used } = lastTroubled(evidence);
-  const posed = { ...request, exposureDays: exposure.days };
+  const { request, used: all } = lastTroubled(evidence);
+  const isOfWhole = ({ disconnectedBelow }: { disconnectedBelow?: string | null }) =>
+    disconnectedBelow == null;
+  const used = all.filter(isOfWhole);
+  const observations = request.observations?.filter(isOfWhole);
+  const posed = { ...request, observations, exposureDays: exposure.days };
   const found = surprise(posed, seededRandom(SEED), errors, expected);
   if (found === null) return null;
   const nameNode = nameNodesOf(drawing, words);

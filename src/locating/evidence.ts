@@ -42,19 +42,21 @@ export interface Evidence {
 
 /**
  * Poses a ticket's drawing and observations as the locator's request. `closedAt`: when the ticket was last closed; what
- * was seen until then led to that and says nothing about why it was taken up again.
+ * was seen until then led to that and says nothing about why it was taken up again. Of the places at which a trunk was
+ * disconnected it goes by the last `disconnections`.
  */
 export function toEvidence(
   drawing: DrawnRecord,
   heard: readonly Heard[],
   closedAt: Date | null,
+  disconnections: number = MAX_DISCONNECTIONS_OF_ONE_TRUNK,
 ): Evidence {
   const later = heard.filter((one) => stands(one) && !isFromBefore(one, closedAt));
   const period = periodToExplain(later);
-  const disconnected = lastDisconnected(later);
+  const disconnected = lastDisconnected(later, disconnections);
   const reasons = new Map<string, LeftOut>();
   const known = heard.filter((one) => {
-    const reason = whyNot(one, { drawing, closedAt, period, disconnected });
+    const reason = whyNot(one, { drawing, closedAt, period, disconnected, disconnections });
     if (reason !== null) reasons.set(one.id, reason);
     return reason === null;
   });
@@ -81,6 +83,7 @@ interface AskedAbout {
   period: number;
   /** Where each trunk was disconnected last. */
   disconnected: ReadonlyMap<string, ReadonlySet<string>>;
+  disconnections: number;
 }
 
 /** Why something that was said is not gone by, the first reason that there is; null where it is. */
@@ -99,21 +102,21 @@ function whyNot(one: Heard, asked: AskedAbout): LeftOut | null {
   if (findNode(asked.drawing, trunk, disconnectedBelow) === undefined)
     return { kind: 'no-such-disconnection', node: disconnectedBelow };
   if (asked.disconnected.get(trunk)?.has(disconnectedBelow) === true) return null;
-  return { kind: 'other-disconnections', trunk, most: MAX_DISCONNECTIONS_OF_ONE_TRUNK };
+  return { kind: 'other-disconnections', trunk, most: asked.disconnections };
 }
 
 function isFromBefore({ observedAt }: Heard, closedAt: Date | null): boolean {
   return closedAt !== null && observedAt <= closedAt;
 }
 
-/** Of each trunk the last places of disconnection, as many as the locator carries. */
-function lastDisconnected(heard: readonly Heard[]): Map<string, Set<string>> {
+/** Of each trunk the last places of disconnection. */
+function lastDisconnected(heard: readonly Heard[], most: number): Map<string, Set<string>> {
   const last = new Map<string, Set<string>>();
   for (const { trunk, disconnectedBelow } of [...heard].sort(byTime).reverse()) {
     if (disconnectedBelow == null) continue;
     const places = last.get(trunk) ?? new Set<string>();
     last.set(trunk, places);
-    if (places.size < MAX_DISCONNECTIONS_OF_ONE_TRUNK) places.add(disconnectedBelow);
+    if (places.size < most) places.add(disconnectedBelow);
   }
   return last;
 }

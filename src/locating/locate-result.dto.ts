@@ -205,7 +205,8 @@ export class LocateResultDto {
   explanationsLeftOut?: boolean;
   /**
    * True where the list ended before all that were asked for, because of the work or because it holds the states of 50,000
-   * nodes: each that it holds has its right chance, but others may be as probable.
+   * nodes: each that it holds has its right chance, but others may be as probable. It holds none where even one would have
+   * taken too much work.
    */
   explanationsEndedEarly?: boolean;
   /**

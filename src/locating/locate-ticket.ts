@@ -23,7 +23,7 @@ import { contradictions } from './contradictions.js';
 import { type Evidence, toEvidence } from './evidence.js';
 import { fitReadings } from './fit-readings.js';
 import type { ChosenLooks } from './ticket-looks.js';
-import { poseEvidence, type PosedEvidence } from './pose-evidence.js';
+import { asCarried, type PosedEvidence } from './pose-evidence.js';
 import { predictedPlaces, type Suspect, suspects } from './place-chances.js';
 import {
   lastClosed,
@@ -106,9 +106,9 @@ interface Posed extends Pick<WhatIsKnown, 'errors' | 'expected' | 'lookedAt'> {
   choice: PosedEvidence['choice'];
 }
 
-function pose(facts: TicketFacts): Posed {
+function pose(facts: TicketFacts, posed: PosedEvidence): Posed {
   const { drawing, entries } = facts;
-  const { evidence, looks, choice, since, period, closedAt } = poseEvidence(facts);
+  const { evidence, looks, choice, since, period, closedAt } = posed;
   const exposure = siteExposure(drawing, since);
   const proofs = toProofs(drawing, facts.heardBefore, since);
   const past = { asBuilt: drawing, proofs, found: foundBy(facts.work), nearby: facts.nearby };
@@ -142,23 +142,29 @@ export function checkTicket(question: TicketQuestion): string {
   const facts = readFacts(question);
   const { drawing } = facts;
   const words = wordsIn(question.language);
-  const { heardAlone, choice, errors, expected, lookedAt, evidence } = pose(facts);
-  const { worked } = fitReadings(heardAlone, choice, (posed) =>
-    checksForOffice({ drawing, posed, errors, expected, lookedAt }, words),
-  );
-  const told: ToldAtOnce = {
-    officeChecks: worked,
-    contradictions: contradictions(evidence.used, []).flatMap((one) =>
-      sayContradiction(one, drawing, words),
-    ),
-  };
-  return JSON.stringify(told);
+  return asCarried(facts, (taken) => {
+    const { heardAlone, choice, errors, expected, lookedAt, evidence } = pose(facts, taken);
+    const { worked } = fitReadings(heardAlone, choice, (posed) =>
+      checksForOffice({ drawing, posed, errors, expected, lookedAt }, words),
+    );
+    const told: ToldAtOnce = {
+      officeChecks: worked,
+      contradictions: contradictions(evidence.used, []).flatMap((one) =>
+        sayContradiction(one, drawing, words),
+      ),
+    };
+    return JSON.stringify(told);
+  });
 }
 
 /** Most of what is worked out needs no explanations, which take longer than all the rest. */
 export function workOut(facts: TicketFacts, explanations = 0): Location {
+  return asCarried(facts, (posed) => workOutPosed(facts, posed, explanations));
+}
+
+function workOutPosed(facts: TicketFacts, posed: PosedEvidence, explanations: number): Location {
   const { drawing } = facts;
-  const { heardAlone, choice, ...known } = pose(facts);
+  const { heardAlone, choice, ...known } = pose(facts, posed);
   const { evidence, exposure, errors, expected } = known;
   const fitted = fitReadings(heardAlone, choice, (request) =>
     locate({ ...request, explanations }, errors, expected),

@@ -9,6 +9,7 @@ import {
   type InformantKind,
   MAX_DISCONNECTIONS_OF_ONE_TRUNK,
   MAX_STATES,
+  MAX_STATES_IN_A_ROW,
   MAX_EXPLANATIONS,
   MAX_LOOKS,
   MAX_READINGS,
@@ -82,7 +83,7 @@ export class LocateObservationDto {
   @ApiPropertyOptional({
     description:
       'A node of the trunk: all cable that leaves it was disconnected there meanwhile; at most ' +
-      `${MAX_DISCONNECTIONS_OF_ONE_TRUNK} different ones of a trunk, fewer where functions and branches make more than ${MAX_STATES} states of a point. ` +
+      `${MAX_DISCONNECTIONS_OF_ONE_TRUNK} different ones of a trunk, fewer where functions make more than ${MAX_STATES_IN_A_ROW} states of a point, ${MAX_STATES} on a trunk with branches. ` +
       'Evidence only: no trouble is listed for it.',
     example: 'A9',
   })

@@ -1,3 +1,4 @@
+import { InvalidLocateRequest, MAX_DISCONNECTIONS_OF_ONE_TRUNK } from '../locator/index.js';
 import { recordedElectrical } from '../readings/recorded-electrical.js';
 import { choosableReadings, type Period, takenAbout } from '../readings/taken-reading.js';
 import { type Evidence, toEvidence } from './evidence.js';
@@ -21,10 +22,38 @@ export interface PosedEvidence {
   closedAt: Date | null;
 }
 
-export function poseEvidence(facts: EvidenceFacts): PosedEvidence {
+/**
+ * Works something out with as many places of disconnection as the locator carries, the last ones kept longest: several
+ * functions tried at many places, or a trunk of many branches, are more than it takes, and a ticket is located all the same.
+ *
+ * @throws what `workOut` throws about anything but disconnections
+ */
+export function asCarried<T>(facts: EvidenceFacts, workOut: (posed: PosedEvidence) => T): T {
+  for (let most = MAX_DISCONNECTIONS_OF_ONE_TRUNK; ;) {
+    const posed = poseEvidence(facts, most);
+    try {
+      return workOut(posed);
+    } catch (error) {
+      const places = mostPlacesOfDisconnection(posed.evidence);
+      if (!(error instanceof InvalidLocateRequest) || places === 0) throw error;
+      most = places - 1;
+    }
+  }
+}
+
+/** Of the trunk that has most. */
+function mostPlacesOfDisconnection({ used }: Evidence): number {
+  const places = new Map<string, Set<string>>();
+  for (const { trunk, disconnectedBelow } of used)
+    if (disconnectedBelow != null)
+      places.set(trunk, (places.get(trunk) ?? new Set()).add(disconnectedBelow));
+  return Math.max(0, ...[...places.values()].map(({ size }) => size));
+}
+
+function poseEvidence(facts: EvidenceFacts, disconnections: number): PosedEvidence {
   const { ticket, drawing, entries } = facts;
   const closedAt = lastClosed(ticket, entries);
-  const evidence = toEvidence(drawing, facts.heard, closedAt);
+  const evidence = toEvidence(drawing, facts.heard, closedAt, disconnections);
   const [first] = evidence.used;
   const period = first?.period ?? ticket.period;
   const mendedAt = entries.filter(({ kind }) => kind === 'mending').map((one) => one.happenedAt);

@@ -1,5 +1,5 @@
 import { fitReadings } from '../locating/fit-readings.js';
-import { type EvidenceFacts, poseEvidence } from '../locating/pose-evidence.js';
+import { asCarried, type EvidenceFacts, type PosedEvidence } from '../locating/pose-evidence.js';
 import type { ErrorRates, ExpectedFaults, LocateRequest } from '../locator/index.js';
 import type { AsBuilt } from '../sites/as-built.js';
 import { type Language, wordsIn } from '../words/index.js';
@@ -32,11 +32,19 @@ export interface PlanOnKit {
  * What to do next, worked out by a page itself: what the service would answer once it has what was entered. After a mending,
  * how likely each fault is is still as it was before, until there is a new kit. Throws what the locator throws.
  */
-export function planOnKit({ kit, entered, from, language }: PlanOnKit): WalkAnswer {
-  const drawing = kit.drawing as AsBuilt;
+export function planOnKit(asked: PlanOnKit): WalkAnswer {
+  const { kit, entered } = asked;
+  const facts = withEntered(evidenceOf(kit, kit.drawing as AsBuilt), entered);
+  return asCarried(facts, (posed) => planPosed(asked, facts, posed));
+}
+
+function planPosed(
+  { kit, from, language }: PlanOnKit,
+  facts: EvidenceFacts,
+  { evidence, looks, choice }: PosedEvidence,
+): WalkAnswer {
+  const { drawing, entries } = facts;
   const expected = kit.expectedFaults as ExpectedFaults;
-  const facts = withEntered(evidenceOf(kit, drawing), entered);
-  const { evidence, looks, choice } = poseEvidence(facts);
   const { exposureDays } = kit;
   const { falseAlarmRatio } = kit.request as LocateRequest;
   const heardAlone: LocateRequest = {
@@ -48,7 +56,7 @@ export function planOnKit({ kit, entered, from, language }: PlanOnKit): WalkAnsw
   const times = kit.workTimes as WorkTimes;
   const errors = kit.errorRates as ErrorRates;
   const besides = { drawing, errors, expected, from, words: wordsIn(language), times };
-  const seen = stepsSeen(facts.entries);
+  const seen = stepsSeen(entries);
   const { worked } = fitReadings(heardAlone, choice, (request) =>
     planTicketWalk({ ...besides, request, seen }),
   );

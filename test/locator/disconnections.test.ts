@@ -1,10 +1,11 @@
 import { describe, expect, it } from '@jest/globals';
 import fc from 'fast-check';
 import {
-  InvalidLocateRequest,
+  type InvalidLocateRequest,
   locate,
   type LocateRequest,
   MAX_STATES,
+  MAX_STATES_IN_A_ROW,
 } from '#app/locator/index.js';
 import { probableWorlds } from '#app/locator/worlds/index.js';
 import { accountNumbers, troubleNumbers } from './cause-numbers.js';
@@ -237,13 +238,51 @@ describe('a short is found by halving', () => {
     expect(Number(node.slice(1))).toBeLessThanOrEqual(10);
   });
 
-  it('refuses by name what makes too many states', () => {
-    const names = ['lamp', 'announcement', 'room-call'];
-    const observations = ['A5', 'A10', 'A12', 'A14', 'A16', 'A18'].flatMap((below) =>
-      names.map((name) => off('A3', name, 'fails', below)),
+  const SIX = ['A5', 'A8', 'A10', 'A11', 'A12', 'A16'];
+
+  it('six nodes are carried with two functions, and say between which two it lies', () => {
+    const observations = SIX.flatMap((below, i) =>
+      ['lamp', 'announcement'].map((name) =>
+        off('A3', name, i < 3 ? 'works' : 'fails', below, 'technician'),
+      ),
     );
-    const refused = () => locate({ ...silent, observations });
-    expect(refused).toThrow(InvalidLocateRequest);
-    expect(refused).toThrow(new RegExp(`more than ${MAX_STATES} states`));
+    const { troubles } = locate({
+      ...silent,
+      observations: [...silent.observations!, ...observations],
+      explanations: 0,
+    });
+    const [first] = troubles[0]!.causes;
+    expect(first!.cause.kind).toBe('short');
+    const between = first!.within!.filter(({ place }) =>
+      place.kind === 'span' ? place.to === 'A11' : 'node' in place && place.node === 'A11',
+    );
+    expect(between.reduce((sum, { probability }) => sum + probability, 0)).toBeGreaterThan(0.9);
+  });
+
+  it('refuses by field and reason what makes too many states, fewer where there are branches', () => {
+    const errorsOf = (names: string[], trunks = silent.trunks) => {
+      const observations = SIX.flatMap((below) =>
+        names.map((name) => off('A3', name, 'fails', below)),
+      );
+      try {
+        locate({ ...silent, trunks, observations });
+      } catch (error) {
+        return (error as InvalidLocateRequest).errors;
+      }
+      return [];
+    };
+    expect(errorsOf(['lamp', 'announcement', 'room-call'])).toEqual([
+      {
+        pointer: '/observations/17/disconnectedBelow',
+        reason: expect.stringContaining(`more than ${MAX_STATES_IN_A_ROW} states`),
+      },
+    ]);
+    const branched = [...silent.trunks[0]!.nodes, station('A21', 9, 'A1')];
+    expect(errorsOf(['lamp', 'announcement'], [{ id: 'A', nodes: branched }])).toEqual([
+      {
+        pointer: '/observations/11/disconnectedBelow',
+        reason: expect.stringContaining(`more than ${MAX_STATES} states`),
+      },
+    ]);
   });
 });

@@ -2,8 +2,9 @@ import { compareIds } from '../../drawing/drawn-tree.js';
 import type { ErrorRates } from '../../plan/error-rates.js';
 import type { ExpectedFaults } from '../../plan/expected-faults.js';
 import { sortLargestFirst } from '../posterior/order.js';
+import { InvalidLocateRequest } from '../request/errors.js';
 import type { LocateRequest } from '../request/locate-request.js';
-import { contextCount } from '../sweep/contexts.js';
+import { contextCount, tableSize } from '../sweep/contexts.js';
 import { quietSite } from '../sweep/quiet-site.js';
 import { type SiteModel, siteModel } from '../sweep/site.js';
 import type { WeighedEvidence } from '../posterior/weigh-evidence.js';
@@ -45,8 +46,11 @@ const MOST_TABLES = 80_000;
 /** How many alternatives of each trunk can be weighed within that; the rest count with the drawing. */
 function mostOfEachTrunk({ trunks }: SiteModel): number {
   const tables = trunks.reduce(
-    (sum, { plan }) =>
-      plan.nodeFlags.reduce((count, flags) => count + contextCount(plan.groups, flags), sum),
+    (sum, { plan, space }) =>
+      plan.nodeFlags.reduce(
+        (count, flags) => count + tableSize(space.count) * contextCount(plan.groups, flags),
+        sum,
+      ),
     0,
   );
   return Math.max(0, Math.floor((MOST_TABLES - tables) / tables / trunks.length));
@@ -66,9 +70,11 @@ function candidatesOf(question: DrawingQuestion, t: number, most: number): Candi
       request: moved,
       expected: expectedOtherwise(expected, tree.id, drawing.other),
     };
-    const site = siteModel(moved, errors, redrawn.expected, { groupsOf: swept.site });
+    const site = modelIfCarried(() =>
+      siteModel(moved, errors, redrawn.expected, { groupsOf: swept.site }),
+    );
     // Another drawing may let fewer callers be carried: then nothing could be compared.
-    if (site.identitiesDropped.length > 0) return [];
+    if (site === null || site.identitiesDropped.length > 0) return [];
     const evidence = evidenceOf(site, t);
     return [
       {
@@ -81,6 +87,16 @@ function candidatesOf(question: DrawingQuestion, t: number, most: number): Candi
       },
     ];
   });
+}
+
+/** Null where what was told while a cable was off would be too much on another drawing. */
+function modelIfCarried(make: () => SiteModel): SiteModel | null {
+  try {
+    return make();
+  } catch (error) {
+    if (error instanceof InvalidLocateRequest) return null;
+    throw error;
+  }
 }
 
 function evidenceOf({ trunks }: SiteModel, t: number): TrunkEvidence {

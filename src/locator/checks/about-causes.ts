@@ -28,6 +28,8 @@ import { technicianChecks } from './technician-checks.js';
 const MOST_TRIED = 24;
 /** Nodes that all tries together sweep once for each outcome. Past them the site has fewer tries, past that none. */
 const MOST_TRIED_NODES = 480;
+/** States of a point, what a trunk disconnected at two places has: one of more states takes as much more time. */
+const STATES_OF_A_TRY = 220;
 /** A check that tells less about the causes, in bits, is not offered. */
 export const LEAST_CAUSE_BITS = 0.01;
 
@@ -47,9 +49,11 @@ class CauseBits {
   private madePlain?: { site: SiteModel; quiet: SiteModel | null };
   /** Of all causes together, in bits: no check tells more. */
   readonly most: number;
+  /** Checks whose outcomes may be tried: the fewer, the more nodes and the more states of each there are. */
+  readonly mostTried: number;
 
   constructor(
-    readonly asked: ChecksRequest,
+    private readonly asked: ChecksRequest,
     private readonly kind: InformantKind,
   ) {
     this.errors = asked.errors ?? planOf(asked.request).plan.errors;
@@ -65,6 +69,12 @@ class CauseBits {
       const trouble = troubles[at];
       return { at, causes: trouble ? causesByName(trouble) : new Map<string, number>() };
     });
+    this.mostTried = triedOver(
+      site.trunks.reduce(
+        (sum, { tree, space }) => sum + tree.count * Math.ceil(space.count / STATES_OF_A_TRY),
+        0,
+      ),
+    );
     this.most = this.before.reduce((sum, { causes }) => sum + entropy(causes), 0);
   }
 
@@ -205,7 +215,10 @@ export function technicianChecksAboutCauses(asked: ChecksRequest, most: number):
 }
 
 function mostTried({ request }: ChecksRequest): number {
-  const nodes = request.trunks.reduce((sum, trunk) => sum + trunk.nodes.length, 0);
+  return triedOver(request.trunks.reduce((sum, trunk) => sum + trunk.nodes.length, 0));
+}
+
+function triedOver(nodes: number): number {
   return Math.min(MOST_TRIED, Math.floor(MOST_TRIED_NODES / nodes));
 }
 
@@ -213,7 +226,7 @@ function ranked(causes: CauseBits, checks: readonly RankedCheck[], most: number)
   if (causes.groups === 0) return [...checks];
   const found: RankedCheck[] = [];
   const kinds = byKind(checks);
-  const triableOfKind = Math.floor(mostTried(causes.asked) / kinds.size);
+  const triableOfKind = Math.floor(causes.mostTried / kinds.size);
   if (triableOfKind === 0) return [...checks];
   for (const own of kinds.values()) {
     let tried = 0;

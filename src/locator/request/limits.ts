@@ -11,10 +11,11 @@ export const MAX_LOOKS = 1_000;
 /** Nodes of one trunk below which it was disconnected for some observation; fewer where their states are too many. */
 export const MAX_DISCONNECTIONS_OF_ONE_TRUNK = 8;
 /**
- * States of one point of a trunk that was disconnected; each disconnection multiplies them. MAX_TABLES holds for tables
- * of STATES_OF_A_TABLE states.
+ * States of one point of a trunk that was disconnected; each disconnection multiplies them. More where no spans join, which
+ * is what takes long. MAX_TABLES holds for tables of STATES_OF_A_TABLE states.
  */
 export const MAX_STATES = 1_500;
+export const MAX_STATES_IN_A_ROW = 5_000;
 export const STATES_OF_A_TABLE = 22;
 /** Of `falseAlarmRatio`; smaller ones would lose digits. */
 export const MIN_FALSE_ALARM_RATIO = 0.01;

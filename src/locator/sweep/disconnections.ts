@@ -1,8 +1,8 @@
 import { InvalidLocateRequest } from '../request/errors.js';
 import type { RequestObservation } from '../request/locate-request.js';
-import { MAX_STATES } from '../request/limits.js';
+import { MAX_STATES, MAX_STATES_IN_A_ROW } from '../request/limits.js';
 import { countViews, type PointKind, type SpaceShape } from './space-shape.js';
-import { StateSpace } from './state-space.js';
+import { StateSpace, TooManyStates } from './state-space.js';
 import type { System } from './system.js';
 import type { TrunkTree } from './trunk-tree.js';
 
@@ -21,19 +21,38 @@ export function disconnectionsOf(
 ): Disconnections[] {
   return trees.map((tree) => {
     const reaches = new Map<number, number>();
-    for (const { trunk, disconnectedBelow, function: name } of observations) {
+    let last = 0;
+    for (const [o, { trunk, disconnectedBelow, function: name }] of observations.entries()) {
       if (trunk !== tree.id || disconnectedBelow === undefined) continue;
       const n = tree.nodeIds.indexOf(disconnectedBelow);
       // Nothing hangs there: the trunk was whole.
       if ((tree.children[n] ?? []).length === 0) continue;
+      last = o;
       const reach = system.feedClasses.reachNeeded[system.plan.functions.indexOf(name)] ?? 0;
       reaches.set(n, (reaches.get(n) ?? 0) | (1 << reach));
     }
     if (reaches.size === 0) return { nodes: [], space: system.states };
     const nodes = [...reaches.keys()].sort((a, b) => a - b);
     const shape = { reaches: nodes.map((n) => reaches.get(n) ?? 0), ...waysApart(tree, nodes) };
-    return { nodes, space: spaceOf(system, tree.id, shape) };
+    return {
+      nodes,
+      space: spaceOf(system, shape, mostStatesOf(tree)) ?? refuse(last, tree, shape),
+    };
   });
+}
+
+function mostStatesOf({ first, children }: TrunkTree): number {
+  const isRow = first.length === 1 && children.every((fed) => fed.length < 2);
+  return isRow ? MAX_STATES_IN_A_ROW : MAX_STATES;
+}
+
+function refuse(observation: number, tree: TrunkTree, { reaches }: SpaceShape): never {
+  throw new InvalidLocateRequest([
+    {
+      pointer: `/observations/${observation}/disconnectedBelow`,
+      reason: `trunk "${tree.id}" was disconnected at ${reaches.length} nodes for functions that make more than ${mostStatesOf(tree)} states of a point; that is the limit`,
+    },
+  ]);
 }
 
 /** What the points of a trunk have between them and the port and beyond them changes at the disconnections alone. */
@@ -76,11 +95,13 @@ function waysApart(tree: TrunkTree, cuts: readonly number[]): Omit<SpaceShape, '
 const REMEMBERED = 8;
 const rememberedOf = new WeakMap<System, Map<string, StateSpace>>();
 
-function spaceOf(system: System, trunk: string, shape: SpaceShape): StateSpace {
+/** Null where it has more states than `most`. */
+function spaceOf(system: System, shape: SpaceShape, most: number): StateSpace | null {
   const known = rememberedOf.get(system) ?? new Map<string, StateSpace>();
   rememberedOf.set(system, known);
   const key = JSON.stringify(shape);
-  const found = known.get(key) ?? makeSpace(system, trunk, shape);
+  const found = known.get(key) ?? makeSpace(system, shape, most);
+  if (found === null || found.count > most) return null;
   known.delete(key);
   known.set(key, found);
   const [oldest] = known.keys();
@@ -88,14 +109,16 @@ function spaceOf(system: System, trunk: string, shape: SpaceShape): StateSpace {
   return found;
 }
 
-function makeSpace({ plan, feedClasses }: System, trunk: string, shape: SpaceShape): StateSpace {
-  const space =
-    countViews(feedClasses, shape) > MAX_STATES ? null : new StateSpace(plan, feedClasses, shape);
-  if (space && space.count <= MAX_STATES) return space;
-  throw new InvalidLocateRequest([
-    {
-      pointer: '/observations',
-      reason: `trunk "${trunk}" was disconnected at ${shape.reaches.length} nodes for functions that make more than ${MAX_STATES} states of a point; that is the limit`,
-    },
-  ]);
+function makeSpace(
+  { plan, feedClasses }: System,
+  shape: SpaceShape,
+  most: number,
+): StateSpace | null {
+  if (countViews(feedClasses, shape) > most) return null;
+  try {
+    return new StateSpace(plan, feedClasses, shape, most);
+  } catch (error) {
+    if (error instanceof TooManyStates) return null;
+    throw error;
+  }
 }

@@ -28,6 +28,8 @@ const compareTuples = (a: Tuple, b: Tuple) => {
   return at < 0 ? 0 : a[at]! - b[at]!;
 };
 
+export class TooManyStates extends Error {}
+
 /** The states of the points of one trunk, and what leads from one to another. */
 export class StateSpace {
   readonly count: number;
@@ -65,6 +67,8 @@ export class StateSpace {
     private readonly plan: PlanTables,
     readonly feedClasses: FeedClasses,
     { reaches, seenIn, points }: SpaceShape,
+    /** More states than these are a TooManyStates, as soon as that is known. */
+    private readonly most = Infinity,
   ) {
     this.needs = needsOf(feedClasses, reaches);
     this.keeps = [~0, ...reaches].map((set) => feedClasses.onlyReaches(set));
@@ -201,6 +205,7 @@ export class StateSpace {
               : this.keeps[way]![this.feedClasses.without(own, view[way]!)]!,
           );
           pairs.set(`${v} ${keyOf(fed)}`, [v, fed]);
+          if (pairs.size > this.most) throw new TooManyStates();
         }
       });
     }
