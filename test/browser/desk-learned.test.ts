@@ -1,9 +1,6 @@
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
 import type { Browser, BrowserContext, Locator, Page } from 'playwright-core';
 
-import { JobService } from '#app/jobs/job.service.js';
-
-import { copyTicket } from '../support/copy-ticket.js';
 import { drawSite, row } from '../support/draw-site.js';
 import { lookOver } from '../support/look-over.js';
 import { openBrowser } from '../support/open-browser.js';
@@ -325,51 +322,5 @@ describe('what was learned, on the desk, in a browser', () => {
     await says('Library, room: Room 2 → Library');
     await heading('Version 1');
     await lookOver(page, 'desk-record-versions', ['phone', 'desk']);
-  });
-
-  it('scrolls through 500 open tickets without a frame that anybody sees, and tells of those that are left out', async () => {
-    const siteId = await drawSite(test, [row('A', 24)], SUPPLY);
-    const number = await report(siteId, [
-      ['A9', 'works'],
-      ['A12', 'fails'],
-    ]);
-    await test.app.get(JobService).settle();
-    await copyTicket(test, number, 1500);
-    await signIn('/desk');
-    await says(/ more are open than are shown: those that wait longest are here\./);
-    expect(await page.locator('.now-row').count()).toBe(500);
-    const session = await context.newCDPSession(page);
-    // By the processor's time of the page's thread: by the clock, other work on the machine would be measured.
-    await session.send('Performance.enable', { timeDomain: 'threadTicks' });
-    const taskSeconds = async () => {
-      const { metrics } = await session.send('Performance.getMetrics');
-      return metrics.find(({ name }) => name === 'TaskDuration')!.value;
-    };
-    const scroll = async () => {
-      const before = await taskSeconds();
-      const frames = await page.evaluate<number>(`new Promise((resolve) => {
-        scrollTo(0, 0);
-        let frames = 0;
-        const step = () => {
-          scrollBy(0, 400);
-          frames += 1;
-          if (scrollY + innerHeight + 1 < document.documentElement.scrollHeight && frames < 600)
-            requestAnimationFrame(step);
-          else resolve(frames);
-        };
-        requestAnimationFrame(step);
-      })`);
-      return { frames, milliseconds: ((await taskSeconds()) - before) * 1000 };
-    };
-    await scroll();
-    const { frames, milliseconds } = await scroll();
-    if (process.env.SCREENSHOTS !== undefined) console.log(frames, milliseconds / frames);
-    expect(frames).toBeGreaterThan(50);
-    // A sixtieth of a second is 16.7 ms; the page's own part of it has to leave room for painting.
-    expect(milliseconds / frames).toBeLessThan(8);
-    await page.locator('.now-row a').last().focus();
-    await page.locator('.now-row').last().waitFor();
-    await page.evaluate('scrollTo(0, 0)');
-    await lookOver(page, 'desk-now-500', ['desk']);
   });
 });
