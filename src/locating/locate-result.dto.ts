@@ -58,13 +58,50 @@ export class PredictionDto {
   works!: number;
 }
 
-/** How much a look at one function at one station would tell a technician. */
-export class CheckDto {
+/** What a check measures: a voltage, or continuity. */
+export class CheckedReadingDto {
+  @ApiProperty({ enum: ['supply-volts', 'continuity'] })
+  kind!: 'supply-volts' | 'continuity';
   trunk!: string;
-  node!: string;
-  @ApiProperty({ enum: FUNCTIONS })
-  function!: FunctionName;
+  /** Of a voltage. */
+  node?: string;
+  /** Of continuity; null: the head-end’s port. */
+  @ApiProperty({ type: String, nullable: true, required: false })
+  from?: string | null;
+  to?: string;
+  @ApiProperty({ enum: CORES, isArray: true, required: false })
+  cores?: Core[];
+}
+
+/** Something that a technician can try, look at or measure, named as evidence is. */
+export class CheckDto {
+  @ApiProperty({ enum: ['hear', 'look', 'disconnection', 'reading'] })
+  kind!: 'hear' | 'look' | 'disconnection' | 'reading';
+
+  /** Of what is heard, with the trunk whole or not: so are `node` and `function`. */
+  trunk?: string;
+  node?: string;
+  @ApiProperty({ enum: FUNCTIONS, required: false })
+  function?: FunctionName;
+
+  /** The node below which the cable is disconnected meanwhile. */
+  disconnectedBelow?: string;
+
+  /** Of a look; so is `part`. */
+  place?: LocatedPlaceDto;
+  /** @example "junction-in" */
+  part?: string;
+  /** Of a setting that the head-end has for each group of stations. */
+  group?: string;
+
+  /** Of a reading. */
+  reading?: CheckedReadingDto;
+
+  /** About the causes of what is missed where checks were asked for, each group of troubles once; else about itself. */
   informationBits!: number;
+  /** What it takes, without the way there. */
+  minutes?: number;
+  bitsPerMinute?: number;
 }
 
 /** A span of a stretch and its share of the suspicion. */
@@ -183,8 +220,10 @@ export class LocateResultDto {
   /** Every place of the site, by what it accounts for, then most probable first. */
   places!: PlaceChanceDto[];
   predictions!: PredictionDto[];
-  /** Best first. */
+  /** Best first: by bits for each minute where checks were asked for, else every function at every station by bits. */
   checks!: CheckDto[];
+  /** True where checks were asked for and even one of each kind would be too much to try. */
+  checksLeftOut?: boolean;
   /** Every span, in stretches that the evidence cannot tell apart, most probable first. */
   stretches!: StretchDto[];
   /**

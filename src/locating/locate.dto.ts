@@ -10,6 +10,7 @@ import {
   MAX_DISCONNECTIONS_OF_ONE_TRUNK,
   MAX_STATES,
   MAX_STATES_IN_A_ROW,
+  MAX_CHECKS,
   MAX_EXPLANATIONS,
   MAX_LOOKS,
   MAX_READINGS,
@@ -218,6 +219,14 @@ export class LocateRequestDto {
     default: DEFAULT_EXPLANATIONS,
   })
   explanations?: number;
+
+  /**
+   * How many checks by what they tell about the causes of what is missed, tried one by one; left out or 0: functions
+   * alone, by what they tell of themselves. At most 120 nodes then.
+   */
+  @ApiPropertyOptional({ type: 'integer', minimum: 0, maximum: MAX_CHECKS, default: 0 })
+  checks?: number;
+
   /** Needed by readings in volts and ohms. */
   electrical?: LocateElectricalDto;
 

@@ -1,4 +1,6 @@
 import { drawingAnswer, type Redrawn } from './alternatives/alternatives.js';
+import type { ChecksRequest } from './checks/checks-request.js';
+import { checksAboutCauses } from './checks/told-checks.js';
 import { DRAWING_DOUBT } from './alternatives/other-drawings.js';
 import { pointsOf } from './causes/point.js';
 import type { Trouble } from './causes/trouble-answer.js';
@@ -80,10 +82,21 @@ export function locate(
       posterior.stations,
       (errors ?? site.system.plan.plan.errors).technician,
     ),
+    ...weighedChecks({ request: checked, errors, expected }),
     ...(explanations > 0 ? explain(swept, quietness.logFactor, explanations) : {}),
     ...(site.identitiesDropped.length > 0 && { identitiesDropped: [...site.identitiesDropped] }),
     ...(joints.length > 0 && { resistiveJoints: joints }),
   };
+}
+
+/** In the place of those by condition, where some were asked for. */
+function weighedChecks(
+  asked: Pick<ChecksRequest, 'request' | 'errors' | 'expected'>,
+): Partial<Pick<LocateResult, 'checks' | 'checksLeftOut'>> {
+  const { checks: most = 0 } = asked.request;
+  if (most === 0) return {};
+  const checks = checksAboutCauses(asked, most);
+  return checks === null ? { checks: [], checksLeftOut: true } : { checks };
 }
 
 /** The causes of every point were the site drawn so. */

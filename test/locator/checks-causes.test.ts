@@ -1,7 +1,10 @@
 import { describe, expect, it } from '@jest/globals';
 import {
+  type Check,
   type CheckAction,
+  InvalidLocateRequest,
   LEAST_CAUSE_BITS,
+  locate,
   type LocateRequest,
   officeChecks,
   officeChecksAboutCauses,
@@ -88,9 +91,13 @@ function causesOf(request: OracleRequest): Map<string, number> {
 }
 
 function oracleBits(request: OracleRequest, action: CheckAction, kind: string): number {
+  return bitsOf(request, outcomesOf(request, action, kind));
+}
+
+function bitsOf(request: OracleRequest, outcomes: readonly OracleRequest[]): number {
   const before = causesOf(request);
   const { logEvidence } = enumeratePosterior(request);
-  return outcomesOf(request, action, kind).reduce((bits, posed) => {
+  return outcomes.reduce((bits, posed) => {
     const chance = Math.exp(enumeratePosterior(posed).logEvidence - logEvidence);
     const distance = [...causesOf(posed)].reduce((sum, [cause, p]) => {
       const q = before.get(cause) ?? 0;
@@ -116,6 +123,92 @@ describe('what checks tell about the causes', () => {
         expect([action, difference < 1e-9]).toEqual([action, true]);
       }
     expect(kinds.size).toBeGreaterThan(3);
+  });
+});
+
+describe('the checks of an answer', () => {
+  const asked = (checks: number, request: object = ROW) =>
+    locate({ ...request, checks, explanations: 0 });
+
+  /** Nothing is lit: a short is likely, and its place is not known. */
+  const DARK: OracleRequest = {
+    ...ROW,
+    rates: {
+      headEnd: { power: 0.01 },
+      station: { lamp: 0.02 },
+      junction: { 'short-supply': 0.05 },
+    },
+    observations: [saw('A1', 'lamp', 'fails'), saw('A2', 'lamp', 'fails')],
+  };
+
+  /** The evidence after each outcome, posed by the names that the check itself gives. */
+  function posedBy(request: OracleRequest, check: Check): OracleRequest[] {
+    const informant = { kind: 'technician' };
+    if (check.kind === 'look') {
+      const { place, part } = check;
+      return ['sound', 'faulty'].map((seen) => {
+        return { ...request, looks: [{ place, part, seen, informant }] };
+      });
+    }
+    if (check.kind === 'reading') {
+      const { reading } = check;
+      if (reading.kind === 'supply-volts') return [];
+      return [true, false].map((passes) => ({ ...request, readings: [{ ...reading, passes }] }));
+    }
+    const { trunk, node, function: name } = check;
+    // A2 feeds nothing: the trunk stays whole.
+    const disconnectedBelow = check.kind === 'disconnection' ? check.disconnectedBelow : 'A2';
+    return ['works', 'weak', 'fails'].map((outcome) => {
+      const told = { trunk, node, function: name, outcome, informant, disconnectedBelow };
+      return { ...request, observations: [...request.observations!, told] };
+    });
+  }
+
+  it('are of every kind, name evidence, and tell what adding up every world after each outcome does', () => {
+    const held = new Set<string>();
+    for (const request of [ROW, DARK]) {
+      const { checks } = asked(64, request);
+      for (const check of checks) {
+        expect(check.informationBits).toBeGreaterThanOrEqual(LEAST_CAUSE_BITS);
+        expect(check.bitsPerMinute).toBeCloseTo(check.informationBits / check.minutes!, 12);
+        const what = check.kind === 'look' ? `look ${check.place.kind}` : check.kind;
+        const outcomes = held.has(what) ? [] : posedBy(request, check);
+        if (outcomes.length === 0) continue;
+        held.add(what);
+        const difference = Math.abs(check.informationBits - bitsOf(request, outcomes));
+        expect([check, difference < 1e-9]).toEqual([check, true]);
+      }
+      const rates = checks.map(({ bitsPerMinute }) => bitsPerMinute!);
+      expect(rates).toEqual(rates.toSorted((a, b) => b - a));
+    }
+    const looks = ['look head-end', 'look span', 'look station'];
+    expect([...held].sort()).toEqual(['disconnection', 'hear', ...looks, 'reading']);
+  });
+
+  it('are as many as were asked for, the best of them', () => {
+    expect(asked(2).checks.length).toBe(2);
+    expect(asked(2).checks[0]).toEqual(asked(64).checks[0]);
+  });
+
+  it('are functions alone, by what they tell of themselves, where none were asked for', () => {
+    const { checks } = asked(0);
+    expect(checks).toHaveLength(12);
+    expect(checks.every(({ kind, minutes }) => kind === 'hear' && minutes === undefined)).toBe(
+      true,
+    );
+    expect(locate({ ...ROW, explanations: 0 }).checks).toEqual(checks);
+  });
+
+  it('are left out, and said to be, where even one of each kind would be too much', () => {
+    const rows = (count: number) => ({
+      trunks: [{ id: 'A', nodes: Array.from({ length: count }, (_, n) => station(`A${n}`, 9)) }],
+      exposureDays: 91,
+      observations: [saw('A3', 'bell', 'fails')],
+    });
+    expect(asked(1, rows(120))).toMatchObject({ checks: expect.any(Array) });
+    expect(() => asked(1, rows(121))).toThrow(InvalidLocateRequest);
+    expect(() => asked(65)).toThrow(InvalidLocateRequest);
+    expect(() => asked(-1)).toThrow(InvalidLocateRequest);
   });
 });
 

@@ -22,8 +22,9 @@ export function named(result: LocateResult): Record<string, number> {
   }
   for (const { trunk, node, function: name, works } of result.predictions)
     numbers[`${trunk} ${node} ${name} works`] = works;
-  for (const { trunk, node, function: name, informationBits } of result.checks)
-    numbers[`${trunk} ${node} ${name} bits`] = informationBits;
+  for (const check of result.checks)
+    if (check.kind === 'hear')
+      numbers[`${check.trunk} ${check.node} ${check.function} bits`] = check.informationBits;
   return numbers;
 }
 

@@ -54,8 +54,9 @@ function numbersOf(result: LocateResult): Record<string, number> {
   }
   for (const { trunk, node, function: name, works } of result.predictions)
     numbers[`${name} ${trunk}/${node} works`] = works;
-  for (const { trunk, node, function: name, informationBits } of result.checks)
-    numbers[`${name} ${trunk}/${node} bits`] = informationBits;
+  for (const check of result.checks)
+    if (check.kind === 'hear')
+      numbers[`${check.function} ${check.trunk}/${check.node} bits`] = check.informationBits;
   return numbers;
 }
 

@@ -12,24 +12,22 @@ import { InvalidLocateRequest } from '../request/errors.js';
 import type { LocateRequest } from '../request/locate-request.js';
 import { hasPoints, quietSite } from '../sweep/quiet-site.js';
 import { type SiteModel, siteModel } from '../sweep/site.js';
-import { causesByName, firstOfGroups, meanDistance } from './cause-groups.js';
+import { causesByName, entropy, firstOfGroups, meanDistance } from './cause-groups.js';
 import { type CheckAction, compareActions, type RankedCheck } from './check-action.js';
 import { evenlySplit } from './evenly-split.js';
 import { minutesOf, officeMinutes } from './check-minutes.js';
 import { LIKELY, maySettingBeLikely } from './likely-setting.js';
 import { planOf } from '../request/plan-of.js';
-import type { ChecksRequest } from './checks-request.js';
+import { type ChecksRequest, mostTried, triedOver, type Tries } from './checks-request.js';
 import { MOST_OFFICE_CHECKS, officeChecks, sweptForOffice } from './office-checks.js';
 import { ownBits } from './own-bits.js';
 import { type Posed, posedOutcomes } from './posed-outcomes.js';
 import { technicianChecks } from './technician-checks.js';
 
-/** Checks whose outcomes are tried, one after the other; each outcome sweeps the site. The model allows 64. */
-const MOST_TRIED = 24;
-/** Nodes that all tries together sweep once for each outcome. Past them the site has fewer tries, past that none. */
-const MOST_TRIED_NODES = 480;
 /** States of a point, what a trunk disconnected at two places has: one of more states takes as much more time. */
 const STATES_OF_A_TRY = 220;
+/** A node with more states than this, of the head-end and of who may be confused, counts as several. */
+const STATES_OF_A_NODE = 8;
 /** A check that tells less about the causes, in bits, is not offered. */
 export const LEAST_CAUSE_BITS = 0.01;
 
@@ -47,10 +45,11 @@ class CauseBits {
   private readonly errors: ErrorRates;
   private split?: (action: CheckAction) => number;
   private madePlain?: { site: SiteModel; quiet: SiteModel | null };
+  private readonly states: number;
   /** Of all causes together, in bits: no check tells more. */
   readonly most: number;
-  /** Checks whose outcomes may be tried: the fewer, the more nodes and the more states of each there are. */
-  readonly mostTried: number;
+  /** Those of a trunk that was disconnected count as several. */
+  private readonly nodes: number;
 
   constructor(
     private readonly asked: ChecksRequest,
@@ -64,18 +63,30 @@ class CauseBits {
       ? troublesOf(weighed.swept, points, weighed.quietness.mixing).troubles
       : [];
     this.troubles = troubles;
+    this.states = (weighed?.swept.trunks ?? []).reduce(
+      (sum, { slots }) => slots.reduce((all, { contexts }) => all + contexts, sum),
+      0,
+    );
     this.own = weighed && ownBits(weighed, this.errors[kind], kind);
     this.before = firstOfGroups(troubles).map((at) => {
       const trouble = troubles[at];
       return { at, causes: trouble ? causesByName(trouble) : new Map<string, number>() };
     });
-    this.mostTried = triedOver(
-      site.trunks.reduce(
-        (sum, { tree, space }) => sum + tree.count * Math.ceil(space.count / STATES_OF_A_TRY),
-        0,
-      ),
+    this.nodes = site.trunks.reduce(
+      (sum, { tree, space }) => sum + tree.count * Math.ceil(space.count / STATES_OF_A_TRY),
+      0,
     );
     this.most = this.before.reduce((sum, { causes }) => sum + entropy(causes), 0);
+  }
+
+  /** Checks whose outcomes may be tried: the fewer, the more nodes and the more states of each there are. */
+  get mostTried(): number {
+    return triedOver(this.nodes);
+  }
+
+  /** Nodes, by what one sweep costs. */
+  get sweptNodes(): number {
+    return Math.max(this.nodes, this.states / STATES_OF_A_NODE);
   }
 
   get groups(): number {
@@ -192,20 +203,10 @@ export function officeChecksAboutCauses(asked: ChecksRequest): RankedCheck[] {
   return [look, ...found].slice(0, MOST_OFFICE_CHECKS);
 }
 
-function entropy(causes: ReadonlyMap<string, number>): number {
-  let bits = 0;
-  let rest = 1;
-  for (const chance of causes.values()) {
-    if (chance > 0) bits -= chance * Math.log2(chance);
-    rest -= chance;
-  }
-  return rest > 1e-12 ? bits - rest * Math.log2(rest) : bits;
-}
-
 /**
  * Of technicianChecks the `most` of each kind of action that tell most about the causes for each minute, with that:
  * `informationBits` is the sum over the troubles, each group of them once, of I(outcome; cause). What a check tells of its
- * own condition is the most that it tells of any cause, so that few must have their outcomes tried; MOST_TRIED at most, fewer at a large site. Nothing
+ * own condition is the most that it tells of any cause, so that few must have their outcomes tried; 24 at most, fewer at a large site. Nothing
  * is left where the causes are certain. Where nothing was missed there are no causes, and the checks stay as they are.
  */
 export function technicianChecksAboutCauses(asked: ChecksRequest, most: number): RankedCheck[] {
@@ -214,20 +215,34 @@ export function technicianChecksAboutCauses(asked: ChecksRequest, most: number):
   return ranked(new CauseBits(asked, 'technician'), checks, most);
 }
 
-function mostTried({ request }: ChecksRequest): number {
-  return triedOver(request.trunks.reduce((sum, trunk) => sum + trunk.nodes.length, 0));
-}
-
-function triedOver(nodes: number): number {
-  return Math.min(MOST_TRIED, Math.floor(MOST_TRIED_NODES / nodes));
+/** The same with other bounds, those of the site's states among them; null where nothing could be tried within them. */
+export function technicianChecksWeighed(
+  asked: ChecksRequest,
+  most: number,
+  tries: Tries,
+): RankedCheck[] | null {
+  const causes = new CauseBits(asked, 'technician');
+  const own = triedOver(causes.sweptNodes, tries);
+  if (own === 0) return null;
+  return weighedOf(causes, technicianChecks(asked), most, own);
 }
 
 function ranked(causes: CauseBits, checks: readonly RankedCheck[], most: number): RankedCheck[] {
+  return weighedOf(causes, checks, most, causes.mostTried) ?? [...checks];
+}
+
+/** Null where not one check of each kind can be tried. */
+function weighedOf(
+  causes: CauseBits,
+  checks: readonly RankedCheck[],
+  most: number,
+  triable: number,
+): RankedCheck[] | null {
   if (causes.groups === 0) return [...checks];
   const found: RankedCheck[] = [];
   const kinds = byKind(checks);
-  const triableOfKind = Math.floor(causes.mostTried / kinds.size);
-  if (triableOfKind === 0) return [...checks];
+  const triableOfKind = Math.floor(triable / kinds.size);
+  if (triableOfKind === 0) return null;
   for (const own of kinds.values()) {
     let tried = 0;
     const kept: RankedCheck[] = [];

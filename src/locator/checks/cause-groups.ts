@@ -68,3 +68,14 @@ export function meanDistance(
     return bits + chance * Math.max(0, own);
   }, 0);
 }
+
+/** In bits; what is not listed is one more. */
+export function entropy(causes: ReadonlyMap<string, number>): number {
+  let bits = 0;
+  let rest = 1;
+  for (const chance of causes.values()) {
+    if (chance > 0) bits -= chance * Math.log2(chance);
+    rest -= chance;
+  }
+  return rest > 1e-12 ? bits - rest * Math.log2(rest) : bits;
+}

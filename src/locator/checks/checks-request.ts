@@ -16,3 +16,23 @@ export interface ChecksRequest {
 
 /** A check that is expected to tell less than this, in bits, is not worth anybody's while. */
 export const LEAST_BITS = 0.05;
+
+/** How many checks have their outcomes tried: each outcome sweeps the site. */
+export interface Tries {
+  /** At most; the model allows 64. */
+  most: number;
+  /** Nodes that all tries together sweep once for each outcome. Past them the site has fewer tries, past that none. */
+  nodes: number;
+}
+
+const USUAL_TRIES: Tries = { most: 24, nodes: 480 };
+
+/** Of a site of so many nodes. */
+export function triedOver(nodes: number, tries = USUAL_TRIES): number {
+  return Math.min(tries.most, Math.floor(tries.nodes / nodes));
+}
+
+/** Of the checks of a ticket. */
+export function mostTried({ request }: ChecksRequest): number {
+  return triedOver(request.trunks.reduce((sum, trunk) => sum + trunk.nodes.length, 0));
+}

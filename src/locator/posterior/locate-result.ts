@@ -33,13 +33,32 @@ export interface Prediction {
   works: number;
 }
 
-/** What a technician's look at one function at one station would tell, in bits. */
-export interface Check {
-  trunk: string;
-  node: string;
-  function: FunctionName;
+/** What a check tells, in bits, and where it was weighed by the causes, what it takes; without the way there. */
+interface CheckFigures {
   informationBits: number;
+  minutes?: number;
+  bitsPerMinute?: number;
 }
+
+/** Something that a technician can try, look at or measure: evidence in the wire form but for what comes of it. */
+export type Check = CheckFigures &
+  (
+    | { kind: 'hear'; trunk: string; node: string; function: FunctionName }
+    | { kind: 'look'; place: Place; part: string; group?: string }
+    | {
+        kind: 'disconnection';
+        trunk: string;
+        node: string;
+        function: FunctionName;
+        disconnectedBelow: string;
+      }
+    | {
+        kind: 'reading';
+        reading:
+          | { kind: 'supply-volts'; trunk: string; node: string }
+          | { kind: 'continuity'; trunk: string; from: string | null; to: string; cores: Core[] };
+      }
+  );
 
 /** A place with the chance that something there is faulty, given an explanation. */
 export interface LikelyPlace {
@@ -108,8 +127,13 @@ export interface LocateResult {
   stretches: Stretch[];
   /** Every function at every station, by trunk, a node after the one that feeds it. */
   predictions: Prediction[];
-  /** Every function at every station, most telling first; equals by id. */
+  /**
+   * Where the request asks for some: those that tell most about the causes for each minute, best first, none below 0.01 bits. Else every
+   * function at every station by what it tells of itself, most telling first; equals by id.
+   */
   checks: Check[];
+  /** True where checks were asked for and even one of each kind would be too much to try. */
+  checksLeftOut?: true;
   /**
    * The most probable explanations, most probable first; equals by states. Left out where none were asked for, and where
    * `explanationsLeftOut` says why.

@@ -6,15 +6,17 @@ import { informationBits } from './information.js';
 import type { Check, Prediction } from './locate-result.js';
 import { sortLargestFirst } from './order.js';
 
+type HeardCheck = Extract<Check, { kind: 'hear' }>;
+
 /** What each station's functions do, and what a technician's look at each would tell. */
 export function stationAnswers(
   site: SiteModel,
   stations: readonly (readonly (StationPosterior | null)[])[],
   technician: InformantErrors,
-): { predictions: Prediction[]; checks: Check[] } {
+): { predictions: Prediction[]; checks: HeardCheck[] } {
   const { functions } = site.system.plan;
   const predictions: Prediction[] = [];
-  const checks: Check[] = [];
+  const checks: HeardCheck[] = [];
   site.trunks.forEach(({ tree: { id: trunk, nodeIds, fitted } }, t) => {
     nodeIds.forEach((node, n) => {
       const conditions = stations[t]?.[n]?.conditions;
@@ -26,7 +28,7 @@ export function stationAnswers(
         const dead = conditions[func * 3 + 2] ?? 0;
         const bits = informationBits(good, weak, dead, technician);
         predictions.push({ trunk, node, function: name, works: good + weak });
-        checks.push({ trunk, node, function: name, informationBits: bits });
+        checks.push({ kind: 'hear', trunk, node, function: name, informationBits: bits });
       }
     });
   });

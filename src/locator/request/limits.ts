@@ -41,6 +41,9 @@ export const MAX_TABLES_FOR_IDENTITIES = 40_000;
 export const MAX_EXPLANATIONS = 1_000;
 /** Explanations of an answer where the request does not say how many. */
 export const DEFAULT_EXPLANATIONS = 10;
+/** Checks of one answer that are weighed by the causes, and nodes of a request that asks for them. */
+export const MAX_CHECKS = 64;
+export const MAX_CHECKED_NODES = 120;
 /** Readings of a request. */
 export const MAX_READINGS = 100;
 /** Loop resistances read of one core of one trunk: they share one short, and each doubles the terms of its density. */

@@ -27,6 +27,8 @@ export interface LocateRequest {
   readings?: RequestReading[];
   /** How many explanations; left out: DEFAULT_EXPLANATIONS; 0 leaves them out of the answer. */
   explanations?: number;
+  /** How many checks by what they tell about the causes; left out or 0: none, and functions by what they tell of themselves. */
+  checks?: number;
   /** The kind of system; left out: the default plan. No part of the wire form: whoever asks the locator gives it. */
   plan?: Plan;
 }

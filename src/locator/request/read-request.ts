@@ -6,12 +6,19 @@ import { DrawingCheck } from './drawing-check.js';
 import { InvalidLocateRequest } from './errors.js';
 import { JsonReader } from './json-reader.js';
 import {
+  MAX_CHECKED_NODES,
+  MAX_CHECKS,
   MAX_EXPLANATIONS,
   MAX_EXPOSURE_DAYS,
   MAX_RATE_PER_YEAR,
   MIN_FALSE_ALARM_RATIO,
 } from './limits.js';
-import { BEGUN_BY, type LocateRequest, type Unmentioned } from './locate-request.js';
+import {
+  BEGUN_BY,
+  type LocateRequest,
+  type RequestTrunk,
+  type Unmentioned,
+} from './locate-request.js';
 import { readElectrical } from './read-electrical.js';
 import { readLooks } from './read-looks.js';
 import { readObservations } from './read-observations.js';
@@ -30,6 +37,7 @@ const FIELDS = [
   'electrical',
   'readings',
   'explanations',
+  'checks',
 ];
 
 function rateGroups(plan: PlanTables): Record<keyof RateTables, readonly string[]> {
@@ -76,6 +84,20 @@ function readUnmentioned(reader: JsonReader, value: unknown): Unmentioned | unde
   return reportRate === undefined ? undefined : { reportRate, functions };
 }
 
+/** Each is tried by sweeping the site again. */
+function readChecks(
+  reader: JsonReader,
+  value: unknown,
+  trunks: readonly RequestTrunk[] = [],
+): number | undefined {
+  if (value === undefined) return undefined;
+  const checks = reader.integer(value, '/checks', 0, MAX_CHECKS);
+  const nodes = trunks.reduce((sum, trunk) => sum + trunk.nodes.length, 0);
+  if (checks !== undefined && checks > 0 && nodes > MAX_CHECKED_NODES)
+    reader.error('/checks', `must be 0 for more than ${MAX_CHECKED_NODES} nodes`);
+  return checks;
+}
+
 /**
  * Checks a request in the wire form and returns it typed.
  * @param plan the kind of system that it is about: which names it may use
@@ -111,6 +133,7 @@ export function readRequest(value: unknown, plan: Plan = DEFAULT_PLAN): LocateRe
     fields.explanations === undefined
       ? undefined
       : reader.integer(fields.explanations, '/explanations', 0, MAX_EXPLANATIONS);
+  const checks = readChecks(reader, fields.checks, trunks);
   if (reader.errors.length > 0 || !trunks || exposureDays === undefined)
     throw new InvalidLocateRequest(reader.errors);
   return {
@@ -125,6 +148,7 @@ export function readRequest(value: unknown, plan: Plan = DEFAULT_PLAN): LocateRe
     electrical,
     readings,
     explanations,
+    checks,
     ...(plan !== DEFAULT_PLAN && { plan }),
   };
 }
