@@ -320,6 +320,7 @@ describe('what was learned, on the desk, in a browser', () => {
     await page.getByLabel('From').selectOption('1');
     await says('Room 5, metres of cable: 10 → 14');
     await says('Library, room: Room 2 → Library');
+    await says('Room 4, nobody measured it: – → ✓');
     await heading('Version 1');
     await lookOver(page, 'desk-record-versions', ['phone', 'desk']);
   });

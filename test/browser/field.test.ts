@@ -322,10 +322,11 @@ describe('the field place, in a browser', () => {
     await until(async () => (await caches()).some((name) => name !== installed));
     await page.reload();
     await says('Waiting: 0');
-    const added = await log(id);
-    expect(added.filter(({ details }) => details['note'] === 'From the app before')).toHaveLength(
-      1,
-    );
+    const notes = async () =>
+      (await log(id)).filter(({ details }) => details['note'] === 'From the app before');
+    // Before the page has looked what waits it says that nothing does.
+    await until(async () => (await notes()).length > 0);
+    expect(await notes()).toHaveLength(1);
     // The files of the app before are still there for other tabs.
     expect(await caches()).toContain(installed);
     await page.close();

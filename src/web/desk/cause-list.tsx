@@ -10,6 +10,7 @@ export function CauseList({ location, record }: Pick<TicketViewProps, 'location'
   const id = useId();
   const nameOf = namesOn(record.trunks);
   const { troubles = [], againstTheRest = [] } = location?.result ?? {};
+  const surprising = location?.surprise?.mostSurprising ?? [];
   const trouble = troubles[at] ?? troubles[0];
   if (trouble === undefined) return null;
   const name = ({ trunk, node, function: tried }: typeof trouble) =>
@@ -42,11 +43,11 @@ export function CauseList({ location, record }: Pick<TicketViewProps, 'location'
           ))}
         </tbody>
       </table>
-      {againstTheRest.length > 0 && (
+      {againstTheRest.length > 0 && surprising.length > 0 && (
         <>
           <h3>{TICKET_WORDS.contradicting}</h3>
           <ul>
-            {(location?.surprise?.mostSurprising ?? []).map(({ observationId, words }) => (
+            {surprising.map(({ observationId, words }) => (
               <li key={observationId}>{words}</li>
             ))}
           </ul>

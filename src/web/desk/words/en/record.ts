@@ -155,7 +155,7 @@ export const EN_RECORD = {
     fedFrom: 'fed from',
     cableType: 'cable',
     cableMetres: 'metres of cable',
-    isLengthGuessed: 'whether it was measured',
+    isLengthGuessed: 'nobody measured it',
     room: 'room',
     block: 'block',
     floor: 'floor',
