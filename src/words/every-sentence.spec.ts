@@ -197,6 +197,7 @@ const TRIED_WITH: Record<string, unknown[][]> = {
       { room: LONG, function: one, outcome, saidBy: '12' },
     ]),
   ),
+  'pen.box': [[true], [false]],
   unit: [['9']],
   line: trunks,
   floor: [['1'], ['-2']],

@@ -38,6 +38,8 @@ export interface PageWords {
   line: (trunk: string) => string;
   floor: (floor: string) => string;
   instant: (instant: string, timeZone: string) => string;
+  /** Where a signature is drawn by hand. */
+  pen: { label: string; box: (isDrawn: boolean) => string; again: string };
   notReached: string;
   notReady: string;
   closedMeanwhile: string;

@@ -182,12 +182,42 @@ describe('the field place, in a browser', () => {
     await lookOver(page, 'field-visit', ['phone']);
     await role('button', 'The visit is over').click();
     await page.getByLabel('Name').fill('Mara Quill');
+    await signByHand([
+      [
+        [0.1, 0.7],
+        [0.2, 0.2],
+        [0.3, 0.8],
+      ],
+      [
+        [0.5, 0.4],
+        [0.9, 0.6],
+      ],
+    ]);
+    await lookOver(page, 'field-sign', ['phone']);
     await role('button', 'Sign for the work').click();
     await says('Signed.');
     await until(async () => {
       const { body } = await technician.http.get(`/api/v1/visits/${visitId}/signatures`);
       return body.items?.length === 1;
     });
+    const { body: signed } = await technician.http.get(`/api/v1/visits/${visitId}/signatures`);
+    const strokes = signed.items[0].drawn.split('M').slice(1) as string[];
+    expect(strokes).toHaveLength(2);
+    const places = strokes.map((stroke) =>
+      stroke.split('L').map((place) => place.split(' ').map((at) => Math.round(Number(at) / 10))),
+    );
+    // In a box of 600 by 200; a stroke begins twice at its first place.
+    expect(places[0]).toEqual([
+      [6, 14],
+      [6, 14],
+      [12, 4],
+      [18, 16],
+    ]);
+    expect(places[1]).toEqual([
+      [30, 8],
+      [30, 8],
+      [54, 12],
+    ]);
     const { body: ticket } = await technician.http.get(`/api/v1/tickets/${id}`).expect(200);
     expect(ticket.state).toBe('closed');
     const mending = (await log(id)).find(({ kind }) => kind === 'mending');
@@ -195,6 +225,92 @@ describe('the field place, in a browser', () => {
       parts: [{ name: 'connectors', quantity: 2 }],
     });
   });
+
+  /** Strokes as shares of the box. */
+  async function signByHand(strokes: [x: number, y: number][][]): Promise<void> {
+    const box = await page.locator('svg.pen').boundingBox();
+    const at = ([x, y]: [number, number]): [number, number] => [
+      box!.x + x * box!.width,
+      box!.y + y * box!.height,
+    ];
+    for (const [first, ...more] of strokes) {
+      await page.mouse.move(...at(first!));
+      await page.mouse.down();
+      for (const place of more) await page.mouse.move(...at(place));
+      await page.mouse.up();
+    }
+  }
+
+  it('keeps a photo over a reload with no signal, and sends it once', async () => {
+    const { id, number } = await send([['A3', 'fails']]);
+    await signIn();
+    await role('link', new RegExp(`^${number}, `)).click();
+    await role('button', 'I have read this').click();
+    await page.locator('button.ending').first().waitFor();
+    await role('link', 'Something else').click();
+    await role('link', 'A photo').click();
+    await context.setOffline(true);
+    const choose = (name: string, mimeType: string, buffer: Buffer) =>
+      page.getByLabel('Take or choose a picture').setInputFiles({ name, mimeType, buffer });
+    await choose('broken.jpg', 'image/jpeg', Buffer.from('no picture'));
+    await says('This is no picture that the phone can read.');
+    await choose('large.png', 'image/png', await noise(2400, 1200));
+    await page.getByLabel('What does it show?').fill('Terminals at Room 3');
+    await lookOver(page, 'field-photo', ['phone']);
+    await role('button', 'Enter').click();
+    await says('One photo waits to be sent.');
+    await says('Waiting: 1');
+    await page.reload();
+    await says('One photo waits to be sent.');
+    const photos = async () =>
+      (await technician.http.get(`/api/v1/tickets/${id}/photos`).expect(200)).body.items;
+    expect(await photos()).toEqual([]);
+    // The first answer is lost on the way: it goes up again, and is one.
+    let tries = 0;
+    await context.route('**/api/v1/tickets/*/photos', async (asked) => {
+      if (asked.request().method() !== 'POST' || tries++ > 0) return asked.continue();
+      await asked.fetch();
+      await asked.abort();
+    });
+    await context.setOffline(false);
+    await says('Waiting: 0');
+    await page.getByRole('img', { name: 'Terminals at Room 3' }).waitFor();
+    expect(tries).toBeGreaterThan(1);
+    const [photo, ...more] = await photos();
+    expect(more).toEqual([]);
+    expect(photo).toMatchObject({
+      format: 'jpeg',
+      caption: 'Terminals at Room 3',
+      takenBy: 'Ilvo Marsh',
+    });
+    expect(photo.byteCount).toBeLessThan(2_000_000);
+    const size = await page
+      .locator('ul.photos img')
+      .evaluate<[number, number], { naturalWidth: number; naturalHeight: number }>((img) => [
+        img.naturalWidth,
+        img.naturalHeight,
+      ]);
+    expect(size).toEqual([1600, 800]);
+    await lookOver(page, 'field-photos', ['phone']);
+  });
+
+  /** A PNG that does not get small: every point has a colour of its own. */
+  async function noise(width: number, height: number): Promise<Buffer> {
+    const url = await page.evaluate<string>(`(() => {
+      const canvas = document.createElement('canvas');
+      canvas.width = ${width}; canvas.height = ${height};
+      const on = canvas.getContext('2d');
+      const points = on.createImageData(${width}, ${height});
+      let state = 7;
+      for (let at = 0; at < points.data.length; at++) {
+        state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
+        points.data[at] = at % 4 === 3 ? 255 : state >>> 24;
+      }
+      on.putImageData(points, 0, 0);
+      return canvas.toDataURL('image/png');
+    })()`);
+    return Buffer.from(url.split(',')[1]!, 'base64');
+  }
 
   it('goes on with no signal, over a reload, and sends each thing once', async () => {
     const { id, number } = await send([

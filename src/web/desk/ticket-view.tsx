@@ -12,6 +12,7 @@ import { DrawingDoubts } from './drawing-doubts.js';
 import { EnterLearned } from './enter-learned.js';
 import { LearnedList } from './learned-list.js';
 import { TicketPeople } from './ticket-people.js';
+import { TicketPhotos } from './ticket-photos.js';
 import { TicketTogether } from './ticket-together.js';
 import type { TicketRead } from './ticket-page.js';
 import { entryInWords, TICKET_WORDS } from './ticket-words.js';
@@ -72,6 +73,7 @@ export function TicketView(props: TicketViewProps) {
         <CauseList {...props} />
         <ChecksList {...props} />
         <TicketPeople {...props} />
+        <TicketPhotos ticketId={ticket.id} />
         <TicketTogether {...props} onMarked={setMarked} />
         <LearnedList {...props} />
         <EnterLearned {...props} />

@@ -14,6 +14,7 @@ export function ElseMenu({ home, visit }: FieldTicketProps) {
     [`${home}/found`, menu.found],
     [`${home}/walk-test`, menu.walkTest],
     [`${home}/note`, menu.note],
+    [`${home}/photo`, menu.photo],
     ...(visit === undefined ? [] : [[`/field/visits/${visit.id}`, menu.end] as [string, string]]),
   ];
   return (

@@ -164,6 +164,36 @@ describe('the keeper of the outbox', () => {
     expect(found).toBeLessThan(mended!);
   });
 
+  it('sends a picture as text, with when it was taken', async () => {
+    const keeper = keeperOf(ILVO);
+    const bytes = Uint8Array.from({ length: 100_000 }, (_, at) => at % 251);
+    const path = '/tickets/T1/photos';
+    const picture = new Blob([bytes]);
+    await keeper.enter(SUBJECT, [{ path, body: { caption: null }, words: 'A photo', picture }]);
+    await quiet();
+    const [{ body } = { body: {} as Record<string, unknown> }] = service.posted;
+    const sent = Uint8Array.from(atob(String(body['image'])), (letter) => letter.charCodeAt(0));
+    expect(sent).toEqual(bytes);
+    expect(body).toMatchObject({ caption: null, takenAt: disk.rows[0]?.happenedAt });
+    expect(disk.rows[0]).toMatchObject({ state: 'taken', picture: undefined });
+  });
+
+  it('refuses a picture that the phone has lost, and says so', async () => {
+    const keeper = keeperOf(ILVO);
+    service.isReached = false;
+    const picture = new Blob(['x']);
+    const photo = { path: '/tickets/T1/photos', body: {}, words: 'A photo', picture };
+    await keeper.enter(SUBJECT, [photo]);
+    await quiet();
+    service.isReached = true;
+    const lost = { arrayBuffer: () => Promise.reject(new Error('gone')) } as unknown as Blob;
+    disk.all = () => Promise.resolve(disk.rows.map((row) => ({ ...row, picture: lost })));
+    keeper.sync();
+    await quiet();
+    expect(disk.rows[0]?.state).toBe('refused');
+    expect(disk.rows[0]?.refusal?.message).toBe('The picture is no longer on this phone.');
+  });
+
   it('says why it was refused, without pointers', async () => {
     const keeper = keeperOf(ILVO);
     const errors = [{ field: '/readings/0/volts', reason: 'is above 60' }];

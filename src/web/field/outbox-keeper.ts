@@ -1,4 +1,6 @@
 import { uuidv7 } from 'uuidv7';
+import { base64Of } from './base64-of.js';
+import { FIELD_WORDS } from './field-words.js';
 import { ask } from '../parts/ask.js';
 import { Failure } from '../parts/failure.js';
 import type { SignedIn } from '../parts/wire.js';
@@ -77,11 +79,12 @@ export class OutboxKeeper {
     const now = Date.now();
     // One after the other: what was entered first is told first.
     const made = (one: ToEnter): EnteredEntry => {
-      const { path, words } = one;
+      const { path, words, picture } = one;
       const after = entered.length - 1 - entered.indexOf(one);
       const happenedAt = new Date(now - after).toISOString();
       const body = withInstant(one, happenedAt);
-      return { id: uuidv7(), happenedAt, personId, personName, subject, path, body, words };
+      const by = { personId, personName };
+      return { id: uuidv7(), happenedAt, ...by, subject, path, body, words, picture };
     };
     const [first, ...more] = entered;
     const keep = async () => {
@@ -177,7 +180,11 @@ export class OutboxKeeper {
       // Somebody else signed in on this phone: theirs is no name to send this in.
       if (person.id !== this.person.id) return { kind: 'signed-out' };
       try {
-        await ask('POST', entry.path, { body: { ...entry.body, id: entry.id }, csrfToken });
+        await ask('POST', entry.path, {
+          body: await wholeBody(entry),
+          csrfToken,
+          ...patienceFor(entry),
+        });
         return { kind: 'taken' };
       } catch (error) {
         // The session may have become another one meanwhile, which this token is not of.
@@ -209,6 +216,22 @@ export interface ToEnter {
   path: string;
   body: Readonly<Record<string, unknown>>;
   words: string;
+  picture?: Blob;
+}
+
+async function wholeBody({ id, body, picture }: OutboxEntry): Promise<object> {
+  if (picture === undefined) return { ...body, id };
+  const image = await base64Of(picture).catch(() => {
+    throw new Failure(422, FIELD_WORDS.photo.lost);
+  });
+  return { ...body, id, image };
+}
+
+/** With a bad signal a picture takes minutes. */
+const PATIENCE_WITH_PICTURES_MS = 180_000;
+
+function patienceFor({ picture }: OutboxEntry) {
+  return picture === undefined ? {} : { patienceMs: PATIENCE_WITH_PICTURES_MS };
 }
 
 function takenIn(entries: readonly OutboxEntry[]): number {
@@ -224,7 +247,7 @@ function withInstant({ path, body }: ToEnter, happenedAt: string): ToEnter['body
 function instantOf(path: string): string | null {
   const [, collection, , route] = path.split('/');
   if (route === undefined || route === 'signatures') return null;
-  if (route === 'readings') return 'takenAt';
+  if (route === 'readings' || route === 'photos') return 'takenAt';
   if (collection !== 'visits') return 'saidAt';
   return route === 'moves' ? 'at' : 'testedAt';
 }

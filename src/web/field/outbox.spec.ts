@@ -241,6 +241,26 @@ describe('the outbox', () => {
     expect(store.rows[0]?.state).toBe('waiting');
   });
 
+  it('sends photos last, holds nothing up for one, and lets a picture go once it is taken', async () => {
+    const store = disk();
+    const service = new FakeService();
+    const picture = new Blob(['a picture']);
+    await enter(store, [{ ...entryOf(1, 'T1', { isWrong: true }), picture }]);
+    await enter(store, [{ ...entryOf(2, 'T1'), picture }, entryOf(3, 'T1'), entryOf(4, 'T2')]);
+    const send = (entry: OutboxEntry) => Promise.resolve(service.post(entry));
+    await sendAll(store, ME, send, () => 'now');
+    expect(service.taken.map(({ id }) => id)).toEqual(['id-3', 'id-4', 'id-2']);
+    expect(store.rows.map((row) => row.picture?.size)).toEqual([
+      9,
+      undefined,
+      undefined,
+      undefined,
+    ]);
+    await settleByDiscarding(store, store.rows[0]!, { id: 'id-8', note: 'blurred' });
+    expect(store.rows[0]).toMatchObject({ path: '/tickets/T1/notes', state: 'waiting' });
+    expect(store.rows[0]?.picture).toBeUndefined();
+  });
+
   it('records what is given up on the ticket that has the reports now', async () => {
     const store = disk();
     const service = new FakeService();

@@ -32,6 +32,8 @@ export interface OutboxEntry {
   /** Below /api/v1; always a POST. */
   path: string;
   body: Readonly<Record<string, unknown>>;
+  /** A photo’s own; an older app kept none. Gone once the service has it. */
+  picture?: Blob | undefined;
   /** What it says, as it is shown. */
   words: string;
   state: 'waiting' | 'refused' | 'taken';
@@ -77,7 +79,7 @@ function asNew(entry: EnteredEntry): NewEntry {
 }
 
 /**
- * Sends what waits, in order, until nothing more can be sent. To be run by one tab at a time; run twice at once, nothing is taken
+ * Sends what waits, in order, photos last, until nothing more can be sent. To be run by one tab at a time; run twice at once, nothing is taken
  * twice, as the service knows each entry by its id. What the service refuses holds up what comes after it about the same
  * ticket or visit, and nothing else.
  */
@@ -93,7 +95,7 @@ export async function sendAll(
     const answered = await send(next);
     switch (answered.kind) {
       case 'taken':
-        await store.write([{ ...next, state: 'taken', takenAt: now() }], []);
+        await store.write([{ ...next, picture: undefined, state: 'taken', takenAt: now() }], []);
         break;
       case 'refused':
         await store.write([{ ...next, state: 'refused', refusal: answered.refusal }], []);
@@ -106,16 +108,22 @@ export async function sendAll(
 }
 
 function nextToSend(entries: readonly OutboxEntry[], personId: string): OutboxEntry | undefined {
-  return entries.find(
+  const ready = entries.filter(
     (entry) =>
       entry.state === 'waiting' && entry.personId === personId && !isHeldUp(entry, entries),
   );
+  // With a bad signal a picture takes its time, and nothing that is said stands on one.
+  return ready.find(({ picture }) => picture === undefined) ?? ready[0];
 }
 
-/** Whether something before it about the same is refused, and not settled. */
+/** Whether something before it about the same is refused, and not settled; a photo holds up nothing. */
 export function isHeldUp(entry: OutboxEntry, entries: readonly OutboxEntry[]): boolean {
   return entries.some(
-    (other) => other.state === 'refused' && other.order < entry.order && isAboutSame(other, entry),
+    (other) =>
+      other.state === 'refused' &&
+      other.picture === undefined &&
+      other.order < entry.order &&
+      isAboutSame(other, entry),
   );
 }
 
@@ -146,7 +154,8 @@ export async function findRefused(
 export async function settleByChange(
   store: OutboxStore,
   entry: OutboxEntry,
-  changed: Pick<OutboxEntry, 'id'> & Partial<Pick<OutboxEntry, 'path' | 'body' | 'words'>>,
+  changed: Pick<OutboxEntry, 'id'> &
+    Partial<Pick<OutboxEntry, 'path' | 'body' | 'words' | 'picture'>>,
   more: readonly EnteredEntry[] = [],
 ): Promise<void> {
   await store.write([{ ...entry, ...changed, state: 'waiting', refusal: null }], more.map(asNew));
@@ -205,6 +214,7 @@ export async function settleByDiscarding(
     ...(!entry.isGivingUp && record),
     id,
     path: `/tickets/${ticketId}/notes`,
+    picture: undefined,
     subject: { ...entry.subject, ticketId },
     state: 'waiting',
     refusal: null,

@@ -11,6 +11,7 @@ import { HeardForm } from './heard-form.js';
 import type { KeptTicket } from './kept-work.js';
 import { LookForm } from './look-form.js';
 import { NoteForm } from './note-form.js';
+import { PhotoForm } from './photo-form.js';
 import type { EntrySubject } from './outbox.js';
 import { ReadingForm } from './reading-form.js';
 import { StepView } from './step-view.js';
@@ -34,6 +35,7 @@ const VIEWS = {
   reading: ReadingForm,
   found: FoundForm,
   note: NoteForm,
+  photo: PhotoForm,
   'walk-test': WalkTest,
 } as const;
 

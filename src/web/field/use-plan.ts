@@ -61,7 +61,7 @@ export function usePlan(
 export function enteredOn(ticketId: string, entries: readonly OutboxEntry[]): EnteredOnSite[] {
   return entries
     .filter(({ subject, refusal }) => subject.ticketId === ticketId && refusal?.status !== 422)
-    .filter(({ path }) => path.startsWith('/tickets/'))
+    .filter(({ path }) => path.startsWith('/tickets/') && !path.endsWith('/photos'))
     .map(({ id, happenedAt, path, body }) => {
       return { id, happenedAt, route: path.split('/')[3], body } as unknown as EnteredOnSite;
     });

@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'preact/hooks';
 import { ask } from '../parts/ask.js';
 import { Failure } from '../parts/failure.js';
+import { SignaturePad } from '../parts/signature-pad.js';
 import { TextField } from '../parts/text-field.js';
 import { shortDay } from '../parts/time-words.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
@@ -9,6 +10,7 @@ import { useEntering } from './entering.js';
 import { FIELD_WORDS } from './field-words.js';
 import { LongText } from './note-form.js';
 import type { EntrySubject } from './outbox.js';
+import { Photos } from './photo-form.js';
 import { useField } from './use-field.js';
 
 /** A visit: it begins, the work is said, it ends, and somebody of the site signs for it. */
@@ -59,6 +61,12 @@ export function VisitPage({ id }: { id?: string }) {
       )}
       {state === 'done' &&
         (isSigned ? <p role="status">{FIELD_WORDS.signed}</p> : <SignVisit subject={subject} />)}
+      {(state === 'under-way' || state === 'done') && (
+        <details>
+          <summary>{FIELD_WORDS.menu.photo}</summary>
+          <Photos of={`/visits/${visit.id}`} subject={subject} />
+        </details>
+      )}
     </article>
   );
 }
@@ -153,9 +161,10 @@ function SignVisit({ subject }: { subject: EntrySubject }) {
   const { enter, failure } = useEntering(subject);
   const [name, setName] = useState('');
   const [remark, setRemark] = useState('');
+  const [drawn, setDrawn] = useState('');
   const sign = () => {
     if (name.trim() === '') return;
-    const body = { name: name.trim(), remark: remark.trim() || null };
+    const body = { name: name.trim(), remark: remark.trim() || null, drawn: drawn || null };
     const path = `/visits/${subject.visitId}/signatures`;
     enter([{ path, body, words: FIELD_WORDS.signedBy(name.trim()) }]);
   };
@@ -170,6 +179,7 @@ function SignVisit({ subject }: { subject: EntrySubject }) {
         autocomplete="off"
         maxLength={200}
       />
+      <SignaturePad value={drawn} onValue={setDrawn} />
       <LongText label={FIELD_WORDS.remark} value={remark} onValue={setRemark} />
       {failure !== undefined && <p class="error">{failure}</p>}
       <button type="button" class="main" aria-disabled={name.trim() === ''} onClick={sign}>

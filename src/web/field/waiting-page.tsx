@@ -53,6 +53,7 @@ const FORMS: Readonly<Record<string, string>> = {
   findings: 'part',
   mendings: 'found',
   notes: 'note',
+  photos: 'photo',
 };
 
 function Refused({ entry }: { entry: OutboxEntry }) {

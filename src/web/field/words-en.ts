@@ -68,6 +68,7 @@ export const FIELD_EN: FieldWords = {
     found: 'Found and mended',
     walkTest: 'Try the rooms',
     note: 'A note',
+    photo: 'A photo',
     end: 'End the visit',
   },
   settings: {
@@ -96,6 +97,18 @@ export const FIELD_EN: FieldWords = {
   enter: 'Enter',
   notKept:
     'This phone could not keep it (perhaps its memory is full). It was not entered; what you typed is still here.',
+  photo: {
+    choose: 'Take or choose a picture',
+    caption: 'What does it show?',
+    unread: 'This is no picture that the phone can read.',
+    lost: 'The picture is no longer on this phone.',
+    waiting: (count) =>
+      count === 1 ? 'One photo waits to be sent.' : `${count} photos wait to be sent.`,
+    words: (caption) => (caption === '' ? 'A photo' : `A photo: ${caption}`),
+    by: (name, age) => `${name}, ${age} ago`,
+    withdrawn: (name, reason) => `Taken back by ${name}: ${reason}`,
+    noCaption: 'A photo',
+  },
   noteText: 'What should be known?',
   foundWords: (where) => `Found at fault: ${where}`,
   mended: (where) => `Remade: ${where}`,

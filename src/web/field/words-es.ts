@@ -69,6 +69,7 @@ export const FIELD_ES: FieldWords = {
     found: 'Encontrado y reparado',
     walkTest: 'Probar las salas',
     note: 'Una nota',
+    photo: 'Una foto',
     end: 'Terminar la visita',
   },
   settings: {
@@ -98,6 +99,18 @@ export const FIELD_ES: FieldWords = {
   enter: 'Anotar',
   notKept:
     'Este teléfono no pudo guardarlo (quizá la memoria está llena). No se anotó; lo que escribió sigue aquí.',
+  photo: {
+    choose: 'Hacer o elegir una foto',
+    caption: '¿Qué muestra?',
+    unread: 'El teléfono no puede leer esta imagen.',
+    lost: 'La imagen ya no está en este teléfono.',
+    waiting: (count) =>
+      count === 1 ? 'Una foto espera a ser enviada.' : `${count} fotos esperan a ser enviadas.`,
+    words: (caption) => (caption === '' ? 'Una foto' : `Una foto: ${caption}`),
+    by: (name, age) => `${name}, hace ${age}`,
+    withdrawn: (name, reason) => `Retirada por ${name}: ${reason}`,
+    noCaption: 'Una foto',
+  },
   noteText: '¿Qué conviene saber?',
   foundWords: (where) => `Averiado: ${where}`,
   mended: (where) => `Rehecho: ${where}`,

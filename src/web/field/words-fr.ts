@@ -72,6 +72,7 @@ export const FIELD_FR: FieldWords = {
     found: 'Trouvé et réparé',
     walkTest: 'Essayer les salles',
     note: 'Une note',
+    photo: 'Une photo',
     end: 'Finir la visite',
   },
   settings: {
@@ -104,6 +105,20 @@ export const FIELD_FR: FieldWords = {
   enter: 'Noter',
   notKept:
     'Ce téléphone n’a pas pu le garder (sa mémoire est peut-être pleine). Ce n’est pas noté ; ce que vous avez tapé est encore là.',
+  photo: {
+    choose: 'Prendre ou choisir une photo',
+    caption: 'Que montre-t-elle ?',
+    unread: 'Le téléphone ne peut pas lire cette image.',
+    lost: 'L’image n’est plus sur ce téléphone.',
+    waiting: (count) =>
+      count === 1
+        ? 'Une photo attend d’être envoyée.'
+        : `${count} photos attendent d’être envoyées.`,
+    words: (caption) => (caption === '' ? 'Une photo' : `Une photo : ${caption}`),
+    by: (name, age) => `${name}, il y a ${age}`,
+    withdrawn: (name, reason) => `Retirée par ${name} : ${reason}`,
+    noCaption: 'Une photo',
+  },
   noteText: 'Que faut-il savoir ?',
   foundWords: (where) => `En panne : ${where}`,
   mended: (where) => `Refait : ${where}`,

@@ -2,6 +2,7 @@ import type { LOOP_CORES } from '#app/locator/index.js';
 import type { UnitSetting } from '../parts/lookable-parts.js';
 import type { ReadVisit } from '../parts/wire.js';
 import type { Measured } from '../parts/typed-number.js';
+import type { PhotoWords } from '../parts/photo-list.js';
 
 /** Everything that the field place says by itself, in one language. */
 export interface FieldWords {
@@ -57,7 +58,10 @@ export interface FieldWords {
   toCarry: string;
   somethingElse: string;
   menu: Readonly<
-    Record<'room' | 'part' | 'reading' | 'off' | 'found' | 'walkTest' | 'note' | 'end', string>
+    Record<
+      'room' | 'part' | 'reading' | 'off' | 'found' | 'walkTest' | 'note' | 'photo' | 'end',
+      string
+    >
   >;
   /** What can be set wrongly at a unit. */
   settings: Readonly<Record<UnitSetting, string>>;
@@ -80,6 +84,17 @@ export interface FieldWords {
   uncertaintyHint: string;
   enter: string;
   notKept: string;
+  photo: PhotoWords & {
+    choose: string;
+    caption: string;
+    /** The phone cannot read it. */
+    unread: string;
+    /** It was to be sent, and is no longer there. */
+    lost: string;
+    waiting: (count: number) => string;
+    /** An entry with that caption, which may be empty. */
+    words: (caption: string) => string;
+  };
   noteText: string;
   foundWords: (where: string) => string;
   mended: (where: string) => string;

@@ -3,6 +3,7 @@ import { FailureLine } from '../parts/failure-line.js';
 import { NameField } from './name-field.js';
 import { OFFICE_WORDS } from './own-words.js';
 import type { Office } from './use-office.js';
+import { SignaturePad } from '../parts/signature-pad.js';
 import { TextField } from '../parts/text-field.js';
 import { useFocusOnWrong } from '../parts/use-focus.js';
 import { useSending } from '../parts/use-sending.js';
@@ -11,6 +12,7 @@ import type { VisitToSign } from '../parts/wire.js';
 /** Signs for the work of a visit by name, as the service keeps it. */
 export function SignForm({ office, visit }: { office: Office; visit: VisitToSign }) {
   const [remark, setRemark] = useState('');
+  const [drawn, setDrawn] = useState('');
   const [attempts, setAttempts] = useState(0);
   const [signedAs, setSignedAs] = useState<string>();
   const { isSending, failure, send } = useSending();
@@ -21,7 +23,7 @@ export function SignForm({ office, visit }: { office: Office; visit: VisitToSign
     setAttempts(attempts + 1);
     if (name === '') return;
     send(async () => {
-      const content = { name, remark: remark.trim() || null };
+      const content = { name, remark: remark.trim() || null, drawn: drawn || null };
       await office.send(`/visits/${visit.id}/signatures`, content);
       setSignedAs(name);
     });
@@ -46,6 +48,7 @@ export function SignForm({ office, visit }: { office: Office; visit: VisitToSign
             : failure?.sentenceFor('/name')
         }
       />
+      <SignaturePad value={drawn} onValue={setDrawn} />
       <TextField
         label={words.remark}
         autocomplete="off"

@@ -14,13 +14,15 @@ export interface Asked {
   csrfToken?: string | undefined;
   /** The version that was read, which a change is based on. */
   ifMatch?: number | undefined;
+  /** How long the answer may take. */
+  patienceMs?: number;
 }
 
 /** Asks the service, below /api/v1; throws a Failure for everything that is no answer. */
 export async function ask<Answer>(
   method: Method,
   path: string,
-  { body, type = JSON_TYPE, csrfToken, ifMatch }: Asked = {},
+  { body, type = JSON_TYPE, csrfToken, ifMatch, patienceMs = PATIENCE_MS }: Asked = {},
 ): Promise<Answer> {
   const response = await reach(`/api/v1${path}`, {
     method,
@@ -33,7 +35,7 @@ export async function ask<Answer>(
     },
     body:
       body === undefined ? null : type === JSON_TYPE ? JSON.stringify(body) : (body as BodyInit),
-    signal: AbortSignal.timeout(PATIENCE_MS),
+    signal: AbortSignal.timeout(patienceMs),
   });
   const answer: unknown = await response.json().catch(() => undefined);
   if (!response.ok) throw toFailure(response.status, answer);

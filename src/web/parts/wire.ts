@@ -48,6 +48,7 @@ import type { ListedTicketDto, QuestionDto, TicketDto } from '#app/tickets/ticke
 import type { VisitChecklistDto } from '#app/visits/visit-checklist.dto.js';
 import type { WorkTimesDto } from '#app/work-times/work-times.dto.js';
 import type { VisitDto } from '#app/visits/visit.dto.js';
+import type { PhotoDto } from '#app/photos/photo.dto.js';
 import type { SignDto } from '#app/passes/signature.dto.js';
 
 // The service's own DTOs, as they come over the wire: a field that is renamed there fails the build here.
@@ -102,6 +103,7 @@ export type ReadListedTicket = Wire<ListedTicketDto>;
 export type ShownTicket = Wire<TicketDto>;
 export type ReadVisit = Wire<VisitDto>;
 export type ReadVisitChecklist = Wire<VisitChecklistDto>;
+export type ReadPhoto = Wire<PhotoDto>;
 export type ReadFirm = Wire<FirmDto>;
 export type ReadAccount = Wire<AccountDto>;
 export type ReadAuditEntry = Wire<AuditEntryDto>;

@@ -26,6 +26,11 @@ export const EN_PAGES: PageWords = {
       ? floor
       : `${floor} floor`.replace(/^(-?\d+) floor$/, 'floor $1'),
   instant: formats.instant,
+  pen: {
+    label: 'Here, with a finger or a pen (you need not)',
+    box: (isDrawn) => (isDrawn ? 'Signed here by hand' : 'Nothing is drawn yet'),
+    again: 'Sign anew',
+  },
   notReached:
     'The service was not reached. Nothing that you entered is lost: try again in a moment.',
   notReady: 'Something went wrong at the service. Nothing that you entered is lost.',

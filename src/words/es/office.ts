@@ -27,6 +27,11 @@ export const ES_PAGES: PageWords = {
   line: (trunk) => `Línea ${trunk}`,
   floor: (floor) => (/^-?\d+$/.test(floor) ? `planta ${floor}` : floor),
   instant: formats.instant,
+  pen: {
+    label: 'Aquí, con un dedo o un lápiz (no es obligatorio)',
+    box: (isDrawn) => (isDrawn ? 'Firmado aquí a mano' : 'Todavía no hay nada dibujado'),
+    again: 'Firmar de nuevo',
+  },
   notReached:
     'No se pudo llegar al servicio. No se ha perdido nada de lo que escribió: inténtelo otra vez dentro de un momento.',
   notReady: 'Algo falló en el servicio. No se ha perdido nada de lo que escribió.',

@@ -22,6 +22,11 @@ export const FR_PAGES: PageWords = {
   line: (trunk) => `Ligne ${trunk}`,
   floor: (floor) => (/^-?\d+$/.test(floor) ? `étage ${floor}` : floor),
   instant: formats.instant,
+  pen: {
+    label: 'Ici, du doigt ou au stylet (facultatif)',
+    box: (isDrawn) => (isDrawn ? 'Signé ici à la main' : 'Rien n’est encore dessiné'),
+    again: 'Signer à nouveau',
+  },
   notReached:
     'Le service n’a pas été joint. Rien de ce que vous avez saisi n’est perdu : réessayez dans un instant.',
   notReady: 'Quelque chose a échoué au service. Rien de ce que vous avez saisi n’est perdu.',

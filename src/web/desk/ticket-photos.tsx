@@ -1,0 +1,75 @@
+import { useState } from 'preact/hooks';
+import { FailureLine } from '../parts/failure-line.js';
+import { PhotoList } from '../parts/photo-list.js';
+import { useService } from '../parts/service-context.js';
+import { TextField } from '../parts/text-field.js';
+import { useRead } from '../parts/use-read.js';
+import { useSending } from '../parts/use-sending.js';
+import type { ReadPhoto } from '../parts/wire.js';
+import { useLive } from './use-live.js';
+
+const WORDS = {
+  heading: 'Photos',
+  by: (name: string, age: string) => `${name}, ${age} ago`,
+  withdrawn: (name: string, reason: string) => `Taken back by ${name}: ${reason}`,
+  noCaption: 'A photo',
+  takeBack: 'Take back…',
+  why: 'Why is it to go?',
+  takeBackNow: 'Delete the picture',
+};
+
+/** What was photographed, and taking one back. Nothing where there is none. */
+export function TicketPhotos({ ticketId }: { ticketId: string }) {
+  const service = useService();
+  const read = useRead(`photos of ${ticketId}`, () =>
+    service.list<ReadPhoto>(`/tickets/${ticketId}/photos`),
+  );
+  useLive(read.again);
+  const photos = read.value?.items ?? [];
+  if (photos.length === 0) return null;
+  return (
+    <section>
+      <h2>{WORDS.heading}</h2>
+      <PhotoList photos={photos} words={WORDS}>
+        {(photo) => <TakeBack photo={photo} onDone={read.again} />}
+      </PhotoList>
+    </section>
+  );
+}
+
+function TakeBack({ photo, onDone }: { photo: ReadPhoto; onDone: () => void }) {
+  const service = useService();
+  const { failure, send } = useSending();
+  const [isOpen, setOpen] = useState(false);
+  const [reason, setReason] = useState('');
+  const submit = (event: Event) => {
+    event.preventDefault();
+    if (reason.trim() === '') return;
+    send(async () => {
+      await service.send('POST', `/photos/${photo.id}/withdraw`, { body: { reason } });
+      onDone();
+    });
+  };
+  return (
+    <>
+      <button type="button" aria-expanded={isOpen} onClick={() => setOpen(!isOpen)}>
+        {WORDS.takeBack}
+      </button>
+      {isOpen && (
+        <form onSubmit={submit} noValidate>
+          <TextField
+            label={WORDS.why}
+            value={reason}
+            onValue={setReason}
+            autocomplete="off"
+            maxLength={2000}
+          />
+          <FailureLine failure={failure} />
+          <button type="submit" aria-disabled={reason.trim() === ''}>
+            {WORDS.takeBackNow}
+          </button>
+        </form>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,55 @@
+import { useRef } from 'preact/hooks';
+import { PEN_BOX } from '#app/shared/pen-path.js';
+import { PAGE_WORDS } from './language.js';
+import { beginStroke, moveOn, type PenPath } from './pen-strokes.js';
+
+interface SignaturePadProps {
+  value: PenPath;
+  onValue: (drawn: PenPath) => void;
+}
+
+/** Where somebody signs with a finger or a pen. Nobody has to: the name is typed beside it. */
+export function SignaturePad({ value, onValue }: SignaturePadProps) {
+  const isDrawing = useRef(false);
+  // Moves come faster than the page is drawn anew.
+  const latest = useRef(value);
+  latest.current = value;
+  const draw = (event: PointerEvent, how: typeof moveOn) => {
+    const box = (event.currentTarget as SVGSVGElement).getBoundingClientRect();
+    const x = ((event.clientX - box.left) / box.width) * PEN_BOX.width;
+    const y = ((event.clientY - box.top) / box.height) * PEN_BOX.height;
+    latest.current = how(latest.current, x, y);
+    onValue(latest.current);
+  };
+  const begin = (event: PointerEvent) => {
+    if (event.button !== 0) return;
+    (event.currentTarget as SVGSVGElement).setPointerCapture(event.pointerId);
+    isDrawing.current = true;
+    draw(event, beginStroke);
+  };
+  const end = () => {
+    isDrawing.current = false;
+  };
+  const words = PAGE_WORDS.pen;
+  return (
+    <div class="field">
+      <p class="pen-label">{words.label}</p>
+      <svg
+        class="pen"
+        viewBox={`0 0 ${PEN_BOX.width} ${PEN_BOX.height}`}
+        role="img"
+        aria-label={words.box(value !== '')}
+        onPointerDown={begin}
+        onPointerMove={(event) => isDrawing.current && draw(event, moveOn)}
+        onPointerUp={end}
+        onPointerCancel={end}
+      >
+        <path d="M30 160H570" class="pen-line" />
+        <path d={value} class="pen-stroke" />
+      </svg>
+      <button type="button" aria-disabled={value === ''} onClick={() => onValue('')}>
+        {words.again}
+      </button>
+    </div>
+  );
+}
