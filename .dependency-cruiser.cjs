@@ -188,7 +188,9 @@ module.exports = {
         pathNot: [
           '^src/web/',
           '^(src|dist)/((locator|words)/index|walks/plan-on-kit)\\.',
-          '^(src|dist)/drawing/(lay|place)-trunk\\.',
+          '^(src|dist)/drawing/((lay|place)-trunk|strip-of)\\.',
+          // What the service takes of a picture and of a pen.
+          '^(src|dist)/(photos/photo-format|shared/pen-path)\\.',
           '^node_modules/(idb|preact|preact-iso|uuidv7)/',
         ],
         dependencyTypesNot: ['type-only'],
@@ -212,7 +214,7 @@ module.exports = {
       severity: 'error',
       from: { path: '^src/web/' },
       to: {
-        path: '^(src|dist)/(?!web/|((locator|words)/index|walks/plan-on-kit|drawing/(lay|place)-trunk)\\.)',
+        path: '^(src|dist)/(?!web/|((locator|words)/index|walks/plan-on-kit|drawing/((lay|place)-trunk|strip-of)|shared/pen-path|photos/photo-format)\\.)',
         pathNot: [
           '^(src|dist)/.+\\.dto\\.',
           // The shapes of a plan, and of what is entered for it.

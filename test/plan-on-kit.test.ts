@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { uuidv7 } from 'uuidv7';
 import { type EnteredOnSite } from '#app/locating/entered-on-site.js';
-import { planOnKit, type PlannedKit } from '#app/walks/plan-on-kit.js';
+import { planOnKit, type PlannedKit, suspectedOnKit } from '#app/walks/plan-on-kit.js';
 
 import { drawSite, row } from './support/draw-site.js';
 import { buildTestApp, type TestApp, type TestPerson } from './support/test-app.js';
@@ -50,6 +50,13 @@ describe('a page’s own plan', () => {
       .expect(200);
     const { isExact, expectedMinutes, nothingAtFault, next, parts } = body;
     return { isExact, expectedMinutes, nothingAtFault, next, parts };
+  };
+
+  const placesOfService = async () => {
+    const { body } = await technician.http.get(`/api/v1/tickets/${ticketId}/location`).expect(200);
+    return body.result.places.map(({ place, probability }: Record<string, unknown>) => {
+      return { place, probability };
+    });
   };
 
   async function send({ id, happenedAt, route, body }: EnteredOnSite): Promise<void> {
@@ -119,12 +126,22 @@ describe('a page’s own plan', () => {
       await send(entry);
       const own = planned(kit, entered);
       expect(own).toEqual(await byService());
+      expect(JSON.parse(JSON.stringify(suspectedOnKit({ kit, entered }).places))).toEqual(
+        await placesOfService(),
+      );
       // A plan that moved: what was entered was gone by.
       const text = JSON.stringify(own.next);
       expect([one.route, seen.has(text)]).toEqual([one.route, false]);
       seen.add(text);
     }
     expect(planned(await readKit(), [])).toEqual(planned(kit, entered));
+    // What was heard while the cable was off is no word about the trunk as it is used.
+    const { said } = suspectedOnKit({ kit, entered });
+    expect(said.map(({ node, outcome }) => `${node} ${outcome}`).sort()).toEqual([
+      'A2 works',
+      'A3 works',
+      'A5 fails',
+    ]);
   });
 
   it('knows nothing of the time before a mending, as the service does', async () => {

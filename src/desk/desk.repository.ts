@@ -4,7 +4,7 @@ import type { NextPromiseDto } from '../tickets/ticket.dto.js';
 import type { TicketState } from '../tickets/ticket-lifecycle.js';
 import type { Language } from '../words/index.js';
 import type { DeskSiteDto, GoingDto } from './desk.dto.js';
-import type { StripFacts } from './strip-of.js';
+import type { StripFacts } from '../drawing/strip-of.js';
 
 export interface DeskRow extends StripFacts {
   id: string;

@@ -1,9 +1,9 @@
 import { Injectable } from '@nestjs/common';
 import { Clock } from '../shared/clock.js';
+import { silentRooms, stripsOf } from '../drawing/strip-of.js';
 import { currentLanguage } from '../shared/request-language.js';
 import type { DeskDto, DeskTicketDto } from './desk.dto.js';
 import { DeskRepository, type DeskRow } from './desk.repository.js';
-import { silentRooms, stripsOf } from './strip-of.js';
 
 const MOST = 500;
 

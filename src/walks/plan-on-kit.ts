@@ -1,6 +1,12 @@
 import { fitReadings } from '../locating/fit-readings.js';
 import { asCarried, type EvidenceFacts, type PosedEvidence } from '../locating/pose-evidence.js';
-import type { ErrorRates, ExpectedFaults, LocateRequest } from '../locator/index.js';
+import type { Place } from '../drawing/drawn-node.js';
+import {
+  type ErrorRates,
+  type ExpectedFaults,
+  locate,
+  type LocateRequest,
+} from '../locator/index.js';
 import type { AsBuilt } from '../sites/as-built.js';
 import { type Language, wordsIn } from '../words/index.js';
 import type { WorkTimes } from '../work-times/work-times.js';
@@ -32,35 +38,73 @@ export interface PlanOnKit {
  * What to do next, worked out by a page itself: what the service would answer once it has what was entered. After a mending,
  * how likely each fault is is still as it was before, until there is a new kit. Throws what the locator throws.
  */
-export function planOnKit(asked: PlanOnKit): WalkAnswer {
-  const { kit, entered } = asked;
-  const facts = withEntered(evidenceOf(kit, kit.drawing as AsBuilt), entered);
-  return asCarried(facts, (posed) => planPosed(asked, facts, posed));
+export function planOnKit({ kit, entered, from, language }: PlanOnKit): WalkAnswer {
+  const facts = factsOnKit(kit, entered);
+  const { drawing, entries } = facts;
+  const times = kit.workTimes as WorkTimes;
+  const seen = stepsSeen(entries);
+  return asCarried(facts, (posed) => {
+    const { heardAlone, choice, errors, expected } = poseOnKit(kit, posed);
+    const besides = { drawing, errors, expected, from, words: wordsIn(language), times };
+    const { worked } = fitReadings(heardAlone, choice, (request) =>
+      planTicketWalk({ ...besides, request, seen }),
+    );
+    return worked;
+  });
 }
 
-function planPosed(
-  { kit, from, language }: PlanOnKit,
-  facts: EvidenceFacts,
-  { evidence, looks, choice }: PosedEvidence,
-): WalkAnswer {
-  const { drawing, entries } = facts;
-  const expected = kit.expectedFaults as ExpectedFaults;
-  const { exposureDays } = kit;
+/** What a page draws of a ticket. */
+export interface SuspectedOnKit {
+  /** What was said last of each function at a node since the last mending, as the trunk is used. */
+  said: { trunk: string; node: string; function: string; outcome: string }[];
+  /** The likeliest first, as the service’s own location has them. */
+  places: { place: Place; probability: number }[];
+}
+
+/** Where the trouble lies once what was entered is known. Throws what the locator throws. */
+export function suspectedOnKit({
+  kit,
+  entered,
+}: Pick<PlanOnKit, 'kit' | 'entered'>): SuspectedOnKit {
+  const facts = factsOnKit(kit, entered);
+  return asCarried(facts, (posed) => {
+    const { heardAlone, choice, errors, expected } = poseOnKit(kit, posed);
+    const { worked } = fitReadings(heardAlone, choice, (request) =>
+      locate({ ...request, explanations: 0 }, errors, expected),
+    );
+    const places = worked.places.map(({ place, probability }) => ({ place, probability }));
+    return { said: lastSaidOf(facts), places };
+  });
+}
+
+function lastSaidOf({ heard, ticket }: EvidenceFacts): SuspectedOnKit['said'] {
+  const last = new Map<string, EvidenceFacts['heard'][number]>();
+  for (const one of heard) {
+    const isOfNow = one.period === ticket.period && one.withdrawalId === null;
+    if (!isOfNow || one.disconnectedBelow != null) continue;
+    const key = JSON.stringify([one.trunk, one.node, one.function]);
+    const earlier = last.get(key);
+    if (earlier === undefined || earlier.observedAt <= one.observedAt) last.set(key, one);
+  }
+  return [...last.values()].map(({ trunk, node, function: name, outcome }) => {
+    return { trunk, node, function: name, outcome };
+  });
+}
+
+function factsOnKit(kit: PlannedKit, entered: readonly EnteredOnSite[]): EvidenceFacts {
+  return withEntered(evidenceOf(kit, kit.drawing as AsBuilt), entered);
+}
+
+function poseOnKit(kit: PlannedKit, { evidence, looks, choice }: PosedEvidence) {
   const { falseAlarmRatio } = kit.request as LocateRequest;
   const heardAlone: LocateRequest = {
     ...evidence.request,
     ...looks.request,
     ...(falseAlarmRatio !== undefined && { falseAlarmRatio }),
-    exposureDays,
+    exposureDays: kit.exposureDays,
   };
-  const times = kit.workTimes as WorkTimes;
   const errors = kit.errorRates as ErrorRates;
-  const besides = { drawing, errors, expected, from, words: wordsIn(language), times };
-  const seen = stepsSeen(entries);
-  const { worked } = fitReadings(heardAlone, choice, (request) =>
-    planTicketWalk({ ...besides, request, seen }),
-  );
-  return worked;
+  return { heardAlone, choice, errors, expected: kit.expectedFaults as ExpectedFaults };
 }
 
 /** JSON has no instants. */

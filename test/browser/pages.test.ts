@@ -174,6 +174,12 @@ describe('the pages, in a browser', () => {
     await says(/Bell, not working in: .*Room 5, Room 6/);
     const sheet = page.locator('form').filter({ hasText: 'Visit on Tuesday 24 February 2026' });
     await sheet.getByLabel('Remark').fill('The hall is loud again');
+    const pen = await sheet.locator('svg.pen').boundingBox();
+    await page.mouse.move(pen!.x + 20, pen!.y + 30);
+    await page.mouse.down();
+    await page.mouse.move(pen!.x + 120, pen!.y + 60);
+    await page.mouse.up();
+    await sheet.getByRole('img', { name: 'Signed here by hand' }).waitFor();
     await inspect('pass-open');
     await sheet.getByRole('button', { name: 'Sign' }).click();
     await says('signed as Mara Quill');

@@ -1,4 +1,4 @@
-import { useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import { FailureLine } from '../parts/failure-line.js';
 import { PhotoList } from '../parts/photo-list.js';
 import { useService } from '../parts/service-context.js';
@@ -6,7 +6,6 @@ import { TextField } from '../parts/text-field.js';
 import { useRead } from '../parts/use-read.js';
 import { useSending } from '../parts/use-sending.js';
 import type { ReadPhoto } from '../parts/wire.js';
-import { useLive } from './use-live.js';
 
 const WORDS = {
   heading: 'Photos',
@@ -18,13 +17,20 @@ const WORDS = {
   takeBackNow: 'Delete the picture',
 };
 
+interface TicketPhotosProps {
+  ticketId: string;
+  /** Another one each time the ticket is read anew: then these are too. */
+  log: readonly unknown[];
+}
+
 /** What was photographed, and taking one back. Nothing where there is none. */
-export function TicketPhotos({ ticketId }: { ticketId: string }) {
+export function TicketPhotos({ ticketId, log }: TicketPhotosProps) {
   const service = useService();
   const read = useRead(`photos of ${ticketId}`, () =>
     service.list<ReadPhoto>(`/tickets/${ticketId}/photos`),
   );
-  useLive(read.again);
+  const { again } = read;
+  useEffect(again, [again, log]);
   const photos = read.value?.items ?? [];
   if (photos.length === 0) return null;
   return (

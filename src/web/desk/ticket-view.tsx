@@ -73,7 +73,7 @@ export function TicketView(props: TicketViewProps) {
         <CauseList {...props} />
         <ChecksList {...props} />
         <TicketPeople {...props} />
-        <TicketPhotos ticketId={ticket.id} />
+        <TicketPhotos ticketId={ticket.id} log={props.log} />
         <TicketTogether {...props} onMarked={setMarked} />
         <LearnedList {...props} />
         <EnterLearned {...props} />

@@ -71,13 +71,10 @@ interface Chosen {
   shown: string;
 }
 
-function TakePhoto({ path, subject }: { path: string; subject: EntrySubject }) {
-  const id = useId();
-  const { path: here, route, query } = useLocation();
-  const { enter, failure } = useEntering(subject);
+/** Choosing one, made small enough to be sent. */
+function useChosen() {
   const [chosen, setChosen] = useState<Chosen>();
   const [isUnread, setUnread] = useState(false);
-  const [caption, setCaption] = useState('');
   const choose = async (input: HTMLInputElement) => {
     const [file] = input.files ?? [];
     if (file === undefined) return;
@@ -92,13 +89,22 @@ function TakePhoto({ path, subject }: { path: string; subject: EntrySubject }) {
     // The same picture may be chosen again.
     input.value = '';
   };
+  return { chosen, isUnread, choose, clear: () => setChosen(undefined) };
+}
+
+function TakePhoto({ path, subject }: { path: string; subject: EntrySubject }) {
+  const id = useId();
+  const { path: here, route, query } = useLocation();
+  const { enter, failure } = useEntering(subject);
+  const { chosen, isUnread, choose, clear } = useChosen();
+  const [caption, setCaption] = useState('');
   const keep = () => {
     if (chosen === undefined) return;
     const said = caption.trim();
     const words = FIELD_WORDS.photo.words(said);
     const body = { caption: said || null };
     enter([{ path, body, words, picture: chosen.picture }], () => {
-      setChosen(undefined);
+      clear();
       setCaption('');
       if (query['instead'] !== undefined) route(here);
     });

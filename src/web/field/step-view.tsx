@@ -9,15 +9,17 @@ import { endingInWords, entriesOf } from './entries-of.js';
 import { FIELD_WORDS } from './field-words.js';
 import type { ToEnter } from './outbox-keeper.js';
 import type { FieldTicketProps } from './ticket-page.js';
+import { TrunkStrips } from './trunk-strips.js';
 import { useField } from './use-field.js';
 import { standAt, usePlan } from './use-plan.js';
 
 /** The next thing to do, as big as the screen, and one touch for what came of it. */
 export function StepView(props: FieldTicketProps) {
   const { kept, home, subject } = props;
+  const { kit } = kept.value;
   const { entries, person } = useField();
   const { enter, failure } = useEntering(subject);
-  const planned = usePlan(kept, entries, person.name);
+  const { planned, suspected } = usePlan(kept, entries, person.name);
   // After a touch: what the plan before had next in that case. Else the plan before stays until there is a new one.
   const [meanwhile, setMeanwhile] = useState<WalkStep | null>();
   const before = useRef<WalkStep | null>(null);
@@ -66,7 +68,9 @@ export function StepView(props: FieldTicketProps) {
           {FIELD_WORDS.somethingElse}
         </a>
       </p>
-      <StepFoot parts={plan?.parts ?? []} cautions={kept.value.kit.cautions} />
+      {/* Below what is touched: it comes later, and moves no button. */}
+      {suspected !== undefined && <TrunkStrips {...{ kit, suspected }} where={step?.where} />}
+      <StepFoot parts={plan?.parts ?? []} cautions={kit.cautions} />
     </>
   );
 }

@@ -1,5 +1,6 @@
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { EnteredOnSite } from '#app/locating/entered-on-site.js';
+import type { SuspectedOnKit } from '#app/walks/plan-on-kit.js';
 import type { WalkAnswer } from '#app/walks/plan-ticket-walk.js';
 import { keepIn } from '../parts/kept.js';
 import { PAGE_LANGUAGE } from '../parts/language.js';
@@ -27,15 +28,21 @@ export function standAt(ticketId: string, { trunk, node }: PlanStanding): void {
   kept.write(`standing ${ticketId}`, { trunk, node });
 }
 
+interface UsedPlan {
+  /** Undefined: it is worked out. */
+  planned: Planned | undefined;
+  /** Where the trouble lies; what it was before, while that is worked out. Undefined: nobody can tell. */
+  suspected: SuspectedOnKit | undefined;
+}
+
 /**
  * The plan of a ticket with all that was entered here, and, while somebody is on the way, the plans of what may come of it.
- * Undefined: it is worked out.
  */
 export function usePlan(
   { value: { kit, ticket } }: KeptRead<KeptTicket>,
   entries: readonly OutboxEntry[],
   name: string,
-): Planned | undefined {
+): UsedPlan {
   const [, setShown] = useState(0);
   const thread = useRef<PlanThread>(undefined);
   const { trunk, node } = standingAt(ticket.id);
@@ -54,7 +61,13 @@ export function usePlan(
     const next = plan === undefined ? [] : nextTasks(task, plan, { ticketId: ticket.id, name });
     thread.current?.ask(task, next);
   }, [task, planned, ticket.id, name]);
-  return planned;
+  const found = thread.current?.findSuspected(task.key);
+  const before = useRef<SuspectedOnKit>(undefined);
+  const suspected = found === undefined ? before.current : (found ?? undefined);
+  useEffect(() => {
+    before.current = suspected;
+  }, [suspected]);
+  return { planned, suspected };
 }
 
 /** The entries of a ticket that its kit does not know, as the planner takes them; what the service found wrong is no evidence. */

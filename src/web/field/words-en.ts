@@ -55,6 +55,7 @@ export const FIELD_EN: FieldWords = {
   workingOn: 'From the plan before; the new one is being worked out.',
   cannotPlan: 'What was told contradicts itself: go by the drawing, and enter what you find.',
   nothingSuspect: 'Nothing is suspect any more. Try the rooms.',
+  suspected: (place, percent) => `Most suspect: ${place}, ${percent}`,
   at: (where) => `At ${where}`,
   minutes: (minutes) => `about ${Math.max(1, Math.round(minutes))} min`,
   asButton: capital,

@@ -56,6 +56,7 @@ export const FIELD_ES: FieldWords = {
   workingOn: 'Del plan anterior; se está calculando el nuevo.',
   cannotPlan: 'Lo que se dijo se contradice: guíese por el plano y anote lo que encuentre.',
   nothingSuspect: 'Ya no hay nada sospechoso. Pruebe las salas.',
+  suspected: (place, percent) => `Lo más sospechoso: ${place}, ${percent}`,
   at: (where) => `En: ${where}`,
   minutes: (minutes) => `unos ${Math.max(1, Math.round(minutes))} min`,
   asButton: capital,

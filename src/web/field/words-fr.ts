@@ -59,6 +59,7 @@ export const FIELD_FR: FieldWords = {
   cannotPlan:
     'Ce qui a été dit se contredit : suivez le plan du câble et notez ce que vous trouvez.',
   nothingSuspect: 'Plus rien n’est suspect. Essayez les salles.',
+  suspected: (place, percent) => `Le plus suspect : ${place}, ${percent}`,
   at: (where) => `À : ${where}`,
   minutes: (minutes) => `environ ${Math.max(1, Math.round(minutes))} min`,
   asButton: capital,

@@ -50,6 +50,7 @@ export const FIELD_HI: FieldWords = {
   workingOn: 'पिछली योजना से; नई निकाली जा रही है।',
   cannotPlan: 'कही गई बातें आपस में नहीं मिलतीं: नक्शे से चलें और जो मिले लिखें।',
   nothingSuspect: 'अब किसी पर संदेह नहीं। कमरे जाँचें।',
+  suspected: (place, percent) => `सबसे संदिग्ध: ${place}, ${percent}`,
   at: (where) => `जगह: ${where}`,
   minutes: (minutes) => `लगभग ${Math.max(1, Math.round(minutes))} मिनट`,
   asButton: (seen) => seen,

@@ -51,6 +51,8 @@ export interface FieldWords {
   workingOn: string;
   cannotPlan: string;
   nothingSuspect: string;
+  /** The likeliest place, and how likely it is. */
+  suspected: (place: string, percent: string) => string;
   at: (where: string) => string;
   minutes: (minutes: number) => string;
   /** What came of a step, on its button. */

@@ -29,7 +29,7 @@ export const EN_PAGES: PageWords = {
   pen: {
     label: 'Here, with a finger or a pen (you need not)',
     box: (isDrawn) => (isDrawn ? 'Signed here by hand' : 'Nothing is drawn yet'),
-    again: 'Sign anew',
+    again: 'Draw it anew',
   },
   notReached:
     'The service was not reached. Nothing that you entered is lost: try again in a moment.',

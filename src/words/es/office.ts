@@ -30,7 +30,7 @@ export const ES_PAGES: PageWords = {
   pen: {
     label: 'Aquí, con un dedo o un lápiz (no es obligatorio)',
     box: (isDrawn) => (isDrawn ? 'Firmado aquí a mano' : 'Todavía no hay nada dibujado'),
-    again: 'Firmar de nuevo',
+    again: 'Dibujarla de nuevo',
   },
   notReached:
     'No se pudo llegar al servicio. No se ha perdido nada de lo que escribió: inténtelo otra vez dentro de un momento.',

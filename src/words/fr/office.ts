@@ -25,7 +25,7 @@ export const FR_PAGES: PageWords = {
   pen: {
     label: 'Ici, du doigt ou au stylet (facultatif)',
     box: (isDrawn) => (isDrawn ? 'Signé ici à la main' : 'Rien n’est encore dessiné'),
-    again: 'Signer à nouveau',
+    again: 'La dessiner à nouveau',
   },
   notReached:
     'Le service n’a pas été joint. Rien de ce que vous avez saisi n’est perdu : réessayez dans un instant.',

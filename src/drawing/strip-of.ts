@@ -1,4 +1,11 @@
-import type { StripDto } from './desk.dto.js';
+/** A trunk in one line. */
+export interface StripOfTrunk {
+  trunk: string;
+  /** A letter for each node in the record's order: `s` silent, `w` weak, `h` heard, `-` nothing said. */
+  marks: string;
+  /** Spans by the position, from 0, of the node that they lead into. */
+  suspected: { at: number; chance: number }[];
+}
 
 /** What was said last of a function at a node. */
 export interface LastSaid {
@@ -24,7 +31,7 @@ const LETTERS: readonly [outcome: string, letter: string][] = [
 ];
 
 /** The trunks on which something does not work, each in one line. */
-export function stripsOf({ trunks, said, places }: StripFacts): StripDto[] {
+export function stripsOf({ trunks, said, places }: StripFacts): StripOfTrunk[] {
   const troubled = new Set(said.filter(isTroubled).map(({ trunk }) => trunk));
   return trunks
     .filter(({ trunk }) => troubled.has(trunk))
