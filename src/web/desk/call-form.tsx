@@ -19,7 +19,7 @@ import {
   toReporting,
   touchRoom,
 } from './call-draft.js';
-import { CALL_WORDS } from './call-words.js';
+import { CALL_WORDS } from './words/words.js';
 
 interface CallFormProps {
   site: ReadSite;

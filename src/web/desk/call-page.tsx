@@ -7,8 +7,8 @@ import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { useRead } from '../parts/use-read.js';
 import type { ReadClient, ReadDrawnRecord, Reported, ReadSite } from '../parts/wire.js';
 import { CallForm } from './call-form.js';
-import { CALL_WORDS } from './call-words.js';
 import { findSites } from './find-sites.js';
+import { CALL_WORDS } from './words/words.js';
 
 /** Somebody rings: find the site while they speak, touch the rooms, send. */
 export function CallPage() {

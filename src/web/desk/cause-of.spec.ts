@@ -1,13 +1,11 @@
 import { describe, expect, it } from '@jest/globals';
-import {
-  type CauseOf,
-  movedPlaces,
-  namesOn,
-  placeName,
-  shownCauses,
-  type TroubleOf,
-} from './cause-of.js';
-import { causeInWords } from './ticket-words.js';
+import type { CauseOf, TroubleOf } from './cause-of.js';
+import { loadDeskWords } from './words/loaded.js';
+
+// What says something is imported once the words are there.
+await loadDeskWords('en');
+const { movedPlaces, namesOn, placeName, shownCauses } = await import('./cause-of.js');
+const { causeInWords } = await import('./ticket-words.js');
 
 const span = (to: string) => ({ kind: 'span' as const, trunk: 'A', from: 'A1', to });
 

@@ -1,6 +1,7 @@
 import type { DrawnCable, DrawnChances } from '../parts/drawing/drawn-facts.js';
 import { stationName } from '../parts/drawing/drawing-words.js';
 import type { ReadTicketLocation } from '../parts/wire.js';
+import { TICKET_WORDS } from './words/words.js';
 
 export type TroubleOf = ReadTicketLocation['result']['troubles'][number];
 export type CauseOf = TroubleOf['causes'][number]['cause'];
@@ -73,14 +74,14 @@ export function placeName(place: PlaceOf, nameOf: NameStation): string {
   const { kind, trunk, from, to, node } = place;
   switch (kind) {
     case 'head-end':
-      return 'the head-end';
+      return TICKET_WORDS.causes.headEnd;
     case 'port':
-      return `the output of trunk ${trunk ?? ''}`;
+      return TICKET_WORDS.places.port(trunk ?? '');
     case 'station':
-      return `the unit in ${nameOf(trunk, node)}`;
+      return TICKET_WORDS.places.station(nameOf(trunk, node));
     case 'span': {
-      const first = from == null ? 'the head-end' : nameOf(trunk, from);
-      return `between ${first} and ${nameOf(trunk, to)}`;
+      const first = from == null ? TICKET_WORDS.causes.headEnd : nameOf(trunk, from);
+      return TICKET_WORDS.places.span(first, nameOf(trunk, to));
     }
   }
 }

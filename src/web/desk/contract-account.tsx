@@ -4,7 +4,7 @@ import { FeeBar } from './contract-figures.js';
 import type { ContractRead } from './contract-page.js';
 import { type AccountYear, costOf } from './contract-year.js';
 import { major, money } from './money.js';
-import { CONTRACT_WORDS } from './words/contract.js';
+import { CONTRACT_WORDS } from './words/words.js';
 
 interface AccountProps extends ContractRead {
   account: ReadContractAccount;

@@ -4,7 +4,7 @@ import type { ReadContract, ReadContractAccount, ReadContractVisits } from '../p
 import { breachesOf, costOf, visitsDone, yearOn } from './contract-year.js';
 import { money } from './money.js';
 import { today } from '../parts/local-day.js';
-import { CONTRACT_WORDS } from './words/contract.js';
+import { CONTRACT_WORDS } from './words/words.js';
 
 interface ContractFigures {
   visits: ReadContractVisits;

@@ -7,7 +7,7 @@ import type { ReadClient, ReadClosedCalendar, ReadContract, ReadSite } from '../
 import { draftOf, newDraft, nextDraft } from './contract-draft.js';
 import { ContractForm } from './contract-form.js';
 import { today } from '../parts/local-day.js';
-import { CONTRACT_WORDS } from './words/contract.js';
+import { CONTRACT_WORDS } from './words/words.js';
 
 interface ContractFormPageProps {
   id?: string;

@@ -6,7 +6,7 @@ import type { ContractDraft } from './contract-draft.js';
 import { ContractMore, ContractWhat } from './contract-fields.js';
 import { ContractTimes } from './contract-times.js';
 import { useContract } from './use-contract.js';
-import { CONTRACT_WORDS } from './words/contract.js';
+import { CONTRACT_WORDS } from './words/words.js';
 
 interface ContractFormProps {
   clients: ReadClient[];

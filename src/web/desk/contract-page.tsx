@@ -16,7 +16,7 @@ import { ContractAccount } from './contract-account.js';
 import { termsInWords } from './contract-sentences.js';
 import { ContractTickets } from './contract-tickets.js';
 import { ContractVisits } from './contract-visits.js';
-import { CONTRACT_WORDS } from './words/contract.js';
+import { CONTRACT_WORDS } from './words/words.js';
 
 /** Everything that the page of a contract shows but its tickets. */
 export interface ContractRead {

@@ -6,7 +6,7 @@ import { useRead } from '../parts/use-read.js';
 import type { ReadContractClocks, ReadTicketClock } from '../parts/wire.js';
 import type { ContractRead } from './contract-page.js';
 import { clockInWords, TROUBLE_WORDS } from './contract-sentences.js';
-import { CONTRACT_WORDS } from './words/contract.js';
+import { CONTRACT_WORDS } from './words/words.js';
 
 type ClockedTicket = ReadContractClocks['items'][number];
 

@@ -7,7 +7,7 @@ import type { ReadClient, ReadContract } from '../parts/wire.js';
 import { lastDay, longDay } from './contract-sentences.js';
 import { FeeAndCost, useContractFigures, VisitsAndBreaches } from './contract-figures.js';
 import { today } from '../parts/local-day.js';
-import { CONTRACT_WORDS } from './words/contract.js';
+import { CONTRACT_WORDS } from './words/words.js';
 
 /** What did we promise, what did we keep, what does it cost us? */
 export function ContractsPage() {

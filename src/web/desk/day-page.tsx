@@ -12,8 +12,7 @@ import { dayBeside, isDayText } from './day-lanes.js';
 import { DayPlanView } from './day-plan-view.js';
 import { MakePlan } from './make-plan.js';
 import { useLive } from './use-live.js';
-import { DAY_WORDS } from './words/day.js';
-import { WORK_TIMES_WORDS } from './words/work-times.js';
+import { DAY_WORDS, WORK_TIMES_WORDS } from './words/words.js';
 
 /** Everything that the page of a day shows. */
 export interface DayRead {

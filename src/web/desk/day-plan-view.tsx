@@ -7,7 +7,7 @@ import { DayLanes, DayTable } from './day-drawing.js';
 import { JobPanel } from './job-panel.js';
 import { MakePlan } from './make-plan.js';
 import { obstacleInWords, planInNumbers } from './day-sentences.js';
-import { DAY_WORDS } from './words/day.js';
+import { DAY_WORDS } from './words/words.js';
 
 export interface DayPlanProps extends DayRead {
   plan: ReadDayPlan;

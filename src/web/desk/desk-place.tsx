@@ -7,7 +7,6 @@ import { ContractCorrectionPage, ContractFormPage } from './contract-form-page.j
 import { ContractPage } from './contract-page.js';
 import { ContractsPage } from './contracts-page.js';
 import { DayPage } from './day-page.js';
-import { DESK_WORDS } from './desk-words.js';
 import { FirmPage } from './firm-page.js';
 import { PosterPage } from './poster-page.js';
 import { RecordPage } from './record-page.js';
@@ -18,8 +17,7 @@ import { TicketPage } from './ticket-page.js';
 import { WorkTimesPage } from './work-times-page.js';
 import { today } from '../parts/local-day.js';
 import { VersionsPage } from './versions-page.js';
-import { CONTRACT_WORDS } from './words/contract.js';
-import { DAY_WORDS } from './words/day.js';
+import { CONTRACT_WORDS, DAY_WORDS, DESK_WORDS } from './words/words.js';
 
 /** Everything below /desk. */
 export function DeskPlace() {
@@ -28,7 +26,7 @@ export function DeskPlace() {
     case 'looking':
       return (
         <main>
-          <p role="status">One moment…</p>
+          <p role="status">{DESK_WORDS.oneMoment}</p>
         </main>
       );
     case 'out':

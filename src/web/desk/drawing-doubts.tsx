@@ -6,7 +6,7 @@ import { TrunkDrawing } from '../parts/drawing/trunk-drawing.js';
 import { redrawn } from '../parts/redrawn.js';
 import { asHeadline } from './desk-words.js';
 import type { TicketViewProps } from './ticket-view.js';
-import { RECORD_WORDS } from './words/record.js';
+import { RECORD_WORDS } from './words/words.js';
 
 /** Less likely ways are not worth a look at the cable. */
 const LEAST_DOUBT = 0.1;

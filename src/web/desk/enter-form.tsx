@@ -4,7 +4,7 @@ import { FailureLine } from '../parts/failure-line.js';
 import { useFocusOnWrong } from '../parts/use-focus.js';
 import type { TicketViewProps } from './ticket-view.js';
 import type { Teller } from './told-by.js';
-import { EVIDENCE_WORDS } from './words/evidence.js';
+import { EVIDENCE_WORDS } from './words/words.js';
 
 export interface LearnedFormProps extends TicketViewProps {
   teller: Teller;

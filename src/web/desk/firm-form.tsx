@@ -5,7 +5,7 @@ import { TextField } from '../parts/text-field.js';
 import { useFocusOnWrong } from '../parts/use-focus.js';
 import { useSending } from '../parts/use-sending.js';
 import type { ReadFirm } from '../parts/wire.js';
-import { FIRM_WORDS } from './site-words.js';
+import { FIRM_WORDS } from './words/words.js';
 
 interface FirmFormProps {
   firm: ReadFirm;

@@ -9,8 +9,7 @@ import { useSending } from '../parts/use-sending.js';
 import type { ReadAccount, ReadAuditEntry, ReadFirm, Listed, ReadMail } from '../parts/wire.js';
 import { FirmForm } from './firm-form.js';
 import { InviteForm } from './invite-form.js';
-import { FIRM_WORDS, ROLE_WORDS } from './site-words.js';
-import { WORK_TIMES_WORDS } from './words/work-times.js';
+import { FIRM_WORDS, ROLE_WORDS, WORK_TIMES_WORDS } from './words/words.js';
 
 interface FirmRead {
   firm: ReadFirm;

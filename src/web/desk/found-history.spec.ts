@@ -1,5 +1,10 @@
 import { describe, expect, it } from '@jest/globals';
-import { foundAtNodes, foundByYear, type FoundOnce } from './found-history.js';
+import type { FoundOnce } from './found-history.js';
+import { loadDeskWords } from './words/loaded.js';
+
+// What says something is imported once the words are there.
+await loadDeskWords('en');
+const { foundAtNodes, foundByYear } = await import('./found-history.js');
 
 const found = (foundAt: string, place: FoundOnce['place']): FoundOnce => {
   const rest = { ticketId: 't', ticketNumber: 1, component: null, mode: null, foundBy: 'Ilvo' };

@@ -4,7 +4,7 @@ import { useService } from '../parts/service-context.js';
 import { TextField } from '../parts/text-field.js';
 import { useFocusOnWrong } from '../parts/use-focus.js';
 import { useSending } from '../parts/use-sending.js';
-import { FIRM_WORDS, ROLE_WORDS } from './site-words.js';
+import { FIRM_WORDS, ROLE_WORDS } from './words/words.js';
 
 const ROLES = ['dispatcher', 'technician', 'contract-manager', 'owner'] as const;
 const NOBODY = { name: '', email: '', role: 'technician' as (typeof ROLES)[number] };

@@ -7,7 +7,7 @@ import type { PlannedJob, UndoneJob } from './day-lanes.js';
 import type { DayPlanProps } from './day-plan-view.js';
 import { spareInWords, startInWords } from './day-sentences.js';
 import { WishForm } from './wish-form.js';
-import { DAY_WORDS } from './words/day.js';
+import { DAY_WORDS } from './words/words.js';
 
 export interface JobPanelProps extends DayPlanProps {
   job: PlannedJob | UndoneJob;

@@ -7,7 +7,7 @@ import { EnterForm } from './enter-form.js';
 import { heardOf, type LearnedThing, lookAt, readingOff } from './learned.js';
 import type { TicketViewProps } from './ticket-view.js';
 import { useEntry } from './use-entry.js';
-import { EVIDENCE_WORDS } from './words/evidence.js';
+import { EVIDENCE_WORDS } from './words/words.js';
 
 /** So many of a kind are shown until all are asked for. */
 const SHOWN_FIRST = 12;

@@ -1,9 +1,10 @@
+import type { FunctionName } from '#app/locator/index.js';
 import type { NameStation } from './cause-of.js';
-import { FUNCTION_LABELS, MARK_WORDS } from '../parts/drawing/drawing-words.js';
+import { DRAWING_WORDS } from '../parts/drawing/drawing-words.js';
 import type { SaidOutcome } from '../parts/drawing/drawn-facts.js';
 import type { ReadLogEntry, ReadLook, ReadReading, ToldThing } from '../parts/wire.js';
 import { nameOfPart } from './look-entry.js';
-import { EVIDENCE_WORDS } from './words/evidence.js';
+import { EVIDENCE_WORDS } from './words/words.js';
 import { MEASURED } from '../parts/typed-number.js';
 import type { LookablePart } from '../parts/lookable-parts.js';
 
@@ -26,8 +27,8 @@ export type LeftOutOf = ReadonlyMap<string, string>;
 
 export function heardOf(told: ToldThing, nameOf: NameStation, leftOut: LeftOutOf): LearnedThing {
   const { id, trunk, node, disconnectedBelow, saidBy, observedAt, withdrawal } = told;
-  const tried = FUNCTION_LABELS[told.function as keyof typeof FUNCTION_LABELS];
-  const outcome = MARK_WORDS[told.outcome as SaidOutcome];
+  const tried = DRAWING_WORDS.functions[told.function as FunctionName];
+  const outcome = DRAWING_WORDS.marks[told.outcome as SaidOutcome];
   const heard = EVIDENCE_WORDS.heardOf(nameOf(trunk, node), tried, outcome);
   const words =
     disconnectedBelow === null

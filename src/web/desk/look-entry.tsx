@@ -8,7 +8,7 @@ import { namesOn, type NameStation } from './cause-of.js';
 import { EnterForm, type LearnedFormProps } from './enter-form.js';
 import { saidAt, saidBy, type Teller, TellerFields } from './told-by.js';
 import { type Made, useEntry } from './use-entry.js';
-import { EVIDENCE_WORDS } from './words/evidence.js';
+import { EVIDENCE_WORDS } from './words/words.js';
 
 const SEEN = ['sound', 'faulty'] as const;
 const LOOK_FIELDS = ['/place', '/part', '/group', '/seen', '/saidBy', '/saidAt'];

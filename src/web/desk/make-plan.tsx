@@ -2,7 +2,7 @@ import { FailureLine } from '../parts/failure-line.js';
 import { useService } from '../parts/service-context.js';
 import { useSending } from '../parts/use-sending.js';
 import type { ReadDayPlan } from '../parts/wire.js';
-import { DAY_WORDS } from './words/day.js';
+import { DAY_WORDS } from './words/words.js';
 
 interface MakePlanProps {
   day: string;

@@ -1,12 +1,7 @@
 import { useState } from 'preact/hooks';
 import { uuidv7 } from 'uuidv7';
 import type { DrawnChances, SaidOutcome } from '../parts/drawing/drawn-facts.js';
-import {
-  FUNCTION_LABELS,
-  MARK_WORDS,
-  percent,
-  stationName,
-} from '../parts/drawing/drawing-words.js';
+import { DRAWING_WORDS, percent, stationName } from '../parts/drawing/drawing-words.js';
 import type { NodeAt } from '../parts/drawing/trunk-drawing.js';
 import { FailureLine } from '../parts/failure-line.js';
 import { useService } from '../parts/service-context.js';
@@ -16,8 +11,9 @@ import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { useSending } from '../parts/use-sending.js';
 import { asHeadline } from './desk-words.js';
 import type { TicketViewProps } from './ticket-view.js';
-import { pointInWords, TICKET_WORDS } from './ticket-words.js';
+import { pointInWords } from './ticket-words.js';
 import type { Suppose } from './use-suppose.js';
+import { TICKET_WORDS } from './words/words.js';
 
 interface NodePanelProps extends TicketViewProps {
   at: NodeAt;
@@ -63,7 +59,7 @@ export function NodePanel(props: NodePanelProps) {
                 aria-pressed={here?.outcome === outcome}
                 onClick={() => suppose.set(at, here?.outcome === outcome ? null : outcome)}
               >
-                {MARK_WORDS[outcome]}
+                {DRAWING_WORDS.marks[outcome]}
               </button>
             ))}
           </div>
@@ -121,8 +117,8 @@ function PanelSaid({ at, told, site, location }: NodePanelProps) {
       <ul class="plain">
         {here.map((one) => (
           <li key={one.id} class={one.withdrawal === null ? undefined : 'withdrawn'}>
-            {FUNCTION_LABELS[one.function as keyof typeof FUNCTION_LABELS]}{' '}
-            {MARK_WORDS[one.outcome as SaidOutcome]}, {one.saidBy},{' '}
+            {DRAWING_WORDS.functions[one.function as keyof typeof DRAWING_WORDS.functions]}{' '}
+            {DRAWING_WORDS.marks[one.outcome as SaidOutcome]}, {one.saidBy},{' '}
             {atSite(one.observedAt, site.zone)}
           </li>
         ))}
@@ -173,7 +169,7 @@ function EnterHere({ at, ticket, suppose, onChanged }: NodePanelProps) {
             aria-disabled={isSending}
             onClick={() => enter(outcome)}
           >
-            {TICKET_WORDS.enterButton(MARK_WORDS[outcome])}
+            {TICKET_WORDS.enterButton(DRAWING_WORDS.marks[outcome])}
           </button>
         ))}
       </div>

@@ -6,20 +6,10 @@ import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { type Read, useRead } from '../parts/use-read.js';
 import type { Desk, DeskTicket } from '../parts/wire.js';
 import { TrunkStrip } from '../parts/drawing/strip.js';
-import {
-  asHeadline,
-  DESK_WORDS,
-  moreThanShown,
-  newReports,
-  PROMISE_WORDS,
-  roomsSilent,
-  STATE_WORDS,
-  timeLeft,
-  ticketCount,
-  whoGoes,
-} from './desk-words.js';
+import { asHeadline, timeLeft, whoGoes } from './desk-words.js';
 import { useTone } from './use-tone.js';
 import { useLive } from './use-live.js';
+import { DESK_WORDS } from './words/words.js';
 
 /** What is silent now, the one that waits longest first. */
 export function NowPage() {
@@ -35,7 +25,7 @@ function NowList({ desk, read }: { desk: Desk; read: Read<Desk> }) {
   const tone = useTone(fresh.length);
   const now = new Date(desk.readAt);
   useEffect(() => {
-    const count = fresh.length > 0 ? `(${newReports(fresh.length)}) ` : '';
+    const count = fresh.length > 0 ? `(${DESK_WORDS.newReports(fresh.length)}) ` : '';
     document.title = `${count}${DESK_WORDS.silentNow}`;
   }, [fresh.length]);
   return (
@@ -44,15 +34,15 @@ function NowList({ desk, read }: { desk: Desk; read: Read<Desk> }) {
         <h1 tabIndex={-1} ref={heading}>
           {DESK_WORDS.silentNow}
         </h1>
-        <p>{ticketCount(desk.items.length + desk.more)}</p>
+        <p>{DESK_WORDS.tickets(desk.items.length + desk.more)}</p>
         <button type="button" class="small no-print" aria-pressed={tone.isOn} onClick={tone.toggle}>
           {DESK_WORDS.soundOff}
         </button>
       </div>
       <p role="status" class={fresh.length > 0 ? 'fresh' : 'unseen'}>
-        {fresh.length > 0 && newReports(fresh.length)}
+        {fresh.length > 0 && DESK_WORDS.newReports(fresh.length)}
       </p>
-      {desk.more > 0 && <p>{moreThanShown(desk.more)}</p>}
+      {desk.more > 0 && <p>{DESK_WORDS.moreThanShown(desk.more)}</p>}
       {desk.items.length === 0 ? (
         <p class="empty">
           {DESK_WORDS.nothingSilent} {DESK_WORDS.nothingSilentMore}
@@ -92,12 +82,12 @@ function NowRow({ ticket, now, isFresh }: NowRowProps) {
       <p class="now-since">
         {nextPromise === null ? since(openedAt, now) : timeLeft(nextPromise, now)}
         <span>
-          {nextPromise === null ? roomsSilent(silentRooms) : PROMISE_WORDS[nextPromise.promise]}
+          {nextPromise === null
+            ? DESK_WORDS.rooms(silentRooms)
+            : DESK_WORDS.promises[nextPromise.promise]}
         </span>
         {nextPromise !== null && (
-          <span>
-            {roomsSilent(silentRooms)}, since {since(openedAt, now)}
-          </span>
+          <span>{DESK_WORDS.roomsSince(DESK_WORDS.rooms(silentRooms), since(openedAt, now))}</span>
         )}
       </p>
       <div class="now-what">
@@ -113,8 +103,8 @@ function NowRow({ ticket, now, isFresh }: NowRowProps) {
       </div>
       <div class="now-who">
         <p class={going === null ? 'strong' : undefined}>{whoGoes(going, shortDay)}</p>
-        <p>{STATE_WORDS[state]}</p>
-        <p>told by {openedBy}</p>
+        <p>{DESK_WORDS.states[state]}</p>
+        <p>{DESK_WORDS.toldBy(openedBy)}</p>
       </div>
     </li>
   );

@@ -1,14 +1,14 @@
 import { useState } from 'preact/hooks';
 import { FUNCTIONS_AS_ASKED } from '#app/words/index.js';
 import { ChooseField } from '../parts/choose-field.js';
-import { FUNCTION_LABELS } from '../parts/drawing/drawing-words.js';
+import { DRAWING_WORDS } from '../parts/drawing/drawing-words.js';
 import { type NodeChosen, NodeField } from '../parts/node-field.js';
 import type { ToldFunction } from '../parts/wire.js';
 import { namesOn, type NameStation } from './cause-of.js';
 import { EnterForm, type LearnedFormProps } from './enter-form.js';
 import { saidAt, saidBy, type Teller, TellerFields } from './told-by.js';
 import { type Made, useEntry } from './use-entry.js';
-import { EVIDENCE_WORDS } from './words/evidence.js';
+import { EVIDENCE_WORDS } from './words/words.js';
 
 const OUTCOMES = ['works', 'weak', 'fails'] as const;
 const AT = '/observations/0';
@@ -67,7 +67,10 @@ export function OffEntry(props: LearnedFormProps) {
       <ChooseField
         label={EVIDENCE_WORDS.tried}
         value={tried}
-        choices={FUNCTIONS_AS_ASKED.map((value) => ({ value, words: FUNCTION_LABELS[value] }))}
+        choices={FUNCTIONS_AS_ASKED.map((value) => ({
+          value,
+          words: DRAWING_WORDS.functions[value],
+        }))}
         onValue={(value) => give({ tried: value as ToldFunction })}
         error={wrong(`${AT}/function`)}
       />
@@ -105,7 +108,7 @@ function offInWords({ below, node, tried, outcome }: OffDraft, nameOf: NameStati
   const room = nameOf(node?.trunk, node?.node);
   const { heardOf, cableOff, outcomes } = EVIDENCE_WORDS;
   return cableOff(
-    heardOf(room, FUNCTION_LABELS[tried], outcomes[outcome]),
+    heardOf(room, DRAWING_WORDS.functions[tried], outcomes[outcome]),
     nameOf(below?.trunk, below?.node),
   );
 }

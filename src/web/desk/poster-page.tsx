@@ -7,7 +7,8 @@ import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { useRead } from '../parts/use-read.js';
 import { useSending } from '../parts/use-sending.js';
 import type { NewSitePass, ReadFirm, ReadSite } from '../parts/wire.js';
-import { POSTER_WORDS, SITE_WORDS } from './site-words.js';
+import { POSTER_WORDS } from './poster-words.js';
+import { SITE_WORDS } from './words/words.js';
 
 interface Sender {
   name: string;

@@ -1,5 +1,9 @@
 import { describe, expect, it } from '@jest/globals';
-import { emptyReading, readingOf } from './reading-draft.js';
+import { loadDeskWords } from './words/loaded.js';
+
+// What says something is imported once the words are there.
+await loadDeskWords('en');
+const { emptyReading, readingOf } = await import('./reading-draft.js');
 
 const node = { trunk: 'A', node: 'A9' };
 const empty = emptyReading('A');

@@ -8,7 +8,7 @@ import { EnterForm, type LearnedFormProps } from './enter-form.js';
 import { type MeterKind, emptyReading, type ReadingDraft, readingOf } from './reading-draft.js';
 import { saidAt, saidBy, TellerFields } from './told-by.js';
 import { useEntry } from './use-entry.js';
-import { EVIDENCE_WORDS } from './words/evidence.js';
+import { EVIDENCE_WORDS } from './words/words.js';
 
 const KINDS: readonly MeterKind[] = ['supply-volts', 'loop-ohms', 'continuity'];
 

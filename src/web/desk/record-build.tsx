@@ -3,7 +3,7 @@ import { ChooseField } from '../parts/choose-field.js';
 import { type CablePlace, type DraftNode, nextCode } from './record-edits.js';
 import type { RecordPanelProps } from './record-node-panel.js';
 import { placeOf } from './record-words.js';
-import { RECORD_WORDS } from './words/record.js';
+import { RECORD_WORDS } from './words/words.js';
 
 /** The cable itself: something put in, hung behind, moved or taken off. */
 export function RecordBuild(panel: RecordPanelProps) {

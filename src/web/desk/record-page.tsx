@@ -13,7 +13,7 @@ import { RecordNodePanel } from './record-node-panel.js';
 import { RecordSave } from './record-save.js';
 import { RecordSheet } from './record-sheet.js';
 import { openDraft, type RecordDraft, useRecordDraft } from './use-record-draft.js';
-import { RECORD_WORDS } from './words/record.js';
+import { RECORD_WORDS } from './words/words.js';
 
 type Opened = Awaited<ReturnType<typeof openDraft>> & { site: ReadSite };
 

@@ -5,7 +5,7 @@ import { type DraftNode, type DraftTrunk, nextCode, type SetField } from './reco
 import type { RecordProps } from './record-page.js';
 import { placeOf } from './record-words.js';
 import type { RecordDraft } from './use-record-draft.js';
-import { RECORD_WORDS } from './words/record.js';
+import { RECORD_WORDS } from './words/words.js';
 
 /** One trunk as a sheet: what is changed most is changed in its cells, all else where a place is opened. */
 export function RecordSheet(props: RecordProps) {

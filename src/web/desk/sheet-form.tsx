@@ -5,7 +5,7 @@ import { useService } from '../parts/service-context.js';
 import { FieldComplaint, TextField } from '../parts/text-field.js';
 import { useSending } from '../parts/use-sending.js';
 import type { SheetChange, ReadSite } from '../parts/wire.js';
-import { SITE_WORDS } from './site-words.js';
+import { SITE_WORDS } from './words/words.js';
 
 interface SheetFormProps {
   site: ReadSite;

@@ -6,7 +6,7 @@ import type { FoundAtSiteList, ReadDrawnRecord } from '../parts/wire.js';
 import { namesOn } from './cause-of.js';
 import { foundAtNodes, foundByYear, nodeOfFound, yearOf } from './found-history.js';
 import { nameOfPart } from './look-entry.js';
-import { RECORD_WORDS } from './words/record.js';
+import { RECORD_WORDS } from './words/words.js';
 
 /** What was ever found at a site, of all years or of one. */
 export function useFound({ items }: FoundAtSiteList, zone: string) {

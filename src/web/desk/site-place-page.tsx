@@ -21,8 +21,7 @@ import { asHeadline } from './desk-words.js';
 import { SiteCover } from './site-cover.js';
 import { SiteFound, useFound } from './site-found.js';
 import { SheetForm } from './sheet-form.js';
-import { RECORD_WORDS } from './words/record.js';
-import { SITE_WORDS } from './site-words.js';
+import { RECORD_WORDS, SITE_WORDS } from './words/words.js';
 
 interface SiteRead {
   site: ReadSite;
@@ -127,7 +126,7 @@ function NodeFactsLine({ record, at }: { record: ReadDrawnRecord; at: NodeAt }) 
     node.node,
     node.block,
     node.floor,
-    `${node.cableMetres} m${node.isLengthGuessed ? ' (not measured)' : ''}`,
+    `${node.cableMetres} m${node.isLengthGuessed ? ` (${SITE_WORDS.notMeasured})` : ''}`,
     node.cableType,
     node.unitModel,
     node.unitSerial,

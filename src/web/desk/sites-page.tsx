@@ -7,7 +7,7 @@ import { useRead } from '../parts/use-read.js';
 import type { ReadClient, ReadSite } from '../parts/wire.js';
 import { AddSite } from './add-site.js';
 import { findSites } from './find-sites.js';
-import { SITE_WORDS } from './site-words.js';
+import { SITE_WORDS } from './words/words.js';
 
 export interface SitesRead {
   sites: ReadSite[];

@@ -1,12 +1,13 @@
 import { useState } from 'preact/hooks';
-import { MARK_WORDS } from '../parts/drawing/drawing-words.js';
+import { DRAWING_WORDS } from '../parts/drawing/drawing-words.js';
 import { FailureLine } from '../parts/failure-line.js';
 import { useService } from '../parts/service-context.js';
 import { useSending } from '../parts/use-sending.js';
 import { movedPlaces, namesOn, placeName } from './cause-of.js';
 import type { TicketViewProps } from './ticket-view.js';
-import { movedInWords, pointInWords, TICKET_WORDS } from './ticket-words.js';
+import { movedInWords, pointInWords } from './ticket-words.js';
 import type { Suppose } from './use-suppose.js';
+import { TICKET_WORDS } from './words/words.js';
 
 /** What a supposition moves, before and after, and that nothing was recorded. */
 export function SupposedBox(props: TicketViewProps & { suppose: Suppose }) {
@@ -18,13 +19,13 @@ export function SupposedBox(props: TicketViewProps & { suppose: Suppose }) {
   if (suppose.supposed.length === 0) return <p role="status" class="unseen" />;
   const what = suppose.supposed.map(
     ({ trunk, node, function: tried, outcome }) =>
-      `${pointInWords(nameOf(trunk, node), tried)}: ${MARK_WORDS[outcome]}`,
+      `${pointInWords(nameOf(trunk, node), tried)}: ${DRAWING_WORDS.marks[outcome]}`,
   );
   const moved =
     suppose.result === undefined
       ? []
       : movedPlaces(location?.result.places ?? [], suppose.result.places);
-  const note = `Please check: ${what.map((one) => one.replace(/: .*$/, '')).join(', ')}`;
+  const note = TICKET_WORDS.pleaseCheck(what.map((one) => one.replace(/: .*$/, '')).join(', '));
   const askFor = () =>
     send(async () => {
       const saidBy = { name: service.session.person.name, kind: 'office' };

@@ -20,6 +20,7 @@ import type {
 } from '../parts/wire.js';
 import { TicketView } from './ticket-view.js';
 import { useLive } from './use-live.js';
+import { TICKET_WORDS } from './words/words.js';
 
 /** Everything that the page of a ticket shows. */
 export interface TicketRead {
@@ -44,7 +45,7 @@ export function TicketPage({ number }: { number?: string }) {
   const read = useRead(`ticket ${number}`, () => readTicket(service, number ?? ''));
   useLive(read.again);
   useEffect(() => {
-    document.title = `Ticket ${number}`;
+    document.title = TICKET_WORDS.ticket(number ?? '');
   }, [number]);
   return <Loaded read={read}>{(all) => <TicketView {...all} onChanged={read.again} />}</Loaded>;
 }
@@ -55,7 +56,7 @@ async function readTicket(service: Service, number: string): Promise<TicketRead>
     ? await service.read<{ items: ReadListedTicket[] }>(`/tickets?number=${number}`)
     : null;
   const [listed] = list?.items ?? [];
-  if (listed === undefined) throw new Failure(404, `There is no ticket ${number}.`);
+  if (listed === undefined) throw new Failure(404, TICKET_WORDS.noTicket(number));
   const { id, siteId, asBuiltVersion } = listed;
   const at = `/tickets/${id}`;
   const isPlanner = service.session.person.role !== 'technician';

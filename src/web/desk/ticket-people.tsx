@@ -9,7 +9,7 @@ import { shortDay } from '../parts/time-words.js';
 import { useSending } from '../parts/use-sending.js';
 import type { ReadVisit } from '../parts/wire.js';
 import type { TicketViewProps } from './ticket-view.js';
-import { TICKET_WORDS } from './ticket-words.js';
+import { TICKET_WORDS } from './words/words.js';
 
 /** Who goes when, and sending somebody: the visit and the ticket move together. */
 export function TicketPeople(props: TicketViewProps) {
@@ -58,7 +58,7 @@ function useSendingOut(
         kind: 'call-out',
         on,
         technicianId: technicianId === '' ? null : technicianId,
-        purpose: location?.places[0]?.words ?? `Ticket ${ticket.number}`,
+        purpose: location?.places[0]?.words ?? TICKET_WORDS.ticket(ticket.number),
         ticketIds: [ticket.id],
       };
       const path = `/visits for ${ticket.id}`;

@@ -6,16 +6,9 @@ import { TextField } from '../parts/text-field.js';
 import { useRead } from '../parts/use-read.js';
 import { useSending } from '../parts/use-sending.js';
 import type { ReadPhoto } from '../parts/wire.js';
+import { TICKET_WORDS } from './words/words.js';
 
-const WORDS = {
-  heading: 'Photos',
-  by: (name: string, age: string) => `${name}, ${age} ago`,
-  withdrawn: (name: string, reason: string) => `Taken back by ${name}: ${reason}`,
-  noCaption: 'A photo',
-  takeBack: 'Take back…',
-  why: 'Why is it to go?',
-  takeBackNow: 'Delete the picture',
-};
+const { photos: WORDS } = TICKET_WORDS;
 
 interface TicketPhotosProps {
   ticketId: string;

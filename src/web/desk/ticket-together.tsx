@@ -1,5 +1,5 @@
 import { useId, useState } from 'preact/hooks';
-import { FUNCTION_LABELS, MARK_WORDS } from '../parts/drawing/drawing-words.js';
+import { DRAWING_WORDS } from '../parts/drawing/drawing-words.js';
 import type { SaidOutcome } from '../parts/drawing/drawn-facts.js';
 import type { NodeAt } from '../parts/drawing/trunk-drawing.js';
 import { FailureLine } from '../parts/failure-line.js';
@@ -8,7 +8,7 @@ import { useSending } from '../parts/use-sending.js';
 import type { ToldThing } from '../parts/wire.js';
 import { namesOn } from './cause-of.js';
 import type { TicketViewProps } from './ticket-view.js';
-import { TICKET_WORDS } from './ticket-words.js';
+import { TICKET_WORDS } from './words/words.js';
 
 interface TogetherProps extends TicketViewProps {
   /** The rooms in question are ringed on the drawing. */
@@ -110,8 +110,8 @@ function SplitForm({ ticket, told, record, onMarked, onChanged }: TogetherProps)
                 onChange={(event) => choose(one, event.currentTarget.checked)}
               />{' '}
               {nameOf(one.trunk, one.node)}:{' '}
-              {FUNCTION_LABELS[one.function as keyof typeof FUNCTION_LABELS]}{' '}
-              {MARK_WORDS[one.outcome as SaidOutcome]}
+              {DRAWING_WORDS.functions[one.function as keyof typeof DRAWING_WORDS.functions]}{' '}
+              {DRAWING_WORDS.marks[one.outcome as SaidOutcome]}
             </label>
           </li>
         ))}

@@ -3,7 +3,7 @@ import { type DrawnChances, lastSaid } from '../parts/drawing/drawn-facts.js';
 import { type NodeAt, TrunkDrawing } from '../parts/drawing/trunk-drawing.js';
 import { atSite, since } from '../parts/time-words.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
-import { asHeadline, STATE_WORDS } from './desk-words.js';
+import { asHeadline } from './desk-words.js';
 import { NodePanel } from './node-panel.js';
 import { namesOn } from './cause-of.js';
 import { broughtInWords } from './learned.js';
@@ -15,9 +15,10 @@ import { TicketPeople } from './ticket-people.js';
 import { TicketPhotos } from './ticket-photos.js';
 import { TicketTogether } from './ticket-together.js';
 import type { TicketRead } from './ticket-page.js';
-import { entryInWords, TICKET_WORDS } from './ticket-words.js';
+import { entryInWords } from './ticket-words.js';
 import { useSuppose } from './use-suppose.js';
 import { SupposedBox } from './supposed-box.js';
+import { DESK_WORDS, TICKET_WORDS } from './words/words.js';
 
 export interface TicketViewProps extends TicketRead {
   onChanged: () => void;
@@ -26,7 +27,6 @@ export interface TicketViewProps extends TicketRead {
 /** Where it is, why, who does what about it. */
 export function TicketView(props: TicketViewProps) {
   const { ticket, site, record, location, kit, told } = props;
-  const heading = useFocusOnAppearing<HTMLHeadingElement>();
   const [chosen, setChosen] = useState<NodeAt>();
   const [marked, setMarked] = useState<NodeAt[]>([]);
   const suppose = useSuppose(kit, told);
@@ -34,15 +34,7 @@ export function TicketView(props: TicketViewProps) {
   const chances: DrawnChances | undefined = suppose.result ?? location?.result;
   return (
     <article class="ticket">
-      <header class="line-up">
-        <h1 tabIndex={-1} ref={heading}>
-          {site.name} <span class="now-number">{ticket.number}</span>
-        </h1>
-        <p>
-          since {atSite(ticket.openedAt, site.zone)} ({since(ticket.openedAt, new Date())}), told by{' '}
-          {ticket.openedBy}; {STATE_WORDS[ticket.state]}
-        </p>
-      </header>
+      <TicketHead ticket={ticket} site={site} />
       <p class="first-place">{asHeadline(firstPlace(location))}</p>
       {location !== undefined && <p>{location.first.words}</p>}
       <NoticesOfTold location={location} />
@@ -80,6 +72,25 @@ export function TicketView(props: TicketViewProps) {
       </div>
       <TicketLog {...props} />
     </article>
+  );
+}
+
+function TicketHead({ ticket, site }: Pick<TicketViewProps, 'ticket' | 'site'>) {
+  const heading = useFocusOnAppearing<HTMLHeadingElement>();
+  return (
+    <header class="line-up">
+      <h1 tabIndex={-1} ref={heading}>
+        {site.name} <span class="now-number">{ticket.number}</span>
+      </h1>
+      <p>
+        {TICKET_WORDS.since(
+          atSite(ticket.openedAt, site.zone),
+          since(ticket.openedAt, new Date()),
+          ticket.openedBy,
+          DESK_WORDS.states[ticket.state],
+        )}
+      </p>
+    </header>
   );
 }
 

@@ -9,7 +9,7 @@ import { useSending } from '../parts/use-sending.js';
 import type { ReadContract } from '../parts/wire.js';
 import { type ContractDraft, draftOf, findNotNumbers, poseContract } from './contract-draft.js';
 import { useTyped } from './use-typed.js';
-import { CONTRACT_WORDS } from './words/contract.js';
+import { CONTRACT_WORDS } from './words/words.js';
 
 interface ContractEntering {
   /** The one that is corrected, or that it follows. */

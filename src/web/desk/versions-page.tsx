@@ -14,7 +14,7 @@ import type {
   RecordVersion,
 } from '../parts/wire.js';
 import { comparisonInWords } from './comparison-words.js';
-import { RECORD_WORDS } from './words/record.js';
+import { RECORD_WORDS } from './words/words.js';
 
 /** So many versions are offered, the newest. */
 const MOST_VERSIONS = 200;

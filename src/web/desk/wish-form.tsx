@@ -8,7 +8,7 @@ import { useSending } from '../parts/use-sending.js';
 import type { ReadJobWish } from '../parts/wire.js';
 import type { JobPanelProps } from './job-panel.js';
 import { wishChoices } from './wish-choices.js';
-import { DAY_WORDS } from './words/day.js';
+import { DAY_WORDS } from './words/words.js';
 
 type WishFormProps = JobPanelProps & { wish: ReadJobWish };
 

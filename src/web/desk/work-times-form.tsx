@@ -15,7 +15,7 @@ import {
   workTimesPatch,
 } from './work-times-draft.js';
 import { goesByInWords } from './work-times-sentences.js';
-import { WORK_TIMES_WORDS } from './words/work-times.js';
+import { WORK_TIMES_WORDS } from './words/words.js';
 
 const PATH = '/work-times';
 

@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks';
 import type { DrawnCable } from './drawn-facts.js';
 import { groupLetters } from './drawn-facts.js';
-import { GROUPS_WORDS, LEGEND, THICKNESS } from './drawing-words.js';
+import { DRAWING_WORDS, LEGEND } from './drawing-words.js';
 import { NodeMark } from './node-mark.js';
 
 interface DrawingLegendProps {
@@ -25,7 +25,7 @@ export function DrawingLegend({ hasChances, hasDoubts }: DrawingLegendProps) {
           </li>
         ))}
       </ul>
-      {hasChances && <p>{THICKNESS}</p>}
+      {hasChances && <p>{DRAWING_WORDS.thickness}</p>}
     </div>
   );
 }
@@ -51,7 +51,7 @@ export function GroupLegend({ letters, group, ring }: RungGroup) {
   if (letters.size === 0) return null;
   return (
     <p class="buttons groups">
-      <span>{GROUPS_WORDS.legend}</span>
+      <span>{DRAWING_WORDS.groups}</span>
       {[...letters].map(([name, letter]) => (
         <button
           key={name}
@@ -61,7 +61,7 @@ export function GroupLegend({ letters, group, ring }: RungGroup) {
           onClick={() => ring(name)}
         >
           <b>{letter}</b> {name}
-          <span class="unseen">{GROUPS_WORDS.ring}</span>
+          <span class="unseen">{DRAWING_WORDS.ringRooms}</span>
         </button>
       ))}
     </p>

@@ -1,10 +1,4 @@
-import {
-  FUNCTION_LABELS,
-  GROUPS_WORDS,
-  MARK_WORDS,
-  percent,
-  stationName,
-} from './drawing-words.js';
+import { DRAWING_WORDS, percent, stationName } from './drawing-words.js';
 import {
   type DrawnCable,
   type DrawnChances,
@@ -33,27 +27,27 @@ export function DrawingTable({ cables, said, chances }: DrawingTableProps) {
             key={cable.trunk}
             tabIndex={0}
             role="region"
-            aria-label={`Table of trunk ${cable.trunk}`}
+            aria-label={DRAWING_WORDS.tableOf(cable.trunk)}
           >
             <table>
-              <caption>Trunk {cable.trunk}</caption>
+              <caption>{DRAWING_WORDS.trunk(cable.trunk)}</caption>
               <thead>
                 <tr>
-                  <th scope="col">Place</th>
-                  <th scope="col">Fed from</th>
-                  <th scope="col">Said</th>
-                  {hasGroups && <th scope="col">{GROUPS_WORDS.column}</th>}
+                  <th scope="col">{DRAWING_WORDS.place}</th>
+                  <th scope="col">{DRAWING_WORDS.fedFrom}</th>
+                  <th scope="col">{DRAWING_WORDS.said}</th>
+                  {hasGroups && <th scope="col">{DRAWING_WORDS.groups}</th>}
                   <th scope="col" class="number">
-                    Cable into it, m
+                    {DRAWING_WORDS.metres}
                   </th>
                   {chances && (
                     <th scope="col" class="number">
-                      Cable at fault
+                      {DRAWING_WORDS.cableAtFault}
                     </th>
                   )}
                   {chances && (
                     <th scope="col" class="number">
-                      Itself at fault
+                      {DRAWING_WORDS.itselfAtFault}
                     </th>
                   )}
                 </tr>
@@ -101,11 +95,11 @@ function PlaceRow({ station, cable, said, hasGroups, facts }: PlaceRowProps) {
 
 function nameOfFeeder({ nodes }: DrawnCable, fedFrom: string | null): string {
   const feeder = nodes.find(({ node }) => node === fedFrom);
-  return feeder === undefined ? 'the head-end' : stationName(feeder);
+  return feeder === undefined ? DRAWING_WORDS.theHeadEnd : stationName(feeder);
 }
 
 function saidInWords(here: readonly SaidHere[]): string {
   return here
-    .map((one) => `${FUNCTION_LABELS[one.function]} ${MARK_WORDS[one.outcome]}`)
+    .map((one) => `${DRAWING_WORDS.functions[one.function]} ${DRAWING_WORDS.marks[one.outcome]}`)
     .join(', ');
 }

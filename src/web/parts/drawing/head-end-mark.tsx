@@ -1,4 +1,4 @@
-import { HEAD_END } from './drawing-words.js';
+import { DRAWING_WORDS } from './drawing-words.js';
 
 interface HeadEndMarkProps {
   x: number;
@@ -28,7 +28,7 @@ export function HeadEndMark({ x, y, headEnd, port, isUpright }: HeadEndMarkProps
         stroke-width={2 + port * 8}
       />
       <text x={isUpright ? x : x - 11} y={y - 28} class="drawing-label" text-anchor="middle">
-        {HEAD_END}
+        {DRAWING_WORDS.headEnd}
       </text>
       {chance >= 0.05 && (
         <text x={isUpright ? x : x - 11} y={y + 6} class="drawing-number" text-anchor="middle">

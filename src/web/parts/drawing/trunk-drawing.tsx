@@ -2,6 +2,7 @@ import { useId, useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks'
 import { CableSpan, Stretches } from './cable-span.js';
 import { DrawingLegend, GroupLegend, useRungGroup } from './drawing-legend.js';
 import { DrawingTable } from './drawing-table.js';
+import { DRAWING_WORDS } from './drawing-words.js';
 import {
   type DrawnCable,
   type DrawnChances,
@@ -82,7 +83,7 @@ export function TrunkDrawing(props: TrunkDrawingProps) {
           aria-keyshortcuts="t"
           onClick={() => setTable(!isTable)}
         >
-          {isTable ? 'Show the drawing' : 'Show as a table'}
+          {isTable ? DRAWING_WORDS.asDrawing : DRAWING_WORDS.asTable}
         </button>
       </div>
     </div>
@@ -127,7 +128,7 @@ function CableDrawing({ cable, width, id, said, chances, ...rest }: CableDrawing
   return (
     <figure class="cable">
       <figcaption id={id}>
-        Trunk {cable.trunk}
+        {DRAWING_WORDS.trunk(cable.trunk)}
         {cable.name !== '' && cable.name !== cable.trunk && <span>, {cable.name}</span>}
       </figcaption>
       <svg

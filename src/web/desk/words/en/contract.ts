@@ -189,4 +189,4 @@ export const EN_CONTRACT = {
   review: 'Review for the client (PDF)',
   reviewSheet: 'Every number of it (CSV)',
   back: 'All contracts',
-} as const;
+};

@@ -80,4 +80,4 @@ export const EN_DAY = {
   keep: 'Keep this, and plan anew',
   keeping: 'Planning…',
   close: 'Close',
-} as const;
+};

@@ -87,4 +87,4 @@ export const EN_EVIDENCE = {
   outcomes: { works: 'it came back: heard', weak: 'weak', fails: 'still silent' },
   entered: (what: string) => `Entered: ${what}`,
   atFault: 'at fault',
-} as const;
+};

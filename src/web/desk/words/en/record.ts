@@ -175,4 +175,4 @@ export const EN_RECORD = {
     stationAmps: 'amps of a station',
     coreOhmsPerKm: 'ohms per km of a core',
   } as Readonly<Record<string, string>>,
-} as const;
+};

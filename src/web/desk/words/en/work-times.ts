@@ -62,4 +62,4 @@ export const EN_WORK_TIMES = {
     'Somebody else changed minutes meanwhile. What you did not touch is now as they left it.',
   both: (fields: string) => `Both of you changed: ${fields}. It stands as you typed it.`,
   saveAgain: 'Nothing is saved yet: look it through and save again.',
-} as const;
+};

@@ -1,4 +1,4 @@
-export const CALL_WORDS = {
+export const EN_CALL = {
   title: 'Take a call',
   which: 'Which site?',
   whichHint: 'Any part of its name, address, client or telephone number.',
@@ -24,4 +24,4 @@ export const CALL_WORDS = {
   another: 'Take another call',
   count: (silent: number, heard: number, weak: number) =>
     `${silent} silent, ${heard} heard, ${weak} weak`,
-} as const;
+};

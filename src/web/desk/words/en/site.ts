@@ -1,16 +1,4 @@
-/** The poster's words in the languages that an office may read; the pass itself follows the browser. */
-export const POSTER_WORDS = [
-  { language: 'en', silent: 'A room is silent?', scan: 'Scan this code and touch the room.' },
-  { language: 'es', silent: '¿Un aula en silencio?', scan: 'Escanee este código y toque el aula.' },
-  {
-    language: 'fr',
-    silent: 'Une salle est muette ?',
-    scan: 'Scannez ce code et touchez la salle.',
-  },
-  { language: 'hi', silent: 'कोई कमरा शांत है?', scan: 'यह कोड स्कैन करें और कमरे को छुएँ।' },
-] as const;
-
-export const SITE_WORDS = {
+export const EN_SITE = {
   title: 'Sites',
   search: 'Which site?',
   searchHint: 'Any part of its name, address, client or telephone number; all are listed below.',
@@ -66,9 +54,10 @@ export const SITE_WORDS = {
   print: 'Print',
   orRing: 'Or ring:',
   back: 'Back to the site',
-} as const;
+  notMeasured: 'not measured',
+};
 
-export const FIRM_WORDS = {
+export const EN_FIRM = {
   title: 'The firm',
   known: 'How clients know it',
   firmName: 'The firm’s name, on posters and to offices',
@@ -103,12 +92,12 @@ export const FIRM_WORDS = {
   auditFile: 'Download as CSV',
   notOwner: 'Only an owner sees this.',
   refused: 'refused',
-} as const;
+};
 
-export const ROLE_WORDS = {
+export const EN_ROLES = {
   owner: 'owner',
   dispatcher: 'dispatcher',
   'contract-manager': 'contract manager',
   technician: 'technician',
   client: 'client',
-} as const;
+};

@@ -1,0 +1,26 @@
+import { EN_CALL } from './en/call.js';
+import { EN_CONTRACT } from './en/contract.js';
+import { EN_DAY } from './en/day.js';
+import { EN_DESK } from './en/desk.js';
+import { EN_EVIDENCE } from './en/evidence.js';
+import { EN_RECORD } from './en/record.js';
+import { EN_FIRM, EN_ROLES, EN_SITE } from './en/site.js';
+import { EN_TICKET } from './en/ticket.js';
+import { EN_WORK_TIMES } from './en/work-times.js';
+
+/** Everything that the desk says by itself; the other languages have the same shape. */
+export const DESK_IN_EN = {
+  call: EN_CALL,
+  contract: EN_CONTRACT,
+  day: EN_DAY,
+  desk: EN_DESK,
+  evidence: EN_EVIDENCE,
+  firm: EN_FIRM,
+  record: EN_RECORD,
+  roles: EN_ROLES,
+  site: EN_SITE,
+  ticket: EN_TICKET,
+  workTimes: EN_WORK_TIMES,
+};
+
+export type DeskWords = typeof DESK_IN_EN;

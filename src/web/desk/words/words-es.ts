@@ -1,0 +1,24 @@
+import { ES_CALL } from './es/call.js';
+import { ES_CONTRACT } from './es/contract.js';
+import { ES_DAY } from './es/day.js';
+import { ES_DESK } from './es/desk.js';
+import { ES_EVIDENCE } from './es/evidence.js';
+import { ES_RECORD } from './es/record.js';
+import { ES_FIRM, ES_ROLES, ES_SITE } from './es/site.js';
+import { ES_TICKET } from './es/ticket.js';
+import { ES_WORK_TIMES } from './es/work-times.js';
+import type { DeskWords } from './words-en.js';
+
+export const DESK_IN_ES: DeskWords = {
+  call: ES_CALL,
+  contract: ES_CONTRACT,
+  day: ES_DAY,
+  desk: ES_DESK,
+  evidence: ES_EVIDENCE,
+  firm: ES_FIRM,
+  record: ES_RECORD,
+  roles: ES_ROLES,
+  site: ES_SITE,
+  ticket: ES_TICKET,
+  workTimes: ES_WORK_TIMES,
+};

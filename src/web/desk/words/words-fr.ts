@@ -1,0 +1,24 @@
+import { FR_CALL } from './fr/call.js';
+import { FR_CONTRACT } from './fr/contract.js';
+import { FR_DAY } from './fr/day.js';
+import { FR_DESK } from './fr/desk.js';
+import { FR_EVIDENCE } from './fr/evidence.js';
+import { FR_RECORD } from './fr/record.js';
+import { FR_FIRM, FR_ROLES, FR_SITE } from './fr/site.js';
+import { FR_TICKET } from './fr/ticket.js';
+import { FR_WORK_TIMES } from './fr/work-times.js';
+import type { DeskWords } from './words-en.js';
+
+export const DESK_IN_FR: DeskWords = {
+  call: FR_CALL,
+  contract: FR_CONTRACT,
+  day: FR_DAY,
+  desk: FR_DESK,
+  evidence: FR_EVIDENCE,
+  firm: FR_FIRM,
+  record: FR_RECORD,
+  roles: FR_ROLES,
+  site: FR_SITE,
+  ticket: FR_TICKET,
+  workTimes: FR_WORK_TIMES,
+};

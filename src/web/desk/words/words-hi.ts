@@ -1,0 +1,24 @@
+import { HI_CALL } from './hi/call.js';
+import { HI_CONTRACT } from './hi/contract.js';
+import { HI_DAY } from './hi/day.js';
+import { HI_DESK } from './hi/desk.js';
+import { HI_EVIDENCE } from './hi/evidence.js';
+import { HI_RECORD } from './hi/record.js';
+import { HI_FIRM, HI_ROLES, HI_SITE } from './hi/site.js';
+import { HI_TICKET } from './hi/ticket.js';
+import { HI_WORK_TIMES } from './hi/work-times.js';
+import type { DeskWords } from './words-en.js';
+
+export const DESK_IN_HI: DeskWords = {
+  call: HI_CALL,
+  contract: HI_CONTRACT,
+  day: HI_DAY,
+  desk: HI_DESK,
+  evidence: HI_EVIDENCE,
+  firm: HI_FIRM,
+  record: HI_RECORD,
+  roles: HI_ROLES,
+  site: HI_SITE,
+  ticket: HI_TICKET,
+  workTimes: HI_WORK_TIMES,
+};

@@ -1,0 +1,14 @@
+import { deskWords } from './loaded.js';
+
+// In the language of the page.
+export const CALL_WORDS = deskWords().call;
+export const CONTRACT_WORDS = deskWords().contract;
+export const DAY_WORDS = deskWords().day;
+export const DESK_WORDS = deskWords().desk;
+export const EVIDENCE_WORDS = deskWords().evidence;
+export const FIRM_WORDS = deskWords().firm;
+export const RECORD_WORDS = deskWords().record;
+export const ROLE_WORDS = deskWords().roles;
+export const SITE_WORDS = deskWords().site;
+export const TICKET_WORDS = deskWords().ticket;
+export const WORK_TIMES_WORDS = deskWords().workTimes;

@@ -1,0 +1,41 @@
+/** What a drawing says; the other languages have the same shape. */
+export const DRAWING_EN = {
+  marks: { unsaid: 'nothing said', works: 'heard', weak: 'weak', fails: 'silent' },
+  functions: {
+    announcement: 'announcement',
+    bell: 'bell',
+    music: 'music',
+    lamp: 'lamp',
+    'room-call': 'call to one room',
+    talkback: 'room speaks to the office',
+  },
+  headEnd: 'Head-end',
+  theHeadEnd: 'the head-end',
+  expectedMark: 'nothing said, silent if the first cause is true',
+  junctionBox: (code: string) => `Junction box ${code}`,
+  box: 'junction box',
+  out: 'bridged over or taken out',
+  thickness:
+    'The thicker the cable, the likelier the trouble is there. Several things may be faulty at once, so the numbers may add to more than 100 %.',
+  unit: (code: string) => `Unit ${code}`,
+  expected: (mark: string) => `expected ${mark}`,
+  cableInto: (chance: string) => `Cable into it ${chance}.`,
+  itself: (chance: string) => `itself ${chance}`,
+  trunk: (trunk: string) => `Trunk ${trunk}`,
+  tableOf: (trunk: string) => `Table of trunk ${trunk}`,
+  asDrawing: 'Show the drawing',
+  asTable: 'Show as a table',
+  place: 'Place',
+  fedFrom: 'Fed from',
+  said: 'Said',
+  metres: 'Cable into it, m',
+  cableAtFault: 'Cable at fault',
+  itselfAtFault: 'Itself at fault',
+  groups: 'Groups',
+  ringRooms: '(ring its rooms)',
+  inGroup: (name: string) => `In the group ${name}.`,
+  inGroups: (names: string) => `In the groups ${names}.`,
+  doubted: 'what is said there does not fit together',
+};
+
+export type DrawingSentences = typeof DRAWING_EN;
