@@ -83,6 +83,10 @@ describe('a page’s own plan', () => {
       body: { saidBy, place: span(5), part: 'junction-in', seen: 'sound' },
     },
     {
+      route: 'looks',
+      body: { saidBy, looks: [{ place: span(4), part: 'junction-out', seen: 'sound' }] },
+    },
+    {
       route: 'readings',
       body: {
         takenBy: saidBy,

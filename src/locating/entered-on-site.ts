@@ -22,7 +22,7 @@ type SentFinding = { place?: SeenPart['place'] | null } & Partial<
 export type EnteredOnSite = { id: string; happenedAt: string } & (
   | { route: 'reports'; body: Informed & { how: Heard['how']; observations: SentHeard[] } }
   | { route: 'walk-tests'; body: Informed & { observations: SentHeard[] } }
-  | { route: 'looks'; body: Informed & SentLook }
+  | { route: 'looks'; body: Informed & (SentLook | { looks: SentLook[] }) }
   | { route: 'readings'; body: { takenBy: Informed['saidBy']; reading: RequestReading } }
   | { route: 'findings'; body: Informed & SentFinding }
   | { route: 'mendings' | 'moves'; body: Informed }
@@ -41,9 +41,9 @@ function withOne(facts: EvidenceFacts, one: EnteredOnSite): EvidenceFacts {
   const { id } = one;
   const at = new Date(one.happenedAt);
   const { period } = facts.ticket;
-  const withLook = (look: SeenPart, { saidBy: { name, kind } }: Informed): EvidenceFacts => {
+  const lookRow = (look: SeenPart, { saidBy: { name, kind } }: Informed) => {
     const row = { ...look, id, saidBy: name, saidByKind: kind, lookedAt: at, period };
-    return { ...facts, looks: [...facts.looks, { ...row, withdrawalId: null }] };
+    return { ...row, withdrawalId: null };
   };
   switch (one.route) {
     case 'reports':
@@ -51,15 +51,19 @@ function withOne(facts: EvidenceFacts, one: EnteredOnSite): EvidenceFacts {
     case 'walk-tests':
       return { ...facts, heard: [...facts.heard, ...heardIn(one, 'walk-test', period)] };
     case 'looks': {
-      const { place, part, group = null, seen } = one.body;
-      return withLook({ place, part, group, seen }, one.body);
+      const { body } = one;
+      const looks = ('looks' in body ? body.looks : [body]).map(
+        ({ place, part, group = null, seen }) => lookRow({ place, part, group, seen }, body),
+      );
+      return { ...facts, looks: [...facts.looks, ...looks] };
     }
     case 'readings':
       return { ...facts, readings: [...facts.readings, readIn(one, at, period)] };
     case 'findings': {
       const { place = null, component, mode } = one.body;
       const look = lookFound(place, component, mode);
-      return look === null ? facts : withLook(look, one.body);
+      if (look === null) return facts;
+      return { ...facts, looks: [...facts.looks, lookRow(look, one.body)] };
     }
     case 'mendings': {
       const entries = [...facts.entries, entry('mending', at, {})];

@@ -71,6 +71,8 @@ function Known({ database }: { database: FieldDatabase }) {
 
 function Place({ database, person }: { database: FieldDatabase; person: SignedIn['person'] }) {
   const field = useFieldOf(database, person);
+  // Nothing is said of what waits, and nothing planned without it, before it is known.
+  if (!field.keeper.hasLooked) return <OneMoment />;
   return (
     <LocationProvider scope="/field">
       <FieldContext.Provider value={field}>

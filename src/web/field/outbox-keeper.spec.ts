@@ -125,6 +125,14 @@ describe('the keeper of the outbox', () => {
     expect(keeper.reach).toBe('reached');
   });
 
+  it('knows what waits once it has looked, and not before', async () => {
+    await keeperOf(ILVO).enter(SUBJECT, [note('The key is with the caretaker')]);
+    const next = keeperOf(ILVO);
+    expect(next.hasLooked).toBe(false);
+    await next.forget(() => Promise.resolve(false));
+    expect([next.hasLooked, next.entries.length]).toEqual([true, 1]);
+  });
+
   it('stops where somebody else signs in between two entries', async () => {
     const keeper = keeperOf(ILVO);
     service.afterPost = () => (service.person = BEA);

@@ -29,7 +29,9 @@ const EVERY_MS = 20_000;
 
 /** What is entered here, for all that shows it: kept at once, sent when it can be. */
 export class OutboxKeeper {
+  /** Empty until it has looked. */
   entries: readonly OutboxEntry[] = [];
+  hasLooked = false;
   reach: WhatWasReached = 'unknown';
   private readonly listeners = new Set<() => void>();
   private tabs: BroadcastChannel | undefined;
@@ -207,6 +209,7 @@ export class OutboxKeeper {
 
   private async show(): Promise<void> {
     this.entries = await this.store.all();
+    this.hasLooked = true;
     for (const listener of this.listeners) listener();
   }
 }
