@@ -1,3 +1,4 @@
+import type { EnteredOnSite } from '#app/locating/entered-on-site.js';
 import type { WalkRecord } from '#app/walks/walk-records.js';
 import type { ToEnter } from './outbox-keeper.js';
 
@@ -20,21 +21,30 @@ export function entriesOf(
   words: string,
   { ticketId, name }: Entering,
 ): ToEnter[] {
-  const saidBy = { name, kind: 'technician' };
+  const saidBy = { name, kind: 'technician' } as const;
   const at = `/tickets/${ticketId}`;
   const observations = records.filter(isOf('heard')).map(({ kind: _kind, ...heard }) => heard);
   const looks = records.filter(isOf('look')).map(({ kind: _kind, ...look }) => look);
   const steps = records.filter(isOf('step')).map(({ kind: _kind, ...step }) => step);
+  // The planner of the phone takes the same bodies: it is the compiler that holds them together.
+  const looked: BodyOf<'looks'> = { saidBy, looks };
+  const heard: BodyOf<'reports'> = { saidBy, how: 'gone-through', observations };
+  const ended = (step: Omit<Of<'step'>, 'kind'>): BodyOf<'notes'> => ({
+    saidBy,
+    note: words,
+    step,
+  });
   return [
-    ...some(looks, { path: `${at}/looks`, body: { saidBy, looks }, words }),
-    ...some(observations, {
-      path: `${at}/reports`,
-      body: { saidBy, how: 'gone-through', observations },
-      words,
-    }),
-    ...steps.map((step) => ({ path: `${at}/notes`, body: { saidBy, note: words, step }, words })),
+    ...some(looks, { path: `${at}/looks`, body: { ...looked }, words }),
+    ...some(observations, { path: `${at}/reports`, body: { ...heard }, words }),
+    ...steps.map((step) => ({ path: `${at}/notes`, body: { ...ended(step) }, words })),
   ];
 }
+
+type BodyOf<Route extends EnteredOnSite['route']> = Extract<
+  EnteredOnSite,
+  { route: Route }
+>['body'];
 
 /** What was done, and what came of it. */
 export function endingInWords(step: string, seen: string): string {

@@ -3,7 +3,10 @@ import type { WalkAnswer } from '#app/walks/plan-ticket-walk.js';
 import type { PlanTask, WantedOfPlan } from './plan-worker.js';
 
 /** What came of planning: a plan, or why there is none. */
-export type Planned = { plan: WalkAnswer } | { refused: string };
+export type Planned = { plan: WalkAnswer } | { refused: WhyNoPlan };
+
+/** What was told cannot be true together; or no plan could be worked out from it. */
+export type WhyNoPlan = 'contradiction' | 'failed';
 
 type Answered = { key: string } & (Planned | { suspected: SuspectedOnKit | null });
 

@@ -1,4 +1,6 @@
+import { ImpossibleEvidence, InvalidLocateRequest } from '#app/locator/index.js';
 import { planOnKit, type PlanOnKit, suspectedOnKit } from '#app/walks/plan-on-kit.js';
+import type { WhyNoPlan } from './plan-thread.js';
 
 export interface PlanTask {
   key: string;
@@ -16,6 +18,14 @@ self.addEventListener('message', ({ data }: MessageEvent<WantedOfPlan>) => {
     if (wants === 'plan') self.postMessage({ key, plan: planOnKit(question) });
     else self.postMessage({ key, suspected: suspectedOnKit(question) });
   } catch (error) {
-    self.postMessage(wants === 'plan' ? { key, refused: String(error) } : { key, suspected: null });
+    const why = whyNot(error);
+    self.postMessage(wants === 'plan' ? { key, refused: why } : { key, suspected: null });
   }
 });
+
+function whyNot(error: unknown): WhyNoPlan {
+  if (error instanceof ImpossibleEvidence) return 'contradiction';
+  // What the locator does not take is told; all else is a fault of ours.
+  if (!(error instanceof InvalidLocateRequest)) console.error(error);
+  return 'failed';
+}

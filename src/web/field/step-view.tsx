@@ -8,6 +8,7 @@ import { foundAddress, useEntering } from './entering.js';
 import { endingInWords, entriesOf } from './entries-of.js';
 import { FIELD_WORDS } from './field-words.js';
 import type { ToEnter } from './outbox-keeper.js';
+import type { Planned } from './plan-thread.js';
 import type { FieldTicketProps } from './ticket-page.js';
 import { TrunkStrips } from './trunk-strips.js';
 import { useField } from './use-field.js';
@@ -54,7 +55,7 @@ export function StepView(props: FieldTicketProps) {
         </p>
       )}
       {step === null ? (
-        <NoStep isWorking={planned === undefined} isRefused={plan === undefined} />
+        <NoStep planned={planned} />
       ) : (
         <OneStep
           key={step.words}
@@ -102,9 +103,13 @@ function StepFoot({ parts, cautions }: StepFootProps) {
   );
 }
 
-function NoStep({ isWorking, isRefused }: { isWorking: boolean; isRefused: boolean }) {
-  const none = isRefused ? FIELD_WORDS.cannotPlan : FIELD_WORDS.nothingSuspect;
-  return <h1 class="next-words">{isWorking ? FIELD_WORDS.working : none}</h1>;
+function NoStep({ planned }: { planned: Planned | undefined }) {
+  return <h1 class="next-words">{whyNoStep(planned)}</h1>;
+}
+
+function whyNoStep(planned: Planned | undefined): string {
+  if (planned === undefined) return FIELD_WORDS.working;
+  return 'plan' in planned ? FIELD_WORDS.nothingSuspect : FIELD_WORDS.noPlan[planned.refused];
 }
 
 interface OneStepProps {

@@ -53,7 +53,10 @@ export const FIELD_EN: FieldWords = {
   begunReason: 'The technician is on site',
   working: 'Working out what to do next…',
   workingOn: 'From the plan before; the new one is being worked out.',
-  cannotPlan: 'What was told contradicts itself: go by the drawing, and enter what you find.',
+  noPlan: {
+    contradiction: 'What was told contradicts itself: go by the drawing, and enter what you find.',
+    failed: 'The phone could not work out a plan: go by the drawing, and enter what you find.',
+  },
   nothingSuspect: 'Nothing is suspect any more. Try the rooms.',
   suspected: (place, percent) => `Most suspect: ${place}, ${percent}`,
   at: (where) => `At ${where}`,

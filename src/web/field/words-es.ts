@@ -54,7 +54,10 @@ export const FIELD_ES: FieldWords = {
   begunReason: 'El técnico está en el centro',
   working: 'Calculando qué hacer ahora…',
   workingOn: 'Del plan anterior; se está calculando el nuevo.',
-  cannotPlan: 'Lo que se dijo se contradice: guíese por el plano y anote lo que encuentre.',
+  noPlan: {
+    contradiction: 'Lo que se dijo se contradice: guíese por el plano y anote lo que encuentre.',
+    failed: 'El teléfono no pudo calcular un plan: guíese por el plano y anote lo que encuentre.',
+  },
   nothingSuspect: 'Ya no hay nada sospechoso. Pruebe las salas.',
   suspected: (place, percent) => `Lo más sospechoso: ${place}, ${percent}`,
   at: (where) => `En: ${where}`,

@@ -56,8 +56,12 @@ export const FIELD_FR: FieldWords = {
   begunReason: 'Le technicien est sur place',
   working: 'Calcul de la suite…',
   workingOn: 'D’après le plan d’avant ; le nouveau est en calcul.',
-  cannotPlan:
-    'Ce qui a été dit se contredit : suivez le plan du câble et notez ce que vous trouvez.',
+  noPlan: {
+    contradiction:
+      'Ce qui a été dit se contredit : suivez le plan du câble et notez ce que vous trouvez.',
+    failed:
+      'Le téléphone n’a pas pu calculer de plan : suivez le plan du câble et notez ce que vous trouvez.',
+  },
   nothingSuspect: 'Plus rien n’est suspect. Essayez les salles.',
   suspected: (place, percent) => `Le plus suspect : ${place}, ${percent}`,
   at: (where) => `À : ${where}`,

@@ -49,7 +49,7 @@ export interface FieldWords {
   begunReason: string;
   working: string;
   workingOn: string;
-  cannotPlan: string;
+  noPlan: Record<'contradiction' | 'failed', string>;
   nothingSuspect: string;
   /** The likeliest place, and how likely it is. */
   suspected: (place: string, percent: string) => string;
