@@ -1,4 +1,4 @@
-import { ApiProperty } from '@nestjs/swagger';
+import { ApiProperty, PickType } from '@nestjs/swagger';
 import { Type } from 'class-transformer';
 import {
   ArrayMaxSize,
@@ -10,13 +10,11 @@ import {
   IsInt,
   IsObject,
   IsOptional,
-  IsString,
   IsUUID,
-  MaxLength,
   ValidateNested,
 } from 'class-validator';
 import { IsDay } from '../shared/is-day.js';
-import { IsName } from '../shared/is-name.js';
+import { JobWishFieldsDto } from './job-wish.dto.js';
 import { type Constraint, CONSTRAINTS } from './quarter-conflicts.js';
 import { ASKED_ABOUT, type AskedAbout } from '../visits/visit-time.dto.js';
 
@@ -109,7 +107,11 @@ export class QuarterPlanDto {
 }
 
 /** What is wanted of a promised visit, by its contract, site, year and number within the year. */
-export class QuarterWishDto {
+export class QuarterWishDto extends PickType(JobWishFieldsDto, [
+  'pinnedTo',
+  'notBy',
+  'skills',
+] as const) {
   @IsUUID()
   @ApiProperty({ format: 'uuid' })
   contractId!: string;
@@ -123,29 +125,6 @@ export class QuarterWishDto {
 
   @IsInt()
   ordinal!: number;
-
-  /** Who makes it, whatever else would be shorter. */
-  @IsOptional()
-  @IsUUID()
-  @ApiProperty({ format: 'uuid', type: String, nullable: true, default: null })
-  pinnedTo: string | null = null;
-
-  /** Who does not. */
-  @ArrayUnique()
-  @IsUUID(undefined, { each: true })
-  @ArrayMaxSize(50)
-  @IsArray()
-  @ApiProperty({ type: [String], format: 'uuid', default: [] })
-  notBy: string[] = [];
-
-  /** What whoever makes it must be able to do. */
-  @MaxLength(60, { each: true })
-  @IsName({ each: true })
-  @IsString({ each: true })
-  @ArrayMaxSize(30)
-  @IsArray()
-  @ApiProperty({ type: [String], default: [] })
-  skills: string[] = [];
 
   /** On this day and no other. */
   @IsOptional()
@@ -175,8 +154,11 @@ export class PlanQuarterDto {
   wishes: QuarterWishDto[] = [];
 }
 
-/** A visit to be planned as the plan had it, or as somebody changed it. */
-export class ChosenVisitDto {
+/**
+ * A visit to be planned as the plan had it, or as somebody changed it. Its skills are kept as what is wanted of the visit, by which
+ * a plan of its day goes.
+ */
+export class ChosenVisitDto extends PickType(JobWishFieldsDto, ['skills'] as const) {
   @IsUUID()
   @ApiProperty({ format: 'uuid' })
   siteId!: string;
@@ -188,15 +170,6 @@ export class ChosenVisitDto {
   @IsUUID()
   @ApiProperty({ format: 'uuid' })
   technicianId!: string;
-
-  /** Kept as what is wanted of the visit, by which a plan of its day goes. */
-  @MaxLength(60, { each: true })
-  @IsName({ each: true })
-  @IsString({ each: true })
-  @ArrayMaxSize(30)
-  @IsArray()
-  @ApiProperty({ type: [String], default: [] })
-  skills: string[] = [];
 }
 
 export class AcceptQuarterDto {
