@@ -9,7 +9,7 @@ import { JobService } from '#app/jobs/job.service.js';
 
 import { drawSite, row } from '../support/draw-site.js';
 import { lookOver } from '../support/look-over.js';
-import { openBrowser } from '../support/open-browser.js';
+import { complaintsOf, openBrowser } from '../support/open-browser.js';
 import { buildTestApp, PASSWORD, type TestApp } from '../support/test-app.js';
 
 describe('one’s own account, in a browser', () => {
@@ -47,8 +47,7 @@ describe('one’s own account, in a browser', () => {
   beforeEach(async () => {
     context = await browser.newContext({ locale: 'en-GB' });
     page = await context.newPage();
-    complaints = [];
-    page.on('pageerror', (error) => complaints.push(error.message));
+    complaints = complaintsOf(page);
   });
 
   afterEach(async () => {

@@ -3,8 +3,8 @@ import type { Browser, BrowserContext, Locator, Page } from 'playwright-core';
 
 import { drawSite, row } from '../support/draw-site.js';
 import { lookOver } from '../support/look-over.js';
-import { openBrowser } from '../support/open-browser.js';
-import { buildTestApp, PASSWORD, type TestApp } from '../support/test-app.js';
+import { complaintsOf, openBrowser, signInOn } from '../support/open-browser.js';
+import { buildTestApp, type TestApp } from '../support/test-app.js';
 
 const SUPPLY = { supplyVolts: 24, supplyOhms: 0.2, stationAmps: 0.02, coreOhmsPerKm: 18.1 };
 
@@ -31,12 +31,7 @@ describe('what was learned, on the desk, in a browser', () => {
   beforeEach(async () => {
     context = await browser.newContext({ viewport: { width: 1280, height: 900 } });
     page = await context.newPage();
-    complaints = [];
-    page.on('pageerror', (error) => complaints.push(error.message));
-    page.on('console', (message) => {
-      const isRefusal = message.text().startsWith('Failed to load resource');
-      if (message.type() === 'error' && !isRefusal) complaints.push(message.text());
-    });
+    complaints = complaintsOf(page);
   });
 
   afterEach(async () => {
@@ -52,12 +47,7 @@ describe('what was learned, on the desk, in a browser', () => {
 
   async function signIn(to: string): Promise<void> {
     const { email } = await test.addPerson('dispatcher', { name: 'Bea Orne' });
-    await page.goto(`${address}${to}`);
-    await role('link', 'Sign in').click();
-    await page.getByLabel('E-mail').fill(email);
-    await page.getByLabel('Password').fill(PASSWORD);
-    await role('button', 'Sign in').click();
-    await page.waitForURL(`${address}${to}`);
+    await signInOn(page, `${address}${to}`, email);
   }
 
   type Said = [node: string, outcome: 'works' | 'fails', by?: string];

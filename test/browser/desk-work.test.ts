@@ -5,8 +5,8 @@ import { JobService } from '#app/jobs/job.service.js';
 
 import { drawSite, row } from '../support/draw-site.js';
 import { lookOver } from '../support/look-over.js';
-import { openBrowser } from '../support/open-browser.js';
-import { buildTestApp, PASSWORD, type TestApp } from '../support/test-app.js';
+import { complaintsOf, openBrowser, signInOn } from '../support/open-browser.js';
+import { buildTestApp, type TestApp } from '../support/test-app.js';
 
 /** A Wednesday. */
 const DAY = '2026-03-04';
@@ -35,12 +35,7 @@ describe('the desk’s days and contracts, in a browser', () => {
   beforeEach(async () => {
     context = await browser.newContext({ viewport: { width: 1280, height: 900 } });
     page = await context.newPage();
-    complaints = [];
-    page.on('pageerror', (error) => complaints.push(error.message));
-    page.on('console', (message) => {
-      const isRefusal = message.text().startsWith('Failed to load resource');
-      if (message.type() === 'error' && !isRefusal) complaints.push(message.text());
-    });
+    complaints = complaintsOf(page);
   });
 
   afterEach(async () => {
@@ -53,14 +48,7 @@ describe('the desk’s days and contracts, in a browser', () => {
   const heading = (name: string | RegExp) => role('heading', name).first().waitFor();
   const says = (words: string | RegExp) => page.getByText(words).first().waitFor();
 
-  async function signIn(email: string, to: string): Promise<void> {
-    await page.goto(`${address}${to}`);
-    await role('link', 'Sign in').click();
-    await page.getByLabel('E-mail').fill(email);
-    await page.getByLabel('Password').fill(PASSWORD);
-    await role('button', 'Sign in').click();
-    await page.waitForURL(`${address}${to}`);
-  }
+  const signIn = (email: string, to: string) => signInOn(page, `${address}${to}`, email);
 
   const post = async (path: string, body: object) =>
     (await test.http.post(`/api/v1/${path}`).send(body).expect(201)).body;

@@ -5,8 +5,8 @@ import type { Browser, BrowserContext, Page } from 'playwright-core';
 
 import { drawSite, row } from '../support/draw-site.js';
 import { lookOver } from '../support/look-over.js';
-import { openBrowser } from '../support/open-browser.js';
-import { buildTestApp, PASSWORD, type TestApp } from '../support/test-app.js';
+import { complaintsOf, openBrowser, signInOn } from '../support/open-browser.js';
+import { buildTestApp, type TestApp } from '../support/test-app.js';
 
 const tees = {
   trunk: 'A',
@@ -43,12 +43,7 @@ describe('the desk, in a browser', () => {
   beforeEach(async () => {
     context = await browser.newContext({ viewport: { width: 1280, height: 900 } });
     page = await context.newPage();
-    complaints = [];
-    page.on('pageerror', (error) => complaints.push(error.message));
-    page.on('console', (message) => {
-      const isRefusal = message.text().startsWith('Failed to load resource');
-      if (message.type() === 'error' && !isRefusal) complaints.push(message.text());
-    });
+    complaints = complaintsOf(page);
   });
 
   afterEach(async () => {
@@ -61,14 +56,7 @@ describe('the desk, in a browser', () => {
   const heading = (name: string | RegExp) => role('heading', name).first().waitFor();
   const says = (words: string | RegExp) => page.getByText(words).first().waitFor();
 
-  async function signIn(email: string, to: string): Promise<void> {
-    await page.goto(`${address}${to}`);
-    await role('link', 'Sign in').click();
-    await page.getByLabel('E-mail').fill(email);
-    await page.getByLabel('Password').fill(PASSWORD);
-    await role('button', 'Sign in').click();
-    await page.waitForURL(`${address}${to}`);
-  }
+  const signIn = (email: string, to: string) => signInOn(page, `${address}${to}`, email);
 
   async function report(said: [node: string, outcome: string][]): Promise<number> {
     const observations = said.map(([node, outcome]) => {

@@ -5,7 +5,7 @@ import { drawSite, row } from '../support/draw-site.js';
 import { NewerWorker } from '../support/newer-worker.js';
 import { lookOver } from '../support/look-over.js';
 import { noise, signByHand, strokesIn } from '../support/pen-and-noise.js';
-import { openBrowser } from '../support/open-browser.js';
+import { complaintsOf, openBrowser } from '../support/open-browser.js';
 import { buildTestApp, PASSWORD, type TestApp, type TestPerson } from '../support/test-app.js';
 
 interface LogEntry {
@@ -53,12 +53,7 @@ describe('the field place, in a browser', () => {
     test.clock.tick(Math.round((Date.now() - test.clock.now().getTime()) / 60_000));
     context = await browser.newContext({ viewport: PHONE });
     page = await context.newPage();
-    complaints = [];
-    page.on('pageerror', (error) => complaints.push(error.message));
-    page.on('console', (message) => {
-      const isRefusal = /^Failed to load resource|net::ERR_/.test(message.text());
-      if (message.type() === 'error' && !isRefusal) complaints.push(message.text());
-    });
+    complaints = complaintsOf(page);
   });
 
   afterEach(async () => {

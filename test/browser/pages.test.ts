@@ -7,7 +7,7 @@ import { BackgroundService } from '#app/shared/background.service.js';
 
 import { drawSite, row } from '../support/draw-site.js';
 import { lookOver } from '../support/look-over.js';
-import { openBrowser } from '../support/open-browser.js';
+import { complaintsOf, openBrowser } from '../support/open-browser.js';
 import { buildTestApp, PASSWORD, type TestApp } from '../support/test-app.js';
 
 const PHONE = { width: 360, height: 740 };
@@ -39,13 +39,7 @@ describe('the pages, in a browser', () => {
     // Another zone than the site's, whose clocks the page goes by.
     context = await browser.newContext({ viewport: PHONE, timezoneId: 'Asia/Tokyo' });
     page = await context.newPage();
-    complaints = [];
-    page.on('pageerror', (error) => complaints.push(error.message));
-    page.on('console', (message) => {
-      // A refused request is what some of these tests are about.
-      const isRefusal = message.text().startsWith('Failed to load resource');
-      if (message.type() === 'error' && !isRefusal) complaints.push(message.text());
-    });
+    complaints = complaintsOf(page);
   });
 
   afterEach(async () => {

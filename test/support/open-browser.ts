@@ -3,6 +3,8 @@ import { existsSync } from 'node:fs';
 import axe from 'axe-core';
 import { type Browser, chromium, type Page } from 'playwright-core';
 
+import { PASSWORD } from './test-app.js';
+
 /** CHROMIUM names another one than Debian's. */
 const PROGRAM = process.env.CHROMIUM ?? '/usr/bin/chromium';
 
@@ -22,6 +24,30 @@ export async function openBrowser(): Promise<Browser> {
       '--no-first-run',
     ],
   });
+}
+
+/**
+ * What the page complains of from now on: errors of scripts, and what the content policy refused. A request that is refused, or
+ * not answered, is what some tests are about.
+ */
+export function complaintsOf(page: Page): string[] {
+  const complaints: string[] = [];
+  page.on('pageerror', (error) => complaints.push(error.message));
+  page.on('console', (message) => {
+    const isRefusal = /^Failed to load resource|net::ERR_/.test(message.text());
+    if (message.type() === 'error' && !isRefusal) complaints.push(message.text());
+  });
+  return complaints;
+}
+
+/** From an address that wants to know who asks, back to it. */
+export async function signInOn(page: Page, address: string, email: string): Promise<void> {
+  await page.goto(address);
+  await page.getByRole('link', { name: 'Sign in' }).click();
+  await page.getByLabel('E-mail').fill(email);
+  await page.getByLabel('Password').fill(PASSWORD);
+  await page.getByRole('button', { name: 'Sign in' }).click();
+  await page.waitForURL(address);
 }
 
 /** What axe-core finds wrong with the page, each as its rule and the elements it is about. */
