@@ -26,6 +26,6 @@ self.addEventListener('message', ({ data }: MessageEvent<WantedOfPlan>) => {
 function whyNot(error: unknown): WhyNoPlan {
   if (error instanceof ImpossibleEvidence) return 'contradiction';
   // What the locator does not take is told; all else is a fault of ours.
-  if (!(error instanceof InvalidLocateRequest)) console.error(error);
+  if (!(error instanceof InvalidLocateRequest)) reportError(error);
   return 'failed';
 }
