@@ -38,7 +38,7 @@ import { KeptTicketClock } from '../promises/ticket-clock.entity.js';
 import { FirmPrices } from '../contracts/firm-prices.entity.js';
 import { Contract } from '../contracts/contract.entity.js';
 import { Photo } from '../photos/photo.entity.js';
-import { CalendarFeed } from '../dispatch/calendar-feed.entity.js';
+import { CalendarFeed } from '../calendar-feeds/calendar-feed.entity.js';
 import { KeptDayPlan } from '../dispatch/day-plan.entity.js';
 import { JobWish } from '../dispatch/job-wish.entity.js';
 import { Notice } from '../notices/notice.entity.js';
