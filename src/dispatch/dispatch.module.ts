@@ -12,9 +12,9 @@ import { CalendarFeedService } from '../calendar-feeds/calendar-feed.service.js'
 import { DayFactsRepository } from './day-facts.repository.js';
 import { DayPlanController } from './day-plan.controller.js';
 import { DayPlanService } from './day-plan.service.js';
-import { JobSheetController } from './job-sheet.controller.js';
-import { JobSheetFactsRepository } from './job-sheet-facts.repository.js';
-import { JobSheetService } from './job-sheet.service.js';
+import { JobSheetController } from '../job-sheets/job-sheet.controller.js';
+import { JobSheetFactsRepository } from '../job-sheets/job-sheet-facts.repository.js';
+import { JobSheetService } from '../job-sheets/job-sheet.service.js';
 import { PlanningController } from './planning.controller.js';
 import { PlanningRepository } from './planning.repository.js';
 import { PlanningService } from './planning.service.js';
