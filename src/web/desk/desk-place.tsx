@@ -2,7 +2,7 @@ import type { ComponentChildren } from 'preact';
 import { LocationProvider, Route, Router, useLocation } from 'preact-iso';
 import { ServiceContext, useService } from '../parts/service-context.js';
 import { signInAddress, useSession } from '../parts/use-session.js';
-import { CallPage } from './call-page.js';
+import { CallPage } from './call/call-page.js';
 import { ContractCorrectionPage, ContractFormPage } from './contract-form-page.js';
 import { ContractPage } from './contract-page.js';
 import { ContractsPage } from './contracts-page.js';

@@ -1,6 +1,6 @@
-import type { SaidHere, SaidOutcome } from '../parts/drawing/drawn-facts.js';
-import type { NodeAt } from '../parts/drawing/trunk-drawing.js';
-import type { Reporting, ToldFunction } from '../parts/wire.js';
+import type { SaidHere, SaidOutcome } from '../../parts/drawing/drawn-facts.js';
+import type { NodeAt } from '../../parts/drawing/trunk-drawing.js';
+import type { Reporting, ToldFunction } from '../../parts/wire.js';
 
 /** What a caller said so far. */
 export interface CallDraft {

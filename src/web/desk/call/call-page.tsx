@@ -1,14 +1,14 @@
 import { useLocation } from 'preact-iso';
 import { useEffect, useState } from 'preact/hooks';
-import { Loaded } from '../parts/states.js';
-import { useService } from '../parts/service-context.js';
-import { TextField } from '../parts/text-field.js';
-import { useFocusOnAppearing } from '../parts/use-focus.js';
-import { useRead } from '../parts/use-read.js';
-import type { ReadClient, ReadDrawnRecord, Reported, ReadSite } from '../parts/wire.js';
+import { Loaded } from '../../parts/states.js';
+import { useService } from '../../parts/service-context.js';
+import { TextField } from '../../parts/text-field.js';
+import { useFocusOnAppearing } from '../../parts/use-focus.js';
+import { useRead } from '../../parts/use-read.js';
+import type { ReadClient, ReadDrawnRecord, Reported, ReadSite } from '../../parts/wire.js';
 import { CallForm } from './call-form.js';
-import { findSites } from './find-sites.js';
-import { CALL_WORDS } from './words/words.js';
+import { findSites } from '../find-sites.js';
+import { CALL_WORDS } from '../words/words.js';
 
 /** Somebody rings: find the site while they speak, touch the rooms, send. */
 export function CallPage() {

@@ -1,16 +1,16 @@
 import { useMemo, useState } from 'preact/hooks';
 import { uuidv7 } from 'uuidv7';
-import { TrunkDrawing } from '../parts/drawing/trunk-drawing.js';
-import { Failure } from '../parts/failure.js';
-import { FailureLine } from '../parts/failure-line.js';
-import { keepIn } from '../parts/kept.js';
-import { forgetId, repeatId } from '../parts/repeat-id.js';
-import { useService } from '../parts/service-context.js';
-import { TextField } from '../parts/text-field.js';
-import { TriedField } from '../parts/tried-field.js';
-import { useFocusOnAppearing, useFocusOnWrong } from '../parts/use-focus.js';
-import { useSending } from '../parts/use-sending.js';
-import type { ReadDrawnRecord, Reported, ReadSite } from '../parts/wire.js';
+import { TrunkDrawing } from '../../parts/drawing/trunk-drawing.js';
+import { Failure } from '../../parts/failure.js';
+import { FailureLine } from '../../parts/failure-line.js';
+import { keepIn } from '../../parts/kept.js';
+import { forgetId, repeatId } from '../../parts/repeat-id.js';
+import { useService } from '../../parts/service-context.js';
+import { TextField } from '../../parts/text-field.js';
+import { TriedField } from '../../parts/tried-field.js';
+import { useFocusOnAppearing, useFocusOnWrong } from '../../parts/use-focus.js';
+import { useSending } from '../../parts/use-sending.js';
+import type { ReadDrawnRecord, Reported, ReadSite } from '../../parts/wire.js';
 import {
   asSaid,
   type CallDraft,
@@ -19,7 +19,7 @@ import {
   toReporting,
   touchRoom,
 } from './call-draft.js';
-import { CALL_WORDS } from './words/words.js';
+import { CALL_WORDS } from '../words/words.js';
 
 interface CallFormProps {
   site: ReadSite;
