@@ -18,7 +18,7 @@ import type {
   ReadSitePass,
 } from '../parts/wire.js';
 import { asHeadline } from './desk-words.js';
-import { SiteCover } from './site-cover.js';
+import { SiteCover } from './contracts/site-cover.js';
 import { SiteFound, useFound } from './site-found.js';
 import { SheetForm } from './sheet-form.js';
 import { RECORD_WORDS, SITE_WORDS } from './words/words.js';

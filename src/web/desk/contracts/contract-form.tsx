@@ -1,12 +1,12 @@
-import { FailureLine } from '../parts/failure-line.js';
-import { PAGE_FORMATS } from '../parts/language.js';
-import { useFocusOnAppearing, useFocusOnWrong } from '../parts/use-focus.js';
-import type { ReadClient, ReadClosedCalendar, ReadContract, ReadSite } from '../parts/wire.js';
+import { FailureLine } from '../../parts/failure-line.js';
+import { PAGE_FORMATS } from '../../parts/language.js';
+import { useFocusOnAppearing, useFocusOnWrong } from '../../parts/use-focus.js';
+import type { ReadClient, ReadClosedCalendar, ReadContract, ReadSite } from '../../parts/wire.js';
 import type { ContractDraft } from './contract-draft.js';
 import { ContractMore, ContractWhat } from './contract-fields.js';
 import { ContractTimes } from './contract-times.js';
 import { useContract } from './use-contract.js';
-import { CONTRACT_WORDS } from './words/words.js';
+import { CONTRACT_WORDS } from '../words/words.js';
 
 interface ContractFormProps {
   clients: ReadClient[];

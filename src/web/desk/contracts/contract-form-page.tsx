@@ -1,13 +1,13 @@
 import { useEffect } from 'preact/hooks';
-import { useService } from '../parts/service-context.js';
-import { Loaded } from '../parts/states.js';
-import { useFocusOnAppearing } from '../parts/use-focus.js';
-import { useRead } from '../parts/use-read.js';
-import type { ReadClient, ReadClosedCalendar, ReadContract, ReadSite } from '../parts/wire.js';
+import { useService } from '../../parts/service-context.js';
+import { Loaded } from '../../parts/states.js';
+import { useFocusOnAppearing } from '../../parts/use-focus.js';
+import { useRead } from '../../parts/use-read.js';
+import type { ReadClient, ReadClosedCalendar, ReadContract, ReadSite } from '../../parts/wire.js';
 import { draftOf, newDraft, nextDraft } from './contract-draft.js';
 import { ContractForm } from './contract-form.js';
-import { today } from '../parts/local-day.js';
-import { CONTRACT_WORDS } from './words/words.js';
+import { today } from '../../parts/local-day.js';
+import { CONTRACT_WORDS } from '../words/words.js';
 
 interface ContractFormPageProps {
   id?: string;

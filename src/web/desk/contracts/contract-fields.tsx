@@ -1,7 +1,7 @@
-import { ChooseField, TickField, TicksField } from '../parts/choose-field.js';
-import { TextField } from '../parts/text-field.js';
+import { ChooseField, TickField, TicksField } from '../../parts/choose-field.js';
+import { TextField } from '../../parts/text-field.js';
 import type { ContractFieldsProps } from './contract-form.js';
-import { CONTRACT_WORDS } from './words/words.js';
+import { CONTRACT_WORDS } from '../words/words.js';
 
 /** Of whom, what, how long, for how much. */
 export function ContractWhat({ draft, give, wrong, clients, sites }: ContractFieldsProps) {

@@ -1,4 +1,4 @@
-import type { ReadContractAccount, ReadContractVisits } from '../parts/wire.js';
+import type { ReadContractAccount, ReadContractVisits } from '../../parts/wire.js';
 
 export type AccountYear = ReadContractAccount['years'][number];
 

@@ -1,10 +1,10 @@
-import { TableWithSheet } from '../parts/sheet-table.js';
-import type { ReadContractAccount } from '../parts/wire.js';
+import { TableWithSheet } from '../../parts/sheet-table.js';
+import type { ReadContractAccount } from '../../parts/wire.js';
 import { FeeBar } from './contract-figures.js';
 import type { ContractRead } from './contract-page.js';
 import { type AccountYear, costOf } from './contract-year.js';
 import { major, money } from './money.js';
-import { CONTRACT_WORDS } from './words/words.js';
+import { CONTRACT_WORDS } from '../words/words.js';
 
 interface AccountProps extends ContractRead {
   account: ReadContractAccount;

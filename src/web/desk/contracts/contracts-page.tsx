@@ -1,13 +1,13 @@
 import { useEffect, useState } from 'preact/hooks';
-import { useService } from '../parts/service-context.js';
-import { Loaded } from '../parts/states.js';
-import { useFocusOnAppearing } from '../parts/use-focus.js';
-import { useRead } from '../parts/use-read.js';
-import type { ReadClient, ReadContract } from '../parts/wire.js';
+import { useService } from '../../parts/service-context.js';
+import { Loaded } from '../../parts/states.js';
+import { useFocusOnAppearing } from '../../parts/use-focus.js';
+import { useRead } from '../../parts/use-read.js';
+import type { ReadClient, ReadContract } from '../../parts/wire.js';
 import { lastDay, longDay } from './contract-sentences.js';
 import { FeeAndCost, useContractFigures, VisitsAndBreaches } from './contract-figures.js';
-import { today } from '../parts/local-day.js';
-import { CONTRACT_WORDS } from './words/words.js';
+import { today } from '../../parts/local-day.js';
+import { CONTRACT_WORDS } from '../words/words.js';
 
 /** What did we promise, what did we keep, what does it cost us? */
 export function ContractsPage() {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import type { ReadContract } from '../parts/wire.js';
+import type { ReadContract } from '../../parts/wire.js';
 import { draftOf, findNotNumbers, newDraft, nextDraft, poseContract } from './contract-draft.js';
 
 const window = (weekday: number, from: string, until: string) => ({ weekday, from, until });

@@ -1,10 +1,10 @@
-import { PAGE_FORMATS, PAGE_LANGUAGE, PAGE_LOCALE } from '../parts/language.js';
-import { shortDay } from '../parts/time-words.js';
-import type { ReadClosedCalendar, ReadContract, ReadTicketClock } from '../parts/wire.js';
-import { dayBeside } from './day-lanes.js';
+import { PAGE_FORMATS, PAGE_LANGUAGE, PAGE_LOCALE } from '../../parts/language.js';
+import { shortDay } from '../../parts/time-words.js';
+import type { ReadClosedCalendar, ReadContract, ReadTicketClock } from '../../parts/wire.js';
+import { dayBeside } from '../day-lanes.js';
 import { money } from './money.js';
 import { clockWordsIn } from '#app/words/index.js';
-import { CONTRACT_WORDS } from './words/words.js';
+import { CONTRACT_WORDS } from '../words/words.js';
 
 /** How far trouble goes, in the words that tell of clocks. */
 export const TROUBLE_WORDS = clockWordsIn(PAGE_LANGUAGE).troubleClass;

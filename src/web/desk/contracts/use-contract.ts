@@ -1,15 +1,15 @@
 import { useState } from 'preact/hooks';
 import { useLocation } from 'preact-iso';
 import { uuidv7 } from 'uuidv7';
-import { Failure } from '../parts/failure.js';
-import { keepIn } from '../parts/kept.js';
-import { forgetId, repeatId } from '../parts/repeat-id.js';
-import { useService } from '../parts/service-context.js';
-import { useSending } from '../parts/use-sending.js';
-import type { ReadContract } from '../parts/wire.js';
+import { Failure } from '../../parts/failure.js';
+import { keepIn } from '../../parts/kept.js';
+import { forgetId, repeatId } from '../../parts/repeat-id.js';
+import { useService } from '../../parts/service-context.js';
+import { useSending } from '../../parts/use-sending.js';
+import type { ReadContract } from '../../parts/wire.js';
 import { type ContractDraft, draftOf, findNotNumbers, poseContract } from './contract-draft.js';
-import { useTyped } from './use-typed.js';
-import { CONTRACT_WORDS } from './words/words.js';
+import { useTyped } from '../use-typed.js';
+import { CONTRACT_WORDS } from '../words/words.js';
 
 interface ContractEntering {
   /** The one that is corrected, or that it follows. */

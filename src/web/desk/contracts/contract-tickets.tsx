@@ -1,12 +1,12 @@
-import { useService } from '../parts/service-context.js';
-import { TableWithSheet } from '../parts/sheet-table.js';
-import { Loaded } from '../parts/states.js';
-import { atSite } from '../parts/time-words.js';
-import { useRead } from '../parts/use-read.js';
-import type { ReadContractClocks, ReadTicketClock } from '../parts/wire.js';
+import { useService } from '../../parts/service-context.js';
+import { TableWithSheet } from '../../parts/sheet-table.js';
+import { Loaded } from '../../parts/states.js';
+import { atSite } from '../../parts/time-words.js';
+import { useRead } from '../../parts/use-read.js';
+import type { ReadContractClocks, ReadTicketClock } from '../../parts/wire.js';
 import type { ContractRead } from './contract-page.js';
 import { clockInWords, TROUBLE_WORDS } from './contract-sentences.js';
-import { CONTRACT_WORDS } from './words/words.js';
+import { CONTRACT_WORDS } from '../words/words.js';
 
 type ClockedTicket = ReadContractClocks['items'][number];
 

@@ -1,8 +1,8 @@
-import { FieldComplaint, TextField } from '../parts/text-field.js';
+import { FieldComplaint, TextField } from '../../parts/text-field.js';
 import { TROUBLES, WEEKDAYS } from './contract-draft.js';
 import type { ContractFieldsProps } from './contract-form.js';
 import { TROUBLE_WORDS, weekdayName } from './contract-sentences.js';
-import { CONTRACT_WORDS } from './words/words.js';
+import { CONTRACT_WORDS } from '../words/words.js';
 
 /** What is promised by how far trouble goes, and when the hours count. */
 export function ContractTimes(props: ContractFieldsProps) {

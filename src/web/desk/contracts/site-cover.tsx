@@ -1,6 +1,6 @@
-import type { ReadSiteCover } from '../parts/wire.js';
+import type { ReadSiteCover } from '../../parts/wire.js';
 import { lastDay, longDay } from './contract-sentences.js';
-import { CONTRACT_WORDS } from './words/words.js';
+import { CONTRACT_WORDS } from '../words/words.js';
 
 interface SiteCoverProps {
   cover: ReadSiteCover;

@@ -1,4 +1,4 @@
-import { PAGE_LOCALE } from '../parts/language.js';
+import { PAGE_LOCALE } from '../../parts/language.js';
 
 function styleOf(currency: string): Intl.NumberFormat {
   return new Intl.NumberFormat(PAGE_LOCALE, {

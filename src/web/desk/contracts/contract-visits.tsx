@@ -1,8 +1,8 @@
-import { TableWithSheet } from '../parts/sheet-table.js';
+import { TableWithSheet } from '../../parts/sheet-table.js';
 import type { ContractRead } from './contract-page.js';
 import { lastDay, longDay } from './contract-sentences.js';
 import { visitsDone } from './contract-year.js';
-import { CONTRACT_WORDS } from './words/words.js';
+import { CONTRACT_WORDS } from '../words/words.js';
 
 /** Every visit that was promised, and how it stands. */
 export function ContractVisits({ contract, sites, visits }: ContractRead) {

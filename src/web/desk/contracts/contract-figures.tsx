@@ -1,10 +1,10 @@
-import { useService } from '../parts/service-context.js';
-import { type Read, useRead } from '../parts/use-read.js';
-import type { ReadContract, ReadContractAccount, ReadContractVisits } from '../parts/wire.js';
+import { useService } from '../../parts/service-context.js';
+import { type Read, useRead } from '../../parts/use-read.js';
+import type { ReadContract, ReadContractAccount, ReadContractVisits } from '../../parts/wire.js';
 import { breachesOf, costOf, visitsDone, yearOn } from './contract-year.js';
 import { money } from './money.js';
-import { today } from '../parts/local-day.js';
-import { CONTRACT_WORDS } from './words/words.js';
+import { today } from '../../parts/local-day.js';
+import { CONTRACT_WORDS } from '../words/words.js';
 
 interface ContractFigures {
   visits: ReadContractVisits;

@@ -1,9 +1,9 @@
 import { useEffect } from 'preact/hooks';
-import type { Service } from '../parts/service.js';
-import { useService } from '../parts/service-context.js';
-import { Loaded } from '../parts/states.js';
-import { useFocusOnAppearing } from '../parts/use-focus.js';
-import { useRead } from '../parts/use-read.js';
+import type { Service } from '../../parts/service.js';
+import { useService } from '../../parts/service-context.js';
+import { Loaded } from '../../parts/states.js';
+import { useFocusOnAppearing } from '../../parts/use-focus.js';
+import { useRead } from '../../parts/use-read.js';
 import type {
   ReadClient,
   ReadClosedCalendar,
@@ -11,12 +11,12 @@ import type {
   ReadContractAccount,
   ReadContractVisits,
   ReadSite,
-} from '../parts/wire.js';
+} from '../../parts/wire.js';
 import { ContractAccount } from './contract-account.js';
 import { termsInWords } from './contract-sentences.js';
 import { ContractTickets } from './contract-tickets.js';
 import { ContractVisits } from './contract-visits.js';
-import { CONTRACT_WORDS } from './words/words.js';
+import { CONTRACT_WORDS } from '../words/words.js';
 
 /** Everything that the page of a contract shows but its tickets. */
 export interface ContractRead {
