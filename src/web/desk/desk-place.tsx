@@ -6,7 +6,7 @@ import { CallPage } from './call/call-page.js';
 import { ContractCorrectionPage, ContractFormPage } from './contracts/contract-form-page.js';
 import { ContractPage } from './contracts/contract-page.js';
 import { ContractsPage } from './contracts/contracts-page.js';
-import { DayPage } from './day-page.js';
+import { DayPage } from './days/day-page.js';
 import { FirmPage } from './firm-page.js';
 import { PosterPage } from './poster-page.js';
 import { RecordPage } from './record-page.js';

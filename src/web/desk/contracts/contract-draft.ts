@@ -1,5 +1,5 @@
 import type { MakingContract, ReadContract } from '../../parts/wire.js';
-import { dayBeside } from '../day-lanes.js';
+import { dayBeside } from '../days/day-lanes.js';
 import { major, minorOf } from './money.js';
 
 export const TROUBLES = ['whole-site', 'whole-trunk', 'several-rooms', 'one-room'] as const;

@@ -1,7 +1,7 @@
 import { PAGE_FORMATS, PAGE_LANGUAGE, PAGE_LOCALE } from '../../parts/language.js';
 import { shortDay } from '../../parts/time-words.js';
 import type { ReadClosedCalendar, ReadContract, ReadTicketClock } from '../../parts/wire.js';
-import { dayBeside } from '../day-lanes.js';
+import { dayBeside } from '../days/day-lanes.js';
 import { money } from './money.js';
 import { clockWordsIn } from '#app/words/index.js';
 import { CONTRACT_WORDS } from '../words/words.js';

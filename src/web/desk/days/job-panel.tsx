@@ -1,13 +1,13 @@
-import { Loaded } from '../parts/states.js';
-import { useService } from '../parts/service-context.js';
-import { useFocusOnAppearing } from '../parts/use-focus.js';
-import { useRead } from '../parts/use-read.js';
-import type { ReadJobWish } from '../parts/wire.js';
+import { Loaded } from '../../parts/states.js';
+import { useService } from '../../parts/service-context.js';
+import { useFocusOnAppearing } from '../../parts/use-focus.js';
+import { useRead } from '../../parts/use-read.js';
+import type { ReadJobWish } from '../../parts/wire.js';
 import type { PlannedJob, UndoneJob } from './day-lanes.js';
 import type { DayPlanProps } from './day-plan-view.js';
 import { spareInWords, startInWords } from './day-sentences.js';
 import { WishForm } from './wish-form.js';
-import { DAY_WORDS } from './words/words.js';
+import { DAY_WORDS } from '../words/words.js';
 
 export interface JobPanelProps extends DayPlanProps {
   job: PlannedJob | UndoneJob;

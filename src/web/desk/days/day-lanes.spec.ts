@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import type { ReadDayPlan, ReadWorkingTime } from '../parts/wire.js';
+import type { ReadDayPlan, ReadWorkingTime } from '../../parts/wire.js';
 import { dayBeside, isDayText, laysLanes } from './day-lanes.js';
 import { wishChoices } from './wish-choices.js';
 

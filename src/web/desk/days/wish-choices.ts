@@ -1,4 +1,4 @@
-import type { ReadJobWish, ReadWorkingTime } from '../parts/wire.js';
+import type { ReadJobWish, ReadWorkingTime } from '../../parts/wire.js';
 
 /** One thing that may be wanted of a job. */
 export interface WishChoice {

@@ -1,14 +1,14 @@
 import { useId, useState } from 'preact/hooks';
-import { Failure } from '../parts/failure.js';
-import { FailureLine } from '../parts/failure-line.js';
-import { useService } from '../parts/service-context.js';
-import { TextField } from '../parts/text-field.js';
-import { useFocusOnWrong } from '../parts/use-focus.js';
-import { useSending } from '../parts/use-sending.js';
-import type { ReadJobWish } from '../parts/wire.js';
+import { Failure } from '../../parts/failure.js';
+import { FailureLine } from '../../parts/failure-line.js';
+import { useService } from '../../parts/service-context.js';
+import { TextField } from '../../parts/text-field.js';
+import { useFocusOnWrong } from '../../parts/use-focus.js';
+import { useSending } from '../../parts/use-sending.js';
+import type { ReadJobWish } from '../../parts/wire.js';
 import type { JobPanelProps } from './job-panel.js';
 import { wishChoices } from './wish-choices.js';
-import { DAY_WORDS } from './words/words.js';
+import { DAY_WORDS } from '../words/words.js';
 
 type WishFormProps = JobPanelProps & { wish: ReadJobWish };
 

@@ -1,13 +1,13 @@
 import { useState } from 'preact/hooks';
-import { useService } from '../parts/service-context.js';
-import type { ReadDayPlan } from '../parts/wire.js';
+import { useService } from '../../parts/service-context.js';
+import type { ReadDayPlan } from '../../parts/wire.js';
 import type { DayRead } from './day-page.js';
 import { laysLanes } from './day-lanes.js';
 import { DayLanes, DayTable } from './day-drawing.js';
 import { JobPanel } from './job-panel.js';
 import { MakePlan } from './make-plan.js';
 import { obstacleInWords, planInNumbers } from './day-sentences.js';
-import { DAY_WORDS } from './words/words.js';
+import { DAY_WORDS } from '../words/words.js';
 
 export interface DayPlanProps extends DayRead {
   plan: ReadDayPlan;

@@ -1,4 +1,4 @@
-import type { ReadDayPlan, ReadWorkingTime } from '../parts/wire.js';
+import type { ReadDayPlan, ReadWorkingTime } from '../../parts/wire.js';
 
 export type PlannedJob = ReadDayPlan['routes'][number]['jobs'][number];
 export type UndoneJob = ReadDayPlan['undone'][number];

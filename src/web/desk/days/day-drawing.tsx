@@ -1,6 +1,6 @@
 import type { Lanes } from './day-lanes.js';
 import { jobInWords, spareInWords } from './day-sentences.js';
-import { DAY_WORDS } from './words/words.js';
+import { DAY_WORDS } from '../words/words.js';
 
 interface DayDrawingProps {
   lanes: Lanes;

@@ -1,18 +1,18 @@
 import { useEffect } from 'preact/hooks';
 import { useLocation } from 'preact-iso';
-import { Failure } from '../parts/failure.js';
-import type { Service } from '../parts/service.js';
-import { useService } from '../parts/service-context.js';
-import { Loaded } from '../parts/states.js';
-import { shortDay } from '../parts/time-words.js';
-import { useFocusOnAppearing } from '../parts/use-focus.js';
-import { useRead } from '../parts/use-read.js';
-import type { ReadDayPlan, ReadSite, ReadVisit, ReadWorkingTime } from '../parts/wire.js';
+import { Failure } from '../../parts/failure.js';
+import type { Service } from '../../parts/service.js';
+import { useService } from '../../parts/service-context.js';
+import { Loaded } from '../../parts/states.js';
+import { shortDay } from '../../parts/time-words.js';
+import { useFocusOnAppearing } from '../../parts/use-focus.js';
+import { useRead } from '../../parts/use-read.js';
+import type { ReadDayPlan, ReadSite, ReadVisit, ReadWorkingTime } from '../../parts/wire.js';
 import { dayBeside, isDayText } from './day-lanes.js';
 import { DayPlanView } from './day-plan-view.js';
 import { MakePlan } from './make-plan.js';
-import { useLive } from './use-live.js';
-import { DAY_WORDS, WORK_TIMES_WORDS } from './words/words.js';
+import { useLive } from '../use-live.js';
+import { DAY_WORDS, WORK_TIMES_WORDS } from '../words/words.js';
 
 /** Everything that the page of a day shows. */
 export interface DayRead {

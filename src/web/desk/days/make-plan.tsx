@@ -1,8 +1,8 @@
-import { FailureLine } from '../parts/failure-line.js';
-import { useService } from '../parts/service-context.js';
-import { useSending } from '../parts/use-sending.js';
-import type { ReadDayPlan } from '../parts/wire.js';
-import { DAY_WORDS } from './words/words.js';
+import { FailureLine } from '../../parts/failure-line.js';
+import { useService } from '../../parts/service-context.js';
+import { useSending } from '../../parts/use-sending.js';
+import type { ReadDayPlan } from '../../parts/wire.js';
+import { DAY_WORDS } from '../words/words.js';
 
 interface MakePlanProps {
   day: string;

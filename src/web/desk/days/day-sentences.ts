@@ -1,8 +1,8 @@
-import { PAGE_FORMATS } from '../parts/language.js';
-import { local } from '../parts/time-words.js';
-import type { ReadDayPlan } from '../parts/wire.js';
+import { PAGE_FORMATS } from '../../parts/language.js';
+import { local } from '../../parts/time-words.js';
+import type { ReadDayPlan } from '../../parts/wire.js';
 import type { PlannedJob } from './day-lanes.js';
-import { DAY_WORDS } from './words/words.js';
+import { DAY_WORDS } from '../words/words.js';
 
 /** When a plan was made, what it weighs, and how near to the best it is. */
 export function planInNumbers(plan: ReadDayPlan): string[] {
