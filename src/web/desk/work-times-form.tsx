@@ -13,8 +13,8 @@ import {
   type TimedWork,
   workTimesDraft,
   workTimesPatch,
-} from './work-times-draft.js';
-import { goesByInWords } from './work-times-sentences.js';
+} from './firm/work-times-draft.js';
+import { goesByInWords } from './firm/work-times-sentences.js';
 import { WORK_TIMES_WORDS } from './words/words.js';
 
 const PATH = '/work-times';

@@ -1,15 +1,15 @@
 import { useEffect } from 'preact/hooks';
-import { FailureLine } from '../parts/failure-line.js';
-import { useService } from '../parts/service-context.js';
-import { Loaded } from '../parts/states.js';
-import { local } from '../parts/time-words.js';
-import { useFocusOnAppearing } from '../parts/use-focus.js';
-import { useRead } from '../parts/use-read.js';
-import { useSending } from '../parts/use-sending.js';
-import type { ReadAccount, ReadAuditEntry, ReadFirm, Listed, ReadMail } from '../parts/wire.js';
+import { FailureLine } from '../../parts/failure-line.js';
+import { useService } from '../../parts/service-context.js';
+import { Loaded } from '../../parts/states.js';
+import { local } from '../../parts/time-words.js';
+import { useFocusOnAppearing } from '../../parts/use-focus.js';
+import { useRead } from '../../parts/use-read.js';
+import { useSending } from '../../parts/use-sending.js';
+import type { ReadAccount, ReadAuditEntry, ReadFirm, Listed, ReadMail } from '../../parts/wire.js';
 import { FirmForm } from './firm-form.js';
 import { InviteForm } from './invite-form.js';
-import { FIRM_WORDS, ROLE_WORDS, WORK_TIMES_WORDS } from './words/words.js';
+import { FIRM_WORDS, ROLE_WORDS, WORK_TIMES_WORDS } from '../words/words.js';
 
 interface FirmRead {
   firm: ReadFirm;

@@ -1,6 +1,6 @@
-import { PAGE_LOCALE } from '../parts/language.js';
-import type { ReadWorkTimes } from '../parts/wire.js';
-import { WORK_TIMES_WORDS } from './words/words.js';
+import { PAGE_LOCALE } from '../../parts/language.js';
+import type { ReadWorkTimes } from '../../parts/wire.js';
+import { WORK_TIMES_WORDS } from '../words/words.js';
 
 type WorkTimeItem = ReadWorkTimes['items'][number];
 

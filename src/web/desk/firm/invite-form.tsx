@@ -1,10 +1,10 @@
 import { useId, useState } from 'preact/hooks';
-import { FailureLine } from '../parts/failure-line.js';
-import { useService } from '../parts/service-context.js';
-import { TextField } from '../parts/text-field.js';
-import { useFocusOnWrong } from '../parts/use-focus.js';
-import { useSending } from '../parts/use-sending.js';
-import { FIRM_WORDS, ROLE_WORDS } from './words/words.js';
+import { FailureLine } from '../../parts/failure-line.js';
+import { useService } from '../../parts/service-context.js';
+import { TextField } from '../../parts/text-field.js';
+import { useFocusOnWrong } from '../../parts/use-focus.js';
+import { useSending } from '../../parts/use-sending.js';
+import { FIRM_WORDS, ROLE_WORDS } from '../words/words.js';
 
 const ROLES = ['dispatcher', 'technician', 'contract-manager', 'owner'] as const;
 const NOBODY = { name: '', email: '', role: 'technician' as (typeof ROLES)[number] };

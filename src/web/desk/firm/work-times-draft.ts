@@ -1,4 +1,4 @@
-import type { ReadWorkTimes } from '../parts/wire.js';
+import type { ReadWorkTimes } from '../../parts/wire.js';
 
 export type TimedWork = ReadWorkTimes['items'][number]['name'];
 

@@ -1,12 +1,12 @@
 import { useEffect } from 'preact/hooks';
-import { useService } from '../parts/service-context.js';
-import { Loaded } from '../parts/states.js';
-import { useFocusOnAppearing } from '../parts/use-focus.js';
-import { useRead } from '../parts/use-read.js';
-import type { ReadWorkTimes } from '../parts/wire.js';
-import { WorkTimesForm } from './work-times-form.js';
+import { useService } from '../../parts/service-context.js';
+import { Loaded } from '../../parts/states.js';
+import { useFocusOnAppearing } from '../../parts/use-focus.js';
+import { useRead } from '../../parts/use-read.js';
+import type { ReadWorkTimes } from '../../parts/wire.js';
+import { WorkTimesForm } from '../work-times-form.js';
 import { paceInWords, saidInWords } from './work-times-sentences.js';
-import { WORK_TIMES_WORDS } from './words/words.js';
+import { WORK_TIMES_WORDS } from '../words/words.js';
 
 /** How long work on site takes at this firm: learned, usual, or as an owner says. */
 export function WorkTimesPage() {

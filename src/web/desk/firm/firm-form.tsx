@@ -1,11 +1,11 @@
 import { useState } from 'preact/hooks';
-import { FailureLine } from '../parts/failure-line.js';
-import { useService } from '../parts/service-context.js';
-import { TextField } from '../parts/text-field.js';
-import { useFocusOnWrong } from '../parts/use-focus.js';
-import { useSending } from '../parts/use-sending.js';
-import type { ReadFirm } from '../parts/wire.js';
-import { FIRM_WORDS } from './words/words.js';
+import { FailureLine } from '../../parts/failure-line.js';
+import { useService } from '../../parts/service-context.js';
+import { TextField } from '../../parts/text-field.js';
+import { useFocusOnWrong } from '../../parts/use-focus.js';
+import { useSending } from '../../parts/use-sending.js';
+import type { ReadFirm } from '../../parts/wire.js';
+import { FIRM_WORDS } from '../words/words.js';
 
 interface FirmFormProps {
   firm: ReadFirm;

@@ -1,7 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
-import type { ReadWorkTimes } from '../parts/wire.js';
+import type { ReadWorkTimes } from '../../parts/wire.js';
 import { WORK_TIME_GROUPS, workTimesDraft, workTimesPatch } from './work-times-draft.js';
-import { EN_WORK_TIMES } from './words/en/work-times.js';
+import { EN_WORK_TIMES } from '../words/en/work-times.js';
 
 const item = (name: string, minutes: number, from: string) => ({ name, minutes, from });
 const read = {
