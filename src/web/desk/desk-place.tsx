@@ -8,15 +8,15 @@ import { ContractPage } from './contracts/contract-page.js';
 import { ContractsPage } from './contracts/contracts-page.js';
 import { DayPage } from './days/day-page.js';
 import { FirmPage } from './firm/firm-page.js';
-import { PosterPage } from './poster-page.js';
-import { RecordPage } from './record-page.js';
-import { SitePlacePage } from './site-place-page.js';
-import { SitesPage } from './sites-page.js';
+import { PosterPage } from './sites/poster-page.js';
+import { RecordPage } from './sites/record-page.js';
+import { SitePlacePage } from './sites/site-place-page.js';
+import { SitesPage } from './sites/sites-page.js';
 import { NowPage } from './now-page.js';
 import { TicketPage } from './ticket-page.js';
 import { WorkTimesPage } from './firm/work-times-page.js';
 import { today } from '../parts/local-day.js';
-import { VersionsPage } from './versions-page.js';
+import { VersionsPage } from './sites/versions-page.js';
 import { CONTRACT_WORDS, DAY_WORDS, DESK_WORDS } from './words/words.js';
 
 /** Everything below /desk. */

@@ -1,13 +1,13 @@
 import { useEffect, useState } from 'preact/hooks';
-import { Loaded } from '../parts/states.js';
-import { useService } from '../parts/service-context.js';
-import { TextField } from '../parts/text-field.js';
-import { useFocusOnAppearing } from '../parts/use-focus.js';
-import { useRead } from '../parts/use-read.js';
-import type { ReadClient, ReadSite } from '../parts/wire.js';
+import { Loaded } from '../../parts/states.js';
+import { useService } from '../../parts/service-context.js';
+import { TextField } from '../../parts/text-field.js';
+import { useFocusOnAppearing } from '../../parts/use-focus.js';
+import { useRead } from '../../parts/use-read.js';
+import type { ReadClient, ReadSite } from '../../parts/wire.js';
 import { AddSite } from './add-site.js';
-import { findSites } from './find-sites.js';
-import { SITE_WORDS } from './words/words.js';
+import { findSites } from '../find-sites.js';
+import { SITE_WORDS } from '../words/words.js';
 
 export interface SitesRead {
   sites: ReadSite[];

@@ -1,13 +1,13 @@
 import { useId, useState } from 'preact/hooks';
 import { useLocation } from 'preact-iso';
 import { uuidv7 } from 'uuidv7';
-import { FailureLine } from '../parts/failure-line.js';
-import { useService } from '../parts/service-context.js';
-import { TextField } from '../parts/text-field.js';
-import { useSending } from '../parts/use-sending.js';
-import type { ReadClient, ReadSite } from '../parts/wire.js';
+import { FailureLine } from '../../parts/failure-line.js';
+import { useService } from '../../parts/service-context.js';
+import { TextField } from '../../parts/text-field.js';
+import { useSending } from '../../parts/use-sending.js';
+import type { ReadClient, ReadSite } from '../../parts/wire.js';
 import type { SitesRead } from './sites-page.js';
-import { SITE_WORDS } from './words/words.js';
+import { SITE_WORDS } from '../words/words.js';
 
 /** What was entered of a new site; a client that is not known yet is made first. */
 function useAddingSite(onAdded: () => void) {

@@ -1,9 +1,9 @@
 import { useState } from 'preact/hooks';
-import { Failure } from '../parts/failure.js';
-import { keepIn } from '../parts/kept.js';
-import { useService } from '../parts/service-context.js';
-import { useSending } from '../parts/use-sending.js';
-import type { ReadDrawnRecord, RecordChange, RecordComparison } from '../parts/wire.js';
+import { Failure } from '../../parts/failure.js';
+import { keepIn } from '../../parts/kept.js';
+import { useService } from '../../parts/service-context.js';
+import { useSending } from '../../parts/use-sending.js';
+import type { ReadDrawnRecord, RecordChange, RecordComparison } from '../../parts/wire.js';
 import { applied, asSent, type DraftTrunk, type RecordEdit, withEdit } from './record-edits.js';
 
 /** What others saved while somebody was at it. */

@@ -1,14 +1,14 @@
 import { useEffect, useMemo, useState } from 'preact/hooks';
-import type { NodeAt } from '../parts/drawing/trunk-drawing.js';
-import { TrunkDrawing } from '../parts/drawing/trunk-drawing.js';
-import { stationName } from '../parts/drawing/drawing-words.js';
-import { FailureLine } from '../parts/failure-line.js';
-import { useService } from '../parts/service-context.js';
-import { Loaded } from '../parts/states.js';
-import { shortDay } from '../parts/time-words.js';
-import { useFocusOnAppearing } from '../parts/use-focus.js';
-import { useRead } from '../parts/use-read.js';
-import { useSending } from '../parts/use-sending.js';
+import type { NodeAt } from '../../parts/drawing/trunk-drawing.js';
+import { TrunkDrawing } from '../../parts/drawing/trunk-drawing.js';
+import { stationName } from '../../parts/drawing/drawing-words.js';
+import { FailureLine } from '../../parts/failure-line.js';
+import { useService } from '../../parts/service-context.js';
+import { Loaded } from '../../parts/states.js';
+import { shortDay } from '../../parts/time-words.js';
+import { useFocusOnAppearing } from '../../parts/use-focus.js';
+import { useRead } from '../../parts/use-read.js';
+import { useSending } from '../../parts/use-sending.js';
 import type {
   FoundAtSiteList,
   ReadDrawnRecord,
@@ -16,12 +16,12 @@ import type {
   ReadSite,
   ReadSiteCover,
   ReadSitePass,
-} from '../parts/wire.js';
-import { asHeadline } from './desk-words.js';
-import { SiteCover } from './contracts/site-cover.js';
+} from '../../parts/wire.js';
+import { asHeadline } from '../desk-words.js';
+import { SiteCover } from '../contracts/site-cover.js';
 import { SiteFound, useFound } from './site-found.js';
 import { SheetForm } from './sheet-form.js';
-import { RECORD_WORDS, SITE_WORDS } from './words/words.js';
+import { RECORD_WORDS, SITE_WORDS } from '../words/words.js';
 
 interface SiteRead {
   site: ReadSite;

@@ -1,19 +1,19 @@
 import { useLocation } from 'preact-iso';
 import { useEffect, useState } from 'preact/hooks';
-import { TrunkDrawing } from '../parts/drawing/trunk-drawing.js';
-import type { NodeAt } from '../parts/drawing/trunk-drawing.js';
-import type { OtherWay } from '../parts/redrawn.js';
-import { useService } from '../parts/service-context.js';
-import { Loaded } from '../parts/states.js';
-import { useFocusOnAppearing } from '../parts/use-focus.js';
-import { useRead } from '../parts/use-read.js';
-import type { ReadSite } from '../parts/wire.js';
+import { TrunkDrawing } from '../../parts/drawing/trunk-drawing.js';
+import type { NodeAt } from '../../parts/drawing/trunk-drawing.js';
+import type { OtherWay } from '../../parts/redrawn.js';
+import { useService } from '../../parts/service-context.js';
+import { Loaded } from '../../parts/states.js';
+import { useFocusOnAppearing } from '../../parts/use-focus.js';
+import { useRead } from '../../parts/use-read.js';
+import type { ReadSite } from '../../parts/wire.js';
 import { type DraftTrunk, metresOf } from './record-edits.js';
 import { RecordNodePanel } from './record-node-panel.js';
 import { RecordSave } from './record-save.js';
 import { RecordSheet } from './record-sheet.js';
 import { openDraft, type RecordDraft, useRecordDraft } from './use-record-draft.js';
-import { RECORD_WORDS } from './words/words.js';
+import { RECORD_WORDS } from '../words/words.js';
 
 type Opened = Awaited<ReturnType<typeof openDraft>> & { site: ReadSite };
 

@@ -1,14 +1,14 @@
 import { useState } from 'preact/hooks';
-import { FailureLine } from '../parts/failure-line.js';
-import { useService } from '../parts/service-context.js';
-import { Loaded } from '../parts/states.js';
-import { TextField } from '../parts/text-field.js';
-import { useFocusOnAppearing } from '../parts/use-focus.js';
-import { useRead } from '../parts/use-read.js';
-import { useSending } from '../parts/use-sending.js';
-import type { NewSitePass, ReadFirm, ReadSite } from '../parts/wire.js';
+import { FailureLine } from '../../parts/failure-line.js';
+import { useService } from '../../parts/service-context.js';
+import { Loaded } from '../../parts/states.js';
+import { TextField } from '../../parts/text-field.js';
+import { useFocusOnAppearing } from '../../parts/use-focus.js';
+import { useRead } from '../../parts/use-read.js';
+import { useSending } from '../../parts/use-sending.js';
+import type { NewSitePass, ReadFirm, ReadSite } from '../../parts/wire.js';
 import { POSTER_WORDS } from './poster-words.js';
-import { SITE_WORDS } from './words/words.js';
+import { SITE_WORDS } from '../words/words.js';
 
 interface Sender {
   name: string;

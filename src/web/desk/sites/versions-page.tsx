@@ -1,20 +1,20 @@
 import { useEffect, useState } from 'preact/hooks';
-import { ChooseField } from '../parts/choose-field.js';
-import { type NodeAt, TrunkDrawing } from '../parts/drawing/trunk-drawing.js';
-import { useService } from '../parts/service-context.js';
-import { Loaded } from '../parts/states.js';
-import { local } from '../parts/time-words.js';
-import { useFocusOnAppearing } from '../parts/use-focus.js';
-import { useRead } from '../parts/use-read.js';
+import { ChooseField } from '../../parts/choose-field.js';
+import { type NodeAt, TrunkDrawing } from '../../parts/drawing/trunk-drawing.js';
+import { useService } from '../../parts/service-context.js';
+import { Loaded } from '../../parts/states.js';
+import { local } from '../../parts/time-words.js';
+import { useFocusOnAppearing } from '../../parts/use-focus.js';
+import { useRead } from '../../parts/use-read.js';
 import type {
   Listed,
   ReadDrawnRecord,
   ReadSite,
   RecordComparison,
   RecordVersion,
-} from '../parts/wire.js';
+} from '../../parts/wire.js';
 import { comparisonInWords } from './comparison-words.js';
-import { RECORD_WORDS } from './words/words.js';
+import { RECORD_WORDS } from '../words/words.js';
 
 /** So many versions are offered, the newest. */
 const MOST_VERSIONS = 200;

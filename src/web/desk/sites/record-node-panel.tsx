@@ -1,14 +1,14 @@
 import { useState } from 'preact/hooks';
 import { FUNCTIONS_AS_ASKED } from '#app/words/index.js';
-import { ChooseField, TickField, TicksField } from '../parts/choose-field.js';
-import { DRAWING_WORDS } from '../parts/drawing/drawing-words.js';
-import { TextField } from '../parts/text-field.js';
-import { useFocusOnAppearing } from '../parts/use-focus.js';
+import { ChooseField, TickField, TicksField } from '../../parts/choose-field.js';
+import { DRAWING_WORDS } from '../../parts/drawing/drawing-words.js';
+import { TextField } from '../../parts/text-field.js';
+import { useFocusOnAppearing } from '../../parts/use-focus.js';
 import { behind, type DraftNode, type SetField } from './record-edits.js';
 import { RecordBuild } from './record-build.js';
 import type { RecordProps } from './record-page.js';
 import { placeOf } from './record-words.js';
-import { RECORD_WORDS } from './words/words.js';
+import { RECORD_WORDS } from '../words/words.js';
 
 /** What the record says of one place, each field to be changed. */
 export function RecordNodePanel({ draft, chosen, onChoose }: RecordProps) {

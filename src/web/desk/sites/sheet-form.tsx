@@ -1,11 +1,11 @@
 import { useId, useRef, useState } from 'preact/hooks';
-import type { Failure } from '../parts/failure.js';
-import { FailureLine } from '../parts/failure-line.js';
-import { useService } from '../parts/service-context.js';
-import { FieldComplaint, TextField } from '../parts/text-field.js';
-import { useSending } from '../parts/use-sending.js';
-import type { SheetChange, ReadSite } from '../parts/wire.js';
-import { SITE_WORDS } from './words/words.js';
+import type { Failure } from '../../parts/failure.js';
+import { FailureLine } from '../../parts/failure-line.js';
+import { useService } from '../../parts/service-context.js';
+import { FieldComplaint, TextField } from '../../parts/text-field.js';
+import { useSending } from '../../parts/use-sending.js';
+import type { SheetChange, ReadSite } from '../../parts/wire.js';
+import { SITE_WORDS } from '../words/words.js';
 
 interface SheetFormProps {
   site: ReadSite;

@@ -1,5 +1,5 @@
-import { inCableOrder, type OtherWay, redrawn } from '../parts/redrawn.js';
-import type { ReadDrawnRecord } from '../parts/wire.js';
+import { inCableOrder, type OtherWay, redrawn } from '../../parts/redrawn.js';
+import type { ReadDrawnRecord } from '../../parts/wire.js';
 
 type RecordedNode = ReadDrawnRecord['trunks'][number]['nodes'][number];
 

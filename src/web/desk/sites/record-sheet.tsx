@@ -1,11 +1,11 @@
 import { useState } from 'preact/hooks';
-import { ChooseField } from '../parts/choose-field.js';
-import { TextField } from '../parts/text-field.js';
+import { ChooseField } from '../../parts/choose-field.js';
+import { TextField } from '../../parts/text-field.js';
 import { type DraftNode, type DraftTrunk, nextCode, type SetField } from './record-edits.js';
 import type { RecordProps } from './record-page.js';
 import { placeOf } from './record-words.js';
 import type { RecordDraft } from './use-record-draft.js';
-import { RECORD_WORDS } from './words/words.js';
+import { RECORD_WORDS } from '../words/words.js';
 
 /** One trunk as a sheet: what is changed most is changed in its cells, all else where a place is opened. */
 export function RecordSheet(props: RecordProps) {

@@ -1,9 +1,9 @@
-import { FailureLine } from '../parts/failure-line.js';
-import { TextField } from '../parts/text-field.js';
+import { FailureLine } from '../../parts/failure-line.js';
+import { TextField } from '../../parts/text-field.js';
 import type { RecordProps } from './record-page.js';
 import { editInWords, fieldName, placeOf, valueInWords } from './record-words.js';
 import type { RecordDraft } from './use-record-draft.js';
-import { RECORD_WORDS } from './words/words.js';
+import { RECORD_WORDS } from '../words/words.js';
 
 const OWN_FIELDS = ['/reason', '/changedBy'];
 

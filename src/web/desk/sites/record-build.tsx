@@ -1,9 +1,9 @@
 import { useState } from 'preact/hooks';
-import { ChooseField } from '../parts/choose-field.js';
+import { ChooseField } from '../../parts/choose-field.js';
 import { type CablePlace, type DraftNode, nextCode } from './record-edits.js';
 import type { RecordPanelProps } from './record-node-panel.js';
 import { placeOf } from './record-words.js';
-import { RECORD_WORDS } from './words/words.js';
+import { RECORD_WORDS } from '../words/words.js';
 
 /** The cable itself: something put in, hung behind, moved or taken off. */
 export function RecordBuild(panel: RecordPanelProps) {

@@ -1,6 +1,6 @@
-import { stationName } from '../parts/drawing/drawing-words.js';
+import { stationName } from '../../parts/drawing/drawing-words.js';
 import type { DraftTrunk, RecordEdit } from './record-edits.js';
-import { RECORD_WORDS } from './words/words.js';
+import { RECORD_WORDS } from '../words/words.js';
 
 /** A place of a draft by its room, else by its code. */
 export function placeOf(trunks: readonly DraftTrunk[], trunk: string, code: string): string {

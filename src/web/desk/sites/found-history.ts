@@ -1,6 +1,6 @@
-import type { FoundHere } from '../parts/drawing/drawn-facts.js';
-import type { FoundAtSiteList } from '../parts/wire.js';
-import { RECORD_WORDS } from './words/words.js';
+import type { FoundHere } from '../../parts/drawing/drawn-facts.js';
+import type { FoundAtSiteList } from '../../parts/wire.js';
+import { RECORD_WORDS } from '../words/words.js';
 
 export type FoundOnce = FoundAtSiteList['items'][number];
 

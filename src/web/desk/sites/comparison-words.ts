@@ -1,6 +1,6 @@
-import type { ReadDrawnRecord, RecordComparison } from '../parts/wire.js';
+import type { ReadDrawnRecord, RecordComparison } from '../../parts/wire.js';
 import { fieldName, placeOf, valueInWords } from './record-words.js';
-import { RECORD_WORDS } from './words/words.js';
+import { RECORD_WORDS } from '../words/words.js';
 
 type Trunks = ReadDrawnRecord['trunks'];
 type Field = RecordComparison['headEnd'][number];
