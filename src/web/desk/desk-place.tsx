@@ -13,7 +13,7 @@ import { RecordPage } from './sites/record-page.js';
 import { SitePlacePage } from './sites/site-place-page.js';
 import { SitesPage } from './sites/sites-page.js';
 import { NowPage } from './now-page.js';
-import { TicketPage } from './ticket-page.js';
+import { TicketPage } from './ticket/ticket-page.js';
 import { WorkTimesPage } from './firm/work-times-page.js';
 import { today } from '../parts/local-day.js';
 import { VersionsPage } from './sites/versions-page.js';

@@ -8,7 +8,7 @@ import { TextField } from '../parts/text-field.js';
 import { shortDay } from '../parts/time-words.js';
 import { useSending } from '../parts/use-sending.js';
 import type { ReadVisit } from '../parts/wire.js';
-import type { TicketViewProps } from './ticket-view.js';
+import type { TicketViewProps } from './ticket/ticket-view.js';
 import { TICKET_WORDS } from './words/words.js';
 
 /** Who goes when, and sending somebody: the visit and the ticket move together. */

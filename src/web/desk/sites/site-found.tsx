@@ -3,9 +3,9 @@ import { ChooseField } from '../../parts/choose-field.js';
 import type { FoundHere } from '../../parts/drawing/drawn-facts.js';
 import type { NodeAt } from '../../parts/drawing/trunk-drawing.js';
 import type { FoundAtSiteList, ReadDrawnRecord } from '../../parts/wire.js';
-import { namesOn } from '../cause-of.js';
+import { namesOn } from '../ticket/cause-of.js';
 import { foundAtNodes, foundByYear, nodeOfFound, yearOf } from './found-history.js';
-import { nameOfPart } from '../look-entry.js';
+import { nameOfPart } from '../ticket/look-entry.js';
 import { RECORD_WORDS } from '../words/words.js';
 
 /** What was ever found at a site, of all years or of one. */

@@ -1,19 +1,19 @@
 import { useState } from 'preact/hooks';
 import { uuidv7 } from 'uuidv7';
-import type { DrawnChances, SaidOutcome } from '../parts/drawing/drawn-facts.js';
-import { DRAWING_WORDS, percent, stationName } from '../parts/drawing/drawing-words.js';
-import type { NodeAt } from '../parts/drawing/trunk-drawing.js';
-import { FailureLine } from '../parts/failure-line.js';
-import { useService } from '../parts/service-context.js';
-import { TextField } from '../parts/text-field.js';
-import { atSite } from '../parts/time-words.js';
-import { useFocusOnAppearing } from '../parts/use-focus.js';
-import { useSending } from '../parts/use-sending.js';
-import { asHeadline } from './desk-words.js';
+import type { DrawnChances, SaidOutcome } from '../../parts/drawing/drawn-facts.js';
+import { DRAWING_WORDS, percent, stationName } from '../../parts/drawing/drawing-words.js';
+import type { NodeAt } from '../../parts/drawing/trunk-drawing.js';
+import { FailureLine } from '../../parts/failure-line.js';
+import { useService } from '../../parts/service-context.js';
+import { TextField } from '../../parts/text-field.js';
+import { atSite } from '../../parts/time-words.js';
+import { useFocusOnAppearing } from '../../parts/use-focus.js';
+import { useSending } from '../../parts/use-sending.js';
+import { asHeadline } from '../desk-words.js';
 import type { TicketViewProps } from './ticket-view.js';
 import { pointInWords } from './ticket-words.js';
 import type { Suppose } from './use-suppose.js';
-import { TICKET_WORDS } from './words/words.js';
+import { TICKET_WORDS } from '../words/words.js';
 
 interface NodePanelProps extends TicketViewProps {
   at: NodeAt;

@@ -1,7 +1,7 @@
-import type { DrawnCable, DrawnChances } from '../parts/drawing/drawn-facts.js';
-import { stationName } from '../parts/drawing/drawing-words.js';
-import type { ReadTicketLocation } from '../parts/wire.js';
-import { TICKET_WORDS } from './words/words.js';
+import type { DrawnCable, DrawnChances } from '../../parts/drawing/drawn-facts.js';
+import { stationName } from '../../parts/drawing/drawing-words.js';
+import type { ReadTicketLocation } from '../../parts/wire.js';
+import { TICKET_WORDS } from '../words/words.js';
 
 export type TroubleOf = ReadTicketLocation['result']['troubles'][number];
 export type CauseOf = TroubleOf['causes'][number]['cause'];

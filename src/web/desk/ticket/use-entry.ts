@@ -1,10 +1,10 @@
 import { useState } from 'preact/hooks';
 import { uuidv7 } from 'uuidv7';
-import { Failure } from '../parts/failure.js';
-import { keepIn } from '../parts/kept.js';
-import { forgetId, repeatId } from '../parts/repeat-id.js';
-import { useService } from '../parts/service-context.js';
-import { useSending } from '../parts/use-sending.js';
+import { Failure } from '../../parts/failure.js';
+import { keepIn } from '../../parts/kept.js';
+import { forgetId, repeatId } from '../../parts/repeat-id.js';
+import { useService } from '../../parts/service-context.js';
+import { useSending } from '../../parts/use-sending.js';
 import type { Lacking } from './reading-draft.js';
 
 const kept = keepIn(() => sessionStorage);

@@ -1,8 +1,8 @@
 import type { CauseOf, NameStation } from './cause-of.js';
-import type { ReadLogEntry, ShownTicket } from '../parts/wire.js';
-import { DRAWING_WORDS, percent } from '../parts/drawing/drawing-words.js';
+import type { ReadLogEntry, ShownTicket } from '../../parts/wire.js';
+import { DRAWING_WORDS, percent } from '../../parts/drawing/drawing-words.js';
 import type { FunctionName } from '#app/locator/index.js';
-import { DESK_WORDS, TICKET_WORDS } from './words/words.js';
+import { DESK_WORDS, TICKET_WORDS } from '../words/words.js';
 
 export function pointInWords(name: string, tried: string): string {
   return TICKET_WORDS.point(name, DRAWING_WORDS.functions[tried as FunctionName]);

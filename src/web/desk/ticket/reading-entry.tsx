@@ -1,14 +1,14 @@
 import { useState } from 'preact/hooks';
 import { CORES, LOOP_CORES } from '#app/locator/index.js';
-import { ChooseField, TicksField } from '../parts/choose-field.js';
-import { NodeField } from '../parts/node-field.js';
-import { TextField } from '../parts/text-field.js';
-import { MEASURED, numberTyped, usualUncertainty } from '../parts/typed-number.js';
+import { ChooseField, TicksField } from '../../parts/choose-field.js';
+import { NodeField } from '../../parts/node-field.js';
+import { TextField } from '../../parts/text-field.js';
+import { MEASURED, numberTyped, usualUncertainty } from '../../parts/typed-number.js';
 import { EnterForm, type LearnedFormProps } from './enter-form.js';
 import { type MeterKind, emptyReading, type ReadingDraft, readingOf } from './reading-draft.js';
 import { saidAt, saidBy, TellerFields } from './told-by.js';
 import { useEntry } from './use-entry.js';
-import { EVIDENCE_WORDS } from './words/words.js';
+import { EVIDENCE_WORDS } from '../words/words.js';
 
 const KINDS: readonly MeterKind[] = ['supply-volts', 'loop-ohms', 'continuity'];
 

@@ -1,14 +1,14 @@
 import { useState } from 'preact/hooks';
 import { wordsIn } from '#app/words/index.js';
-import { ChooseField } from '../parts/choose-field.js';
-import { PAGE_LANGUAGE } from '../parts/language.js';
-import { type LookablePart, partInWords, partsAt } from '../parts/lookable-parts.js';
-import { type NodeChosen, NodeField } from '../parts/node-field.js';
+import { ChooseField } from '../../parts/choose-field.js';
+import { PAGE_LANGUAGE } from '../../parts/language.js';
+import { type LookablePart, partInWords, partsAt } from '../../parts/lookable-parts.js';
+import { type NodeChosen, NodeField } from '../../parts/node-field.js';
 import { namesOn, type NameStation } from './cause-of.js';
 import { EnterForm, type LearnedFormProps } from './enter-form.js';
 import { saidAt, saidBy, type Teller, TellerFields } from './told-by.js';
 import { type Made, useEntry } from './use-entry.js';
-import { EVIDENCE_WORDS } from './words/words.js';
+import { EVIDENCE_WORDS } from '../words/words.js';
 
 const SEEN = ['sound', 'faulty'] as const;
 const LOOK_FIELDS = ['/place', '/part', '/group', '/seen', '/saidBy', '/saidAt'];

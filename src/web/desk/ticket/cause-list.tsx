@@ -3,7 +3,7 @@ import { useId, useState } from 'preact/hooks';
 import { namesOn, shownCauses } from './cause-of.js';
 import type { TicketViewProps } from './ticket-view.js';
 import { causeInWords, pointInWords } from './ticket-words.js';
-import { TICKET_WORDS } from './words/words.js';
+import { TICKET_WORDS } from '../words/words.js';
 
 /** Why one room is silent, causes that add up, and what was told that does not fit. */
 export function CauseList({ location, record }: Pick<TicketViewProps, 'location' | 'record'>) {

@@ -4,7 +4,7 @@ import { LookEntry } from './look-entry.js';
 import { ReadingEntry } from './reading-entry.js';
 import type { TicketViewProps } from './ticket-view.js';
 import { useTeller } from './told-by.js';
-import { EVIDENCE_WORDS } from './words/words.js';
+import { EVIDENCE_WORDS } from '../words/words.js';
 
 /** Entering what somebody tells the desk: readings, looks, and what was heard while cable was off. */
 export function EnterLearned(props: TicketViewProps) {

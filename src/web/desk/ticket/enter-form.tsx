@@ -1,10 +1,10 @@
 import type { ComponentChildren } from 'preact';
-import type { Failure } from '../parts/failure.js';
-import { FailureLine } from '../parts/failure-line.js';
-import { useFocusOnWrong } from '../parts/use-focus.js';
+import type { Failure } from '../../parts/failure.js';
+import { FailureLine } from '../../parts/failure-line.js';
+import { useFocusOnWrong } from '../../parts/use-focus.js';
 import type { TicketViewProps } from './ticket-view.js';
 import type { Teller } from './told-by.js';
-import { EVIDENCE_WORDS } from './words/words.js';
+import { EVIDENCE_WORDS } from '../words/words.js';
 
 export interface LearnedFormProps extends TicketViewProps {
   teller: Teller;

@@ -1,12 +1,12 @@
 import { useMemo, useState } from 'preact/hooks';
-import { ChooseField } from '../parts/choose-field.js';
-import { lastSaid } from '../parts/drawing/drawn-facts.js';
-import { percent } from '../parts/drawing/drawing-words.js';
-import { TrunkDrawing } from '../parts/drawing/trunk-drawing.js';
-import { redrawn } from '../parts/redrawn.js';
-import { asHeadline } from './desk-words.js';
+import { ChooseField } from '../../parts/choose-field.js';
+import { lastSaid } from '../../parts/drawing/drawn-facts.js';
+import { percent } from '../../parts/drawing/drawing-words.js';
+import { TrunkDrawing } from '../../parts/drawing/trunk-drawing.js';
+import { redrawn } from '../../parts/redrawn.js';
+import { asHeadline } from '../desk-words.js';
 import type { TicketViewProps } from './ticket-view.js';
-import { RECORD_WORDS } from './words/words.js';
+import { RECORD_WORDS } from '../words/words.js';
 
 /** Less likely ways are not worth a look at the cable. */
 const LEAST_DOUBT = 0.1;

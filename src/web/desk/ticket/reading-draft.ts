@@ -1,7 +1,7 @@
 import type { Core, LOOP_CORES } from '#app/locator/index.js';
-import type { NodeChosen } from '../parts/node-field.js';
-import { type Measured, numberTyped, usualUncertainty } from '../parts/typed-number.js';
-import { EVIDENCE_WORDS } from './words/words.js';
+import type { NodeChosen } from '../../parts/node-field.js';
+import { type Measured, numberTyped, usualUncertainty } from '../../parts/typed-number.js';
+import { EVIDENCE_WORDS } from '../words/words.js';
 
 export type MeterKind = Measured | 'continuity';
 

@@ -1,12 +1,12 @@
 import { useEffect, useState } from 'preact/hooks';
-import { FailureLine } from '../parts/failure-line.js';
-import { PhotoList } from '../parts/photo-list.js';
-import { useService } from '../parts/service-context.js';
-import { TextField } from '../parts/text-field.js';
-import { useRead } from '../parts/use-read.js';
-import { useSending } from '../parts/use-sending.js';
-import type { ReadPhoto } from '../parts/wire.js';
-import { TICKET_WORDS } from './words/words.js';
+import { FailureLine } from '../../parts/failure-line.js';
+import { PhotoList } from '../../parts/photo-list.js';
+import { useService } from '../../parts/service-context.js';
+import { TextField } from '../../parts/text-field.js';
+import { useRead } from '../../parts/use-read.js';
+import { useSending } from '../../parts/use-sending.js';
+import type { ReadPhoto } from '../../parts/wire.js';
+import { TICKET_WORDS } from '../words/words.js';
 
 const { photos: WORDS } = TICKET_WORDS;
 

@@ -1,13 +1,13 @@
 import { useState } from 'preact/hooks';
-import { useService } from '../parts/service-context.js';
-import { TextField } from '../parts/text-field.js';
-import { atSite } from '../parts/time-words.js';
+import { useService } from '../../parts/service-context.js';
+import { TextField } from '../../parts/text-field.js';
+import { atSite } from '../../parts/time-words.js';
 import { namesOn } from './cause-of.js';
 import { EnterForm } from './enter-form.js';
 import { heardOf, type LearnedThing, lookAt, readingOff } from './learned.js';
 import type { TicketViewProps } from './ticket-view.js';
 import { useEntry } from './use-entry.js';
-import { EVIDENCE_WORDS } from './words/words.js';
+import { EVIDENCE_WORDS } from '../words/words.js';
 
 /** So many of a kind are shown until all are asked for. */
 const SHOWN_FIRST = 12;

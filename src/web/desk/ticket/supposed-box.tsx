@@ -1,13 +1,13 @@
 import { useState } from 'preact/hooks';
-import { DRAWING_WORDS } from '../parts/drawing/drawing-words.js';
-import { FailureLine } from '../parts/failure-line.js';
-import { useService } from '../parts/service-context.js';
-import { useSending } from '../parts/use-sending.js';
+import { DRAWING_WORDS } from '../../parts/drawing/drawing-words.js';
+import { FailureLine } from '../../parts/failure-line.js';
+import { useService } from '../../parts/service-context.js';
+import { useSending } from '../../parts/use-sending.js';
 import { movedPlaces, namesOn, placeName } from './cause-of.js';
 import type { TicketViewProps } from './ticket-view.js';
 import { movedInWords, pointInWords } from './ticket-words.js';
 import type { Suppose } from './use-suppose.js';
-import { TICKET_WORDS } from './words/words.js';
+import { TICKET_WORDS } from '../words/words.js';
 
 /** What a supposition moves, before and after, and that nothing was recorded. */
 export function SupposedBox(props: TicketViewProps & { suppose: Suppose }) {

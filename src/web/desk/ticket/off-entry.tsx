@@ -1,14 +1,14 @@
 import { useState } from 'preact/hooks';
 import { FUNCTIONS_AS_ASKED } from '#app/words/index.js';
-import { ChooseField } from '../parts/choose-field.js';
-import { DRAWING_WORDS } from '../parts/drawing/drawing-words.js';
-import { type NodeChosen, NodeField } from '../parts/node-field.js';
-import type { ToldFunction } from '../parts/wire.js';
+import { ChooseField } from '../../parts/choose-field.js';
+import { DRAWING_WORDS } from '../../parts/drawing/drawing-words.js';
+import { type NodeChosen, NodeField } from '../../parts/node-field.js';
+import type { ToldFunction } from '../../parts/wire.js';
 import { namesOn, type NameStation } from './cause-of.js';
 import { EnterForm, type LearnedFormProps } from './enter-form.js';
 import { saidAt, saidBy, type Teller, TellerFields } from './told-by.js';
 import { type Made, useEntry } from './use-entry.js';
-import { EVIDENCE_WORDS } from './words/words.js';
+import { EVIDENCE_WORDS } from '../words/words.js';
 
 const OUTCOMES = ['works', 'weak', 'fails'] as const;
 const AT = '/observations/0';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { loadDeskWords } from './words/loaded.js';
+import { loadDeskWords } from '../words/loaded.js';
 
 // What says something is imported once the words are there.
 await loadDeskWords('en');

@@ -1,12 +1,12 @@
 import type { FunctionName } from '#app/locator/index.js';
 import type { NameStation } from './cause-of.js';
-import { DRAWING_WORDS } from '../parts/drawing/drawing-words.js';
-import type { SaidOutcome } from '../parts/drawing/drawn-facts.js';
-import type { ReadLogEntry, ReadLook, ReadReading, ToldThing } from '../parts/wire.js';
+import { DRAWING_WORDS } from '../../parts/drawing/drawing-words.js';
+import type { SaidOutcome } from '../../parts/drawing/drawn-facts.js';
+import type { ReadLogEntry, ReadLook, ReadReading, ToldThing } from '../../parts/wire.js';
 import { nameOfPart } from './look-entry.js';
-import { EVIDENCE_WORDS } from './words/words.js';
-import { MEASURED } from '../parts/typed-number.js';
-import type { LookablePart } from '../parts/lookable-parts.js';
+import { EVIDENCE_WORDS } from '../words/words.js';
+import { MEASURED } from '../../parts/typed-number.js';
+import type { LookablePart } from '../../parts/lookable-parts.js';
 
 /** One thing that was learned of a ticket, as it is listed. */
 export interface LearnedThing {

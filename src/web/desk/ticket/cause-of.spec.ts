@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import type { CauseOf, TroubleOf } from './cause-of.js';
-import { loadDeskWords } from './words/loaded.js';
+import { loadDeskWords } from '../words/loaded.js';
 
 // What says something is imported once the words are there.
 await loadDeskWords('en');

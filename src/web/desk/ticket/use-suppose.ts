@@ -1,10 +1,10 @@
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { FunctionName, LocateResult } from '#app/locator/index.js';
-import { KitThread } from '../parts/computing/kit-thread.js';
-import type { Supposed } from '../parts/computing/locate-kit.js';
-import { lastSaid, type SaidHere, type SaidOutcome } from '../parts/drawing/drawn-facts.js';
-import type { NodeAt } from '../parts/drawing/trunk-drawing.js';
-import type { ReadKit, ToldThing } from '../parts/wire.js';
+import { KitThread } from '../../parts/computing/kit-thread.js';
+import type { Supposed } from '../../parts/computing/locate-kit.js';
+import { lastSaid, type SaidHere, type SaidOutcome } from '../../parts/drawing/drawn-facts.js';
+import type { NodeAt } from '../../parts/drawing/trunk-drawing.js';
+import type { ReadKit, ToldThing } from '../../parts/wire.js';
 
 export interface Suppose {
   supposed: readonly Supposed[];

@@ -1,9 +1,9 @@
 import { useMemo, useState } from 'preact/hooks';
-import { type DrawnChances, lastSaid } from '../parts/drawing/drawn-facts.js';
-import { type NodeAt, TrunkDrawing } from '../parts/drawing/trunk-drawing.js';
-import { atSite, since } from '../parts/time-words.js';
-import { useFocusOnAppearing } from '../parts/use-focus.js';
-import { asHeadline } from './desk-words.js';
+import { type DrawnChances, lastSaid } from '../../parts/drawing/drawn-facts.js';
+import { type NodeAt, TrunkDrawing } from '../../parts/drawing/trunk-drawing.js';
+import { atSite, since } from '../../parts/time-words.js';
+import { useFocusOnAppearing } from '../../parts/use-focus.js';
+import { asHeadline } from '../desk-words.js';
 import { NodePanel } from './node-panel.js';
 import { namesOn } from './cause-of.js';
 import { broughtInWords } from './learned.js';
@@ -11,14 +11,14 @@ import { CauseList } from './cause-list.js';
 import { DrawingDoubts } from './drawing-doubts.js';
 import { EnterLearned } from './enter-learned.js';
 import { LearnedList } from './learned-list.js';
-import { TicketPeople } from './ticket-people.js';
+import { TicketPeople } from '../ticket-people.js';
 import { TicketPhotos } from './ticket-photos.js';
 import { TicketTogether } from './ticket-together.js';
 import type { TicketRead } from './ticket-page.js';
 import { entryInWords } from './ticket-words.js';
 import { useSuppose } from './use-suppose.js';
 import { SupposedBox } from './supposed-box.js';
-import { DESK_WORDS, TICKET_WORDS } from './words/words.js';
+import { DESK_WORDS, TICKET_WORDS } from '../words/words.js';
 
 export interface TicketViewProps extends TicketRead {
   onChanged: () => void;

@@ -1,8 +1,8 @@
 import { useState } from 'preact/hooks';
-import { ChooseField } from '../parts/choose-field.js';
-import { instantAt } from '../parts/instant-at.js';
-import { TextField } from '../parts/text-field.js';
-import { EVIDENCE_WORDS } from './words/words.js';
+import { ChooseField } from '../../parts/choose-field.js';
+import { instantAt } from '../../parts/instant-at.js';
+import { TextField } from '../../parts/text-field.js';
+import { EVIDENCE_WORDS } from '../words/words.js';
 
 /** Who told the desk, and when it was so. */
 export interface Teller {

@@ -1,9 +1,9 @@
 import { useEffect } from 'preact/hooks';
-import { Failure } from '../parts/failure.js';
-import type { Service } from '../parts/service.js';
-import { useService } from '../parts/service-context.js';
-import { Loaded } from '../parts/states.js';
-import { useRead } from '../parts/use-read.js';
+import { Failure } from '../../parts/failure.js';
+import type { Service } from '../../parts/service.js';
+import { useService } from '../../parts/service-context.js';
+import { Loaded } from '../../parts/states.js';
+import { useRead } from '../../parts/use-read.js';
 import type {
   ReadDrawnRecord,
   ReadKit,
@@ -17,10 +17,10 @@ import type {
   ReadTicketLocation,
   ToldThing,
   ReadVisit,
-} from '../parts/wire.js';
+} from '../../parts/wire.js';
 import { TicketView } from './ticket-view.js';
-import { useLive } from './use-live.js';
-import { TICKET_WORDS } from './words/words.js';
+import { useLive } from '../use-live.js';
+import { TICKET_WORDS } from '../words/words.js';
 
 /** Everything that the page of a ticket shows. */
 export interface TicketRead {

@@ -1,14 +1,14 @@
 import { useId, useState } from 'preact/hooks';
-import { DRAWING_WORDS } from '../parts/drawing/drawing-words.js';
-import type { SaidOutcome } from '../parts/drawing/drawn-facts.js';
-import type { NodeAt } from '../parts/drawing/trunk-drawing.js';
-import { FailureLine } from '../parts/failure-line.js';
-import { useService } from '../parts/service-context.js';
-import { useSending } from '../parts/use-sending.js';
-import type { ToldThing } from '../parts/wire.js';
+import { DRAWING_WORDS } from '../../parts/drawing/drawing-words.js';
+import type { SaidOutcome } from '../../parts/drawing/drawn-facts.js';
+import type { NodeAt } from '../../parts/drawing/trunk-drawing.js';
+import { FailureLine } from '../../parts/failure-line.js';
+import { useService } from '../../parts/service-context.js';
+import { useSending } from '../../parts/use-sending.js';
+import type { ToldThing } from '../../parts/wire.js';
 import { namesOn } from './cause-of.js';
 import type { TicketViewProps } from './ticket-view.js';
-import { TICKET_WORDS } from './words/words.js';
+import { TICKET_WORDS } from '../words/words.js';
 
 interface TogetherProps extends TicketViewProps {
   /** The rooms in question are ringed on the drawing. */
