@@ -6,7 +6,7 @@ import { PAGE_LANGUAGE } from '../parts/language.js';
 import { TextField } from '../parts/text-field.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import type { ReadKit } from '../parts/wire.js';
-import { Choice } from './choice.js';
+import { Choice } from '../parts/choice.js';
 import { useEntering } from './entering.js';
 import { FIELD_WORDS } from './field-words.js';
 import { nameNodesIn } from './kit-node-field.js';

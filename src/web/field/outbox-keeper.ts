@@ -1,5 +1,5 @@
 import { uuidv7 } from 'uuidv7';
-import { base64Of } from './base64-of.js';
+import { base64Of } from '../parts/base64-of.js';
 import { FIELD_WORDS } from './field-words.js';
 import { ask } from '../parts/ask.js';
 import { Failure } from '../parts/failure.js';

@@ -6,7 +6,7 @@ import { PhotoList } from '../parts/photo-list.js';
 import { TextField } from '../parts/text-field.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import type { Listed, ReadPhoto } from '../parts/wire.js';
-import { base64Of } from './base64-of.js';
+import { base64Of } from '../parts/base64-of.js';
 import { useEntering } from './entering.js';
 import { FIELD_WORDS } from './field-words.js';
 import type { EntrySubject } from './outbox.js';

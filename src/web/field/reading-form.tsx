@@ -5,7 +5,7 @@ import { PAGE_WORDS } from '../parts/language.js';
 import { TextField } from '../parts/text-field.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import type { ReadKit } from '../parts/wire.js';
-import { Choice } from './choice.js';
+import { Choice } from '../parts/choice.js';
 import { useEntering } from './entering.js';
 import { FIELD_WORDS } from './field-words.js';
 import { KitNodeField, nameNodesIn, useNodeOfAddress } from './kit-node-field.js';
