@@ -6,7 +6,7 @@ export default tseslint.config(
   { ignores: ['dist/', 'dist-test/', '.data/', 'coverage/'] },
   js.configs.recommended,
   {
-    files: ['**/*.{ts,tsx}'],
+    files: ['**/*.{ts,tsx,cts}'],
     extends: [tseslint.configs.recommendedTypeChecked],
     languageOptions: { parserOptions: { projectService: true } },
     rules: {
