@@ -24,16 +24,16 @@ import {
 import { SentTogether } from './sent-together.js';
 import { WriteTogether } from './write-together.js';
 
+// Of the process, as Node advises: each one more costs every promise of it, for good.
+const transactions = new AsyncLocalStorage<OpenTransaction>();
+const requests = new AsyncLocalStorage<EnteredRequest>();
+
 /**
  * One unit of database work for one firm: a transaction whose `app.firm_id` the row-level security
  * policies read. Repositories ask `manager()`; nothing else reaches the database.
  */
 @Injectable()
 export class FirmTransaction {
-  private readonly open = new AsyncLocalStorage<OpenTransaction>();
-
-  private readonly entered = new AsyncLocalStorage<EnteredRequest>();
-
   private readonly together: WriteTogether;
 
   constructor(
@@ -84,7 +84,7 @@ export class FirmTransaction {
 
   async runIn<T>(transaction: OpenTransaction, work: () => T | Promise<T>): Promise<T> {
     try {
-      const result = await this.open.run(transaction, async () => {
+      const result = await transactions.run(transaction, async () => {
         const done = await work();
         // Nothing but these needed a connection.
         if (transaction.waiting !== undefined) await this.manager();
@@ -131,12 +131,12 @@ export class FirmTransaction {
 
   /** The work opens its transactions itself, by `read` and `write`: none is held while it works something out. */
   enter<T>(request: EnteredRequest, work: () => Promise<T>): Promise<T> {
-    return this.entered.run(request, work);
+    return requests.run(request, work);
   }
 
   /** Reads in a short transaction of the entered request, or in the one that is running. */
   read<T>(work: () => Promise<T>): Promise<T> {
-    if (this.open.getStore() !== undefined) return work();
+    if (transactions.getStore() !== undefined) return work();
     return this.runIn(this.request().prepare('read'), work);
   }
 
@@ -152,7 +152,7 @@ export class FirmTransaction {
   }
 
   private request(): EnteredRequest {
-    const request = this.entered.getStore();
+    const request = requests.getStore();
     if (request === undefined) throw new Error('No request opens its transactions itself here');
     return request;
   }
@@ -184,7 +184,7 @@ export class FirmTransaction {
   }
 
   private running(): OpenTransaction {
-    const transaction = this.open.getStore();
+    const transaction = transactions.getStore();
     if (transaction === undefined) throw new Error('Database work outside of a firm’s transaction');
     if (transaction.isOver) throw new Error('Database work after its transaction was over');
     return transaction;
@@ -192,7 +192,7 @@ export class FirmTransaction {
 
   /** The firm of the running transaction. */
   firmId(): string {
-    const firmId = this.open.getStore()?.firmId;
+    const firmId = transactions.getStore()?.firmId;
     if (firmId === undefined) throw new Error('There is no transaction of a firm');
     return firmId;
   }

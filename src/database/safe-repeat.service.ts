@@ -23,6 +23,8 @@ interface InParts {
   kept?: { id: string; isFinished: boolean };
 }
 
+const askedInParts = new AsyncLocalStorage<InParts>();
+
 /**
  * A POST that brings its own id may be sent again (offline pages retry): the same content is
  * answered as the first time, other content is a conflict. Runs inside the request's transaction,
@@ -30,8 +32,6 @@ interface InParts {
  */
 @Injectable()
 export class SafeRepeatService {
-  private readonly asked = new AsyncLocalStorage<InParts>();
-
   constructor(
     private readonly repository: SafeRepeatRepository,
     private readonly transaction: FirmTransaction,
@@ -40,7 +40,7 @@ export class SafeRepeatService {
 
   /** What is answered in it may be finished after its commit, by `finish`. */
   inParts<T>(work: () => Promise<T>): Promise<T> {
-    return this.asked.run({}, work);
+    return askedInParts.run({}, work);
   }
 
   /** The answer of the work, or what it answered the same sender the first time. */
@@ -53,7 +53,7 @@ export class SafeRepeatService {
     if (method !== 'POST' || typeof id !== 'string' || !UUID.test(id)) return work();
     const contentHash = createHash('sha256').update(canonicalJson(body)).digest('base64url');
     const route = url.split('?')[0] ?? '';
-    const asked = this.asked.getStore();
+    const asked = askedInParts.getStore();
     const claimed = { id, sender, route, contentHash };
     const earlier = await this.repository.claim(claimed, this.clock.now());
     if (earlier === undefined) {
@@ -79,19 +79,19 @@ export class SafeRepeatService {
     const base = await this.transaction.write(change);
     if (this.isFinished()) return base as unknown as Answer;
     const answer = await complete(base);
-    if (this.asked.getStore()?.kept !== undefined)
+    if (askedInParts.getStore()?.kept !== undefined)
       await this.transaction.writeAfterwards(() => this.finish(answer));
     return answer;
   }
 
   /** Whether what was answered is the whole answer of the first time: then there is nothing to add. */
   isFinished(): boolean {
-    return this.asked.getStore()?.kept?.isFinished ?? false;
+    return askedInParts.getStore()?.kept?.isFinished ?? false;
   }
 
   /** Keeps the whole answer for a repeat; within a transaction. */
   finish(answer: unknown): void {
-    const kept = this.asked.getStore()?.kept;
+    const kept = askedInParts.getStore()?.kept;
     if (kept !== undefined) this.repository.keepAnswer(kept.id, JSON.stringify(answer), true);
   }
 
