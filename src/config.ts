@@ -1,6 +1,7 @@
 import { isIP } from 'node:net';
 import { resolve } from 'node:path';
 import { isEmail } from 'class-validator';
+import { toSealKey } from './seal-key.js';
 import { SettingsError, wrongSetting } from './settings-error.js';
 
 /** What the process is told from outside; every setting has one name and one place: here. */
@@ -35,22 +36,14 @@ export interface Config {
 /** @throws SettingsError that names every setting that is wrong, and why */
 export function readConfig(env: NodeJS.ProcessEnv): Config {
   const problems: string[] = [];
-  const read = <T>(reader: () => T): T | undefined => {
-    try {
-      return reader();
-    } catch (error) {
-      if (!(error instanceof SettingsError)) throw error;
-      problems.push(...error.problems);
-      return undefined;
-    }
-  };
+  const read = <T>(reader: () => T) => collecting(problems, reader);
   const config = {
     host: env['HOST'] || '127.0.0.1',
     port: read(() => readPort('PORT', env['PORT'] || '3000')) ?? 0,
     databaseUrl: read(() => readUrl(env, 'DATABASE_URL', POSTGRES)),
     migrationDatabaseUrl: read(() => readUrl(env, 'MIGRATION_DATABASE_URL', POSTGRES)),
     dataDirectory: resolve(env['DATA_DIRECTORY'] || '.data'),
-    sealKey: env['SEAL_KEY'] || undefined,
+    sealKey: read(() => readSealSetting(env)),
     publicUrl: read(() => readPublicUrl(env)),
     firm: {
       id: read(() => readFirmId(env)) ?? FIRST_FIRM,
@@ -68,6 +61,17 @@ export function readConfig(env: NodeJS.ProcessEnv): Config {
   }
   if (problems.length > 0) throw new SettingsError(problems);
   return config;
+}
+
+/** Goes on after a setting that is wrong, so that the others are told with it. */
+function collecting<T>(problems: string[], reader: () => T): T | undefined {
+  try {
+    return reader();
+  } catch (error) {
+    if (!(error instanceof SettingsError)) throw error;
+    problems.push(...error.problems);
+    return undefined;
+  }
 }
 
 const POSTGRES = ['postgres:', 'postgresql:'];
@@ -135,21 +139,34 @@ function isNetwork(text: string): boolean {
 
 function readOwner(env: NodeJS.ProcessEnv): Config['owner'] {
   const { OWNER_EMAIL: email, OWNER_PASSWORD: password } = env;
-  if (!email && !password) return undefined;
-  if (!email) throw wrongSetting('OWNER_EMAIL', 'is missing; OWNER_PASSWORD is given');
-  if (!password) throw wrongSetting('OWNER_PASSWORD', 'is missing; OWNER_EMAIL is given');
-  if (!isEmail(email)) throw wrongSetting('OWNER_EMAIL', `"${email}" is no e-mail address`);
-  return { name: env['OWNER_NAME'] || 'Owner', email, password };
+  const problems = findMissing(env, ['OWNER_EMAIL', 'OWNER_PASSWORD']);
+  if (email && !isEmail(email)) problems.push(`OWNER_EMAIL: "${email}" is no e-mail address`);
+  if (problems.length > 0) throw new SettingsError(problems);
+  return email && password ? { name: env['OWNER_NAME'] || 'Owner', email, password } : undefined;
 }
 
 function readMail(env: NodeJS.ProcessEnv): Config['mail'] {
-  const smtpUrl = readUrl(env, 'SMTP_URL', ['smtp:', 'smtps:']);
-  const from = env['MAIL_FROM'];
-  if (!smtpUrl && !from) return undefined;
-  if (!smtpUrl) throw wrongSetting('SMTP_URL', 'is missing; MAIL_FROM is given');
-  if (!from) throw wrongSetting('MAIL_FROM', 'is missing; SMTP_URL is given');
-  if (!from.includes('@')) throw wrongSetting('MAIL_FROM', `"${from}" is no e-mail address`);
-  return { smtpUrl, from };
+  const { MAIL_FROM: from } = env;
+  const problems = findMissing(env, ['SMTP_URL', 'MAIL_FROM']);
+  const smtpUrl = collecting(problems, () => readUrl(env, 'SMTP_URL', ['smtp:', 'smtps:']));
+  if (from && !from.includes('@')) problems.push(`MAIL_FROM: "${from}" is no e-mail address`);
+  if (problems.length > 0) throw new SettingsError(problems);
+  return smtpUrl && from ? { smtpUrl, from } : undefined;
+}
+
+/** Of two settings that say something together alone. */
+function findMissing(env: NodeJS.ProcessEnv, pair: readonly [string, string]): string[] {
+  const given = pair.filter((name) => env[name]);
+  if (given.length !== 1) return [];
+  return pair
+    .filter((name) => !env[name])
+    .map((name) => `${name}: is missing; ${given[0]} is given`);
+}
+
+function readSealSetting(env: NodeJS.ProcessEnv): string | undefined {
+  const text = env['SEAL_KEY'] || undefined;
+  if (text !== undefined) toSealKey('SEAL_KEY', text);
+  return text;
 }
 
 function readMetrics(env: NodeJS.ProcessEnv): Config['metrics'] {

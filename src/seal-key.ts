@@ -16,7 +16,7 @@ export async function readSealKey(
   const key = randomBytes(KEY_BYTES).toString('base64');
   const path = join(dataDirectory, FILE_NAME);
   await makeKeyFile(dataDirectory, path, key);
-  return toKey(path, (await readFile(path, 'utf8')).trim());
+  return toSealKey(path, (await readFile(path, 'utf8')).trim());
 }
 
 /** The same, but makes none; undefined where there is none. */
@@ -24,12 +24,12 @@ export async function findSealKey(
   setting: string | undefined,
   dataDirectory: string,
 ): Promise<Buffer | undefined> {
-  if (setting !== undefined) return toKey('SEAL_KEY', setting);
+  if (setting !== undefined) return toSealKey('SEAL_KEY', setting);
   const path = join(dataDirectory, FILE_NAME);
   const text = await readFile(path, 'utf8').catch((error: NodeJS.ErrnoException) => {
     if (error.code !== 'ENOENT') throw error;
   });
-  return text === undefined ? undefined : toKey(path, text.trim());
+  return text === undefined ? undefined : toSealKey(path, text.trim());
 }
 
 /** Makes a backup's key the installation's; one that has another key already is refused. */
@@ -39,7 +39,7 @@ export async function keepSealKey(
   key: string,
 ): Promise<void> {
   const path = join(dataDirectory, FILE_NAME);
-  toKey('The backup’s seal key', key);
+  toSealKey('The backup’s seal key', key);
   if (setting === undefined) await makeKeyFile(dataDirectory, path, key);
   const kept = await findSealKey(setting, dataDirectory);
   if (kept?.toString('base64') === key) return;
@@ -63,7 +63,8 @@ async function makeKeyFile(dataDirectory: string, path: string, key: string): Pr
   }
 }
 
-function toKey(name: string, text: string): Buffer {
+/** @throws SettingsError that names where the text is from */
+export function toSealKey(name: string, text: string): Buffer {
   const key = Buffer.from(text, 'base64');
   if (key.length !== KEY_BYTES || key.toString('base64') !== text) {
     throw wrongSetting(name, `must be ${KEY_BYTES} bytes in base 64: openssl rand -base64 32`);
