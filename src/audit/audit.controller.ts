@@ -1,8 +1,9 @@
-import { Controller, Get, Query, StreamableFile } from '@nestjs/common';
-import { ApiOkResponse, ApiTags } from '@nestjs/swagger';
+import { Controller, Get, Query, type StreamableFile } from '@nestjs/common';
+import { ApiTags } from '@nestjs/swagger';
 import { CurrentPrincipal } from '../people/current-principal.decorator.js';
 import type { Principal } from '../people/principal.js';
 import { ApiProblems } from '../shared/api-problems.decorator.js';
+import { ApiFile, fileAnswer } from '../shared/file-answer.js';
 import { AuditExportQueryDto, AuditPageDto, AuditQueryDto } from './audit.dto.js';
 import { AuditService } from './audit.service.js';
 
@@ -20,18 +21,12 @@ export class AuditController {
 
   /** Gives the same as a sheet. */
   @Get('sheet')
-  @ApiOkResponse({
-    description: 'The sheet.',
-    content: { 'text/csv': { schema: { type: 'string' } } },
-  })
+  @ApiFile('text/csv')
   @ApiProblems(422)
   export(
     @CurrentPrincipal() { firmId }: Principal,
     @Query() query: AuditExportQueryDto,
   ): StreamableFile {
-    return new StreamableFile(this.service.export(firmId, query), {
-      type: 'text/csv; charset=utf-8',
-      disposition: 'attachment; filename="audit.csv"',
-    });
+    return fileAnswer('text/csv', this.service.export(firmId, query), 'audit.csv');
   }
 }

@@ -1,6 +1,7 @@
-import { Controller, Get, Query, StreamableFile } from '@nestjs/common';
-import { ApiOkResponse, ApiTags } from '@nestjs/swagger';
+import { Controller, Get, Query, type StreamableFile } from '@nestjs/common';
+import { ApiTags } from '@nestjs/swagger';
 import { ApiProblems } from '../shared/api-problems.decorator.js';
+import { ApiFile, fileAnswer } from '../shared/file-answer.js';
 import { IdParam } from '../shared/id-param.decorator.js';
 import { InParts } from '../shared/in-parts.decorator.js';
 import { LanguageQueryDto } from '../shared/language.dto.js';
@@ -29,18 +30,12 @@ export class JobSheetController {
   /** Gives it to be printed, with the trunk drawn. */
   @Get('paper')
   @InParts()
-  @ApiOkResponse({
-    description: 'The PDF.',
-    content: { 'application/pdf': { schema: { type: 'string', format: 'binary' } } },
-  })
+  @ApiFile('application/pdf')
   @ApiProblems(404, 422, 503)
   async paper(
     @IdParam('visitId') visitId: string,
     @Query() _query: LanguageQueryDto,
   ): Promise<StreamableFile> {
-    return new StreamableFile(await this.service.paper(visitId), {
-      type: 'application/pdf',
-      disposition: 'inline; filename="job-sheet.pdf"',
-    });
+    return fileAnswer('application/pdf', await this.service.paper(visitId), 'job-sheet.pdf');
   }
 }

@@ -1,6 +1,7 @@
-import { Controller, Get, Query, StreamableFile } from '@nestjs/common';
-import { ApiOkResponse, ApiTags } from '@nestjs/swagger';
+import { Controller, Get, Query, type StreamableFile } from '@nestjs/common';
+import { ApiTags } from '@nestjs/swagger';
 import { ApiProblems } from '../shared/api-problems.decorator.js';
+import { ApiFile, fileAnswer } from '../shared/file-answer.js';
 import { IdParam } from '../shared/id-param.decorator.js';
 import { InParts } from '../shared/in-parts.decorator.js';
 import { ReviewDto, ReviewQueryDto } from './review.dto.js';
@@ -29,36 +30,24 @@ export class ReviewController {
   /** Gives every number of it as a sheet. */
   @Get('sheet')
   @InParts()
-  @ApiOkResponse({
-    description: 'The sheet.',
-    content: { 'text/csv': { schema: { type: 'string' } } },
-  })
+  @ApiFile('text/csv')
   @ApiProblems(404, 422, 503)
   async sheet(
     @IdParam('contractId') contractId: string,
     @Query() query: ReviewQueryDto,
   ): Promise<StreamableFile> {
-    return new StreamableFile(Buffer.from(await this.service.sheet(contractId, query)), {
-      type: 'text/csv; charset=utf-8',
-      disposition: 'attachment; filename="review.csv"',
-    });
+    return fileAnswer('text/csv', await this.service.sheet(contractId, query), 'review.csv');
   }
 
   /** Gives all of it to be printed and signed. */
   @Get('paper')
   @InParts()
-  @ApiOkResponse({
-    description: 'The PDF.',
-    content: { 'application/pdf': { schema: { type: 'string', format: 'binary' } } },
-  })
+  @ApiFile('application/pdf')
   @ApiProblems(404, 422, 503)
   async paper(
     @IdParam('contractId') contractId: string,
     @Query() query: ReviewQueryDto,
   ): Promise<StreamableFile> {
-    return new StreamableFile(await this.service.paper(contractId, query), {
-      type: 'application/pdf',
-      disposition: 'inline; filename="review.pdf"',
-    });
+    return fileAnswer('application/pdf', await this.service.paper(contractId, query), 'review.pdf');
   }
 }
