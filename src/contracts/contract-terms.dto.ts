@@ -19,30 +19,11 @@ import {
 } from 'class-validator';
 import { IsDay } from '../shared/is-day.js';
 import { IsName } from '../shared/is-name.js';
-import { TIME_OF_DAY } from '../shared/time-of-day.js';
+import { WeeklyHoursDto } from '../shared/weekly-hours.dto.js';
 import { TROUBLE_CLASSES, type TroubleClass } from './class-of-trouble.js';
 
 const MAX_WINDOWS = 50;
 const MAX_MINUTES = 60 * 24 * 60;
-
-/** Hours of a day of the week, by the wall clock at the site. */
-export class CoverageWindowDto {
-  /** ISO 8601: Monday is 1, Sunday 7. */
-  @Max(7)
-  @Min(1)
-  @IsInt()
-  weekday!: number;
-
-  /** @example "08:00" */
-  @Matches(TIME_OF_DAY, { message: 'from must be a time of day such as 08:00' })
-  @ApiProperty({ pattern: TIME_OF_DAY.source })
-  from!: string;
-
-  /** Past midnight is another window of the next day. @example "16:30" */
-  @Matches(TIME_OF_DAY, { message: 'until must be a time of day such as 16:30, at most 24:00' })
-  @ApiProperty({ pattern: TIME_OF_DAY.source })
-  until!: string;
-}
 
 /** Days on end on which nothing runs. */
 export class ClosedTimeDto {
@@ -85,10 +66,10 @@ export class CoverageDto {
 
   @IsObject({ each: true })
   @ValidateNested({ each: true })
-  @Type(() => CoverageWindowDto)
+  @Type(() => WeeklyHoursDto)
   @ArrayMaxSize(MAX_WINDOWS)
   @IsArray()
-  windows!: CoverageWindowDto[];
+  windows!: WeeklyHoursDto[];
 
   /** Whose public holidays are not covered; null: none are left out. */
   @IsOptional()
@@ -120,11 +101,11 @@ export class VisitHoursDto {
   /** None: in the coverage hours. */
   @IsObject({ each: true })
   @ValidateNested({ each: true })
-  @Type(() => CoverageWindowDto)
+  @Type(() => WeeklyHoursDto)
   @ArrayMaxSize(MAX_WINDOWS)
   @IsArray()
-  @ApiProperty({ type: [CoverageWindowDto], default: [] })
-  windows: CoverageWindowDto[] = [];
+  @ApiProperty({ type: [WeeklyHoursDto], default: [] })
+  windows: WeeklyHoursDto[] = [];
 
   /** Calendars of the firm on whose days no visit is made, such as exams. */
   @ArrayUnique()

@@ -5,12 +5,10 @@ import {
   ArrayUnique,
   IsArray,
   IsBoolean,
-  IsInt,
   IsNumber,
   IsObject,
   IsOptional,
   IsString,
-  Matches,
   Max,
   MaxLength,
   Min,
@@ -18,38 +16,19 @@ import {
 } from 'class-validator';
 import { IsDay } from '../shared/is-day.js';
 import { IsName } from '../shared/is-name.js';
-import { TIME_OF_DAY } from '../shared/time-of-day.js';
-
-/** Hours of a day of the week, by the wall clock. */
-export class WorkingHoursDto {
-  /** ISO 8601: Monday is 1, Sunday 7. */
-  @Max(7)
-  @Min(1)
-  @IsInt()
-  weekday!: number;
-
-  /** @example "07:30" */
-  @Matches(TIME_OF_DAY, { message: 'from must be a time of day such as 07:30' })
-  @ApiProperty({ pattern: TIME_OF_DAY.source })
-  from!: string;
-
-  /** @example "16:00" */
-  @Matches(TIME_OF_DAY, { message: 'until must be a time of day such as 16:00' })
-  @ApiProperty({ pattern: TIME_OF_DAY.source })
-  until!: string;
-}
+import { WeeklyHoursDto } from '../shared/weekly-hours.dto.js';
 
 /** When somebody works, what for, and where their days begin. */
 export class WorkingTimeFieldsDto {
   /** One for each day of the week on which they work. */
   @IsObject({ each: true })
   @ValidateNested({ each: true })
-  @Type(() => WorkingHoursDto)
-  @ArrayUnique(({ weekday }: WorkingHoursDto) => weekday)
+  @Type(() => WeeklyHoursDto)
+  @ArrayUnique(({ weekday }: WeeklyHoursDto) => weekday)
   @ArrayMaxSize(7)
   @IsArray()
-  @ApiProperty({ type: [WorkingHoursDto] })
-  hours!: WorkingHoursDto[];
+  @ApiProperty({ type: [WeeklyHoursDto] })
+  hours!: WeeklyHoursDto[];
 
   @IsDay({ each: true })
   @ArrayMaxSize(400)
