@@ -187,7 +187,7 @@ module.exports = {
       to: {
         pathNot: [
           '^src/web/',
-          '^(src|dist)/((locator|words)/index|walks/plan-on-kit)\\.',
+          '^(src|dist)/(((locator|words)/index|words/(review|job|clock)-words-in)|walks/plan-on-kit)\\.',
           '^(src|dist)/drawing/((lay|place)-trunk|strip-of)\\.',
           // What the service takes of a picture and of a pen.
           '^(src|dist)/(photos/photo-format|shared/pen-path)\\.',
@@ -214,7 +214,7 @@ module.exports = {
       severity: 'error',
       from: { path: '^src/web/' },
       to: {
-        path: '^(src|dist)/(?!web/|((locator|words)/index|walks/plan-on-kit|drawing/((lay|place)-trunk|strip-of)|shared/pen-path|photos/photo-format)\\.)',
+        path: '^(src|dist)/(?!web/|(((locator|words)/index|words/(review|job|clock)-words-in)|walks/plan-on-kit|drawing/((lay|place)-trunk|strip-of)|shared/pen-path|access/scopes|photos/photo-format)\\.)',
         pathNot: [
           '^(src|dist)/.+\\.dto\\.',
           // The shapes of a plan, and of what is entered for it.

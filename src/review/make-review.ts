@@ -6,7 +6,8 @@ import { calendarOf, clockOf, type TicketClock } from '../promises/ticket-clock.
 import { courseOf } from '../promises/ticket-course.js';
 import { toClockDto } from '../promises/told-clock.js';
 import { nameNodesOf } from '../sites/drawing.js';
-import { clockWordsIn, type Words, wordsIn } from '../words/index.js';
+import { clockWordsIn } from '../words/clock-words-in.js';
+import { type Words, wordsIn } from '../words/index.js';
 import { advisedJoints } from './advice.js';
 import { reliabilityFigures } from './reliability-figures.js';
 import type {

@@ -1,5 +1,6 @@
 import { PdfSheet } from '../pdf/pdf-sheet.js';
-import { type Language, type ReviewWords, reviewWordsIn } from '../words/index.js';
+import type { Language, ReviewWords } from '../words/index.js';
+import { reviewWordsIn } from '../words/review-words-in.js';
 import { PEN_BOX } from '../shared/pen-path.js';
 import { nameOfSite } from './reliability-figures.js';
 import type { ReviewDto, ReviewTicketDto } from './review.dto.js';

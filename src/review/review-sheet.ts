@@ -1,6 +1,7 @@
 import { stringify } from 'csv-stringify/sync';
 import { guardFormula } from '../shared/formula-guard.js';
-import { type Language, reviewWordsIn, type SheetSection } from '../words/index.js';
+import type { Language, SheetSection } from '../words/index.js';
+import { reviewWordsIn } from '../words/review-words-in.js';
 import { nameOfSite } from './reliability-figures.js';
 import type { ReliabilityFiguresDto } from './reliability-figures.dto.js';
 import type { ReviewDto } from './review.dto.js';
