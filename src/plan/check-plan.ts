@@ -1,4 +1,6 @@
+import { aboutErrorRates, isChance } from './check-error-rates.js';
 import { MAX_CORES } from './cores.js';
+import { INFORMANT_KINDS } from './error-rates.js';
 import { InvalidPlan, MAX_MODES, type Plan } from './plan.js';
 
 /** @throws InvalidPlan with everything that the locator could not compute with */
@@ -10,6 +12,9 @@ export function checkPlan(plan: Plan): void {
     ...aboutStations(plan),
     ...aboutSpans(plan),
     ...aboutRates(plan),
+    ...aboutErrorRates(plan.errors),
+    ...aboutLooks(plan),
+    ...aboutMinutes(plan),
   ];
   if (reasons.length > 0) throw new InvalidPlan(plan.name, reasons);
 }
@@ -104,5 +109,25 @@ function aboutRates({ headEnd, headEndOfGroup, port, station, span, rates }: Pla
     ...Object.entries(rates[group])
       .filter(([, rate]) => !(rate >= 0 && rate < Infinity))
       .map(([mode]) => `the rate of ${mode} is no number of at least 0`),
+  ]);
+}
+
+function aboutLooks({ looks, headEnd, headEndOfGroup }: Plan): string[] {
+  const reasons = INFORMANT_KINDS.flatMap((kind) =>
+    (['missed', 'false'] as const)
+      .filter((error) => !isChance(looks[kind][error]))
+      .map((error) => `"${error}" of looks by ${kind} is no chance`),
+  );
+  for (const [mode, { shown = 0 }] of Object.entries({ ...headEnd, ...headEndOfGroup }))
+    if (!isChance(shown)) reasons.push(`the share of ${mode} that is shown is no chance`);
+  return reasons;
+}
+
+function aboutMinutes({ functions, minutes }: Plan): string[] {
+  return INFORMANT_KINDS.flatMap((kind) => [
+    ...unknown(`minutes of ${kind} are of`, Object.keys(minutes[kind]), Object.keys(functions)),
+    ...Object.keys(functions)
+      .filter((name) => !((minutes[kind][name] ?? 0) > 0 && (minutes[kind][name] ?? 0) < Infinity))
+      .map((name) => `trying ${name} takes ${kind} no number of minutes above 0`),
   ]);
 }

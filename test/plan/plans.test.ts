@@ -11,12 +11,15 @@ import {
 } from '#app/locator/index.js';
 import { DEFAULT_PLAN } from '#app/plan/default-plan.js';
 import { tablesOf } from '#app/plan/plan-tables.js';
+import type { ErrorRates } from '#app/plan/error-rates.js';
 import { InvalidPlan, type Plan } from '#app/plan/plan.js';
 import { oraclePlaceName, troubleNumbers } from '../locator/cause-numbers.js';
 import { largestDifference } from '../locator/compare.js';
 import { enumeratePlan } from './plan-oracle.js';
 import type { PlanRequest } from './plan-world.js';
 import { THREE_CORES, TWO_CORES } from './other-plans.js';
+
+const PLANS: readonly Plan[] = [DEFAULT_PLAN, TWO_CORES, THREE_CORES];
 
 const station = (id: string, cableMetres: number, fedFrom?: string) =>
   ({ id, kind: 'station', cableMetres, ...(fedFrom && { fedFrom }) }) as const;
@@ -326,10 +329,80 @@ describe('names are those of the plan', () => {
       { rates: { ...TWO_CORES.rates, port: { 'no-output': 1 } } },
       'a rate of port is of the mode "no-output", which the plan has not',
     ],
+    [
+      'looks that are missed more often than ever',
+      { looks: { ...TWO_CORES.looks, office: { missed: 1.2, false: 0.03 } } },
+      '"missed" of looks by office is no chance',
+    ],
+    [
+      'a function that takes no time',
+      { minutes: { ...TWO_CORES.minutes, technician: { announcement: 3 } } },
+      'trying bell takes technician no number of minutes above 0',
+    ],
+    [
+      'a share that is shown beyond all',
+      { headEnd: { ...TWO_CORES.headEnd, clock: { disables: ['bell'], shown: 1.01 } } },
+      'the share of clock that is shown is no chance',
+    ],
   ])('and what cannot be computed is refused: %s', (_, change, reason) => {
     const plan: Plan = { ...TWO_CORES, ...change };
     const ask = () => locate(wire({ ...request, observations: [] }), undefined, undefined, plan);
     expect(ask).toThrow(InvalidPlan);
     expect(ask).toThrow(reason);
+  });
+});
+
+describe('rows of error rates add up to 1', () => {
+  const wrong = ({ errors }: Plan): [ErrorRates, string][] =>
+    (['office', 'technician'] as const).flatMap((kind) => {
+      const changed = (change: object) => ({ ...errors, [kind]: { ...errors[kind], ...change } });
+      const rows = (['good', 'weak', 'dead'] as const).map((condition): [ErrorRates, string] => {
+        const [works, weak, fails] = errors[kind][condition];
+        const row = [works, weak, fails - 1e-4];
+        return [changed({ [condition]: row }), `what ${kind} says of what is ${condition} adds up`];
+      });
+      return [
+        ...rows,
+        [changed({ dead: [0.5, 0.6, -0.1] }), `${kind} says of what is dead is not three chances`],
+        [changed({ good: [NaN, 0.5, 0.5] }), `${kind} says of what is good is not three chances`],
+        [changed({ weak: [0.5, 0.5] }), `${kind} says of what is weak is not three chances`],
+        [changed({ confused: -0.01 }), `that ${kind} is confused is no chance`],
+        [changed({ missed: 1.01 }), `what ${kind} misses is no chance`],
+      ];
+    });
+  const trunks = [{ id: 'A', nodes: [station('R1', 40)] }];
+  const nothing: LocateRequest = { trunks, exposureDays: 1 };
+
+  it.each(PLANS)('those of the plan $name', (plan) => {
+    expect(() => locate(nothing, undefined, undefined, { ...plan })).not.toThrow();
+    for (const [errors, reason] of wrong(plan)) {
+      const ask = () => locate(nothing, undefined, undefined, { ...plan, errors });
+      expect(ask).toThrow(InvalidPlan);
+      expect(ask).toThrow(reason);
+    }
+  });
+
+  it.each(PLANS)('and those of a firm, over the plan $name, wherever they are given', (plan) => {
+    const request = { trunks, exposureDays: 1, plan };
+    for (const [errors, reason] of wrong(plan)) {
+      const asked = [
+        () => locate(nothing, errors, undefined, plan),
+        () => officeChecksAboutCauses({ request, errors }),
+        () => technicianChecks({ request, errors }),
+        () => intermittent({ ...request, observations: [] }, errors),
+      ];
+      for (const ask of asked) expect(ask).toThrow(reason);
+    }
+  });
+
+  it('to nine digits: decimals are rounded', () => {
+    const third = 0.333333333;
+    const office = { ...TWO_CORES.errors.office, weak: [third, third, third] as const };
+    const errors = { ...TWO_CORES.errors, office };
+    expect(() => locate(nothing, errors, undefined, TWO_CORES)).not.toThrow();
+    const once = { ...office, weak: [0.3333333, 0.3333333, 0.3333333] as const };
+    expect(() => locate(nothing, { ...errors, office: once }, undefined, TWO_CORES)).toThrow(
+      InvalidPlan,
+    );
   });
 });
