@@ -1,13 +1,73 @@
-import { describe, expect, it } from '@jest/globals';
+import { describe, expect, it, jest } from '@jest/globals';
+import { Piscina } from 'piscina';
 import { BusyError } from '../shared/domain-error.js';
 import { ComputeService } from './compute.service.js';
 
 describe('the pool', () => {
+  const task = { file: new URL('no-such.worker.js', import.meta.url), errors: {} };
+
   it('starts no thread any more once the app stops, for a request or for a job that waited', async () => {
     const compute = new ComputeService();
     await compute.onApplicationShutdown();
-    const task = { file: new URL('no-such.worker.js', import.meta.url), errors: {} };
     await expect(compute.run(task, undefined)).rejects.toThrow(BusyError);
     await expect(compute.runJob(task, undefined)).rejects.toThrow(BusyError);
+  });
+
+  it('begins a job after what requests wait for by then, whether that is answered or not, and not after who comes later', async () => {
+    const begun: { end: (fails?: boolean) => void }[] = [];
+    const run = jest.spyOn(Piscina.prototype, 'run').mockImplementation(
+      () =>
+        new Promise((resolve, reject) => {
+          const end = (fails = false) => {
+            if (fails) reject(new Error('No'));
+            else resolve({ answer: begun.length });
+          };
+          begun.push({ end });
+        }),
+    );
+    const settle = async () => {
+      for (let turn = 0; turn < 20; turn++) await Promise.resolve();
+    };
+    const compute = new ComputeService();
+    const first = compute.run(task, undefined);
+    const second = compute.run(task, undefined).catch(() => 'failed');
+    const job = compute.runJob(task, undefined);
+    await settle();
+    expect(begun).toHaveLength(2);
+    const later = compute.run(task, undefined);
+    expect(begun).toHaveLength(3);
+    begun[0]!.end();
+    begun[1]!.end(true);
+    await Promise.all([first, second]);
+    await settle();
+    expect(begun).toHaveLength(4);
+    for (const { end } of begun) end();
+    await Promise.all([later, job]);
+    run.mockRestore();
+    await compute.onApplicationShutdown();
+  });
+
+  it('lets others in between those who waited for the same', async () => {
+    let end = (): void => undefined;
+    const run = jest
+      .spyOn(Piscina.prototype, 'run')
+      .mockImplementation(() => new Promise((resolve) => (end = () => resolve({ answer: 7 }))));
+    const compute = new ComputeService();
+    const order: string[] = [];
+    const asked = Array.from({ length: 4 }, (_, i) =>
+      compute.run(task, undefined, { key: 'same' }).then(() => order.push(`asker ${i}`)),
+    );
+    const others = (left: number) => {
+      order.push('another');
+      if (left > 0) setImmediate(others, left - 1);
+    };
+    setImmediate(others, 4);
+    end();
+    await Promise.all(asked);
+    expect(run).toHaveBeenCalledTimes(1);
+    const told = order.join(' ').replaceAll('another another', 'another');
+    expect(told).toMatch(/asker 0 another asker 1 another asker 2 another asker 3/);
+    run.mockRestore();
+    await compute.onApplicationShutdown();
   });
 });

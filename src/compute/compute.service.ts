@@ -27,6 +27,12 @@ const MEMORY_MB = 1024;
 /** Of it for what is new: tables of a large site are cleared away less often, a tenth of the work. */
 const YOUNG_MB = 96;
 
+/**
+ * What a thread gives way by (nice): on two processors arithmetic would share the one of the request thread. Of threads on Linux
+ * alone; elsewhere the whole process would give way.
+ */
+const GIVES_WAY = process.platform === 'linux' ? 10 : 0;
+
 const RETRY_AFTER_SECONDS = 2;
 
 /** Something to work out: a file that exports it, made with `carrying`, and the errors that it may throw. */
@@ -54,14 +60,17 @@ interface UnderWay {
   name: string | null;
   answer: Promise<Carried<unknown>>;
   waiting: number;
+  /** When the next of several who wait goes on. */
+  turn: Promise<void>;
   /** Given up when nobody waits any more. */
   end: AbortController;
 }
 
+const asking = new AsyncLocalStorage<AbortSignal>();
+
 /** Arithmetic off the request thread: one pool of threads for the whole process, and one for what is slow. */
 @Injectable()
 export class ComputeService implements OnApplicationShutdown {
-  private readonly asking = new AsyncLocalStorage<AbortSignal>();
   /** Started by the first task. */
   private quick?: Pool;
   private slow?: Pool;
@@ -69,11 +78,13 @@ export class ComputeService implements OnApplicationShutdown {
   private jobs: Promise<unknown> = Promise.resolve();
   /** By their names. */
   private readonly underWay = new Map<string, UnderWay>();
+  /** What requests wait for now, but for what is slow: that has its own thread. */
+  private readonly waitedFor = new Set<Promise<unknown>>();
   private isOver = false;
 
   /** What is asked for within the work is given up when the signal comes: whoever wanted it is gone. */
   whileAsked<T>(signal: AbortSignal, work: () => Promise<T>): Promise<T> {
-    return this.asking.run(signal, work);
+    return asking.run(signal, work);
   }
 
   /**
@@ -85,16 +96,25 @@ export class ComputeService implements OnApplicationShutdown {
     input: Input,
     same?: SameQuestion<Answer>,
   ): Promise<Answer> {
-    return this.work(task, input, task.isSlow ? SLOW.longestMs : LONGEST_MS, same);
+    if (task.isSlow) return this.work(task, input, SLOW.longestMs, same);
+    const answer = this.work(task, input, LONGEST_MS, same);
+    const done = answer.then(ignore, ignore).finally(() => this.waitedFor.delete(done));
+    this.waitedFor.add(done);
+    return answer;
   }
 
-  /** The same for a job: one after the other, so that they never keep requests from being answered. */
+  /**
+   * The same for a job: one after the other, and each after what requests wait for by then, so that they never keep requests
+   * from being answered nor take half the machine from them. Who asks later is not waited for.
+   */
   runJob<Input, Answer>(
     task: Task<Input, Answer>,
     input: Input,
     same?: SameQuestion<Answer>,
   ): Promise<Answer> {
-    const turn = this.jobs.then(() => this.work(task, input, LONGEST_OF_A_JOB_MS, same));
+    const turn = this.jobs
+      .then(() => Promise.all(this.waitedFor))
+      .then(() => this.work(task, input, LONGEST_OF_A_JOB_MS, same));
     this.jobs = turn.catch(() => undefined);
     return turn;
   }
@@ -109,14 +129,16 @@ export class ComputeService implements OnApplicationShutdown {
     if (this.isOver) throw new BusyError(RETRY_AFTER_SECONDS);
     const known = same?.known?.();
     if (known !== undefined) return known;
-    const asker = this.asking.getStore();
+    const asker = asking.getStore();
     if (asker?.aborted) throw new BusyError(RETRY_AFTER_SECONDS);
     const one = this.join(task, input, same?.key);
     const limit = new AbortController();
     const timer = setTimeout(() => limit.abort(), longestMs);
     const signal = asker === undefined ? limit.signal : AbortSignal.any([asker, limit.signal]);
     try {
-      return unpack((await unlessLeft(one.answer, signal)) as Carried<Answer>, task.errors);
+      const carried = await unlessLeft(one.answer, signal);
+      if (one.waiting > 1) await takeTurn(one);
+      return unpack(carried as Carried<Answer>, task.errors);
     } catch (error) {
       if (signal.aborted) throw new BusyError(RETRY_AFTER_SECONDS);
       throw error;
@@ -150,8 +172,8 @@ export class ComputeService implements OnApplicationShutdown {
       : (this.quick ??= startPool(THREADS, QUEUED));
     if (pool.queueSize >= pool.options.maxQueue) throw new BusyError(RETRY_AFTER_SECONDS);
     const end = new AbortController();
-    const answer = pool.run(input, { filename: fileURLToPath(file), signal: end.signal });
-    const one = { name, answer, waiting: 0, end };
+    const answer = pool.run({ file: file.href, input }, { signal: end.signal });
+    const one = { name, answer, waiting: 0, turn: Promise.resolve(), end };
     if (name !== null) this.underWay.set(name, one);
     return one;
   }
@@ -161,6 +183,15 @@ export class ComputeService implements OnApplicationShutdown {
     await Promise.all([this.quick?.destroy(), this.slow?.destroy()]);
     this.quick = this.slow = undefined;
   }
+}
+
+function ignore(): void {
+  // Whoever asked is told.
+}
+
+/** What each of them sends may be large: whoever asks for something else comes in between. */
+function takeTurn(one: UnderWay): Promise<void> {
+  return (one.turn = one.turn.then(() => new Promise((resolve) => setImmediate(resolve))));
 }
 
 function unlessLeft<T>(answer: Promise<T>, signal: AbortSignal): Promise<T> {
@@ -173,10 +204,12 @@ function unlessLeft<T>(answer: Promise<T>, signal: AbortSignal): Promise<T> {
 
 function startPool(threads: number, queued: number): Pool {
   return new Piscina({
+    filename: fileURLToPath(new URL('thread.cjs', import.meta.url)),
     minThreads: 0,
     maxThreads: threads,
     maxQueue: queued,
     idleTimeout: 30_000,
+    niceIncrement: GIVES_WAY,
     resourceLimits: { maxOldGenerationSizeMb: MEMORY_MB, maxYoungGenerationSizeMb: YOUNG_MB },
   });
 }
