@@ -2,23 +2,47 @@ import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { fileURLToPath } from 'node:url';
 
-import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { afterAll, beforeAll, beforeEach, describe, expect, it, jest } from '@jest/globals';
 import PgBoss from 'pg-boss';
 import { Client } from 'pg';
 import { DataSource } from 'typeorm';
 
 import { FirmTransaction } from '#app/database/firm-transaction.js';
 import { FAILED_JOBS, JOB_SCHEMA, type JobKind } from '#app/jobs/job-kinds.js';
+import { JobRepository } from '#app/jobs/job.repository.js';
 import { JobService } from '#app/jobs/job.service.js';
+import { RetentionService } from '#app/jobs/retention.service.js';
+import { TicketFactsRepository } from '#app/locating/ticket-facts.repository.js';
 
 import { buildTestApp, FIRM_ID, type TestApp } from './support/test-app.js';
+import { cases } from './support/thorough.js';
 
 const WORKER = fileURLToPath(new URL('support/run-job-worker.js', import.meta.url));
 
-/** The suite's are a few hundred; `JOBS=10000 KILLS=20` is the long run. */
-const JOBS = Number(process.env.JOBS ?? 300);
-const KILLS = Number(process.env.KILLS ?? 3);
+/** `JOBS=10000 KILLS=20` is the long run. */
+const JOBS = Number(process.env.JOBS ?? cases({ all: 300, usual: 60 }));
+const KILLS = Number(process.env.KILLS ?? cases({ all: 3, usual: 2 }));
+const OTHER_FIRM = '01900000-0000-7000-8000-0000000000f2';
 const KIND = 'test-effects' as JobKind;
+
+type Query = (text: string, values: unknown[]) => Promise<unknown>;
+
+interface PlanStep {
+  'Actual Rows': number;
+  'Actual Loops': number;
+  'Rows Removed by Filter'?: number;
+  'Rows Removed by Index Recheck'?: number;
+  Plans?: PlanStep[];
+}
+
+/** That any step of a plan went through. */
+function mostRows(step: PlanStep): number {
+  const own =
+    step['Actual Rows'] * step['Actual Loops'] +
+    (step['Rows Removed by Filter'] ?? 0) +
+    (step['Rows Removed by Index Recheck'] ?? 0);
+  return Math.max(own, ...(step.Plans ?? []).map(mostRows));
+}
 
 describe('jobs', () => {
   let test: TestApp;
@@ -26,7 +50,7 @@ describe('jobs', () => {
   const children = new Set<ChildProcess>();
 
   beforeAll(async () => {
-    test = await buildTestApp();
+    test = await buildTestApp({ jobsRest: true });
     owner = new Client({ connectionString: test.ownerUrl });
     await owner.connect();
     const boss = new PgBoss({
@@ -57,8 +81,12 @@ describe('jobs', () => {
     await test.close();
   });
 
-  const enqueue = (work: (jobs: JobService, number: number) => Promise<void>, count: number) =>
-    test.app.get(FirmTransaction).run(FIRM_ID, 'write', async () => {
+  const enqueue = (
+    work: (jobs: JobService, number: number) => Promise<void>,
+    count: number,
+    firmId = FIRM_ID,
+  ) =>
+    test.app.get(FirmTransaction).run(firmId, 'write', async () => {
       for (let number = 0; number < count; number++) await work(test.app.get(JobService), number);
     });
 
@@ -134,6 +162,112 @@ describe('jobs', () => {
     expect(left).toEqual([]);
   }, 3_600_000);
 
+  describe('that bring up to date', () => {
+    const siteId = '01900000-0000-7000-8000-00000000dead';
+    const ask = (count: number, firmId = FIRM_ID) =>
+      enqueue((jobs) => jobs.enqueue('locations', { siteId }), count, firmId);
+    const done = jest.spyOn(TicketFactsRepository.prototype, 'listOpen');
+
+    beforeEach(() => {
+      done.mockClear();
+    });
+
+    const settle = () => test.app.get(JobService).settle();
+
+    it('are done once for all of a firm that wait with the same data', async () => {
+      await test.addFirm(OTHER_FIRM);
+      await ask(5);
+      await ask(5, OTHER_FIRM);
+      await enqueue((jobs) => jobs.enqueue('locations', { siteId: FIRM_ID }), 5);
+      await settle();
+      expect(done).toHaveBeenCalledTimes(3);
+    });
+
+    it('are done again for what was asked for after one was begun', async () => {
+      const repository = test.app.get(JobRepository);
+      const fetch = repository.fetch.bind(repository);
+      let isFirst = true;
+      const spy = jest.spyOn(repository, 'fetch').mockImplementation(async (kind) => {
+        const job = await fetch(kind);
+        if (kind === 'locations' && isFirst) {
+          isFirst = false;
+          await ask(2);
+        }
+        return job;
+      });
+      await ask(5);
+      await settle();
+      spy.mockRestore();
+      expect(done).toHaveBeenCalledTimes(2);
+    });
+
+    it('wait on when the one that was to do for all fails', async () => {
+      jest.spyOn(test.app.get(RetentionService), 'begin').mockRejectedValueOnce(new Error('no'));
+      await ask(5);
+      await settle();
+      expect(done).toHaveBeenCalledTimes(2);
+      const { rows } = await owner.query(
+        `SELECT output ->> 'message' AS failure FROM ${JOB_SCHEMA}.job
+         WHERE name = 'locations' AND state <> 'completed'`,
+      );
+      expect(rows).toEqual([{ failure: 'Error: no' }]);
+    });
+  });
+
+  describe('of which ten thousand wait', () => {
+    const COUNT = 10_000;
+    const siteId = '01900000-0000-7000-8000-00000000beef';
+
+    /** Asks for as many, each of a site of its own or all of one. */
+    const ask = (site: string) =>
+      owner.query(
+        `INSERT INTO ${JOB_SCHEMA}.job (name, data, retry_limit) SELECT 'locations',
+           jsonb_build_object('kind', 'locations', 'firmId', $1::text, 'data', jsonb_build_object('siteId', ${site})), 5
+         FROM generate_series(1, ${COUNT}) AS n`,
+        [FIRM_ID],
+      );
+
+    const waiting = async () => {
+      const { rows } = await owner.query<{ count: number }>(
+        `SELECT count(*)::int AS count FROM ${JOB_SCHEMA}.job WHERE name = 'locations' AND state < 'active'`,
+      );
+      return rows[0]!.count;
+    };
+
+    beforeEach(async () => {
+      await owner.query(`DELETE FROM ${JOB_SCHEMA}.job WHERE name = 'locations'`);
+    });
+
+    it('are begun without going through those that wait', async () => {
+      await ask(`'01900000-0000-7000-8000-' || lpad(n::text, 12, '0')`);
+      await owner.query(`ANALYZE ${JOB_SCHEMA}.job`);
+      const repository = test.app.get(JobRepository);
+      const sent: [string, unknown[]][] = [];
+      const inside = repository as unknown as { query: Query };
+      const query = jest.spyOn(inside, 'query');
+      const job = await repository.fetch('locations');
+      for (const [text, values] of query.mock.calls) sent.push([text, values]);
+      query.mockRestore();
+      expect(job).toMatchObject({ firmId: FIRM_ID, others: [] });
+      expect(sent).toHaveLength(2);
+      for (const [text, values] of sent) {
+        await owner.query('BEGIN');
+        const { rows } = await owner.query(`EXPLAIN (ANALYZE, FORMAT JSON) ${text}`, values);
+        await owner.query('ROLLBACK');
+        expect(mostRows(rows[0]['QUERY PLAN'][0].Plan)).toBeLessThan(20);
+      }
+    });
+
+    it('are done at once where they are the same', async () => {
+      await ask(`'${siteId}'`);
+      const done = jest.spyOn(TicketFactsRepository.prototype, 'listOpen');
+      done.mockClear();
+      await test.app.get(JobService).settle();
+      expect(done).toHaveBeenCalledTimes(1);
+      expect(await waiting()).toBe(0);
+    });
+  });
+
   it('are shown to the owner of their firm when they fail for good', async () => {
     const other = await test.addPerson('dispatcher');
     await enqueue((jobs) => jobs.enqueue('mail', { mailId: FIRM_ID }), 1);
@@ -153,9 +287,8 @@ describe('jobs', () => {
       }),
     ]);
     await other.http.get('/api/v1/failed-jobs').expect(403);
-    const foreign = '01900000-0000-7000-8000-0000000000f2';
-    await test.addFirm(foreign);
-    const { http } = await test.addPerson('owner', { firmId: foreign });
+    await test.addFirm(OTHER_FIRM);
+    const { http } = await test.addPerson('owner', { firmId: OTHER_FIRM });
     const { body: theirs } = await http.get('/api/v1/failed-jobs').expect(200);
     expect(theirs.items).toEqual([]);
   });

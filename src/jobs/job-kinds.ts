@@ -63,6 +63,17 @@ export const JOB_KINDS: Record<JobKind, JobSettings> = {
   retention: { ...ONE_OF_A_FIRM, policy: 'short' },
 };
 
+/**
+ * Kinds that bring something up to date with what is known when they are done, so that one does for all with the same data
+ * that wait by then.
+ */
+export const DONE_FOR_ALL: ReadonlySet<string> = new Set<JobKind>([
+  'locations',
+  'promise-clocks',
+  'freed-visits',
+  'learned-rates',
+]);
+
 /** The queue of what was tried as often as it may be; nobody works on it. */
 export const FAILED_JOBS = 'failed-jobs';
 

@@ -34,6 +34,7 @@ export class JobLoop {
   private isAwake = false;
   private rouse: () => void = () => undefined;
   private running: Promise<void> = Promise.resolve();
+  private sleeping: Promise<void> = Promise.resolve();
   private round: Promise<void> = Promise.resolve();
 
   constructor(
@@ -47,10 +48,12 @@ export class JobLoop {
   }
 
   /** Looks for jobs at once; resolves when it has done those that it found. */
-  wake(): Promise<void> {
+  async wake(): Promise<void> {
     this.isAwake = true;
     this.rouse();
-    return this.round;
+    // Who slept begins a round with that.
+    await this.sleeping;
+    await this.round;
   }
 
   async stop(): Promise<void> {
@@ -82,13 +85,14 @@ export class JobLoop {
     }
   }
 
-  private async do({ id, firmId, data }: FetchedJob): Promise<void> {
+  private async do(fetched: FetchedJob): Promise<void> {
+    const { id, firmId, data } = fetched;
     const { repository, transaction, logger } = this.means;
     let isFinished = false;
     const finish = async (effect: () => Promise<void>) => {
       await transaction.run(firmId, 'write', async () => {
         await effect();
-        if (!(await repository.complete(this.kind, id))) throw new JobTakenOver();
+        if (!(await repository.complete(this.kind, fetched))) throw new JobTakenOver();
       });
       isFinished = true;
     };
@@ -103,12 +107,12 @@ export class JobLoop {
   }
 
   private sleep(): Promise<void> {
-    return new Promise((resolve) => {
+    return (this.sleeping = new Promise((resolve) => {
       const timer = setTimeout(resolve, POLLED_EACH_MS);
       this.rouse = () => {
         clearTimeout(timer);
         resolve();
       };
-    });
+    }));
   }
 }

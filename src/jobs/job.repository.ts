@@ -3,7 +3,7 @@ import type { Pool, PoolClient } from 'pg';
 import PgBoss from 'pg-boss';
 import { DataSource } from 'typeorm';
 import { FirmTransaction } from '../database/firm-transaction.js';
-import { FAILED_JOBS, JOB_SCHEMA } from './job-kinds.js';
+import { DONE_FOR_ALL, FAILED_JOBS, JOB_SCHEMA } from './job-kinds.js';
 
 /** Past the first run, a job that nobody ended is looked for this often. */
 const MAINTAINED_EACH_SECONDS = 30;
@@ -13,6 +13,8 @@ export interface FetchedJob {
   id: string;
   firmId: string;
   data: unknown;
+  /** Others that are done with it: with the same data, asked for before anything was read for this one. */
+  others: string[];
 }
 
 /** What a job carries in the queue. */
@@ -74,17 +76,36 @@ export class JobRepository {
   /** The next job that is due, which is this worker's from now on. */
   async fetch(kind: string): Promise<FetchedJob | undefined> {
     const [job] = await this.boss.fetch<Carried>(kind, { batchSize: 1 });
-    return job === undefined
-      ? undefined
-      : { id: job.id, firmId: job.data.firmId, data: job.data.data };
+    if (job === undefined) return undefined;
+    const others = DONE_FOR_ALL.has(kind) ? await this.listEqual(kind, job.data) : [];
+    return { id: job.id, firmId: job.data.firmId, data: job.data.data, others };
+  }
+
+  private async listEqual(kind: string, carried: Carried): Promise<string[]> {
+    const { rows } = await this.query(
+      `SELECT id FROM ${JOB_SCHEMA}.job
+       WHERE name = $1 AND state < 'active' AND start_after <= now() AND data = $2::jsonb`,
+      [kind, JSON.stringify(carried)],
+    );
+    return (rows as { id: string }[]).map(({ id }) => id);
   }
 
   /** Within the running transaction; false when the job is not this worker's any more. */
-  async complete(kind: string, id: string): Promise<boolean> {
+  async complete(kind: string, { id, others }: FetchedJob): Promise<boolean> {
     const db = await this.ofTransaction();
     // Its types leave out what it answers.
     const done: unknown = await this.boss.complete(kind, id, {}, { db });
-    return (done as { affected: number }).affected === 1;
+    if ((done as { affected: number }).affected !== 1) return false;
+    if (others.length > 0) {
+      // What another worker has taken meanwhile is done twice, and nobody waits for it.
+      await db.executeSql(
+        `UPDATE ${JOB_SCHEMA}.job SET state = 'completed', completed_on = now()
+         WHERE name = $1 AND id IN (SELECT id FROM ${JOB_SCHEMA}.job
+           WHERE name = $1 AND id = ANY ($2) AND state < 'active' FOR UPDATE SKIP LOCKED)`,
+        [kind, others],
+      );
+    }
+    return true;
   }
 
   /** It is tried again later, or put with the failed ones. */
@@ -92,14 +113,14 @@ export class JobRepository {
     await this.boss.fail(kind, id, { message: failure });
   }
 
-  /** Jobs of these kinds that are due or being worked on. */
-  async countPending(kinds: string[]): Promise<number> {
+  /** Those of these kinds of which a job is due or being worked on. */
+  async listPending(kinds: string[]): Promise<string[]> {
     const { rows } = await this.query(
-      `SELECT count(*)::int AS count FROM ${JOB_SCHEMA}.job
+      `SELECT DISTINCT name FROM ${JOB_SCHEMA}.job
        WHERE name = ANY ($1) AND (state = 'active' OR state < 'active' AND start_after <= now())`,
       [kinds],
     );
-    return (rows[0] as { count: number }).count;
+    return (rows as { name: string }[]).map(({ name }) => name);
   }
 
   async countByState(): Promise<{ kind: string; state: string; count: number }[]> {

@@ -5,7 +5,7 @@ import {
   type OnApplicationBootstrap,
 } from '@nestjs/common';
 import { FirmTransaction } from '../database/firm-transaction.js';
-import { JOB_KINDS, type JobData, type JobKind } from './job-kinds.js';
+import type { JobData, JobKind } from './job-kinds.js';
 import { JobLoop, type JobHandler } from './job-loop.service.js';
 import { JobRepository } from './job.repository.js';
 
@@ -70,11 +70,12 @@ export class JobService implements OnApplicationBootstrap, BeforeApplicationShut
 
   /** Resolves when nothing is due or being done; for tests and the demo. */
   async settle(): Promise<void> {
-    const kinds = Object.keys(JOB_KINDS).filter((kind) => this.loops.has(kind));
-    const loops = [...this.loops.values()];
-    while (this.isRunning && (await this.repository.countPending(kinds)) > 0) {
+    while (this.isRunning) {
+      const pending = await this.repository.listPending([...this.loops.keys()]);
+      if (pending.length === 0) return;
+      const loops = [...this.loops].flatMap(([kind, loop]) => (pending.includes(kind) ? loop : []));
       if (this.isResting) for (const loop of loops) await loop.doAllDue();
-      else await Promise.race(loops.map((loop) => loop.wake()));
+      else await Promise.all(loops.map((loop) => loop.wake()));
     }
   }
 }
