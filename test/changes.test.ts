@@ -1,7 +1,10 @@
-import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
 import pg from 'pg';
 
+import { ChangeListenerRepository } from '#app/changes/change-listener.repository.js';
 import { ChangeService } from '#app/changes/change.service.js';
+import { createAdapter } from '#app/create-app.js';
+import { createJsonLog } from '#app/observability/json-log.js';
 
 import { drawSite, row } from './support/draw-site.js';
 import { buildTestApp, PASSWORD, type TestApp } from './support/test-app.js';
@@ -54,9 +57,11 @@ describe('what changes', () => {
   let url: string;
   let siteId: string;
   let outside: pg.Client;
+  const warnings: string[] = [];
 
   beforeAll(async () => {
-    test = await buildTestApp();
+    const log = createJsonLog('warn', { write: (line) => warnings.push(line) });
+    test = await buildTestApp({ adapter: createAdapter({ log }) });
     await test.app.listen(0, '127.0.0.1');
     url = `${(await test.app.getUrl()).replace('localhost', '127.0.0.1')}/api/v1/changes`;
     siteId = await drawSite(test, [row('A', 5)]);
@@ -188,5 +193,38 @@ describe('what changes', () => {
     const client = await test.addPerson('client', { clientId: site.clientId });
     await client.http.get('/api/v1/changes').expect(403);
     await test.browser().get('/api/v1/changes').expect(401);
+  });
+
+  it('is answered once, and nothing warns of it', async () => {
+    const headers = await signIn(test.owner.email);
+    const listening = await Listening.open(url, headers);
+    await listening.until(changeOf(await report('A3')));
+    listening.leave();
+    await test.http.get('/api/v1/changes').expect(200);
+    expect(warnings.filter((line) => line.includes('already sent'))).toEqual([]);
+  });
+
+  it('is refused to whoever comes while the app stops, however early they asked', async () => {
+    const headers = { accept: 'text/event-stream', ...(await signIn(test.owner.email)) };
+    let hear = (): void => undefined;
+    let asked = (): void => undefined;
+    const isAsked = new Promise<void>((resolve) => (asked = resolve));
+    const begin = jest
+      .spyOn(test.app.get(ChangeListenerRepository), 'begin')
+      .mockImplementation(() => {
+        asked();
+        return new Promise((resolve) => (hear = resolve));
+      });
+    const early = fetch(url, { headers });
+    await isAsked;
+    const service = test.app.get(ChangeService);
+    service.beforeApplicationShutdown();
+    hear();
+    const { status, headers: sent } = await early;
+    expect([status, sent.get('retry-after')]).toEqual([503, '30']);
+    expect((await fetch(url, { headers })).status).toBe(503);
+    expect(service.listening).toBe(0);
+    expect(warnings.filter((line) => line.includes('already sent'))).toEqual([]);
+    begin.mockRestore();
   });
 });

@@ -24,12 +24,11 @@ export class ChangeController {
     @CurrentPrincipal() { firmId }: Principal,
     @Query() { after }: ChangeQueryDto,
     @Req() request: FastifyRequest,
-    @Res({ passthrough: true }) reply: FastifyReply,
-  ): Promise<ToldChangesDto | undefined> {
-    if (!request.headers.accept?.includes('text/event-stream')) {
-      return this.service.since(firmId, after);
-    }
-    await openStream(this.service, { firmId, request, reply });
-    return undefined;
+    @Res() reply: FastifyReply,
+  ): Promise<void> {
+    const isStream = request.headers.accept?.includes('text/event-stream') ?? false;
+    // Answered here in both cases: what the framework sends for a route would come after a stream's own.
+    if (isStream) await openStream(this.service, { firmId, request, reply });
+    else await reply.send(await this.service.since(firmId, after));
   }
 }

@@ -24,6 +24,7 @@ export interface Listener {
 export class ChangeService implements BeforeApplicationShutdown {
   private heard = begin();
   private readonly listeners = new Set<Listener>();
+  private isOver = false;
 
   constructor(private readonly source: ChangeListenerRepository) {}
 
@@ -40,11 +41,14 @@ export class ChangeService implements BeforeApplicationShutdown {
 
   /** Tells the listener what it missed and then all that comes. Gives back how to leave. */
   async listen(listener: Listener, after: string | undefined): Promise<() => void> {
-    if (this.listeners.size >= MOST_LISTENERS) throw new BusyError(RETRY_AFTER_SECONDS);
+    if (this.isOver || this.listeners.size >= MOST_LISTENERS)
+      throw new BusyError(RETRY_AFTER_SECONDS);
     this.listeners.add(listener);
     const leave = () => void this.listeners.delete(listener);
     try {
       await this.hear();
+      // Once the app stops nobody would end it, and the app would wait for it.
+      if (this.isOver) throw new BusyError(RETRY_AFTER_SECONDS);
     } catch (error) {
       leave();
       throw error;
@@ -61,6 +65,7 @@ export class ChangeService implements BeforeApplicationShutdown {
   }
 
   beforeApplicationShutdown(): void {
+    this.isOver = true;
     for (const { end } of this.listeners) end();
   }
 

@@ -35,7 +35,8 @@ export async function openStream(
       firmId,
       tell: (change) => whenOpen(() => stream.tell(change)),
       tellGap: (at) => whenOpen(() => stream.tellGap(at)),
-      end: () => stream.end(),
+      // One that is not open yet is refused by the service.
+      end: () => void (raw.headersSent && stream.end()),
     },
     typeof last === 'string' ? last : undefined,
   );
