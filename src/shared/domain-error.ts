@@ -51,10 +51,11 @@ export const MAX_ERRORS_TOLD = 100;
 export class InvalidInputError extends DomainError {
   readonly errors: FieldError[];
 
-  /** `endedEarly`: there may be more, which nobody looked for. */
+  /** `endedEarly`: there may be more, which nobody looked for. `more`: further members of the problem document. */
   constructor(
     all: FieldError[],
     readonly endedEarly = false,
+    more: Record<string, unknown> = {},
   ) {
     const number = `${endedEarly ? 'at least ' : ''}${all.length}`;
     const count = all.length === 1 ? `${number} thing is` : `${number} things are`;
@@ -63,9 +64,7 @@ export class InvalidInputError extends DomainError {
     super(
       'invalid-input',
       `${capitalised(count)} wrong with what was sent; nothing was saved.${told}`,
-      {
-        errors,
-      },
+      { ...more, errors },
     );
     this.errors = errors;
   }
@@ -74,6 +73,13 @@ export class InvalidInputError extends DomainError {
 export class ConflictError extends DomainError {
   constructor(message: string, details: Record<string, unknown> = {}) {
     super('conflict', message, details);
+  }
+}
+
+/** A conflict that is about one field of what was sent: pages say it there. */
+export class ConflictAtFieldError extends ConflictError {
+  constructor(field: string, message: string, details: Record<string, unknown> = {}) {
+    super(message, { ...details, errors: [{ field, reason: message }] });
   }
 }
 

@@ -9,6 +9,12 @@ export class FieldErrorDto {
   /** @example "there is no node A99 on trunk A" */
   reason!: string;
 
+  /**
+   * The same in the language asked for, where that is another one.
+   * @example "A99 no está en la línea A"
+   */
+  words?: string;
+
   /** Line of the sheet, when a sheet was sent. */
   line?: number;
 
@@ -36,8 +42,14 @@ export class ProblemDto {
   /** @example "1 thing is wrong with what was sent; nothing was saved." */
   detail!: string;
 
+  /** The same in the language asked for, where that is another one. */
+  words?: string;
+
   /** What is wrong with the input, each with field and reason. */
   errors?: FieldErrorDto[];
+
+  /** What it takes all the same once that is sent in `confirmed`. */
+  confirm?: string[];
 
   /** With a move that is not allowed: the moves that are. */
   allowed?: string[];

@@ -1,3 +1,7 @@
+import type { Language } from '../words/index.js';
+import { refusalIn } from '../words/refusals.js';
+import type { FieldError } from './domain-error.js';
+
 /** A failure as RFC 9457 problem details; what more it says goes beside. */
 export interface Problem extends Record<string, unknown> {
   type: string;
@@ -31,4 +35,13 @@ const NOT_UNDERSTOOD: Readonly<Record<number, string>> = {
 export function requestProblem(status: number, said?: string): Problem {
   const detail = said ?? NOT_UNDERSTOOD[status] ?? `It was refused with the status ${status}.`;
   return toProblem('request', 'The request was not understood', status, detail);
+}
+
+/** The same with what it says for people in their language beside the English, which is for programs. */
+export function problemIn(language: Language, problem: Problem): Problem {
+  if (language === 'en') return problem;
+  const { errors } = problem as { errors?: readonly FieldError[] };
+  const told = errors?.map((one) => ({ ...one, words: refusalIn(language, one.reason) }));
+  const words = refusalIn(language, problem.detail);
+  return { ...problem, words, ...(told !== undefined && { errors: told }) };
 }

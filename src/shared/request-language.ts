@@ -20,7 +20,7 @@ function languageOf({ query, headers }: Asked): Language {
   return LANGUAGES.find((one) => one === language) ?? chooseLanguage(headers['accept-language']);
 }
 
-/** Words go in the language asked for; problems stay English, see the filter. */
+/** Words go in the language asked for; problems are English, with the words for people beside, see the filter. */
 export function answerInLanguage(app: NestFastifyApplication): void {
   const server = app.getHttpAdapter().getInstance();
   server.addHook('onRequest', (request, reply, done) => {

@@ -1,0 +1,67 @@
+/**
+ * What is said of an as-built sheet, line by line: why it is not taken, and what of it was not taken as it stands. `{0}`, `{1}`, … stand
+ * for what is told along; columns and codes are told as the sheet has them.
+ */
+export const SHEET_REFUSALS = {
+  sheetEmpty: 'the sheet is empty',
+  sheetTooManyColumns: 'has {0} columns; a sheet has at most {1}',
+  sheetNoRows: 'no rows follow',
+  sheetTooManyRows: 'the sheet has more than {0} rows',
+  sheetTooManyLines: 'the sheet has more than {0} lines',
+  sheetTooManyNodes: '{0} nodes are more than the {1} of a site',
+  columnTwice: 'this column is there twice',
+  columnMissing: 'this column is missing',
+  columnUnknown: 'there is no such column in an as-built sheet',
+  columnMeant: 'there is no such column in an as-built sheet; is "{0}" meant?',
+  columnNameless: 'has a value in a column that has no name',
+  tooManyValues: 'has {0} values for {1} columns',
+  decimalComma:
+    'has {0} values for {1} columns, perhaps because of a decimal comma: write "{2}" in quotes, or {3}',
+  quoteOpen: 'a quote is opened here that nothing closes',
+  quoteWithin: 'a quote ends in the middle of a value; double a quote that belongs to it',
+  utf16: 'the file is UTF-16; save it as CSV in UTF-8',
+  nulByte: 'there is a NUL in it: this is no text in UTF-8; save it as CSV in UTF-8',
+  notUtf8: 'is not UTF-8 (an older spreadsheet’s Windows-1252?); save it as CSV in UTF-8',
+  noSuchSheet: 'is none of its sheets: {0}',
+  noWorkbook: 'the workbook is no workbook (.xlsx): save it as one, or as CSV in UTF-8',
+  oddWorkbook: 'the workbook is no workbook that a spreadsheet wrote',
+  workbookUnread: 'the workbook cannot be read; save its as-built sheet as CSV in UTF-8',
+  workbookParts: 'the workbook holds more than {0} parts; save its as-built sheet as CSV in UTF-8',
+  workbookUnpacked:
+    'the workbook holds more than {0} MB unpacked; save its as-built sheet as CSV in UTF-8',
+  workbookLines: 'the workbook holds more than {0} lines; save its as-built sheet as CSV in UTF-8',
+  workbookColumn:
+    'the workbook holds a value in the column {0}; save its as-built sheet as CSV in UTF-8',
+  workbookCosts:
+    'the workbook takes too much time or memory; save its as-built sheet as CSV in UTF-8',
+  lengthAmbiguous: 'could be thousands or thousandths; write 1200 or 1.2',
+  dayAmbiguous: 'could be two days; write it as year-month-day, or name the locale of the sheet',
+  noSuchDay: 'is no day of the calendar as this sheet writes them',
+  orderOfAll: 'give the order of every row of a trunk, or of none',
+  orderNoNumber: 'is not a whole number',
+  orderTwice: 'line {0} has the same order on this trunk',
+  noSuchKind: 'must be station or junction-box',
+  yesOrNo: 'must be yes or no',
+  fedByTwo: '{0} is fed by two: from {1} (line {2}) and from {3} here',
+  fedByTwoFirst: '{0} is fed by two: from the head-end (line {1}) and from {2} here',
+  fedByTwoSecond: '{0} is fed by two: from {1} (line {2}) and from the head-end here',
+  nodeOnLine: '{0} is there already (line {1})',
+  otherTrunk: '{0} is on trunk {1}; a node is fed within its own trunk',
+  feederMeant: 'there is no node {0} on this trunk; is {1} meant?',
+  tooManyGroups: 'has more than {0} names',
+  groupTooLong: 'holds a name that is longer than {0} characters',
+  groupControls: 'holds a name that has a control character in it',
+  groupComma: 'holds a name with a comma or semicolon in it',
+  groupTwice: 'has {0} twice',
+  noFunction: 'holds what is no function; there are {0}',
+  functionTwice: 'has a function twice',
+  titleLeftOut: 'a title; left out',
+  totalLeftOut: 'a total; left out',
+  headerLeftOut: 'the names of the columns again; left out',
+  columnLeftOut: 'there is no such column in an as-built sheet; left out',
+  columnLeftOutMeant: 'there is no such column in an as-built sheet; is "{0}" meant?; left out',
+  fedNext: 'the next row is fed from {0}',
+  isBranch: '{0} is a branch, fed from {1}: its nodes are on trunk {2}',
+} as const;
+
+export type SheetRefusalWords = Readonly<Record<keyof typeof SHEET_REFUSALS, string>>;
