@@ -132,6 +132,13 @@ describe('sheets as people have them', () => {
       { line: 3, column: 'node', reason: 'A1 is there already (line 2)' },
     ]);
     expect(await version()).toBe(1);
+    const inSpanish = await put(workbook, 1, {}, XLSX).set('Accept-Language', 'es').expect(422);
+    expect(inSpanish.body.errors).toMatchObject([
+      { line: 1, words: 'esta columna no es de una hoja del plano' },
+      { line: 2, words: 'es más fino que centímetros enteros' },
+      { line: 3, words: 'es una longitud negativa' },
+      { line: 3, reason: 'A1 is there already (line 2)', words: 'A1 ya está (renglón 2)' },
+    ]);
   });
 
   it('leaves out unknown columns and reads by a locale when asked', async () => {
@@ -139,6 +146,11 @@ describe('sheets as people have them', () => {
       'Trunk;Node;Kind;Fed from;Cable metres;Installed on;Colour\nA;A1;;;1.200;3/5/2024;red\n;T1;tee;;;;\n;B1;;T1;;;\n;;;;1.200;;\n';
     await put(sheet, 1).expect(422);
     const asked = { leaveOutUnknownColumns: true, locale: 'de' };
+    const inFrench = await put(sheet, 1, { ...asked, check: true }).set('Accept-Language', 'fr');
+    expect(inFrench.body.notes).toMatchObject([
+      { line: 1, words: 'cette colonne n’est pas d’une feuille de plan ; laissée de côté' },
+      { note: 'a total; left out', words: 'un total ; laissé de côté' },
+    ]);
     const { body } = await put(sheet, 1, asked).expect(200);
     expect(body.notes).toEqual([
       {

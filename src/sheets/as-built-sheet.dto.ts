@@ -68,6 +68,8 @@ export class SheetNoteDto {
   column?: string;
   /** @example "a total; left out" */
   note!: string;
+  /** The same in the language asked for, where that is not English. */
+  words?: string;
 }
 
 export class AsBuiltSheetChangeDto extends AsBuiltChangeDto {

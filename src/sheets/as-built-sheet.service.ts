@@ -5,17 +5,23 @@ import {
   StaleVersionError,
   VersionRequiredError,
 } from '../shared/domain-error.js';
+import { currentLanguage } from '../shared/request-language.js';
 import { compareAsBuilt } from '../sites/as-built-compare.js';
 import { changeReaders } from '../sites/as-built-fields.js';
 import type { ChangeNote } from '../sites/as-built-requests.js';
-import type { AsBuiltSheetChangeDto, PutSheetQueryDto } from './as-built-sheet.dto.js';
+import type {
+  AsBuiltSheetChangeDto,
+  PutSheetQueryDto,
+  SheetNoteDto,
+} from './as-built-sheet.dto.js';
 import { AsBuiltService } from '../sites/as-built.service.js';
 import { type Complaint, readFields } from '../sites/read-fields.js';
 import { drawSheet, readCsv } from './sheet-read.js';
 import { readTable, type SheetNote, type SheetRecords, type SheetTable } from './sheet-table.js';
 import { writeSheet } from './sheet-write.js';
 import { SitesService } from '../sites/sites.service.js';
-import { chooseSheet } from './workbook-cells.js';
+import { refusalIn } from '../words/refusals.js';
+import { chooseSheet } from './choose-sheet.js';
 import { WorkbookService } from './workbook.service.js';
 
 const MOST_NOTES = 100;
@@ -59,7 +65,7 @@ export class AsBuiltSheetService {
       notes = reading.notes;
       return { ...(note as ChangeNote), asBuilt: reading.asBuilt };
     });
-    return { ...change, notes: notes.slice(0, MOST_NOTES) };
+    return { ...change, notes: asTold(notes) };
   }
 
   async read(siteId: string, version?: number): Promise<SheetFile> {
@@ -83,7 +89,7 @@ export class AsBuiltSheetService {
     const reading = 'header' in table ? drawSheet(table, current, locale) : table;
     if ('errors' in reading) throw new InvalidInputError(reading.errors);
     const changes = compareAsBuilt(current, reading.asBuilt);
-    return { siteId, version, saved: false, changes, notes: reading.notes.slice(0, MOST_NOTES) };
+    return { siteId, version, saved: false, changes, notes: asTold(reading.notes) };
   }
 
   private async readTable(
@@ -104,6 +110,15 @@ export class AsBuiltSheetService {
     if ('sheets' in read) return chooseSheet(read.sheets, sheet);
     return { errors: [{ field: '', reason: `the workbook ${read.reason}` }] };
   }
+}
+
+/** In English for programs, and beside it for people, as refusals are. */
+function asTold(notes: readonly SheetNote[]): SheetNoteDto[] {
+  const language = currentLanguage();
+  return notes.slice(0, MOST_NOTES).map((one) => {
+    const words = refusalIn(language, one.note);
+    return { ...one, ...(words !== undefined && { words }) };
+  });
 }
 
 /** Plain letters only: it goes into a header and onto any disk. */

@@ -1,6 +1,6 @@
 import type { FieldError } from '../shared/domain-error.js';
-import type { AsBuilt } from '../sites/as-built.js';
-import { checkAsBuilt, MOST_NODES } from '../sites/as-built-check.js';
+import { type AsBuilt, MOST_NODES } from '../sites/as-built.js';
+import { checkAsBuilt } from '../sites/as-built-check.js';
 import { tidyText } from '../sites/as-built-fields.js';
 import type { Complaint, Raw } from '../sites/read-fields.js';
 import { joinBranches, type SheetLine } from './sheet-branches.js';

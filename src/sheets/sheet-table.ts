@@ -1,5 +1,5 @@
 import type { FieldError } from '../shared/domain-error.js';
-import { MOST_NODES } from '../sites/as-built-check.js';
+import { MOST_NODES } from '../sites/as-built.js';
 import { decimalOf, parseMetres } from './sheet-cell.js';
 import { isHeader, matchHeader, type SheetField, type SheetHeader } from './sheet-columns.js';
 import { type Delimiter, MOST_TITLE_ROWS, type SheetRecord } from './sheet-records.js';

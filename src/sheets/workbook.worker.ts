@@ -1,7 +1,7 @@
 import { parentPort, workerData } from 'node:worker_threads';
 import { strFromU8, Unzip, UnzipInflate, zipSync } from 'fflate';
 import readWorkbook from 'read-excel-file/node';
-import { MOST_NODES } from '../sites/as-built-check.js';
+import { MOST_NODES } from '../sites/as-built.js';
 import { toRecords, type WorkbookCell } from './workbook-cells.js';
 import type { WorkbookReply } from './workbook.service.js';
 

@@ -1,6 +1,9 @@
 import type { NodeKind } from '../drawing/drawn-node.js';
 import type { FunctionName } from '../plan/functions.js';
 
+/** Of a site. */
+export const MOST_NODES = 5000;
+
 /** The unit in the office that every trunk starts from. */
 export interface HeadEnd {
   model: string | null;
