@@ -22,6 +22,18 @@ describe('toFailure', () => {
     expect(toFailure(409, { detail: 'Not so.' }).besides(['/name'])).toBe('Not so.');
   });
 
+  it('says everything that is wrong with one field, and nothing twice', () => {
+    const errors = [
+      { field: '/on', reason: 'is a public holiday there' },
+      { field: '/on', reason: 'Its time has gone by.' },
+    ];
+    const failure = toFailure(409, { detail: 'Its time has gone by. Is it meant so?', errors });
+    expect(failure.sentenceFor('/on')).toBe('Is a public holiday there. Its time has gone by.');
+    expect(failure.besides(['/name'])).toBe(
+      'Its time has gone by. Is it meant so? Is a public holiday there.',
+    );
+  });
+
   it('says something about an answer that is no problem document', () => {
     expect(toFailure(502, null).message).toContain('Nothing that you entered is lost');
     expect(toFailure(418, 'Not here').message).toBe('Something went wrong at the service.');

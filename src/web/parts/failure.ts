@@ -1,8 +1,9 @@
-import { PAGE_WORDS } from './language.js';
+import { PAGE_LANGUAGE, PAGE_WORDS } from './language.js';
 
 /** One thing wrong with what was sent, by JSON pointer into it. */
 interface FieldComplaint {
   field: string;
+  /** In the page’s language, as far as the service has words for it. */
   reason: string;
   /** Of a sheet. */
   line?: number;
@@ -16,6 +17,8 @@ interface Problem {
   firmIds?: readonly string[];
   mergedInto?: string;
   confirm?: readonly string[];
+  from?: string;
+  to?: string;
 }
 
 const NOT_NOW: readonly number[] = [0, 408, 425, 429];
@@ -51,6 +54,11 @@ export class Failure extends Error {
     return this.problem.confirm ?? [];
   }
 
+  /** It is to become what it is already: somebody else was quicker, or the same person elsewhere. */
+  get isAlreadySo(): boolean {
+    return this.isA('move-not-allowed') && this.problem.from === this.problem.to;
+  }
+
   /** Not reached, or not now: the same may go through later. */
   get isForLater(): boolean {
     return NOT_NOW.includes(this.status) || this.status >= 500;
@@ -62,16 +70,17 @@ export class Failure extends Error {
       ?.reason;
   }
 
-  /** The same as a sentence of its own: the service's reasons go on from the field's name. */
+  /** The same as sentences of its own, each thing wrong with it: the service's reasons go on from the field's name. */
   sentenceFor(field: string): string | undefined {
-    const reason = this.reasonFor(field);
-    return reason === undefined ? undefined : asSentence(reason);
+    const own = this.errors.filter((one) => one.field === field).map(({ reason }) => reason);
+    const reasons = own.length > 0 ? own : [this.reasonFor(field) ?? ''];
+    return [...new Set(reasons.filter(Boolean).map(asSentence))].join(' ') || undefined;
   }
 
   /** All that it says for people, without the names that fields have on the wire. */
   get inFull(): string {
     const reasons = new Set(this.errors.map(({ reason }) => asSentence(reason)));
-    return [this.message, ...reasons].join(' ');
+    return [this.message, ...[...reasons].filter((one) => !this.message.includes(one))].join(' ');
   }
 
   /** What it says for people beside what is wrong at these fields, which show it themselves; undefined: nothing. */
@@ -84,9 +93,11 @@ export class Failure extends Error {
   }
 }
 
+const STOP = PAGE_LANGUAGE === 'hi' ? '।' : '.';
+
 function asSentence(reason: string): string {
   const sentence = `${reason.charAt(0).toUpperCase()}${reason.slice(1)}`;
-  return sentence.endsWith('.') ? sentence : `${sentence}.`;
+  return /[.।]$/.test(sentence) ? sentence : `${sentence}${STOP}`;
 }
 
 /** Where what the service says is for programs rather than for people. */
@@ -97,11 +108,19 @@ const OWN_WORDS: Readonly<Record<number, string>> = {
   503: PAGE_WORDS.notReady,
 };
 
+/** What is for people: in English, and in the page’s language where that is another one. */
+interface Said {
+  detail?: string;
+  words?: string;
+}
+
 /** Makes a failure of a problem document (RFC 9457), or of whatever else came instead. */
 export function toFailure(status: number, body: unknown): Failure {
-  const problem = (body ?? {}) as Problem & { detail?: unknown; errors?: FieldComplaint[] };
-  const { detail, errors } = problem;
-  const said = typeof detail === 'string' ? detail : PAGE_WORDS.wentWrong;
-  const complaints = Array.isArray(errors) ? errors : [];
+  const problem = (body ?? {}) as Problem & Said & { errors?: (FieldComplaint & Said)[] };
+  const { detail, words = detail, errors } = problem;
+  const said = typeof words === 'string' ? words : PAGE_WORDS.wentWrong;
+  const complaints = (Array.isArray(errors) ? errors : []).map((one) => {
+    return { ...one, reason: one.words ?? one.reason };
+  });
   return new Failure(status, OWN_WORDS[status] ?? said, complaints, problem);
 }
