@@ -16,13 +16,15 @@ export interface Asked {
   ifMatch?: number | undefined;
   /** How long the answer may take. */
   patienceMs?: number;
+  /** Ends the waiting, and with it the work. */
+  signal?: AbortSignal;
 }
 
 /** Asks the service, below /api/v1; throws a Failure for everything that is no answer. */
 export async function ask<Answer>(
   method: Method,
   path: string,
-  { body, type = JSON_TYPE, csrfToken, ifMatch, patienceMs = PATIENCE_MS }: Asked = {},
+  { body, type = JSON_TYPE, csrfToken, ifMatch, ...waiting }: Asked = {},
 ): Promise<Answer> {
   const response = await reach(`/api/v1${path}`, {
     method,
@@ -35,11 +37,47 @@ export async function ask<Answer>(
     },
     body:
       body === undefined ? null : type === JSON_TYPE ? JSON.stringify(body) : (body as BodyInit),
-    signal: AbortSignal.timeout(patienceMs),
+    signal: signalOf(waiting),
   });
-  const answer: unknown = await response.json().catch(() => undefined);
+  const answer = await readAnswer(response);
   if (!response.ok) throw toFailure(response.status, answer);
   return answer as Answer;
+}
+
+/** What there is below /api/v1, unless it is still what that ETag names. Throws as `ask` does. */
+export async function askIfChanged<Answer>(
+  path: string,
+  etag: string | undefined,
+): Promise<{ answer: Answer; etag: string } | 'same'> {
+  const response = await reach(`/api/v1${path}`, {
+    headers: {
+      accept: JSON_TYPE,
+      'accept-language': PAGE_LANGUAGE,
+      ...(etag !== undefined && { 'if-none-match': etag }),
+    },
+    signal: AbortSignal.timeout(PATIENCE_MS),
+  });
+  if (response.status === 304) return 'same';
+  const answer = await readAnswer(response);
+  if (!response.ok) throw toFailure(response.status, answer);
+  return { answer: answer as Answer, etag: response.headers.get('etag') ?? '' };
+}
+
+/** Undefined where it says nothing, or no JSON. An answer that ends in its middle never came. */
+async function readAnswer(response: Response): Promise<unknown> {
+  const text = await response.text().catch(() => {
+    throw new Failure(0, PAGE_WORDS.notReached);
+  });
+  try {
+    return JSON.parse(text) as unknown;
+  } catch {
+    return undefined;
+  }
+}
+
+function signalOf({ patienceMs = PATIENCE_MS, signal }: Pick<Asked, 'patienceMs' | 'signal'>) {
+  const patience = AbortSignal.timeout(patienceMs);
+  return signal === undefined ? patience : AbortSignal.any([patience, signal]);
 }
 
 async function reach(url: string, init: RequestInit): Promise<Response> {

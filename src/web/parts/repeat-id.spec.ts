@@ -21,6 +21,8 @@ describe('repeatId', () => {
   it('is kept apart by purpose, and in the store where there is one', () => {
     const texts = new Map<string, string>();
     const kept = keepIn(() => ({
+      length: 0,
+      key: () => null,
       getItem: (name) => texts.get(name) ?? null,
       setItem: (name, text) => void texts.set(name, text),
       removeItem: (name) => void texts.delete(name),
