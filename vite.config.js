@@ -1,5 +1,6 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vite';
+import { compressedAssets } from './scripts/compressed-assets.mjs';
 import { fieldFiles } from './scripts/field-files.mjs';
 
 const path = (name) => fileURLToPath(new URL(name, import.meta.url));
@@ -8,7 +9,7 @@ const path = (name) => fileURLToPath(new URL(name, import.meta.url));
 export default defineConfig({
   root: path('src/web'),
   publicDir: false,
-  plugins: [fieldFiles()],
+  plugins: [fieldFiles(), compressedAssets()],
   build: {
     outDir: path('dist/web'),
     emptyOutDir: true,
@@ -18,6 +19,8 @@ export default defineConfig({
     // What is in the bundle comes with its licences.
     license: { fileName: 'licences.md' },
     rolldownOptions: {
+      // How long parts of a build took is nothing to whoever starts the demo on a busy machine.
+      checks: { pluginTimings: false },
       input: [
         ...[
           'desk/desk',

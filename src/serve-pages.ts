@@ -53,6 +53,8 @@ export async function servePages(app: NestFastifyApplication): Promise<void> {
     prefix: '/assets/',
     index: false,
     decorateReply: false,
+    // The build leaves each in gzip beside it.
+    preCompressed: true,
     immutable: true,
     maxAge: '365d',
   });

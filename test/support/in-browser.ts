@@ -1,0 +1,72 @@
+import { afterAll, afterEach, beforeAll, beforeEach, expect } from '@jest/globals';
+import type {
+  Browser,
+  BrowserContext,
+  BrowserContextOptions,
+  Locator,
+  Page,
+} from 'playwright-core';
+
+import { complaintsOf, openBrowser, signInOn } from './open-browser.js';
+import { buildTestApp, type TestApp, type TestSettings } from './test-app.js';
+
+/** The app that a file of browser tests is about, and for each test a browser of somebody who was never there. */
+export class InBrowser {
+  test!: TestApp;
+  address!: string;
+  context!: BrowserContext;
+  page!: Page;
+  private browser?: Browser;
+  private complaints: string[] = [];
+
+  role = (kind: Parameters<Page['getByRole']>[0], name: string | RegExp) =>
+    this.page.getByRole(kind, { name });
+  heading = (name: string | RegExp) => this.role('heading', name).first().waitFor();
+  says = (words: string | RegExp, within: Page | Locator = this.page) =>
+    within.getByText(words).first().waitFor();
+  /** What a request of the owner's makes. */
+  post = async (path: string, body: object) =>
+    (await this.test.http.post(`/api/v1/${path}`).send(body).expect(201)).body;
+  signIn = (email: string, to: string) => signInOn(this.page, `${this.address}${to}`, email);
+
+  async start(settings?: TestSettings): Promise<void> {
+    this.test = await buildTestApp(settings);
+    await this.test.app.listen(0, '127.0.0.1');
+    this.address = (await this.test.app.getUrl()).replace('localhost', '127.0.0.1');
+    this.browser = await openBrowser();
+  }
+
+  async stop(): Promise<void> {
+    await this.browser?.close();
+    await this.test?.close();
+  }
+
+  async open(options: BrowserContextOptions): Promise<void> {
+    this.context = await this.browser!.newContext(options);
+    this.page = await this.context.newPage();
+    this.complaints = complaintsOf(this.page);
+  }
+
+  /** Fails where the page complained of anything. */
+  async leave(): Promise<void> {
+    await this.context?.close();
+    expect(this.complaints).toEqual([]);
+  }
+}
+
+/** Call in `describe`, before hooks of its own. */
+export function inBrowser(options: BrowserContextOptions, settings?: TestSettings): InBrowser {
+  const at = new InBrowser();
+  beforeAll(() => at.start(settings));
+  afterAll(() => at.stop());
+  beforeEach(() => at.open(options));
+  afterEach(() => at.leave());
+  return at;
+}
+
+/** Hours of a contract, or of somebody's work. */
+export const WEEK = [1, 2, 3, 4, 5].map((weekday) => {
+  return { weekday, from: '08:00', until: '16:00' };
+});
+
+export const DESK_SCREEN = { viewport: { width: 1280, height: 900 } };
