@@ -193,6 +193,8 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'POST /api/v1/closed-calendars': to(KEEPERS, 'contracts'),
   'GET /api/v1/closed-calendars/:calendarId': to(OFFICE, 'contracts'),
   'PATCH /api/v1/closed-calendars/:calendarId': to(KEEPERS, 'contracts'),
+  'POST /api/v1/closed-calendars/reading': to(KEEPERS, 'contracts'),
+  'DELETE /api/v1/closed-calendars/:calendarId': to(KEEPERS, 'contracts'),
   'PUT /api/v1/closed-calendars/:calendarId/icalendar': to(KEEPERS, 'contracts'),
   'GET /api/v1/sites/:siteId/cover': to(FIRM, 'contracts'),
 

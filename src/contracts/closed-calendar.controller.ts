@@ -1,4 +1,4 @@
-import { Body, Controller, Get, Patch, Post, Put, Query } from '@nestjs/common';
+import { Body, Controller, Delete, Get, HttpCode, Patch, Post, Put, Query } from '@nestjs/common';
 import { ApiBody, ApiTags } from '@nestjs/swagger';
 import { ApiProblems } from '../shared/api-problems.decorator.js';
 import { IdParam } from '../shared/id-param.decorator.js';
@@ -12,6 +12,7 @@ import {
   CreateClosedCalendarDto,
   ImportCalendarDto,
   PatchClosedCalendarDto,
+  ReadDaysDto,
 } from './closed-calendar.dto.js';
 import { ClosedCalendarService } from './closed-calendar.service.js';
 
@@ -54,7 +55,30 @@ export class ClosedCalendarController {
     return this.service.change(calendarId, version, patch);
   }
 
-  /** Puts the events of an iCalendar text in place of the calendar's times. */
+  /** Reads the text of a calendar and tells what it would close; nothing is kept. What is wrong is told by its line. */
+  @Post('reading')
+  @HttpCode(200)
+  @InParts()
+  @ApiProblems(422, 503)
+  read(@Body() { icalendar }: ImportCalendarDto): Promise<ReadDaysDto> {
+    return this.service.read(icalendar);
+  }
+
+  /** Removes a calendar that no contract goes by. */
+  @Delete(':calendarId')
+  @HttpCode(204)
+  @ApiProblems(404, 409, 412, 422, 428)
+  async remove(
+    @IdParam('calendarId') calendarId: string,
+    @IfMatch() version: number,
+  ): Promise<void> {
+    await this.service.remove(calendarId, version);
+  }
+
+  /**
+   * Puts the events of an iCalendar text in place of the calendar's times: its events of whole days, and those that come again; of
+   * a rule without an end, those of the three years ahead and what came before, 200 to 400 days of it.
+   */
   @Put(':calendarId/icalendar')
   @InParts()
   @ApiProblems(404, 412, 422, 428, 503)

@@ -51,6 +51,14 @@ export class ImportCalendarDto {
   icalendar!: string;
 }
 
+/** What the text of a calendar would close. */
+export class ReadDaysDto {
+  times!: ClosedTimeDto[];
+
+  /** Events at times of day, and those that were called off: they close no day. */
+  leftOut!: number;
+}
+
 export class ClosedCalendarDto extends ClosedCalendarFieldsDto {
   @ApiProperty({ format: 'uuid' })
   id!: string;

@@ -18,6 +18,40 @@ export class ClosedCalendarRepository {
     return findById(this.transaction, ClosedCalendar, id);
   }
 
+  /** Nobody changes, removes or begins to go by it until the transaction ends. */
+  async findLocked(id: string): Promise<ClosedCalendar | null> {
+    const manager = await this.transaction.manager();
+    return manager.findOne(ClosedCalendar, { where: { id }, lock: { mode: 'pessimistic_write' } });
+  }
+
+  /** Those that are there, and stay there until the transaction ends. */
+  async listKept(ids: string[]): Promise<ClosedCalendar[]> {
+    if (ids.length === 0) return [];
+    const manager = await this.transaction.manager();
+    return manager.find(ClosedCalendar, {
+      where: { id: In(ids) },
+      order: { id: 'ASC' },
+      lock: { mode: 'pessimistic_read' },
+    });
+  }
+
+  async remove(id: string): Promise<void> {
+    await (await this.transaction.manager()).delete(ClosedCalendar, { id });
+  }
+
+  /** What the contracts are called that go by it, the first of them. */
+  async contractsGoingBy(id: string): Promise<string[]> {
+    const manager = await this.transaction.manager();
+    const rows = await manager.query<{ title: string }[]>(
+      `SELECT title FROM contracts
+       WHERE coverage -> 'calendarIds' @> to_jsonb($1::text)
+         OR visit_hours -> 'avoidCalendarIds' @> to_jsonb($1::text)
+       ORDER BY title, id LIMIT 10`,
+      [id],
+    );
+    return rows.map(({ title }) => title);
+  }
+
   async listOfIds(ids: string[]): Promise<ClosedCalendar[]> {
     if (ids.length === 0) return [];
     const manager = await this.transaction.manager();

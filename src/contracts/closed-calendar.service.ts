@@ -3,7 +3,12 @@ import { ComputeService } from '../compute/compute.service.js';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { JobService } from '../jobs/job.service.js';
 import { Clock } from '../shared/clock.js';
-import { InvalidInputError, NotFoundError, StaleVersionError } from '../shared/domain-error.js';
+import {
+  ConflictError,
+  InvalidInputError,
+  NotFoundError,
+  StaleVersionError,
+} from '../shared/domain-error.js';
 import { idOrNew } from '../shared/new-id.js';
 import type { PageQueryDto } from '../shared/page.dto.js';
 import { decodeCursor, type Page, toPage } from '../shared/page.js';
@@ -13,6 +18,7 @@ import {
   type ClosedCalendarDto,
   ClosedCalendarFieldsDto,
   type CreateClosedCalendarDto,
+  type ReadDaysDto,
 } from './closed-calendar.dto.js';
 import type { ClosedCalendar } from './closed-calendar.entity.js';
 import { ClosedCalendarRepository } from './closed-calendar.repository.js';
@@ -59,13 +65,30 @@ export class ClosedCalendarService {
 
   /** Puts the times of an iCalendar text in place of those that are there. */
   async import(id: string, version: number, text: string): Promise<ClosedCalendarDto> {
-    const read = await this.compute.run(READ_CALENDAR, text);
-    if ('reason' in read) {
-      throw new InvalidInputError([{ field: '/icalendar', reason: read.reason }]);
-    }
+    const read = await this.read(text);
     return this.transaction.write(async () =>
       this.update(await this.find(id), version, { times: read.times }),
     );
+  }
+
+  /** What the text of a calendar would close. */
+  async read(text: string): Promise<ReadDaysDto> {
+    const today = this.clock.now().toISOString().slice(0, 10);
+    const read = await this.compute.run(READ_CALENDAR, { text, today });
+    if (!('errors' in read)) return read;
+    throw new InvalidInputError(read.errors.map((one) => ({ field: '/icalendar', ...one })));
+  }
+
+  /** A calendar that a contract goes by stays. */
+  async remove(id: string, version: number): Promise<void> {
+    const calendar = await this.calendars.findLocked(id);
+    if (calendar === null) throw new NotFoundError('calendar', id);
+    if (calendar.version !== version) throw new StaleVersionError(calendar.version);
+    const titles = await this.calendars.contractsGoingBy(id);
+    if (titles.length > 0) {
+      throw new ConflictError(`Contracts go by this calendar: ${titles.join(', ')}.`);
+    }
+    await this.calendars.remove(id);
   }
 
   private async update(

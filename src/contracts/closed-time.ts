@@ -18,7 +18,7 @@ export interface ClosedTime {
 
 /** What is wrong with a closed time; null: nothing. */
 export function refuseClosedTime({ from, until }: ClosedTime): string | null {
-  if (until <= from) return 'ends before it begins: `until` is the day after the last';
+  if (until <= from) return 'ends before it begins';
   const days = (Date.parse(until) - Date.parse(from)) / 86_400_000;
   return days > LONGEST_CLOSED_DAYS ? `is longer than ${LONGEST_CLOSED_DAYS} days` : null;
 }

@@ -1,7 +1,7 @@
 import type { Task } from '../compute/compute.service.js';
 import type { OwedQuestion, OwedVisit, SiteVisits, VisitsQuestion } from './contract-visits.js';
-import type { HolidayRegion, RefusedRegion } from './public-holidays.js';
-import type { ReadCalendar } from './read-calendar.js';
+import type { DayOfRegion, HolidayRegion, RefusedRegion } from './public-holidays.js';
+import type { CalendarText, ReadCalendar } from './read-calendar.js';
 
 const errors = {};
 
@@ -11,8 +11,14 @@ export const REFUSE_REGION: Task<HolidayRegion, RefusedRegion | null> = {
   errors,
 };
 
+/** The public holiday of a region that each day is; null: none. */
+export const HOLIDAYS_ON: Task<DayOfRegion[], (string | null)[]> = {
+  file: new URL('./holidays-on.worker.js', import.meta.url),
+  errors,
+};
+
 /** The closed times that an iCalendar text names. */
-export const READ_CALENDAR: Task<string, ReadCalendar> = {
+export const READ_CALENDAR: Task<CalendarText, ReadCalendar> = {
   file: new URL('./read-calendar.worker.js', import.meta.url),
   errors,
 };

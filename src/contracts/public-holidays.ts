@@ -51,6 +51,23 @@ export function publicHolidays(
   return found;
 }
 
+export interface DayOfRegion {
+  region: HolidayRegion;
+  on: string;
+}
+
+/** The name of the public holiday that each day is; null: none. */
+export function holidaysOn(days: readonly DayOfRegion[]): (string | null)[] {
+  return days.map(holidayOn);
+}
+
+function holidayOn({ region, on }: DayOfRegion): string | null {
+  const year = Number(on.slice(0, 4));
+  // One may begin in the year before.
+  const holidays = publicHolidays(region, year - 1, year);
+  return holidays.find(({ from, until }) => from <= on && on < until)?.name ?? null;
+}
+
 function workOut({ country, region }: HolidayRegion, fromYear: number, toYear: number) {
   const [state, part] = region?.split('/') ?? [];
   const holidays = new Holidays();

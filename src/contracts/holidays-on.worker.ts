@@ -1,0 +1,4 @@
+import { carrying } from '../compute/carried-error.js';
+import { holidaysOn } from './public-holidays.js';
+
+export default carrying(holidaysOn);
