@@ -198,12 +198,62 @@ describe('contracts', () => {
     await put(1, text).expect(412);
     const unreadable = await put(2, 'Monday: closed').expect(422);
     expect(unreadable.body.errors[0].field).toBe('/icalendar');
+    expect(unreadable.body.errors[0].line).toBe(1);
     const [listed] = (await get('closed-calendars')).items;
     expect(listed).toEqual(body);
+    const read = (icalendar: string) =>
+      test.http.post('/api/v1/closed-calendars/reading').send({ icalendar });
+    expect((await read(text).expect(200)).body).toEqual({ times: body.times, leftOut: 0 });
+    const spoilt = await read(text.replace('END:VEVENT\r\n', '')).set('accept-language', 'fr');
+    expect([spoilt.status, spoilt.body.errors]).toEqual([
+      422,
+      [
+        {
+          field: '/icalendar',
+          line: 6,
+          reason: 'ends VCALENDAR, which was not begun last',
+          words: 'termine VCALENDAR, qui n’est pas ce qui a commencé en dernier',
+        },
+      ],
+    ]);
+    expect((await get('closed-calendars')).items).toEqual([listed]);
     const coverage = { windows: WEEK, calendarIds: [NOBODY] };
     expect(await errorsOf({ coverage })).toEqual([
       { field: '/coverage/calendarIds/0', reason: `there is no calendar ${NOBODY}` },
     ]);
+  });
+
+  it('keep the calendars that they go by; others can be removed', async () => {
+    const { id } = await post('closed-calendars', { name: 'Fair week' });
+    const remove = (version: number, http = test.http) =>
+      http.delete(`/api/v1/closed-calendars/${id}`).set('If-Match', `"${version}"`);
+    const own = await drawSite(test, [row('A', 2)]);
+    const { clientId: other } = await get(`sites/${own}`);
+    const coverage = { windows: WEEK, calendarIds: [id] };
+    const going = { ...fields, clientId: other, siteIds: [own], coverage };
+    const contract = await post('contracts', going);
+    const refused = await remove(1).expect(409);
+    expect(refused.body.detail).toContain('Contracts go by this calendar: ');
+    const avoided = { coverage: { calendarIds: [] }, visitHours: { avoidCalendarIds: [id] } };
+    await patch(`contracts/${contract.id}`, 1, avoided).expect(200);
+    await remove(1).expect(409);
+    await patch(`contracts/${contract.id}`, 2, { visitHours: { avoidCalendarIds: [] } }).expect(
+      200,
+    );
+    const dispatcher = (await test.addPerson('dispatcher')).http;
+    await remove(1, dispatcher).expect(403);
+    await dispatcher.post('/api/v1/closed-calendars/reading').send({ icalendar: '' }).expect(403);
+    await remove(2).expect(412);
+    // Removed, or gone by: never both.
+    const [removed, made] = await Promise.all([
+      remove(1),
+      test.http.post('/api/v1/contracts').send(going),
+    ]);
+    expect([
+      [204, 422],
+      [409, 201],
+    ]).toContainEqual([removed.status, made.status]);
+    await remove(1).expect(made.status === 201 ? 409 : 404);
   });
 
   it('show fees to the office alone, and are written by owner and contract manager', async () => {

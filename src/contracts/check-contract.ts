@@ -5,17 +5,14 @@ import { minuteOfDay } from '../shared/time-of-day.js';
 import type { CoverageWindow } from './coverage.js';
 
 const LONGEST_YEARS = 10;
+const DAY_MS = 86_400_000;
 
 /** All that is wrong with a contract by itself, by field. */
 export function checkContract(terms: ContractTerms): FieldError[] {
   const { coverage, visitHours } = terms;
-  const never: FieldError[] =
-    coverage.windows.length === 0
-      ? [{ field: '/coverage/windows', reason: 'never open: what is promised would never run' }]
-      : [];
   return [
     ...checkTime(terms),
-    ...never,
+    ...checkEverOpen(terms),
     ...checkWindows('/coverage/windows', coverage.windows),
     ...checkWindows('/visitHours/windows', visitHours.windows),
     ...coverage.closedDays.flatMap((time, index) => {
@@ -34,6 +31,24 @@ function checkTime({ from, until }: ContractTerms): FieldError[] {
   return years > LONGEST_YEARS
     ? [{ field, reason: `is more than ${LONGEST_YEARS} years after it begins` }]
     : [];
+}
+
+/** Public holidays and calendars are not looked at here: they change. */
+function checkEverOpen({ coverage, from, until }: ContractTerms): FieldError[] {
+  const { windows, closedDays } = coverage;
+  if (windows.length === 0) {
+    return [{ field: '/coverage/windows', reason: 'never open: what is promised would never run' }];
+  }
+  const open = new Set(windows.map(({ weekday }) => weekday));
+  const last = Math.min(Date.parse(until), Date.parse(from) + LONGEST_YEARS * 366 * DAY_MS);
+  for (let at = Date.parse(from); at < last; at += DAY_MS) {
+    const day = new Date(at).toISOString().slice(0, 10);
+    const isClosed = closedDays.some((time) => time.from <= day && day < time.until);
+    if (open.has(new Date(at).getUTCDay() || 7) && !isClosed) return [];
+  }
+  return until <= from
+    ? []
+    : [{ field: '/coverage/windows', reason: 'never open: no day of the contract has hours' }];
 }
 
 function checkWindows(field: string, windows: readonly CoverageWindow[]): FieldError[] {

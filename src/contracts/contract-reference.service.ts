@@ -46,7 +46,7 @@ export class ContractReferenceService {
   }
 
   private async checkCalendars(field: string, ids: string[]): Promise<FieldError[]> {
-    const found = new Set((await this.calendars.listOfIds(ids)).map(({ id }) => id));
+    const found = new Set((await this.calendars.listKept(ids)).map(({ id }) => id));
     return ids.flatMap((id, index) =>
       found.has(id) ? [] : [{ field: `${field}/${index}`, reason: `there is no calendar ${id}` }],
     );

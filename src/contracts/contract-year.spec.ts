@@ -112,7 +112,7 @@ describe('promised visits', () => {
             expect(Math.max(...lengths) - Math.min(...lengths)).toBeLessThanOrEqual(1);
         }
       }),
-      { seed: 29, numRuns: 400 },
+      { seed: 29, numRuns: 120 },
     );
   });
 });

@@ -1,6 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 
 import { checkContract } from './check-contract.js';
+import type { ClosedTime } from './closed-time.js';
 import type { ContractTerms } from './contract-kinds.js';
 import { flawsOfCover, inForceOn } from './site-cover.js';
 
@@ -72,5 +73,19 @@ describe('a contract', () => {
     expect(fields({ coverage: { ...terms.coverage, closedDays } })).toEqual([
       '/coverage/closedDays/0/until',
     ]);
+  });
+
+  it('is refused where no day of its time has hours', () => {
+    const during = (from: string, until: string, ...closedDays: ClosedTime[]) =>
+      fields({ from, until, coverage: { ...terms.coverage, closedDays } });
+    // Hours on Mondays alone; 2026-01-05 is one.
+    expect(during('2026-01-01', '2026-01-05')).toEqual(['/coverage/windows']);
+    expect(during('2026-01-01', '2026-01-06')).toEqual([]);
+    const closed = { from: '2026-01-05', until: '2026-01-06', name: 'Inventory' };
+    expect(during('2026-01-01', '2026-01-06', closed)).toEqual(['/coverage/windows']);
+    expect(during('2026-01-01', '2026-01-13', closed)).toEqual([]);
+    const year = { from: '2026-01-01', until: '2027-01-01', name: 'Rebuilt' };
+    expect(during('2026-01-01', '2027-01-01', year)).toEqual(['/coverage/windows']);
+    expect(during('2026-01-01', '2027-01-01', { ...year, until: '2026-12-28' })).toEqual([]);
   });
 });
