@@ -98,6 +98,30 @@ describe('tickets over time', () => {
       expect(placeOf(location.result, place).probability).toBeCloseTo(probability, 11);
   });
 
+  it('learns from what was mended, at other sites too, and not from what was touched', async () => {
+    const cableOf = async () => {
+      const { result } = await locationOf(await report(rooms('...xxx')));
+      const [, cable] = placeOf(result, spanTo('A4')).components;
+      return 1 - cable!.modes.ok!;
+    };
+    const found = { place: spanTo('B2'), component: 'cable', mode: 'parted' };
+    siteId = await drawSite(test, [row('A', 6), row('B', 3)]);
+    await test.app.get(JobService).settle();
+    const before = await cableOf();
+    siteId = await drawSite(test, [row('A', 6), row('B', 3)]);
+    const touched = await report(rooms('.xx', undefined, 'B'));
+    await act(touched, 'findings', found);
+    await act(touched, 'moves', { to: 'closed', reason: 'Works now' });
+    siteId = await drawSite(test, [row('A', 6), row('B', 3)]);
+    await test.app.get(JobService).settle();
+    expect(await cableOf()).toBeCloseTo(before, 3);
+    siteId = await drawSite(test, [row('A', 6), row('B', 3)]);
+    await mend(rooms('.xx', undefined, 'B'), found, rooms('...', undefined, 'B'));
+    siteId = await drawSite(test, [row('A', 6), row('B', 3)]);
+    await test.app.get(JobService).settle();
+    expect(await cableOf()).toBeGreaterThan(1.1 * before);
+  });
+
   it('takes what comes and goes for the likeliest when it worked, failed and worked', async () => {
     const id = await report(rooms('.....x'), TECHNICIAN);
     for (const outcomes of ['......', '...xxx', '......']) {
@@ -166,30 +190,6 @@ describe('tickets over time', () => {
       return 1 - joint('A5').ok! > 2 * (1 - joint('A6').ok!);
     };
     expect(await ofJoints()).toBe(true);
-  });
-
-  it('learns from what was mended, at other sites too, and not from what was touched', async () => {
-    const cableOf = async () => {
-      const { result } = await locationOf(await report(rooms('...xxx')));
-      const [, cable] = placeOf(result, spanTo('A4')).components;
-      return 1 - cable!.modes.ok!;
-    };
-    const found = { place: spanTo('B2'), component: 'cable', mode: 'parted' };
-    siteId = await drawSite(test, [row('A', 6), row('B', 3)]);
-    await test.app.get(JobService).settle();
-    const before = await cableOf();
-    siteId = await drawSite(test, [row('A', 6), row('B', 3)]);
-    const touched = await report(rooms('.xx', undefined, 'B'));
-    await act(touched, 'findings', found);
-    await act(touched, 'moves', { to: 'closed', reason: 'Works now' });
-    siteId = await drawSite(test, [row('A', 6), row('B', 3)]);
-    await test.app.get(JobService).settle();
-    expect(await cableOf()).toBeCloseTo(before, 3);
-    siteId = await drawSite(test, [row('A', 6), row('B', 3)]);
-    await mend(rooms('.xx', undefined, 'B'), found, rooms('...', undefined, 'B'));
-    siteId = await drawSite(test, [row('A', 6), row('B', 3)]);
-    await test.app.get(JobService).settle();
-    expect(await cableOf()).toBeGreaterThan(1.1 * before);
   });
 
   it('keeps what was predicted when somebody was sent, and nobody changes it', async () => {

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { StaleVersionError } from '../shared/domain-error.js';
+import { InvalidInputError, StaleVersionError } from '../shared/domain-error.js';
 import { patchFields } from '../shared/validation.js';
 import { accountOf } from './contract-account.js';
 import {
@@ -47,10 +47,21 @@ export class ContractAccountService {
     const prices = await this.prices();
     if (prices.version !== version) throw new StaleVersionError(prices.version);
     const fields = await patchFields(FirmPricesFieldsDto, prices, patch);
+    refuseSecondPrices(fields.parts);
     const changed = { ...fields, version: version + 1 };
     await this.accounts.putPrices(changed);
     return changed;
   }
+}
+
+/** Of two prices of one part, only the first would ever count. */
+function refuseSecondPrices(parts: readonly { name: string }[]): void {
+  const names = parts.map(({ name }) => name.toLowerCase());
+  const errors = names.flatMap((name, index) => {
+    const isSecond = names.indexOf(name) < index;
+    return isSecond ? [{ field: `/parts/${index}/name`, reason: 'has a price already' }] : [];
+  });
+  if (errors.length > 0) throw new InvalidInputError(errors);
 }
 
 function toPrices({ firmId: _firmId, ...prices }: FirmPrices): FirmPricesDto {
