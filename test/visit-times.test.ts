@@ -22,7 +22,7 @@ describe('the time of visits', () => {
     test.http.patch(`/api/v1/visits/${id}`).set('If-Match', `"${version}"`).send(body);
 
   beforeAll(async () => {
-    test = await buildTestApp();
+    test = await buildTestApp({ jobsRest: true });
     site = await drawSite(test, [row('A', 3)]);
     technicianId = (await test.addPerson('technician')).id;
     planned = {
@@ -56,6 +56,7 @@ describe('the time of visits', () => {
     const first = await post('visits', planned);
     const clash = await post('visits', { ...planned, fromTime: '10:59', untilTime: '12:00' }, 409);
     expect(clash).toMatchObject({ confirm: ['double-booked'], visitIds: [first.id] });
+    expect(clash.errors[0].field).toBe('/technicianId');
     await post('visits', { ...planned, fromTime: '11:00', untilTime: '12:00' });
     await post('visits', { ...planned, fromTime: null, untilTime: null });
     const confirmed = ['double-booked'];
@@ -127,6 +128,81 @@ describe('the time of visits', () => {
     await post('visits', { ...at, confirmed: ['outside-hours'] });
     await post('visits', { ...at, on: '2027-03-05' });
     await post('visits', { ...at, kind: 'call-out', on: '2026-03-05' });
+  });
+
+  it('is asked about on a public holiday, a closed day and out of covered hours, all at once', async () => {
+    const drawn = await drawSite(test, [row('A', 2)]);
+    const { clientId } = await get(`sites/${drawn}`);
+    const times = [{ from: '2026-07-01', until: '2026-08-15', name: 'Summer' }];
+    const { id: calendarId } = await post('closed-calendars', { name: 'Holidays', times });
+    await post('contracts', {
+      title: 'Upkeep',
+      clientId,
+      siteIds: [drawn],
+      from: '2026-01-01',
+      until: '2027-01-01',
+      kind: 'labour-only',
+      visitsPerYear: 0,
+      feeMinor: 1,
+      currency: 'EUR',
+      promises: [],
+      coverage: {
+        windows: WEEK,
+        publicHolidays: { country: 'DE', region: null },
+        closedDays: [{ from: '2026-03-12', until: '2026-03-13', name: 'Stocktaking' }],
+        calendarIds: [calendarId],
+      },
+    });
+    const at = { ...planned, siteId: drawn, kind: 'call-out', fromTime: null, untilTime: null };
+    const asked = async (more: object) => {
+      const { errors, confirm } = await post('visits', { ...at, ...more }, 422);
+      return [
+        confirm,
+        ...errors.map((one: { field: string; reason: string }) => Object.values(one)),
+      ];
+    };
+    const day = (reason: string) => [['outside-hours'], ['/on', reason]];
+    const holiday = 'is a public holiday there (Good Friday)';
+    expect(await asked({ on: '2026-04-03' })).toEqual(day(holiday));
+    expect(await asked({ on: '2026-04-03', kind: 'planned' })).toEqual(day(holiday));
+    expect(await asked({ on: '2026-03-12' })).toEqual(day('is closed there (Stocktaking)'));
+    expect(await asked({ on: '2026-08-14' })).toEqual(day('is closed there (Summer)'));
+    expect(await asked({ on: '2026-03-14' })).toEqual(
+      day('is a day of the week without agreed hours'),
+    );
+    // Upkeep may be made in the holidays: they are no days on which it is to be avoided.
+    await post('visits', { ...at, on: '2026-08-14', kind: 'planned' });
+    const evening = { on: '2026-03-11', fromTime: '16:00', untilTime: '17:00' };
+    const { id, version } = await post('visits', { ...at, on: '2026-03-11' });
+    expect(await asked(evening)).toEqual([
+      ['outside-hours'],
+      ['/untilTime', 'is outside the agreed hours 08:00–16:30'],
+    ]);
+    const confirmed = ['outside-hours'];
+    await post('visits', { ...at, ...evening, confirmed });
+    // Gone by, in the dead of night, and whoever goes is elsewhere.
+    const night = { on: '2026-03-01', fromTime: '22:00', untilTime: '23:00' };
+    await post('visits', { ...planned, ...night, confirmed: ['in-the-past'] });
+    expect(await asked(night)).toEqual([
+      ['outside-hours', 'in-the-past', 'double-booked'],
+      ['/on', 'is a day of the week without agreed hours'],
+      ['/on', 'Its time, on 2026-03-01, has gone by.'],
+      ['/technicianId', 'Whoever is to go is on another visit then.'],
+    ]);
+    const all = ['outside-hours', 'in-the-past', 'double-booked'];
+    await post('visits', { ...at, ...night, confirmed: all });
+    // So is one that is moved there; one that only another is to make is not.
+    const moved = { on: '2026-12-25', reason: 'Later' };
+    const refused = await patch(id as string, version as number, moved).expect(422);
+    expect(refused.body.errors[0]).toEqual({
+      field: '/on',
+      reason: 'is a public holiday there (Christmas Day)',
+    });
+    await patch(id as string, 1, { ...moved, confirmed }).expect(200);
+    await patch(id as string, 2, { technicianId: null }).expect(200);
+    // In the reader's language, where it is one of the service’s.
+    const { body } = await send('visits', { ...at, on: '2026-04-03' }).set('accept-language', 'es');
+    expect(body.errors[0].words).toBe('ese día es festivo allí (Good Friday)');
   });
 
   it('is free again when the ticket was closed that it was for', async () => {
@@ -299,6 +375,13 @@ describe('the time of visits', () => {
     const change = (version: number, http = test.http) =>
       http.patch('/api/v1/prices').set('If-Match', `"${version}"`).send(prices);
     await test.http.patch('/api/v1/prices').send(prices).expect(428);
+    const twice = [...prices.parts, { name: 'Wire Ferrule', minor: 16 }];
+    const { body: refused } = await test.http
+      .patch('/api/v1/prices')
+      .set('If-Match', '"0"')
+      .send({ ...prices, parts: twice })
+      .expect(422);
+    expect(refused.errors).toEqual([{ field: '/parts/1/name', reason: 'has a price already' }]);
     await change(0).expect(200);
     await change(0).expect(412);
     const { years, lines } = await account();

@@ -8,15 +8,19 @@ export function refuseVisitTime(
   windows: readonly CoverageWindow[],
   closed: Readonly<Record<string, Closing>>,
 ): FieldError[] {
-  const meant = '; if it is agreed all the same, send `confirmed` with outside-hours';
   const closing = closed[on];
   if (closing !== undefined) {
-    return [{ field: '/on', reason: `is closed there (${closing.name})${meant}` }];
+    const { why, name } = closing;
+    const reason =
+      why === 'public-holiday'
+        ? `is a public holiday there (${name})`
+        : `is closed there (${name})`;
+    return [{ field: '/on', reason }];
   }
   const weekday = new Date(`${on}T00:00:00Z`).getUTCDay() || 7;
   const ofDay = windows.filter((window) => window.weekday === weekday);
   if (ofDay.length === 0) {
-    return [{ field: '/on', reason: `is a day of the week without hours for visits${meant}` }];
+    return [{ field: '/on', reason: 'is a day of the week without agreed hours' }];
   }
   if (fromTime === null || untilTime === null) return [];
   if (ofDay.some(({ from, until }) => from <= fromTime && untilTime <= until)) return [];
@@ -24,5 +28,5 @@ export function refuseVisitTime(
   const field = ofDay.some(({ from, until }) => from <= fromTime && fromTime < until)
     ? '/untilTime'
     : '/fromTime';
-  return [{ field, reason: `is outside the agreed hours ${hours}${meant}` }];
+  return [{ field, reason: `is outside the agreed hours ${hours}` }];
 }

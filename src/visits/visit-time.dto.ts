@@ -1,7 +1,7 @@
 import { ApiProperty } from '@nestjs/swagger';
 import { ArrayUnique, IsArray, IsIn, IsOptional, IsString, MaxLength } from 'class-validator';
 
-/** What is asked about before it is done: the day went by; whoever goes is elsewhere then; the hours were not agreed. */
+/** What is asked about before it is done: the day went by; whoever goes is elsewhere then; the day or hours were not agreed. */
 export const ASKED_ABOUT = ['in-the-past', 'double-booked', 'outside-hours'] as const;
 
 export type AskedAbout = (typeof ASKED_ABOUT)[number];

@@ -10,8 +10,10 @@ import { VisitTimeRepository } from './visit-time.repository.js';
 export interface TimedVisit extends PlannedTime {
   id: string;
   technicianId: string | null;
-  /** Whether it is for upkeep: for those visits hours are agreed. */
-  upkeep: boolean;
+}
+
+interface Asked extends FieldError {
+  about: AskedAbout;
 }
 
 /** Asks about a visit's time before it is kept: whether it is meant to be in the past, twice at once, or out of hours. */
@@ -24,35 +26,50 @@ export class VisitTimeService {
     private readonly clock: Clock,
   ) {}
 
-  async check(visit: TimedVisit, confirmed: readonly AskedAbout[]): Promise<void> {
+  async check(
+    visit: TimedVisit,
+    confirmed: readonly AskedAbout[],
+    holiday: string | null,
+  ): Promise<void> {
     const errors = checkTimes(visit);
     if (errors.length > 0) throw new InvalidInputError(errors);
-    if (!confirmed.includes('outside-hours') && visit.kind === 'planned' && visit.upkeep) {
-      const refused = await this.agreed.refuse(visit);
-      if (refused.length > 0) throw new InvalidInputError(refused);
+    const asked: Asked[] = [];
+    if (!confirmed.includes('outside-hours')) {
+      const refused = await this.agreed.refuse(visit, holiday);
+      asked.push(...refused.map((one) => ({ about: 'outside-hours' as const, ...one })));
     }
-    const asked: AskedAbout[] = [];
-    const reasons: string[] = [];
     if (!confirmed.includes('in-the-past') && (await this.isPast(visit))) {
-      asked.push('in-the-past');
-      reasons.push(`Its time, on ${visit.on}, has gone by.`);
+      const reason = `Its time, on ${visit.on}, has gone by.`;
+      asked.push({ about: 'in-the-past', field: '/on', reason });
     }
     const clashes = confirmed.includes('double-booked') ? [] : await this.times.listClashing(visit);
     if (clashes.length > 0) {
-      asked.push('double-booked');
-      reasons.push('Whoever is to go is on another visit then.');
+      const reason = 'Whoever is to go is on another visit then.';
+      asked.push({ about: 'double-booked', field: '/technicianId', reason });
     }
-    if (asked.length === 0) return;
-    throw new ConflictError(`${reasons.join(' ')} If it is meant so, send it with \`confirmed\`.`, {
-      confirm: asked,
-      visitIds: clashes,
-    });
+    ask(asked, clashes);
   }
 
   private async isPast({ siteId, on, untilTime }: TimedVisit): Promise<boolean> {
     const { zone } = await this.sites.get(siteId);
     return this.times.isOver({ on, untilTime, zone }, this.clock.now());
   }
+}
+
+/** All that may be a mistake at once, each at its field; hours that were not agreed make the input wrong. */
+function ask(asked: readonly Asked[], visitIds: readonly string[]): void {
+  if (asked.length === 0) return;
+  const confirm = [...new Set(asked.map(({ about }) => about))];
+  const errors = asked.map(({ field, reason }) => ({ field, reason }));
+  if (confirm.includes('outside-hours')) {
+    throw new InvalidInputError(errors, false, { confirm, visitIds });
+  }
+  const said = errors.map(({ reason }) => reason).join(' ');
+  throw new ConflictError(`${said} If it is meant so, send it with \`confirmed\`.`, {
+    confirm,
+    visitIds,
+    errors,
+  });
 }
 
 function checkTimes({ fromTime, untilTime }: TimedVisit): FieldError[] {

@@ -5,6 +5,7 @@ import { IdParam } from '../shared/id-param.decorator.js';
 import { IfMatch } from '../shared/if-match.decorator.js';
 import { CurrentPrincipal } from '../people/current-principal.decorator.js';
 import type { Principal } from '../people/principal.js';
+import { InParts } from '../shared/in-parts.decorator.js';
 import { MergePatchBody } from '../shared/merge-patch-body.decorator.js';
 import {
   CreateVisitDto,
@@ -13,22 +14,30 @@ import {
   VisitPageDto,
   VisitQueryDto,
 } from './visit.dto.js';
-import { mayPlan } from './own-visit.js';
+import { VisitBookingService } from './visit-booking.service.js';
 import { VisitService } from './visit.service.js';
 
 @ApiTags('visits')
 @Controller('visits')
 export class VisitController {
-  constructor(private readonly service: VisitService) {}
+  constructor(
+    private readonly service: VisitService,
+    private readonly booking: VisitBookingService,
+  ) {}
 
-  /** Plans a visit. A technician takes tickets: a call-out, by themselves. */
+  /**
+   * Plans a visit. A technician takes tickets: a call-out, by themselves. What may be a mistake is asked about: a public holiday, a
+   * closed day, hours that were not agreed (422), a time that has gone by, somebody who is elsewhere then (409). `confirm` of the
+   * answer names what is taken once it is sent in `confirmed`.
+   */
   @Post()
-  @ApiProblems(409, 422)
+  @InParts()
+  @ApiProblems(409, 422, 503)
   create(
     @CurrentPrincipal() principal: Principal,
     @Body() body: CreateVisitDto,
   ): Promise<VisitDto> {
-    return this.service.create(mayPlan(body, principal));
+    return this.booking.create(principal, body);
   }
 
   /** Lists visits by day. */
@@ -47,14 +56,15 @@ export class VisitController {
 
   /** Changes what is planned by a merge patch: a technician, that they take it. A visit that is done or missed stays as it was. */
   @Patch(':visitId')
+  @InParts()
   @ApiBody({ type: PatchVisitDto })
-  @ApiProblems(404, 409, 412, 422, 428)
+  @ApiProblems(404, 409, 412, 422, 428, 503)
   change(
     @IdParam('visitId') visitId: string,
     @CurrentPrincipal() principal: Principal,
     @IfMatch() version: number,
     @MergePatchBody() patch: Record<string, unknown>,
   ): Promise<VisitDto> {
-    return this.service.change(visitId, version, patch, principal);
+    return this.booking.change(visitId, version, patch, principal);
   }
 }

@@ -29,8 +29,14 @@ import {
 import type { Visit } from './visit.entity.js';
 import { VisitRepository } from './visit.repository.js';
 
+/** Who changes a visit, and the public holiday that its new day is. */
+interface Changing {
+  asker: Asker;
+  holiday: string | null;
+}
+
 /** A plan of the day is accepted by who may plan. */
-const PLANNER: Asker = { role: 'dispatcher', personId: null };
+const PLANNED: Changing = { asker: { role: 'dispatcher', personId: null }, holiday: null };
 
 /** Plans visits and reads them. */
 @Injectable()
@@ -47,11 +53,15 @@ export class VisitService {
     private readonly clock: Clock,
   ) {}
 
-  async create({ id: sentId, siteId, confirmed, ...fields }: CreateVisitDto): Promise<VisitDto> {
+  /** `holiday`: the public holiday that its day is, which is asked about. */
+  async create(
+    { id: sentId, siteId, confirmed, ...fields }: CreateVisitDto,
+    holiday: string | null = null,
+  ): Promise<VisitDto> {
     await referredTo('/siteId', this.sites.get(siteId));
     await this.checkFields(fields, siteId);
     const id = idOrNew(sentId);
-    await this.times.check({ ...fields, id, siteId }, confirmed);
+    await this.times.check({ ...fields, id, siteId }, confirmed, holiday);
     const { ticketIds, ...columns } = fields;
     const visit = {
       ...columns,
@@ -91,7 +101,7 @@ export class VisitService {
     id: string,
     version: number,
     sent: Record<string, unknown>,
-    asker: Asker = PLANNER,
+    { asker, holiday }: Changing = PLANNED,
   ): Promise<VisitDto> {
     const { confirmed, reason, ...patch } = sent;
     const notes = await patchFields(VisitChangeNotesDto, {}, { confirmed, reason });
@@ -109,7 +119,7 @@ export class VisitService {
     }
     const { ticketIds, ...columns } = fields;
     const changed = { ...visit, ...columns, version: version + 1 };
-    await this.keepMoved(visit, changed, notes);
+    await this.keepMoved(visit, changed, notes, holiday);
     await this.visits.update(changed, version);
     await this.visitTickets.replace(id, ticketIds);
     // What was read on it now says something about other tickets.
@@ -117,12 +127,18 @@ export class VisitService {
     return toDto(withoutFirm(changed), ticketIds);
   }
 
-  /** A visit moved to another time keeps why, and is asked about anew; so is one that another is to make. */
-  private async keepMoved(was: Visit, visit: Visit, notes: VisitChangeNotesDto): Promise<void> {
+  /** A visit moved to another time keeps why, and is asked about anew; one that another is to make is, but for its hours. */
+  private async keepMoved(
+    was: Visit,
+    visit: Visit,
+    notes: VisitChangeNotesDto,
+    holiday: string | null,
+  ): Promise<void> {
     const { on, fromTime, untilTime } = visit;
     const isMoved = on !== was.on || fromTime !== was.fromTime || untilTime !== was.untilTime;
     if (!isMoved && visit.technicianId === was.technicianId) return;
-    await this.times.check(visit, notes.confirmed);
+    const meant = isMoved ? notes.confirmed : [...notes.confirmed, 'outside-hours' as const];
+    await this.times.check(visit, meant, holiday);
     if (!isMoved) return;
     const reason = notes.reason?.trim() ?? '';
     if (reason === '') throw invalid('/reason', 'is needed to move a visit to another time');

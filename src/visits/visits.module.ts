@@ -6,6 +6,7 @@ import { LooksModule } from '../looks/looks.module.js';
 import { ReportsModule } from '../reports/reports.module.js';
 import { ReadingsModule } from '../readings/readings.module.js';
 import { TicketsModule } from '../tickets/tickets.module.js';
+import { VisitBookingService } from './visit-booking.service.js';
 import { FreedVisitService } from './freed-visit.service.js';
 import { VisitChecklistService } from './visit-checklist.service.js';
 import { VisitChangeRepository } from './visit-change.repository.js';
@@ -33,6 +34,7 @@ import { VisitService } from './visit.service.js';
   controllers: [VisitController, VisitWorkController],
   providers: [
     FreedVisitService,
+    VisitBookingService,
     VisitChangeRepository,
     VisitChecklistService,
     VisitTimeRepository,
@@ -44,6 +46,6 @@ import { VisitService } from './visit.service.js';
     VisitTicketRepository,
     VisitWorkService,
   ],
-  exports: [VisitMoveService, VisitService],
+  exports: [VisitBookingService, VisitMoveService, VisitService],
 })
 export class VisitsModule {}
