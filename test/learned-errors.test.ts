@@ -15,7 +15,7 @@ describe('how often calls and looks mislead, by the firm’s record', () => {
   let siteId: string;
 
   beforeAll(async () => {
-    test = await buildTestApp();
+    test = await buildTestApp({ jobsRest: true });
     owner = new Client({ connectionString: test.ownerUrl });
     await owner.connect();
     await owner.query(`SELECT set_config('app.firm_id', $1, false)`, [FIRM_ID]);

@@ -18,6 +18,7 @@ import { Client } from '../sites/client.entity.js';
 import { Site } from '../sites/site.entity.js';
 import { Observation } from '../reports/observation.entity.js';
 import { FirmLearnedErrors } from '../history/learned-errors.entity.js';
+import { LearnedClassAtSite, LearnedTicket, ToLearn } from '../history/learned-parts.entity.js';
 import { LearnedRate } from '../history/learned-rate.entity.js';
 import { WorkNearby } from '../history/work-nearby.entity.js';
 import { ProvenPoint } from '../history/proven-point.entity.js';
@@ -66,7 +67,10 @@ export const entities = [
   KeptPrediction,
   TicketLocation,
   FirmLearnedErrors,
+  LearnedClassAtSite,
   LearnedRate,
+  LearnedTicket,
+  ToLearn,
   ProvenPoint,
   WorkNearby,
   Reading,

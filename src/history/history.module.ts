@@ -4,6 +4,7 @@ import { FoundAtSiteController } from './found-at-site.controller.js';
 import { HistoryRepository } from './history.repository.js';
 import { HistoryService } from './history.service.js';
 import { LearnedErrorsRepository } from './learned-errors.repository.js';
+import { LearnedPartsRepository } from './learned-parts.repository.js';
 import { LearnedRateRepository } from './learned-rate.repository.js';
 import { LearnedRatesService } from './learned-rates.service.js';
 import { WorkNearbyController } from './work-nearby.controller.js';
@@ -21,6 +22,7 @@ import { ProvenPointService } from './proven-point.service.js';
     HistoryRepository,
     HistoryService,
     LearnedErrorsRepository,
+    LearnedPartsRepository,
     LearnedRateRepository,
     LearnedRatesService,
     ProvenPointRepository,

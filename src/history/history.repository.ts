@@ -1,19 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import type { FoundAtSiteDto } from './found-at-site.dto.js';
-import type { WorkEntry } from './work-done.js';
-
-/** A firm's record in a few numbers: as long as they stay, so does what is learned from it. */
-export interface HistoryState {
-  firmId: string;
-  closedTickets: number;
-  lastClosedAt: Date | null;
-  firstOpenedAt: Date | null;
-}
-
-export interface SiteWorkEntry extends WorkEntry {
-  siteId: string;
-}
 
 /** Reads what the tickets of a firm say of its parts over time. */
 @Injectable()
@@ -70,29 +57,5 @@ export class HistoryRepository {
       items: rows.map(({ count: _count, ...found }) => found),
       count: rows[0]?.count ?? 0,
     };
-  }
-
-  /** What was found and mended on closed tickets of all sites, as recorded. */
-  async workOnClosedTickets(): Promise<SiteWorkEntry[]> {
-    const manager = await this.transaction.manager();
-    return manager.query<SiteWorkEntry[]>(
-      `SELECT t.site_id AS "siteId", e.ticket_id AS "ticketId", e.kind,
-         e.happened_at AS "happenedAt", e.details
-       FROM ticket_entries e JOIN tickets t ON t.id = e.ticket_id
-       WHERE e.kind IN ('finding', 'mending') AND t.state = 'closed'
-       ORDER BY e.recorded_at, e.id`,
-    );
-  }
-
-  async state(): Promise<HistoryState> {
-    const manager = await this.transaction.manager();
-    const [row] = await manager.query<HistoryState[]>(
-      `SELECT current_setting('app.firm_id') AS "firmId",
-         count(*) FILTER (WHERE state = 'closed')::int AS "closedTickets",
-         max(closed_at) AS "lastClosedAt", min(opened_at) AS "firstOpenedAt"
-       FROM tickets`,
-    );
-    if (row === undefined) throw new Error('A query without groups gave no row');
-    return row;
   }
 }

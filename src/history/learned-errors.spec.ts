@@ -5,9 +5,10 @@ import type { AsBuilt } from '../sites/as-built.js';
 import { NOTHING_DRAWN } from '../sites/as-built.js';
 import { blankNode } from '../sites/as-built-fields.js';
 import { trunksOf } from '../sites/drawing.js';
-import { type ClosedCall, errorRatesBy, learnErrors, type PastLook } from './learned-errors.js';
+import { errorRatesBy, learnErrors, type PastCall } from './learned-errors.js';
 import { quietChance } from './quiet-chance.js';
-import type { Found } from './work-done.js';
+import { type ClosedTicket, type PastLook, ticketExperience } from './ticket-experience.js';
+import type { WorkEntry } from './work-done.js';
 
 const OPENED = new Date('2026-03-01T00:00:00Z');
 const nodes = Array.from({ length: 8 }, (_, n) => ({
@@ -20,14 +21,33 @@ const asBuilt: AsBuilt = {
 };
 const POINT = { trunk: 'A', node: 'A6', function: 'announcement' } as const;
 
-const call = (isFound: boolean): ClosedCall => {
-  return { siteId: 'S', openedAt: OPENED, points: [POINT], isFound };
+const ticket = (of: Partial<ClosedTicket> = {}): ClosedTicket => ({
+  id: 'T',
+  siteId: 'S',
+  asBuiltVersion: 1,
+  openedAt: OPENED,
+  closedAt: OPENED,
+  entries: [],
+  points: [POINT],
+  looks: [],
+  ...of,
+});
+const NO_LOOKS = { office: { missed: 0, seen: 0 }, technician: { missed: 0, seen: 0 } };
+const entry = (kind: 'finding' | 'mending', details: WorkEntry['details'] = {}): WorkEntry => {
+  return { ticketId: 'T', kind, happenedAt: OPENED, details };
 };
+
+function call(found: boolean): PastCall {
+  const entries = found
+    ? [entry('finding'), entry('mending')]
+    : [entry('finding', { place: null })];
+  const { isFound, quiet } = ticketExperience(ticket({ entries }), asBuilt);
+  return { isFound: isFound!, quiet: quiet! };
+}
 const calls = (found: number, nothing: number) => [
   ...Array.from({ length: found }, () => call(true)),
   ...Array.from({ length: nothing }, () => call(false)),
 ];
-const site = (found: Found[] = []) => [{ siteId: 'S', asBuilt, found }];
 
 describe('the chance that all is well at a point', () => {
   it.each(['announcement', 'room-call', 'lamp', 'talkback'] as const)(
@@ -56,51 +76,44 @@ describe('the chance that all is well at a point', () => {
 
 describe('how often calls are about nothing', () => {
   it('is the starting value to the last digit without a record, and near it while the record agrees', () => {
-    expect(learnErrors(site(), [], []).falseAlarmRatio).toBe(0.02);
+    expect(learnErrors([], NO_LOOKS).falseAlarmRatio).toBe(0.02);
     const q = quietChance(asBuilt, [POINT], 180);
     const share = (0.02 * q) / (1 - q + 0.02 * q);
     const nothing = Math.round(1000 * share);
-    const learned = learnErrors(site(), calls(1000 - nothing, nothing), []);
+    const learned = learnErrors(calls(1000 - nothing, nothing), NO_LOOKS);
     expect(learned).toMatchObject({ calls: 1000, nothingFound: nothing });
     expect(learned.falseAlarmRatio).toBeCloseTo(0.02, 2);
   });
 
   it('comes to what the share of calls says, as the fault model has it', () => {
-    const { falseAlarmRatio } = learnErrors(site(), calls(3000, 2000), []);
+    const { falseAlarmRatio } = learnErrors(calls(3000, 2000), NO_LOOKS);
     const q = quietChance(asBuilt, [POINT], 180);
     expect(falseAlarmRatio).toBeCloseTo((0.4 * (1 - q)) / (0.6 * q), 2);
   });
 
   it('rises with calls about nothing, falls with calls about something, and stays where the locator takes it', () => {
     const ratio = (found: number, nothing: number) =>
-      learnErrors(site(), calls(found, nothing), []).falseAlarmRatio;
+      learnErrors(calls(found, nothing), NO_LOOKS).falseAlarmRatio;
     expect(ratio(10, 10)).toBeGreaterThan(ratio(10, 2));
     expect(ratio(10, 2)).toBeGreaterThan(ratio(100, 2));
     expect(ratio(4000, 0)).toBe(0.01);
     expect(ratio(0, 1000)).toBeLessThanOrEqual(1);
   });
 
-  it('takes no part of a site that is no longer there', () => {
-    const other = { ...call(false), siteId: 'gone' };
-    expect(learnErrors(site(), [other], [])).toMatchObject({ calls: 0, falseAlarmRatio: 0.02 });
+  it('goes by calls of which somebody said what was found, and what was said not to work', () => {
+    const of = (entries: WorkEntry[], points = [POINT]) =>
+      ticketExperience(ticket({ entries, points }), asBuilt);
+    expect(of([])).toMatchObject({ isFound: null, quiet: null });
+    expect(of([entry('mending')], [])).toMatchObject({ isFound: null, quiet: null });
+    const somewhere = { kind: 'head-end' } as const;
+    expect(of([entry('finding', { place: somewhere })])).toMatchObject({ isFound: true });
   });
 });
 
 describe('how often looks miss', () => {
   const place = { kind: 'span', trunk: 'A', from: 'A2', to: 'A3' } as const;
-  const found: Found = {
-    ticketId: 'T',
-    place,
-    component: 'junction-in',
-    mode: 'open-speech',
-    foundAt: OPENED,
-    mending: 'lasting',
-    mendedAt: OPENED,
-    shares: [],
-  };
+  const FOUND = { place, component: 'junction-in', mode: 'open-speech' };
   const look = (more: Partial<PastLook> = {}): PastLook => ({
-    siteId: 'S',
-    ticketId: 'T',
     place,
     part: 'junction-in',
     seen: 'sound',
@@ -108,8 +121,13 @@ describe('how often looks miss', () => {
     lookedAt: OPENED,
     ...more,
   });
-  const technician = (looks: PastLook[], of: Found = found) =>
-    learnErrors(site([of]), [], looks).looks.technician;
+  const learnedOf = (looks: PastLook[], found: object = FOUND, isMended = true) => {
+    const entries = [entry('finding', found), ...(isMended ? [entry('mending')] : [])];
+    const counts = ticketExperience(ticket({ entries, looks }), asBuilt).looks;
+    return learnErrors([], counts ?? NO_LOOKS);
+  };
+  const technician = (looks: PastLook[], found: object = FOUND, isMended = true) =>
+    learnedOf(looks, found, isMended).looks.technician;
 
   it('is Beta around the starting value', () => {
     expect(technician([])).toEqual({ missed: 0, seen: 0, missedChance: 0.05 });
@@ -124,18 +142,17 @@ describe('how often looks miss', () => {
     const others = [
       look({ lookedAt: new Date('2026-03-02T00:00:00Z') }),
       look({ part: 'junction-out' }),
-      look({ ticketId: 'other' }),
       look({ saidByKind: 'office' }),
       look({ place: { ...place, to: 'A4' } }),
     ];
     expect(technician(others)).toMatchObject({ missed: 0, seen: 0 });
-    expect(technician([look()], { ...found, mendedAt: null })).toMatchObject({ missed: 0 });
+    expect(technician([look()], FOUND, false)).toMatchObject({ missed: 0 });
   });
 
   it('says nothing of cables and bad joints, which everybody misses more often', () => {
-    const cable = { ...found, component: 'cable' } as const;
+    const cable = { ...FOUND, component: 'cable' };
     expect(technician([look({ part: 'cable' })], cable)).toMatchObject({ missed: 0 });
-    expect(technician([look()], { ...found, mode: 'resistive' })).toMatchObject({ missed: 0 });
+    expect(technician([look()], { ...FOUND, mode: 'resistive' })).toMatchObject({ missed: 0 });
   });
 
   it('is what the locator then goes by', () => {
@@ -151,7 +168,7 @@ describe('how often looks miss', () => {
       looks: [{ place, part: 'junction-in', seen: 'sound' }],
     } as const;
     const openAt = (missed: PastLook[]) => {
-      const errors = errorRatesBy(learnErrors(site([found]), [], missed));
+      const errors = errorRatesBy(learnedOf(missed));
       const { places } = locate(request, errors);
       const span = places.find((one) => one.place.kind === 'span' && one.place.to === 'A3')!;
       return 1 - span.components.find((one) => one.component === 'junction-in')!.modes.ok!;

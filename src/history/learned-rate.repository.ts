@@ -1,21 +1,11 @@
 import { Injectable } from '@nestjs/common';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { idOrNew } from '../shared/new-id.js';
-import { LearnedRate } from './learned-rate.entity.js';
-import { type Learned, type LearnedAtSites, learnedKey } from './learned-rates.js';
+import type { LearnedAtSites, LearnedClass } from './learned-rates.js';
 
 @Injectable()
 export class LearnedRateRepository {
   constructor(private readonly transaction: FirmTransaction) {}
-
-  /** What each class was learned from, by its key. */
-  async known(): Promise<Record<string, string>> {
-    const manager = await this.transaction.manager();
-    const rows = await manager.find(LearnedRate, {
-      select: { className: true, mode: true, learnedFrom: true },
-    });
-    return Object.fromEntries(rows.map((row) => [learnedKey(row), row.learnedFrom]));
-  }
 
   /** As far as it is about some sites, with what the whole firm found of each class. */
   async ofSites(siteIds: readonly string[]): Promise<LearnedAtSites[]> {
@@ -31,14 +21,20 @@ export class LearnedRateRepository {
     );
   }
 
-  async replace({ changed, all }: Learned): Promise<void> {
+  /** Forgets classes that no site has any more, or all; says whether there were any. */
+  async forget(which: 'gone' | 'all'): Promise<boolean> {
     const manager = await this.transaction.manager();
-    await manager.query(
-      `DELETE FROM learned_rates WHERE NOT EXISTS (
-         SELECT FROM json_to_recordset($1) AS held ("className" text, mode text)
-         WHERE held."className" = class_name AND held.mode = learned_rates.mode)`,
-      [JSON.stringify(all)],
+    const [, count] = await manager.query<[unknown, number]>(
+      `DELETE FROM learned_rates
+       WHERE $1 = 'all' OR class_name NOT IN (SELECT class_name FROM learned_classes)`,
+      [which],
     );
+    return count > 0;
+  }
+
+  /** All modes of each class at once. */
+  async keep(learned: readonly LearnedClass[]): Promise<void> {
+    const manager = await this.transaction.manager();
     await manager.query(
       `INSERT INTO learned_rates (id, class_name, mode, learned_from, years, class_rate, shares, sites)
        SELECT id, "className", mode, "learnedFrom", years, "classRate", shares, sites
@@ -47,7 +43,7 @@ export class LearnedRateRepository {
        ON CONFLICT (firm_id, class_name, mode) DO UPDATE SET learned_from = excluded.learned_from,
          years = excluded.years, class_rate = excluded.class_rate, shares = excluded.shares,
          sites = excluded.sites`,
-      [JSON.stringify(changed.map((one) => ({ id: idOrNew(undefined), ...one })))],
+      [JSON.stringify(learned.map((one) => ({ id: idOrNew(undefined), ...one })))],
     );
   }
 }

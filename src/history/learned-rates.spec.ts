@@ -2,8 +2,11 @@ import { describe, expect, it } from '@jest/globals';
 import { blankNode } from '../sites/as-built-fields.js';
 import { type Component, DEFAULT_RATES } from '../locator/index.js';
 import { type AsBuilt, NOTHING_DRAWN } from '../sites/as-built.js';
-import { learnClasses, learnedKey, MODEL_RATES, ratesAtSite } from './learned-rates.js';
-import type { Found } from './work-done.js';
+import { grouped } from '../statistics/learn-rates.js';
+import { classesAtSite } from './class-at-site.js';
+import { learnModes, MODEL_RATES, ratesAtSite, yearsOfRecord } from './learned-rates.js';
+import type { Repair } from './ticket-experience.js';
+import { componentKey } from './work-done.js';
 
 const SINCE = new Date('2025-01-01T00:00:00Z');
 const TODAY = new Date('2026-01-01T00:00:00Z');
@@ -19,19 +22,9 @@ function siteOf(unitModel: string): AsBuilt {
   return { ...NOTHING_DRAWN, trunks: [{ trunk: 'A', name: 'A', port: null, nodes }] };
 }
 
-function found(events: number, more: Partial<Found> = {}): Found {
-  return {
-    ticketId: 'T',
-    place: { kind: 'span', trunk: 'A', from: '1', to: '2' },
-    component: 'junction-in',
-    mode: 'parted',
-    foundAt: TODAY,
-    mending: 'lasting',
-    mendedAt: TODAY,
-    shares: [{ component: 'junction-in', mode: 'parted', events }],
-    ...more,
-  };
-}
+const partedAt = (node: string, events = 1): Repair => {
+  return { component: componentKey(joint(node)), mode: 'parted', events };
+};
 
 const joint = (node: string): Component => ({ component: 'junction-in', trunk: 'A', node });
 const drawings: Record<string, AsBuilt> = {
@@ -40,21 +33,19 @@ const drawings: Record<string, AsBuilt> = {
   other: siteOf('Corvane'),
 };
 
-const learnAll = (first: Found[], second: Found[] = [], known: Record<string, string> = {}) =>
-  learnClasses({
-    sites: Object.entries(drawings).map(([siteId, asBuilt]) => {
-      return { siteId, asBuilt, found: { one: first, two: second }[siteId] ?? [] };
-    }),
-    recordedSince: SINCE,
-    today: TODAY,
-    known,
-  });
-
 /** The rates of each site, by what is kept of all. */
-const learn = (first: Found[], second: Found[] = []) => {
-  const { changed } = learnAll(first, second);
+const learn = (first: Repair[], second: Repair[] = []) => {
+  const classes = Object.entries(drawings).flatMap(([siteId, asBuilt]) =>
+    classesAtSite(asBuilt, { one: first, two: second }[siteId] ?? []).map((one) => ({
+      siteId,
+      ...one,
+    })),
+  );
+  const learned = [...grouped(classes, ({ className }) => className)].flatMap(
+    ([className, sites]) => learnModes({ className, years: yearsOfRecord(SINCE, TODAY), sites }),
+  );
   return (site: string, component: Component) => {
-    const atSite = changed.map(({ sites, learnedFrom: _from, ...one }) => ({
+    const atSite = learned.map(({ sites, learnedFrom: _from, ...one }) => ({
       ...one,
       siteRate: sites[site]?.rate ?? null,
       events: sites[site]?.events ?? null,
@@ -64,9 +55,8 @@ const learn = (first: Found[], second: Found[] = []) => {
 };
 
 describe('rates by a firm’s record', () => {
-  it('are the model’s to the digit where nothing was found, or only touched', () => {
-    expect(learnAll([])).toEqual({ changed: [], all: [] });
-    expect(learnAll([found(1, { mending: null, mendedAt: null })]).all).toEqual([]);
+  it('are the model’s to the digit where nothing was learned', () => {
+    expect(learnModes({ className: 'station Brindle 2', years: 1, sites: [] })).toEqual([]);
     expect(ratesAtSite([], drawings.one!)).toBe(MODEL_RATES);
     expect(MODEL_RATES(joint('2'))).toBe(DEFAULT_RATES.junction);
     expect(MODEL_RATES({ component: 'port', trunk: 'A' })).toBe(DEFAULT_RATES.port);
@@ -74,7 +64,7 @@ describe('rates by a firm’s record', () => {
   });
 
   it('rise for the component, its site and its class, in that order', () => {
-    const rates = learn([found(1), found(1), found(1)]);
+    const rates = learn([partedAt('2', 3)]);
     const parted = (site: string, node: string) => rates(site, joint(node)).parted!;
     expect(parted('one', '2')).toBeGreaterThan(parted('one', '3'));
     expect(parted('one', '3')).toBeGreaterThan(parted('two', '3'));
@@ -86,25 +76,24 @@ describe('rates by a firm’s record', () => {
   });
 
   it('learn a part of what is a part of one event', () => {
-    const whole = learn([found(1)])('one', joint('2')).parted!;
-    const half = learn([found(0.5)])('one', joint('2')).parted!;
+    const whole = learn([partedAt('2')])('one', joint('2')).parted!;
+    const half = learn([partedAt('2', 0.5)])('one', joint('2')).parted!;
     expect(half).toBeLessThan(whole);
-    expect(half).toBeGreaterThan(learn([], [found(1)])('one', joint('2')).parted!);
+    expect(half).toBeGreaterThan(learn([], [partedAt('2')])('one', joint('2')).parted!);
   });
 
   it('are the model’s for what is not on the current drawing', () => {
-    expect(learn([found(1)])('one', joint('99'))).toBe(DEFAULT_RATES.junction);
+    expect(learn([partedAt('2')])('one', joint('99'))).toBe(DEFAULT_RATES.junction);
   });
-  it('are learned again for the classes whose record has changed, and no others', () => {
-    const before = learnAll([found(1)]);
-    const known = Object.fromEntries(
-      before.changed.map((one) => [learnedKey(one), one.learnedFrom]),
+
+  it('need as much of a site as there are kinds of parts, not as there are rooms', () => {
+    const [joints] = classesAtSite(drawings.one!, [partedAt('2'), partedAt('99')]).filter(
+      ({ className }) => className === 'terminals station Brindle 2',
     );
-    expect(learnAll([found(1)], [], known)).toEqual({ changed: [], all: before.all });
-    const { changed } = learnAll([found(1)], [found(1)], known);
-    expect(changed.map(({ className, mode }) => [className, mode])).toEqual([
-      ['terminals station Brindle 2', 'parted'],
+    // Of ten stations the joint before, and of nine the one behind.
+    expect(joints).toMatchObject({ group: 'junction', exposures: [[1, 19]] });
+    expect(joints!.repaired).toEqual([
+      { component: componentKey(joint('2')), yearlyExposure: 1, events: { parted: 1 } },
     ]);
-    expect(before.changed.length).toBeGreaterThan(10);
   });
 });

@@ -1,14 +1,10 @@
 import { type Component, DEFAULT_RATES } from '../locator/index.js';
-import {
-  componentRate,
-  grouped,
-  learnClass,
-  type ModeExperience,
-} from '../statistics/learn-rates.js';
+import { componentRate, learnClass, type ModeExperience } from '../statistics/learn-rates.js';
 import type { AsBuilt } from '../sites/as-built.js';
 import { type ClassedComponent, componentsOfSite } from './component-classes.js';
+import type { ClassAtSite } from './class-at-site.js';
 import { daysBetween } from './exposure.js';
-import { componentKey, componentsOf, type Found } from './work-done.js';
+import { componentKey } from './work-done.js';
 
 /** So many events the model's own rate counts for. An invented starting value. */
 export const PRIOR_EVENTS = 4;
@@ -16,14 +12,7 @@ export const PRIOR_EVENTS = 4;
 const DAYS_PER_YEAR = 365.25;
 
 /** Goes up with whatever makes other rates of the same record: what was learned before is then learned again. */
-const LEARNED_BY = 1;
-
-export interface SiteExperience {
-  siteId: string;
-  asBuilt: AsBuilt;
-  /** What was found on its closed tickets. */
-  found: readonly Found[];
-}
+const LEARNED_BY = 2;
 
 type Table = Readonly<Record<string, number>>;
 
@@ -36,7 +25,7 @@ export const MODEL_RATES: RatesOf = (component) => DEFAULT_RATES[groupOf(compone
 export interface LearnedClass {
   className: string;
   mode: string;
-  /** Tells whether the record of the class is still the one that it was learned from. */
+  /** See `learnedFrom`; else it is to be learned again. */
   learnedFrom: string;
   /** How long there is a record. */
   years: number;
@@ -69,55 +58,74 @@ export function learnedAtSite(learned: readonly LearnedAtSites[], siteId: string
   });
 }
 
-/** What is learned anew, and the names of all that holds: what else was learned once holds no more. */
-export interface Learned {
-  changed: LearnedClass[];
-  all: { className: string; mode: string }[];
+/** A class of components, by the record of every site that has it, in the order of their ids. */
+export interface ClassOfFirm {
+  className: string;
+  years: number;
+  sites: readonly (ClassAtSite & { siteId: string })[];
+}
+
+/** How long a firm keeps a record. */
+export function yearsOfRecord(since: Date, today: Date): number {
+  return daysBetween(since, today) / DAYS_PER_YEAR;
+}
+
+/** What the rates of every class go by besides the record of the class. */
+export function learnedFrom(years: number): string {
+  return `${LEARNED_BY}-${years}`;
 }
 
 /**
- * The rates of every class of a firm's components, by what it found since it keeps a record (fault model, section 7). Only
- * what was mended counts: that it works again after hands were on it is no repair. A firm that found nothing yet has the
- * model's rates to the digit; what has been found at a part that is no longer on the drawing is no longer counted. A class
- * whose record is still the `known` one (by name and mode, see `learnedKey`) is not learned again.
+ * The rates of a class of a firm's components, mode by mode, by what it found since it keeps a record (fault model, section 7). Only
+ * what was mended counts: that it works again after hands were on it is no repair.
  */
-export function learnClasses(given: {
-  sites: readonly SiteExperience[];
-  recordedSince: Date;
-  today: Date;
-  known: Readonly<Record<string, string>>;
-}): Learned {
-  const { sites, recordedSince, today, known } = given;
-  const repaired = sites.map(({ found }) => found.filter(({ mending }) => mending !== null));
-  if (repaired.every((found) => found.length === 0)) return { changed: [], all: [] };
-  const years = daysBetween(recordedSince, today) / DAYS_PER_YEAR;
-  const records = sites.flatMap(({ siteId, asBuilt }, s) => {
-    const events = eventsByComponent(repaired[s] ?? []);
-    return componentsOfSite(asBuilt).flatMap((one) => recordsOf(siteId, one, years, events));
-  });
-  const changed: LearnedClass[] = [];
-  const all: Learned['all'] = [];
-  for (const [key, ofMode] of grouped(records, learnedKey)) {
-    const [first] = ofMode;
-    if (first === undefined) continue;
-    const { className, mode, group } = first;
-    all.push({ className, mode });
-    const learnedFrom = experienceHash(ofMode);
-    if (known[key] === learnedFrom) continue;
-    const table: Table = DEFAULT_RATES[group];
-    const prior = { rate: table[mode] ?? 0, events: PRIOR_EVENTS };
+export function learnModes({ className, years, sites }: ClassOfFirm): LearnedClass[] {
+  const [first] = sites;
+  if (first === undefined) return [];
+  return Object.entries<number>(DEFAULT_RATES[first.group]).map(([mode, rate]) => {
+    const ofMode = sites.flatMap((site) => recordsOf(site, mode, years));
+    const prior = { rate, events: PRIOR_EVENTS };
     const { classRate, siteRates, shares } = learnClass(ofMode, prior);
     const atSites: LearnedClass['sites'] = Object.fromEntries(
-      [...siteRates].map(([site, rate]) => [site, { rate, events: {} }]),
+      [...siteRates].map(([site, siteRate]) => [site, { rate: siteRate, events: {} }]),
     );
-    for (const { site, component, events } of ofMode) {
-      const atSite = atSites[site];
-      if (events > 0 && atSite !== undefined) atSite.events[component] = events;
-    }
-    const learned = { className, mode, learnedFrom, years, classRate, shares };
-    changed.push({ ...learned, sites: atSites });
-  }
-  return { changed, all };
+    for (const { siteId, repaired } of sites)
+      for (const { component, events } of repaired) {
+        const atSite = atSites[siteId];
+        if (atSite !== undefined && mode in events) atSite.events[component] = events[mode] ?? 0;
+      }
+    return {
+      className,
+      mode,
+      learnedFrom: learnedFrom(years),
+      years,
+      classRate,
+      shares,
+      sites: atSites,
+    };
+  });
+}
+
+/** Those without an event first, as many as there are of a kind, then the others one by one. */
+function recordsOf(
+  { className, siteId: site, exposures, repaired }: ClassOfFirm['sites'][number],
+  mode: string,
+  years: number,
+): ModeExperience[] {
+  const one = { className, mode, site };
+  const failed = repaired.filter(({ events }) => (events[mode] ?? 0) > 0);
+  const others = exposures.map(([yearlyExposure, components]) => ({
+    ...one,
+    components: components - failed.filter((each) => each.yearlyExposure === yearlyExposure).length,
+    exposure: years * yearlyExposure,
+    events: 0,
+  }));
+  return [
+    ...others.filter(({ components }) => components > 0),
+    ...failed.map(({ yearlyExposure, events }) => {
+      return { ...one, components: 1, exposure: years * yearlyExposure, events: events[mode] ?? 0 };
+    }),
+  ];
 }
 
 export function learnedKey({ className, mode }: { className: string; mode: string }): string {
@@ -152,53 +160,6 @@ function rateBy(
   const siteRates = new Map(siteRate === null ? [] : [['', siteRate]]);
   const record = { site: '', exposure: years * yearlyExposure, events: events?.[key] ?? 0 };
   return componentRate({ classRate, siteRates, shares }, record);
-}
-
-type GroupExperience = ModeExperience & Pick<ClassedComponent, 'group'>;
-
-function recordsOf(
-  site: string,
-  { component, className, group, yearlyExposure }: ClassedComponent,
-  years: number,
-  events: ReadonlyMap<string, number>,
-): GroupExperience[] {
-  const key = componentKey(component);
-  return Object.keys(DEFAULT_RATES[group]).map((mode) => ({
-    className,
-    group,
-    mode,
-    site,
-    component: key,
-    exposure: years * yearlyExposure,
-    events: events.get(`${key} ${mode}`) ?? 0,
-  }));
-}
-
-/** Two sums of 32 bits over all that the rates are learned from, each by another prime. */
-function experienceHash(records: readonly GroupExperience[]): string {
-  let one = 0x811c9dc5;
-  let other = 0x9dc5811c;
-  const text = JSON.stringify(
-    records.map(({ site, component, exposure, events }) => [site, component, exposure, events]),
-  );
-  for (let i = 0; i < text.length; i++) {
-    one = Math.imul(one ^ text.charCodeAt(i), 0x01000193);
-    other = Math.imul(other + text.charCodeAt(i), 0x85ebca6b) ^ (other >>> 13);
-  }
-  return [LEARNED_BY, text.length, one >>> 0, other >>> 0].join('-');
-}
-
-/** Events by component and mode: a finding counts once, spread where it was uncertain. */
-function eventsByComponent(found: readonly Found[]): Map<string, number> {
-  const events = new Map<string, number>();
-  for (const { place, shares } of found)
-    for (const share of shares) {
-      const [component] = componentsOf(place).filter((one) => one.component === share.component);
-      if (component === undefined) continue;
-      const key = `${componentKey(component)} ${share.mode}`;
-      events.set(key, (events.get(key) ?? 0) + share.events);
-    }
-  return events;
 }
 
 function groupOf({ component }: Component): ClassedComponent['group'] {

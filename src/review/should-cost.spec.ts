@@ -1,8 +1,15 @@
 import { describe, expect, it } from '@jest/globals';
 import { componentsOfSite } from '../history/component-classes.js';
-import { learnClasses, type LearnedAtSites, MODEL_RATES } from '../history/learned-rates.js';
-import type { Found } from '../history/work-done.js';
-import type { Component, Place } from '../locator/index.js';
+import {
+  type LearnedAtSites,
+  type LearnedClass,
+  learnModes,
+  MODEL_RATES,
+} from '../history/learned-rates.js';
+import { classesAtSite } from '../history/class-at-site.js';
+import type { Repair } from '../history/ticket-experience.js';
+import { componentKey } from '../history/work-done.js';
+import { grouped } from '../statistics/learn-rates.js';
 import { NOTHING_DRAWN } from '../sites/as-built.js';
 import { type SeededDraws, seededDraws } from '../statistics/seeded-draws.js';
 import { USUAL_WORK_TIMES } from '../work-times/work-times.js';
@@ -62,7 +69,7 @@ function siteOf(number: number, stations: number): ReviewedSite {
 
 const FERRULES = { name: 'wire ferrule', quantity: 1 };
 
-const SITES = [10, 14, 18].map((stations, number) => siteOf(number, stations));
+const SITES = [4, 6, 8].map((stations, number) => siteOf(number, stations));
 const QUESTION = { sites: SITES, rates: [], visitsPerYear: 2, withParts: true, feeMinor: 100_000 };
 
 describe('what a contract should cost', () => {
@@ -136,11 +143,11 @@ describe('what a contract should cost', () => {
   it('covers what it says: of simulated firms’ next years about eight in ten are within 80 %', () => {
     const draws = seededDraws(20);
     const firms = 80;
-    const covered = { callOuts: 0, minutesOnSite: 0, costMinor: 0 };
+    const covered = { callOuts: 0, minutesOnSite: 0, travelMinutes: 0, costMinor: 0 };
     for (let firm = 0; firm < firms; firm++) {
       const { rates, costs, next } = simulatedFirm(draws);
-      const told = shouldCost({ ...QUESTION, rates, costs }, 400);
-      for (const name of ['callOuts', 'minutesOnSite', 'costMinor'] as const) {
+      const told = shouldCost({ ...QUESTION, rates, costs }, 100);
+      for (const name of ['callOuts', 'minutesOnSite', 'travelMinutes', 'costMinor'] as const) {
         const range = told[name];
         if (range !== null && range.low <= next[name] && next[name] <= range.high) covered[name]++;
       }
@@ -159,8 +166,10 @@ const YEARS = 2;
 function simulatedFirm(draws: SeededDraws) {
   const truth = { onCallOut: draws.beta(3, 1), inVain: draws.gamma(1, 4), ferrules: 2 };
   const pace = { callOut: draws.normal(), upkeep: draws.normal() };
+  const wayMean = Math.log(60) + (0.5 / Math.sqrt(5)) * draws.normal();
+  const way = () => Math.exp(wayMean - 0.125 + 0.5 * draws.normal());
   const factors = new Map<string, number>();
-  const faults = (years: number): Found[][] =>
+  const faults = (years: number): Repair[][] =>
     SITES.map(({ asBuilt }) =>
       componentsOfSite(asBuilt).flatMap(({ component, className, yearlyExposure }) =>
         Object.entries(MODEL_RATES(component)).flatMap(([mode, rate]) => {
@@ -168,13 +177,17 @@ function simulatedFirm(draws: SeededDraws) {
           const factor = factors.get(key) ?? draws.gamma(4, 4);
           factors.set(key, factor);
           const count = draws.poisson(factor * rate * yearlyExposure * years);
-          return Array.from({ length: count }, () => foundAt(component, mode));
+          return Array.from({ length: count }, () => ({
+            component: componentKey(component),
+            mode,
+            events: 1,
+          }));
         }),
       ),
     );
   const minutes = (usual: number, deviate: number) =>
     Math.exp(Math.log(usual) - 0.18 + (0.6 / Math.sqrt(5)) * deviate + 0.6 * draws.normal());
-  const happened = (found: readonly (readonly Found[])[]) => {
+  const happened = (found: readonly (readonly Repair[])[]) => {
     const mended = found.flat().length;
     let there = 0;
     for (let i = 0; i < mended; i++) if (uniform(draws) < truth.onCallOut) there++;
@@ -185,16 +198,16 @@ function simulatedFirm(draws: SeededDraws) {
 
   const found = faults(YEARS);
   const record = happened(found);
-  const learned = learnClasses({
-    sites: SITES.map(({ siteId, asBuilt }, s) => ({ siteId, asBuilt, found: found[s] ?? [] })),
-    recordedSince: new Date('2024-01-01'),
-    today: new Date(Date.parse('2024-01-01') + YEARS * 365.25 * 86_400_000),
-    known: {},
-  });
+  const classes = SITES.flatMap(({ siteId, asBuilt }, s) =>
+    classesAtSite(asBuilt, found[s] ?? []).map((one) => ({ siteId, ...one })),
+  );
+  const learned = [...grouped(classes, ({ className }) => className)].flatMap(
+    ([className, sites]) => learnModes({ className, years: YEARS, sites }),
+  );
   const costs: FirmCosts = {
     ...NO_RECORD,
-    callOuts: { ...takenOf(record.taken), meanTravelMinutes: 40 },
-    upkeep: { ...NOTHING_TAKEN, meanTravelMinutes: 30 },
+    callOuts: { ...takenOf(record.taken), meanTravelMinutes: meanOf(record.taken.map(way)) },
+    upkeep: NOTHING_TAKEN,
     mendings: record.mended,
     parts: record.ferrules === 0 ? [] : [{ name: 'wire ferrule', quantity: record.ferrules }],
     callOutsWithMending: record.there,
@@ -206,13 +219,14 @@ function simulatedFirm(draws: SeededDraws) {
     return [1, 2].map(() => minutes(0.5 + 4 + 6 + 2 * rooms, pace.upkeep));
   });
   const minutesOnSite = [...year.taken, ...upkeep].reduce((sum, one) => sum + one, 0);
-  const travel = 40 * year.taken.length + 30 * upkeep.length;
+  const travel = [...year.taken, ...upkeep].reduce((sum) => sum + way(), 0);
   return {
-    rates: learned.changed.map(withEvents),
+    rates: record.mended === 0 ? [] : learned.map(withEvents),
     costs,
     next: {
       callOuts: year.taken.length,
       minutesOnSite,
+      travelMinutes: travel,
       costMinor: minutesOnSite * 100 + travel * 50 + year.ferrules * 40,
     },
   };
@@ -232,33 +246,15 @@ function takenOf(minutes: readonly number[]): TakenMinutes {
   };
 }
 
-function withEvents(learned: ReturnType<typeof learnClasses>['changed'][number]): LearnedAtSites {
+function meanOf(values: readonly number[]): number | null {
+  return values.length === 0 ? null : values.reduce((sum, one) => sum + one, 0) / values.length;
+}
+
+function withEvents(learned: LearnedClass): LearnedAtSites {
   const events = Object.values(learned.sites).flatMap((site) => Object.values(site.events));
   return { ...learned, classEvents: events.reduce((sum, one) => sum + one, 0) };
 }
 
 function uniform(draws: SeededDraws): number {
   return draws.beta(1, 1);
-}
-
-function foundAt(component: Component, mode: string): Found {
-  return {
-    ticketId: 'a ticket',
-    place: placeOf(component),
-    component: component.component,
-    mode,
-    foundAt: new Date('2025-01-01'),
-    mending: 'lasting',
-    mendedAt: new Date('2025-01-01'),
-    shares: [{ component: component.component, mode, events: 1 }],
-  };
-}
-
-function placeOf(component: Component): Place {
-  if (component.component === 'head-end') return { kind: 'head-end' };
-  const { trunk } = component;
-  if (component.component === 'port') return { kind: 'port', trunk };
-  const { node } = component;
-  if (component.component === 'station') return { kind: 'station', trunk, node };
-  return { kind: 'span', trunk, from: null, to: node };
 }

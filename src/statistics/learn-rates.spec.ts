@@ -7,17 +7,18 @@ const record = (
   component: string,
   exposure: number,
   events: number,
-): ModeExperience => ({
+): ModeExperience & { component: string } => ({
   className: 'push-in terminal',
   mode: 'parted',
   site,
   component,
+  components: 1,
   exposure,
   events,
 });
 
 /** Of every record of one class and mode: the rates of its class, its site and itself. */
-function learnRates(records: ModeExperience[], prior: () => ClassPrior) {
+function learnRates(records: ReturnType<typeof record>[], prior: () => ClassPrior) {
   const learned = learnClass(records, prior());
   return records.map((one) => ({
     component: one.component,
@@ -53,6 +54,19 @@ describe('learned rates', () => {
     expect(rateOf('b0').rate).toBeGreaterThan(rateOf('b3').rate);
     expect(rateOf('b3').rate).toBeGreaterThan(rateOf('b1').rate);
     expect(rateOf('b1').rate).toBeGreaterThan(rateOf('g1').rate);
+  });
+
+  it('takes those that are alike together, or one by one', () => {
+    const others = [record('s', 'a', 10, 2), record('t', 'b', 3, 0.5)];
+    const alike = Array.from({ length: 40 }, () => record('s', 'c', 7, 0));
+    const apart = learnClass([...others, ...alike], prior());
+    const together = learnClass(
+      [...others, { ...record('s', 'c', 7, 0), components: 40 }],
+      prior(),
+    );
+    expect(together.classRate).toBeCloseTo(apart.classRate, 14);
+    together.shares.forEach((share, i) => expect(share).toBeCloseTo(apart.shares[i]!, 12));
+    expect(together.siteRates.get('s')).toBeCloseTo(apart.siteRates.get('s')!, 14);
   });
 
   it('names a record or a prior that cannot be', () => {

@@ -1,16 +1,17 @@
 import { requireWithin } from './statistics-error.js';
 import { shapeShares, shrunkRate, shrunkRates } from './shrunk-rates.js';
 
-/** What is on record of one fault mode of one component. */
+/** What is on record of one fault mode of one component, or of several of a site that are alike. */
 export interface ModeExperience {
   /** Make of cable, kind of terminal, model of station. */
   className: string;
   mode: string;
   site: string;
-  component: string;
-  /** Years, or metre-years for cable. */
+  /** How many. */
+  components: number;
+  /** Of each: years, or metre-years for cable. */
   exposure: number;
-  /** Repairs, split by `splitFinding`. */
+  /** Of each: repairs, split by `splitFinding`. */
   events: number;
 }
 
@@ -56,8 +57,8 @@ export function learnClass(experience: readonly ModeExperience[], prior: ClassPr
   const siteRates = new Map(sites.map(([site], i) => [site, rates[i] ?? classRate]));
   const shares = shapeShares(
     sites.flatMap(([site, ofSite]) =>
-      ofSite.map(({ exposure, events }) => {
-        return { exposure, events, parentRate: siteRates.get(site) ?? classRate };
+      ofSite.map(({ components: count, exposure, events }) => {
+        return { count, exposure, events, parentRate: siteRates.get(site) ?? classRate };
       }),
     ),
   );
@@ -74,8 +75,8 @@ export function componentRate(
 
 function total(experience: readonly ModeExperience[]) {
   return {
-    exposure: experience.reduce((sum, { exposure }) => sum + exposure, 0),
-    events: experience.reduce((sum, { events }) => sum + events, 0),
+    exposure: experience.reduce((sum, { components, exposure }) => sum + components * exposure, 0),
+    events: experience.reduce((sum, { components, events }) => sum + components * events, 0),
   };
 }
 

@@ -10,6 +10,11 @@ export interface RateGroup {
   parentRate: number;
 }
 
+/** So many of which there is the same to say. */
+export interface AlikeGroups extends RateGroup {
+  count: number;
+}
+
 /** From groups that differ fourfold to groups that hardly differ. */
 const SHAPES: readonly number[] = Array.from({ length: 17 }, (_, i) => 0.25 * 2 ** (i / 2));
 
@@ -20,14 +25,14 @@ const SHAPES: readonly number[] = Array.from({ length: 17 }, (_, i) => 0.25 * 2 
  * counts by the chance that it gives to all records (a negative binomial for each).
  */
 export function shrunkRates(groups: readonly RateGroup[]): number[] {
-  const shares = shapeShares(groups);
+  const shares = shapeShares(groups.map((group) => ({ ...group, count: 1 })));
   return groups.map((group) => shrunkRate(shares, group));
 }
 
 /** By which share each shape of the grid counts, after the records of all groups; they sum to 1. */
-export function shapeShares(groups: readonly RateGroup[]): number[] {
+export function shapeShares(groups: readonly AlikeGroups[]): number[] {
   const logWeights = SHAPES.map((shape) =>
-    groups.reduce((sum, group) => sum + logMarginal(shape, group), 0),
+    groups.reduce((sum, group) => sum + group.count * logMarginal(shape, group), 0),
   );
   const largest = Math.max(...logWeights);
   const weights = logWeights.map((log) => Math.exp(log - largest));

@@ -18,7 +18,7 @@ describe('learned rates on sparse simulated records', () => {
       return Array.from({ length: 30 }, (_, c) => {
         const rate = 0.01 * siteFactor * (c % 10 === 0 ? 5 : 0.6);
         truth.push(rate);
-        const common = { className: 'terminal', mode: 'parted', site: `${s}`, component: `${c}` };
+        const common = { className: 'terminal', mode: 'parted', site: `${s}`, components: 1 };
         return { ...common, exposure: 10, events: poisson(rate * 10, random) };
       });
     }).flat();

@@ -47,6 +47,8 @@ import { Photos1764000000133 } from './0133-photos.js';
 import { WithdrawalsOnVisits1764000000129 } from './0129-withdrawals-on-visits.js';
 import { HowToReachFirms1764000000136 } from './0136-how-to-reach-firms.js';
 import { LanguagesOfPeople1764000000139 } from './0139-languages-of-people.js';
+import { LearnedInParts1764000000140 } from './0140-learned-in-parts.js';
+import { FirstOpened1764000000141 } from './0141-first-opened.js';
 
 /** Every migration, oldest first. Listed, not found by pattern: what runs is what is written here. */
 export const migrations = [
@@ -99,4 +101,6 @@ export const migrations = [
   Photos1764000000133,
   WithdrawalsOnVisits1764000000129,
   LanguagesOfPeople1764000000139,
+  LearnedInParts1764000000140,
+  FirstOpened1764000000141,
 ];
