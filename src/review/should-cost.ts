@@ -7,8 +7,8 @@ import {
   ratesAtSite,
 } from '../history/learned-rates.js';
 import { seededDraws, type SeededDraws } from '../statistics/seeded-draws.js';
-import { USUAL_TRAVEL_MINUTES } from './advice.js';
-import type { FirmCosts, ReviewedSite, TakenMinutes } from './review-question.js';
+import { timeOf, usualUpkeepMinutes, wayOf } from './drawn-minutes.js';
+import type { FirmCosts, ReviewedSite } from './review-question.js';
 import type { ExpectedPartDto, RangeDto, ShouldCostDto } from './should-cost.dto.js';
 
 /** Of the intervals: one year in ten is below, one above. */
@@ -18,10 +18,6 @@ const SEED = 1;
 
 /** Named in the answer. */
 const MOST_PARTS = 100;
-
-/** Of a record that is short so many visits are as is usual, with such a spread of their logarithm. Invented starting values. */
-const USUAL_VISITS = 5;
-const USUAL_LOG_DEVIATION = 0.6;
 
 /** Before there is a record: of four mended faults three took a call-out; and one call-out in vain came with them. Invented starting values. */
 const MENDED_ON_CALL_OUT = 3;
@@ -52,7 +48,7 @@ interface DrawnYear {
  * What the next year takes at some sites, drawn again and again from what the firm's record says and how little it may
  * know: faults are Poisson by the learned rates, each class of parts off by a gamma of as many events as it was learned
  * from; some are mended on call-outs, some call-outs are in vain; minutes of a visit are log-normal around those of the
- * record and of the firm's work times; parts are Poisson by those of earlier mendings. A class is off at all sites at once.
+ * record and of the firm's work times, and so are ways; parts are Poisson by those of earlier mendings. A class is off at all sites at once.
  */
 export function shouldCost(question: ShouldCostQuestion, count = DRAWS): ShouldCostDto {
   const { sites, costs } = question;
@@ -63,6 +59,8 @@ export function shouldCost(question: ShouldCostQuestion, count = DRAWS): ShouldC
   const used = usedParts(costs);
   const priced = used.filter(({ minor }) => minor !== null);
   const callOutTime = timeOf(costs.callOuts, costs.usualCallOutMinutes);
+  const callOutWay = wayOf(costs.callOuts);
+  const upkeepWay = wayOf(costs.upkeep);
   const upkeepTimes = sites.map((site) => timeOf(costs.upkeep, usualUpkeepMinutes(site, costs)));
   for (let draw = 0; draw < count; draw++) {
     const faults = sites.map(() => 0);
@@ -73,10 +71,20 @@ export function shouldCost(question: ShouldCostQuestion, count = DRAWS): ShouldC
     const takes = share(costs, draws);
     const callOutMinutes = callOutTime(draws, draws.normal());
     const upkeepDeviate = draws.normal();
+    // A firm whose ways are longer than they were has longer ones to all of its work.
+    const wayDeviate = draws.normal();
+    const ways = {
+      callOutWay: callOutWay(draws, wayDeviate),
+      upkeepWay: upkeepWay(draws, wayDeviate),
+    };
     sites.forEach((_site, s) => {
       const upkeepMinutes = upkeepTimes[s]?.(draws, upkeepDeviate) ?? callOutMinutes;
       years[s]?.push(
-        yearOf(faults[s] ?? 0, { ...question, takes, callOutMinutes, upkeepMinutes }, draws),
+        yearOf(
+          faults[s] ?? 0,
+          { ...question, ...ways, takes, callOutMinutes, upkeepMinutes },
+          draws,
+        ),
       );
     });
     const mended = years.reduce((sum, own) => sum + (own[draw]?.mended ?? 0), 0);
@@ -127,50 +135,25 @@ function share({ mendings, callOuts, callOutsWithMending }: FirmCosts, draws: Se
   };
 }
 
-/** A firm's visits as they may be on the whole; each is then drawn around that. */
-function timeOf(
-  { visits, meanLog, logDeviation }: TakenMinutes,
-  usualMinutes: number,
-): (draws: SeededDraws, deviate: number) => () => number {
-  const weight = USUAL_VISITS + visits;
-  const ownVariance = (logDeviation ?? USUAL_LOG_DEVIATION) ** 2;
-  const variance = (USUAL_VISITS * USUAL_LOG_DEVIATION ** 2 + visits * ownVariance) / weight;
-  const usual = Math.log(usualMinutes) - USUAL_LOG_DEVIATION ** 2 / 2;
-  const middle = (USUAL_VISITS * usual + visits * (meanLog ?? usual)) / weight;
-  return (draws, deviate) => {
-    const mean = middle + Math.sqrt(variance / weight) * deviate;
-    return () => Math.exp(mean + Math.sqrt(variance) * draws.normal());
-  };
-}
-
-function usualUpkeepMinutes({ asBuilt }: ReviewedSite, { times }: FirmCosts): number {
-  const rooms = asBuilt.trunks
-    .flatMap(({ nodes }) => nodes)
-    .filter(({ kind }) => kind === 'station');
-  const { enterHeadEnd, openHeadEnd, isolateAndProveDead, walkTestRoom, enterRoom } = times;
-  return (
-    enterHeadEnd + isolateAndProveDead + openHeadEnd + rooms.length * (walkTestRoom + enterRoom)
-  );
-}
-
-interface YearTerms extends Pick<ShouldCostQuestion, 'costs' | 'visitsPerYear'> {
+interface YearTerms extends Pick<ShouldCostQuestion, 'visitsPerYear'> {
   takes: ReturnType<typeof share>;
   callOutMinutes: () => number;
   upkeepMinutes: () => number;
+  callOutWay: () => number;
+  upkeepWay: () => number;
 }
 
 function yearOf(faults: number, terms: YearTerms, draws: SeededDraws): DrawnYear {
-  const { costs, visitsPerYear, takes, callOutMinutes, upkeepMinutes } = terms;
+  const { visitsPerYear, takes, callOutMinutes, upkeepMinutes, callOutWay, upkeepWay } = terms;
   const mendedThere = draws.poisson(faults * takes.onCallOut);
   const mendedOtherwise = draws.poisson(faults * (1 - takes.onCallOut));
   const mended = mendedThere + mendedOtherwise;
   const callOuts = mendedThere + draws.poisson(mended * takes.inVain);
-  const way = (of: TakenMinutes) => of.meanTravelMinutes ?? USUAL_TRAVEL_MINUTES;
   return {
     callOuts,
     mended,
     minutes: sumOf(callOuts, callOutMinutes) + sumOf(visitsPerYear, upkeepMinutes),
-    travelMinutes: callOuts * way(costs.callOuts) + visitsPerYear * way(costs.upkeep),
+    travelMinutes: sumOf(callOuts, callOutWay) + sumOf(visitsPerYear, upkeepWay),
   };
 }
 
