@@ -62,8 +62,7 @@ export class PredictionService implements PredictionKeeper {
     found: { component?: string | null; mode?: string | null },
     thought: Thought | null,
   ): Promise<EventShare[]> {
-    const mendings = await this.log.listOfKind(ticket.id, ['mending']);
-    const lastMending = mendings.at(-1)?.recordedAt;
+    const lastMending = (await this.log.lastOfKind(ticket.id, ['mending']))?.recordedAt;
     const kept = await this.predictions.lastMadeAt(ticket.id);
     const isSent = kept !== null && (lastMending === undefined || kept > lastMending);
     const { component, mode } = found;

@@ -33,10 +33,16 @@ export class LookRepository {
     return rows.map(({ id }) => id);
   }
 
-  /** All that say something about a ticket: its own and those of the visits to it; oldest first. */
-  async listAbout(ticketId: string): Promise<Look[]> {
+  /**
+   * What says something about a ticket: its own and those of the visits to it; oldest first, at most `count`, after the
+   * given sort key.
+   */
+  async pageAbout(ticketId: string, after: string[] | undefined, count: number): Promise<Look[]> {
     const query = await this.about(ticketId);
-    return query.orderBy('look.lookedAt').addOrderBy('look.id').getMany();
+    if (after !== undefined) {
+      query.andWhere('(look.lookedAt, look.id) > (:at, :id)', { at: after[0], id: after[1] });
+    }
+    return query.orderBy('look.lookedAt').addOrderBy('look.id').limit(count).getMany();
   }
 
   /** One that says something about a ticket, kept from others until the transaction ends. */
@@ -55,6 +61,15 @@ export class LookRepository {
       query.andWhere('(look.lookedAt, look.id) > (:at, :id)', { at: after[0], id: after[1] });
     }
     return query.orderBy('look.lookedAt').addOrderBy('look.id').limit(count).getMany();
+  }
+
+  /** How many a visit has; nobody else adds to it until the transaction ends. */
+  async countOfVisitLocked(visitId: string): Promise<number> {
+    const manager = await this.transaction.manager();
+    await manager.query(`SELECT pg_advisory_xact_lock(hashtextextended('looks ' || $1, 0))`, [
+      visitId,
+    ]);
+    return manager.countBy(Look, { visitId });
   }
 
   async withdraw(id: string, withdrawalId: string): Promise<void> {

@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { JobService } from '../jobs/job.service.js';
 import type { InformantKind } from '../plan/error-rates.js';
 import { Clock } from '../shared/clock.js';
-import { InvalidInputError } from '../shared/domain-error.js';
+import { ConflictError, InvalidInputError } from '../shared/domain-error.js';
 import { happenedAt } from '../shared/happened-at.js';
 import { idOrNew } from '../shared/new-id.js';
 import type { DrawnRecord } from '../sites/drawing.js';
@@ -25,6 +25,9 @@ export interface LookedOnTicket {
 }
 
 export type ShownLook = Omit<LookDto, 'withdrawal'> & Pick<Look, 'firmId' | 'withdrawalId'>;
+
+/** All of a visit are read at once whenever a ticket of it is located. */
+const MOST_OF_VISIT = 1000;
 
 /** Keeps what parts looked like that somebody looked at. */
 @Injectable()
@@ -57,6 +60,7 @@ export class LookService {
 
   async addOnVisit(visit: { id: string; siteId: string }, sent: TakeLooksDto): Promise<LookDto[]> {
     const seen = this.check(sent, await this.sites.drawing(visit.siteId));
+    await this.checkRoom(visit.id, seen.length);
     const lookedAt = happenedAt('/saidAt', sent.saidAt, this.clock.now());
     const { saidBy, note = null } = sent;
     const said = { saidBy: saidBy.name, saidByKind: saidBy.kind, lookedAt, note };
@@ -66,13 +70,24 @@ export class LookService {
     return added;
   }
 
+  private async checkRoom(visitId: string, more: number): Promise<void> {
+    if ((await this.looks.countOfVisitLocked(visitId)) + more > MOST_OF_VISIT)
+      throw new ConflictError(`A visit takes ${MOST_OF_VISIT} looks at most.`, {
+        most: MOST_OF_VISIT,
+      });
+  }
+
   idsOfTicket(ticketId: string): Promise<string[]> {
     return this.looks.idsOfTicket(ticketId);
   }
 
-  /** All that say something about a ticket, oldest first: its own, and what was seen on the visits to it. */
-  async listAbout(ticketId: string): Promise<ShownLook[]> {
-    return (await this.looks.listAbout(ticketId)).map(shown);
+  /** What says something about a ticket, oldest first: its own, and what was seen on the visits to it. */
+  async pageAbout(
+    ticketId: string,
+    after: string[] | undefined,
+    count: number,
+  ): Promise<ShownLook[]> {
+    return (await this.looks.pageAbout(ticketId, after, count)).map(shown);
   }
 
   async listOfVisit(

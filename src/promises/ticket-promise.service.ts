@@ -1,13 +1,13 @@
 import { Injectable } from '@nestjs/common';
 import { FirmTransaction } from '../database/firm-transaction.js';
-import { ConflictError, InvalidInputError } from '../shared/domain-error.js';
+import { ConflictAtFieldError, ConflictError, InvalidInputError } from '../shared/domain-error.js';
 import { currentLanguage } from '../shared/request-language.js';
 import { SitesService } from '../sites/sites.service.js';
 import type { Ticket } from '../tickets/ticket.entity.js';
 import type { TicketEntry } from '../tickets/ticket-entry.entity.js';
 import { TicketLogService } from '../tickets/ticket-log.service.js';
 import { TicketService } from '../tickets/ticket.service.js';
-import { clockWordsIn } from '../words/index.js';
+import { clockWordsIn } from '../words/clock-words-in.js';
 import { siteDay } from '../contracts/coverage.js';
 import { ContractsService } from '../contracts/contracts.service.js';
 import { PromiseClockService } from './promise-clock.service.js';
@@ -71,9 +71,8 @@ export class TicketPromiseService {
       await this.checkContract(ticket, pause);
       const last = await this.lastStop(ticketId);
       if (last?.kind === 'pause') {
-        throw new ConflictError('The clock is paused already; end that pause first.', {
-          pausedAt: last.happenedAt,
-        });
+        const said = 'The clock is paused already; end that pause first.';
+        throw new ConflictAtFieldError('/saidAt', said, { pausedAt: last.happenedAt });
       }
       this.refuseBefore(last?.happenedAt ?? ticket.openedAt, pause);
       const { reason, evidence } = pause;
@@ -86,7 +85,9 @@ export class TicketPromiseService {
     await this.transaction.write(async () => {
       const ticket = await this.tickets.findOpenToChange(ticketId);
       const last = await this.lastStop(ticketId);
-      if (last?.kind !== 'pause') throw new ConflictError('The clock is not paused.');
+      if (last?.kind !== 'pause') {
+        throw new ConflictAtFieldError('/saidAt', 'The clock is not paused.');
+      }
       this.refuseBefore(last.happenedAt, resume);
       await this.log.write(ticket, 'resume', resume, { note: resume.note });
     });
@@ -107,7 +108,8 @@ export class TicketPromiseService {
     const { promises } = await this.clocks.reckon(asked);
     const state = promises.find(({ promise }) => promise === said.promise)?.state;
     if (state !== 'breached') {
-      throw new ConflictError(`The promised ${said.promise} was not breached.`, { state });
+      const words = `The promised ${said.promise} was not breached.`;
+      throw new ConflictAtFieldError('/promise', words, { state });
     }
     await this.transaction.write(async () => {
       const ticket = await this.tickets.findToChange(ticketId);
@@ -127,15 +129,14 @@ export class TicketPromiseService {
       );
     }
     if (reason === 'part-on-order' && !contract.pausesForParts) {
-      throw new ConflictError(`"${contract.title}" does not let the clock stop for parts.`, {
-        contractId: contract.id,
-      });
+      const words = `"${contract.title}" does not let the clock stop for parts.`;
+      throw new ConflictAtFieldError('/reason', words, { contractId: contract.id });
     }
   }
 
   /** The pause, the end of one or the closing that came last. */
   private async lastStop(ticketId: string): Promise<TicketEntry | undefined> {
-    return (await this.log.listOfKind(ticketId, ['pause', 'resume'])).at(-1);
+    return (await this.log.lastOfKind(ticketId, ['pause', 'resume'])) ?? undefined;
   }
 
   private refuseBefore(earliest: Date, said: PauseDto | ResumeDto): void {

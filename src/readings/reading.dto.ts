@@ -63,11 +63,6 @@ export class ReadingDto {
   withdrawal!: WithdrawalDto | null;
 }
 
-export class ReadingListDto {
-  /** Oldest first. */
-  items!: ReadingDto[];
-}
-
 export class ReadingPageDto {
   items!: ReadingDto[];
   /** Cursor of the next page; null on the last. */

@@ -19,16 +19,31 @@ export class ReadingRepository {
     await manager.insert(Reading, { ...reading });
   }
 
-  /** Those that belong to the ticket itself, oldest first. */
-  async listOfTicket(ticketId: string): Promise<Reading[]> {
+  /** The ids of those that belong to the ticket itself, oldest first. */
+  async idsOfTicket(ticketId: string): Promise<string[]> {
     const manager = await this.transaction.manager();
-    return manager.find(Reading, { where: { ticketId }, order: { takenAt: 'ASC', id: 'ASC' } });
+    const rows = await manager.find(Reading, {
+      select: { id: true },
+      where: { ticketId },
+      order: { takenAt: 'ASC', id: 'ASC' },
+    });
+    return rows.map(({ id }) => id);
   }
 
-  /** All that say something about a ticket: its own and those of the visits to it; oldest first. */
-  async listAbout(ticketId: string): Promise<Reading[]> {
+  /**
+   * What says something about a ticket: its own and those of the visits to it; oldest first, at most `count`, after the
+   * given sort key.
+   */
+  async pageAbout(
+    ticketId: string,
+    after: string[] | undefined,
+    count: number,
+  ): Promise<Reading[]> {
     const query = await this.about(ticketId);
-    return query.orderBy('reading.takenAt').addOrderBy('reading.id').getMany();
+    if (after !== undefined) {
+      query.andWhere('(reading.takenAt, reading.id) > (:at, :id)', { at: after[0], id: after[1] });
+    }
+    return query.orderBy('reading.takenAt').addOrderBy('reading.id').limit(count).getMany();
   }
 
   /** One that says something about a ticket, kept from others until the transaction ends. */
@@ -54,6 +69,15 @@ export class ReadingRepository {
       });
     }
     return query.orderBy('reading.takenAt').addOrderBy('reading.id').limit(count).getMany();
+  }
+
+  /** How many a visit has; nobody else adds to it until the transaction ends. */
+  async countOfVisitLocked(visitId: string): Promise<number> {
+    const manager = await this.transaction.manager();
+    await manager.query(`SELECT pg_advisory_xact_lock(hashtextextended('readings ' || $1, 0))`, [
+      visitId,
+    ]);
+    return manager.countBy(Reading, { visitId });
   }
 
   async withdraw(id: string, withdrawalId: string): Promise<void> {

@@ -3,7 +3,7 @@ import type { RequestReading } from '../locator/index.js';
 import { JobService } from '../jobs/job.service.js';
 import type { InformantKind } from '../plan/error-rates.js';
 import { Clock } from '../shared/clock.js';
-import { InvalidInputError } from '../shared/domain-error.js';
+import { ConflictError, InvalidInputError } from '../shared/domain-error.js';
 import { happenedAt } from '../shared/happened-at.js';
 import { idOrNew } from '../shared/new-id.js';
 import type { AsBuilt } from '../sites/as-built.js';
@@ -39,6 +39,9 @@ export type KeptReading = Reading;
 
 /** A reading with what the locator makes of it, without what only the database needs. */
 export type ShownReading = Omit<Reading, 'entryId'>;
+
+/** All of a visit are read at once whenever a ticket of it is located. */
+const MOST_OF_VISIT = 1000;
 
 /** Keeps numbers read off a meter, and says which of them a location goes by. */
 @Injectable()
@@ -82,6 +85,7 @@ export class ReadingService {
     visit: { id: string; siteId: string },
     { id, ...sent }: CreateReadingDto,
   ): Promise<Omit<ShownReading, 'firmId' | 'withdrawalId' | 'visitWithdrawalId'>> {
+    await this.checkRoom(visit.id);
     const meant = readEntered(sent);
     if ('errors' in meant) throw new InvalidInputError(meant.errors);
     if (sent.trunk !== null) await this.checkOnDrawing(visit.siteId, sent.trunk, sent.node);
@@ -104,14 +108,25 @@ export class ReadingService {
     return { ...reading, reading: evidenceOf({ ...reading }) };
   }
 
-  /** The ids of those that belong to the ticket itself, oldest first. */
-  async idsOfTicket(ticketId: string): Promise<string[]> {
-    return (await this.readings.listOfTicket(ticketId)).map(({ id }) => id);
+  private async checkRoom(visitId: string): Promise<void> {
+    if ((await this.readings.countOfVisitLocked(visitId)) >= MOST_OF_VISIT)
+      throw new ConflictError(`A visit takes ${MOST_OF_VISIT} readings at most.`, {
+        most: MOST_OF_VISIT,
+      });
   }
 
-  /** All that say something about a ticket, oldest first: its own, and what was read on the visits to it. */
-  async listAbout(ticketId: string): Promise<ShownReading[]> {
-    return (await this.readings.listAbout(ticketId)).map(shown);
+  /** The ids of those that belong to the ticket itself, oldest first. */
+  idsOfTicket(ticketId: string): Promise<string[]> {
+    return this.readings.idsOfTicket(ticketId);
+  }
+
+  /** What says something about a ticket, oldest first: its own, and what was read on the visits to it. */
+  async pageAbout(
+    ticketId: string,
+    after: string[] | undefined,
+    count: number,
+  ): Promise<ShownReading[]> {
+    return (await this.readings.pageAbout(ticketId, after, count)).map(shown);
   }
 
   async listOfVisit(

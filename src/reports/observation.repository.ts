@@ -40,12 +40,28 @@ export class ObservationRepository {
   }
 
   /** Oldest first. */
-  async listOfTicket(ticketId: string): Promise<Observation[]> {
+  async idsOfTicket(ticketId: string): Promise<string[]> {
     const manager = await this.transaction.manager();
-    return manager.find(Observation, {
-      where: { ticketId },
-      order: { observedAt: 'ASC', id: 'ASC' },
-    });
+    const [row] = await manager.query<{ ids: string[] }[]>(
+      'SELECT array(SELECT id FROM observations WHERE ticket_id = $1 ORDER BY observed_at, id) AS ids',
+      [ticketId],
+    );
+    return row?.ids ?? [];
+  }
+
+  /** Which of some are the ticket's, and how many others stand there. */
+  async standing(
+    ticketId: string,
+    ids: readonly string[],
+  ): Promise<{ own: string[]; others: number }> {
+    const manager = await this.transaction.manager();
+    const [row] = await manager.query<{ own: string[]; others: number }[]>(
+      `SELECT array(SELECT id FROM observations WHERE ticket_id = $1 AND id = ANY ($2)) AS own,
+         (SELECT count(*)::integer FROM observations
+          WHERE ticket_id = $1 AND withdrawal_id IS NULL AND id <> ALL ($2)) AS others`,
+      [ticketId, ids],
+    );
+    return row ?? { own: [], others: 0 };
   }
 
   async findOfTicket(ticketId: string, id: string): Promise<Observation | null> {

@@ -44,8 +44,14 @@ export class ObservationService {
   }
 
   /** Oldest first. */
-  listOfTicket(ticketId: string): Promise<Observation[]> {
-    return this.observations.listOfTicket(ticketId);
+  idsOfTicket(ticketId: string): Promise<string[]> {
+    return this.observations.idsOfTicket(ticketId);
+  }
+
+  /** Which of some are the ticket's, and whether they are all of it that was not withdrawn. */
+  async standing(ticketId: string, ids: readonly string[]) {
+    const { own, others } = await this.observations.standing(ticketId, ids);
+    return { own: new Set(own), isAllThatStands: others === 0 };
   }
 
   findToWithdraw(ticketId: string, id: string): Promise<Observation | null> {

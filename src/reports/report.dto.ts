@@ -3,6 +3,7 @@ import { Type } from 'class-transformer';
 import {
   ArrayMaxSize,
   ArrayMinSize,
+  ArrayUnique,
   IsArray,
   IsIn,
   IsNotEmpty,
@@ -22,6 +23,7 @@ import {
   OUTCOMES,
 } from '../plan/error-rates.js';
 import { type FunctionName, FUNCTIONS } from '../plan/functions.js';
+import { ODDITIES, type Oddity } from './oddities.js';
 
 /** A station's function, by the codes of the as-built record. */
 export class PointDto {
@@ -106,13 +108,38 @@ export class ReportDto extends RemarkedDto {
   @IsIn(['gone-through', 'volunteered'])
   how!: 'gone-through' | 'volunteered';
 
+  /** At least one; none where the site has no as-built record yet, and the note says all. */
   @ArrayMaxSize(5000)
-  @ArrayMinSize(1)
   @IsArray()
   @Type(() => ReportedDto)
   @IsObject({ each: true })
   @ValidateNested({ each: true })
   observations!: ReportedDto[];
+
+  /**
+   * Why it cannot wait; shown beside the ticket.
+   * @example "Examinations begin at nine"
+   */
+  @IsOptional()
+  @MaxLength(200)
+  @IsNotEmpty()
+  @IsString()
+  urgentReason?: string | null = null;
+
+  /** A telephone number on which whoever reports can be called back. */
+  @IsOptional()
+  @MaxLength(40)
+  @IsNotEmpty()
+  @IsString()
+  callBackPhone?: string | null = null;
+
+  /** What else was odd, where something was heard. Kept in words; no evidence for a place. */
+  @IsOptional()
+  @IsIn(ODDITIES, { each: true })
+  @ArrayUnique()
+  @ArrayMaxSize(ODDITIES.length)
+  @IsArray()
+  oddities?: Oddity[] = [];
 }
 
 /** What was seen to work, or not, after mending. */

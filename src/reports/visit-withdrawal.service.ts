@@ -12,9 +12,6 @@ import type { WithdrawDto } from './withdrawal.dto.js';
 /** A withdrawal as it is kept. */
 export type KeptVisitWithdrawal = VisitWithdrawal;
 
-/** A visit's log tells so many withdrawals at most: the newest. */
-const MOST_WITHDRAWALS_TOLD = 500;
-
 /** Keeps who took back what was entered on a visit, whether the visit is about a ticket or not. */
 @Injectable()
 export class VisitWithdrawalService {
@@ -53,9 +50,9 @@ export class VisitWithdrawalService {
     return this.withdrawals.listOfIds(ids);
   }
 
-  /** As recorded. */
-  async listOfVisit(visitId: string): Promise<Omit<VisitWithdrawal, 'firmId'>[]> {
-    const rows = await this.withdrawals.listOfVisit(visitId, MOST_WITHDRAWALS_TOLD);
+  /** As recorded; the newest `count`. */
+  async listOfVisit(visitId: string, count: number): Promise<Omit<VisitWithdrawal, 'firmId'>[]> {
+    const rows = await this.withdrawals.listOfVisit(visitId, count);
     return rows.map(withoutFirm);
   }
 }

@@ -17,6 +17,7 @@ import type { Ticket } from './ticket.entity.js';
 import { type HowReported, isTrouble } from '../reports/observation.js';
 import type { EntryDetails } from './ticket-log.js';
 import { TicketLogService } from './ticket-log.service.js';
+import { TicketRecordService } from './ticket-record.service.js';
 import { type OpenTicket, TicketRepository } from './ticket.repository.js';
 import { TicketService } from './ticket.service.js';
 
@@ -36,6 +37,7 @@ export class ReportService {
     private readonly log: TicketLogService,
     private readonly reader: TicketService,
     private readonly sites: SitesService,
+    private readonly records: TicketRecordService,
   ) {}
 
   /** Takes a report about a site and shares it out to its tickets by trunk. */
@@ -43,9 +45,7 @@ export class ReportService {
     const report = this.log.dated(sentReport);
     // One report of a site at a time decides which tickets it joins.
     const site = await this.sites.lockSite(siteId);
-    if (site.asBuiltVersion === 0) {
-      throw new ConflictError('This site has no as-built record yet; send its sheet first.');
-    }
+    if (site.asBuiltVersion === 0) return this.reportInWords(site.id, report);
     const sent = checkOutcomes(report);
     const open = await this.tickets.listOpenOfSite(siteId);
     const shares = shareOut(
@@ -67,6 +67,32 @@ export class ReportService {
     return { id, tickets };
   }
 
+  /** Where nothing is drawn, the note says all: it opens a ticket, or joins the one that is open. */
+  private async reportInWords(siteId: string, report: DatedReport): Promise<SharedReport> {
+    if (report.observations.length > 0) {
+      throw new ConflictError(
+        'This site has no as-built record yet: a report of it is a note, without rooms.',
+      );
+    }
+    if (!report.note?.trim()) {
+      const reason = 'must say which rooms are silent: this site has no as-built record yet';
+      throw new InvalidInputError([{ field: '/note', reason }]);
+    }
+    const id = idOrNew(report.id);
+    const [open] = await this.tickets.listOpenOfSite(siteId);
+    const details = detailsOf(report, report.how, [], open !== undefined);
+    const { saidAt, saidBy } = report;
+    const { urgentReason } = details;
+    const opened = { siteId, asBuiltVersion: 0, openedBy: saidBy.name, openedAt: saidAt };
+    const { ticket } = await (open === undefined
+      ? this.log.open({ ...opened, urgentReason, period: 0 }, 'report', { ...report, id }, details)
+      : this.log.join(open.id, 'report', { ...report, id }, details));
+    return {
+      id,
+      tickets: [{ ...(await this.reader.describe(ticket)), joined: open !== undefined }],
+    };
+  }
+
   /** Adds observations to a ticket that somebody has before them. */
   async reportTicket(ticketId: string, report: ReportDto): Promise<TicketDto> {
     const ticket = await this.reader.findToChange(ticketId);
@@ -86,14 +112,19 @@ export class ReportService {
     { ticket: joined, sent }: Share<OpenTicket, Sent>,
   ): Promise<Recorded> {
     if (joined === null) refuseIfAllWorks(sent);
-    const { asBuiltVersion } = joined ?? site;
     const { how, saidAt, saidBy } = report;
+    const rooms = sent.map(({ reported }) => reported);
+    const asBuiltVersion =
+      joined === null
+        ? site.asBuiltVersion
+        : await this.records.moveOnToName(joined, site, rooms, report);
     const drawing = await this.sites.drawing(site.id, asBuiltVersion);
     checkAgainstDrawing(sent, drawing, { how, kind: saidBy.kind });
     const details = detailsOf(report, how, sent, joined !== null);
+    const { urgentReason } = details;
     const opened = { siteId: site.id, asBuiltVersion, openedBy: saidBy.name, openedAt: saidAt };
     const { ticket, entryId } = await (joined === null
-      ? this.log.open({ ...opened, period: 0 }, 'report', report, details)
+      ? this.log.open({ ...opened, urgentReason, period: 0 }, 'report', report, details)
       : this.log.join(joined.id, 'report', report, details));
     const { id: ticketId, period } = ticket;
     return { ticket, said: { ticketId, period, entryId, said: report, how, sent } };
@@ -102,7 +133,7 @@ export class ReportService {
   /** Appends one entry with its observations to the log of a ticket that is kept from others. */
   private async record(
     ticket: Ticket,
-    saidNowOrThen: SaidDto & { note?: string | null },
+    saidNowOrThen: SaidDto & Remarks,
     how: HowReported,
     sent: Sent[],
   ): Promise<TicketDto> {
@@ -110,7 +141,9 @@ export class ReportService {
     checkAgainstDrawing(sent, drawing, { how, kind: saidNowOrThen.saidBy.kind });
     const said = this.log.dated(saidNowOrThen);
     const kind = how === 'walk-test' ? 'walk-test' : 'report';
-    const entryId = await this.log.write(ticket, kind, said, detailsOf(said, how, sent, true));
+    const details = detailsOf(said, how, sent, true);
+    const urgentReason = details.urgentReason ?? ticket.urgentReason;
+    const entryId = await this.log.write(ticket, kind, said, details, { urgentReason });
     const { id: ticketId, period } = ticket;
     await this.observations.add([{ ticketId, period, entryId, said, how, sent }]);
     return this.reader.describe(ticket);
@@ -125,14 +158,21 @@ interface Recorded {
   said: SaidOn;
 }
 
-function detailsOf(
-  { note }: { note?: string | null },
-  how: HowReported,
-  sent: Sent[],
-  joined: boolean,
-): EntryDetails {
+/** What a report, or a walk test, says beside its rooms. */
+type Remarks = Partial<Pick<ReportDto, 'note' | 'urgentReason' | 'callBackPhone' | 'oddities'>>;
+
+function detailsOf(said: Remarks, how: HowReported, sent: Sent[], joined: boolean) {
+  const { note = null, urgentReason = null, callBackPhone = null, oddities = [] } = said;
   const notChecked = sent.filter(isNotChecked).map(({ reported }) => toPoint(reported));
-  return { how, joined, note: note ?? null, notChecked };
+  return {
+    how,
+    joined,
+    note,
+    notChecked,
+    urgentReason,
+    ...(callBackPhone !== null && { callBackPhone }),
+    ...(oddities.length > 0 && { oddities }),
+  } satisfies EntryDetails;
 }
 
 /** Rooms that were not gone through cannot be "not checked", and a report says at least something. */

@@ -8,13 +8,20 @@ import type { EntryKind } from './ticket-log.js';
 export class TicketEntryRepository {
   constructor(private readonly transaction: FirmTransaction) {}
 
-  /** Every entry of these kinds on a ticket, oldest first. */
-  async listOfKind(ticketId: string, kinds: EntryKind[]): Promise<TicketEntry[]> {
+  /** The entry of these kinds on a ticket that was recorded last, or null. */
+  async lastOfKind(ticketId: string, kinds: EntryKind[]): Promise<TicketEntry | null> {
     const manager = await this.transaction.manager();
-    return manager.find(TicketEntry, {
+    const [last] = await manager.find(TicketEntry, {
       where: { ticketId, kind: In(kinds) },
-      order: { recordedAt: 'ASC', id: 'ASC' },
+      order: { recordedAt: 'DESC', id: 'DESC' },
+      take: 1,
     });
+    return last ?? null;
+  }
+
+  async countOfKind(ticketId: string, kind: EntryKind): Promise<number> {
+    const manager = await this.transaction.manager();
+    return manager.countBy(TicketEntry, { ticketId, kind });
   }
 
   /** Every entry of these kinds on these tickets, oldest first. */
@@ -34,10 +41,34 @@ export class TicketEntryRepository {
     return manager.findBy(TicketEntry, { id: Any(ids) });
   }
 
+  /** The last `most` entries of these kinds on a ticket and on those merged into it, oldest first. */
+  async listLastTogether(
+    ticketId: string,
+    kinds: EntryKind[],
+    most: number,
+  ): Promise<TicketEntry[]> {
+    const query = await this.queryTogether(ticketId);
+    const last = await query
+      .andWhere('entry.kind IN (:...kinds)', { kinds })
+      .orderBy('entry.recordedAt', 'DESC')
+      .addOrderBy('entry.id', 'DESC')
+      .limit(most)
+      .getMany();
+    return last.reverse();
+  }
+
   /** The log of a ticket with those of the tickets merged into it, as recorded; a page of it. */
   async list(ticketId: string, after: string[] | undefined, count: number): Promise<TicketEntry[]> {
+    const query = await this.queryTogether(ticketId);
+    if (after !== undefined) {
+      query.andWhere('(entry.recordedAt, entry.id) > (:at, :id)', { at: after[0], id: after[1] });
+    }
+    return query.orderBy('entry.recordedAt').addOrderBy('entry.id').limit(count).getMany();
+  }
+
+  private async queryTogether(ticketId: string) {
     const manager = await this.transaction.manager();
-    const query = manager.createQueryBuilder(TicketEntry, 'entry').where(
+    return manager.createQueryBuilder(TicketEntry, 'entry').where(
       // As an array, so that entries are read by the index of their tickets.
       `entry.ticketId = ANY (ARRAY(
           WITH RECURSIVE together AS (
@@ -46,9 +77,5 @@ export class TicketEntryRepository {
           SELECT id FROM together))`,
       { ticketId },
     );
-    if (after !== undefined) {
-      query.andWhere('(entry.recordedAt, entry.id) > (:at, :id)', { at: after[0], id: after[1] });
-    }
-    return query.orderBy('entry.recordedAt').addOrderBy('entry.id').limit(count).getMany();
   }
 }

@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { JobService } from '../jobs/job.service.js';
 import { Clock } from '../shared/clock.js';
-import { NotFoundError } from '../shared/domain-error.js';
+import { ConflictError, NotFoundError } from '../shared/domain-error.js';
 import { happenedAt } from '../shared/happened-at.js';
 import { idOrNew } from '../shared/new-id.js';
 import type { SaidDto } from '../reports/report.dto.js';
@@ -69,7 +69,7 @@ export class TicketLogService {
     details: EntryDetails,
   ): Promise<Written> {
     const entry = this.entryOf(ticketId, kind, said, details);
-    const ticket = await this.tickets.join(entry);
+    const ticket = await this.tickets.join(entry, details.urgentReason ?? null);
     if (ticket === null) throw new NotFoundError('open ticket', ticketId);
     await this.jobs.enqueue('locations', { siteId: ticket.siteId });
     if (kind === 'report') await this.tellReport(ticketId, entry.id);
@@ -98,14 +98,27 @@ export class TicketLogService {
     };
   }
 
-  /** Every entry of these kinds on a ticket, oldest first. */
-  listOfKind(ticketId: string, kinds: EntryKind[]): Promise<TicketEntry[]> {
-    return this.entries.listOfKind(ticketId, kinds);
+  /** The entry of these kinds on a ticket that was recorded last, or null. */
+  lastOfKind(ticketId: string, kinds: EntryKind[]): Promise<TicketEntry | null> {
+    return this.entries.lastOfKind(ticketId, kinds);
+  }
+
+  /** Refuses a further entry of a kind on a ticket that has this many: all of them are read at once. */
+  async checkRoom(ticketId: string, kind: EntryKind, most: number): Promise<void> {
+    if ((await this.entries.countOfKind(ticketId, kind)) >= most)
+      throw new ConflictError(`A ticket takes ${most} entries of the kind ${kind} at most.`, {
+        most,
+      });
   }
 
   /** Every entry of these kinds on these tickets, oldest first. */
   listOfTickets(ticketIds: string[], kinds: EntryKind[]): Promise<TicketEntry[]> {
     return this.entries.listOfTickets(ticketIds, kinds);
+  }
+
+  /** The last `most` entries of these kinds on a ticket and on those merged into it, oldest first. */
+  listLastTogether(ticketId: string, kinds: EntryKind[], most: number): Promise<TicketEntry[]> {
+    return this.entries.listLastTogether(ticketId, kinds, most);
   }
 
   /** Rows with who withdrew them, when and why, whatever ticket's or visit's log says so; null where nobody did. */

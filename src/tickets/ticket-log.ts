@@ -1,6 +1,7 @@
 import type { Place } from '../drawing/drawn-node.js';
 import type { SeenPart } from '../looks/look.js';
 import type { RequestReading } from '../locator/index.js';
+import type { Oddity } from '../reports/oddities.js';
 
 /** What can stand in a ticket's log. */
 export const ENTRY_KINDS = [
@@ -18,6 +19,7 @@ export const ENTRY_KINDS = [
   'merged-away',
   'split-off',
   'split-from',
+  'newer-record',
   'pause',
   'resume',
   'trouble-class',
@@ -40,6 +42,10 @@ export interface EntryDetails {
   note?: string | null;
   /** note: how a check of the walk ended that is no evidence by itself. */
   step?: EndedStep | undefined;
+  /** report: why it cannot wait, a telephone number to call back on, and what else was odd. */
+  urgentReason?: string | null;
+  callBackPhone?: string | null;
+  oddities?: readonly Oddity[];
   /** report: how it came about, and whether it joined a ticket that was open already. */
   how?: string;
   joined?: boolean;
@@ -81,6 +87,9 @@ export interface EntryDetails {
   dueAt?: string | null;
   /** promise-changed: the due instant before. */
   wasDueAt?: string | null;
+  /** newer-record: the versions of the record that it went by, and goes by. */
+  fromVersion?: number;
+  toVersion?: number;
   /** merges and splits: the other ticket. */
   otherTicketId?: string;
   /** merges and splits: the observations, readings and looks that went along; withdrawal: the one that is taken back. */

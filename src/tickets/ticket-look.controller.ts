@@ -1,9 +1,10 @@
-import { Body, Controller, Get, Post } from '@nestjs/common';
+import { Body, Controller, Get, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
-import { LookListDto, TakeLooksDto } from '../looks/look.dto.js';
+import { LookListDto, LookPageDto, TakeLooksDto } from '../looks/look.dto.js';
 import { WithdrawDto } from '../reports/withdrawal.dto.js';
 import { ApiProblems } from '../shared/api-problems.decorator.js';
 import { IdParam } from '../shared/id-param.decorator.js';
+import { LongPageQueryDto } from '../shared/page.dto.js';
 import { TicketDto } from './ticket.dto.js';
 import { TicketLookService } from './ticket-look.service.js';
 import { WithdrawalService } from './withdrawal.service.js';
@@ -24,11 +25,14 @@ export class TicketLookController {
     return { items: await this.looks.take(id, sent) };
   }
 
-  /** Reads what was seen, also in answers and findings, as far as it belongs to this ticket now. */
+  /** Reads what was seen, also in answers and findings, as far as it belongs to this ticket now: by when it was seen. */
   @Get()
   @ApiProblems(404, 422)
-  async list(@IdParam('ticketId') id: string): Promise<LookListDto> {
-    return { items: await this.looks.list(id) };
+  list(
+    @IdParam('ticketId') id: string,
+    @Query() { after, limit }: LongPageQueryDto,
+  ): Promise<LookPageDto> {
+    return this.looks.list(id, after, limit);
   }
 
   /** Takes back what was said of the wrong part: it stays, but is no evidence any more. Answers with the ticket. */

@@ -12,7 +12,6 @@ import type { TicketDto } from './ticket.dto.js';
 import type { Ticket } from './ticket.entity.js';
 import { TicketRepository } from './ticket.repository.js';
 import { TicketService } from './ticket.service.js';
-import { stands } from '../reports/withdrawal.js';
 
 /** Merges and splits tickets. Observations move, readings and looks when all does; both logs say so; nothing is lost. */
 @Injectable()
@@ -34,7 +33,7 @@ export class TicketMergeService {
     const ticket = await this.reader.findToChange(ticketId);
     const target = await this.findTarget(ticket, merge.into);
     assertMove(ticket, 'merged');
-    const observationIds = (await this.observations.listOfTicket(ticket.id)).map(({ id }) => id);
+    const observationIds = await this.observations.idsOfTicket(ticket.id);
     await this.observations.moveTo(target.id, observationIds);
     const readingIds = await this.readings.idsOfTicket(ticket.id);
     await this.readings.moveTo(target.id, readingIds);
@@ -55,6 +54,7 @@ export class TicketMergeService {
       { ...details, otherTicketId: ticket.id },
       {
         followUpDueOn: earlier(ticket.followUpDueOn, target.followUpDueOn),
+        urgentReason: target.urgentReason ?? ticket.urgentReason,
         period: Math.max(ticket.period, target.period),
       },
     );
@@ -79,6 +79,7 @@ export class TicketMergeService {
         asBuiltVersion: ticket.asBuiltVersion,
         openedBy: split.saidBy.name,
         openedAt: split.saidAt,
+        urgentReason: ticket.urgentReason,
         // Its observations keep the periods they were counted in.
         period: ticket.period,
       },
@@ -107,13 +108,13 @@ export class TicketMergeService {
   }
 
   private async checkSplit(ticket: Ticket, observationIds: string[]): Promise<void> {
-    const own = await this.observations.listOfTicket(ticket.id);
+    const { own, isAllThatStands } = await this.observations.standing(ticket.id, observationIds);
     const errors = observationIds
       .map((id, index) => ({ id, field: `/observationIds/${index}` }))
-      .filter(({ id }) => !own.some((one) => one.id === id))
+      .filter(({ id }) => !own.has(id))
       .map(({ field }) => ({ field, reason: 'is not an observation of this ticket' }));
     if (errors.length > 0) throw new InvalidInputError(errors);
-    if (own.filter(stands).every(({ id }) => observationIds.includes(id))) {
+    if (isAllThatStands) {
       const reason = 'are all there are: nothing would be left on this ticket';
       throw new InvalidInputError([{ field: '/observationIds', reason }]);
     }

@@ -106,10 +106,10 @@ export class TicketMoveService {
   private async takeBack(ticket: Ticket, move: MoveDto): Promise<void> {
     const other = await this.findHolder(ticket);
     if (other === null) return;
-    const merged = (await this.entries.listOfKind(ticket.id, ['merged-away'])).at(-1)?.details;
+    const merged = (await this.entries.lastOfKind(ticket.id, ['merged-away']))?.details;
     const standing = (went: string[] = [], there: string[]) =>
       there.filter((id) => went.includes(id));
-    const heard = (await this.observations.listOfTicket(other.id)).map(({ id }) => id);
+    const heard = await this.observations.idsOfTicket(other.id);
     const observationIds = standing(merged?.observationIds, heard);
     const readingIds = standing(merged?.readingIds, await this.readings.idsOfTicket(other.id));
     const lookIds = standing(merged?.lookIds, await this.looks.idsOfTicket(other.id));

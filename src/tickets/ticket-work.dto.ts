@@ -158,6 +158,18 @@ export class MoveDto extends RemarkedDto {
   reason?: string | null = null;
 }
 
+/** Has a ticket go by the newest version of its site's record. */
+export class NewerRecordDto extends RemarkedDto {
+  /**
+   * That version, as you have read it: the site's `asBuiltVersion`.
+   * @example 3
+   */
+  @Max(1_000_000_000)
+  @Min(1)
+  @IsInt()
+  asBuiltVersion!: number;
+}
+
 export class MergeDto extends RemarkedDto {
   /** The ticket that gets the reports. */
   @IsUUID()

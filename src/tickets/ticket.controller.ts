@@ -5,7 +5,7 @@ import { IdParam } from '../shared/id-param.decorator.js';
 import { LongPageQueryDto, PageQueryDto } from '../shared/page.dto.js';
 import { ObservationPageDto } from '../reports/observation.dto.js';
 import { TicketEntryPageDto } from './ticket-entry.dto.js';
-import { ReadingListDto } from '../readings/reading.dto.js';
+import { ReadingPageDto } from '../readings/reading.dto.js';
 import { TicketDto, TicketPageDto, TicketQueryDto } from './ticket.dto.js';
 import { TicketService } from './ticket.service.js';
 
@@ -38,7 +38,7 @@ export class TicketController {
     return this.service.listLog(ticketId, after, limit);
   }
 
-  /** Reads what was heard and not, as far as it belongs to this ticket now. */
+  /** Reads what was heard and not, as far as it belongs to this ticket now: by when it was taken. */
   @Get(':ticketId/observations')
   @ApiProblems(404, 422)
   observations(
@@ -48,10 +48,13 @@ export class TicketController {
     return this.service.listObservations(ticketId, after, limit);
   }
 
-  /** Reads what was read off a meter, as far as it belongs to this ticket now. */
+  /** Reads what was read off a meter, as far as it belongs to this ticket now: by when it was taken. */
   @Get(':ticketId/readings')
   @ApiProblems(404, 422)
-  async listReadings(@IdParam('ticketId') ticketId: string): Promise<ReadingListDto> {
-    return { items: await this.service.listReadings(ticketId) };
+  listReadings(
+    @IdParam('ticketId') ticketId: string,
+    @Query() { after, limit }: LongPageQueryDto,
+  ): Promise<ReadingPageDto> {
+    return this.service.listReadings(ticketId, after, limit);
   }
 }

@@ -90,6 +90,9 @@ export class TicketSummaryDto {
   @ApiProperty({ format: 'date', type: String, nullable: true })
   followUpDueOn!: string | null;
 
+  /** Why it cannot wait, as was said last; null where nobody said so. */
+  urgentReason!: string | null;
+
   /** Goes up with each change; the ETag. */
   version!: number;
 }

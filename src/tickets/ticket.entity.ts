@@ -7,6 +7,7 @@ import type { TicketState } from './ticket-lifecycle.js';
 @Unique(['firmId', 'number'])
 @Index(['firmId', 'siteId', 'state'])
 @Index(['firmId', 'closedAt'])
+@Index(['firmId', 'openedAt'])
 @Index(['firmId', 'mergedInto'])
 @Index(['firmId', 'state', 'number'])
 @ForeignKey('Site', ['firmId', 'siteId'], ['firmId', 'id'])
@@ -41,6 +42,10 @@ export class Ticket extends FirmRow {
   /** A temporary mending wants a visit by this day. */
   @Column('date', { nullable: true })
   followUpDueOn!: string | null;
+
+  /** Why it cannot wait, as was said last; null where nobody said so. */
+  @Column('text', { nullable: true })
+  urgentReason!: string | null;
 
   /** Each mending ends a period: what was seen before it says nothing about what comes after. */
   @Column('integer')

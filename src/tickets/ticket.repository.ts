@@ -19,7 +19,7 @@ export interface TicketFilter {
 /** What a ticket is opened with; all else of it follows. */
 export type NewTicket = Pick<
   Ticket,
-  'id' | 'siteId' | 'asBuiltVersion' | 'openedBy' | 'openedAt' | 'period'
+  'id' | 'siteId' | 'asBuiltVersion' | 'openedBy' | 'openedAt' | 'urgentReason' | 'period'
 >;
 
 export type NewTicketEntry = Omit<TicketEntry, 'firmId'>;
@@ -70,42 +70,47 @@ export class TicketRepository {
    */
   async open(ticket: NewTicket, entry: NewTicketEntry): Promise<Ticket> {
     const manager = await this.transaction.manager();
-    const { id, siteId, asBuiltVersion, openedBy, openedAt, period } = ticket;
+    const { id, siteId, asBuiltVersion, openedBy, openedAt, urgentReason, period } = ticket;
     const [row] = await manager.query<Record<string, unknown>[]>(
       `WITH numbered AS (
          UPDATE firms SET last_ticket_number = last_ticket_number + 1 RETURNING last_ticket_number)
        INSERT INTO tickets
-         (id, number, site_id, as_built_version, state, opened_by, opened_at, period, version)
-       SELECT $1, last_ticket_number, $2, $3, 'reported', $4, $5, $6, 1 FROM numbered RETURNING *`,
-      [id, siteId, asBuiltVersion, openedBy, openedAt, period],
+         (id, number, site_id, as_built_version, state, opened_by, opened_at, period, version, urgent_reason)
+       SELECT $1, last_ticket_number, $2, $3, 'reported', $4, $5, $6, 1, $7 FROM numbered RETURNING *`,
+      [id, siteId, asBuiltVersion, openedBy, openedAt, period, urgentReason],
     );
     if (row === undefined) throw new Error('The firm of the transaction is not in the database');
     this.transaction.writeLater(ENTER, valuesOf(entry));
     return readRow(manager, Ticket, row);
   }
 
-  /** Appends an entry to an open ticket that need not have been read: all else of it stays; null where none is open. */
-  join(entry: NewTicketEntry): Promise<Ticket | null> {
+  /**
+   * Appends an entry to an open ticket that need not have been read: all else of it stays, but for why it is urgent where
+   * that is said; null where none is open.
+   */
+  join(entry: NewTicketEntry, urgentReason: string | null): Promise<Ticket | null> {
     return this.changed(
       `WITH changed AS (
-         UPDATE tickets SET version = version + 1 WHERE id = $2 AND state = ANY ($9) RETURNING *),
+         UPDATE tickets SET version = version + 1, urgent_reason = coalesce($10, urgent_reason)
+         WHERE id = $2 AND state = ANY ($9) RETURNING *),
        ${ENTERED} SELECT * FROM changed`,
       entry,
-      [OPEN_STATES],
+      [OPEN_STATES, urgentReason],
     );
   }
 
   /** Saves a ticket that is kept from others with the entry that says what became of it. */
   async save(ticket: Ticket, entry: NewTicketEntry): Promise<void> {
-    const { state, closedAt, mergedInto, followUpDueOn, period, version, asBuiltVersion } = ticket;
+    const { state, closedAt, mergedInto, followUpDueOn, urgentReason } = ticket;
+    const { period, version, asBuiltVersion } = ticket;
     await this.changed(
       `WITH changed AS (
          UPDATE tickets SET state = $9, closed_at = $10, merged_into = $11, follow_up_due_on = $12,
-           period = $13, version = $14, as_built_version = $15
+           period = $13, version = $14, as_built_version = $15, urgent_reason = $16
          WHERE id = $2 RETURNING *),
        ${ENTERED} SELECT * FROM changed`,
       entry,
-      [state, closedAt, mergedInto, followUpDueOn, period, version, asBuiltVersion],
+      [state, closedAt, mergedInto, followUpDueOn, period, version, asBuiltVersion, urgentReason],
     );
   }
 

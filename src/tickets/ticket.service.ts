@@ -113,9 +113,16 @@ export class TicketService {
     return toPage(told, limit, keyOf, (one) => one);
   }
 
-  async listReadings(id: string): Promise<ReadingDto[]> {
+  async listReadings(
+    id: string,
+    after: string | undefined,
+    limit: number,
+  ): Promise<Page<ReadingDto>> {
     await this.find(id);
-    return this.log.tellWithdrawals(await this.readings.listAbout(id));
+    const rows = await this.readings.pageAbout(id, decodeCursor(after, 2), limit + 1);
+    const told = await this.log.tellWithdrawals(rows);
+    const keyOf = (one: ReadingDto) => [one.takenAt.toISOString(), one.id];
+    return toPage(told, limit, keyOf, (one) => one);
   }
 
   /** The ticket with what there is to do about it. */

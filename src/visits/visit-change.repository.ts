@@ -11,9 +11,14 @@ export class VisitChangeRepository {
     await manager.insert(VisitChange, { ...change });
   }
 
-  /** Oldest first. */
-  async listOfVisit(visitId: string): Promise<VisitChange[]> {
+  /** Oldest first; the newest `count`. */
+  async listOfVisit(visitId: string, count: number): Promise<VisitChange[]> {
     const manager = await this.transaction.manager();
-    return manager.find(VisitChange, { where: { visitId }, order: { visitVersion: 'ASC' } });
+    const rows = await manager.find(VisitChange, {
+      where: { visitId },
+      order: { visitVersion: 'DESC' },
+      take: count,
+    });
+    return rows.reverse();
   }
 }

@@ -101,6 +101,9 @@ export class VisitMoveListDto {
   /** When it was moved to another time and why, and which tickets no longer want it. */
   changes!: VisitChangeDto[];
 
-  /** Readings, looks and walk tests of it that were taken back, as recorded; the newest 500. */
+  /** Readings, looks and walk tests of it that were taken back, as recorded. */
   withdrawals!: VisitWithdrawalDto[];
+
+  /** Whether older ones are left out: of each of these the newest 500 are told. */
+  hasOlder!: boolean;
 }

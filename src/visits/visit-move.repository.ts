@@ -11,9 +11,14 @@ export class VisitMoveRepository {
     await manager.insert(VisitMove, { ...move });
   }
 
-  /** Oldest first. */
-  async listOfVisit(visitId: string): Promise<VisitMove[]> {
+  /** Oldest first; the newest `count`. */
+  async listOfVisit(visitId: string, count: number): Promise<VisitMove[]> {
     const manager = await this.transaction.manager();
-    return manager.find(VisitMove, { where: { visitId }, order: { visitVersion: 'ASC' } });
+    const rows = await manager.find(VisitMove, {
+      where: { visitId },
+      order: { visitVersion: 'DESC' },
+      take: count,
+    });
+    return rows.reverse();
   }
 }

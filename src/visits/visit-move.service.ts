@@ -21,6 +21,9 @@ import type { Visit } from './visit.entity.js';
 import { VisitRepository } from './visit.repository.js';
 import { VisitService } from './visit.service.js';
 
+/** A visit's log tells so many of each at most: the newest. */
+const MOST_TOLD = 500;
+
 /** Takes visits from state to state, and keeps who did when and why. */
 @Injectable()
 export class VisitMoveService {
@@ -72,11 +75,17 @@ export class VisitMoveService {
 
   async list(visitId: string): Promise<VisitMoveListDto> {
     await this.reader.find(visitId);
-    const changes = await this.changes.listOfVisit(visitId);
+    const count = MOST_TOLD + 1;
+    const moves = await this.moves.listOfVisit(visitId, count);
+    const changes = await this.changes.listOfVisit(visitId, count);
+    const withdrawals = await this.withdrawals.listOfVisit(visitId, count);
     return {
-      items: (await this.moves.listOfVisit(visitId)).map(withoutFirm),
-      changes: changes.map(({ firmId: _firmId, visitId: _visitId, ...change }) => change),
-      withdrawals: await this.withdrawals.listOfVisit(visitId),
+      items: moves.slice(-MOST_TOLD).map(withoutFirm),
+      changes: changes
+        .slice(-MOST_TOLD)
+        .map(({ firmId: _firmId, visitId: _visitId, ...change }) => change),
+      withdrawals: withdrawals.slice(-MOST_TOLD),
+      hasOlder: [moves, changes, withdrawals].some((list) => list.length > MOST_TOLD),
     };
   }
 }
