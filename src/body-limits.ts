@@ -74,6 +74,7 @@ const BY_ROUTE: Readonly<Record<string, BodyLimits>> = {
   'PATCH /api/v1/prices': CALENDAR,
   'POST /api/v1/closed-calendars': CALENDAR,
   'PATCH /api/v1/closed-calendars/:calendarId': CALENDAR,
+  'POST /api/v1/closed-calendars/reading': CALENDAR,
   'PUT /api/v1/closed-calendars/:calendarId/icalendar': CALENDAR,
   'POST /api/v1/survey': TRUNK,
   'POST /api/v1/sites/:siteId/as-built/trunks/:trunk/survey': TRUNK,

@@ -13,7 +13,7 @@ describe('work times', () => {
   let ticketId: string;
 
   beforeAll(async () => {
-    test = await buildTestApp();
+    test = await buildTestApp({ jobsRest: true });
     technician = await test.addPerson('technician', { name: 'Ilvo Marsh' });
     const siteId = await drawSite(test, [row('A', 6)]);
     const observations = [2, 3, 4, 5, 6].map((room) => ({

@@ -36,7 +36,7 @@ export async function addDemoAccounts(
   const setUp = app.get(SetUpService);
   const accounts: DemoAccount[] = [];
   for (const { id, name, work } of people) {
-    const account = { email: emailOf(name), role: work as Work };
+    const account = { email: demoEmail(name), role: work as Work };
     await setUp.ensureAccount(firmId, {
       ...account,
       personId: id,
@@ -55,6 +55,7 @@ export async function addDemoAccounts(
   return accounts;
 }
 
-function emailOf(name: string): string {
+/** What somebody of the seeds signs in with. */
+export function demoEmail(name: string): string {
   return `${name.toLowerCase().replaceAll(' ', '.')}@demo.example`;
 }

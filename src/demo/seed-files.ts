@@ -6,6 +6,7 @@ export interface Seeds {
   firm: { name: string };
   people: { id: string; name: string; work: string }[];
   workingTimes: ({ personId: string } & Record<string, unknown>)[];
+  vans: { personId: string; parts: { name: string; quantity: number }[] }[];
   clients: { id: string; name: string }[];
   sites: SeedSite[];
   visits: SeedVisit[];
@@ -77,6 +78,8 @@ export interface SeedVisit extends Record<string, unknown> {
   readings: ({ time: string } & Record<string, unknown>)[];
   /** It was planned for another day, and perhaps another technician, and moved. */
   moved?: { fromDaysAgo: number; reason: string; technicianId: string };
+  /** Who of the site signed for it when it ended, on the technician's phone. */
+  signature?: { name: string; remark?: string; drawn?: string };
   /** A walk test at its end: of every room, or of the first half of them. */
   heard?: 'all' | 'half';
 }
@@ -91,6 +94,7 @@ export function readSeeds(directory: string): Seeds {
     firm: read('firm'),
     people: read('people'),
     workingTimes: read('working-times'),
+    vans: read('vans'),
     clients: read('clients'),
     sites: read('sites'),
     visits: read('visits'),

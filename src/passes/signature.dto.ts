@@ -1,5 +1,6 @@
 import { ApiProperty } from '@nestjs/swagger';
 import { IsOptional, IsString, IsUUID, MaxLength } from 'class-validator';
+import { IsInstant } from '../shared/is-instant.js';
 import { IsName } from '../shared/is-name.js';
 import { IsPenPath } from '../shared/is-pen-path.js';
 
@@ -25,6 +26,14 @@ export class SignDto {
   @MaxLength(2000)
   @IsString()
   remark: string | null = null;
+
+  /**
+   * When it was signed, where a technician's phone could send it only later; now, where it is left out. Not before the visit
+   * began, but for the ten minutes by which clocks may differ.
+   */
+  @IsOptional()
+  @IsInstant()
+  signedAt?: Date;
 
   /**
    * The signature as it was drawn by hand, beside the name: strokes in a box of 600 by 200, in whole numbers, at most 12,000
