@@ -45,12 +45,13 @@ describe('who is told of what', () => {
     };
   }
 
-  const report = async (siteId: string, nodes = ['A1']) => {
+  const report = async (siteId: string, nodes = ['A1'], besides: object = {}) => {
     const { body } = await test.http
       .post(`/api/v1/sites/${siteId}/reports`)
       .send({
         saidBy: { name: 'The office', kind: 'office' },
         how: 'volunteered',
+        ...besides,
         observations: nodes.map((node) => ({
           trunk: 'A',
           node,
@@ -105,12 +106,13 @@ describe('who is told of what', () => {
     await ask.post('', { way: 'mail', kinds: ['new-report'], language: 'fr' }).expect(201);
     const other = await signedIn(manager);
     await other.post('', { way: 'mail', kinds: ['work-to-sign'] }).expect(201);
-    const ticket = await report(site, ['A1', 'A2']);
+    const ticket = await report(site, ['A1', 'A2'], { urgentReason: 'Examens à 9 h' });
     const [mail, ...more] = await mailsTo(dispatcher.email);
     expect(more).toEqual([]);
     expect(mail!.subject).toBe('Larkfield Lower School : un problème a été signalé');
     expect(mail!.text).toContain(`Dossier ${ticket.number}`);
     expect(mail!.text).toContain('2 salles');
+    expect(mail!.text).toContain('\n\nNe peut pas attendre : Examens à 9 h\n');
     expect(mail!.text).toContain(`/desk/tickets/${ticket.number}`);
     expect(await mailsTo(manager.email)).toEqual([]);
     // The same happening again is no second notice.
@@ -158,7 +160,9 @@ describe('who is told of what', () => {
       .expect(201);
     received = [];
     answer = 503;
-    const ticket = await report(site);
+    const ticket = await report(await drawSite(test, [row('A', 2)]), ['A1', 'A2'], {
+      urgentReason: 'Examinations at nine',
+    });
     expect(received).toHaveLength(1);
     const [waiting] = (await ask.get(`/${wish.id}/notices`).expect(200)).body.items;
     expect(waiting).toMatchObject({ sentAt: null, tries: 1, failure: 'it was answered 503' });
@@ -178,6 +182,7 @@ describe('who is told of what', () => {
       data: {
         ticket: { number: ticket.number },
         silentRooms: 2,
+        urgentReason: 'Examinations at nine',
         site: { name: 'Larkfield Lower School' },
       },
     });

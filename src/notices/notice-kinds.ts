@@ -43,6 +43,8 @@ export type NoticeFacts = { site: ToldSite } & (
       ticket: ToldTicket;
       /** Rooms of the ticket that are silent or weak, as far as was said. */
       silentRooms: number;
+      /** Why it cannot wait, as was said last; null where nobody said so. Left out by what an older process wrote down. */
+      urgentReason?: string | null;
     }
   | {
       kind: 'breach-near';

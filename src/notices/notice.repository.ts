@@ -37,9 +37,9 @@ export class NoticeRepository {
     }
     const [row] = await manager.query<ReportFacts[]>(TICKET, [happening.ticketId]);
     if (row === undefined) return null;
-    const { site, ticket, silentRooms } = row;
+    const { site, ticket, silentRooms, urgentReason } = row;
     const { kind } = happening;
-    if (kind === 'new-report') return { kind, site, ticket, silentRooms };
+    if (kind === 'new-report') return { kind, site, ticket, silentRooms, urgentReason };
     return { kind, site, ticket, promise: { kind: happening.promise, dueAt: happening.dueAt } };
   }
 
@@ -146,7 +146,8 @@ const SITE = `json_build_object('id', s.id, 'name', s.name, 'zone', s.zone) AS s
 const TICKET = `
   SELECT ${SITE}, json_build_object('id', t.id, 'number', t.number) AS ticket,
     (SELECT count(DISTINCT (trunk, node))::int FROM observations
-     WHERE ticket_id = t.id AND withdrawal_id IS NULL AND outcome <> 'works') AS "silentRooms"
+     WHERE ticket_id = t.id AND withdrawal_id IS NULL AND outcome <> 'works') AS "silentRooms",
+    t.urgent_reason AS "urgentReason"
   FROM tickets t JOIN sites s ON s.id = t.site_id WHERE t.id = $1 AND t.state NOT IN ('merged', 'closed')`;
 
 const VISIT = `

@@ -11,7 +11,7 @@ function mail(facts: NoticeFacts) {
       const rooms = formats.plural(facts.silentRooms, { one: '# room', other: '# rooms' });
       return {
         subject: `${site.name}: something was reported`,
-        text: `Ticket ${facts.ticket.number}, ${site.name}: ${rooms} said to be silent or faint so far.`,
+        text: `Ticket ${facts.ticket.number}, ${site.name}: ${rooms} said to be silent or faint so far.${urgent(facts)}`,
       };
     }
     case 'breach-near': {
@@ -37,6 +37,11 @@ function mail(facts: NoticeFacts) {
         text: `The visit of ${formats.day(facts.visit.on)} at ${site.name} is done (${facts.visit.purpose}). Somebody there is to sign for it.`,
       };
   }
+}
+
+/** On a line of its own. */
+function urgent({ urgentReason }: { urgentReason?: string | null }): string {
+  return urgentReason == null ? '' : `\n\nCannot wait: ${urgentReason}`;
 }
 
 function hours(visit: ToldVisit): string {

@@ -11,7 +11,7 @@ function mail(facts: NoticeFacts) {
       const rooms = formats.plural(facts.silentRooms, { one: '# sala', other: '# salas' });
       return {
         subject: `${site.name}: se ha comunicado un problema`,
-        text: `Aviso ${facts.ticket.number}, ${site.name}: por ahora, ${rooms} sin sonido o con sonido débil.`,
+        text: `Aviso ${facts.ticket.number}, ${site.name}: por ahora, ${rooms} sin sonido o con sonido débil.${urgent(facts)}`,
       };
     }
     case 'breach-near': {
@@ -37,6 +37,11 @@ function mail(facts: NoticeFacts) {
         text: `La visita de ${formats.day(facts.visit.on)} en ${site.name} está hecha (${facts.visit.purpose}). Alguien del lugar debe firmarla.`,
       };
   }
+}
+
+/** On a line of its own. */
+function urgent({ urgentReason }: { urgentReason?: string | null }): string {
+  return urgentReason == null ? '' : `\n\nNo puede esperar: ${urgentReason}`;
 }
 
 function hours(visit: ToldVisit): string {

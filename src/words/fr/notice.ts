@@ -11,7 +11,7 @@ function mail(facts: NoticeFacts) {
       const rooms = formats.plural(facts.silentRooms, { one: '# salle', other: '# salles' });
       return {
         subject: `${site.name} : un problème a été signalé`,
-        text: `Dossier ${facts.ticket.number}, ${site.name} : pour l’instant, ${rooms} sans son ou avec un son faible.`,
+        text: `Dossier ${facts.ticket.number}, ${site.name} : pour l’instant, ${rooms} sans son ou avec un son faible.${urgent(facts)}`,
       };
     }
     case 'breach-near': {
@@ -37,6 +37,11 @@ function mail(facts: NoticeFacts) {
         text: `La visite du ${formats.day(facts.visit.on)} à ${site.name} est faite (${facts.visit.purpose}). Quelqu’un sur place doit la signer.`,
       };
   }
+}
+
+/** On a line of its own. */
+function urgent({ urgentReason }: { urgentReason?: string | null }): string {
+  return urgentReason == null ? '' : `\n\nNe peut pas attendre : ${urgentReason}`;
 }
 
 function hours(visit: ToldVisit): string {

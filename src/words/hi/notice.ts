@@ -11,7 +11,7 @@ function mail(facts: NoticeFacts) {
       const rooms = formats.plural(facts.silentRooms, { one: '# कमरा', other: '# कमरे' });
       return {
         subject: `${site.name}: ख़राबी की सूचना मिली`,
-        text: `टिकट ${facts.ticket.number}, ${site.name}: अब तक ${rooms} में आवाज़ नहीं या धीमी बताई गई है।`,
+        text: `टिकट ${facts.ticket.number}, ${site.name}: अब तक ${rooms} में आवाज़ नहीं या धीमी बताई गई है।${urgent(facts)}`,
       };
     }
     case 'breach-near': {
@@ -37,6 +37,11 @@ function mail(facts: NoticeFacts) {
         text: `${site.name} की ${formats.day(facts.visit.on)} की विज़िट पूरी हुई (${facts.visit.purpose})। वहाँ किसी को हस्ताक्षर करने हैं।`,
       };
   }
+}
+
+/** On a line of its own. */
+function urgent({ urgentReason }: { urgentReason?: string | null }): string {
+  return urgentReason == null ? '' : `\n\nदेर नहीं हो सकती: ${urgentReason}`;
 }
 
 function hours(visit: ToldVisit): string {
