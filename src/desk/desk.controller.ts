@@ -1,6 +1,7 @@
-import { Controller, Get } from '@nestjs/common';
+import { Controller, Get, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
-import { DeskDto } from './desk.dto.js';
+import { ApiProblems } from '../shared/api-problems.decorator.js';
+import { DeskDto, DeskQueryDto } from './desk.dto.js';
 import { DeskService } from './desk.service.js';
 
 @ApiTags('tickets')
@@ -10,7 +11,8 @@ export class DeskController {
 
   /** Reads what is silent now: every open ticket with its place, its trunk in one line, and who goes. */
   @Get()
-  now(): Promise<DeskDto> {
-    return this.service.now();
+  @ApiProblems(422)
+  now(@Query() { after }: DeskQueryDto): Promise<DeskDto> {
+    return this.service.now(after);
   }
 }

@@ -1,4 +1,6 @@
 import { ApiProperty } from '@nestjs/swagger';
+import { Type } from 'class-transformer';
+import { IsInt, IsOptional, Max, Min } from 'class-validator';
 import { NextPromiseDto } from '../tickets/ticket.dto.js';
 import { TICKET_STATES, type TicketState } from '../tickets/ticket-lifecycle.js';
 
@@ -85,6 +87,19 @@ export class DeskTicketDto {
 
   @ApiProperty({ format: 'date', type: String, nullable: true })
   followUpDueOn!: string | null;
+
+  /** Why it cannot wait, as was said last; null where nobody said so. */
+  urgentReason!: string | null;
+}
+
+export class DeskQueryDto {
+  /** `newest` as it was read first: `newer` counts what came since. */
+  @IsOptional()
+  @Type(() => Number)
+  @IsInt()
+  @Min(0)
+  @Max(2147483647)
+  after?: number;
 }
 
 export class DeskDto {
@@ -93,6 +108,12 @@ export class DeskDto {
 
   /** Open tickets beyond those. */
   more!: number;
+
+  /** The highest number of an open ticket, listed or not; 0: none is open. */
+  newest!: number;
+
+  /** Open tickets with a higher number than `after`, listed or not; 0 where that is left out. */
+  newer!: number;
 
   /** When it was read. */
   readAt!: Date;

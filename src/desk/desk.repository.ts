@@ -13,6 +13,7 @@ export interface DeskRow extends StripFacts {
   openedBy: string;
   openedAt: Date;
   followUpDueOn: string | null;
+  urgentReason: string | null;
   site: DeskSiteDto;
   places: (StripFacts['places'][number] & {
     words: string;
@@ -23,25 +24,37 @@ export interface DeskRow extends StripFacts {
   nextPromise: NextPromiseDto | null;
 }
 
+/** Of all open tickets, beyond those that are listed too. */
+interface OpenCounts {
+  count: number;
+  /** The highest number. */
+  newest: number;
+  /** With a higher number than the asker knows. */
+  newer: number;
+}
+
 /** What the desk shows, in one statement. */
 @Injectable()
 export class DeskRepository {
   constructor(private readonly transaction: FirmTransaction) {}
 
-  async listOpen(most: number): Promise<{ rows: DeskRow[]; count: number }> {
+  /** `after`: a ticket’s number; null counts no newer ones. */
+  async listOpen(most: number, after: number | null): Promise<OpenCounts & { rows: DeskRow[] }> {
     const manager = await this.transaction.manager();
-    const rows = await manager.query<(DeskRow & { count: number })[]>(OPEN, [most]);
-    return { rows, count: rows[0]?.count ?? 0 };
+    const rows = await manager.query<(DeskRow & OpenCounts)[]>(OPEN, [most, after]);
+    const { count = 0, newest = 0, newer = 0 } = rows[0] ?? {};
+    return { rows, count, newest, newer };
   }
 }
 
 const OPEN = `
   WITH waiting AS MATERIALIZED (
-    SELECT *, (count(*) OVER ())::integer AS count FROM tickets
+    SELECT *, (count(*) OVER ())::integer AS count, max(number) OVER () AS newest,
+      (count(*) FILTER (WHERE number > $2::integer) OVER ())::integer AS newer FROM tickets
     WHERE state NOT IN ('closed', 'merged')
     ORDER BY (SELECT due_at FROM ticket_clocks clock WHERE clock.id = tickets.id) NULLS LAST, opened_at, number LIMIT $1)
-  SELECT t.count, t.id, t.number, t.state, t.opened_by AS "openedBy", t.opened_at AS "openedAt",
-    t.follow_up_due_on::text AS "followUpDueOn",
+  SELECT t.count, t.newest, t.newer, t.id, t.number, t.state, t.opened_by AS "openedBy", t.opened_at AS "openedAt",
+    t.follow_up_due_on::text AS "followUpDueOn", t.urgent_reason AS "urgentReason",
     CASE WHEN clock.next_promise IS NOT NULL THEN json_build_object('promise', clock.next_promise,
       'state', clock.next_state, 'dueAt', clock.due_at) END AS "nextPromise",
     json_build_object('id', s.id, 'name', s.name, 'zone', s.zone,

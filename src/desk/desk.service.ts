@@ -15,14 +15,17 @@ export class DeskService {
     private readonly clock: Clock,
   ) {}
 
-  async now(): Promise<DeskDto> {
-    const { rows, count } = await this.rows.listOpen(MOST);
-    return { items: rows.map(toItem), more: count - rows.length, readAt: this.clock.now() };
+  /** `after`: the number of the newest ticket that the asker knows. */
+  async now(after: number | undefined): Promise<DeskDto> {
+    const { rows, count, newest, newer } = await this.rows.listOpen(MOST, after ?? null);
+    const readAt = this.clock.now();
+    return { items: rows.map(toItem), more: count - rows.length, newest, newer, readAt };
   }
 }
 
 function toItem(row: DeskRow): DeskTicketDto {
-  const { id, number, state, site, openedBy, openedAt, going, followUpDueOn, nextPromise } = row;
+  const { id, number, state, site, openedBy, openedAt, going } = row;
+  const { followUpDueOn, urgentReason, nextPromise } = row;
   const [first] = row.places;
   return {
     id,
@@ -42,6 +45,7 @@ function toItem(row: DeskRow): DeskTicketDto {
     strips: stripsOf(row),
     going,
     followUpDueOn,
+    urgentReason,
     nextPromise,
   };
 }
