@@ -17,7 +17,7 @@ describe('who somebody is', () => {
   let firms = 0;
 
   beforeAll(async () => {
-    test = await buildTestApp();
+    test = await buildTestApp({ jobsRest: true });
   });
 
   afterAll(() => test.close());
@@ -242,6 +242,14 @@ describe('who somebody is', () => {
       ];
       const sign = (who: SignedIn) =>
         post(who, `/visits/${planned.body.id}/signatures`, { name: 'The head teacher', drawn });
+      // On a page of the service one signs now.
+      const early = { name: 'Mara Quill', signedAt: '2026-03-02T08:00:00Z' };
+      const { body: wrong } = await post(
+        signers[0]!,
+        `/visits/${planned.body.id}/signatures`,
+        early,
+      ).expect(422);
+      expect(wrong.errors[0].field).toBe('/signedAt');
       const answers = await Promise.all([...signers, ...signers, ...signers].map(sign));
       expect(answers.filter(({ status }) => status === 201)).toHaveLength(1);
       expect(answers.filter(({ status }) => status === 409)).toHaveLength(5);
@@ -280,8 +288,24 @@ describe('who somebody is', () => {
         expect(wrong.errors[0].field).toBe('/drawn');
       }
       const drawn = 'M0 0L600 200M300 7L301 8';
-      const { body } = await sign(drawn).expect(201);
+      const { body: of } = await test.http.get(`/api/v1${path}`).expect(200);
+      const after = (ms: number) => new Date(Date.parse(of.startedAt) + ms).toISOString();
+      const signedAt = (at: unknown) =>
+        post(technician, `${path}/signatures`, { name: 'Mara Quill', drawn, signedAt: at });
+      for (const [at, reason] of [
+        [after(-11 * 60_000), 'is before the visit began'],
+        [after(86_400_000), 'is in the future'],
+        ['yesterday', 'must be'],
+      ]) {
+        const { body: wrong } = await signedAt(at).expect(422);
+        expect(wrong.errors).toEqual([
+          { field: '/signedAt', reason: expect.stringContaining(reason!) },
+        ]);
+      }
+      // Sent later, from where there is a signal.
+      const { body } = await signedAt(after(1)).expect(201);
       expect(body).toMatchObject({ name: 'Mara Quill', takenBy: 'Ilvo Marsh', drawn });
+      expect(body.signedAt).toBe(after(1));
       const dispatcher = await signIn(await test.addPerson('dispatcher'));
       await post(dispatcher, `${path}/signatures`, { name: 'Mara Quill' }).expect(403);
     });

@@ -49,6 +49,11 @@ export class AccessSettings {
     return typeof this.reachedAt === 'string' ? this.reachedAt : this.reachedAt();
   }
 
+  /** The same, where somebody has set it; else null. */
+  get setUrl(): string | null {
+    return typeof this.reachedAt === 'string' ? this.reachedAt : null;
+  }
+
   /** Behind TLS cookies travel over TLS only. */
   get secureCookies(): boolean {
     // What listens here by itself does so without TLS.

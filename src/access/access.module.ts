@@ -10,6 +10,7 @@ import { AuthenticationRepository } from './authentication.repository.js';
 import { CredentialService } from './credential.service.js';
 import { DeviceService } from './device.service.js';
 import { FirstStartController } from './first-start.controller.js';
+import { PublicAddressController } from './public-address.controller.js';
 import { FirstStartService } from './first-start.service.js';
 import { MailedLinkController } from './mailed-link.controller.js';
 import { MailedLinkRepository } from './mailed-link.repository.js';
@@ -49,6 +50,7 @@ export class AccessSettingsModule {
   controllers: [
     ApiTokenController,
     FirstStartController,
+    PublicAddressController,
     MailedLinkController,
     PasswordController,
     SecondStepController,

@@ -78,6 +78,7 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'DELETE /api/v1/tokens/:tokenId': to(FIRM, null),
 
   'GET /api/v1/firm': to(EVERYBODY, 'people'),
+  'GET /api/v1/public-address': to(FIRM, 'people'),
   'PATCH /api/v1/firm': to(OWNER, 'people'),
 
   'GET /api/v1/people': to(OFFICE, 'people'),

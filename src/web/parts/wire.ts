@@ -1,3 +1,4 @@
+import type { PublicAddressDto } from '#app/access/public-address.dto.js';
 import type { PasswordChangedDto } from '#app/access/password.dto.js';
 import type {
   PassAnswerDto,
@@ -105,6 +106,7 @@ export type ReadVisit = Wire<VisitDto>;
 export type ReadVisitChecklist = Wire<VisitChecklistDto>;
 export type ReadPhoto = Wire<PhotoDto>;
 export type ReadFirm = Wire<FirmDto>;
+export type ReadPublicAddress = Wire<PublicAddressDto>;
 export type ReadAccount = Wire<AccountDto>;
 export type ReadAuditEntry = Wire<AuditEntryDto>;
 export type ReadMail = Wire<MailDto>;
