@@ -136,6 +136,7 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'POST /api/v1/tickets/:ticketId/looks/:lookId/withdraw': to(FIRM, 'tickets'),
   'POST /api/v1/tickets/:ticketId/observations/:observationId/withdraw': to(FIRM, 'tickets'),
   'POST /api/v1/tickets/:ticketId/moves': to(FIRM, 'tickets'),
+  'POST /api/v1/tickets/:ticketId/newer-record': to(FIRM, 'tickets'),
   'POST /api/v1/tickets/:ticketId/merge': to(PLANNERS, 'tickets'),
   'POST /api/v1/tickets/:ticketId/split': to(PLANNERS, 'tickets'),
 

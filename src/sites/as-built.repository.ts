@@ -56,36 +56,6 @@ export class AsBuiltRepository {
     return row ?? null;
   }
 
-  /** The current version of every site that has one. */
-  async currentVersions(): Promise<AsBuiltVersion[]> {
-    const manager = await this.transaction.manager();
-    return manager
-      .createQueryBuilder(AsBuiltVersion, 'version')
-      .where(
-        `EXISTS (SELECT 1 FROM sites
-           WHERE sites.id = version.siteId AND sites.as_built_version = version.number)`,
-      )
-      .orderBy('version.siteId')
-      .getMany();
-  }
-
-  async currentTrunks(): Promise<(TrunkRow & { siteId: string })[]> {
-    const manager = await this.transaction.manager();
-    return manager.query<(TrunkRow & { siteId: string })[]>(
-      `SELECT site_id AS "siteId", trunk, name, port FROM as_built_trunks
-       WHERE until_version IS NULL`,
-    );
-  }
-
-  /** In the order of each trunk. */
-  async currentNodes(): Promise<(NodeRow & { siteId: string })[]> {
-    const manager = await this.transaction.manager();
-    return manager.query<(NodeRow & { siteId: string })[]>(
-      `SELECT site_id AS "siteId", ${nodeColumns(manager).select} FROM as_built_nodes
-       WHERE until_version IS NULL ORDER BY site_id, position`,
-    );
-  }
-
   async insertVersion(version: Omit<AsBuiltVersion, 'firmId'>): Promise<void> {
     const manager = await this.transaction.manager();
     await manager.insert(AsBuiltVersion, { ...version });

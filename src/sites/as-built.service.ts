@@ -5,7 +5,7 @@ import { Clock } from '../shared/clock.js';
 import { InvalidInputError, NotFoundError, StaleVersionError } from '../shared/domain-error.js';
 import { decodeCursor, type Page, toPage } from '../shared/page.js';
 import type { PageQueryDto } from '../shared/page.dto.js';
-import { type AsBuilt, compareTrunks, type HeadEnd, NOTHING_DRAWN } from './as-built.js';
+import { type AsBuilt, compareTrunks, NOTHING_DRAWN } from './as-built.js';
 import { compareAsBuilt, isSame } from './as-built-compare.js';
 import type { AsBuiltComparisonDto, AsBuiltChangeDto } from './as-built-comparison.dto.js';
 import type { AsBuiltDto, AsBuiltVersionDto, CompareQueryDto } from './as-built.dto.js';
@@ -45,7 +45,7 @@ export class AsBuiltService {
 
   async drawing(siteId: string, version?: number): Promise<AsBuilt> {
     const number = version ?? (await this.sites.get(siteId)).asBuiltVersion;
-    if (version !== undefined) await this.findVersion(siteId, number);
+    if (version !== undefined && version > 0) await this.findVersion(siteId, number);
     return this.drawingOf(siteId, number);
   }
 
@@ -62,18 +62,6 @@ export class AsBuiltService {
     // A version that the running transaction makes may come to nothing.
     this.transaction.afterCommit(() => this.kept.keep(key, drawing));
     return drawing;
-  }
-
-  async currentDrawings(): Promise<{ siteId: string; asBuilt: AsBuilt }[]> {
-    const versions = await this.repository.currentVersions();
-    const trunks = bySite(await this.repository.currentTrunks());
-    const nodes = bySite(await this.repository.currentNodes());
-    return versions.map((version) => {
-      const { siteId } = version;
-      const own = toTrunks(trunks.get(siteId) ?? [], nodes.get(siteId) ?? []);
-      const asBuilt = { headEnd: headEndOf(version), trunks: own.sort(compareTrunks) };
-      return { siteId, asBuilt };
-    });
   }
 
   async versions(siteId: string, { after, limit }: PageQueryDto): Promise<Page<AsBuiltVersionDto>> {
@@ -158,23 +146,6 @@ export class AsBuiltService {
     if (number !== 0) throw new NotFoundError('version of this as-built record', String(number));
     return null;
   }
-}
-
-function headEndOf(version: AsBuiltVersion): HeadEnd {
-  const { model, serial, place, installedOn } = version;
-  const { supplyVolts, supplyOhms, stationAmps, coreOhmsPerKm } = version;
-  const supply = { supplyVolts, supplyOhms, stationAmps, coreOhmsPerKm };
-  return { model, serial, place, installedOn, ...supply };
-}
-
-function bySite<Row extends { siteId: string }>(rows: Row[]): Map<string, Omit<Row, 'siteId'>[]> {
-  const sites = new Map<string, Omit<Row, 'siteId'>[]>();
-  for (const { siteId, ...row } of rows) {
-    const known = sites.get(siteId);
-    if (known === undefined) sites.set(siteId, [row]);
-    else known.push(row);
-  }
-  return sites;
 }
 
 function orInvalid<T extends object>(read: T | { errors: InvalidInputError['errors'] }): T {

@@ -36,9 +36,4 @@ export class SitesService {
       ? this.asBuilt.drawing(siteId)
       : this.asBuilt.drawingOf(siteId, version);
   }
-
-  /** What is installed at every site now. */
-  drawings(): Promise<{ siteId: string; asBuilt: AsBuilt }[]> {
-    return this.asBuilt.currentDrawings();
-  }
 }

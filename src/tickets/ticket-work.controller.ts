@@ -13,9 +13,11 @@ import {
   MendingDto,
   MergeDto,
   MoveDto,
+  NewerRecordDto,
   NoteDto,
   SplitDto,
 } from './ticket-work.dto.js';
+import { TicketRecordService } from './ticket-record.service.js';
 import { TakeReadingDto } from '../readings/take-reading.dto.js';
 import { TicketWorkService } from './ticket-work.service.js';
 import { TicketDto } from './ticket.dto.js';
@@ -33,6 +35,7 @@ export class TicketWorkController {
     private readonly moves: TicketMoveService,
     private readonly merging: TicketMergeService,
     private readonly withdrawals: WithdrawalService,
+    private readonly records: TicketRecordService,
   ) {}
 
   /** Adds observations to the ticket. */
@@ -103,6 +106,18 @@ export class TicketWorkController {
   @InParts()
   move(@IdParam('ticketId') id: string, @Body() move: MoveDto): Promise<TicketDto> {
     return this.moves.move(id, move);
+  }
+
+  /**
+   * Has it go by the newest version of the record, which its location then goes by too. Where something that was said would
+   * lose its place by it, nothing changes, and the answer (409) has it in `lost`, the first 20 of `lostCount`.
+   */
+  @Post('newer-record')
+  goByNewerRecord(
+    @IdParam('ticketId') id: string,
+    @Body() sent: NewerRecordDto,
+  ): Promise<TicketDto> {
+    return this.records.moveOn(id, sent);
   }
 
   /** Gives its reports to another ticket of the site; answers with that one. */

@@ -18,6 +18,9 @@ import { TicketLogService } from './ticket-log.service.js';
 import { TicketService } from './ticket.service.js';
 import type { AnswerDto, FindingDto, MendingDto, NoteDto } from './ticket-work.dto.js';
 
+/** All that is said on a ticket is read at once whenever it is located; so it takes so much of each kind and no more. */
+const MOST = { note: 2000, answer: 1000, reading: 1000, finding: 500, mending: 500 } as const;
+
 /** Records what is asked, said, found and mended on a ticket. */
 @Injectable()
 export class TicketWorkService {
@@ -33,6 +36,7 @@ export class TicketWorkService {
 
   async note(ticketId: string, note: NoteDto): Promise<TicketDto> {
     const ticket = await this.reader.findToChange(ticketId);
+    await this.log.checkRoom(ticket.id, 'note', MOST.note);
     await this.log.write(ticket, 'note', note, { note: note.note, step: note.step });
     return this.reader.describe(ticket);
   }
@@ -40,6 +44,7 @@ export class TicketWorkService {
   /** What is answered about a part is a look at it. */
   async answer(ticketId: string, answer: AnswerDto): Promise<TicketDto> {
     const ticket = await this.reader.findToChange(ticketId);
+    await this.log.checkRoom(ticket.id, 'answer', MOST.answer);
     const { askFirst } = await this.reader.describe(ticket);
     const known = askFirst.map(({ question }) => question);
     const drawing = await this.sites.drawing(ticket.siteId, ticket.asBuiltVersion);
@@ -58,6 +63,7 @@ export class TicketWorkService {
   /** Takes a number read off a meter; the entry of the log has its id. */
   async takeReading(ticketId: string, taken: TakeReadingDto): Promise<TicketDto> {
     const ticket = await this.reader.findOpenToChange(ticketId);
+    await this.log.checkRoom(ticket.id, 'reading', MOST.reading);
     const sent = { id: idOrNew(taken.id), saidBy: taken.takenBy, saidAt: taken.takenAt };
     const takenAt = this.log.saidAt(sent, '/takenAt');
     const reading = await this.readings.check(ticket, taken.reading);
@@ -87,6 +93,7 @@ export class TicketWorkService {
     thought: Thought | null,
   ): Promise<TicketDto> {
     const ticket = await this.reader.findOpenToChange(ticketId);
+    await this.log.checkRoom(ticket.id, 'finding', MOST.finding);
     const drawing = await this.sites.drawing(ticket.siteId, ticket.asBuiltVersion);
     const { component, mode, minutes, note } = finding;
     const place = checkFinding(finding, drawing);
@@ -113,6 +120,7 @@ export class TicketWorkService {
   /** A mending starts a new period of evidence; a temporary one wants a follow-up visit. */
   async recordMending(ticketId: string, done: MendingDto): Promise<TicketDto> {
     const ticket = await this.reader.findOpenToChange(ticketId);
+    await this.log.checkRoom(ticket.id, 'mending', MOST.mending);
     const { mending, what, parts, minutes, note, followUpDueOn } = done;
     if (mending === 'temporary' && followUpDueOn == null) {
       const reason = 'is missing: a temporary mending wants a follow-up visit by some day';

@@ -14,6 +14,7 @@ import { TicketMoveService } from './ticket-move.service.js';
 import { TicketWorkController } from './ticket-work.controller.js';
 import { TicketWorkService } from './ticket-work.service.js';
 import { TicketController } from './ticket.controller.js';
+import { TicketRecordService } from './ticket-record.service.js';
 import { TicketRepository } from './ticket.repository.js';
 import { TicketService } from './ticket.service.js';
 import { WithdrawalService } from './withdrawal.service.js';
@@ -29,6 +30,7 @@ import { WithdrawalService } from './withdrawal.service.js';
     TicketLookService,
     TicketMergeService,
     TicketMoveService,
+    TicketRecordService,
     TicketRepository,
     TicketService,
     TicketWorkService,
