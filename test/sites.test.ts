@@ -496,6 +496,34 @@ describe('sites', () => {
     await put([...rows, 'T1;X;;1'], 2).expect(422);
   });
 
+  it('says why it refuses in the language asked for, beside the English', async () => {
+    const refused = async (language: string) => {
+      const answer = await test.http
+        .post('/api/v1/sites')
+        .set('accept-language', language)
+        .send({ name: '', zone: 'Nowhere' })
+        .expect(422);
+      return { language: answer.headers['content-language'], ...answer.body };
+    };
+    const english = await refused('en');
+    expect(english.language).toBe('en');
+    expect(JSON.stringify(english)).not.toContain('words');
+    const spanish = await refused('es-MX, en;q=0.5');
+    expect(spanish).toMatchObject({ language: 'en, es', detail: english.detail });
+    expect(spanish.words).toMatch(/^Hay \d errores en lo enviado; no se guardó nada\.$/);
+    const byField = ({ errors }: { errors: { field: string }[] }) =>
+      new Map(errors.map(({ field, ...told }) => [field, told]));
+    expect(byField(spanish).get('/zone')).toEqual({
+      ...byField(english).get('/zone'),
+      words: 'tiene que ser una zona horaria, como Europe/Lisbon',
+    });
+    const none = await test.http
+      .get('/api/v1/sites/018f0000-0000-7000-8000-000000000000')
+      .set('accept-language', 'hi')
+      .expect(404);
+    expect(none.body.words).toBe('वह अब नहीं है।');
+  });
+
   it('describes the sheet in the API document', async () => {
     const { body } = await test.http.get('/api/openapi.json').expect(200);
     const path = body.paths['/api/v1/sites/{siteId}/as-built/sheet'];

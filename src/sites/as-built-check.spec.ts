@@ -1,6 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import { blankNode } from './as-built-fields.js';
-import { checkAsBuilt, MOST_NODES } from './as-built-check.js';
+import { MOST_NODES } from './as-built.js';
+import { checkAsBuilt } from './as-built-check.js';
 import { toPointer } from './read-fields.js';
 
 type Nodes = object[];
@@ -132,8 +133,8 @@ describe('checkAsBuilt', () => {
         station('B2', { fedFrom: 'B1' }),
       ],
       [
-        `${at(1, 'fedFrom')}: is fed in a circle: A2 from A4 from A3 from A2`,
-        `${at(5, 'fedFrom')}: is fed in a circle: B1 from B2 from B1`,
+        `${at(1, 'fedFrom')}: is fed in a circle: A2 ← A4 ← A3 ← A2`,
+        `${at(5, 'fedFrom')}: is fed in a circle: B1 ← B2 ← B1`,
       ],
     ],
     [
@@ -144,7 +145,7 @@ describe('checkAsBuilt', () => {
         station('A3', { fedFrom: 'A2' }),
         station('A4', { fedFrom: 'A3' }),
       ],
-      [`${at(1, 'fedFrom')}: is fed in a circle: A2 from A4 from A3 from A2`],
+      [`${at(1, 'fedFrom')}: is fed in a circle: A2 ← A4 ← A3 ← A2`],
     ],
     [
       'lengths that cannot be',
@@ -307,7 +308,7 @@ describe('checkAsBuilt', () => {
     const nodes = Array.from({ length: MOST_NODES }, (_, i) => station(`N${i}`));
     nodes[0] = station('N0', { fedFrom: `N${MOST_NODES - 1}` });
     expect(complaints(nodes)).toEqual([
-      `${at(0, 'fedFrom')}: is fed in a circle: N0 from N4999 from N4998 from N4997 from N4996 from … from N0`,
+      `${at(0, 'fedFrom')}: is fed in a circle: N0 ← N4999 ← N4998 ← N4997 ← N4996 ← … ← N0`,
     ]);
   });
 });

@@ -1,4 +1,10 @@
-import { type AsBuilt, compareTrunks, type RecordTrunk, type HeadEnd } from './as-built.js';
+import {
+  type AsBuilt,
+  compareTrunks,
+  type HeadEnd,
+  MOST_NODES,
+  type RecordTrunk,
+} from './as-built.js';
 import { checkFeeds, type FedRecordNode } from './as-built-feeds.js';
 import {
   type GivenNode,
@@ -9,8 +15,6 @@ import {
 } from './as-built-fields.js';
 import { type Complaint, isObject, type Path, type Raw, readFields } from './read-fields.js';
 import { withTypicalLengths } from './typical-lengths.js';
-
-export const MOST_NODES = 5000;
 
 export type Checked = { asBuilt: AsBuilt; complaints: [] } | { complaints: Complaint[] };
 

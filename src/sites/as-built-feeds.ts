@@ -111,7 +111,7 @@ function circleThrough(
   const inOrder = [...circle.slice(lowest), ...circle.slice(0, lowest)];
   const codes = inOrder.map((each) => nodes[each]?.node ?? '');
   const shown = codes.length > 6 ? [...codes.slice(0, 5), '…'] : codes;
-  const reason = `is fed in a circle: ${[...shown, codes[0]].join(' from ')}`;
+  const reason = `is fed in a circle: ${[...shown, codes[0]].join(' ← ')}`;
   return { index: circle[lowest] ?? start, field: 'fedFrom', reason };
 }
 
