@@ -29,6 +29,7 @@ import { TicketsModule } from './tickets/tickets.module.js';
 import { DispatchModule } from './dispatch/dispatch.module.js';
 import { ContractsModule } from './contracts/contracts.module.js';
 import { ReviewModule } from './review/review.module.js';
+import { VansModule } from './vans/vans.module.js';
 import { WorkTimesModule } from './work-times/work-times.module.js';
 import { WalksModule } from './walks/walks.module.js';
 import { VisitsModule } from './visits/visits.module.js';
@@ -80,6 +81,7 @@ export class AppModule {
         HealthModule,
         ComputeModule,
         ContractsModule,
+        VansModule,
         WorkTimesModule,
         DispatchModule,
         JobsModule,

@@ -202,6 +202,8 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
 
   'GET /api/v1/working-times': to(OFFICE, 'visits'),
   'PUT /api/v1/people/:personId/working-time': to(PLANNERS, 'visits'),
+  'GET /api/v1/people/:personId/van': to(FIRM, 'visits'),
+  'PUT /api/v1/people/:personId/van': to([...PLANNERS, 'technician'], 'visits'),
   'GET /api/v1/work-times': to(FIRM, 'visits'),
   'PATCH /api/v1/work-times': to(OWNER, 'visits'),
   'GET /api/v1/planning-rules': to(OFFICE, 'visits'),

@@ -44,6 +44,7 @@ import { KeptDayPlan } from '../dispatch/day-plan.entity.js';
 import { JobWish } from '../dispatch/job-wish.entity.js';
 import { Notice } from '../notices/notice.entity.js';
 import { NoticeWish } from '../notices/notice-wish.entity.js';
+import { VanStock } from '../vans/van-stock.entity.js';
 import { FirmWorkTimes } from '../work-times/firm-work-times.entity.js';
 import { PlanningRules } from '../dispatch/planning-rules.entity.js';
 import { WorkingTime } from '../dispatch/working-time.entity.js';
@@ -90,6 +91,7 @@ export const entities = [
   Notice,
   KeptDayPlan,
   JobWish,
+  VanStock,
   FirmWorkTimes,
   PlanningRules,
   WorkingTime,

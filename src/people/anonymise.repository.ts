@@ -23,10 +23,12 @@ const NAMES = [
 export class AnonymiseRepository {
   constructor(private readonly transaction: FirmTransaction) {}
 
-  /** Where somebody's days begin and when they are off is of no use once nobody knows whose they are. */
+  /** Where somebody's days begin, when they are off and what their van carries is of no use once nobody knows whose they are. */
   async forgetWorkingTime(personId: string): Promise<void> {
     const manager = await this.transaction.manager();
-    await manager.query('DELETE FROM working_times WHERE id = $1', [personId]);
+    for (const table of ['working_times', 'van_stocks']) {
+      await manager.query(`DELETE FROM ${table} WHERE id = $1`, [personId]);
+    }
   }
 
   /** Takes a name out of everything that happened; the rows themselves stay as they were. */

@@ -30,6 +30,7 @@ import type { ContractClocksDto, TicketClockDto } from '#app/promises/ticket-pro
 import type { DayPlanDto } from '#app/dispatch/day-plan.dto.js';
 import type { JobWishDto } from '#app/dispatch/job-wish.dto.js';
 import type { WorkingTimeDto } from '#app/dispatch/working-time.dto.js';
+import type { VanDto } from '#app/vans/van.dto.js';
 import type { DeskDto } from '#app/desk/desk.dto.js';
 import type { KitDto } from '#app/walks/kit.dto.js';
 import type { LocationDto } from '#app/locating/location.dto.js';
@@ -126,6 +127,7 @@ export type ReadContractClocks = Wire<ContractClocksDto>;
 export type ReadDayPlan = Wire<DayPlanDto>;
 export type ReadJobWish = Wire<JobWishDto>;
 export type ReadWorkingTime = Wire<WorkingTimeDto>;
+export type ReadVan = Wire<VanDto>;
 export type ReadNoticeWish = Wire<NoticeWishDto>;
 export type NewNoticeWish = Wire<NewNoticeWishDto>;
 export type ToldNotice = Wire<NoticeDto>;
