@@ -53,6 +53,8 @@ export interface AnswerWords {
   /** How to halve a short. */
   halve: (room: string, trunk: string) => string;
   first: {
+    /** Nothing that is gone by was said not to work, and why something is not gone by. */
+    leftOut: (why: string) => string;
     /** What to do first, and why, as one or two sentences. */
     byOffice: (check: string, minutes: number) => string;
     atDrawing: (look: string) => string;

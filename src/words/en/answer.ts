@@ -109,6 +109,8 @@ export const EN_ANSWER: AnswerWords = {
   halve: (room, trunk) =>
     `disconnect everything past ${room}: if trunk ${trunk} comes back, the short lies behind it, else before; then halve again`,
   first: {
+    leftOut: (why) =>
+      `Nothing is to be done by what is known. Of what was reported this is not gone by: ${why}.`,
     byOffice: (check, minutes) =>
       `First: ${check}. Nobody has to travel for it, it takes about ${formats.plural(minutes, { one: 'a minute', other: '# minutes' })}, and it tells most for that.`,
     atDrawing: (look) =>

@@ -105,6 +105,8 @@ export const ES_ANSWER: AnswerWords = {
   halve: (room, trunk) =>
     `desconecte todo lo que sigue después de ${room}: si la línea ${trunk} vuelve, el cortocircuito está detrás; si no, delante; y otra vez por la mitad`,
   first: {
+    leftOut: (why) =>
+      `Por lo que se sabe no hay nada que hacer. De lo avisado no se tiene en cuenta: ${why}.`,
     byOffice: (check, minutes) =>
       `Primero: ${check}. Nadie tiene que desplazarse, lleva ${formats.plural(minutes, { one: 'cerca de un minuto', other: 'unos # minutos' })} y es lo que más dice por ese tiempo.`,
     atDrawing: (look) =>

@@ -104,6 +104,8 @@ export const FR_ANSWER: AnswerWords = {
   halve: (room, trunk) =>
     `débranchez tout ce qui suit après ${room} : si la ligne ${trunk} revient, le court-circuit est derrière ; sinon, devant ; puis encore par moitié`,
   first: {
+    leftOut: (why) =>
+      `D’après ce qu’on sait, il n’y a rien à faire. De ce qui a été signalé, ceci n’est pas retenu : ${why}.`,
     byOffice: (check, minutes) =>
       `D’abord : ${check}. Personne n’a à se déplacer, cela prend ${formats.plural(minutes, { one: 'environ une minute', other: 'environ # minutes' })} et c’est ce qui en dit le plus pour ce temps.`,
     atDrawing: (look) =>

@@ -103,6 +103,8 @@ export const HI_ANSWER: AnswerWords = {
   halve: (room, trunk) =>
     `${room} के आगे का सब कुछ अलग करें: लाइन ${trunk} लौट आए तो शॉर्ट आगे है, नहीं तो पीछे; फिर से आधा करें`,
   first: {
+    leftOut: (why) =>
+      `जो पता है उसके अनुसार कुछ करना नहीं है। जो बताया गया उसमें से यह नहीं गिना जाता: ${why}।`,
     byOffice: (check, minutes) =>
       `पहले: ${check}। इसके लिए किसी को जाना नहीं पड़ता, ${formats.plural(minutes, { one: 'लगभग # मिनट लगता है', other: 'लगभग # मिनट लगते हैं' })}, और इतने में यही सबसे ज़्यादा बताता है।`,
     atDrawing: (look) =>
