@@ -3,6 +3,7 @@ import { EN_CONTRACT } from './en/contract.js';
 import { EN_DAY } from './en/day.js';
 import { EN_DESK } from './en/desk.js';
 import { EN_EVIDENCE } from './en/evidence.js';
+import { EN_PROMISE } from './en/promise.js';
 import { EN_RECORD } from './en/record.js';
 import { EN_FIRM, EN_ROLES, EN_SITE } from './en/site.js';
 import { EN_TICKET } from './en/ticket.js';
@@ -16,6 +17,7 @@ export const DESK_IN_EN = {
   desk: EN_DESK,
   evidence: EN_EVIDENCE,
   firm: EN_FIRM,
+  promise: EN_PROMISE,
   record: EN_RECORD,
   roles: EN_ROLES,
   site: EN_SITE,

@@ -3,6 +3,7 @@ import { ES_CONTRACT } from './es/contract.js';
 import { ES_DAY } from './es/day.js';
 import { ES_DESK } from './es/desk.js';
 import { ES_EVIDENCE } from './es/evidence.js';
+import { ES_PROMISE } from './es/promise.js';
 import { ES_RECORD } from './es/record.js';
 import { ES_FIRM, ES_ROLES, ES_SITE } from './es/site.js';
 import { ES_TICKET } from './es/ticket.js';
@@ -16,6 +17,7 @@ export const DESK_IN_ES: DeskWords = {
   desk: ES_DESK,
   evidence: ES_EVIDENCE,
   firm: ES_FIRM,
+  promise: ES_PROMISE,
   record: ES_RECORD,
   roles: ES_ROLES,
   site: ES_SITE,

@@ -3,6 +3,7 @@ import { FR_CONTRACT } from './fr/contract.js';
 import { FR_DAY } from './fr/day.js';
 import { FR_DESK } from './fr/desk.js';
 import { FR_EVIDENCE } from './fr/evidence.js';
+import { FR_PROMISE } from './fr/promise.js';
 import { FR_RECORD } from './fr/record.js';
 import { FR_FIRM, FR_ROLES, FR_SITE } from './fr/site.js';
 import { FR_TICKET } from './fr/ticket.js';
@@ -16,6 +17,7 @@ export const DESK_IN_FR: DeskWords = {
   desk: FR_DESK,
   evidence: FR_EVIDENCE,
   firm: FR_FIRM,
+  promise: FR_PROMISE,
   record: FR_RECORD,
   roles: FR_ROLES,
   site: FR_SITE,

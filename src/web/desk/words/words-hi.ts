@@ -3,6 +3,7 @@ import { HI_CONTRACT } from './hi/contract.js';
 import { HI_DAY } from './hi/day.js';
 import { HI_DESK } from './hi/desk.js';
 import { HI_EVIDENCE } from './hi/evidence.js';
+import { HI_PROMISE } from './hi/promise.js';
 import { HI_RECORD } from './hi/record.js';
 import { HI_FIRM, HI_ROLES, HI_SITE } from './hi/site.js';
 import { HI_TICKET } from './hi/ticket.js';
@@ -16,6 +17,7 @@ export const DESK_IN_HI: DeskWords = {
   desk: HI_DESK,
   evidence: HI_EVIDENCE,
   firm: HI_FIRM,
+  promise: HI_PROMISE,
   record: HI_RECORD,
   roles: HI_ROLES,
   site: HI_SITE,

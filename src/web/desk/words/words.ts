@@ -7,6 +7,7 @@ export const DAY_WORDS = deskWords().day;
 export const DESK_WORDS = deskWords().desk;
 export const EVIDENCE_WORDS = deskWords().evidence;
 export const FIRM_WORDS = deskWords().firm;
+export const PROMISE_WORDS = deskWords().promise;
 export const RECORD_WORDS = deskWords().record;
 export const ROLE_WORDS = deskWords().roles;
 export const SITE_WORDS = deskWords().site;
