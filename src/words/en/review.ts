@@ -84,7 +84,7 @@ export const EN_REVIEW: ReviewWords = {
   availabilityNote:
     'Rooms times hours that the contract covers. A function counts as lost at a room from when it was said to fail or to be weak there until it was heard again or mended.',
   record: ({ failures, siteHours, since }) =>
-    `${formats.plural(failures, { one: '# failure', other: '# failures' })} that were found and mended in ${span(siteHours)} of all sites together, since ${formats.day(since)}.`,
+    `${formats.plural(failures, { one: '# failure that was', other: '# failures that were' })} found and mended in ${span(siteHours)} of all sites together, since ${formats.day(since)}.`,
   mtbf: ({ mtbfHours, lowHours, highHours }, confidence) => {
     const sure = formats.percent(Math.round(100 * confidence));
     if (mtbfHours === null || highHours === null) {

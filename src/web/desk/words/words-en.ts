@@ -1,4 +1,5 @@
 import { EN_CALL } from './en/call.js';
+import { EN_CHARTS } from './en/charts.js';
 import { EN_CONTRACT } from './en/contract.js';
 import { EN_DAY } from './en/day.js';
 import { EN_DESK } from './en/desk.js';
@@ -8,10 +9,12 @@ import { EN_RECORD } from './en/record.js';
 import { EN_FIRM, EN_ROLES, EN_SITE } from './en/site.js';
 import { EN_TICKET } from './en/ticket.js';
 import { EN_WORK_TIMES } from './en/work-times.js';
+import { EN_YEAR_REVIEW } from './en/year-review.js';
 
 /** Everything that the desk says by itself; the other languages have the same shape. */
 export const DESK_IN_EN = {
   call: EN_CALL,
+  charts: EN_CHARTS,
   contract: EN_CONTRACT,
   day: EN_DAY,
   desk: EN_DESK,
@@ -23,6 +26,7 @@ export const DESK_IN_EN = {
   site: EN_SITE,
   ticket: EN_TICKET,
   workTimes: EN_WORK_TIMES,
+  yearReview: EN_YEAR_REVIEW,
 };
 
 export type DeskWords = typeof DESK_IN_EN;

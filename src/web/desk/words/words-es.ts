@@ -1,4 +1,5 @@
 import { ES_CALL } from './es/call.js';
+import { ES_CHARTS } from './es/charts.js';
 import { ES_CONTRACT } from './es/contract.js';
 import { ES_DAY } from './es/day.js';
 import { ES_DESK } from './es/desk.js';
@@ -8,10 +9,12 @@ import { ES_RECORD } from './es/record.js';
 import { ES_FIRM, ES_ROLES, ES_SITE } from './es/site.js';
 import { ES_TICKET } from './es/ticket.js';
 import { ES_WORK_TIMES } from './es/work-times.js';
+import { ES_YEAR_REVIEW } from './es/year-review.js';
 import type { DeskWords } from './words-en.js';
 
 export const DESK_IN_ES: DeskWords = {
   call: ES_CALL,
+  charts: ES_CHARTS,
   contract: ES_CONTRACT,
   day: ES_DAY,
   desk: ES_DESK,
@@ -23,4 +26,5 @@ export const DESK_IN_ES: DeskWords = {
   site: ES_SITE,
   ticket: ES_TICKET,
   workTimes: ES_WORK_TIMES,
+  yearReview: ES_YEAR_REVIEW,
 };

@@ -1,4 +1,5 @@
 import { FR_CALL } from './fr/call.js';
+import { FR_CHARTS } from './fr/charts.js';
 import { FR_CONTRACT } from './fr/contract.js';
 import { FR_DAY } from './fr/day.js';
 import { FR_DESK } from './fr/desk.js';
@@ -8,10 +9,12 @@ import { FR_RECORD } from './fr/record.js';
 import { FR_FIRM, FR_ROLES, FR_SITE } from './fr/site.js';
 import { FR_TICKET } from './fr/ticket.js';
 import { FR_WORK_TIMES } from './fr/work-times.js';
+import { FR_YEAR_REVIEW } from './fr/year-review.js';
 import type { DeskWords } from './words-en.js';
 
 export const DESK_IN_FR: DeskWords = {
   call: FR_CALL,
+  charts: FR_CHARTS,
   contract: FR_CONTRACT,
   day: FR_DAY,
   desk: FR_DESK,
@@ -23,4 +26,5 @@ export const DESK_IN_FR: DeskWords = {
   site: FR_SITE,
   ticket: FR_TICKET,
   workTimes: FR_WORK_TIMES,
+  yearReview: FR_YEAR_REVIEW,
 };

@@ -1,4 +1,5 @@
 import { HI_CALL } from './hi/call.js';
+import { HI_CHARTS } from './hi/charts.js';
 import { HI_CONTRACT } from './hi/contract.js';
 import { HI_DAY } from './hi/day.js';
 import { HI_DESK } from './hi/desk.js';
@@ -8,10 +9,12 @@ import { HI_RECORD } from './hi/record.js';
 import { HI_FIRM, HI_ROLES, HI_SITE } from './hi/site.js';
 import { HI_TICKET } from './hi/ticket.js';
 import { HI_WORK_TIMES } from './hi/work-times.js';
+import { HI_YEAR_REVIEW } from './hi/year-review.js';
 import type { DeskWords } from './words-en.js';
 
 export const DESK_IN_HI: DeskWords = {
   call: HI_CALL,
+  charts: HI_CHARTS,
   contract: HI_CONTRACT,
   day: HI_DAY,
   desk: HI_DESK,
@@ -23,4 +26,5 @@ export const DESK_IN_HI: DeskWords = {
   site: HI_SITE,
   ticket: HI_TICKET,
   workTimes: HI_WORK_TIMES,
+  yearReview: HI_YEAR_REVIEW,
 };

@@ -2,6 +2,7 @@ import { deskWords } from './loaded.js';
 
 // In the language of the page.
 export const CALL_WORDS = deskWords().call;
+export const CHART_WORDS = deskWords().charts;
 export const CONTRACT_WORDS = deskWords().contract;
 export const DAY_WORDS = deskWords().day;
 export const DESK_WORDS = deskWords().desk;
@@ -13,3 +14,4 @@ export const ROLE_WORDS = deskWords().roles;
 export const SITE_WORDS = deskWords().site;
 export const TICKET_WORDS = deskWords().ticket;
 export const WORK_TIMES_WORDS = deskWords().workTimes;
+export const YEAR_REVIEW_WORDS = deskWords().yearReview;

@@ -1,0 +1,28 @@
+/** What the page of a review says beside the words of its paper. */
+export const EN_YEAR_REVIEW = {
+  yearOf: (year: number) => `Year ${year}`,
+  asOf: (instant: string) => `As it stood ${instant}.`,
+  paper: 'All of it to print and sign (PDF)',
+  sheet: 'Every number of it (CSV)',
+  captions: {
+    promisedVisits: 'How each promised visit stands',
+    visits: 'Visits that were made',
+    promises: 'How the tickets of the year kept what was promised',
+    tickets: 'Tickets reported in the year, and what was found and mended',
+    availability: 'Room-hours of each function, and how many were lost',
+    reliability: 'Mean hours between failures of each site, with limits',
+    advised: 'Parts that fail more often than others of their kind',
+  },
+  found: 'Found',
+  mended: 'Mended',
+  failures: 'Failures',
+  mtbfHours: 'Hours between failures',
+  lowHours: 'Lower limit',
+  highHours: 'Upper limit',
+  noLimit: 'none',
+  part: 'What',
+  chance: 'Fails next year',
+  chanceRenewed: 'Fails once renewed',
+  renewal: 'Renewing it costs',
+  paysBack: 'Paid back in years',
+};
