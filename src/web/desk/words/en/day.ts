@@ -62,6 +62,12 @@ export const EN_DAY = {
       ? `${name} could go as well: it would weigh the same.`
       : `${name} instead would weigh ${Math.abs(minutes)} minutes of travel ${minutes < 0 ? 'less' : 'more'}.`,
   nobodyElse: 'Nobody else can do it on this day.',
+  partsInVan: (parts: string) => `In the van: ${parts}.`,
+  partsToLoad: (parts: string) => `Not in the van, to be loaded before leaving: ${parts}.`,
+  partsToTake: (parts: string) => `To take along; nobody said what the van carries: ${parts}.`,
+  partNeeded: (name: string, chance: string) => `${name} (needed with ${chance})`,
+  secondTrip: (chance: string) => `With the van as it is, a second trip for a part has ${chance}.`,
+  insteadTrip: (name: string, chance: string) => `With the van of ${name} it has ${chance}.`,
   obstacle: {
     'pinned-to-another': () => 'it is kept for somebody else',
     'ruled-out': () => 'was ruled out',

@@ -64,6 +64,13 @@ export const ES_DAY: typeof EN_DAY = {
       ? `${name} también podría ir: pesaría lo mismo.`
       : `${name} en su lugar pesaría ${Math.abs(minutes)} minutos de camino ${minutes < 0 ? 'menos' : 'más'}.`,
   nobodyElse: 'Nadie más puede hacerlo este día.',
+  partsInVan: (parts) => `En la furgoneta: ${parts}.`,
+  partsToLoad: (parts) => `No están en la furgoneta, hay que cargarlas antes de salir: ${parts}.`,
+  partsToTake: (parts) => `Para llevar; nadie dijo qué lleva la furgoneta: ${parts}.`,
+  partNeeded: (name, chance) => `${name} (hace falta con ${chance})`,
+  secondTrip: (chance) =>
+    `Con la furgoneta como está, un segundo viaje por una pieza tiene ${chance}.`,
+  insteadTrip: (name, chance) => `Con la furgoneta de ${name} tiene ${chance}.`,
   obstacle: {
     'pinned-to-another': () => 'está reservado para otra persona',
     'ruled-out': () => 'quedó descartado',

@@ -67,6 +67,13 @@ export const FR_DAY: typeof EN_DAY = {
       ? `${name} pourrait y aller aussi : cela pèserait autant.`
       : `${name} à la place pèserait ${Math.abs(minutes)} minutes de route ${minutes < 0 ? 'de moins' : 'de plus'}.`,
   nobodyElse: 'Personne d’autre ne peut le faire ce jour.',
+  partsInVan: (parts) => `Dans la camionnette : ${parts}.`,
+  partsToLoad: (parts) => `Pas dans la camionnette, à charger avant de partir : ${parts}.`,
+  partsToTake: (parts) => `À emporter ; personne n’a dit ce que porte la camionnette : ${parts}.`,
+  partNeeded: (name, chance) => `${name} (nécessaire avec ${chance})`,
+  secondTrip: (chance) =>
+    `Avec la camionnette telle qu’elle est, un second trajet pour une pièce a ${chance}.`,
+  insteadTrip: (name, chance) => `Avec la camionnette de ${name}, il a ${chance}.`,
   obstacle: {
     'pinned-to-another': () => 'il est réservé à quelqu’un d’autre',
     'ruled-out': () => 'a été écarté',

@@ -60,6 +60,12 @@ export const HI_DAY: typeof EN_DAY = {
       ? `${name} भी जा सकते हैं: भार वही रहेगा।`
       : `इनकी जगह ${name} जाएँ तो भार रास्ते के ${Math.abs(minutes)} मिनट ${minutes < 0 ? 'कम' : 'अधिक'} होगा।`,
   nobodyElse: 'इस दिन और कोई यह नहीं कर सकता।',
+  partsInVan: (parts) => `गाड़ी में है: ${parts}।`,
+  partsToLoad: (parts) => `गाड़ी में नहीं है, निकलने से पहले रख लें: ${parts}।`,
+  partsToTake: (parts) => `साथ ले जाएँ; किसी ने नहीं बताया कि गाड़ी में क्या है: ${parts}।`,
+  partNeeded: (name, chance) => `${name} (ज़रूरत की संभावना ${chance})`,
+  secondTrip: (chance) => `गाड़ी जैसी है, उसमें पुर्ज़े के लिए दूसरे चक्कर की संभावना ${chance} है।`,
+  insteadTrip: (name, chance) => `${name} की गाड़ी के साथ यह ${chance} है।`,
   obstacle: {
     'pinned-to-another': () => 'किसी और के लिए रखा है',
     'ruled-out': () => 'हटा दिया गया',
