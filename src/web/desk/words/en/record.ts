@@ -100,6 +100,42 @@ export const EN_RECORD = {
       ? 'One of your changes does not fit any more, because its place is not there or was laid otherwise:'
       : `${count} of your changes do not fit any more, because their places are not there or were laid otherwise:`,
 
+  print: {
+    title: (site: string) => `Print: ${site}`,
+    open: 'Print plan and room labels',
+    what: 'What to print',
+    plan: 'the plan',
+    labels: 'a label for each room',
+    allTrunks: 'all trunks',
+    labelsHint: (origin: string) =>
+      `Cut them out and stick each on its unit: its code opens that room at ${origin} in the pages of whoever is on site.`,
+    labelsNotPublic:
+      'The service was not told its public address (PUBLIC_URL): the codes begin with the address by which this page was opened. Print them once a phone reaches the service there.',
+    labelsMore: (most: number, more: number) =>
+      `The first ${most} are here; ${more} more are printed by trunk.`,
+  },
+
+  headEndForm: {
+    heading: 'The head-end',
+    change: 'Change its figures',
+    hint: 'Readings with a meter and the check of the cable go by these. Empty: nobody knows.',
+    number: 'Please give a number, such as 24 or 0.2.',
+    why: 'Why the figures change',
+    save: 'Save as one new version',
+    meanwhile:
+      'Somebody saved another version meanwhile. What you typed is kept; please look at it and save again.',
+    labels: {
+      model: 'Model',
+      serial: 'Serial number',
+      place: 'Where it is',
+      installedOn: 'Installed on',
+      supplyVolts: 'Supply, volts',
+      supplyOhms: 'Supply, ohms inside',
+      stationAmps: 'What one station draws, amps',
+      coreOhmsPerKm: 'One core of the cable, ohms per km',
+    },
+  },
+
   versionsOf: (site: string) => `Versions of the record of ${site}`,
   toRecord: 'The record as it is now',
   from: 'From',

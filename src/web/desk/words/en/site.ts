@@ -20,6 +20,7 @@ export const EN_SITE = {
   file: 'The file',
   check: 'Check it',
   checking: 'Checking…',
+  sheetKept: (name: string) => `Chosen: ${name}`,
   noFile: 'Please choose the sheet’s file.',
   wrong: (count: number) =>
     count === 1

@@ -102,6 +102,42 @@ export const ES_RECORD: typeof EN_RECORD = {
       ? 'Uno de sus cambios ya no encaja, porque su lugar no está o se tendió de otra manera:'
       : `${count} de sus cambios ya no encajan, porque sus lugares no están o se tendieron de otra manera:`,
 
+  print: {
+    title: (site) => `Imprimir: ${site}`,
+    open: 'Imprimir el plano y las etiquetas',
+    what: 'Qué imprimir',
+    plan: 'el plano',
+    labels: 'una etiqueta para cada aula',
+    allTrunks: 'todas las líneas',
+    labelsHint: (origin) =>
+      `Recórtelas y pegue cada una en su aparato: su código abre esa aula en ${origin} en las páginas de quien está en el sitio.`,
+    labelsNotPublic:
+      'El servicio no conoce su dirección pública (PUBLIC_URL): los códigos empiezan por la dirección con la que se abrió esta página. Imprímalas cuando un teléfono llegue al servicio por ella.',
+    labelsMore: (most, more) =>
+      `Aquí están las primeras ${most}; otras ${more} se imprimen por línea.`,
+  },
+
+  headEndForm: {
+    heading: 'La central',
+    change: 'Cambiar sus datos',
+    hint: 'Por ellos se guían las medidas y la comprobación del cable. Vacío: nadie lo sabe.',
+    number: 'Ponga un número, como 24 o 0,2.',
+    why: 'Por qué cambian los datos',
+    save: 'Guardar como una versión nueva',
+    meanwhile:
+      'Entretanto alguien guardó otra versión. Lo que usted escribió se conserva; revíselo y guarde otra vez.',
+    labels: {
+      model: 'Modelo',
+      serial: 'Número de serie',
+      place: 'Dónde está',
+      installedOn: 'Instalada el',
+      supplyVolts: 'Alimentación, voltios',
+      supplyOhms: 'Alimentación, ohmios internos',
+      stationAmps: 'Lo que toma un altavoz, amperios',
+      coreOhmsPerKm: 'Un conductor del cable, ohmios por km',
+    },
+  },
+
   versionsOf: (site) => `Versiones del registro de ${site}`,
   toRecord: 'El registro como está ahora',
   from: 'De',

@@ -22,6 +22,7 @@ export const ES_SITE: typeof EN_SITE = {
   file: 'El archivo',
   check: 'Comprobarlo',
   checking: 'Comprobando…',
+  sheetKept: (name) => `Elegido: ${name}`,
   noFile: 'Elija el archivo de la hoja.',
   wrong: (count) =>
     count === 1

@@ -105,6 +105,42 @@ export const FR_RECORD: typeof EN_RECORD = {
       ? 'Un de vos changements ne va plus, car son endroit n’est plus là ou a été posé autrement :'
       : `${count} de vos changements ne vont plus, car leurs endroits ne sont plus là ou ont été posés autrement :`,
 
+  print: {
+    title: (site) => `Imprimer : ${site}`,
+    open: 'Imprimer le plan et les étiquettes',
+    what: 'Quoi imprimer',
+    plan: 'le plan',
+    labels: 'une étiquette pour chaque salle',
+    allTrunks: 'toutes les lignes',
+    labelsHint: (origin) =>
+      `Découpez-les et collez chacune sur son poste : son code ouvre cette salle sur ${origin} dans les pages de qui est sur place.`,
+    labelsNotPublic:
+      'Le service ne connaît pas son adresse publique (PUBLIC_URL) : les codes commencent par l’adresse avec laquelle cette page a été ouverte. Imprimez-les quand un téléphone atteint le service par elle.',
+    labelsMore: (most, more) =>
+      `Les ${most} premières sont ici ; ${more} autres s’impriment par ligne.`,
+  },
+
+  headEndForm: {
+    heading: 'La centrale',
+    change: 'Changer ses valeurs',
+    hint: 'Les mesures et le contrôle du câble s’appuient sur elles. Vide : personne ne sait.',
+    number: 'Donnez un nombre, comme 24 ou 0,2.',
+    why: 'Pourquoi les valeurs changent',
+    save: 'Enregistrer comme une nouvelle version',
+    meanwhile:
+      'Entre-temps quelqu’un a enregistré une autre version. Ce que vous avez tapé est gardé ; revoyez-le et enregistrez de nouveau.',
+    labels: {
+      model: 'Modèle',
+      serial: 'Numéro de série',
+      place: 'Où elle est',
+      installedOn: 'Installée le',
+      supplyVolts: 'Alimentation, volts',
+      supplyOhms: 'Alimentation, ohms internes',
+      stationAmps: 'Ce que prend un poste, ampères',
+      coreOhmsPerKm: 'Un conducteur du câble, ohms par km',
+    },
+  },
+
   versionsOf: (site) => `Versions du relevé de ${site}`,
   toRecord: 'Le relevé comme il est maintenant',
   from: 'De',

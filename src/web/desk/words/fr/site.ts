@@ -23,6 +23,7 @@ export const FR_SITE: typeof EN_SITE = {
   file: 'Le fichier',
   check: 'Le vérifier',
   checking: 'Vérification…',
+  sheetKept: (name) => `Choisi : ${name}`,
   noFile: 'Choisissez le fichier de la feuille.',
   wrong: (count) =>
     count === 1

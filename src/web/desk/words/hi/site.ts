@@ -20,6 +20,7 @@ export const HI_SITE: typeof EN_SITE = {
   file: 'फ़ाइल',
   check: 'जाँचें',
   checking: 'जाँच हो रही है…',
+  sheetKept: (name) => `चुनी हुई: ${name}`,
   noFile: 'कृपया शीट की फ़ाइल चुनें।',
   wrong: (count) =>
     count === 1 ? 'एक बात ग़लत है; कुछ नहीं सहेजा गया।' : `${count} बातें ग़लत हैं; कुछ नहीं सहेजा गया।`,
