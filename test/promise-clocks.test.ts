@@ -148,7 +148,7 @@ describe('promise clocks on tickets', () => {
     expect(start).toMatchObject({ promisedMinutes: 480, dueAt: '2026-03-02T16:00:00.000Z' });
     await say(ticketId, 'pauses', { reason: 'no-access' }, 422);
     await say(ticketId, 'pauses', { reason: 'lunch', evidence: 'x' }, 422);
-    await say(ticketId, 'pauses/end', {}, 409);
+    expect((await say(ticketId, 'pauses/end', {}, 409)).errors[0].field).toBe('/saidAt');
     const forParts = await say(
       ticketId,
       'pauses',
@@ -156,12 +156,16 @@ describe('promise clocks on tickets', () => {
       409,
     );
     expect(forParts.detail).toMatch(/does not let the clock stop for parts/);
+    expect(forParts.errors).toEqual([{ field: '/reason', reason: forParts.detail }]);
     test.clock.tick(60);
     const pause = { reason: 'no-access', evidence: 'Gate locked, photo 3' };
     const paused = await say(ticketId, 'pauses', pause);
     expect(paused.promises[0]).toMatchObject({ state: 'paused', dueAt: null, minutesLeft: 420 });
-    expect(paused.pauses).toEqual([{ ...pause, from: '2026-03-02T09:00:00.000Z', until: null }]);
-    await say(ticketId, 'pauses', pause, 409);
+    const { name: saidBy } = TECHNICIAN;
+    expect(paused.pauses).toEqual([
+      { ...pause, from: '2026-03-02T09:00:00.000Z', until: null, saidBy },
+    ]);
+    expect((await say(ticketId, 'pauses', pause, 409)).errors[0].field).toBe('/saidAt');
     test.clock.tick(90);
     const before = await say(ticketId, 'pauses/end', { saidAt: '2026-03-02T08:30:00Z' }, 422);
     expect(before.errors[0].field).toBe('/saidAt');
@@ -187,7 +191,9 @@ describe('promise clocks on tickets', () => {
     const ticketId = await report(drawn, silent('B', 1, 2));
     await settle();
     expect(await kindsOf(ticketId)).toEqual(['report']);
-    await say(ticketId, 'breach-causes', { promise: 'response', cause: 'Snow' }, 409);
+    const unbroken = { promise: 'response', cause: 'Snow' };
+    const refused = await say(ticketId, 'breach-causes', unbroken, 409);
+    expect(refused.errors[0].field).toBe('/promise');
     test.clock.tick(3 * HOUR);
     await Promise.all([look(ticketId), look(ticketId), look(ticketId)]);
     expect(await kindsOf(ticketId)).toEqual(['report', 'promise-warning']);

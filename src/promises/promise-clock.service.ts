@@ -149,6 +149,6 @@ export class PromiseClockService {
 }
 
 /** The details have what the kind of entry says they have. */
-function toCourse({ kind, at, details }: ReadClock['entries'][number]): CourseEntry {
-  return { ...details, kind, at: Date.parse(at) } as CourseEntry;
+function toCourse({ kind, at, saidBy, details }: ReadClock['entries'][number]): CourseEntry {
+  return { ...details, kind, at: Date.parse(at), saidBy } as CourseEntry;
 }

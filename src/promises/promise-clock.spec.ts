@@ -61,12 +61,14 @@ describe('a promise clock', () => {
     expect(later).toBe(at(calendar, '2014-01-21', '09:01'));
   });
 
-  // IANA tz: Europe/Berlin 2026-03-29 and 2026-10-25 at 01:00Z; Australia/Sydney 2026-04-04 and 2026-10-03 at 16:00Z.
+  // IANA tz: Europe/Berlin 2026-03-29 and 2026-10-25 at 01:00Z; Australia/Sydney 2026-04-04 and 2026-10-03 at 16:00Z;
+  // Pacific/Auckland 2026-09-26 at 14:00Z.
   it.each([
     ['Europe/Berlin', '2026-03-28T23:00:00Z', '2026-03-29T22:00:00Z', 23],
     ['Europe/Berlin', '2026-10-24T22:00:00Z', '2026-10-25T23:00:00Z', 25],
     ['Australia/Sydney', '2026-04-04T13:00:00Z', '2026-04-05T14:00:00Z', 25],
     ['Australia/Sydney', '2026-10-03T14:00:00Z', '2026-10-04T13:00:00Z', 23],
+    ['Pacific/Auckland', '2026-09-26T12:00:00Z', '2026-09-27T11:00:00Z', 23],
   ])(
     'counts the hours that the day has where the clock changes: %s from %s',
     (zone, from, to, hours) => {
@@ -88,6 +90,7 @@ describe('a promise clock', () => {
       until: at(easter, '2026-04-07', '10:30'),
       reason: 'no-access',
       evidence: 'Gate locked, photo 3',
+      saidBy: 'Ilvo Marsh',
     };
     const { dueAt, lines } = reckonDue(easter, start, 2 * HOUR, [pause]);
     expect(dueAt).toBe(at(easter, '2026-04-07', '11:30'));
@@ -140,7 +143,7 @@ function counted(day: string, from: number, ms: number, leftMs: number): ClockLi
   return { kind: 'counted', day, from, until: from + ms, ms, leftMs };
 }
 
-/** Changes of the clock in 2026, by the hour and by half of one, some at midnight. */
+/** Changes of the clock in 2026 (IANA tz), by half an hour, one and two, some at midnight, some of zones off the hour. */
 const CHANGES = [
   ['Europe/Berlin', '2026-03-29T01:00:00Z'],
   ['Europe/Berlin', '2026-10-25T01:00:00Z'],
@@ -148,6 +151,10 @@ const CHANGES = [
   ['Australia/Sydney', '2026-10-03T16:00:00Z'],
   ['America/New_York', '2026-03-08T07:00:00Z'],
   ['Australia/Lord_Howe', '2026-04-04T15:00:00Z'],
+  ['Australia/Lord_Howe', '2026-10-03T15:30:00Z'],
+  ['Antarctica/Troll', '2026-03-29T01:00:00Z'],
+  ['America/St_Johns', '2026-11-01T04:30:00Z'],
+  ['Pacific/Chatham', '2026-09-26T14:00:00Z'],
   ['America/Santiago', '2026-09-06T04:00:00Z'],
   ['Asia/Beirut', '2026-10-24T21:00:00Z'],
   ['Asia/Kathmandu', '2026-06-14T12:00:00Z'],
@@ -197,7 +204,13 @@ function cases() {
         pauses: pauses.map(([from, length], index): Pause => {
           const ends =
             lasts && index === pauses.length - 1 ? null : start + (from + length) * MINUTE;
-          return { from: start + from * MINUTE, until: ends, reason: 'no-access', evidence: 'x' };
+          return {
+            from: start + from * MINUTE,
+            until: ends,
+            reason: 'no-access',
+            evidence: 'x',
+            saidBy: null,
+          };
         }),
       };
     });

@@ -26,6 +26,8 @@ export interface Pause {
   reason: PauseReason | 'closed';
   /** What shows that it was so. */
   evidence: string;
+  /** Whoever said it; null where nobody did: the ticket was closed. */
+  saidBy: string | null;
 }
 
 /** One fact of how a promise was reckoned, in the order of time; instants in milliseconds since 1970. */
@@ -39,6 +41,7 @@ export type ClockLine =
       until: number | null;
       reason: Pause['reason'];
       evidence: string;
+      saidBy: string | null;
     }
   /** Lines left out, which counted so much together. */
   | { kind: 'further'; lines: number; ms: number };

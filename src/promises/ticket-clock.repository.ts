@@ -25,11 +25,11 @@ export interface ReadClock {
   siteId: string;
   asBuiltVersion: number;
   state: string;
-  /** By the clock of the database: what was read later is newer. */
+  /** When reading began, by the clock of the database: who begins once something is there has read it. */
   readAt: Date;
   reportedAt: Date;
   recordedAt: Date;
-  entries: { kind: string; at: string; details: Record<string, unknown> }[];
+  entries: { kind: string; at: string; saidBy: string; details: Record<string, unknown> }[];
   onSiteAt: string[];
   observations: ClockObservation[];
   /** The likeliest place as it was worked out last. */
@@ -124,11 +124,11 @@ export class TicketClockRepository {
 
 const FACTS = `
   SELECT t.id AS "ticketId", t.site_id AS "siteId", t.as_built_version AS "asBuiltVersion", t.state,
-    clock_timestamp() AS "readAt",
+    now() AS "readAt",
     coalesce(first.happened_at, t.opened_at) AS "reportedAt",
     coalesce(first.recorded_at, (SELECT min(recorded_at) FROM ticket_entries WHERE ticket_id = t.id), t.opened_at)
       AS "recordedAt",
-    (SELECT coalesce(json_agg(json_build_object('kind', kind, 'at', happened_at, 'details', details)
+    (SELECT coalesce(json_agg(json_build_object('kind', kind, 'at', happened_at, 'saidBy', said_by, 'details', details)
        ORDER BY recorded_at, id), '[]') FROM ticket_entries
      WHERE ticket_id = t.id AND kind IN ('move', 'pause', 'resume', 'trouble-class', 'breach-cause')) AS entries,
     (SELECT coalesce(json_agg(m.moved_at), '[]') FROM visit_moves m JOIN visit_tickets v ON v.visit_id = m.visit_id

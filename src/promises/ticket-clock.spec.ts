@@ -124,9 +124,11 @@ describe('a ticket’s clock', () => {
       at: at('2026-04-07T09:00'),
       reason: 'no-access',
       evidence: 'Photo of the gate',
+      saidBy: 'Ilvo Marsh',
     };
     const now = at('2026-04-09T12:00');
     const paused = clockOf({ ...QUESTION, now, entries: [pause] });
+    expect(paused.pauses[0]).toMatchObject({ saidBy: 'Ilvo Marsh', evidence: 'Photo of the gate' });
     expect(paused.promises[0]).toMatchObject({
       state: 'paused',
       dueAt: null,

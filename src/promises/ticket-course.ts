@@ -5,7 +5,7 @@ import type { Pause, PauseReason } from './promise-clock.js';
 /** What a ticket's log says of its course, oldest first; instants in milliseconds since 1970. */
 export type CourseEntry =
   | { kind: 'move'; at: number; from: string; to: string }
-  | { kind: 'pause'; at: number; reason: PauseReason; evidence: string }
+  | { kind: 'pause'; at: number; saidBy: string; reason: PauseReason; evidence: string }
   | { kind: 'resume'; at: number }
   | { kind: 'trouble-class'; at: number; troubleClass: TroubleClass | null; reason: string }
   | { kind: 'breach-cause'; at: number; promise: PromiseKind; cause: string };
@@ -54,10 +54,11 @@ function pausesOf(inOrder: readonly CourseEntry[]): Pause[] {
     const isClosing = entry.kind === 'move' && entry.to === 'closed';
     const goesOn = entry.kind === 'resume' || (entry.kind === 'move' && entry.from === 'closed');
     if (isOpen && (goesOn || isClosing)) last.until = entry.at;
-    if (isClosing) pauses.push({ from: entry.at, until: null, reason: 'closed', evidence: '' });
+    if (isClosing)
+      pauses.push({ from: entry.at, until: null, reason: 'closed', evidence: '', saidBy: null });
     if (entry.kind === 'pause' && !isOpen) {
-      const { at, reason, evidence } = entry;
-      pauses.push({ from: at, until: null, reason, evidence });
+      const { at, reason, evidence, saidBy } = entry;
+      pauses.push({ from: at, until: null, reason, evidence, saidBy });
     }
   }
   return pauses;

@@ -98,6 +98,10 @@ export class ClockPauseDto {
   @ApiProperty({ enum: PAUSE_REASONS })
   reason!: PauseReason;
   evidence!: string;
+
+  /** Whoever said that it stands still. */
+  @ApiProperty({ type: String, nullable: true })
+  saidBy!: string | null;
 }
 
 /** What was promised for a ticket, and how long there is. */

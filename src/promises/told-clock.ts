@@ -11,8 +11,8 @@ export function toClockDto(clock: TicketClock, words: ClockWords): TicketClockDt
     zone,
     reportedAt: new Date(reportedAt),
     recordedAt: new Date(recordedAt),
-    pauses: pauses.flatMap(({ from, until, reason, evidence }) =>
-      reason === 'closed' ? [] : { from: new Date(from), until: dateOf(until), reason, evidence },
+    pauses: pauses.flatMap(({ from, until, reason, ...said }) =>
+      reason === 'closed' ? [] : { from: new Date(from), until: dateOf(until), reason, ...said },
     ),
     promises: promises.map((promise) => toPromise(promise, clock, words)),
   };

@@ -1,7 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 
 import type { ClockLine } from '../promises/promise-clock.js';
-import { clockWordsIn } from './index.js';
+import { clockWordsIn } from './clock-words-in.js';
 
 const at = (text: string) => Date.parse(`${text}:00+02:00`);
 const HOUR = 3_600_000;
@@ -59,6 +59,7 @@ describe('the words of a clock', () => {
       until: null,
       reason: 'no-access',
       evidence: 'photo',
+      saidBy: null,
     } as const;
     expect(words.line(pause, zone)).toBe(
       'paused from Tuesday 7 April, 08:00 on: no access (photo)',
