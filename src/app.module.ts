@@ -26,6 +26,7 @@ import { PromisesModule } from './promises/promises.module.js';
 import { SheetsModule } from './sheets/sheets.module.js';
 import { SitesModule } from './sites/sites.module.js';
 import { TicketsModule } from './tickets/tickets.module.js';
+import { CalendarFeedsModule } from './calendar-feeds/calendar-feeds.module.js';
 import { DispatchModule } from './dispatch/dispatch.module.js';
 import { ContractsModule } from './contracts/contracts.module.js';
 import { ReviewModule } from './review/review.module.js';
@@ -78,6 +79,7 @@ export class AppModule {
         PassModule,
         ChangesModule,
         DeskModule,
+        CalendarFeedsModule,
         HealthModule,
         ComputeModule,
         ContractsModule,

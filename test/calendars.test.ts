@@ -64,12 +64,20 @@ describe('calendars', () => {
     expect(moved!.uid).toBe(event!.uid);
     expect(moved!.sequence).toBeGreaterThan(event!.sequence);
     expect(moved!.startDate.toString()).toBe('2026-03-05');
+    await test.http
+      .patch(`/api/v1/visits/${visit.id}`)
+      .set('If-Match', `"${visit.version + 1}"`)
+      .send({ fromTime: '08:30', untilTime: '10:00', reason: 'Agreed with the office' })
+      .expect(200);
+    const [timed] = await eventsOf(link);
+    expect(timed!.startDate.toJSDate().toISOString()).toBe('2026-03-05T08:30:00.000Z');
+    expect(timed!.duration.toSeconds()).toBe(90 * 60);
     await ask(`calendars/${id}/end`, {}).expect(204);
     await shown(link).expect(410);
   });
 
   it('show what goes to a site, for the firm alone to make', async () => {
-    const ask = await signedIn(await test.addPerson('dispatcher'));
+    const ask = await signedIn(await test.addPerson('dispatcher', { name: 'Wren Ashdown' }));
     const { link } = (await ask('calendars', { siteId: site }).expect(201)).body;
     expect(await eventsOf(link)).toHaveLength(1);
     const { errors } = (await ask('calendars', { siteId: site, technicianId: ilvo.id }).expect(422))
@@ -86,6 +94,23 @@ describe('calendars', () => {
     ]);
     const all = (await test.http.get('/api/v1/calendars').expect(200)).body.items;
     expect(all).toHaveLength(3);
+    // The newest first: nobody read by the link that the dispatcher made for Sanna.
+    const [forSanna, forSite, own] = all;
+    expect(forSanna).toMatchObject({ madeBy: 'Wren Ashdown', lastReadAt: null });
+    expect(forSite).toMatchObject({ madeBy: 'Wren Ashdown' });
+    expect(own).toMatchObject({ madeBy: 'Ilvo Marsh' });
+    const readAt = async () =>
+      ((await test.http.get('/api/v1/calendars')).body.items as { lastReadAt: string }[])[1]!
+        .lastReadAt;
+    const first = await readAt();
+    expect(first).toBe(test.clock.now().toISOString());
+    // A program that asks again at once writes nothing.
+    test.clock.tick(9);
+    await eventsOf(link);
+    expect(await readAt()).toBe(first);
+    test.clock.tick(1);
+    await eventsOf(link);
+    expect(await readAt()).toBe(test.clock.now().toISOString());
     const others = all.find(({ siteId }: { siteId: string | null }) => siteId === site);
     await technician(`calendars/${others.id}/end`, {}).expect(404);
     expect(await eventsOf(link)).toHaveLength(1);

@@ -46,7 +46,7 @@ export class CalendarFeedController {
     await this.service.end(principal, id);
   }
 
-  /** What a calendar program reads (RFC 5545): visits from 30 days ago to 400 ahead, the first 500, each as a whole day. */
+  /** What a calendar program reads (RFC 5545): visits from 30 days ago to 400 ahead, the first 500; without hours as whole days. */
   @Get('calendar')
   @InParts()
   @Header('content-type', 'text/calendar; charset=utf-8')

@@ -27,6 +27,13 @@ export class CalendarFeedDto {
 
   createdAt!: Date;
 
+  /** The name of who made it; null: nobody knows any more. */
+  madeBy!: string | null;
+
+  /** When a calendar program last read by it, to ten minutes; null: never yet. */
+  @ApiProperty({ type: Date, nullable: true })
+  lastReadAt!: Date | null;
+
   @ApiProperty({ type: Date, nullable: true })
   endedAt!: Date | null;
 }

@@ -6,6 +6,7 @@ import { FirmRow } from '../database/firm-row.js';
 @Index(['secretHash'], { unique: true })
 @Check('calendar_feeds_check', '((technician_id IS NULL) <> (site_id IS NULL))')
 @ForeignKey('Person', ['firmId', 'technicianId'], ['firmId', 'id'])
+@ForeignKey('Person', ['firmId', 'madeById'], ['firmId', 'id'])
 @ForeignKey('Site', ['firmId', 'siteId'], ['firmId', 'id'])
 export class CalendarFeed extends FirmRow {
   @Column('text')
@@ -20,6 +21,14 @@ export class CalendarFeed extends FirmRow {
 
   @Column('timestamptz')
   createdAt!: Date;
+
+  /** Null: made before this was kept. */
+  @Column('uuid', { nullable: true })
+  madeById!: string | null;
+
+  /** To some minutes. */
+  @Column('timestamptz', { nullable: true })
+  lastReadAt!: Date | null;
 
   @Column('timestamptz', { nullable: true })
   endedAt!: Date | null;

@@ -37,6 +37,26 @@ export class CalendarFeedRepository {
     });
   }
 
+  /** Those of the people who are there, by their ids. */
+  async namesOf(personIds: string[]): Promise<Map<string, string>> {
+    const manager = await this.transaction.manager();
+    const people = await manager.query<{ id: string; name: string }[]>(
+      'SELECT id, name FROM people WHERE id = ANY ($1)',
+      [personIds],
+    );
+    return new Map(people.map(({ id, name }) => [id, name]));
+  }
+
+  /** Unless it was read lately; of two at once one writes. */
+  async keepRead(id: string, at: Date, before: Date): Promise<void> {
+    const manager = await this.transaction.manager();
+    await manager.query(
+      `UPDATE calendar_feeds SET last_read_at = $2
+       WHERE id = $1 AND (last_read_at IS NULL OR last_read_at <= $3)`,
+      [id, at, before],
+    );
+  }
+
   async end(id: string, endedAt: Date): Promise<void> {
     const manager = await this.transaction.manager();
     await manager.update(CalendarFeed, { id, endedAt: IsNull() }, { endedAt });
@@ -50,7 +70,7 @@ export class CalendarFeedRepository {
     const manager = await this.transaction.manager();
     return manager.query<FeedVisit[]>(
       `SELECT visits.id, visits."on"::text AS "on", visits.kind, visits.purpose, visits.state, visits.version,
-         sites.name AS "siteName", sites.address
+         visits.from_time AS "fromTime", visits.until_time AS "untilTime", sites.zone, sites.name AS "siteName", sites.address
        FROM visits JOIN sites ON sites.id = visits.site_id
        WHERE ($1::uuid IS NULL OR technician_id = $1) AND ($2::uuid IS NULL OR site_id = $2)
          AND "on" >= $3 AND "on" < $4

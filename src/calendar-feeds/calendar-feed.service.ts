@@ -23,6 +23,8 @@ import { CalendarFeedRepository } from './calendar-feed.repository.js';
 import { visitsAsCalendar } from './visits-as-calendar.js';
 
 const SECRET_BYTES = 24;
+/** Programs ask each quarter of an hour: when one last did is kept no finer. */
+const READ_AGAIN_MS = 10 * 60_000;
 const DAY_MS = 24 * 3_600_000;
 
 /** Days before and after today that a calendar shows. */
@@ -61,17 +63,23 @@ export class CalendarFeedService {
       id: idOrNew(undefined),
       technicianId: whose,
       siteId: siteId ?? null,
+      madeById: own,
       createdAt: this.clock.now(),
+      lastReadAt: null,
       endedAt: null,
     };
     await this.feeds.insert({ ...feed, secretHash: this.secrets.hash(secret) });
-    return { ...feed, link: `${this.settings.publicUrl}/api/v1/calendar?key=${secret}` };
+    const link = `${this.settings.publicUrl}/api/v1/calendar?key=${secret}`;
+    return { ...toDto(feed, principal.personName), link };
   }
 
   /** A technician sees their own. */
   async list(principal: Principal): Promise<CalendarFeedDto[]> {
     const own = principal.role === 'technician' ? personIdOf(principal) : null;
-    return (await this.feeds.list(own)).map(toDto);
+    const feeds = await this.feeds.list(own);
+    const makers = feeds.flatMap(({ madeById }) => madeById ?? []);
+    const names = await this.feeds.namesOf([...new Set(makers)]);
+    return feeds.map((feed) => toDto(feed, names.get(feed.madeById ?? '') ?? null));
   }
 
   async end(principal: Principal, id: string): Promise<void> {
@@ -94,6 +102,12 @@ export class CalendarFeedService {
     const dayAt = (days: number) =>
       new Date(now.getTime() + days * DAY_MS).toISOString().slice(0, 10);
     const range = { from: dayAt(-SHOWN.before), until: dayAt(SHOWN.after) };
+    const lately = new Date(now.getTime() - READ_AGAIN_MS);
+    if (feed.lastReadAt === null || feed.lastReadAt <= lately) {
+      await this.transaction.run(feed.firmId, 'write', () =>
+        this.feeds.keepRead(feed.id, now, lately),
+      );
+    }
     return this.transaction.run(feed.firmId, 'read', async () =>
       visitsAsCalendar(await this.nameOf(feed), await this.feeds.visitsOf(feed, range), now),
     );
@@ -105,6 +119,16 @@ export class CalendarFeedService {
   }
 }
 
-function toDto({ id, technicianId, siteId, createdAt, endedAt }: CalendarFeed): CalendarFeedDto {
-  return { id, technicianId, siteId, createdAt, endedAt };
+function toDto(
+  {
+    id,
+    technicianId,
+    siteId,
+    createdAt,
+    lastReadAt,
+    endedAt,
+  }: Omit<CalendarFeed, 'firmId' | 'secretHash'>,
+  madeBy: string | null,
+): CalendarFeedDto {
+  return { id, technicianId, siteId, createdAt, madeBy, lastReadAt, endedAt };
 }

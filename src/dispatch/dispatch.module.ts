@@ -1,14 +1,10 @@
 import { Module } from '@nestjs/common';
-import { AccessModule } from '../access/access.module.js';
 import { ContractsModule } from '../contracts/contracts.module.js';
 import { LocatingModule } from '../locating/locating.module.js';
 import { PeopleModule } from '../people/people.module.js';
 import { SitesModule } from '../sites/sites.module.js';
 import { VisitsModule } from '../visits/visits.module.js';
 import { WalksModule } from '../walks/walks.module.js';
-import { CalendarFeedController } from '../calendar-feeds/calendar-feed.controller.js';
-import { CalendarFeedRepository } from '../calendar-feeds/calendar-feed.repository.js';
-import { CalendarFeedService } from '../calendar-feeds/calendar-feed.service.js';
 import { DayFactsRepository } from './day-facts.repository.js';
 import { DayPlanController } from './day-plan.controller.js';
 import { DayPlanService } from './day-plan.service.js';
@@ -24,7 +20,6 @@ import { QuarterPlanService } from './quarter-plan.service.js';
 
 @Module({
   imports: [
-    AccessModule,
     ContractsModule,
     LocatingModule,
     PeopleModule,
@@ -33,15 +28,12 @@ import { QuarterPlanService } from './quarter-plan.service.js';
     WalksModule,
   ],
   controllers: [
-    CalendarFeedController,
     DayPlanController,
     JobSheetController,
     PlanningController,
     QuarterPlanController,
   ],
   providers: [
-    CalendarFeedRepository,
-    CalendarFeedService,
     DayFactsRepository,
     DayPlanService,
     JobSheetFactsRepository,
