@@ -96,7 +96,7 @@ export class ComponentPriors {
   spanBefore(n: number): number {
     return faultyChance(
       this.span(n).map((part, p) => {
-        const faulty = this.model.beforeLooks(n, SPAN_PARTS_DOWN[p] ?? 'cable');
+        const faulty = this.model.priors.beforeLooks(n, SPAN_PARTS_DOWN[p] ?? 'cable');
         return faulty === null ? part : { ok: 1 - faulty, faulty };
       }),
     );
@@ -106,7 +106,7 @@ export class ComponentPriors {
   stationBefore(n: number): number {
     const { classes, short } = this.model.station[n]!;
     const own = classes.reduce((sum, chance, k) => (k === 0 ? sum : sum + chance), short);
-    return this.model.beforeLooks(n, 'station') ?? own;
+    return this.model.priors.beforeLooks(n, 'station') ?? own;
   }
 
   private ofSpan(

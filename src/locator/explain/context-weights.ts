@@ -4,6 +4,8 @@ import { logAdd } from '../numbers/log-add.js';
 import type { Chosen } from './chosen.js';
 import { unite } from './opening.js';
 import { scaledViews } from './view-products.js';
+import type { Cases } from './local-cases.js';
+import type { Edge } from './node-state.js';
 import type { InformativeNode } from './informative-nodes.js';
 import { logSumExp } from '../numbers/log-sum-exp.js';
 
@@ -87,23 +89,40 @@ function innerLogs(
   );
 }
 
+/** By an informative node's cases and the edges from its state: explanations have most of them in common. */
+const OWN = new WeakMap<Cases, Map<Edge | undefined, Float64Array>>();
+
 /** By inner context: log P(what is known at the informative node, its state, the runs below it). */
 function ownLogs(informative: InformativeNode, h: number, { states, edges }: Chosen): Float64Array {
-  const { feeds, width, local, logs: scale } = states[h]!.cases;
-  return informative.outerOf
-    .map(() => 0)
-    .reduce((logs, _, context) => {
-      const cases = feeds.map((__, k) => {
-        const at = (context * feeds.length + k) * width;
-        let weights = scaledViews(local.slice(at, at + width));
-        edges[h]!.forEach(({ chances }, j) => {
-          const row = (informative.pairBelow[j]![context]! * feeds.length + k) * width;
-          const views = chances.subarray(row, row + width);
-          weights = scaledViews(unite(weights.views, views), weights.log);
-        });
-        return Math.log(weights.views[0]!) + weights.log;
+  const { cases } = states[h]!;
+  if (edges[h]!.length > 1) return workOwnLogs(informative, cases, edges[h]!);
+  const known = OWN.get(cases) ?? new Map<Edge | undefined, Float64Array>();
+  OWN.set(cases, known);
+  const [edge] = edges[h]!;
+  const logs = known.get(edge) ?? workOwnLogs(informative, cases, edges[h]!);
+  known.set(edge, logs);
+  return logs;
+}
+
+function workOwnLogs(
+  { outerOf, pairBelow }: InformativeNode,
+  { feeds, width, local, logs: scale }: Cases,
+  edges: readonly Edge[],
+): Float64Array {
+  const own = new Float64Array(outerOf.length);
+  for (let context = 0; context < outerOf.length; context++) {
+    const cases = feeds.map((_, k) => {
+      const at = (context * feeds.length + k) * width;
+      let weights = scaledViews(local.subarray(at, at + width));
+      edges.forEach(({ chances }, j) => {
+        if (weights.log === -Infinity) return;
+        const row = (pairBelow[j]![context]! * feeds.length + k) * width;
+        const views = chances.subarray(row, row + width);
+        weights = scaledViews(unite(weights.views, views), weights.log);
       });
-      logs[context] = logSumExp(cases) + scale[context]!;
-      return logs;
-    }, new Float64Array(informative.outerOf.length));
+      return Math.log(weights.views[0]!) + weights.log;
+    });
+    own[context] = logSumExp(cases) + scale[context]!;
+  }
+  return own;
 }

@@ -25,6 +25,9 @@ const STATES_OF_NODE = VIEW_COUNT * FEED_COUNT;
 /** A state below with so much less (as a logarithm) than all together is hardly the likeliest one. */
 const LIKELY = 6;
 
+/** `outside` of one state in one context, of which most are not kept. */
+const ONE = new Float64Array(1);
+
 class Grower {
   /** By informative node and state, the state's position among those met; -1 where it was not. */
   private readonly positions: Int16Array;
@@ -138,16 +141,16 @@ class Grower {
     const run = this.scope.informativeNodes[h]!.runs[j];
     const labelled = run?.labelled();
     const found: Candidate[] = [];
-    const { work } = this.scope;
-    const { feeds } = from.cases;
     if (!run)
       for (const port of [0, 1]) this.consider(h, j, from, open, port, Float64Array.of(1), found);
     else if (labelled)
       for (const [state, chances] of this.arrivals(h, j, from, open, labelled))
         this.consider(h, j, from, open, state, chances, found);
     else
-      for (const state of this.likelyStates(h, j, run, from, open))
-        this.consider(h, j, from, open, state, run.chancesTo(state, feeds, work), found);
+      for (const state of this.likelyStates(h, j, run, from, open)) {
+        const chances = run.chancesTo(state, from.cases.feeds, this.scope.work);
+        this.consider(h, j, from, open, state, chances, found);
+      }
     return found;
   }
 
@@ -162,9 +165,12 @@ class Grower {
     found: Candidate[],
   ): void {
     this.scope.work.spend(open.active.length * VIEW_COUNT);
-    const outside = this.outsideBelow(h, j, from, open, chances);
+    const { outerCount } = this.scope.informativeNodes[this.scope.informativeNodes[h]!.below[j]!]!;
+    const outside = outerCount === 1 ? ONE : new Float64Array(outerCount);
+    this.addOutside(h, j, from, open, chances, outside.fill(-Infinity));
     const bound = this.boundOf(h, j, state, outside);
-    if (bound >= this.logLeast && bound > -Infinity) found.push({ state, chances, outside });
+    if (bound >= this.logLeast && bound > -Infinity)
+      found.push({ state, chances, outside: outside === ONE ? ONE.slice() : outside });
     else this.graph.cut ||= bound > -Infinity;
   }
 
@@ -179,10 +185,9 @@ class Grower {
     for (const at of open.active) {
       const top = { feed: feeds[at % feeds.length]!, weights, at: at * width, log: logs[at]! };
       const context = contextBelow[j]![Math.floor(at / feeds.length)]!;
-      const { inside, work } = this.scope;
-      work.spend(STATES_OF_NODE);
-      const cut = reach(run.bounds(), top, inside, below[j]!, context, logLeast, states);
-      this.graph.cut ||= cut;
+      this.scope.work.spend(STATES_OF_NODE);
+      if (reach(run.bounds(), top, this.scope.inside, below[j]!, context, logLeast, states))
+        this.graph.cut = true;
     }
     return states;
   }
@@ -196,15 +201,21 @@ class Grower {
     run: LabelledRun,
   ): Map<number, Float64Array> {
     const all = new Map<number, Float64Array>();
-    const { pairBelow } = this.scope.informativeNodes[h]!;
-    const count = cases.feeds.length;
-    const rows = [...open.active].map(
-      (at) => pairBelow[j]![Math.floor(at / count)]! * count + (at % count),
-    );
-    const arriving = [...new Set(rows)];
-    for (const view of this.viewsBelow(h, j, open, run.most()))
-      this.arrive(run, view, cases, arriving, all);
+    for (const view of this.viewsBelow(h, j, open, run.most))
+      this.arrive(run, view, cases, this.rowsTo(h, j, view, cases, open), all);
     return all;
+  }
+
+  /** Pairs of labels * cases + case of which anything can come to a view below: most labels go with few views. */
+  private rowsTo(h: number, j: number, view: number, { feeds }: Cases, open: Opening): number[] {
+    const { below, contextBelow, pairBelow } = this.scope.informativeNodes[h]!;
+    const rows = new Set<number>();
+    for (const at of open.active) {
+      const context = Math.floor(at / feeds.length);
+      if (this.scope.inside.most(below[j]!, contextBelow[j]![context]!, view) > -Infinity)
+        rows.add(pairBelow[j]![context]! * feeds.length + (at % feeds.length));
+    }
+    return [...rows];
   }
 
   /** P(run), as Edge.chances, by state below with this view. */
@@ -249,28 +260,25 @@ class Grower {
     return most + Math.log(open.logs.length * mostOfRun);
   }
 
-  /** `outside` of the state below, along this edge. */
-  private outsideBelow(
+  /** Adds to `outside` of the state below what comes along this edge. */
+  private addOutside(
     h: number,
     j: number,
     { cases: { feeds, width } }: NodeState,
     { weights, logs, active }: Opening,
     chances: Float64Array,
-  ): Float64Array {
-    const { below, contextBelow, pairBelow } = this.scope.informativeNodes[h]!;
-    const outside = new Float64Array(this.scope.informativeNodes[below[j]!]!.outerCount).fill(
-      -Infinity,
-    );
-    for (const at of active) {
-      const k = at % feeds.length;
+    outside: Float64Array,
+  ): void {
+    const { contextBelow, pairBelow } = this.scope.informativeNodes[h]!;
+    for (let i = 0; i < active.length; i++) {
+      const at = active[i]!;
       const context = Math.floor(at / feeds.length);
-      const row = (pairBelow[j]![context]! * feeds.length + k) * width;
+      const row = (pairBelow[j]![context]! * feeds.length + (at % feeds.length)) * width;
       let sum = 0;
       for (let v = 0; v < width; v++) sum += weights[at * width + v]! * chances[row + v]!;
       const to = contextBelow[j]![context]!;
       if (sum > 0) outside[to] = logAdd(outside[to]!, logs[at]! + Math.log(sum));
     }
-    return outside;
   }
 }
 

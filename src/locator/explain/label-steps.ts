@@ -24,6 +24,8 @@ export interface LabelStep {
   readonly labelsBelow: number;
   /** The good one first. */
   readonly ways: readonly StepWay[];
+  /** What they do to labels, each once, with the chances of all that do it. */
+  readonly chances: ReadonlyMap<Moves | null, number>;
 }
 
 /** The steps of a run from the top down; to the bottom of its last span, or past the last station of an open one. */
@@ -40,22 +42,26 @@ export function labelSteps(
     [moves.junctionOut, moves.cable, moves.junctionIn].forEach((made, p) => {
       const part = groups[span]!.parts[p]!;
       const movesOf = (m: number) => made[classes.ofMode[part.modes[m]!]!] ?? null;
+      const ways = waysOf(part, null, movesOf);
       steps.push({
         group: span,
         labelsAbove: count,
         labelsBelow: count,
-        ways: waysOf(part, null, movesOf),
+        ways,
+        chances: chancesByMoves(ways),
       });
     });
     if (!open && i === nodes.length - 1) return;
     const { keep, short, labels: below } = labels!.nodes[n]!;
     const station = groups.findIndex((group) => group.node === n && group.isStation);
     const part = groups[station]?.parts[0];
+    const ways = part ? waysOf(part, keep, () => short) : [{ effect: 0, chance: 1, moves: keep }];
     steps.push({
       group: station,
       labelsAbove: count,
       labelsBelow: below,
-      ways: part ? waysOf(part, keep, () => short) : [{ effect: 0, chance: 1, moves: keep }],
+      ways,
+      chances: chancesByMoves(ways),
     });
   });
   return steps;
@@ -78,43 +84,115 @@ function eachMove(
   labels: number,
   visit: (above: number, below: number, weight: number) => void,
 ): void {
-  if (moves === null) for (let l = 0; l < labels; l++) visit(l, l, 1);
-  else moves.weight.forEach((weight, m) => visit(moves.to[m]!, moves.from[m]!, weight));
+  if (moves === null) {
+    for (let l = 0; l < labels; l++) visit(l, l, 1);
+    return;
+  }
+  const { from, to, weight } = moves;
+  for (let m = 0; m < weight.length; m++) visit(to[m]!, from[m]!, weight[m]!);
 }
 
-/** By label above: P(effect of all steps) * weights, from one label below; at label * EFFECT_COUNT + effect. */
-export function labelledEffects(steps: readonly LabelStep[], from: number): Float64Array {
-  let below = new Float64Array((steps.at(-1)?.labelsBelow ?? 1) * EFFECT_COUNT);
-  below[from * EFFECT_COUNT] = 1;
-  for (const { labelsAbove, labelsBelow, ways } of [...steps].reverse()) {
-    const above = new Float64Array(labelsAbove * EFFECT_COUNT);
-    for (const { effect, chance, moves } of ways)
+/** P(all steps) * weights from labels below to labels above, whatever the effect; at label above * starts + position below. */
+export function labelMasses(steps: readonly LabelStep[], starts: readonly number[]): Float64Array {
+  const width = starts.length;
+  let below = new Float64Array((steps.at(-1)?.labelsBelow ?? 1) * width);
+  starts.forEach((label, s) => (below[label * width + s] = 1));
+  for (let step = steps.length - 1; step >= 0; step--) {
+    const { labelsAbove, labelsBelow, chances } = steps[step]!;
+    const above = new Float64Array(labelsAbove * width);
+    const from = below;
+    for (const [moves, chance] of chances)
       eachMove(moves, labelsBelow, (to, label, weight) => {
-        for (let e = 0; e < EFFECT_COUNT; e++) {
-          const mass = below[label * EFFECT_COUNT + e]!;
-          if (mass > 0) above[to * EFFECT_COUNT + inSeries(effect, e)]! += weight * chance * mass;
-        }
+        for (let s = 0; s < width; s++)
+          above[to * width + s]! += weight * chance * from[label * width + s]!;
       });
     below = above;
   }
   return below;
 }
 
-/** Adds up weight * mass above * mass below over all that one way connects. */
-function connect(
+function chancesByMoves(ways: readonly StepWay[]): Map<Moves | null, number> {
+  const chances = new Map<Moves | null, number>();
+  for (const { moves, chance } of ways) chances.set(moves, (chances.get(moves) ?? 0) + chance);
+  return chances;
+}
+
+/** By label above: P(effect of all steps) * weights, from one label below; at label * EFFECT_COUNT + effect. */
+export function labelledEffects(steps: readonly LabelStep[], from: number): Float64Array {
+  let below = new Float64Array((steps.at(-1)?.labelsBelow ?? 1) * EFFECT_COUNT);
+  below[from * EFFECT_COUNT] = 1;
+  for (let step = steps.length - 1; step >= 0; step--) {
+    const { labelsAbove, labelsBelow, ways } = steps[step]!;
+    const above = new Float64Array(labelsAbove * EFFECT_COUNT);
+    const mass = below;
+    const effects = effectsByLabel(mass, labelsBelow);
+    for (const { effect, chance, moves } of ways)
+      eachMove(moves, labelsBelow, (to, label, weight) => {
+        for (const e of effects[label]!)
+          above[to * EFFECT_COUNT + inSeries(effect, e)]! +=
+            weight * chance * mass[label * EFFECT_COUNT + e]!;
+      });
+    below = above;
+  }
+  return below;
+}
+
+/** By label, the effects that have any mass: a few of 256. */
+function effectsByLabel(mass: Float64Array, labels: number): number[][] {
+  const found = new Array<number[]>(labels);
+  for (let label = 0; label < labels; label++) {
+    const own: number[] = [];
+    const from = label * EFFECT_COUNT;
+    for (let e = 0; e < EFFECT_COUNT; e++) if (mass[from + e]! > 0) own.push(e);
+    found[label] = own;
+  }
+  return found;
+}
+
+/** Upward through one component: adds to the masses at points above what one way makes of those below. */
+function passUp(
   { effect, chance, moves }: StepWay,
   labels: number,
   feeds: readonly number[],
-  visit: (above: number, below: number, weight: number) => void,
+  below: Float64Array,
+  above: Float64Array,
 ): void {
   eachMove(moves, labels, (to, from, weight) => {
     for (const feed of feeds) {
-      const below = from * POINT_COUNT + feedThrough(effect, feed) * VIEW_COUNT;
-      const above = to * POINT_COUNT + feed * VIEW_COUNT;
-      for (let view = 0; view < VIEW_COUNT; view++)
-        visit(above + viewThrough(effect, view), below + view, weight * chance);
+      const low = from * POINT_COUNT + feedThrough(effect, feed) * VIEW_COUNT;
+      const high = to * POINT_COUNT + feed * VIEW_COUNT;
+      for (let view = 0; view < VIEW_COUNT; view++) {
+        const mass = below[low + view]!;
+        if (mass > 0) above[high + viewThrough(effect, view)]! += weight * chance * mass;
+      }
     }
   });
+}
+
+/** Downward, in the same way. */
+function passDown(
+  { effect, chance, moves }: StepWay,
+  labels: number,
+  feeds: readonly number[],
+  above: Float64Array,
+  below: Float64Array,
+): void {
+  eachMove(moves, labels, (to, from, weight) => {
+    for (const feed of feeds) {
+      const low = from * POINT_COUNT + feedThrough(effect, feed) * VIEW_COUNT;
+      const high = to * POINT_COUNT + feed * VIEW_COUNT;
+      for (let view = 0; view < VIEW_COUNT; view++) {
+        const mass = above[high + viewThrough(effect, view)]!;
+        if (mass > 0) below[low + view]! += weight * chance * mass;
+      }
+    }
+  });
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
+  return sum;
 }
 
 /**
@@ -130,31 +208,47 @@ export function addLabelledPosterior(
   below: number,
   faulty: Float64Array,
 ): number {
-  const last = steps.at(-1)!;
-  const up = [new Float64Array(last.labelsBelow * POINT_COUNT)];
-  up[0]![below] = 1;
-  for (const { labelsAbove, labelsBelow, ways } of [...steps].reverse()) {
-    const [next] = up;
+  // By step, what comes up through its faults, and through all below it.
+  const faults: Float64Array[] = [];
+  let up = new Float64Array(steps.at(-1)!.labelsBelow * POINT_COUNT);
+  up[below] = 1;
+  for (let step = steps.length - 1; step >= 0; step--) {
+    const { labelsAbove, labelsBelow, ways } = steps[step]!;
     const table = new Float64Array(labelsAbove * POINT_COUNT);
-    for (const way of ways)
-      connect(way, labelsBelow, feeds, (to, from, weight) => (table[to]! += weight * next![from]!));
-    up.unshift(table);
+    ways.forEach((way, w) => {
+      if (w > 0) passUp(way, labelsBelow, feeds, up, table);
+    });
+    faults[step] = table.slice();
+    passUp(ways[0]!, labelsBelow, feeds, up, table);
+    up = table;
   }
   let down = above;
   let top = above;
   let good = 1;
   steps.forEach(({ group, labelsBelow, ways }, s) => {
     if (group !== steps[s - 1]?.group) [top, good] = [down, 1];
+    if (group >= 0) faulty[group]! += good * dot(top, faults[s]!);
     const passed = new Float64Array(labelsBelow * POINT_COUNT);
-    const under = up[s + 1]!;
-    ways.forEach((way, w) => {
-      connect(way, labelsBelow, feeds, (from, to, weight) => {
-        passed[to]! += weight * down[from]!;
-        if (w > 0 && group >= 0) faulty[group]! += good * weight * top[from]! * under[to]!;
-      });
-    });
+    for (const way of ways) passDown(way, labelsBelow, feeds, down, passed);
     good *= ways[0]!.chance;
     down = passed;
   });
-  return up[0]!.reduce((sum, mass, i) => sum + mass * above[i]!, 0);
+  return dot(up, above);
+}
+
+/** By label below a run, the most that any modes of its components make of what is at the labels above. */
+export function mostMoved(steps: readonly LabelStep[], above: Float64Array): Float64Array {
+  let most = above;
+  for (const { labelsBelow, chances } of steps) {
+    const passed = new Float64Array(labelsBelow);
+    const sums = new Float64Array(labelsBelow);
+    for (const moves of chances.keys()) {
+      sums.fill(0);
+      eachMove(moves, labelsBelow, (to, from, weight) => (sums[from]! += weight * most[to]!));
+      for (let label = 0; label < labelsBelow; label++)
+        passed[label] = Math.max(passed[label]!, sums[label]!);
+    }
+    most = passed;
+  }
+  return most;
 }

@@ -1,6 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { labelledEffects, type LabelStep } from './label-steps.js';
+import { labelledEffects, labelMasses, type LabelStep } from './label-steps.js';
 import type { LabelPair } from './label-terms.js';
 import { EFFECT_COUNT, FEED_BELOW, FEED_COUNT, VIEW_ABOVE, VIEW_COUNT } from './run-effects.js';
 
@@ -12,11 +12,16 @@ export interface Arrivals {
   readonly chances: Float64Array;
 }
 
-/** A run on a trunk with continuity and loop readings: a chance over effects for each pair of labels at its ends. */
+/**
+ * A run on a trunk with continuity and loop readings: a chance over effects for each pair of labels at its ends. Which pairs
+ * there are is told by labels alone; effects are only followed from the labels below that are asked for, mostly a few.
+ */
 export class LabelledRun {
   readonly pairs: readonly LabelPair[];
-  /** P(effect) by pair of labels, at pair * EFFECT_COUNT + effect. */
-  private readonly effects: Float64Array;
+  /** The most that any pair of labels has together, whatever the effect. */
+  readonly most: number;
+  /** By label below: P(effect), at label above * EFFECT_COUNT + effect. */
+  private readonly effects = new Map<number, Float64Array>();
   private readonly arrived = new Map<number, Arrivals>();
 
   /** @param starts the labels that can be at its lower end */
@@ -24,41 +29,31 @@ export class LabelledRun {
     readonly steps: readonly LabelStep[],
     starts: readonly number[],
   ) {
-    const pairs: LabelPair[] = [];
-    const blocks: Float64Array[] = [];
-    for (const below of starts) {
-      const made = labelledEffects(steps, below);
-      for (let above = 0; above * EFFECT_COUNT < made.length; above++) {
-        const block = made.subarray(above * EFFECT_COUNT, (above + 1) * EFFECT_COUNT);
-        if (block.every((mass) => mass === 0)) continue;
-        pairs.push({ above, below });
-        blocks.push(block);
-      }
-    }
-    this.pairs = pairs;
-    this.effects = new Float64Array(pairs.length * EFFECT_COUNT);
-    blocks.forEach((block, p) => {
-      this.effects.set(block, p * EFFECT_COUNT);
-    });
+    const masses = labelMasses(steps, starts);
+    const labelsAbove = masses.length / starts.length;
+    this.pairs = starts.flatMap((below, s) =>
+      [...Array(labelsAbove).keys()].flatMap((above) =>
+        masses[above * starts.length + s]! > 0 ? [{ above, below }] : [],
+      ),
+    );
+    this.most = masses.reduce((most, mass) => Math.max(most, mass), 0);
   }
 
-  /** The most that any pair of labels has together, whatever the effect. */
-  most(): number {
-    return this.pairs.reduce((most, _, p) => {
-      const own = this.effects.subarray(p * EFFECT_COUNT, (p + 1) * EFFECT_COUNT);
-      return Math.max(
-        most,
-        own.reduce((sum, chance) => sum + chance, 0),
-      );
-    }, 0);
+  /** P(effect) of one pair of labels. */
+  private effectsOf({ above, below }: LabelPair): Float64Array {
+    const known = this.effects.get(below) ?? labelledEffects(this.steps, below);
+    this.effects.set(below, known);
+    return known.subarray(above * EFFECT_COUNT, (above + 1) * EFFECT_COUNT);
   }
 
   /** P(view above) of a run to a plain end, by pair of labels: nothing is seen there. */
   views(): Float64Array {
     const views = new Float64Array(this.pairs.length * VIEW_COUNT);
-    for (let i = 0; i < this.effects.length; i++)
-      views[Math.floor(i / EFFECT_COUNT) * VIEW_COUNT + VIEW_ABOVE[i % EFFECT_COUNT]!]! +=
-        this.effects[i]!;
+    this.pairs.forEach((pair, p) => {
+      this.effectsOf(pair).forEach((chance, effect) => {
+        views[p * VIEW_COUNT + VIEW_ABOVE[effect]!]! += chance;
+      });
+    });
     return views;
   }
 
@@ -71,7 +66,7 @@ export class LabelledRun {
   }
 
   private arrive(feed: number, view: number, pair: number): Arrivals {
-    const effects = this.effects.subarray(pair * EFFECT_COUNT, (pair + 1) * EFFECT_COUNT);
+    const effects = this.effectsOf(this.pairs[pair]!);
     const table = new Float64Array(FEED_COUNT * VIEW_COUNT);
     const found: number[] = [];
     const seen = new Uint8Array(FEED_COUNT);

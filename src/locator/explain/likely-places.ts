@@ -6,14 +6,7 @@ import type { Chosen } from './chosen.js';
 import { contextWeights } from './context-weights.js';
 import type { InformativeNode } from './informative-nodes.js';
 import { feedOf, viewOf, type LabelledSite } from './local-cases.js';
-import {
-  contextShares,
-  scaleOf,
-  type Setting,
-  settingOf,
-  stationFault,
-  weightsAbove,
-} from './place-setting.js';
+import { type Setting, settingOf, stationFault, weightsAbove } from './place-setting.js';
 import type { QuietPart } from './quiet-part.js';
 import { isRaised } from './raised.js';
 import { type PlaceGiven, runPlaces } from './run-places.js';
@@ -31,10 +24,16 @@ const RAISED: Wanted = { onlyQuiet: false, onlyRaised: true };
 const ALL: Wanted = { onlyQuiet: false, onlyRaised: false };
 const ALL_QUIET: Wanted = { onlyQuiet: true, onlyRaised: false };
 
+function onlyRaised(places: readonly PlaceGiven[]): PlaceGiven[] {
+  return places.filter(({ probability, prior }) => isRaised(probability, prior));
+}
+
 /** Places given explanations of one site: what explanations have in common is worked out once. */
 export class LikelyPlaces {
   /** By state of an informative node and, as a text, what is asked of it and the states below it. */
   private readonly known = new Map<object, Map<string, PlaceGiven[]>>();
+  private last: { h: number; chosen: Chosen; onlyQuiet: boolean; setting: Setting } | null = null;
+
   constructor(
     private readonly site: LabelledSite,
     private readonly informativeNodes: readonly InformativeNode[],
@@ -52,36 +51,38 @@ export class LikelyPlaces {
         ...place,
         probability: Math.max(0, probability - taken * quietly[i]!.probability) / (1 - taken),
       }));
-    const places = nodes.flatMap((_, h): PlaceGiven[] => {
+    const named = nodes.flatMap((_, h): readonly PlaceGiven[] => {
       const own = weights[h]!;
-      if (!quiet || !quietWeights)
-        return [...this.station(h, chosen, own, ALL), ...this.runs(h, chosen, own, RAISED)];
+      if (!quiet || !quietWeights) return this.raised(h, chosen, own);
       const quietly = [quiet.chosen, quietWeights[h]!] as const;
       const station = mix(
         this.station(h, chosen, own, ALL),
         this.station(h, ...quietly, ALL_QUIET),
       );
       // Given the states at both ends, quiet changes a run only by what it makes of who is confused.
-      if (own.length === 1) return [...station, ...this.runs(h, chosen, own, RAISED)];
-      return [
-        ...station,
-        ...mix(this.runs(h, chosen, own, ALL), this.runs(h, ...quietly, ALL_QUIET)),
-      ];
+      if (own.length === 1) return onlyRaised([...station, ...this.runs(h, chosen, own, RAISED)]);
+      const runs = mix(this.runs(h, chosen, own, ALL), this.runs(h, ...quietly, ALL_QUIET));
+      return onlyRaised([...station, ...runs]);
     });
-    const named: LikelyPlace[] = places
-      .filter(({ probability, prior }) => isRaised(probability, prior))
-      .map(({ place, probability }) => ({ place, probability }));
-    if (headEnd > 0) named.push({ place: { kind: 'head-end' }, probability: 1 });
+    if (headEnd > 0) named.push({ place: { kind: 'head-end' }, probability: 1, prior: 0 });
     return sortLargestFirst(
       named,
       ({ probability }) => probability,
       (a, b) => comparePlaces(a.place, b.place),
-    ).slice(0, MOST_LIKELY_PLACES);
+    )
+      .slice(0, MOST_LIKELY_PLACES)
+      .map(({ place, probability }) => ({ place, probability }));
   }
 
+  /** The station's and the runs' are one: the last is remembered. */
   private settingOf(h: number, chosen: Chosen, weights: Float64Array, onlyQuiet: boolean): Setting {
+    const { last } = this;
+    if (last?.h === h && last.chosen === chosen && last.onlyQuiet === onlyQuiet)
+      return last.setting;
     const informative = this.informativeNodes[h]!;
-    return settingOf(this.site, informative, h, chosen, { weights, onlyQuiet });
+    const setting = settingOf(this.site, informative, h, chosen, { weights, onlyQuiet });
+    this.last = { h, chosen, onlyQuiet, setting };
+    return setting;
   }
 
   /** An informative node's own place: the port, or its station. */
@@ -94,7 +95,7 @@ export class LikelyPlaces {
     const informative = this.informativeNodes[h]!;
     const { kind, trunk, node } = informative;
     if (kind === 'site') return [];
-    const { tree, station, portNoOutput, beforeLooks } = this.site.trunks[trunk]!;
+    const { tree, station, portNoOutput, priors } = this.site.trunks[trunk]!;
     const { state } = chosen.states[h]!;
     if (kind === 'port') {
       const place = { kind, trunk: tree.id } as const;
@@ -108,7 +109,7 @@ export class LikelyPlaces {
     const fed = { site: this.site, informative, group, feed, view, onlyQuiet };
     const { classes, short } = own;
     const faulty = classes.reduce((sum, chance, k) => (k === 0 ? sum : sum + chance), short);
-    const prior = beforeLooks(node, 'station') ?? faulty;
+    const prior = priors.beforeLooks(node, 'station') ?? faulty;
     return [
       {
         place: { kind: 'station', trunk: tree.id, node: tree.nodeIds[node]! },
@@ -116,6 +117,16 @@ export class LikelyPlaces {
         prior,
       },
     ];
+  }
+
+  /** Of the informative node's own place and its runs those that are worth naming. */
+  private raised(h: number, chosen: Chosen, weights: Float64Array): readonly PlaceGiven[] {
+    return this.remembered(h, chosen, weights, 'raised', () =>
+      onlyRaised([
+        ...this.station(h, chosen, weights, ALL),
+        ...this.runs(h, chosen, weights, RAISED),
+      ]),
+    );
   }
 
   private station(h: number, chosen: Chosen, weights: Float64Array, wanted: Wanted): PlaceGiven[] {
@@ -156,13 +167,11 @@ export class LikelyPlaces {
     if (this.informativeNodes[h]!.kind === 'site') return [];
     const setting = this.settingOf(h, chosen, weights, onlyQuiet);
     const { informative, cases } = setting;
-    const shares = weights.length > 1 ? contextShares(setting) : weights;
-    const scales = Array.from(shares, (_, context) => scaleOf(setting, context));
     return setting.runs.flatMap((chances, j) => {
       const run = informative.runs[j] ?? informative.tails[j - informative.runs.length]!;
       const below = informative.below[j];
       const to = below === undefined ? null : chosen.states[below]!.state;
-      const above = weightsAbove(setting, shares, scales, j, run.pairs().length);
+      const above = weightsAbove(setting, j, run.pairs().length);
       const { tree } = this.site.trunks[informative.trunk]!;
       return runPlaces(tree, run, { feeds: cases.feeds, above, to, chances }, onlyRaised);
     });

@@ -135,7 +135,8 @@ function nodeCases(fed: FedNode, tails: readonly Float64Array[]): Cases {
   for (let context = 0; context < informative.outerOf.length; context++) {
     const t = context >> informative.inner.length;
     const { keep, short } = informative.terms[t]!;
-    const { sound, shorted } = stationChance(fed, context);
+    addStation(fed, context, STATION);
+    const [sound = 0, shorted = 0] = STATION;
     for (let tail = 0; tail < VIEW_COUNT; tail++) {
       const chance = tails[t]![tail]!;
       if (chance === 0) continue;
@@ -149,7 +150,8 @@ function nodeCases(fed: FedNode, tails: readonly Float64Array[]): Cases {
   }
   const volts = site.trunks[informative.trunk]!.readings?.volts[informative.node] ?? null;
   const read = volts ? volts[classOfFeed(site.system)[feed]!]! : 0;
-  const logs = toldLogs(fed).map((told) => told + read);
+  const logs = toldLogs(fed);
+  for (let context = 0; context < logs.length; context++) logs[context]! += read;
   return { feeds: [feed], width: VIEW_COUNT, local, logs };
 }
 
@@ -170,44 +172,59 @@ function toldLogs(fed: FedNode): Float64Array {
   if (!scale) return told;
   const contexts = scale.length / space.feeds;
   const settings = (1 << informative.inner.length) - 1;
-  return told.map((_, context) => {
+  for (let context = 0; context < told.length; context++) {
     const own = (context & settings) * site.headEnd.count + group;
     const number = feedNumber(fed, context);
-    return number < 0 ? 0 : scale[number * contexts + own]!;
-  });
+    told[context] = number < 0 ? 0 : scale[number * contexts + own]!;
+  }
+  return told;
 }
 
-const CANNOT_BE = { classes: Float64Array.of(0), shorted: 0 };
+/** P(what is known here, and that the station does not short the supply, and does | feed). */
+const STATION = new Float64Array(2);
+
+/**
+ * Sets STATION, or what stands for it.
+ * @param classes where its first by the class of the station's mode are wanted too, they are put here
+ */
+function addStation(
+  fed: FedNode,
+  context: number,
+  chances: Float64Array,
+  classes: Float64Array | null = null,
+): void {
+  const { site, informative, group, feed, onlyQuiet } = fed;
+  const { trunk, node } = informative;
+  const model = site.trunks[trunk]!;
+  const station = model.station[node];
+  const number = feedNumber(fed, context);
+  chances[0] = number < 0 || station ? 0 : 1;
+  chances[1] = 0;
+  if (classes) classes[0] = chances[0];
+  if (number < 0 || !station) return;
+  const likelihood = model.likelihood[node]?.table;
+  const { feeds } = model.space;
+  const { count } = site.system.stationClasses;
+  const setting = context & ((1 << informative.inner.length) - 1);
+  const from = (setting * site.headEnd.count + group) * count * feeds + number;
+  const of = classOfFeed(site.system)[feed]!;
+  for (let k = 0; k < station.classes.length; k++) {
+    const isOut = onlyQuiet && !isQuietAt(site, informative, group, of, k);
+    const told = isOut ? 0 : likelihood ? likelihood[from + k * feeds]! : 1;
+    const chance = station.classes[k]! * told;
+    if (classes) classes[k] = chance;
+    chances[0] += chance;
+    if (k === 0 && of === DEAD_FEED) chances[1] = station.short * told;
+  }
+}
 
 /** P(what is known here, the class of the station's mode | feed), by class; at a junction box the first alone. */
 export function stationMasses(
   fed: FedNode,
   context: number,
 ): { classes: Float64Array; shorted: number } {
-  const { site, informative, group, feed, onlyQuiet } = fed;
-  const { trunk, node } = informative;
-  const model = site.trunks[trunk]!;
-  const station = model.station[node];
-  const number = feedNumber(fed, context);
-  if (number < 0) return CANNOT_BE;
-  if (!station) return { classes: Float64Array.of(1), shorted: 0 };
-  const likelihood = model.likelihood[node]?.table;
-  const { feeds } = model.space;
-  const setting = context & ((1 << informative.inner.length) - 1);
-  const from = (setting * site.headEnd.count + group) * site.system.stationClasses.count * feeds;
-  const of = classOfFeed(site.system)[feed]!;
-  const told = (k: number) => {
-    if (onlyQuiet && !isQuietAt(site, informative, group, of, k)) return 0;
-    return likelihood ? likelihood[from + k * feeds + number]! : 1;
-  };
-  return {
-    classes: station.classes.map((chance, k) => chance * told(k)),
-    shorted: of === DEAD_FEED ? station.short * told(0) : 0,
-  };
-}
-
-/** P(what is known here, and that the station does not short the supply, or does | feed). */
-function stationChance(fed: FedNode, context: number): { sound: number; shorted: number } {
-  const { classes, shorted } = stationMasses(fed, context);
-  return { sound: classes.reduce((sum, chance) => sum + chance, 0), shorted };
+  const { trunk, node } = fed.informative;
+  const classes = new Float64Array(fed.site.trunks[trunk]!.station[node]?.classes.length ?? 1);
+  addStation(fed, context, STATION, classes);
+  return { classes, shorted: STATION[1]! };
 }

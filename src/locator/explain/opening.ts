@@ -40,12 +40,7 @@ export class Openings {
         weights.set(unite(own, others.views), at * width);
         logs[at] += others.log;
       }
-    const active = Int32Array.from(logs.keys()).filter(
-      (at) =>
-        logs[at]! > -Infinity &&
-        weights.subarray(at * width, (at + 1) * width).some((weight) => weight > 0),
-    );
-    return { weights, logs, active };
+    return { weights, logs, active: activeOf(logs, weights, width) };
   }
 
   private productsOf(context: number, feed: number, width: number): ViewProducts {
@@ -62,6 +57,20 @@ export class Openings {
     this.products.set(key, products);
     return products;
   }
+}
+
+function activeOf(logs: Float64Array, weights: Float64Array, width: number): Int32Array {
+  const active: number[] = [];
+  for (let at = 0; at < logs.length; at++) {
+    if (logs[at] === -Infinity) continue;
+    const end = (at + 1) * width;
+    for (let i = at * width; i < end; i++)
+      if (weights[i]! > 0) {
+        active.push(at);
+        break;
+      }
+  }
+  return Int32Array.from(active);
 }
 
 /** Weights by the view of some spans, from those by the view of these and one more, whose views are given. */

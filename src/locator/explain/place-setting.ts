@@ -18,63 +18,69 @@ import { scaledViews, ViewProducts } from './view-products.js';
 export interface Setting {
   readonly informative: InformativeNode;
   readonly cases: Cases;
-  /** Weights by inner context. */
-  readonly weights: Float64Array;
+  /** By inner context: its weight over what `cases` and runs give to it, and log of the scale of that: that of its likeliest case. */
+  readonly shares: Float64Array;
+  readonly scales: Float64Array;
   /** By run below, those to informative nodes and then those to plain ends: P(run), as Edge.chances. */
   readonly runs: readonly Float64Array[];
   /** The pair of labels of each run, by inner context. */
   readonly pairs: readonly Int32Array[];
-  /** Of all runs, by context * cases + case. */
-  readonly products: readonly ViewProducts[];
+  /** Of all runs, by context * cases + case; null where the context has no weight. */
+  readonly products: readonly (ViewProducts | null)[];
 }
+
+type Given = Omit<Setting, 'shares' | 'scales'>;
 
 /** What is seen in all runs, and in all but one. */
 function productsOf(
   cases: Cases,
-  contexts: number,
+  weights: Float64Array,
   runs: readonly Float64Array[],
   pairs: readonly Int32Array[],
-): ViewProducts[] {
+): (ViewProducts | null)[] {
   const count = cases.feeds.length;
-  return Array.from({ length: contexts * count }, (_, i) => {
+  return Array.from({ length: weights.length * count }, (_, i) => {
+    const context = Math.floor(i / count);
+    if (weights[context] === 0) return null;
     const branches = runs.map((chances, j) => {
-      const row = (pairs[j]![Math.floor(i / count)]! * count + (i % count)) * VIEW_COUNT;
+      const row = (pairs[j]![context]! * count + (i % count)) * VIEW_COUNT;
       return scaledViews(chances.subarray(row, row + VIEW_COUNT));
     });
     return new ViewProducts(branches, VIEW_COUNT);
   });
 }
 
-/** log of the scale of one context's weights: that of its likeliest case. */
-export function scaleOf({ cases, products }: Setting, context: number): number {
+function scaleOf({ cases, products }: Given, context: number): number {
   const count = cases.feeds.length;
-  return Math.max(
-    ...products.slice(context * count, (context + 1) * count).map((product) => product.all().log),
-  );
+  let scale = -Infinity;
+  for (let k = 0; k < count; k++)
+    scale = Math.max(scale, products[context * count + k]?.all().log ?? -Infinity);
+  return scale;
 }
 
 /** By context, case and view of one run: what everything else at the informative node gives to it, over the context's scale. */
 function weighRun(
-  { cases, products }: Setting,
+  { cases, products }: Given,
   context: number,
   k: number,
   left: number,
   logScale: number,
 ): Float64Array {
   const at = context * cases.feeds.length + k;
-  const { views, log } = left < 0 ? products[at]!.all() : products[at]!.without(left);
+  const product = products[at]!;
+  const { views, log } = left < 0 ? product.all() : product.without(left);
   const local = cases.local.subarray(at * VIEW_COUNT, (at + 1) * VIEW_COUNT);
   const factor = Math.exp(log - logScale);
   return unite(local, views).map((weight) => weight * factor);
 }
 
-/** Each setting's weight is shared out by what `cases` and runs give to it. */
-export function contextShares(setting: Setting): Float64Array {
-  return setting.weights.map((weight, context) => {
+function sharesOf(given: Given, weights: Float64Array, scales: Float64Array): Float64Array {
+  if (weights.length === 1) return weights;
+  return weights.map((weight, context) => {
+    if (weight === 0) return 0;
     let whole = 0;
-    const scale = scaleOf(setting, context);
-    for (let k = 0; k < setting.cases.feeds.length; k++)
-      whole += weighRun(setting, context, k, -1, scale)[0]!;
+    for (let k = 0; k < given.cases.feeds.length; k++)
+      whole += weighRun(given, context, k, -1, scales[context]!)[0]!;
     return whole > 0 ? weight / whole : 0;
   });
 }
@@ -82,8 +88,7 @@ export function contextShares(setting: Setting): Float64Array {
 /** P(at least one faulty) of an informative node's station. */
 export function stationFault(fed: FedNode, setting: Setting): number {
   const { view } = fed;
-  const { informative, weights, products } = setting;
-  const shares = weights.length > 1 ? contextShares(setting) : weights;
+  const { informative, shares, products } = setting;
   let sound = 0;
   let faulty = 0;
   shares.forEach((share, context) => {
@@ -112,24 +117,20 @@ function forEachCase(views: Float64Array, cases: number): Float64Array {
   return all;
 }
 
-/** What everything but one run makes of the view at its top, by pair of labels * cases + case. */
-export function weightsAbove(
-  setting: Setting,
-  shares: Float64Array,
-  scales: readonly number[],
-  j: number,
-  pairCount: number,
-): Float64Array[] {
+/** What everything but one run makes of the view at its top, at (pair of labels * cases + case) * VIEW_COUNT + view. */
+export function weightsAbove(setting: Setting, j: number, pairCount: number): Float64Array {
+  const { shares, scales } = setting;
   const cases = setting.cases.feeds.length;
   // Nearly always: nothing else gives anything to this run.
-  if (shares.length === 1 && cases === 1 && setting.runs.length === 1) return [setting.cases.local];
-  const above = Array.from({ length: pairCount * cases }, () => new Float64Array(VIEW_COUNT));
+  if (shares.length === 1 && cases === 1 && setting.runs.length === 1) return setting.cases.local;
+  const above = new Float64Array(pairCount * cases * VIEW_COUNT);
   shares.forEach((share, context) => {
     if (share === 0) return;
-    const scale = scales[context]!;
     for (let k = 0; k < cases; k++) {
-      const sum = above[setting.pairs[j]![context]! * cases + k]!;
-      weighRun(setting, context, k, j, scale).forEach((weight, v) => (sum[v]! += share * weight));
+      const row = (setting.pairs[j]![context]! * cases + k) * VIEW_COUNT;
+      weighRun(setting, context, k, j, scales[context]!).forEach(
+        (weight, v) => (above[row + v]! += share * weight),
+      );
     }
   });
   return above;
@@ -158,6 +159,8 @@ export function settingOf(
       ),
     );
   });
-  const products = productsOf(cases, informative.outerOf.length, runs, pairs);
-  return { informative, cases, weights, runs, pairs, products };
+  const products = productsOf(cases, weights, runs, pairs);
+  const given = { informative, cases, runs, pairs, products };
+  const scales = weights.map((_, context) => scaleOf(given, context));
+  return { ...given, scales, shares: sharesOf(given, weights, scales) };
 }

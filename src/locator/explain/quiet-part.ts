@@ -1,5 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { NEGLIGIBLE } from '../sweep/live-contexts.js';
 import { hasPoints } from '../sweep/quiet-site.js';
 import type { Chosen } from './chosen.js';
 import { logMassOf } from './context-weights.js';
@@ -38,7 +39,7 @@ export class QuietPart {
     return hasPoints(this.site) ? 1 - this.site.falseAlarmRatio : 0;
   }
 
-  /** Null where it has none, or κ takes nothing. */
+  /** Null where it has none that changes a digit, or κ takes nothing. */
   of(chosen: Chosen): QuietWorlds | null {
     if (this.taken === 0) return null;
     const states = chosen.states.slice();
@@ -52,7 +53,8 @@ export class QuietPart {
     const log =
       logMassOf(this.informativeNodes, quiet, only) -
       logMassOf(this.informativeNodes, chosen, only);
-    return log > -Infinity ? { chosen: quiet, share: Math.min(1, Math.exp(log)) } : null;
+    const share = Math.min(1, Math.exp(log));
+    return share > NEGLIGIBLE ? { chosen: quiet, share } : null;
   }
 
   /** What is left of an explanation's mass. */

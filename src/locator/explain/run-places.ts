@@ -5,75 +5,109 @@ import type { TrunkTree } from '../sweep/trunk-tree.js';
 import { feedOf, viewOf } from './local-cases.js';
 import type { Run } from './run.js';
 import { VIEW_COUNT, WEAK_FEED } from './run-effects.js';
-import { addLabelledPosterior, type LabelStep } from './label-steps.js';
+import { addLabelledPosterior, mostMoved, type LabelStep } from './label-steps.js';
 import { feedsBetween, POINT_COUNT, type RunEnds, runPosterior } from './run-posterior.js';
 
 /** A run in an explanation. */
 export interface RunSetting {
-  /** Feeds into it, by case; and by pair of labels * cases + case the weights of the views at its top. */
+  /** Feeds into it, by case; and the weights of the views at its top, in the layout of `chances`. */
   readonly feeds: readonly number[];
-  readonly above: readonly Float64Array[];
+  readonly above: Float64Array;
   /** The state of the informative node below; null at a plain end. */
   readonly to: number | null;
   /** P(run), as Edge.chances. */
   readonly chances: Float64Array;
 }
 
-function endsOf({ feeds, above, to }: Pick<RunSetting, 'feeds' | 'above' | 'to'>): RunEnds {
-  const weights = new Float64Array(POINT_COUNT);
-  // What is fed into a run to a plain end does not matter: nothing is known there.
-  feeds.forEach((feed, k) => {
-    const point = (to === null ? WEAK_FEED : feed) * VIEW_COUNT;
-    above[k]!.forEach((weight, view) => (weights[point + view]! += weight));
-  });
-  const below = to === null ? WEAK_FEED * VIEW_COUNT : feedOf(to) * VIEW_COUNT + viewOf(to);
-  return { above: weights, below };
+/** What is fed into a run to a plain end does not matter: nothing is known there. */
+const feedInto = ({ feeds, to }: RunSetting, k: number) => (to === null ? WEAK_FEED : feeds[k]!);
+
+function pointBelow({ to }: RunSetting): number {
+  return to === null ? WEAK_FEED * VIEW_COUNT : feedOf(to) * VIEW_COUNT + viewOf(to);
 }
 
-/**
- * P(what is at the ends of the run), with the weights above at most 1. Its places' odds can be twice what they were only
- * if this is under half: P(ends | place good) is at most 1, P(ends | place faulty) too.
- */
+/** Adds the weights of one pair of labels to those of points, from `at` on. */
+function addWeights(setting: RunSetting, pair: number, points: Float64Array, at: number): void {
+  const { feeds, above } = setting;
+  for (let k = 0; k < feeds.length; k++) {
+    const row = (pair * feeds.length + k) * VIEW_COUNT;
+    const point = at + feedInto(setting, k) * VIEW_COUNT;
+    for (let view = 0; view < VIEW_COUNT; view++) points[point + view]! += above[row + view]!;
+  }
+}
+
+function endsOf(setting: RunSetting): RunEnds {
+  const above = new Float64Array(POINT_COUNT);
+  addWeights(setting, 0, above, 0);
+  return { above, below: pointBelow(setting) };
+}
+
+/** P(what is at the ends of the run). */
 function chanceOfEnds({ above, chances }: RunSetting): number {
   let sum = 0;
-  let most = 0;
-  above.forEach((weights, k) => {
-    let largest = 0;
-    weights.forEach((weight, view) => {
-      sum += weight * chances[k * VIEW_COUNT + view]!;
-      largest = Math.max(largest, weight);
-    });
-    most += largest;
+  for (let i = 0; i < above.length; i++) sum += above[i]! * chances[i]!;
+  return sum;
+}
+
+/** Of one pair of labels: the largest weight above of each case, added up. */
+function mostAbove({ feeds, above }: RunSetting, pair: number): number {
+  let sum = 0;
+  for (let k = 0; k < feeds.length; k++) {
+    const row = (pair * feeds.length + k) * VIEW_COUNT;
+    let most = 0;
+    for (let view = 0; view < VIEW_COUNT; view++) most = Math.max(most, above[row + view]!);
+    sum += most;
+  }
+  return sum;
+}
+
+/** By label below a run, its pairs of labels of which anything can come: a few of many. */
+function pairsByBelow(run: Run, setting: RunSetting): Map<number, number[]> {
+  const found = new Map<number, number[]>();
+  run.pairs().forEach(({ below }, p) => {
+    if (mostAbove(setting, p) === 0) return;
+    const pairs = found.get(below);
+    if (pairs) pairs.push(p);
+    else found.set(below, [p]);
   });
-  return sum / most;
+  return found;
+}
+
+/** No modes of the run's components make more of the weights above. */
+function mostLabelled(
+  run: Run,
+  steps: readonly LabelStep[],
+  setting: RunSetting,
+  byBelow: ReadonlyMap<number, readonly number[]>,
+): number {
+  let sum = 0;
+  for (const [below, pairs] of byBelow) {
+    const most = new Float64Array(steps[0]!.labelsAbove);
+    for (const p of pairs) most[run.pairs()[p]!.above] = mostAbove(setting, p);
+    sum += mostMoved(steps, most)[below]!;
+  }
+  return sum;
 }
 
 /** As runPosterior, summed over labels. */
 function labelledPosterior(
   run: Run,
   steps: readonly LabelStep[],
-  { feeds, above, to }: RunSetting,
+  setting: RunSetting,
+  byBelow: ReadonlyMap<number, readonly number[]>,
 ): Float64Array {
-  const pairs = run.pairs();
   const faulty = new Float64Array(run.groups().length);
-  const ends = pairs.map((_, p) =>
-    endsOf({ feeds, above: above.slice(p * feeds.length, (p + 1) * feeds.length), to }),
-  );
-  const { below } = endsOf({ feeds: [], above: [], to });
+  const last = pointBelow(setting);
   let whole = 0;
-  for (const label of new Set(pairs.map((pair) => pair.below))) {
-    const weights = new Float64Array((steps[0]?.labelsAbove ?? 1) * POINT_COUNT);
+  for (const [below, pairs] of byBelow) {
+    const weights = new Float64Array(steps[0]!.labelsAbove * POINT_COUNT);
     const points = new Float64Array(POINT_COUNT);
-    pairs.forEach((pair, p) => {
-      if (pair.below !== label) return;
-      ends[p]?.above.forEach((weight, point) => {
-        weights[pair.above * POINT_COUNT + point]! += weight;
-        points[point]! += weight;
-      });
-    });
-    if (points.every((weight) => weight === 0)) continue;
-    const between = feedsBetween({ above: points, below });
-    whole += addLabelledPosterior(steps, between, weights, label * POINT_COUNT + below, faulty);
+    for (const p of pairs) {
+      addWeights(setting, p, weights, run.pairs()[p]!.above * POINT_COUNT);
+      addWeights(setting, p, points, 0);
+    }
+    const between = feedsBetween({ above: points, below: last });
+    whole += addLabelledPosterior(steps, between, weights, below * POINT_COUNT + last, faulty);
   }
   return faulty.map((mass) => mass / whole);
 }
@@ -91,15 +125,21 @@ export function runPlaces(
   onlyRaised: boolean,
 ): PlaceGiven[] {
   const groups = run.groups();
-  const most = Math.max(...groups.map(({ prior }) => prior));
+  const mostPrior = groups.reduce((most, { prior }) => Math.max(most, prior), 0);
+  // A place's odds can be twice what they were only so: faulty it makes no more of the weights above than the most.
+  const canBeRaised = (mostOfWeights: number) =>
+    chanceOfEnds(setting) <= (mostOfWeights * (1 + mostPrior)) / 2;
   const steps = run.labelled()?.steps;
-  if (onlyRaised && !steps && chanceOfEnds(setting) > (1 + most) / 2) return [];
-  const found = steps
-    ? labelledPosterior(run, steps, setting)
-    : runPosterior(
-        groups.map(({ parts }) => parts),
-        endsOf(setting),
-      );
+  let found: Float64Array;
+  if (steps) {
+    const byBelow = pairsByBelow(run, setting);
+    if (onlyRaised && !canBeRaised(mostLabelled(run, steps, setting, byBelow))) return [];
+    found = labelledPosterior(run, steps, setting, byBelow);
+  } else {
+    if (onlyRaised && !canBeRaised(mostAbove(setting, 0))) return [];
+    const parts = groups.map((group) => group.parts);
+    found = runPosterior(parts, endsOf(setting));
+  }
   return groups.map(({ node, isStation, parts, prior, otherFaults }, g): PlaceGiven => {
     const [trunk, name] = [tree.id, tree.nodeIds[node]!];
     const from = tree.nodeIds[tree.parent[node]!] ?? null;

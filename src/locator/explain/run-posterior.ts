@@ -78,6 +78,20 @@ function dot(a: Float64Array, b: Float64Array, feeds: readonly number[]): number
   return sum;
 }
 
+/** Most runs are short: they share one array, of which only the feeds on the way are ever read. */
+const SHORT_RUN = new Float64Array(64 * POINT_COUNT);
+
+/** So many tables by point, 0 at these feeds. */
+function emptyTables(count: number, feeds: readonly number[]): Float64Array {
+  if (count * POINT_COUNT > SHORT_RUN.length) return new Float64Array(count * POINT_COUNT);
+  for (let t = 0; t < count; t++)
+    for (let i = 0; i < feeds.length; i++) {
+      const from = t * POINT_COUNT + feeds[i]! * VIEW_COUNT;
+      for (let at = from; at < from + VIEW_COUNT; at++) SHORT_RUN[at] = 0;
+    }
+  return SHORT_RUN;
+}
+
 /**
  * Given both ends, P(at least one faulty) of each group of neighbouring components (a span's three, a station); sums of
  * disjoint cases by which is the first faulty one.
@@ -91,7 +105,8 @@ export function runPosterior(
   const last = Math.floor(ends.below / VIEW_COUNT);
   const parts = groups.flat();
   // One array, cut up: by component what its faults give, and then what comes up and down.
-  const tables = new Float64Array((2 * parts.length + 4) * POINT_COUNT);
+  const count = 2 * parts.length + 4;
+  const tables = emptyTables(count, feeds);
   const table = (t: number) => tables.subarray(t * POINT_COUNT, (t + 1) * POINT_COUNT);
   let [below, above] = [table(2 * parts.length + 2), table(2 * parts.length + 3)];
   below[ends.below] = 1;

@@ -1,4 +1,5 @@
 import { type CoreSet, SUPPLY } from '../../plan/cores.js';
+import type { SpanEffect } from '../../plan/modes.js';
 import type { SpanChances } from '../sweep/span-chances.js';
 import type { EffectClasses } from '../sweep/effect-classes.js';
 import type { StationChances } from '../sweep/station-classes.js';
@@ -77,16 +78,23 @@ export function labelPlan(trunk: LabelledTrunk, readings: TrunkReadings): LabelP
   const spaces = new Array<LabelSpace>(tree.count);
   const below = (list: readonly number[]) => list.flatMap((child) => spaces[child] ?? []);
   for (let n = tree.count - 1; n >= 0; n--) {
+    const own = below(tree.children[n] ?? []);
     const space = new LabelSpace();
-    nodes[n] = planner.node(n, below(tree.children[n] ?? []), space);
-    spans[n] = planner.span(n, space);
-    spaces[n] = space;
+    nodes[n] = planner.node(n, own, space);
+    // Past most nodes labels are what they were: the span above shares them, and what is made of them.
+    const [alone] = own;
+    const isShared = own.length === 1 && alone !== undefined && space.isLike(alone);
+    const labels = isShared ? alone : space;
+    spaces[n] = labels;
+    spans[n] = planner.span(n, labels);
   }
   return { spans, nodes, port: planner.port(below(tree.first)) };
 }
 
 class Planner {
   private readonly loops: readonly LoopOrder[];
+  /** By labels and what is done to them. */
+  private readonly made = new WeakMap<LabelSpace, Map<string, Moves>>();
 
   constructor(
     private readonly trunk: LabelledTrunk,
@@ -136,8 +144,26 @@ class Planner {
     return this.trunk.effects.does.map((effect, e) =>
       (chances?.effects[e] ?? 0) === 0 || leavesLabels(effect, component)
         ? null
-        : movesBetween(space, count, space, (label) => labelsAbove(effect, component, label)),
+        : this.moves(space, count, effect, component),
     );
+  }
+
+  private moves(
+    space: LabelSpace,
+    count: number,
+    effect: SpanEffect,
+    component: LabelledComponent,
+  ): Moves {
+    const ofSpace = this.made.get(space) ?? new Map<string, Moves>();
+    this.made.set(space, ofSpace);
+    // Which short it would be matters only where it is one.
+    const shorted = component.loops.filter(({ core }) => core & effect.shorts);
+    const key = JSON.stringify([count, effect, component.asked, shorted]);
+    const known =
+      ofSpace.get(key) ??
+      movesBetween(space, count, space, (label) => labelsAbove(effect, component, label));
+    ofSpace.set(key, known);
+    return known;
   }
 
   private labelled(n: number, part: number): LabelledComponent {

@@ -16,6 +16,14 @@ export class LabelSpace {
     this.numbers.set(key, this.labels.length);
     return this.labels.push(label) - 1;
   }
+
+  /** Whether it has the same labels with the same numbers. */
+  isLike({ labels }: LabelSpace): boolean {
+    return (
+      labels.length === this.labels.length &&
+      labels.every((label, l) => this.numbers.get(keyOf(label)) === l)
+    );
+  }
 }
 
 export function tooManyReadings(): InvalidLocateRequest {
@@ -39,13 +47,16 @@ export function movesBetween(
   to: LabelSpace,
   outcomesOf: (label: Label) => readonly LabelOutcome[],
 ): Moves {
-  const entries: [number, number, number][] = [];
+  const entries = { from: [] as number[], to: [] as number[], weight: [] as number[] };
   for (let i = 0; i < count; i++)
-    for (const { label, weight } of outcomesOf(from.labels[i] ?? []))
-      entries.push([i, to.number(label), weight]);
+    for (const { label, weight } of outcomesOf(from.labels[i] ?? [])) {
+      entries.from.push(i);
+      entries.to.push(to.number(label));
+      entries.weight.push(weight);
+    }
   return {
-    from: Uint16Array.from(entries, ([i]) => i),
-    to: Uint16Array.from(entries, ([, i]) => i),
-    weight: Float64Array.from(entries, ([, , weight]) => weight),
+    from: Uint16Array.from(entries.from),
+    to: Uint16Array.from(entries.to),
+    weight: Float64Array.from(entries.weight),
   };
 }

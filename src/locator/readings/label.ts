@@ -15,7 +15,8 @@ export const weightedOf = (group: number) => 2 + 2 * group;
 const isWeighted = (value: number) => value > 0 && value % 2 === 0;
 const groupIn = (value: number) => (value - 1) >> 1;
 
-export const keyOf = (label: Label) => label.join();
+/** Values are small: each is one character. */
+export const keyOf = (label: Label) => String.fromCharCode(...label);
 
 /** A label that some mass goes to, and the weight that it takes on. */
 export interface LabelOutcome {
@@ -58,19 +59,20 @@ export function labelsAbove(
   { asked, loops }: LabelledComponent,
   label: Label,
 ): LabelOutcome[] {
-  const broken = asked.map((cores, b) => (cores & effect.removes ? 1 : (label[b] ?? 0)));
-  let outcomes: LabelOutcome[] = [{ label: broken, weight: 1 }];
+  const above = [...label];
+  asked.forEach((cores, b) => {
+    if (cores & effect.removes) above[b] = 1;
+  });
+  let outcomes = [{ label: above, weight: 1 }];
   loops.forEach(({ core, group, excess }, l) => {
-    const value = label[asked.length + l] ?? NONE;
-    const values =
-      core & effect.shorts
-        ? valuesAfterShort(value, group, excess)
-        : (core | RETURN) & effect.removes
-          ? valuesAfterOpen(value)
-          : [{ value, weight: 1 }];
+    const isShorted = (core & effect.shorts) !== 0;
+    if (!isShorted && !((core | RETURN) & effect.removes)) return;
+    const d = asked.length + l;
+    const value = label[d] ?? NONE;
+    const values = isShorted ? valuesAfterShort(value, group, excess) : valuesAfterOpen(value);
     outcomes = outcomes.flatMap((outcome) =>
       values.map((next) => ({
-        label: [...outcome.label, next.value],
+        label: outcome.label.with(d, next.value),
         weight: outcome.weight * next.weight,
       })),
     );

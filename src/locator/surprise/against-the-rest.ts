@@ -1,11 +1,13 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import { CONFUSED_LIKELIHOOD } from '../../plan/error-rates.js';
+import type { FunctionSet } from '../../plan/functions.js';
 import { sortLargestFirst } from '../posterior/order.js';
 import { DEAD_FEED } from '../sweep/feed-classes.js';
 import { conditionOf } from '../sweep/node-likelihood.js';
 import type { SweptSite } from '../sweep/sweep-site.js';
-import type { Statement, StatementsOfOne } from '../sweep/statements.js';
+import type { StatementsOfOne } from '../sweep/statements.js';
+import type { TrunkModel } from '../sweep/trunk-model.js';
 
 /** Something told that hardly goes with all the rest. */
 export interface AgainstTheRest {
@@ -61,64 +63,69 @@ function weightsWithout(swept: SweptSite, trunk: number, node: number, v: number
   const model = site.trunks[trunk]!;
   const station = model.station[node]!;
   const seen = model.likelihood[node]!.table;
-  const { feeds: feedCount, classes } = model.space;
+  const { feeds: feedCount } = model.space;
   const ofOne = model.statements[node]![v]!;
-  const { feedClasses, stationClasses } = site.system;
+  const { count: stationCount, disables } = site.system.stationClasses;
   const { at, contexts } = sweeps[trunk]!.tables.nodes[node]!;
   const { feeds, shorted } = swept.trunks[trunk]!;
   const flag = model.plan.nodeFlags[node]!.indexOf(ofOne.flag);
   const weights = new Float64Array(ofOne.items.length);
-  for (const context of live(contexts)) {
+  const likelihoods = new Float64Array(ofOne.items.length);
+  const alive = live(contexts);
+  for (let l = 0; l < alive.length; l++) {
+    const context = alive[l]!;
     const group = context % site.headEnd.count;
     const isFlagged = flag >= 0 && (Math.floor(context / site.headEnd.count) >> flag) & 1;
     const confused = isFlagged ? 1 : ofOne.confused;
     const headEnd = site.headEnd.disables[model.zone[node]!]![group]!;
     for (let feed = 0; feed < feedCount; feed++) {
       const arrives = feeds[at * feedCount + feed * contexts + context]!;
-      for (let k = 0; k < stationClasses.count; k++) {
-        const likelihood = seen[(context * stationClasses.count + k) * feedCount + feed]!;
+      for (let k = 0; k < stationCount; k++) {
+        const likelihood = seen[(context * stationCount + k) * feedCount + feed]!;
         let mass = station.classes[k]! * arrives * likelihood;
         if (k === 0 && feed === DEAD_FEED)
           mass += station.short * shorted[at + context]! * likelihood;
-        if (mass > 0)
-          addWithout(weights, mass, ofOne, confused, ({ func, way }) =>
-            conditionOf(
-              feedClasses,
-              func,
-              classes[way]![feed]!,
-              headEnd | stationClasses.disables[k]!,
-            ),
-          );
+        if (!(mass > 0)) continue;
+        likelihoodsOf(model, ofOne, feed, headEnd | disables[k]!, likelihoods);
+        addWithout(weights, mass, likelihoods, confused);
       }
     }
   }
   return weights;
 }
 
+/** Sets the likelihood of each statement, by what arrives and what is disabled. */
+function likelihoodsOf(
+  { space: { classes }, system: { feedClasses } }: TrunkModel,
+  { items }: StatementsOfOne,
+  feed: number,
+  disabled: FunctionSet,
+  likelihoods: Float64Array,
+): void {
+  for (let s = 0; s < items.length; s++) {
+    const { func, way, likelihood } = items[s]!;
+    likelihoods[s] = likelihood[conditionOf(feedClasses, func, classes[way]![feed]!, disabled)];
+  }
+}
+
 /** Adds a mass, divided by the likelihood of each statement in it. */
 function addWithout(
   weights: Float64Array,
   mass: number,
-  ofOne: StatementsOfOne,
+  likelihoods: Float64Array,
   confused: number,
-  conditionIn: (statement: Statement) => 0 | 1 | 2,
 ): void {
-  const likelihoodOf = (statement: Statement) => statement.likelihood[conditionIn(statement)];
-  const isConfused = chanceOfConfusion(ofOne, confused, likelihoodOf);
-  ofOne.items.forEach((statement, s) => {
-    const clear = isConfused < 1 ? (1 - isConfused) / likelihoodOf(statement) : 0;
+  const isConfused = chanceOfConfusion(confused, likelihoods);
+  for (let s = 0; s < weights.length; s++) {
+    const clear = isConfused < 1 ? (1 - isConfused) / likelihoods[s]! : 0;
     weights[s]! += mass * (clear + isConfused / CONFUSED_LIKELIHOOD);
-  });
+  }
 }
 
 /** P(who told it is confused | what was told here, condition of every function). */
-function chanceOfConfusion(
-  { items }: StatementsOfOne,
-  confused: number,
-  likelihoodOf: (statement: Statement) => number,
-): number {
+function chanceOfConfusion(confused: number, likelihoods: Float64Array): number {
   if (confused === 0 || confused === 1) return confused;
   let log = Math.log(confused / (1 - confused));
-  for (const statement of items) log += Math.log(CONFUSED_LIKELIHOOD / likelihoodOf(statement));
+  for (const likelihood of likelihoods) log += Math.log(CONFUSED_LIKELIHOOD / likelihood);
   return 1 / (1 + Math.exp(-log));
 }

@@ -1,4 +1,4 @@
-/** A head-end group this improbable changes no digit of what is summed over all of them. */
+/** A part of the evidence this improbable, such as a head-end group, changes no digit of what is summed over all of it. */
 export const NEGLIGIBLE = 1e-18;
 
 /** The contexts, out of so many, that the sweep down has to visit. */

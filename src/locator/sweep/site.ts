@@ -1,5 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { checkErrorRates } from '../../plan/check-error-rates.js';
 import type { ErrorRates } from '../../plan/error-rates.js';
 import type { ExpectedFaults } from '../../plan/expected-faults.js';
 import type { FunctionSet } from '../../plan/functions.js';
@@ -91,7 +92,10 @@ export interface ModelOptions {
   readonly groupsOf?: SiteModel;
 }
 
-/** @throws InvalidLocateRequest when the drawing is too large, readings overlap too much or a supply that was read collapses */
+/**
+ * @throws InvalidLocateRequest when the drawing is too large, readings overlap too much or a supply that was read collapses
+ * @throws InvalidPlan when the error rates are none
+ */
 export function siteModel(
   request: LocateRequest,
   errors: ErrorRates = systemOf(request.plan).plan.plan.errors,
@@ -101,6 +105,7 @@ export function siteModel(
   const { apart = 0, wholeOnly = false } = options;
   const system = systemOf(request.plan);
   const { plan } = system;
+  checkErrorRates(errors, plan.plan);
   const rates: RateTables = { ...plan.plan.rates, ...definedOnly(request.rates) };
   const years = request.exposureDays / DAYS_PER_YEAR;
   const trees = request.trunks

@@ -7,7 +7,7 @@ import type { ContextPlan } from './contexts.js';
 import type { Disconnections } from './disconnections.js';
 import type { HeadEndGroups } from './head-end-groups.js';
 import type { Looks } from './looks.js';
-import { type NodeWeights, Priors, type PriorPart } from './priors.js';
+import { type NodeWeights, Priors } from './priors.js';
 import {
   type FeltFeed,
   nodeLikelihood,
@@ -56,8 +56,8 @@ export interface TrunkModel {
   /** By what the modes of one class of a component share its posterior: its rates, or the faults expected of it. */
   readonly weights: readonly NodeWeights[];
   readonly portWeights: RateTables['port'];
-  /** P(faulty) of a component before anybody looked at it; null where nobody did, and its prior is that. */
-  readonly beforeLooks: (n: number, part: PriorPart | 'station') => number | null;
+  /** What the chances of its components are made of. */
+  readonly priors: Priors;
 }
 
 /** Informants that make everything equally likely have one text. Statements with the same errors share their likelihoods. */
@@ -185,6 +185,6 @@ export function trunkModel(
     portNoOutput: port.modes[0] ?? 0,
     weights: nodes.map((n) => priors.weights(n)),
     portWeights: port.weights,
-    beforeLooks: (n, part) => priors.beforeLooks(n, part),
+    priors,
   };
 }
