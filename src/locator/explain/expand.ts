@@ -59,7 +59,8 @@ export class Expander {
     const waiting = waitingLogs(stage, partial);
     if (stage.below.length > 1) return { offset: 0, ways: this.waysOfMany(partial, waiting) };
     const state = stateOf(stage, partial);
-    const base = opened(stage, partial).map((log, s) => log + waiting[s]!);
+    const base = opened(stage, partial);
+    for (let s = 0; s < base.length; s++) base[s]! += waiting[s]!;
     if (base.length > 1) return { offset: 0, ways: waysOfOne(stage, partial, base) };
     const ways = this.known.get(state) ?? waysOfOne(stage, partial, Float64Array.of(0));
     this.known.set(state, ways);
@@ -93,8 +94,7 @@ export class Expander {
     const whole = logs
       ? closed(stage, state, logs)
       : throughOne(stage, partial, state.edges[done]![edge]!);
-    const after = new Float64Array(stage.contextsAfter).fill(-Infinity);
-    whole.forEach((log, s) => (after[stage.after[s]!] = logAdd(after[stage.after[s]!]!, log)));
+    const after = addAfter(stage, whole);
     // To the next step, whose informative node is the first that waits.
     return {
       field,
@@ -133,6 +133,14 @@ export class Expander {
   }
 }
 
+/** From contexts of a step to those of the next one. */
+function addAfter({ after, contextsAfter }: Stage, whole: Float64Array): Float64Array {
+  if (whole.length === 1 && contextsAfter === 1) return whole;
+  const sums = new Float64Array(contextsAfter).fill(-Infinity);
+  for (let s = 0; s < whole.length; s++) sums[after[s]!] = logAdd(sums[after[s]!]!, whole[s]!);
+  return sums;
+}
+
 function stateOf({ informative }: Stage, { field, position }: Partial): NodeState {
   return field.graph.states[informative]![position]!;
 }
@@ -143,7 +151,10 @@ function bestBelow({ below }: Stage, { bounds }: Field, j: number, to: number): 
 
 /** Partial.logs by context of the step that begins. */
 function opened(stage: Stage, { logs }: Partial): Float64Array {
-  return stage.opened.map((prior, s) => prior + logs[stage.before[s]!]!);
+  const { opened: priors, before } = stage;
+  const found = new Float64Array(priors.length);
+  for (let s = 0; s < found.length; s++) found[s] = priors[s]! + logs[before[s]!]!;
+  return found;
 }
 
 /** By context of a step: the most that what waits, and what has begun to wait in this step, can add. */
@@ -180,10 +191,12 @@ function waysOfOne(stage: Stage, partial: Partial, base: Float64Array): EdgeWay[
 
 function throughOne(stage: Stage, partial: Partial, { through, to }: Edge): Float64Array {
   const best = bestBelow(stage, partial.field, 0, to);
-  return opened(stage, partial).map((log, s) => {
+  const logs = opened(stage, partial);
+  for (let s = 0; s < logs.length; s++) {
     const own = stage.isLast[0] ? best[stage.contextBelow[0]![s]!]! : 0;
-    return log + through![stage.informativeContext[s]!]! + own;
-  });
+    logs[s] = logs[s]! + through![stage.informativeContext[s]!]! + own;
+  }
+  return logs;
 }
 
 /** Partial.logs before any span below the informative node: of each case view 0. */

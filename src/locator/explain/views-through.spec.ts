@@ -52,9 +52,11 @@ function effectsOf(list: readonly SeriesPart[]): Float64Array {
   );
 }
 
+const EFFECTS = effectsOf(parts);
+
 function viewsByEffects(feedAbove: number, feedBelow: number, viewBelow: number): Float64Array {
   const views = new Float64Array(VIEW_COUNT);
-  effectsOf(parts).forEach((chance, e) => {
+  EFFECTS.forEach((chance, e) => {
     if (FEED_BELOW[feedAbove * EFFECT_COUNT + e] === feedBelow)
       views[VIEW_ABOVE[viewBelow * EFFECT_COUNT + e]!]! += chance;
   });
