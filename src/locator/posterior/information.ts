@@ -1,4 +1,4 @@
-import type { InformantErrors } from '../../plan/error-rates.js';
+import { type InformantErrors, OUTCOMES } from '../../plan/error-rates.js';
 
 /**
  * I = H(outcome) - E[H(outcome | condition)] in bits (fault model, section 5), for chances of conditions and, by
@@ -20,14 +20,24 @@ export function channelBits(
   return Math.max(0, bits);
 }
 
-/** The same for what an informant would tell of a function that is good, weak or dead with these chances. */
+/** The same, without lists, for what an informant would tell of a function that is good, weak or dead with these chances. */
 export function informationBits(
   good: number,
   weak: number,
   dead: number,
   errors: InformantErrors,
 ): number {
-  return channelBits([good, weak, dead], [errors.good, errors.weak, errors.dead]);
+  let bits = 0;
+  for (let o = 0; o < OUTCOMES.length; o++) {
+    const ifGood = errors.good[o] ?? 0;
+    const ifWeak = errors.weak[o] ?? 0;
+    const ifDead = errors.dead[o] ?? 0;
+    const mean = good * ifGood + weak * ifWeak + dead * ifDead;
+    bits += term(good, ifGood, mean);
+    bits += term(weak, ifWeak, mean);
+    bits += term(dead, ifDead, mean);
+  }
+  return Math.max(0, bits);
 }
 
 function term(condition: number, likelihood: number, chance: number): number {

@@ -7,6 +7,8 @@ export interface Quietness {
   readonly logFactor: number;
   /** P(all is well that was complained of | evidence). */
   readonly quiet: number;
+  /** What is taken from the quiet worlds, over the mass of all before κ. */
+  readonly taken: number;
   /** What makes shares of all worlds alike those after κ: times `weight`, less `quiet` for what is certain in quiet worlds. */
   readonly mixing: { readonly weight: number; readonly quiet: number };
   readonly mix: (all: number, quiet: number) => number;
@@ -21,6 +23,7 @@ export function quietness(logQuiet: number, logAll: number, falseAlarmRatio: num
   const mix = (all: number, quiet: number) => Math.max(0, all - taken * quiet) / rest;
   return {
     logFactor: Math.log(rest),
+    taken,
     quiet: (falseAlarmRatio * share) / rest,
     mixing: { weight: 1 / rest, quiet: taken / rest },
     mix,

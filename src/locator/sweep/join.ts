@@ -110,6 +110,23 @@ export function spanProduct(
   };
 }
 
+const NOTHING = new WeakMap<StateSpace, (Product | undefined)[]>();
+
+/** The product of no span. */
+function nothingBelow(space: StateSpace, contexts: number): Product {
+  const known = NOTHING.get(space) ?? [];
+  NOTHING.set(space, known);
+  return (known[contexts] ??= {
+    table: space.nothingBelow,
+    at: 0,
+    stride: 1,
+    labels: 1,
+    step: 0,
+    map: zeros(contexts),
+    logScale: null,
+  });
+}
+
 export function joinSpans(
   tables: TrunkTables,
   groups: number,
@@ -124,17 +141,7 @@ export function joinSpans(
   const maps = spanFlags.map((open) =>
     open.length === flags.length ? sameContexts(contexts) : contextMap(groups, flags, open),
   );
-  const map = zeros(contexts);
-  const nothing = {
-    table: space.nothingBelow,
-    at: 0,
-    stride: 1,
-    labels: 1,
-    step: 0,
-    map,
-    logScale: null,
-  };
-  const products: Product[] = [nothing];
+  const products: Product[] = [nothingBelow(space, contexts)];
   const scales: (Scales | null)[] = [null];
   const join = { space, contexts, spans, maps, products, scales, labelJoins, cut: null };
   spans.forEach((span, k) => {

@@ -1,6 +1,6 @@
 import { compareIds } from '../../drawing/drawn-tree.js';
 import type { Place } from '../../drawing/drawn-node.js';
-import type { ErrorRates } from '../../plan/error-rates.js';
+import type { ErrorRates, InformantKind } from '../../plan/error-rates.js';
 import { missedChance, PASSING_MISSED } from '../../plan/look-errors.js';
 import type { Plan } from '../../plan/plan.js';
 import { modeChances } from '../../plan/mode-chances.js';
@@ -26,15 +26,41 @@ function coveredBy(look: RequestLook): string {
   return 'group' in look && look.group !== undefined ? `${look.part}:${look.group}` : look.part;
 }
 
+/** Who looked, for what, and how it was found. */
+interface Looked {
+  readonly kind: InformantKind;
+  readonly covered: string;
+  readonly seen: RequestLook['seen'];
+}
+
+function lookedOf(look: RequestLook): Looked {
+  const kind = look.informant?.kind ?? 'technician';
+  return { kind, covered: coveredBy(look), seen: look.seen };
+}
+
+/** Chance of what one more look sees of a component, by its modes, `ok` first: as `Seen`, but not over the largest. */
+export function lookFactors(
+  plan: Plan,
+  looked: Looked,
+  modes: readonly string[],
+  errors: ErrorRates,
+): Float64Array {
+  return Float64Array.from(['ok', ...modes], (mode) => likelihoodOf(plan, looked, mode, errors));
+}
+
 /** Chance of what was seen, given a mode of the component that was looked at. */
-function likelihoodOf(plan: Plan, look: RequestLook, mode: string, errors: ErrorRates): number {
-  const { kind } = look.informant ?? { kind: 'technician' };
-  const missed = missedChance(plan, kind, coveredBy(look), mode, errors[kind].missed);
+function likelihoodOf(
+  plan: Plan,
+  { kind, covered, seen }: Looked,
+  mode: string,
+  errors: ErrorRates,
+): number {
+  const missed = missedChance(plan, kind, covered, mode, errors[kind].missed);
   if (missed === null) {
     const wrong = plan.looks[kind].false;
-    return look.seen === 'faulty' ? wrong : 1 - wrong;
+    return seen === 'faulty' ? wrong : 1 - wrong;
   }
-  return look.seen === 'faulty' ? 1 - missed : missed;
+  return seen === 'faulty' ? 1 - missed : missed;
 }
 
 /** The looks of a request by component. */
@@ -68,7 +94,7 @@ export class Looks {
       if (missed === null) return factor;
       const passes = Math.max(missed, PASSING_MISSED);
       const seen = look.seen === 'faulty' ? 1 - passes : passes;
-      return (factor * seen) / likelihoodOf(this.plan, look, 'ok', this.errors);
+      return (factor * seen) / likelihoodOf(this.plan, lookedOf(look), 'ok', this.errors);
     }, 1);
   }
 
@@ -91,7 +117,7 @@ export class Looks {
     if (known) return known;
     const logs = ['ok', ...modes].map((mode) =>
       looks.reduce(
-        (sum, look) => sum + Math.log(likelihoodOf(this.plan, look, mode, this.errors)),
+        (sum, look) => sum + Math.log(likelihoodOf(this.plan, lookedOf(look), mode, this.errors)),
         0,
       ),
     );

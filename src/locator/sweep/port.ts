@@ -53,21 +53,23 @@ export function crossPort(model: TrunkModel, tables: TrunkTables): PortJoin {
   const closing = closingChances(plan.groups, plan.portFlags, plan.siteFlags, model.flags);
   const logEvidence = new Float64Array(contextCount(plan.groups, plan.siteFlags)).fill(-Infinity);
   const { table, at, stride, step, map } = joined(join);
+  const columns = new Float64Array(space.feeds);
   for (let c = 0; c < join.contexts; c++) {
-    const columns = new Float64Array(space.feeds);
+    columns.fill(0);
     for (let s = 0; s < space.count; s++) {
       const { ok, dead } = portFeeds(model, s, c % plan.groups);
       const chance = ok + dead;
-      labelWeight.forEach((weight, l) => {
+      for (let l = 0; l < labelWeight.length; l++) {
         const below = table[at + s * stride + l * step + map[c]!]!;
-        columns[space.feed[s]!]! += chance * (weight * below);
-      });
+        columns[space.feed[s]!]! += chance * (labelWeight[l]! * below);
+      }
     }
     const site = siteContext[c]!;
-    columns.forEach((sum, feed) => {
+    for (let feed = 0; feed < columns.length; feed++) {
+      const sum = columns[feed]!;
       const log = logFlat + joinedScale(tables, join, c, feed) + Math.log(sum * closing[c]!);
       logEvidence[site] = logAdd(logEvidence[site]!, log);
-    });
+    }
   }
   return { join, siteContext, closing, labelWeight, logFlat, logEvidence };
 }
@@ -83,18 +85,22 @@ export function descendPort(
   logWeights: Float64Array,
 ): { toJoin: Float64Array; ok: number; noOutput: number } {
   const { join, siteContext, closing, labelWeight, logFlat } = port;
-  const { count: states, feed } = model.space;
+  const { count: states, feed, feeds } = model.space;
   const { table, at, stride, labels, step, map } = joined(join);
   const toJoin = new Float64Array(labels * join.contexts * states);
   let ok = 0;
   let noOutput = 0;
+  const scales = new Float64Array(feeds);
   for (let c = 0; c < join.contexts; c++) {
     const weight = logWeights[siteContext[c]!]!;
     if (weight === -Infinity) continue;
-    for (let s = 0; s < states; s++) {
-      const logScale = joinedScale(tables, join, c, feed[s]!);
+    for (let of = 0; of < feeds; of++) {
+      const logScale = joinedScale(tables, join, c, of);
       // What cannot be may be likely beyond the range of doubles, if only it could.
-      const scale = Math.exp(Math.min(weight + logFlat + logScale, MOST_LOG)) * closing[c]!;
+      scales[of] = Math.exp(Math.min(weight + logFlat + logScale, MOST_LOG)) * closing[c]!;
+    }
+    for (let s = 0; s < states; s++) {
+      const scale = scales[feed[s]!]!;
       const chances = portFeeds(model, s, c % model.plan.groups);
       const ifOk = scale * chances.ok;
       const ifNoOutput = scale * chances.dead;

@@ -2,13 +2,19 @@ import type { NodeExpectation, TrunkExpectation } from '../../plan/expected-faul
 import { modeChances } from '../../plan/mode-chances.js';
 import type { RateTables } from '../../plan/rates.js';
 import type { EffectClasses } from './effect-classes.js';
-import { type Looks, seenChances, seenWeights } from './looks.js';
+import { type Looks, type Seen, seenChances, seenWeights } from './looks.js';
 import { type SpanChances, spanChances } from './span-chances.js';
 import { type StationChances, stationChances } from './station-classes.js';
 import type { System } from './system.js';
 import type { TrunkTree } from './trunk-tree.js';
 
 export type NodeWeights = Omit<NodeExpectation, 'id'>;
+
+/** With what one more look sees, as lookFactors gives it. */
+function seenAlso(seen: Seen | null, more: Float64Array | null): Seen | null {
+  if (!seen || !more) return more ? { factors: more } : seen;
+  return { factors: seen.factors.map((factor, m) => factor * (more[m] ?? 0)) };
+}
 
 /** Remembers by one key: most nodes share an exposure, most unmentioned stations share their evidence. */
 function remembered<K, V>(make: (key: K) => V): (key: K) => V {
@@ -83,11 +89,12 @@ export class Priors {
         );
   }
 
-  span(n: number, part: PriorPart): SpanChances {
+  /** @param more what one more look sees of it */
+  span(n: number, part: PriorPart, more: Float64Array | null = null): SpanChances {
     const isOwn = this.own.has(this.tree.nodeIds[n] ?? '');
     const years = isOwn ? AS_EXPECTED : (this.tree.years[n] ?? 0);
     const metres = part === 'cable' && !isOwn ? (this.tree.cableMetres[n] ?? 0) : 1;
-    const seen = this.seen(n, part);
+    const seen = seenAlso(this.seen(n, part), more);
     if (isOwn || seen)
       return spanChances(
         this.system.plan.spanModes,
@@ -100,16 +107,17 @@ export class Priors {
     return part === 'cable' ? this.cablesOf(years)(metres) : this.junctionOf(years);
   }
 
-  station(n: number): StationChances | null {
+  station(n: number, more: Float64Array | null = null): StationChances | null {
     if (!this.tree.isStation[n]) return null;
     const isOwn = this.own.has(this.tree.nodeIds[n] ?? '');
     const years = isOwn ? AS_EXPECTED : (this.tree.years[n] ?? 0);
-    const seen = this.seen(n, 'station');
+    const seen = seenAlso(this.seen(n, 'station'), more);
     return isOwn || seen
       ? stationChances(this.system, this.table(n).station, years, seen)
       : this.stationOf(years);
   }
 
+  /** P(faulty) of a component before anybody looked at it; null where nobody did, and its prior is that. */
   beforeLooks(n: number, part: PriorPart | 'station'): number | null {
     if (!this.seen(n, part)) return null;
     const isOwn = this.own.has(this.tree.nodeIds[n] ?? '');

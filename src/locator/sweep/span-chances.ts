@@ -1,3 +1,5 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
+   construction, and a fallback value at each read would hide a wrong one */
 import type { SpanMode } from '../../plan/modes.js';
 import type { RateTables } from '../../plan/rates.js';
 import { type Seen, seenChances } from './looks.js';
@@ -16,10 +18,12 @@ export function withPairs(
   { effectStart, pairs }: EffectClasses,
 ): SpanChances {
   const byPair = new Float64Array(pairs.count);
-  effects.forEach((chance, effect) => {
-    for (const pair of pairs.ofEntry.subarray(effectStart[effect], effectStart[effect + 1]))
-      byPair[pair] = (byPair[pair] ?? 0) + chance;
-  });
+  const { ofEntry } = pairs;
+  for (let effect = 0; effect < effects.length; effect++) {
+    const chance = effects[effect]!;
+    const end = effectStart[effect + 1]!;
+    for (let i = effectStart[effect]!; i < end; i++) byPair[ofEntry[i]!]! += chance;
+  }
   return { ok, effects, pairs: byPair };
 }
 

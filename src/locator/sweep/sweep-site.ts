@@ -18,23 +18,31 @@ export interface SweptSite {
   readonly trunks: readonly TrunkMasses[];
 }
 
-/** Up, over the head-end, and down again; null where the evidence has probability 0. */
-export function sweepSite(
-  site: SiteModel,
-  wanted: {
-    /** As sweepDown takes it. */
-    readonly isAskedFor?: (trunk: number, node: number) => boolean;
-    readonly stationsAlone?: boolean;
-  } = {},
-): SweptSite | null {
+/** A site with the way up of every trunk done, and over the head-end. */
+export type SweptUp = Pick<SweptSite, 'site' | 'sweeps' | 'masses'>;
+
+/** Null where the evidence has probability 0. */
+export function sweepSiteUp(site: SiteModel): SweptUp | null {
   const sweeps = site.trunks.map(sweepUp);
   const masses = joinTrunks(
     site,
     sweeps.map((sweep) => sweep.port.logEvidence),
   );
-  if (masses.logEvidence === -Infinity) return null;
+  return masses.logEvidence === -Infinity ? null : { site, sweeps, masses };
+}
+
+/** What of a site's masses is wanted. */
+interface Wanted {
+  /** As sweepDown takes it. */
+  readonly isAskedFor?: (trunk: number, node: number) => boolean;
+  readonly stationsAlone?: boolean;
+}
+
+export function sweepSiteDown(
+  { site, sweeps, masses }: SweptUp,
+  { isAskedFor = () => false, stationsAlone }: Wanted = {},
+): SweptSite {
   const live = liveContexts(masses.groups);
-  const { isAskedFor = () => false, stationsAlone } = wanted;
   const trunks = sweeps.map((sweep, t) =>
     sweepDown(sweep, masses.logWeights[t] ?? new Float64Array(), live, {
       isAskedFor: (n) => isAskedFor(t, n),
@@ -44,27 +52,30 @@ export function sweepSite(
   return { site, sweeps, masses, live, trunks };
 }
 
-/** What stands at the stations of a site that somebody wanted; trunks without any are left out. */
+/** Up, over the head-end, and down again; null where the evidence has probability 0. */
+export function sweepSite(site: SiteModel, wanted: Wanted = {}): SweptSite | null {
+  const up = sweepSiteUp(site);
+  return up && sweepSiteDown(up, wanted);
+}
+
+/** A site of which the way down was done where somebody wanted it; trunks without any of that are left out. */
 export interface SweptStations {
   readonly site: SiteModel;
+  readonly sweeps: readonly UpwardSweep[];
   readonly masses: SiteMasses;
   readonly live: LiveContexts;
   readonly trunks: readonly (TrunkMasses | undefined)[];
 }
 
-/**
- * The same site once something else is known at some stations or of the head-end: only what that changes on the way up is
- * swept again, and only what leads to the stations that are wanted on the way down. Null where that has probability 0.
- *
- * @param ways by trunk and node, 1 at stations that are wanted and at all that feeds them
- * @param spare by trunk, tables for the way up: filled by the first such sweep, and used again by those after it
- */
-export function sweepSiteAgain(
-  before: SweptSite,
+/** Tables for the way up of each trunk: filled by the first sweep that is done again, and used again by those after it. */
+export type SpareTables = Map<number, TrunkTables>;
+
+/** The same site once something else is known of some stations and spans: what that changes on the way up is swept again. */
+function sweepUpSiteAgain(
+  before: Pick<SweptSite, 'sweeps'>,
   site: SiteModel,
-  ways: ReadonlyMap<number, Uint8Array>,
-  spare: Map<number, TrunkTables>,
-): SweptStations | null {
+  spare: SpareTables,
+): { sweeps: UpwardSweep[]; masses: SiteMasses } {
   const sweeps = before.sweeps.map((sweep, t) => {
     const model = site.trunks[t];
     if (model === undefined || model === sweep.model) return sweep;
@@ -76,6 +87,34 @@ export function sweepSiteAgain(
     site,
     sweeps.map((sweep) => sweep.port.logEvidence),
   );
+  return { sweeps, masses };
+}
+
+/** As logSweptMass, of the same site once something else is known. */
+export function logSweptMassAgain(
+  before: Pick<SweptSite, 'sweeps'>,
+  site: SiteModel,
+  spare: SpareTables,
+): number {
+  return sweepUpSiteAgain(before, site, spare).masses.logEvidence;
+}
+
+/**
+ * The same site once something else is known at some stations, of some spans or of the head-end: only what that changes on
+ * the way up is swept again, and only what leads to the nodes that are wanted on the way down. Null where that has
+ * probability 0.
+ *
+ * @param ways by trunk and node, 1 at nodes that are wanted and at all that feeds them
+ * @param isAlongWanted whether the messages inside the spans on these ways are wanted too
+ */
+export function sweepSiteAgain(
+  before: SweptSite,
+  site: SiteModel,
+  ways: ReadonlyMap<number, Uint8Array>,
+  spare: SpareTables,
+  isAlongWanted = false,
+): SweptStations | null {
+  const { sweeps, masses } = sweepUpSiteAgain(before, site, spare);
   if (masses.logEvidence === -Infinity) return null;
   const live = liveContexts(masses.groups);
   const trunks = sweeps.map((sweep, t) => {
@@ -84,9 +123,10 @@ export function sweepSiteAgain(
     // They are added up, and those of the sweep before are done with.
     sweep.tables.down.fill(0);
     const weights = masses.logWeights[t] ?? new Float64Array();
-    return sweepDown(sweep, weights, live, { stationsAlone: true, ways: wanted });
+    const isAskedFor = (n: number) => isAlongWanted && wanted[n] === 1;
+    return sweepDown(sweep, weights, live, { isAskedFor, stationsAlone: true, ways: wanted });
   });
-  return { site, masses, live, trunks };
+  return { site, sweeps, masses, live, trunks };
 }
 
 /** Natural logarithm of P(evidence) alone: the way up only. */

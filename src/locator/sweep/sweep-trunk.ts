@@ -43,9 +43,20 @@ export function sweepUp(model: TrunkModel): UpwardSweep {
   return { model, tables, ratios, nodes, port: crossPort(model, tables) };
 }
 
+/** Whether anything at a node, or in the span into it, is not as it was. */
+function isOther(before: TrunkModel, model: TrunkModel, n: number): boolean {
+  return (
+    model.likelihood[n] !== before.likelihood[n] ||
+    model.station[n] !== before.station[n] ||
+    model.junctionOut[n] !== before.junctionOut[n] ||
+    model.cable[n] !== before.cable[n] ||
+    model.junctionIn[n] !== before.junctionIn[n]
+  );
+}
+
 /**
- * The same once something else is known at some stations: only they, and what they are fed through, are passed again. The
- * sweep before stays as it is, but for its way down.
+ * The same once something else is known at some stations or of some spans: only they, and what they are fed through, are
+ * passed again. The sweep before stays as it is, but for its way down.
  *
  * @param spare tables of another sweep after the same one, which is done with
  */
@@ -60,7 +71,7 @@ export function sweepUpAgain(
   const ratios = before.ratios.slice();
   const isChanged = new Uint8Array(count);
   for (let n = count - 1; n >= 0; n--) {
-    if (model.likelihood[n] !== before.model.likelihood[n]) isChanged[n] = 1;
+    if (isOther(before.model, model, n)) isChanged[n] = 1;
     if (!isChanged[n]) continue;
     if (parent[n]! >= 0) isChanged[parent[n]!] = 1;
     emptySpan(tables, n);
