@@ -1,6 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import type { SweptSite } from '../sweep/sweep-site.js';
+import type { SweptStations } from '../sweep/sweep-site.js';
 import { type AtPort, atPort } from './at-port.js';
 import { Largest } from './largest.js';
 import { passagesInto } from './passages.js';
@@ -13,8 +13,11 @@ export const MOST_CAUSES = 20;
 /** A cause less likely than this is not looked into: an answer is to nine digits. */
 export const NOT_IN_QUESTION = 1e-12;
 
+/** Of a way without points the list is kept at every so many nodes: ways to several points begin alike. */
+const KEPT_EVERY = 16;
+
 /** Points of one trunk that need the same to arrive and that the same of the head-end's modes silence share their causes. */
-export interface PointClass {
+export interface ClassMasses {
   readonly points: readonly Point[];
   readonly working: Float64Array;
   /** Posterior masses. */
@@ -25,12 +28,16 @@ export interface PointClass {
   readonly shortStations: Float64Array;
   /** By node * 3 + component, on the way to points: it takes what they need. */
   readonly taken: Float64Array;
-  /** By node on the way: the likeliest of the components from the port to there, by node * 3 + component. */
-  readonly likeliest: readonly (Largest | undefined)[];
+}
+
+/** The same with the causes in order. */
+export interface PointClass extends ClassMasses {
+  /** Of a node on the way: the likeliest of the components from the port to there, by node * 3 + component. */
+  readonly likeliest: (node: number) => Largest;
 }
 
 /** What takes each reach from everybody below, at (node * 3 + component) * 3 * groups + (reach - 1) * groups + group. */
-function takenOnTheWay(swept: SweptSite, trunk: number): Float64Array {
+function takenOnTheWay(swept: SweptStations, trunk: number): Float64Array {
   const up = swept.sweeps[trunk]!;
   const { along } = swept.trunks[trunk]!;
   const groups = swept.site.headEnd.count;
@@ -66,11 +73,11 @@ function sumWorking(table: Float64Array, at: number, working: Float64Array): num
   return sum;
 }
 
-export function pointClasses(
-  swept: SweptSite,
+export function classMasses(
+  swept: SweptStations,
   trunk: number,
   points: readonly Point[],
-): PointClass[] {
+): ClassMasses[] {
   const groups = swept.site.headEnd.count;
   const { reachNeeded, shortableByReach } = swept.site.system.feedClasses;
   const port = atPort(swept.sweeps[trunk]!, swept.masses.logWeights[trunk]!, groups);
@@ -91,36 +98,39 @@ export function pointClasses(
       held.get(reach) ??
       (inQuestion ? heldShorts(swept, trunk, shortableByReach[reach]!) : noShorts(swept, trunk));
     if (inQuestion) held.set(reach, shorts);
-    return pointClass(swept, trunk, { reach, working, points: alike }, port, taken, shorts);
+    return massesOf(swept, trunk, { reach, working, points: alike }, port, taken, shorts);
   });
 }
 
-function pointClass(
-  swept: SweptSite,
+/** By node, 1 on the way to a point. */
+function wayTo(points: readonly Point[], parent: ArrayLike<number>, count: number): Uint8Array {
+  const isOnTheWay = new Uint8Array(count);
+  for (const { node } of points)
+    for (let n = node; n >= 0 && !isOnTheWay[n]; n = parent[n]!) isOnTheWay[n] = 1;
+  return isOnTheWay;
+}
+
+function massesOf(
+  swept: SweptStations,
   trunk: number,
   { reach, working, points }: { reach: number; working: Float64Array; points: Point[] },
   port: AtPort,
   takenByReach: Float64Array,
   held: HeldShorts,
-): PointClass {
+): ClassMasses {
   const { tree, system } = swept.sweeps[trunk]!.model;
   const groups = working.length;
-  const isOnTheWay = new Uint8Array(tree.count);
-  for (const { node } of points)
-    for (let n = node; n >= 0 && !isOnTheWay[n]; n = tree.parent[n]!) isOnTheWay[n] = 1;
+  const isOnTheWay = wayTo(points, tree.parent, tree.count);
   const taken = new Float64Array(tree.count * 3);
-  const likeliest = new Array<Largest | undefined>(tree.count);
-  const byNode = (table: Float64Array) =>
-    Float64Array.from({ length: tree.count }, (_, n) => sumWorking(table, n * groups, working));
-  for (let n = 0; n < tree.count; n++) {
-    if (!isOnTheWay[n]) continue;
-    const list = likeliest[tree.parent[n]!]?.copy() ?? new Largest(MOST_CAUSES);
-    for (let key = n * 3; key < n * 3 + 3; key++) {
-      const at = (key * system.feedClasses.most + reach - 1) * groups;
-      taken[key] = sumWorking(takenByReach, at, working);
-      list.add(key, taken[key]!);
-    }
-    likeliest[n] = list;
+  const byNode = (table: Float64Array) => {
+    const sums = new Float64Array(tree.count);
+    for (let n = 0; n < tree.count; n++) sums[n] = sumWorking(table, n * groups, working);
+    return sums;
+  };
+  for (let key = 0; key < taken.length; key++) {
+    if (!isOnTheWay[Math.floor(key / 3)]) continue;
+    const at = (key * system.feedClasses.most + reach - 1) * groups;
+    taken[key] = sumWorking(takenByReach, at, working);
   }
   return {
     points,
@@ -130,6 +140,28 @@ function pointClass(
     shortSpans: byNode(held.spans),
     shortStations: byNode(held.stations),
     taken,
-    likeliest,
   };
+}
+
+export function pointClasses(
+  swept: SweptStations,
+  trunk: number,
+  points: readonly Point[],
+): PointClass[] {
+  const { parent } = swept.site.trunks[trunk]!.tree;
+  return classMasses(swept, trunk, points).map((masses) => {
+    const known: (Largest | undefined)[] = [];
+    const likeliest = (node: number): Largest => {
+      const way: number[] = [];
+      let above = node;
+      for (; above >= 0 && !known[above]; above = parent[above]!) way.push(above);
+      const list = known[above]?.copy() ?? new Largest(MOST_CAUSES);
+      for (const [step, n] of way.reverse().entries()) {
+        for (let key = n * 3; key < n * 3 + 3; key++) list.add(key, masses.taken[key]!);
+        if (step % KEPT_EVERY === 0) known[n] = list.copy();
+      }
+      return (known[node] ??= list);
+    };
+    return { ...masses, likeliest };
+  });
 }

@@ -2,7 +2,7 @@
    construction, and a fallback value at each read would hide a wrong one */
 import type { LocateRequest } from '../request/locate-request.js';
 import type { SiteModel } from '../sweep/site.js';
-import type { SweptSite } from '../sweep/sweep-site.js';
+import type { SweptStations } from '../sweep/sweep-site.js';
 
 /** A function at a station that somebody said is weak or fails. Trunk and node are places in the model. */
 export interface Point {
@@ -46,7 +46,7 @@ export function waysTo(points: readonly Point[], { trunks }: SiteModel): Uint8Ar
 }
 
 /** By head-end group, whether it leaves the function of a point working there: 1, or 0. */
-export function leftWorking({ site }: SweptSite, { trunk, node, func }: Point): Float64Array {
+export function leftWorking({ site }: SweptStations, { trunk, node, func }: Point): Float64Array {
   const { count, functions, enabled } = site.headEnd;
   const zone = site.trunks[trunk]!.zone[node]!;
   return Float64Array.from({ length: count }, (_, group) =>
@@ -64,7 +64,7 @@ export interface AtStation {
   readonly byClass: Float64Array;
 }
 
-export function atStation(swept: SweptSite, point: Point, working: Float64Array): AtStation {
+export function atStation(swept: SweptStations, point: Point, working: Float64Array): AtStation {
   const { trunk, node, func } = point;
   const { space } = swept.site.trunks[trunk]!;
   const { stationClasses, feedClasses } = swept.site.system;

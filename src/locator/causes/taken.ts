@@ -38,17 +38,21 @@ export function addTaken(
   const ways = lowering(space, classes);
   const merged = mergedWays(ways);
   const weights = weightsOf(passage, merged);
+  const visited = live.columns;
   for (let w = 0; weights && w < weights.length; w++) {
     const chance = weights[w]!;
     if (chance === 0) continue;
-    const [above, under] = [merged.above[w]!, merged.below[w]!];
-    const least = reachOf[feed[under]!]!;
-    const most = reachOf[feed[above]!]!;
-    for (let k = 0; k < live.columns.length; k++) {
-      const c = live.columns[k]!;
-      const mass = chance * down[above * columns + c]! * below[base + under * columns + c]!;
-      const at = from + (c % groups);
-      for (let reach = least; reach < most; reach++) taken[at + reach * groups]! += mass;
+    const above = merged.above[w]!;
+    const under = merged.below[w]!;
+    const first = from + reachOf[feed[under]!]! * groups;
+    const end = from + reachOf[feed[above]!]! * groups;
+    const a = above * columns;
+    const b = base + under * columns;
+    for (let k = 0; k < visited.length; k++) {
+      const c = visited[k]!;
+      const mass = chance * down[a + c]! * below[b + c]!;
+      const group = columns === groups ? c : c % groups;
+      for (let at = first; at < end; at += groups) taken[at + group]! += mass;
     }
   }
   if (weights) return;

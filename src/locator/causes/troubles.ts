@@ -4,7 +4,7 @@ import type { Place } from '../../drawing/drawn-node.js';
 import type { HeadEndModeName, StationMode } from '../../plan/modes.js';
 import { headEndEffect } from '../../plan/plan-tables.js';
 import type { LikelyPlace } from '../posterior/locate-result.js';
-import { modeSplit, splitModes } from '../posterior/mode-split.js';
+import { type ModeSplit, modeSplit } from '../posterior/mode-split.js';
 import type { Quietness } from '../posterior/quietness.js';
 import { comparePlaces, sortLargestFirst } from '../posterior/order.js';
 import type { SweptSite } from '../sweep/sweep-site.js';
@@ -13,7 +13,7 @@ import { Largest } from './largest.js';
 import { type AtStation, atStation, type Point } from './point.js';
 import { SPAN_PARTS } from '../../plan/look-errors.js';
 import type { Cause, CauseChance, Trouble } from './trouble-answer.js';
-import { weakCauses } from './weak-feeds.js';
+import { WeakFeeds } from './weak-feeds.js';
 
 /** Points whose bad joint is looked for; of others only the chance that there is one is told. */
 const MOST_WEAK = 50;
@@ -67,12 +67,14 @@ export function troublesOf(
   });
   const withWeak = likeliestWeak(swept, weighed);
   const within = new Map<PointClass, LikelyPlace[]>();
+  const splits: StationSplits = new Map();
+  const feeds = swept.site.trunks.map((_, t) => new WeakFeeds(swept, t));
   for (const one of weighed) {
     const { of, point } = one;
     const shorts = within.get(of) ?? placesWithin(swept, of);
     within.set(of, shorts);
-    const weak = withWeak.has(one) ? weakCauses(swept, point, of.working) : null;
-    troubles.set(point, trouble(swept, one, weak, shorts, mixing, accounts));
+    const weak = withWeak.has(one) ? feeds[point.trunk]!.to(point, of.working) : null;
+    troubles.set(point, trouble(swept, one, weak, shorts, mixing, accounts, splits));
   }
   return { troubles: points.map((point) => troubles.get(point)!), accounts };
 }
@@ -118,7 +120,7 @@ function placesWithin(swept: SweptSite, of: PointClass): LikelyPlace[] {
     largest.add(2 * n, of.shortSpans[n]!);
     largest.add(2 * n + 1, of.shortStations[n]!);
   }
-  const places = largest.entries.map(({ key, size }): LikelyPlace => {
+  const places = largest.entries().map(({ key, size }): LikelyPlace => {
     const n = Math.floor(key / 2);
     const place =
       key % 2 === 0
@@ -137,23 +139,25 @@ function placesWithin(swept: SweptSite, of: PointClass): LikelyPlace[] {
 function onTheWay(
   swept: SweptSite,
   { point, of }: Weighed,
-  weak: Map<number, Float64Array> | null,
+  weak: Float64Array | null,
   { weight }: Quietness['mixing'],
   spans: Float64Array,
 ): Largest {
+  const { parent } = swept.site.trunks[point.trunk]!.tree;
   if (!weak) {
-    const { parent } = swept.site.trunks[point.trunk]!.tree;
     for (let n = point.node; n >= 0; n = parent[n]!)
       raise(spans, n, weight * (takenIn(of, n) + of.shortSpans[n]!));
-    return of.likeliest[point.node]!;
+    return of.likeliest(point.node);
   }
   const largest = new Largest(MOST_CAUSES);
-  for (const [n, masses] of weak) {
+  let at = 0;
+  for (let n = point.node; n >= 0; n = parent[n]!) {
     let sum = takenIn(of, n) + of.shortSpans[n]!;
-    masses.forEach((mass, part) => {
-      largest.add(n * 3 + part, of.taken[n * 3 + part]! + mass);
+    for (let key = n * 3; key < n * 3 + 3; key++) {
+      const mass = weak[at++]!;
+      largest.add(key, of.taken[key]! + mass);
       sum += mass;
-    });
+    }
     raise(spans, n, weight * sum);
   }
   return largest;
@@ -162,8 +166,9 @@ function onTheWay(
 const takenIn = ({ taken }: PointClass, n: number) =>
   taken[n * 3]! + taken[n * 3 + 1]! + taken[n * 3 + 2]!;
 
-function headEndModes(
-  { site, masses }: SweptSite,
+/** The modes of the head-end that silence a point, with their masses. */
+export function silencingModes(
+  { site, masses }: Pick<SweptSite, 'site' | 'masses'>,
   { trunk, node, func }: Point,
 ): [string, number][] {
   const { ofMode, share, modes } = site.headEnd;
@@ -177,21 +182,25 @@ function headEndModes(
   );
 }
 
-function stationModes(swept: SweptSite, { point, here }: Weighed): [string, number][] {
-  const { plan, stationClasses } = swept.site.system;
-  const weights = swept.site.trunks[point.trunk]!.weights[point.node]!.station;
-  const split = modeSplit(weights, plan.stationModes, stationClasses.ofMode);
-  const { ok: _, ...modes } = splitModes(split, 0, here.byClass);
-  return Object.entries(modes);
+/** By the table that they are by: most stations share one. */
+type StationSplits = Map<object, ModeSplit>;
+
+function stationSplit({ site }: SweptSite, point: Point, known: StationSplits): ModeSplit {
+  const { plan, stationClasses } = site.system;
+  const weights = site.trunks[point.trunk]!.weights[point.node]!.station;
+  const split = known.get(weights) ?? modeSplit(weights, plan.stationModes, stationClasses.ofMode);
+  known.set(weights, split);
+  return split;
 }
 
 function trouble(
   swept: SweptSite,
   weighed: Weighed,
-  weak: Map<number, Float64Array> | null,
+  weak: Float64Array | null,
   within: LikelyPlace[],
   mixing: Quietness['mixing'],
   accounts: Accounts,
+  splits: StationSplits,
 ): Trouble {
   const { point, of, here } = weighed;
   const { id: trunk, nodeIds } = swept.site.trunks[point.trunk]!.tree;
@@ -203,19 +212,21 @@ function trouble(
     if (mass > 0) causes.push({ cause, probability: weight * mass });
   };
   const way = onTheWay(swept, weighed, weak, mixing, own.spans);
-  for (const { key, size } of way.entries) {
+  for (const { key, size } of way.entries()) {
     const { from, to } = spanPlace(swept, point.trunk, Math.floor(key / 3));
     list({ kind: 'span', trunk, from, to, component: SPAN_PARTS[key % 3]! }, size);
   }
   let headEnd = 0;
-  for (const [mode, mass] of headEndModes(swept, point)) {
+  for (const [mode, mass] of silencingModes(swept, point)) {
     list({ kind: 'head-end', mode }, mass);
     headEnd += mass;
   }
   let station = of.shortStations[point.node]!;
-  for (const [mode, mass] of stationModes(swept, weighed)) {
-    list({ kind: 'station', trunk, node, mode: mode as StationMode }, mass);
-    station += mass;
+  const { names, classes, shares } = stationSplit(swept, point, splits);
+  for (let m = 0; m < names.length; m++) {
+    const mass = here.byClass[classes[m]!] ?? 0;
+    list({ kind: 'station', trunk, node, mode: names[m] as StationMode }, mass * shares[m]!);
+    station += mass * shares[m]!;
   }
   accounts.headEnd = Math.max(accounts.headEnd, weight * headEnd);
   own.port = Math.max(own.port, weight * of.noOutput);

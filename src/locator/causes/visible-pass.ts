@@ -14,8 +14,10 @@ interface SpanMessage {
   readonly none: SeenTable;
 }
 
+/** The ways by the row that they begin in: those of a row are order[start[row]] up to start[row + 1]. */
 interface Rows {
-  readonly from: Int32Array;
+  readonly start: Int32Array;
+  readonly order: Int32Array;
   readonly to: Int32Array;
   readonly holds: Uint8Array;
 }
@@ -23,25 +25,29 @@ interface Rows {
 const ROWS = new WeakMap<MergedWays<VisibleWay>, Rows>();
 
 function rowsOf(merged: MergedWays<VisibleWay>): Rows {
-  const known = ROWS.get(merged) ?? {
-    from: Int32Array.from(merged.ways, ({ from }) => from),
-    to: Int32Array.from(merged.ways, ({ to }) => to),
-    holds: Uint8Array.from(merged.ways, ({ holds }) => Number(holds)),
-  };
+  const known = ROWS.get(merged) ?? makeRows(merged.ways);
   ROWS.set(merged, known);
   return known;
 }
 
-/** 1 for the rows in which no world is: most of what could be seen is not. */
-function emptyRows(table: SeenTable, columns: number, live: LiveColumns): Uint8Array {
-  const isEmpty = new Uint8Array(table.length / columns);
-  for (let row = 0; row < isEmpty.length; row++) {
-    let most = 0;
-    for (let k = 0; k < live.columns.length; k++)
-      most = Math.max(most, table[row * columns + live.columns[k]!]!);
-    isEmpty[row] = most === 0 ? 1 : 0;
-  }
-  return isEmpty;
+function makeRows(ways: readonly VisibleWay[]): Rows {
+  const order = [...ways.keys()].sort((a, b) => ways[a]!.from - ways[b]!.from || a - b);
+  const rows = ways.reduce((most, { from }) => Math.max(most, from + 1), 0);
+  const start = new Int32Array(rows + 1);
+  for (const { from } of ways) start[from + 1]!++;
+  for (let row = 0; row < rows; row++) start[row + 1]! += start[row]!;
+  return {
+    start,
+    order: Int32Array.from(order),
+    to: Int32Array.from(ways, ({ to }) => to),
+    holds: Uint8Array.from(ways, ({ holds }) => Number(holds)),
+  };
+}
+
+/** Whether no world is in a row: most of what could be seen is not. */
+function isEmptyRow(table: SeenTable, from: number, live: Int32Array): boolean {
+  for (let k = 0; k < live.length; k++) if (table[from + live[k]!]! > 0) return false;
+  return true;
 }
 
 /** Down through one component, from `above` to `below`; what it holds is added to held[heldAt + group]. */
@@ -61,20 +67,25 @@ export function throughComponent(
   const merged = mergedWays(ways);
   const weights = weightsOf(passage, merged);
   if (weights) {
-    const { from: froms, to: tos, holds } = rowsOf(merged);
-    const isEmpty = emptyRows(all, columns, live);
-    for (let w = 0; w < weights.length; w++) {
-      const chance = weights[w]!;
-      const from = froms[w]! * columns;
-      if (chance === 0 || isEmpty[froms[w]!]) continue;
-      const to = tos[w]! * columns;
-      const upAt = base + merged.below[w]! * columns;
-      for (let k = 0; k < live.columns.length; k++) {
-        const c = live.columns[k]!;
-        const part = chance * none[from + c]!;
-        if (to >= 0) allBelow[to + c]! += chance * all[from + c]!;
-        if (holds[w]) held[heldAt + (c % groups)]! += part * up[upAt + c]!;
-        else noneBelow[to + c]! += part;
+    const { start, order, to: tos, holds } = rowsOf(merged);
+    const visited = live.columns;
+    for (let row = 0; row + 1 < start.length; row++) {
+      const from = row * columns;
+      if (isEmptyRow(all, from, visited)) continue;
+      for (let i = start[row]!; i < start[row + 1]!; i++) {
+        const w = order[i]!;
+        const chance = weights[w]!;
+        if (chance === 0) continue;
+        const to = tos[w]! * columns;
+        const upAt = base + merged.below[w]! * columns;
+        const isHeld = holds[w] === 1;
+        for (let k = 0; k < visited.length; k++) {
+          const c = visited[k]!;
+          const part = chance * none[from + c]!;
+          if (to >= 0) allBelow[to + c]! += chance * all[from + c]!;
+          if (isHeld) held[heldAt + (c % groups)]! += part * up[upAt + c]!;
+          else noneBelow[to + c]! += part;
+        }
       }
     }
     return;

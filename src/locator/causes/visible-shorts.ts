@@ -5,7 +5,7 @@ import { isOnlySpan, type Join, joined, joinedScale } from '../sweep/join.js';
 import { splitInto } from '../sweep/split-join.js';
 import { MOST_LOG, portFeeds } from '../sweep/port.js';
 import type { StateSpace } from '../sweep/state-space.js';
-import type { SweptSite } from '../sweep/sweep-site.js';
+import type { SweptStations } from '../sweep/sweep-site.js';
 import type { UpwardSweep } from '../sweep/sweep-trunk.js';
 import type { SpanSlot } from '../sweep/trunk-tables.js';
 import { passagesInto } from './passages.js';
@@ -27,19 +27,19 @@ interface Descent {
   readonly cores: CoreSet;
   readonly groups: number;
   readonly held: HeldShorts;
-  readonly live: SweptSite['live'];
+  readonly live: SweptStations['live'];
   readonly scratch: ReturnType<typeof scratchMessages>;
   /** The message at the top of each span; undefined where it has not come. */
   readonly tops: (SeenTable | undefined)[];
 }
 
-export function noShorts({ site, sweeps }: SweptSite, trunk: number): HeldShorts {
+export function noShorts({ site, sweeps }: SweptStations, trunk: number): HeldShorts {
   const size = sweeps[trunk]!.model.tree.count * site.headEnd.count;
   return { spans: new Float64Array(size), stations: new Float64Array(size) };
 }
 
 /** Where the shorts of `cores` are that are seen from the port of a trunk. */
-export function heldShorts(swept: SweptSite, trunk: number, cores: CoreSet): HeldShorts {
+export function heldShorts(swept: SweptStations, trunk: number, cores: CoreSet): HeldShorts {
   const up = swept.sweeps[trunk]!;
   const groups = swept.site.headEnd.count;
   const { tree } = up.model;
@@ -231,9 +231,10 @@ function passShorted(
         const source = row * above.columns + short.to[m]! * above.contexts;
         const target = (rowBelow * labels + short.from[m]!) * contexts;
         const upAt = start + s * stride + short.from[m]! * step;
-        for (const c of live) {
-          const mass =
-            short.weight[m]! * down[source + spanContext[c]!]! * tables.shortGain[at + c]!;
+        const weight = short.weight[m]!;
+        for (let k = 0; k < live.length; k++) {
+          const c = live[k]!;
+          const mass = weight * down[source + spanContext[c]!]! * tables.shortGain[at + c]!;
           if (rowBelow >= 0) whole[target + c]! += mass;
           if (seen & SUPPLY)
             held.stations[n * groups + (c % groups)]! += mass * table[upAt + map[c]!]!;

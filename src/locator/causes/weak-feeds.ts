@@ -3,97 +3,173 @@
 import type { LiveColumns } from '../sweep/descend-span.js';
 import { joined } from '../sweep/join.js';
 import { productWith } from '../sweep/split-join.js';
-import type { EffectClasses } from '../sweep/effect-classes.js';
-import type { StateSpace } from '../sweep/state-space.js';
-import type { SweptSite } from '../sweep/sweep-site.js';
-import { mergedWays, weightsOf } from './merged-ways.js';
-import {
-  chanceOf,
-  forColumns,
-  type Passage,
-  passagesInto,
-  type Way,
-  waysThrough,
-} from './passages.js';
+import type { SweptStations } from '../sweep/sweep-site.js';
+import type { SpanSlot } from '../sweep/trunk-tables.js';
+import { type Passage, passagesInto } from './passages.js';
 import type { Point } from './point.js';
+import {
+  climb,
+  climbMoved,
+  meet,
+  meetMoved,
+  type Sparse,
+  sparseOf,
+  weakRows,
+  weakWays,
+} from './weak-ways.js';
 
 // The first bad joint on the way to a point: a message goes up from the point alone, in worlds in which the function is
 // weak there, and over weak feeds only. Where it meets a full feed from above at a bad joint, that is the first.
 
-interface WeakWays {
-  /** From weak to weak. */
-  readonly keeps: readonly Way[];
-  /** From full to weak. */
-  readonly weakens: readonly Way[];
+/** Tables to write into by turns. */
+type Scratch = [Float64Array, Float64Array, Float64Array];
+
+/** What is the same for every point of a trunk that needs one reach: the way from each node, worked out when it is gone. */
+interface WeakWay {
+  readonly passages: readonly Passage[];
+  /** The messages down above each component. */
+  readonly downs: readonly Float64Array[];
+  /** By component: what goes on from weak to weak, and what meets a full feed there; null where labels or scales change. */
+  readonly keeps: readonly (Sparse | null)[];
+  readonly weakens: readonly (Sparse | null)[];
 }
 
-const WAYS = new WeakMap<EffectClasses, WeakWays[]>();
+/** The ways of bad joints on one trunk, gone from each of its points. */
+export class WeakFeeds {
+  private readonly known = new Map<number, (WeakWay | undefined)[]>();
+  private scratch: Scratch = [new Float64Array(), new Float64Array(), new Float64Array()];
 
-function weakWays(space: StateSpace, classes: EffectClasses, reach: number): WeakWays {
-  const known = WAYS.get(classes) ?? [];
-  WAYS.set(classes, known);
-  return (known[reach] ??= listWays(space, classes, reach));
-}
+  constructor(
+    private readonly swept: SweptStations,
+    private readonly trunk: number,
+  ) {}
 
-function listWays(
-  { feed, weak, reach: reachOf }: StateSpace,
-  classes: EffectClasses,
-  reach: number,
-): WeakWays {
-  const arriving = waysThrough(classes).filter(({ above, below }) => {
-    const [a, b] = [feed[above]!, feed[below]!];
-    return weak[b] === 1 && reachOf[a]! >= reach && reachOf[b]! >= reach;
-  });
-  const isWeak = ({ above }: Way) => weak[feed[above]!] === 1;
-  return {
-    keeps: arriving.filter(isWeak),
-    weakens: arriving.filter((way) => !isWeak(way)),
-  };
-}
-
-/**
- * Posterior masses in which each component of the spans on the way to a point is the first bad joint of a function that is
- * only weak there: by node on the way, three components from the top down.
- */
-export function weakCauses(
-  swept: SweptSite,
-  point: Point,
-  working: Float64Array,
-): Map<number, Float64Array> {
-  const up = swept.sweeps[point.trunk]!;
-  const { model, tables } = up;
-  const { along } = swept.trunks[point.trunk]!;
-  const reach = model.system.feedClasses.reachNeeded[point.func]!;
-  const ways = weakWays(model.space, model.effects, reach);
-  const found = new Map<number, Float64Array>();
-  let message = fromStation(swept, point, working);
-  for (let n = point.node; n >= 0; n = model.tree.parent[n]!) {
-    const span = tables.spans[n]!;
-    const live = { columns: swept.live(span.columns), contexts: swept.live(span.contexts) };
-    const top = tables.down.subarray(
-      span.at * model.space.count,
-      (span.at + span.columns) * model.space.count,
-    );
-    const downs = [top, along[n]!.overCable, along[n]!.overJunctionIn];
-    const masses = new Float64Array(3);
-    const passages = passagesInto(up, n);
-    for (let part = 2; part >= 0; part--) {
-      const passage = passages[part]!;
-      masses[part] = meet(passage, ways.weakens, live, downs[part]!, message);
-      message = climb(model.space.count, passage, ways.keeps, live, message);
-    }
-    found.set(n, masses);
-    const parent = model.tree.parent[n]!;
-    if (parent >= 0) message = throughNode(swept, point.trunk, parent, n, message);
+  private wayInto(n: number, reach: number): WeakWay {
+    const { count } = this.swept.sweeps[this.trunk]!.model.tree;
+    const ofReach = this.known.get(reach) ?? new Array<WeakWay | undefined>(count);
+    this.known.set(reach, ofReach);
+    return (ofReach[n] ??= this.makeWay(n, reach));
   }
-  return found;
+
+  private makeWay(n: number, reach: number): WeakWay {
+    const up = this.swept.sweeps[this.trunk]!;
+    const { along } = this.swept.trunks[this.trunk]!;
+    const { model, tables } = up;
+    const { at, columns } = tables.spans[n]!;
+    const { count } = model.space;
+    const passages = passagesInto(up, n);
+    const ways = weakWays(model.space, model.effects, reach);
+    return {
+      passages,
+      downs: [
+        tables.down.subarray(at * count, (at + columns) * count),
+        along[n]!.overCable,
+        along[n]!.overJunctionIn,
+      ],
+      keeps: passages.map((passage) => sparseOf(passage, ways.keeps)),
+      weakens: passages.map((passage) => sparseOf(passage, ways.weakens)),
+    };
+  }
+
+  /** As long as the span with most columns wants. */
+  private tables(): Scratch {
+    const { tables, model } = this.swept.sweeps[this.trunk]!;
+    if (this.scratch[0].length === 0) {
+      const most = tables.spans.reduce((columns, span) => Math.max(columns, span.columns), 0);
+      const make = () => new Float64Array(most * model.space.count);
+      this.scratch = [make(), make(), make()];
+    }
+    return this.scratch;
+  }
+
+  /**
+   * Posterior masses in which each component of the spans on the way to a point is the first bad joint of a function that is
+   * only weak there: three components from the top down of each span on the way, from the point's own up to the port.
+   *
+   * @param working by head-end group, whether it leaves the function working: elsewhere there is no such mass
+   */
+  to(point: Point, working: Float64Array): Float64Array {
+    const { swept } = this;
+    const { model, tables } = swept.sweeps[this.trunk]!;
+    const { parent } = model.tree;
+    const reach = model.system.feedClasses.reachNeeded[point.func]!;
+    const ways = weakWays(model.space, model.effects, reach);
+    const lives = new LiveWorking(swept, working);
+    const rows = weakRows(model.space, reach);
+    const scratch = this.tables();
+    const over = { lives, rows, bottom: scratch[2] };
+    const masses = new Float64Array(3 * stepsTo(point.node, parent));
+    let message = fromStation(swept, point, working, over);
+    let at = 0;
+    for (let n = point.node; n >= 0; n = parent[n]!) {
+      const { columns } = tables.spans[n]!;
+      const live = lives.of(tables.spans[n]!);
+      const way = this.wayInto(n, reach);
+      for (let part = 2; part >= 0; part--) {
+        const above = scratch[part & 1]!;
+        above.fill(0, 0, model.space.count * columns);
+        const weakens = way.weakens[part]!;
+        const keeps = way.keeps[part]!;
+        const down = way.downs[part]!;
+        if (weakens && keeps) {
+          masses[at + part] = meet(weakens, columns, live.columns, down, message);
+          climb(keeps, columns, live.columns, message, above);
+        } else {
+          const passage = way.passages[part]!;
+          masses[at + part] = meetMoved(passage, ways.weakens, live, down, message);
+          climbMoved(passage, ways.keeps, live, message, above);
+        }
+        message = above;
+      }
+      at += 3;
+      const from = parent[n]!;
+      if (from >= 0) message = throughNode(swept, this.trunk, from, n, message, over);
+    }
+    return masses;
+  }
+}
+
+function stepsTo(node: number, parent: Int32Array): number {
+  let steps = 0;
+  for (let n = node; n >= 0; n = parent[n]!) steps++;
+  return steps;
+}
+
+/** Of the columns and contexts that are live, those of head-end groups that leave a function working. */
+class LiveWorking {
+  private readonly known = new Map<number, Int32Array>();
+  constructor(
+    private readonly swept: SweptStations,
+    private readonly working: Float64Array,
+  ) {}
+
+  among(contexts: number): Int32Array {
+    const known = this.known.get(contexts);
+    if (known) return known;
+    const { working } = this;
+    const made = this.swept.live(contexts).filter((c) => working[c % working.length]! > 0);
+    this.known.set(contexts, made);
+    return made;
+  }
+
+  of({ columns, contexts }: SpanSlot): LiveColumns {
+    return { columns: this.among(columns), contexts: this.among(contexts) };
+  }
+}
+
+/** What a message is about, and the table that it is written into at the bottom of a span. */
+interface Over {
+  readonly lives: LiveWorking;
+  readonly rows: Uint16Array;
+  readonly bottom: Float64Array;
 }
 
 /** The message at the bottom of the span into the point's node. */
 function fromStation(
-  swept: SweptSite,
+  swept: SweptStations,
   { trunk, node, func }: Point,
   working: Float64Array,
+  over: Over,
 ): Float64Array {
   const { model, tables } = swept.sweeps[trunk]!;
   const { at, contexts } = tables.nodes[node]!;
@@ -103,7 +179,8 @@ function fromStation(
   const { feedClasses, stationClasses } = model.system;
   const gain = new Float64Array(feeds * contexts);
   for (let i = 0; i < gain.length; i++) {
-    const [feed, context] = [Math.floor(i / contexts), i % contexts];
+    const feed = Math.floor(i / contexts);
+    const context = i % contexts;
     if (!weak[feed] || reach[feed]! < feedClasses.reachNeeded[func]!) continue;
     if (working[context % working.length] === 0) continue;
     const row = context * stationClasses.count * feeds + feed;
@@ -113,34 +190,39 @@ function fromStation(
     gain[i]! *= tables.scale[at * feeds + i]!;
   }
   const { join } = swept.sweeps[trunk]!.nodes[node]!;
-  return bottomOf(swept, trunk, node, joined(join), gain, 0);
+  return bottomOf(swept, trunk, node, joined(join), gain, 0, over);
 }
 
 /** From a table of the joined spans below a node to the bottom of the span above, over weak feeds. */
 function bottomOf(
-  swept: SweptSite,
+  swept: SweptStations,
   trunk: number,
   node: number,
   { table, at: start, stride, step, map }: ReturnType<typeof joined>,
   gain: Float64Array,
   gainAt: number,
+  over: Over,
 ): Float64Array {
   const { tables, nodes } = swept.sweeps[trunk]!;
   const above = tables.spans[node]!;
   const { contexts } = tables.nodes[node]!;
   const { keep, spanContext } = nodes[node]!;
   const { space } = tables;
-  const bottom = new Float64Array(space.count * above.columns);
-  const live = swept.live(contexts);
-  for (let s = 0; s < space.count; s++) {
+  const { rows, bottom } = over;
+  const live = over.lives.among(contexts);
+  bottom.fill(0, 0, space.count * above.columns);
+  for (let r = 0; r < rows.length; r++) {
+    const s = rows[r]!;
     const feed = space.feed[s]!;
-    if (!space.weak[feed]) continue;
     for (let m = 0; m < keep.weight.length; m++) {
       const to = s * above.columns + keep.to[m]! * above.contexts;
       const from = start + s * stride + keep.from[m]! * step;
-      for (const c of live)
-        bottom[to + spanContext[c]!]! +=
-          keep.weight[m]! * table[from + map[c]!]! * gain[gainAt + feed * contexts + c]!;
+      const weight = keep.weight[m]!;
+      const own = gainAt + feed * contexts;
+      for (let k = 0; k < live.length; k++) {
+        const c = live[k]!;
+        bottom[to + spanContext[c]!]! += weight * table[from + map[c]!]! * gain[own + c]!;
+      }
     }
   }
   return bottom;
@@ -148,11 +230,12 @@ function bottomOf(
 
 /** The message at the top of the span into `child`, up through the node that feeds it. */
 function throughNode(
-  swept: SweptSite,
+  swept: SweptStations,
   trunk: number,
   node: number,
   child: number,
   message: Float64Array,
+  over: Over,
 ): Float64Array {
   const { model, tables, nodes } = swept.sweeps[trunk]!;
   const k = model.tree.children[node]!.indexOf(child);
@@ -164,60 +247,6 @@ function throughNode(
     product,
     tables.gain,
     tables.nodes[node]!.at * model.space.feeds,
+    over,
   );
-}
-
-function meet(
-  passage: Passage,
-  ways: readonly Way[],
-  live: LiveColumns,
-  down: Float64Array,
-  message: Float64Array,
-): number {
-  let sum = 0;
-  const merged = mergedWays(ways);
-  const weights = weightsOf(passage, merged);
-  for (let w = 0; weights && w < weights.length; w++) {
-    const [a, b] = [merged.above[w]! * passage.columns, merged.below[w]! * passage.columns];
-    for (let k = 0; k < live.columns.length; k++)
-      sum += weights[w]! * down[a + live.columns[k]!]! * message[b + live.columns[k]!]!;
-  }
-  if (weights) return sum;
-  for (const way of ways) {
-    const chance = chanceOf(passage, way.effect);
-    if (chance === 0) continue;
-    const [a, b] = [way.above * passage.columns, way.below * passage.columns];
-    forColumns(passage, way, chance, live, (above, below, weight) => {
-      sum += weight * down[a + above]! * message[b + below]!;
-    });
-  }
-  return sum;
-}
-
-function climb(
-  states: number,
-  passage: Passage,
-  ways: readonly Way[],
-  live: LiveColumns,
-  message: Float64Array,
-): Float64Array {
-  const { columns } = passage;
-  const above = new Float64Array(states * columns);
-  const merged = mergedWays(ways);
-  const weights = weightsOf(passage, merged);
-  for (let w = 0; weights && w < weights.length; w++) {
-    const [a, b] = [merged.above[w]! * columns, merged.below[w]! * columns];
-    for (let k = 0; k < live.columns.length; k++)
-      above[a + live.columns[k]!]! += weights[w]! * message[b + live.columns[k]!]!;
-  }
-  if (weights) return above;
-  for (const way of ways) {
-    const chance = chanceOf(passage, way.effect);
-    if (chance === 0) continue;
-    const [a, b] = [way.above * columns, way.below * columns];
-    forColumns(passage, way, chance, live, (up, low, weight) => {
-      above[a + up]! += weight * message[b + low]!;
-    });
-  }
-  return above;
 }
