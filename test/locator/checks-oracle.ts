@@ -1,6 +1,8 @@
-import { evidenceTables, settings } from './enumerated-answer.js';
-import { type Assignment, enumerate, type OracleTrunk, oracleTrunks } from './enumeration.js';
-import { bit, conditionOf, downThrough, type OracleRequest } from './enumeration-tables.js';
+import { likelihoodOf, settings, trunkEvidence } from './oracle/evidence.js';
+import type { OracleRequest } from './oracle/request.js';
+import { downThrough } from './oracle/span-kinds.js';
+import { bit, conditionOf } from './oracle/tables.js';
+import { type Assignment, enumerate, type OracleTrunk, oracleTrunks } from './oracle/trunks.js';
 
 // What checks tell, from sums over every assignment: I = H(outcome) - E[H(outcome | truth)], written as it is defined.
 
@@ -18,16 +20,12 @@ export function truths(
 ): Map<string, number> {
   const all = settings(request);
   const [trunk] = oracleTrunks(request);
-  const tables = evidenceTables(request, trunk!, all);
+  const evidence = trunkEvidence(request, trunk!, all);
   const masses = new Map<string, number>();
   let total = 0;
   enumerate(trunk!, (assignment) => {
     all.forEach(({ headEnd, prior }, s) => {
-      if ((headEnd === 'power') !== assignment.powerless) return;
-      let mass = prior * assignment.prior;
-      assignment.feeds.forEach((feed, n) => {
-        mass *= tables[s]![n]![assignment.stations[n]! * 32 + feed]!;
-      });
+      const mass = prior * assignment.prior * likelihoodOf(evidence, s, assignment);
       if (mass === 0) return;
       total += mass;
       const truth = truthOf({ headEnd, trunk: trunk!, assignment });

@@ -17,7 +17,8 @@ import {
   truths,
   type World,
 } from './checks-oracle.js';
-import { ERRORS, type OracleRequest } from './enumeration-tables.js';
+import type { OracleRequest } from './oracle/request.js';
+import { ERRORS } from './oracle/tables.js';
 
 const MODES: OracleRequest['rates'] = {
   headEnd: { power: 0.1, selector: 0.05, 'bell-source': 0.1 },
@@ -183,6 +184,20 @@ describe('checks agree to nine digits with adding up every assignment', () => {
         'volume-knob',
       ].sort(),
     );
+  });
+
+  it('continuity tells the same whatever was seen that has no part in it', () => {
+    const continuity = (looks: object[]) =>
+      technicianChecks({ request: { ...ROW, looks } as never }).filter(
+        ({ action, informationBits }) => action.kind === 'continuity' && informationBits > 0.1,
+      );
+    const look = { place: { kind: 'head-end' }, part: 'selector' } as const;
+    const both = (['sound', 'faulty'] as const).map((seen) => ({ ...look, seen }));
+    const [before, after] = [continuity([]), continuity([...both, ...both, ...both])];
+    expect(before).toHaveLength(2);
+    expect(after.map(({ action }) => action)).toEqual(before.map(({ action }) => action));
+    for (const [i, { informationBits }] of after.entries())
+      expect(informationBits).toBeCloseTo(before[i]!.informationBits, 1);
   });
 
   it('several of the office together: each tells what it adds', () => {

@@ -1,5 +1,6 @@
 import type { ErrorRates } from '../../plan/error-rates.js';
 import type { ExpectedFaults } from '../../plan/expected-faults.js';
+import type { WeighedTroubles } from '../causes/weigh-troubles.js';
 import type { LocateRequest } from '../request/locate-request.js';
 import type { LookedAt } from './check-action.js';
 import type { CheckMinutes } from './check-minutes.js';
@@ -12,6 +13,8 @@ export interface ChecksRequest {
   expected?: ExpectedFaults;
   lookedAt?: LookedAt;
   minutes?: CheckMinutes;
+  /** What `locate` found of the request. */
+  known?: WeighedTroubles;
 }
 
 /** A check that is expected to tell less than this, in bits, is not worth anybody's while. */

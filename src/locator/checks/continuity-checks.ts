@@ -1,10 +1,10 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- indices are those of the model's own lists */
 import { channelBits } from '../posterior/information.js';
-import { logEvidenceOf, type SweptSite } from '../sweep/sweep-site.js';
-import type { TrunkModel } from '../sweep/trunk-model.js';
+import { logSweptMassAgain, type SpareTables, type SweptSite } from '../sweep/sweep-site.js';
 import type { CheckAction } from './check-action.js';
 import { CONTINUITY_ROWS } from './check-outcomes.js';
-import { spanMass, spansTo, trunkWithout } from './spans-in-question.js';
+import { siteWithoutOpens } from './site-given.js';
+import { spanMass, spansTo } from './spans-in-question.js';
 
 /** A stretch of more spans is not measured from end to end. */
 const MOST_SPANS = 12;
@@ -30,8 +30,9 @@ export function continuityChecks(swept: SweptSite): { action: Continuity; bits: 
   );
   const nodes = swept.site.trunks.reduce((sum, { tree }) => sum + tree.count, 0);
   const most = Math.max(1, Math.min(MOST_STRETCHES, Math.floor(MOST_SWEPT_NODES / nodes)));
+  const spare: SpareTables = new Map();
   return byDoubt.slice(0, most).map((stretch) => {
-    const through = chanceThrough(swept, stretch);
+    const through = chanceThrough(swept, stretch, spare);
     const { tree } = swept.site.trunks[stretch.t]!;
     const from = tree.parent[stretch.spans.at(-1) ?? 0] ?? -1;
     return {
@@ -53,7 +54,7 @@ function stretches({ site, trunks }: SweptSite): Stretch[] {
       spanMass(spans, model.effects, n, ({ removes }) => removes > 0),
     );
     return model.tree.nodeIds.flatMap((_, to) => {
-      const way = spansTo(model, to, MOST_SPANS);
+      const way = spansTo(model.tree, to, MOST_SPANS);
       let sum = 0;
       return way.map((n, i) => {
         sum += open[n] ?? 0;
@@ -64,9 +65,7 @@ function stretches({ site, trunks }: SweptSite): Stretch[] {
 }
 
 /** P(no component of the stretch is open | evidence), exactly: the evidence with every such open ruled out. */
-function chanceThrough({ site, masses }: SweptSite, { t, spans }: Stretch): number {
-  const without = (trunk: TrunkModel) =>
-    trunkWithout(trunk, new Set(spans), ({ removes }) => removes > 0);
-  const trunks = site.trunks.map((trunk, at) => (at === t ? without(trunk) : trunk));
-  return Math.min(1, Math.exp(logEvidenceOf({ ...site, trunks }) - masses.logEvidence));
+function chanceThrough(swept: SweptSite, { t, spans }: Stretch, spare: SpareTables): number {
+  const without = siteWithoutOpens(swept.site, t, new Set(spans));
+  return Math.min(1, Math.exp(logSweptMassAgain(swept, without, spare) - swept.masses.logEvidence));
 }

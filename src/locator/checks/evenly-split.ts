@@ -26,7 +26,7 @@ function suspicionOf({ causes }: Trouble): Suspicion {
 
 /**
  * How evenly a measurement parts the suspicion of one trouble: 1 where half of it lies on what was measured, 0 where all or
- * nothing does. What is measured is the way from the port, the stretch, or what is past a disconnection.
+ * nothing does. What is measured is the stretch, or what is past a disconnection.
  */
 export function evenlySplit(
   { trunks }: LocateRequest,
@@ -38,8 +38,6 @@ export function evenlySplit(
     nodes.reduce((sum, { id }) => sum + (at.get(keyOf(trunk, id)) ?? 0), 0);
   return (action) => {
     let inside = 0;
-    if (action.kind === 'supply-volts')
-      inside = on(action.trunk, drawing.pathTo(action.trunk, action.node));
     if (action.kind === 'isolation')
       inside = on(action.trunk, drawing.below(action.trunk, action.node));
     if (action.kind === 'continuity')

@@ -5,6 +5,7 @@ import { massesPerComponent, massesPerSpan } from '../sweep/descend-span.js';
 import { type SpanChances, withPairs } from '../sweep/span-chances.js';
 import type { EffectClasses } from '../sweep/effect-classes.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
+import type { TrunkTree } from '../sweep/trunk-tree.js';
 
 /** Mean number of components of a span, of three, that have one of some effects. */
 export function spanMass(
@@ -45,8 +46,8 @@ export function trunkWithout(
 }
 
 /** From the port's end to a node: the spans, the nearest to the node first. */
-export function spansTo({ tree }: TrunkModel, node: number, most = Infinity): number[] {
+export function spansTo({ parent }: TrunkTree, node: number, most = Infinity): number[] {
   const spans: number[] = [];
-  for (let n = node; n >= 0 && spans.length < most; n = tree.parent[n]!) spans.push(n);
+  for (let n = node; n >= 0 && spans.length < most; n = parent[n]!) spans.push(n);
   return spans;
 }

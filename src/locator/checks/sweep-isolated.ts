@@ -48,7 +48,7 @@ export function logEvidenceIfIsolated(
 function worksAlone(model: TrunkModel, n: number, func: number, weakToo: boolean): TrunkModel {
   const { plan, stationClasses } = model.system;
   const needed = plan.coresNeeded[func]!;
-  const way = new Set(spansTo(model, n));
+  const way = new Set(spansTo(model.tree, n));
   const trunk = trunkWithout(
     model,
     way,
@@ -76,7 +76,7 @@ function worksHere(
 function sweepIsolated(model: TrunkModel, n: number, needed: CoreSet): Float64Array {
   const { tree } = model;
   const tables = emptyTrunkTables(model);
-  const way = new Set(spansTo(model, n));
+  const way = new Set(spansTo(model.tree, n));
   for (let at = tree.count - 1; at >= 0; at--) {
     crossNode(model, at, tables);
     crossSpanInto(model, at, tables);

@@ -23,23 +23,23 @@ interface Weighed {
   bits: number;
 }
 
+/** What was told with the trunks whole, every function apart; null where that has probability 0. */
+export function sweptWhole({ request, errors, expected }: ChecksRequest): SweptSite | null {
+  const options = { apart: planOf(request).allFunctions, wholeOnly: true };
+  return sweepSite(siteModel(request, errors ?? planOf(request).plan.errors, expected, options));
+}
+
 /**
  * Every check that a technician can make about the trouble and that tells at least LEAST_BITS, the most telling for each minute first;
  * equals by what they are about. Each is weighed by itself and without the way there.
  *
  * @throws InvalidLocateRequest for too many informants, as `locate` does
  */
-export function technicianChecks({
-  request,
-  errors = planOf(request).plan.errors,
-  expected,
-  lookedAt = NOTHING_LOOKED_AT,
-  minutes = technicianMinutes(planOf(request).plan),
-}: ChecksRequest): RankedCheck[] {
-  const swept = sweepSite(
-    siteModel(request, errors, expected, { apart: planOf(request).allFunctions, wholeOnly: true }),
-  );
+export function technicianChecks(asked: ChecksRequest, swept = sweptWhole(asked)): RankedCheck[] {
   if (swept === null) return [];
+  const { request, lookedAt = NOTHING_LOOKED_AT } = asked;
+  const { plan } = planOf(request);
+  const { errors = plan.errors, minutes = technicianMinutes(plan) } = asked;
   const looks = functionChecks(request, swept.site, 'technician', lookedAt);
   const bits = functionCheckBits(swept, looks, errors.technician);
   const weighed: Weighed[] = [
