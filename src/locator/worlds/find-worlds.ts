@@ -26,15 +26,17 @@ function joined(
   seeds: readonly Found[],
   partners: readonly Found[],
 ): Found[] {
-  const found = new Map<string, Found>();
-  for (const seed of seeds)
-    for (const partner of partners) {
-      const [added] = partner.at;
-      if (added === undefined) continue;
-      const spot = faultSpot(faults[added]!);
-      if (seed.at.some((known) => faultSpot(faults[known]!) === spot)) continue;
-      const at = [...seed.at, added].sort((a, b) => a - b);
-      const key = at.join();
+  const found = new Map<number, Found>();
+  const spotsOf = (at: readonly number[]) => at.map((k) => faultSpot(faults[k]!));
+  const added = partners.flatMap(({ at }) => at);
+  const addedSpots = spotsOf(added);
+  for (const seed of seeds) {
+    const spots = spotsOf(seed.at);
+    for (const [p, one] of added.entries()) {
+      if (spots.includes(addedSpots[p]!)) continue;
+      const at = [...seed.at, one].sort((a, b) => a - b);
+      // Three at most, of some thousands: it stays a whole number.
+      const key = at.reduce((number, k) => number * faults.length + k, 0);
       if (found.has(key)) continue;
       const log = logWeight(
         world,
@@ -42,6 +44,7 @@ function joined(
       );
       if (log > -Infinity) found.set(key, { at, log });
     }
+  }
   return [...found.values()];
 }
 

@@ -8,8 +8,6 @@ import type { WorldFault } from './probable-world.js';
 
 /** What travels on a trunk whose faults are known (fault model, section 3). */
 export interface TrunkState {
-  /** Cores whose short is seen from the port. */
-  readonly shorts: CoreSet;
   /** By node: the cores that arrive. */
   readonly feeds: Uint8Array;
   /** By node: 1 where the supply is weak. */
@@ -47,12 +45,19 @@ function faultsByNode(tree: TrunkTree, faults: readonly WorldFault[]): FaultsByN
   return { spans, shortedStations, portNoOutput };
 }
 
+function hasShort(spans: FaultsByNode['spans']): boolean {
+  for (const effects of spans.values()) if (effects.some(({ shorts }) => shorts !== 0)) return true;
+  return false;
+}
+
 /** Cores whose short is seen from the port: views go up from the last nodes to the first. */
 function seenFromPort(
   { count, parent }: TrunkTree,
   { spans, shortedStations }: FaultsByNode,
   cutPast: number | null,
 ): CoreSet {
+  // Most worlds have no short at all.
+  if (shortedStations.size === 0 && !hasShort(spans)) return 0;
   const views = new Uint8Array(count);
   for (const n of shortedStations) views[n] = SUPPLY;
   let shorts: CoreSet = 0;
@@ -66,6 +71,15 @@ function seenFromPort(
     else views[above]! |= view;
   }
   return shorts;
+}
+
+/** Cores whose short is seen from the port; `cutPast` as of {@link trunkState}. */
+export function shortsFromPort(
+  tree: TrunkTree,
+  faults: readonly WorldFault[],
+  cutPast: number | null,
+): CoreSet {
+  return seenFromPort(tree, faultsByNode(tree, faults), cutPast);
 }
 
 /** `cutPast`: position of a node of which everything that it feeds is disconnected. */
@@ -93,5 +107,5 @@ export function trunkState(
     feeds[n] = feed;
     weak[n] = isWeak;
   }
-  return { shorts, feeds, weak };
+  return { feeds, weak };
 }

@@ -7,7 +7,7 @@ import { type NamedFault, STATION_SHORT } from './named-fault.js';
 import { termAt } from './node-terms.js';
 import { SERVED_BY, feedWithout } from './relevance.js';
 import { SHORTS_OF } from './span-effects.js';
-import { weighSpan } from './weigh-span.js';
+import { unnamedSpanLog, weighSpan } from './weigh-span.js';
 import { logBeyond, type WorldTrunk } from './world-trunk.js';
 
 type SpanFault = Extract<NamedFault, { at: 'span' }>;
@@ -31,13 +31,13 @@ export interface WeightSum {
   readonly flags: Float64Array;
 }
 
-function sortOut({ model: { tree } }: WorldTrunk, faults: readonly NamedFault[]): Named {
+function sortOut({ model: { tree }, work }: WorldTrunk, faults: readonly NamedFault[]): Named {
   const named: Named = {
     noOutput: false,
     spans: [],
     stations: [],
-    below: new Uint8Array(tree.count),
-    shorts: new Uint8Array(tree.count),
+    below: work.below.fill(0),
+    shorts: work.shorts.fill(0),
   };
   for (const fault of faults) {
     if (fault.at === 'port') named.noOutput = true;
@@ -140,9 +140,9 @@ function descend(
 ): number {
   const { tree } = trunk.model;
   const { group, disables } = given;
-  const feeds = new Uint8Array(tree.count);
-  const hides = new Uint8Array(tree.count);
-  const isSummed = new Uint8Array(tree.count);
+  const { feeds, hides, isSummed } = trunk.work;
+  hides.fill(0);
+  isSummed.fill(0);
   for (let n = 0; n < tree.count; n++) {
     const parent = tree.parent[n]!;
     const feed = parent < 0 ? given.start : feeds[parent]!;
@@ -156,21 +156,31 @@ function descend(
       addTold(sum, trunk, n, termAt(group, 0, feed));
       continue;
     }
-    const span = weighSpan(trunk, n, named.spans[n], {
-      group,
-      feed,
-      hidden,
-      isBeyond: beyond,
-      shortBelow: named.shorts[n]! !== 0,
-    });
-    sum.log += span.log;
-    feeds[n] = span.feed;
-    hides[n] = span.hidden;
-    const station = named.stations[n];
-    sum.log += stationLog(trunk, n, station, { group, feed: span.feed, hidden: span.hidden });
+    const shortBelow = named.shorts[n]! !== 0;
+    addNode(trunk, n, named, { group, feed, hidden, shortBelow, isBeyond: beyond }, sum);
     if (Number.isNaN(sum.log)) return NaN;
-    const stationClass = station && station.group !== STATION_SHORT ? station.group : 0;
-    addTold(sum, trunk, n, termAt(group, stationClass, span.feed));
   }
   return sum.log;
+}
+
+/** Of a node at which, or below which, something is named or said; `given` is what arrives at the span into it. */
+function addNode(
+  trunk: WorldTrunk,
+  n: number,
+  named: Named,
+  given: { group: number; feed: number; hidden: number; isBeyond: boolean; shortBelow: boolean },
+  sum: WeightSum,
+): void {
+  const { group } = given;
+  const fault = named.spans[n];
+  const span = fault && weighSpan(trunk, n, fault, given);
+  sum.log += span ? span.log : unnamedSpanLog(trunk, n, given);
+  const { feed, hidden } = span ?? given;
+  trunk.work.feeds[n] = feed;
+  trunk.work.hides[n] = hidden;
+  const station = named.stations[n];
+  sum.log += stationLog(trunk, n, station, { group, feed, hidden });
+  if (Number.isNaN(sum.log)) return;
+  const stationClass = station && station.group !== STATION_SHORT ? station.group : 0;
+  addTold(sum, trunk, n, termAt(group, stationClass, feed));
 }

@@ -7,10 +7,10 @@ import type { HeadEndModeName, StationMode } from '../../plan/modes.js';
 import { coresIn, headEndEffect } from '../../plan/plan-tables.js';
 import { PLAN } from './default-system.js';
 import type { LocateRequest } from '../request/locate-request.js';
-import { trunkTree, type TrunkTree } from '../sweep/trunk-tree.js';
+import { trunkTree } from '../sweep/trunk-tree.js';
 import { comparePlaces } from '../posterior/order.js';
 import type { ProbableWorld, WorldFault } from './probable-world.js';
-import { type TrunkState, trunkState } from './trunk-state.js';
+import { shortsFromPort, type TrunkState, trunkState } from './trunk-state.js';
 
 /** What is so in one world, everything that it does not name being ok. */
 export interface WorldAnswers {
@@ -40,8 +40,15 @@ export function worldReader(
     positions.get(trunk)?.get(node) ?? unknown('node', node);
   const groupsOf: GroupsOf = (trunk, n) => treeOf(trunk).nodes[n]?.groups ?? [];
   return ({ faults }) => {
-    const states = rememberedStates(faults, treeOf, positionOf);
-    return answersOf(faults, states, positionOf, groupsOf);
+    const cutAt = (trunk: string, cutPast?: string) =>
+      cutPast === undefined ? null : positionOf(trunk, cutPast);
+    const states = remembered((trunk, cutPast) =>
+      trunkState(treeOf(trunk), faults, cutAt(trunk, cutPast)),
+    );
+    const shorts = remembered((trunk, cutPast) =>
+      coresIn(PLAN, shortsFromPort(treeOf(trunk), faults, cutAt(trunk, cutPast))),
+    );
+    return answersOf(faults, states, shorts, { positionOf, groupsOf });
   };
 }
 
@@ -52,30 +59,29 @@ function unknown(what: string, id: string): never {
 /** The groups of the node at this position. */
 type GroupsOf = (trunk: string, n: number) => readonly string[];
 
-type StateOf = (trunk: string, cutPast?: string) => TrunkState;
+type ByCut<T> = (trunk: string, cutPast?: string) => T;
 
-function rememberedStates(
-  faults: readonly WorldFault[],
-  treeOf: (trunk: string) => TrunkTree,
-  positionOf: (trunk: string, node: string) => number,
-): StateOf {
-  const byTrunk = new Map<string, Map<string | undefined, TrunkState>>();
+function remembered<T>(find: ByCut<T>): ByCut<T> {
+  const byTrunk = new Map<string, Map<string | undefined, T>>();
   return (trunk, cutPast) => {
-    const known = byTrunk.get(trunk) ?? new Map<string | undefined, TrunkState>();
+    const known = byTrunk.get(trunk) ?? new Map<string | undefined, T>();
     byTrunk.set(trunk, known);
-    const state =
-      known.get(cutPast) ??
-      trunkState(treeOf(trunk), faults, cutPast === undefined ? null : positionOf(trunk, cutPast));
-    known.set(cutPast, state);
-    return state;
+    const found = known.get(cutPast) ?? find(trunk, cutPast);
+    known.set(cutPast, found);
+    return found;
   };
+}
+
+interface Positions {
+  positionOf: (trunk: string, node: string) => number;
+  groupsOf: GroupsOf;
 }
 
 function answersOf(
   faults: readonly WorldFault[],
-  stateOf: StateOf,
-  positionOf: (trunk: string, node: string) => number,
-  groupsOf: GroupsOf,
+  stateOf: ByCut<TrunkState>,
+  shortsSeen: ByCut<Core[]>,
+  { positionOf, groupsOf }: Positions,
 ): WorldAnswers {
   const at = (place: Place) => faults.filter((fault) => comparePlaces(fault.place, place) === 0);
   const headEnd = faults.find(({ place }) => place.kind === 'head-end');
@@ -101,7 +107,7 @@ function answersOf(
       const n = positionOf(trunk, node);
       return { cores: coresIn(PLAN, feeds[n] ?? 0), weak: weak[n] === 1 };
     },
-    shortsSeen: (trunk, cutPast) => coresIn(PLAN, stateOf(trunk, cutPast).shorts),
+    shortsSeen,
     modeOf: (place, component) =>
       at(place).find((fault) => fault.component === component)?.mode ?? null,
     isFaulty: (place) => at(place).length > 0,

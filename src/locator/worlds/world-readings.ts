@@ -6,7 +6,7 @@ import { FEEDS, PLAN } from './default-system.js';
 import type { SiteModel } from '../sweep/site.js';
 import type { TrunkTree } from '../sweep/trunk-tree.js';
 import type { WorldFault } from './probable-world.js';
-import { trunkState } from './trunk-state.js';
+import { shortsFromPort, trunkState } from './trunk-state.js';
 
 /** Metres from the port between which a short is, everywhere equally likely. */
 interface ShortAt {
@@ -95,7 +95,7 @@ function isSeen(
   core: CoreSet,
 ): boolean {
   const alone = faults.filter((fault) => fault === short || shortsOf(fault) === 0);
-  return (trunkState(tree, alone, null).shorts & core) !== 0;
+  return (shortsFromPort(tree, alone, null) & core) !== 0;
 }
 
 function shortAt(

@@ -22,6 +22,24 @@ export interface WorldTrunk {
   readonly saidBelow: Uint8Array;
   readonly said: FunctionSet;
   readonly relevance: Relevance;
+  /** By node and group: what `unnamedSpanLog` has worked out. */
+  readonly unnamed: (Float64Array | undefined)[];
+  /** Written over for each world weighed. */
+  readonly work: NodeWork;
+}
+
+/** By node. */
+interface NodeWork {
+  readonly feeds: Uint8Array;
+  readonly hides: Uint8Array;
+  readonly isSummed: Uint8Array;
+  readonly below: Uint8Array;
+  readonly shorts: Uint8Array;
+}
+
+function nodeWork(count: number): NodeWork {
+  const table = () => new Uint8Array(count);
+  return { feeds: table(), hides: table(), isSummed: table(), below: table(), shorts: table() };
 }
 
 function isSaid(ofOne: StatementsOfOne, said: FunctionSet): boolean {
@@ -55,6 +73,8 @@ export function worldTrunk(
     saidBelow,
     said: said.reduce((all, one) => all | one, 0),
     relevance: relevant,
+    unnamed: [],
+    work: nodeWork(tree.count),
   };
 }
 
