@@ -1,10 +1,12 @@
 export type { Place } from '../drawing/drawn-node.js';
-export { locate } from './locate.js';
+export { locate, locateAndKeep } from './locate.js';
+export { locatePlaces } from './locate-places.js';
 export type {
   DrawingAlternative,
   DrawingAnswer,
   TellApart,
 } from './alternatives/drawing-answer.js';
+export type { WeighedTroubles } from './causes/weigh-troubles.js';
 export type { Cause, CauseChance, Trouble } from './causes/trouble-answer.js';
 export type {
   Check,
@@ -21,6 +23,8 @@ export type {
 } from './posterior/locate-result.js';
 export type { CheckAction, LookedAt, RankedCheck } from './checks/check-action.js';
 export {
+  checksOfBoth,
+  type ChecksOfBoth,
   LEAST_CAUSE_BITS,
   officeChecksAboutCauses,
   technicianChecksAboutCauses,

@@ -139,7 +139,7 @@ function compareAlternatives(a: DrawingAlternative, b: DrawingAlternative): numb
 
 /** By trunk, the drawing as sent with what is left of the prior, then the candidates. */
 function drawingsByTrunk(
-  { swept, quietModel, quiet }: WeighedEvidence,
+  { swept, quietEvidence }: WeighedEvidence,
   candidates: readonly (readonly Candidate[])[],
 ): Weighed[][] {
   return candidates.map((list, t) => {
@@ -147,7 +147,7 @@ function drawingsByTrunk(
     const asSent: Weighed = {
       prior: list.reduce((left, { prior }) => left - prior, 1),
       evidence,
-      quiet: quietModel && (quiet?.sweeps[t]?.port.logEvidence ?? evidenceOf(quietModel, t)),
+      quiet: quietEvidence?.[t] ?? null,
     };
     return [asSent, ...list];
   });

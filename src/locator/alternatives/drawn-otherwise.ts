@@ -83,9 +83,10 @@ export function drawnOtherwise(
   const drawn = request.trunks.find(({ id }) => id === trunkId);
   if (!drawn) return null;
   const trunk = redrawTrunk(drawn, other);
-  const drawing = new Drawing([trunk]);
-  for (const reading of request.readings ?? [])
-    if (reading.kind === 'continuity' && reading.trunk === trunkId) {
+  const readings = (request.readings ?? []).filter((reading) => reading.trunk === trunkId);
+  const drawing = new Drawing(readings.length > 0 ? [trunk] : []);
+  for (const reading of readings)
+    if (reading.kind === 'continuity') {
       const { from = null, to } = reading;
       const fits = from === null || drawing.pathTo(trunkId, to).some(({ id }) => id === from);
       if (!fits) return null;

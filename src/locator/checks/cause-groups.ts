@@ -36,46 +36,25 @@ export function firstOfGroups(troubles: readonly Trouble[]): number[] {
   return groups.map(({ at }) => at);
 }
 
-/** The chance of each cause by name: a short on the trunk is told apart by where it may be; what is not listed has no name. */
-export function causesByName({ causes }: Trouble): Map<string, number> {
-  const chances = new Map<string, number>();
-  for (const { cause, probability, within = [] } of causes) {
-    if (cause.kind === 'rest') continue;
-    const sum = within.reduce((all, one) => all + one.probability, 0);
-    if (sum === 0) chances.set(JSON.stringify(cause), probability);
-    for (const one of within)
-      chances.set(JSON.stringify([cause, one.place]), (probability * one.probability) / sum);
-  }
-  return chances;
-}
-
 /** What distributions, each with its chance, tell about the one before them, in bits: the mean of their distance to it. */
 export function meanDistance(
-  before: ReadonlyMap<string, number>,
-  after: readonly { chance: number; causes: ReadonlyMap<string, number> }[],
+  before: Float64Array,
+  after: readonly { chance: number; causes: Float64Array }[],
 ): number {
-  const term = (p: number, q: number) => (p > 0 && q > 0 ? p * Math.log2(p / q) : 0);
   return after.reduce((bits, { chance, causes }) => {
-    let [own, listed, listedBefore] = [0, 0, 0];
-    for (const [name, q] of before) {
-      const p = causes.get(name) ?? 0;
-      own += term(p, q);
-      listed += p;
-      listedBefore += q;
-    }
-    // Whatever was not listed before is one.
-    own += term(Math.max(0, 1 - listed), Math.max(0, 1 - listedBefore));
+    let own = 0;
+    before.forEach((q, c) => {
+      const p = causes[c] ?? 0;
+      if (p > 0 && q > 0) own += p * Math.log2(p / q);
+    });
     return bits + chance * Math.max(0, own);
   }, 0);
 }
 
-/** In bits; what is not listed is one more. */
-export function entropy(causes: ReadonlyMap<string, number>): number {
-  let bits = 0;
-  let rest = 1;
-  for (const chance of causes.values()) {
-    if (chance > 0) bits -= chance * Math.log2(chance);
-    rest -= chance;
-  }
-  return rest > 1e-12 ? bits - rest * Math.log2(rest) : bits;
+/** In bits. */
+export function entropy(causes: Float64Array): number {
+  return causes.reduce(
+    (bits, chance) => (chance > 0 ? bits - chance * Math.log2(chance) : bits),
+    0,
+  );
 }

@@ -1,129 +1,123 @@
 import { type InformantErrors, type InformantKind, OUTCOMES } from '../../plan/error-rates.js';
+import type { FunctionSet } from '../../plan/functions.js';
 import { SEEN } from '../../plan/look-errors.js';
-import type { HeadEndMode } from '../../plan/modes.js';
-import { headEndEffect } from '../../plan/plan-tables.js';
-import type {
-  LocateRequest,
-  RequestLook,
-  RequestObservation,
-  RequestReading,
-} from '../request/locate-request.js';
+import type { LocateRequest } from '../request/locate-request.js';
+import { lookFactors } from '../sweep/looks.js';
 import type { SiteModel } from '../sweep/site.js';
-import { systemOf } from '../sweep/system.js';
 import type { CheckAction } from './check-action.js';
-import { type OutcomeRows, VOLTS_ROWS } from './check-outcomes.js';
-import { siteGivenStation } from './site-given.js';
-import { DEAD_FEED, type FeedClasses } from '../sweep/feed-classes.js';
+import { CONTINUITY_ROWS, type OutcomeRows } from './check-outcomes.js';
+import {
+  siteGivenHeadEnd,
+  siteGivenJunction,
+  siteGivenStation,
+  siteGivenUnit,
+  siteGivenVolts,
+  siteWithoutOpens,
+} from './site-given.js';
+import { spansTo } from './spans-in-question.js';
 
-/** The evidence once a check has come out in one way: by the request, or by what `given` makes of the site before it. */
-export interface Posed {
-  readonly request: LocateRequest;
-  readonly given?: (site: SiteModel) => SiteModel;
+/**
+ * The outcomes of a check as sums of what is known before it and of a few sites that each must be swept. All outcomes
+ * together are what is known before: so there is one site fewer than outcomes.
+ */
+export interface WeighedOutcomes {
+  readonly sites: readonly ((site: SiteModel) => SiteModel)[];
+  /** By outcome: how often it has what is known before, and how often each of the sites. */
+  readonly shares: readonly (readonly number[])[];
+  /** A function that the head-end's groups must tell apart where it is tried; null for none. */
+  readonly tried: { readonly t: number; readonly n: number; readonly func: number } | null;
 }
 
-function withTold(request: LocateRequest, told: RequestObservation): Posed {
-  return { request: { ...request, observations: [...(request.observations ?? []), told] } };
+type Told = Exclude<CheckAction, { kind: 'isolation' }>;
+
+/** The last outcome is what the others leave. */
+function allButLast(
+  count: number,
+  siteGiven: (site: SiteModel, outcome: number) => SiteModel,
+): Pick<WeighedOutcomes, 'sites' | 'shares'> {
+  const swept = Array.from({ length: count - 1 }, (_, outcome) => outcome);
+  return {
+    sites: swept.map((outcome) => (site) => siteGiven(site, outcome)),
+    shares: [
+      ...swept.map((outcome) => [0, ...swept.map((other) => (other === outcome ? 1 : 0))]),
+      [1, ...swept.map(() => -1)],
+    ],
+  };
 }
 
-function withLook(request: LocateRequest, look: RequestLook): Posed {
-  return { request: { ...request, looks: [...(request.looks ?? []), look] } };
-}
-
-function withReading(request: LocateRequest, reading: RequestReading): Posed {
-  return { request: { ...request, readings: [...(request.readings ?? []), reading] } };
-}
-
-/** By class of feed, log P(the supply is read as full, weak or dead). */
-function logVolts({ count, weak }: FeedClasses, read: number): Float64Array {
-  return Float64Array.from({ length: count }, (_, feed) => {
-    const truth = feed === DEAD_FEED ? 2 : (weak[feed] ?? 0);
-    return Math.log(VOLTS_ROWS[truth]?.[read] ?? 0);
-  });
-}
-
-function withVolts(site: SiteModel, trunk: string, node: string, read: number): SiteModel {
-  const trunks = site.trunks.map((model) => {
-    const n = model.tree.id === trunk ? model.tree.nodeIds.indexOf(node) : -1;
-    if (n < 0) return model;
-    const before = model.readings;
-    const volts = model.tree.nodeIds.map((_, at) => before?.volts[at] ?? null);
-    const own = logVolts(site.system.feedClasses, read);
-    volts[n] = volts[n]?.map((log, feed) => log + (own[feed] ?? 0)) ?? own;
-    const none = { stretches: [], loops: [], logFlat: 0 };
-    return { ...model, readings: { ...none, ...before, volts } };
-  });
-  return { ...site, trunks };
-}
-
-/** What is found of a function with nothing disconnected, as evidence only: it makes no point. */
-function withFound(
-  site: SiteModel,
-  { trunk, node, function: name }: Extract<CheckAction, { kind: 'function' }>,
-  rows: OutcomeRows,
-  outcome: number,
-): SiteModel {
-  const t = site.trunks.findIndex(({ tree }) => tree.id === trunk);
-  const n = site.trunks[t]?.tree.nodeIds.indexOf(node) ?? -1;
-  const func = site.system.plan.functions.indexOf(name);
-  return siteGivenStation(site, { t, n, func, mended: 0 }, rows, outcome);
-}
-
-/** The evidence after each outcome of a check made by an informant of this kind, who errs so. */
-export function posedOutcomes(
-  request: LocateRequest,
-  action: CheckAction,
+/** Told by an informant of this kind, who errs so. Null where there is nothing to look at. */
+export function weighedOutcomes(
+  { system, headEnd, trunks }: SiteModel,
+  action: Told,
   kind: InformantKind,
-  errors: InformantErrors,
-): Posed[] {
-  const informant = { kind };
-  const { volumeMode, cores } = systemOf(request.plan).plan;
+  errors: Readonly<Record<InformantKind, InformantErrors>>,
+): WeighedOutcomes | null {
+  const own = errors[kind];
+  const { plan, volumeMode } = system.plan;
+  const soundAt = (covered: string, modes: readonly string[]) =>
+    lookFactors(plan, { kind, covered, seen: SEEN[0] }, modes, errors);
+  if (action.kind === 'head-end') {
+    const seen = soundAt(action.setting, headEnd.modes);
+    return { ...allButLast(2, (site) => siteGivenHeadEnd(site, seen)), tried: null };
+  }
+  const t = trunks.findIndex(({ tree }) => tree.id === action.trunk);
+  const trunk = trunks[t];
+  if (!trunk) return null;
+  const nodes = trunk.tree.nodeIds;
+  const n = nodes.indexOf('node' in action ? action.node : action.to);
   switch (action.kind) {
     case 'function': {
-      const rows = [errors.good, errors.weak, errors.dead];
-      return OUTCOMES.map((_, outcome) => ({
-        request,
-        given: (site: SiteModel) => withFound(site, action, rows, outcome),
-      }));
-    }
-    case 'isolation': {
-      const { trunk, node, function: name } = action;
-      return OUTCOMES.map((outcome) =>
-        withTold(request, {
-          ...{ trunk, node, function: name },
-          outcome,
-          informant,
-          disconnectedBelow: node,
-        }),
+      const rows: OutcomeRows = [own.good, own.weak, own.dead];
+      const tried = { t, n, func: system.plan.functions.indexOf(action.function) };
+      const at = { ...tried, mended: 0 };
+      const outcomes = allButLast(OUTCOMES.length, (site, o) =>
+        siteGivenStation(site, at, rows, o),
       );
-    }
-    case 'volume-knob': {
-      const place = { kind: 'station', trunk: action.trunk, node: action.node } as const;
-      return volumeMode === undefined
-        ? []
-        : SEEN.map((seen) => withLook(request, { place, part: volumeMode, seen, informant }));
-    }
-    case 'head-end': {
-      const { setting } = action;
-      const { group } = headEndEffect(systemOf(request.plan).plan, setting);
-      const part = (group === null ? setting : setting.slice(0, -group.length - 1)) as HeadEndMode;
-      const look = { place: { kind: 'head-end' }, part, ...(group !== null && { group }) } as const;
-      return SEEN.map((seen) => withLook(request, { ...look, seen, informant }));
-    }
-    case 'open-junction': {
-      const { trunk, from, to, component } = action;
-      const place = { kind: 'span', trunk, from, to } as const;
-      return SEEN.map((seen) => withLook(request, { place, part: component, seen, informant }));
-    }
-    case 'continuity': {
-      const { trunk, from, to } = action;
-      return [true, false].map((passes) =>
-        withReading(request, { kind: 'continuity', trunk, from, to, cores: [...cores], passes }),
-      );
+      return { ...outcomes, tried };
     }
     case 'supply-volts':
-      return [0, 1, 2].map((read) => ({
-        request,
-        given: (site: SiteModel) => withVolts(site, action.trunk, action.node, read),
-      }));
+      return { ...allButLast(3, (site, read) => siteGivenVolts(site, t, n, read)), tried: null };
+    case 'volume-knob': {
+      const seen = soundAt(volumeMode ?? '', system.plan.stationModes);
+      return { ...allButLast(2, (site) => siteGivenUnit(site, t, n, seen)), tried: null };
+    }
+    case 'open-junction': {
+      const part = action.component === 'junction-out' ? 'junctionOut' : 'junctionIn';
+      const seen = soundAt(action.component, system.plan.spanModes);
+      return { ...allButLast(2, (site) => siteGivenJunction(site, t, n, part, seen)), tried: null };
+    }
+    case 'continuity': {
+      const above = spansTo(trunk.tree, nodes.indexOf(action.from ?? ''));
+      const spans = new Set(spansTo(trunk.tree, n).filter((one) => !above.includes(one)));
+      const [ifThrough = [], ifOpen = []] = CONTINUITY_ROWS;
+      return {
+        sites: [(site) => siteWithoutOpens(site, t, spans)],
+        shares: ifOpen.map((share, outcome) => [share, (ifThrough[outcome] ?? 0) - share]),
+        tried: null,
+      };
+    }
   }
+}
+
+/** The evidence after each outcome of trying a function with everything past its station disconnected. */
+export function toldWhileIsolated(
+  request: LocateRequest,
+  { trunk, node, function: name }: Extract<CheckAction, { kind: 'isolation' }>,
+  kind: InformantKind,
+): LocateRequest[] {
+  return OUTCOMES.map((outcome) => {
+    const told = { trunk, node, function: name, outcome, informant: { kind } };
+    const observation = { ...told, disconnectedBelow: node };
+    return { ...request, observations: [...(request.observations ?? []), observation] };
+  });
+}
+
+/** Whether each of the head-end's groups leaves a function working in a zone, or silences it, in all of its modes. */
+export function isToldApart({ headEnd }: SiteModel, zone: number, func: number): boolean {
+  const { count, functions, enabled, disabled, disables } = headEnd;
+  return Array.from({ length: count }, (_, group) => {
+    const at = (zone * count + group) * functions + func;
+    const silences: FunctionSet = (disables[zone]?.[group] ?? 0) & (1 << func);
+    return (silences ? (enabled[at] ?? 0) : (disabled[at] ?? 0)) === 0;
+  }).every((isApart) => isApart);
 }

@@ -3,7 +3,8 @@ import type { ErrorRates } from '../../plan/error-rates.js';
 import type { ExpectedFaults } from '../../plan/expected-faults.js';
 import type { LocateRequest, RequestObservation } from '../request/locate-request.js';
 import { siteModel, type SiteModel } from '../sweep/site.js';
-import { logEvidenceOf } from '../sweep/sweep-site.js';
+import { logEvidenceOf, logSweptMassAgain, type SpareTables } from '../sweep/sweep-site.js';
+import { sweepUp } from '../sweep/sweep-trunk.js';
 import type { Random } from './draw-conditions.js';
 import { drawEvidence } from './draw-evidence.js';
 import { withoutObservation } from './without-observation.js';
@@ -56,14 +57,17 @@ export function surprise(
   if (!observations.some(isComplaint)) return null;
   // What was seen is taken for known: chances are drawn from what it leaves.
   const site = siteModel({ ...request, looks: [] }, errors, expected);
-  const logEvidence = logEvidenceOf(site);
+  const before = { sweeps: site.trunks.map(sweepUp) };
+  const spare: SpareTables = new Map();
+  const logOf = (other: SiteModel) => logSweptMassAgain(before, other, spare) + site.logSeen;
+  const logEvidence = logOf(site);
   let simulated = 0;
   let asUnlikely = 0;
   for (let draw = 0; draw < MOST_DRAWS && simulated < SIMULATIONS && asUnlikely < ENOUGH; draw++) {
     const other = drawEvidence(site, random);
     if (other === null) continue;
     simulated++;
-    if (logEvidenceOf(other) <= logEvidence + ROUNDING) asUnlikely++;
+    if (logOf(other) <= logEvidence + ROUNDING) asUnlikely++;
   }
   if (simulated === 0) return null;
   const drawingMayBeWrong = simulated === SIMULATIONS && asUnlikely < ENOUGH;
