@@ -17,10 +17,14 @@ export function actionBits(prepared: PreparedWalk, state: WalkState, action: Wal
 }
 
 /** Whether all works after it, and no more: what was made anew may have been sound. */
-function remakeBits({ without }: PreparedWalk, { sets, chances }: WalkState, place: number) {
+function remakeBits(
+  { problem, without }: PreparedWalk,
+  { sets, chances }: WalkState,
+  place: number,
+): number {
   let done = 0;
   for (let i = 0; i < sets.length; i++)
-    if (without[sets[i]!]?.[place] === NO_FAULTS) done += chances[i]!;
+    if (without[sets[i]! * problem.places.length + place] === NO_FAULTS) done += chances[i]!;
   return plogp(done) + plogp(1 - done);
 }
 
@@ -37,8 +41,9 @@ function openBits(prepared: PreparedWalk, state: WalkState, place: number): numb
   for (let i = 0; i < sets.length; i++) {
     const set = sets[i]!;
     const chance = chances[i]!;
-    const rest = prepared.without[set]![place];
-    const looksSound = rest === undefined ? 1 - falseChance : prepared.missed[set]![place]!;
+    const at = set * prepared.problem.places.length + place;
+    const rest = prepared.without[at]!;
+    const looksSound = rest === set ? 1 - falseChance : prepared.missed[at]!;
     if (rest === NO_FAULTS) done += chance * (1 - looksSound);
     else more += chance * (1 - looksSound);
     noiseBits += chance * (plogp(looksSound) + plogp(1 - looksSound));
@@ -56,15 +61,34 @@ function openBits(prepared: PreparedWalk, state: WalkState, place: number): numb
   return Math.max(0, bits);
 }
 
-/** Σ -p log p of the outcomes, less their noise. Asked of every check of a site in every state: nothing is allocated. */
+/**
+ * Σ -p log p of the outcomes, less their noise. Asked of every check of a site in every state: nothing is allocated, and
+ * the first three sums, which is all that most checks have, are added up side by side.
+ */
 export function checkBits(prepared: PreparedWalk, state: WalkState, check: number): number {
   prepared.work.weighed++;
   const { sets, chances } = state;
   const { outcomes, values } = prepared.chances[check]!;
   const noise = prepared.outcomeBits[check]!;
-  let bits = 0;
-  for (let i = 0; i < sets.length; i++) bits -= chances[i]! * noise[sets[i]!]!;
-  for (let k = 0; k < outcomes; k++) {
+  const second = outcomes > 1 ? 1 : 0;
+  const third = outcomes > 2 ? 2 : 0;
+  let noiseBits = 0;
+  let sum0 = 0;
+  let sum1 = 0;
+  let sum2 = 0;
+  for (let i = 0; i < sets.length; i++) {
+    const set = sets[i]!;
+    const chance = chances[i]!;
+    const at = set * outcomes;
+    noiseBits += chance * noise[set]!;
+    sum0 += chance * values[at]!;
+    sum1 += chance * values[at + second]!;
+    sum2 += chance * values[at + third]!;
+  }
+  let bits = plogp(sum0) - noiseBits;
+  if (outcomes > 1) bits += plogp(sum1);
+  if (outcomes > 2) bits += plogp(sum2);
+  for (let k = 3; k < outcomes; k++) {
     let sum = 0;
     for (let i = 0; i < sets.length; i++) sum += chances[i]! * values[sets[i]! * outcomes + k]!;
     bits += plogp(sum);

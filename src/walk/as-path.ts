@@ -11,7 +11,7 @@ type CertainOutcomes = readonly (number | undefined)[];
  */
 export function asPath(prepared: PreparedWalk): PathProblem | null {
   const { problem, start, sets, missed } = prepared;
-  if (missed.flat().some((chance = 0) => chance > 0)) return null;
+  if (missed.some((chance) => chance > 0)) return null;
   if (problem.places.some(({ falseChance = 0 }) => falseChance > 0)) return null;
   if (start.opened.length > 0) return null;
   const chances = new Array<number>(problem.places.length).fill(0);

@@ -1,26 +1,31 @@
 import { baseAction, Preference } from './base-policy.js';
+import { leastMinutes } from './least-minutes.js';
+import { followed } from './followed.js';
 import { openInOrder } from './open-in-order.js';
-import { bestRate } from './possible-actions.js';
-import { PreparedWalk, WalkState } from './prepared-walk.js';
+import { bestRate, entropyBits } from './possible-actions.js';
+import { knownOf, PreparedWalk, WalkState } from './prepared-walk.js';
+
+/** How far a policy is followed. */
+interface Followed {
+  preference: Preference;
+  /** Branches that are reached with less are estimated. */
+  leastChance: number;
+}
 
 /**
- * Expected minutes of the simple policy from a state. Branches that are reached with less than
- * `leastChance` are estimated.
+ * Expected minutes of the simple policy from a state; from `most` on, something that is no less.
  */
 export function baseMinutes(
   prepared: PreparedWalk,
   state: WalkState,
-  preference: Preference,
-  leastChance: number,
+  { preference, leastChance }: Followed,
+  most: number,
 ): number {
   if (leastChance >= 1) return estimatedMinutes(prepared, state);
   const { taken } = baseAction(prepared, state, preference);
-  return taken.branches.reduce((sum, branch) => {
-    const { probability, mendMinutes, state: next } = branch;
-    const after =
-      next === null ? 0 : baseMinutes(prepared, next, preference, leastChance / probability);
-    return sum + probability * (mendMinutes + after);
-  }, taken.minutes);
+  return followed(prepared, taken, most, (next, probability, mostThere) =>
+    baseMinutes(prepared, next, { preference, leastChance: leastChance / probability }, mostThere),
+  );
 }
 
 /**
@@ -28,18 +33,16 @@ export function baseMinutes(
  * then opening and mending what is at fault.
  */
 export function estimatedMinutes(prepared: PreparedWalk, state: WalkState): number {
+  const known = knownOf(prepared, state);
+  known.estimated ??= estimate(prepared, state);
+  return known.estimated;
+}
+
+function estimate(prepared: PreparedWalk, state: WalkState): number {
   const inOrder = openInOrder(prepared, state).minutes;
-  const rate = bestRate(prepared, state);
-  if (rate <= 0) return inOrder;
-  const { places } = prepared.problem;
-  let bits = 0;
-  let mending = 0;
-  state.sets.forEach((set, i) => {
-    const chance = state.chances[i] ?? 0;
-    bits -= chance * Math.log2(chance);
-    for (const place of prepared.sets[set] ?? []) {
-      mending += chance * ((places[place]?.openMinutes ?? 0) + (places[place]?.mendMinutes ?? 0));
-    }
-  });
-  return Math.min(inOrder, bits / rate + mending);
+  const mending = leastMinutes(prepared, state);
+  const bits = entropyBits(state);
+  // Only who learns faster than this is done sooner than by opening in order.
+  const rate = bestRate(prepared, state, bits / (inOrder - mending), bits);
+  return rate > 0 ? Math.min(inOrder, bits / rate + mending) : inOrder;
 }

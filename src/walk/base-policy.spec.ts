@@ -29,19 +29,27 @@ describe('the simple policy', () => {
     (by) => {
       const worth = prepareWalk(halves(5));
       expect(baseAction(worth, worth.start, by).action).toEqual({ kind: 'check', check: 0 });
-      expect(baseMinutes(worth, worth.start, by, 0)).toBeCloseTo(14, 12);
+      expect(
+        baseMinutes(worth, worth.start, { preference: by, leastChance: 0 }, Infinity),
+      ).toBeCloseTo(14, 12);
       const dear = prepareWalk(halves(7));
       expect(baseAction(dear, dear.start, by).action.kind).toBe('open');
-      expect(baseMinutes(dear, dear.start, by, 0)).toBeCloseTo(15, 12);
+      expect(
+        baseMinutes(dear, dear.start, { preference: by, leastChance: 0 }, Infinity),
+      ).toBeCloseTo(15, 12);
     },
   );
 
   // Halving first: 2 minutes for each of 2 bits, and 6 to open; no less than in order if it is dear.
   it('estimates rare branches by the best rate of learning, or in order', () => {
     const worth = prepareWalk(halves(2));
-    expect(baseMinutes(worth, worth.start, 'minutes', 1)).toBeCloseTo(2 * 2 + 6, 12);
+    expect(
+      baseMinutes(worth, worth.start, { preference: 'minutes', leastChance: 1 }, Infinity),
+    ).toBeCloseTo(2 * 2 + 6, 12);
     const dear = prepareWalk(halves(50));
     const inOrder = openInOrder(dear, dear.start).minutes;
-    expect(baseMinutes(dear, dear.start, 'minutes', 1)).toBe(inOrder);
+    expect(baseMinutes(dear, dear.start, { preference: 'minutes', leastChance: 1 }, Infinity)).toBe(
+      inOrder,
+    );
   });
 });

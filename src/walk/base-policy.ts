@@ -1,3 +1,4 @@
+import { followed } from './followed.js';
 import { openInOrder } from './open-in-order.js';
 import { possibleActions } from './possible-actions.js';
 import { knownOf, PreparedWalk, WalkState } from './prepared-walk.js';
@@ -36,7 +37,9 @@ function choose(prepared: PreparedWalk, state: WalkState, preference: Preference
   if (inOrder.first === null) throw new RangeError('a state without a suspect place');
   let best: ChosenAction | null = null;
   let leastMinutes = inOrder.minutes - 1e-9;
-  for (const { action, taken, minutes } of shortlisted(prepared, state)) {
+  for (const one of shortlisted(prepared, state)) {
+    const { action, taken } = one;
+    const minutes = thenInOrder(prepared, one, leastMinutes);
     if (minutes >= leastMinutes) continue;
     best = { action, taken };
     if (preference === 'information') break;
@@ -48,32 +51,34 @@ function choose(prepared: PreparedWalk, state: WalkState, preference: Preference
 }
 
 export interface Shortlisted extends ChosenAction {
-  /** Expected with opening in order afterwards. */
+  /** Expected with opening in order afterwards; of no less than `most` only that it is none. */
   minutes: number;
+  most: number;
 }
 
-/** The most telling actions, each followed by opening in order; one after the other, as few may be asked for. */
+/** The most telling actions; one after the other, as few may be asked for. */
 function* shortlisted(prepared: PreparedWalk, state: WalkState): Generator<Shortlisted> {
   const known = knownOf(prepared, state);
   known.shortlist ??= [];
   for (let k = 0; k < SHORTLIST; k++) {
     const action = possibleActions(prepared, state)[k]?.action;
     if (action === undefined) return;
-    const before = known.shortlist[k];
-    if (before !== undefined) {
-      yield before;
-      continue;
-    }
-    const taken = takeAction(prepared, state, action);
-    const one = { action, taken, minutes: thenInOrder(prepared, taken) };
-    known.shortlist.push(one);
+    const taken = known.shortlist[k]?.taken ?? takeAction(prepared, state, action);
+    const one = known.shortlist[k] ?? { action, taken, minutes: 0, most: 0 };
+    known.shortlist[k] = one;
     yield one;
   }
 }
 
-function thenInOrder(prepared: PreparedWalk, { minutes, branches }: TakenAction): number {
-  return branches.reduce((sum, { probability, mendMinutes, state }) => {
-    const after = state === null ? 0 : openInOrder(prepared, state).minutes;
-    return sum + probability * (mendMinutes + after);
-  }, minutes);
+function thenInOrder(prepared: PreparedWalk, one: Shortlisted, most: number): number {
+  if (one.minutes >= one.most && one.most < most) {
+    one.most = most;
+    one.minutes = followed(
+      prepared,
+      one.taken,
+      most,
+      (state) => openInOrder(prepared, state).minutes,
+    );
+  }
+  return one.minutes;
 }

@@ -1,8 +1,9 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- the walk's innermost loops, over tables of the prepared walk:
    every index is in range by construction */
 import { knownOf, PreparedWalk, WalkState } from './prepared-walk.js';
-import { WalkSuspect, suspectsOf } from './suspects.js';
+import { suspectsOf } from './suspects.js';
 import type { WalkAction } from './walk-problem.js';
+import type { WalkSuspects } from './walk-tables.js';
 
 export interface OpenedInOrder {
   /** Expected, until all works. */
@@ -24,116 +25,79 @@ export function openInOrder(prepared: PreparedWalk, state: WalkState): OpenedInO
   return known.inOrder;
 }
 
-/** Instead of a chance. */
-const TAKEN = -1;
-
-/** When each place is opened, and when it is made anew. */
-interface Times {
-  opened: Float64Array;
-  remade: Float64Array;
-}
-
 function openEach(prepared: PreparedWalk, state: WalkState): OpenedInOrder {
   const suspects = suspectsOf(prepared, state);
+  const { count, chance, missedChance, mendMinutes } = suspects;
+  if (count === 0) return { minutes: 0, first: null };
   let minutes = 0;
-  for (const { chance, missedChance, mendMinutes } of suspects)
-    minutes += (chance - missedChance) * mendMinutes;
-  const order = inOrder(prepared, state.spot, suspects);
-  const times = timesOf(prepared, state.spot, order);
+  for (let i = 0; i < count; i++) minutes += (chance[i]! - missedChance[i]!) * mendMinutes[i]!;
+  putInOrder(prepared, state.spot, suspects);
+  setTimes(prepared, state.spot, suspects);
   for (let i = 0; i < state.sets.length; i++)
-    minutes += state.chances[i]! * lastMinutes(prepared, state, state.sets[i]!, times);
-  const [first] = order;
-  if (first === undefined) return { minutes, first: null };
-  return { minutes, first: { kind: first.isOpened ? 'remake' : 'open', place: first.place } };
+    minutes += state.chances[i]! * lastMinutes(prepared, state, state.sets[i]!);
+  const first = prepared.times.order[0]!;
+  const kind = suspects.isOpened[first] === 1 ? 'remake' : 'open';
+  return { minutes, first: { kind, place: suspects.place[first]! } };
 }
 
-function inOrder(
-  { problem }: PreparedWalk,
-  from: number,
-  suspects: readonly WalkSuspect[],
-): WalkSuspect[] {
-  const left = new LeftSuspects(suspects);
-  const order: WalkSuspect[] = [];
-  let walkMinutes = problem.walkMinutes[from]!;
-  while (order.length < suspects.length) {
-    const next = suspects[left.takeBest(walkMinutes)]!;
-    order.push(next);
-    walkMinutes = problem.walkMinutes[next.spot]!;
-  }
-  return order;
-}
-
-/** Suspects as flat tables: the choice among them is the walk's innermost loop. */
-class LeftSuspects {
-  private readonly chance: Float64Array;
-  private readonly minutes: Float64Array;
-  private readonly spot: Uint32Array;
-
-  constructor(suspects: readonly WalkSuspect[]) {
-    this.chance = new Float64Array(suspects.length);
-    this.minutes = new Float64Array(suspects.length);
-    this.spot = new Uint32Array(suspects.length);
-    for (let i = 0; i < suspects.length; i++) {
-      const { chance, minutes, spot } = suspects[i]!;
-      this.chance[i] = chance;
-      this.minutes[i] = minutes;
-      this.spot[i] = spot;
-    }
-  }
-
-  /** The first of those with the best ratio, which is left no more. */
-  takeBest(walkMinutes: readonly number[]): number {
-    const { chance, minutes: own, spot } = this;
-    let best = -1;
+/** Of those left always the first with the best ratio: the walk's innermost loop. */
+function putInOrder(prepared: PreparedWalk, from: number, suspects: WalkSuspects): void {
+  const { walkMinutes, spots, times } = prepared;
+  const { count, chance, minutes: own, spot } = suspects;
+  const { order, left } = times;
+  for (let i = 0; i < count; i++) left[i] = i;
+  let row = from * spots;
+  for (let taken = 0; taken < count; taken++) {
+    let best = 0;
     let bestRatio = -1;
-    for (let i = 0; i < chance.length; i++) {
-      if (chance[i]! < 0) continue;
-      const minutes = walkMinutes[spot[i]!]! + own[i]!;
-      const ratio = minutes > 0 ? chance[i]! / minutes : Infinity;
+    for (let k = 0; k < count - taken; k++) {
+      const i = left[k]!;
+      const ratio = chance[i]! / (walkMinutes[row + spot[i]!]! + own[i]!);
       if (ratio <= bestRatio) continue;
       bestRatio = ratio;
-      best = i;
+      best = k;
     }
-    chance[best] = TAKEN;
-    return best;
+    const next = left[best]!;
+    order[taken] = next;
+    left.copyWithin(best, best + 1, count - taken);
+    row = spot[next]! * spots;
   }
 }
 
-function timesOf({ problem }: PreparedWalk, from: number, order: readonly WalkSuspect[]): Times {
-  const opened = new Float64Array(problem.places.length);
-  const remade = new Float64Array(problem.places.length);
-  let spot = from;
+function setTimes(prepared: PreparedWalk, from: number, suspects: WalkSuspects): void {
+  const { walkMinutes, spots, times } = prepared;
+  const { count, place, spot, minutes, mendMinutes, missedChance } = suspects;
+  let at = from;
   let elapsed = 0;
-  const go = (to: number) => {
-    elapsed += problem.walkMinutes[spot]?.[to] ?? 0;
-    spot = to;
-  };
-  for (const suspect of order) {
-    go(suspect.spot);
-    elapsed += suspect.minutes;
-    opened[suspect.place] = elapsed;
+  for (let k = 0; k < count; k++) {
+    const i = times.order[k]!;
+    elapsed += walkMinutes[at * spots + spot[i]!]! + minutes[i]!;
+    at = spot[i]!;
+    times.opened[place[i]!] = elapsed;
   }
-  for (const suspect of order) {
-    if (suspect.missedChance === 0) continue;
-    go(suspect.spot);
-    elapsed += suspect.minutes + suspect.mendMinutes;
-    remade[suspect.place] = elapsed;
+  for (let k = 0; k < count; k++) {
+    const i = times.order[k]!;
+    if (missedChance[i] === 0) continue;
+    elapsed += walkMinutes[at * spots + spot[i]!]! + (minutes[i]! + mendMinutes[i]!);
+    at = spot[i]!;
+    times.remade[place[i]!] = elapsed;
   }
-  return { opened, remade };
 }
 
 /** Expected until the last fault of a set is mended; the chances that faults are missed are independent. */
-function lastMinutes(prepared: PreparedWalk, state: WalkState, set: number, times: Times): number {
+function lastMinutes(prepared: PreparedWalk, state: WalkState, set: number): number {
+  const { problem, sets, missed, times } = prepared;
+  const first = set * problem.places.length;
   let noneMissed = 1;
   let opened = 0;
   let remade = 0;
-  const unseen = prepared.missed[set]!;
-  for (const place of prepared.sets[set]!) {
+  for (const place of sets[set]!) {
     const at = times.opened[place]!;
-    opened = Math.max(opened, at);
-    const missed = state.opened.includes(place) ? 0 : unseen[place]!;
-    noneMissed *= 1 - missed;
-    remade = Math.max(remade, missed > 0 ? times.remade[place]! : at);
+    const unseen = state.opened.includes(place) ? 0 : missed[first + place]!;
+    const remadeAt = unseen > 0 ? times.remade[place]! : at;
+    if (at > opened) opened = at;
+    noneMissed *= 1 - unseen;
+    if (remadeAt > remade) remade = remadeAt;
   }
   return noneMissed * opened + (1 - noneMissed) * remade;
 }

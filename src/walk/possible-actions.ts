@@ -2,8 +2,9 @@
    every index is in range by construction */
 import { actionBits, checkBits } from './action-bits.js';
 import { knownOf, PreparedWalk, WalkState } from './prepared-walk.js';
-import { suspectsOf, WalkSuspect } from './suspects.js';
+import { suspectsOf } from './suspects.js';
 import { WalkAction } from './walk-problem.js';
+import type { WalkSuspects } from './walk-tables.js';
 
 /** An action with what it tells for the minutes of walking there and doing it. */
 export interface WeighedAction {
@@ -35,25 +36,17 @@ export function possibleActions(prepared: PreparedWalk, state: WalkState): Weigh
   return known.possible;
 }
 
-/** Bits per minute of the most telling of them; 0 where nothing tells anything. */
-export function bestRate(prepared: PreparedWalk, state: WalkState): number {
-  const known = knownOf(prepared, state);
-  known.bestRate ??= known.possible
-    ? (known.possible[0]?.rate ?? 0)
-    : findBestRate(prepared, state);
-  return known.bestRate;
-}
-
 function weighAll(prepared: PreparedWalk, state: WalkState): WeighedAction[] {
-  const { checks, walkMinutes } = prepared.problem;
-  const walked = walkMinutes[state.spot] ?? [];
+  const { walkMinutes, spots, problem } = prepared;
+  const { checks } = problem;
   const best: WeighedAction[] = [];
   for (const opening of weighOpenings(prepared, state))
     if (opening.rate > leastRate(best)) insert(best, opening);
+  const mostBits = entropyBits(state) + ROUNDING_BITS;
   for (let check = 0; check < checks.length; check++) {
-    if (state.used.includes(check)) continue;
     const { spot, minutes: own } = checks[check]!;
-    const minutes = (walked[spot] ?? 0) + own;
+    const minutes = walkMinutes[state.spot * spots + spot]! + own;
+    if (per(mostBits, minutes) <= leastRate(best) || state.used.includes(check)) continue;
     const bits = checkBits(prepared, state, check);
     const rate = per(bits, minutes);
     if (bits <= NO_NEWS_BITS || rate <= leastRate(best)) continue;
@@ -62,17 +55,29 @@ function weighAll(prepared: PreparedWalk, state: WalkState): WeighedAction[] {
   return best;
 }
 
-/** The first of {@link weighAll}; a check is only weighed if telling all that it can would make it the first. */
-function findBestRate(prepared: PreparedWalk, state: WalkState): number {
-  let best = 0;
+/**
+ * Bits per minute of the most telling action; where none reaches `enough`, 0. A check is only weighed if telling all that it
+ * can would make it the first.
+ * @param unknownBits the state's entropy
+ */
+export function bestRate(
+  prepared: PreparedWalk,
+  state: WalkState,
+  enough: number,
+  unknownBits: number,
+): number {
+  if (!(enough >= 0 && enough < Infinity)) return 0;
+  const floor = enough * (1 - ROUNDING_BITS);
+  let best = floor;
   for (const { rate } of weighOpenings(prepared, state)) best = Math.max(best, rate);
+  const mostBits = unknownBits + ROUNDING_BITS;
   for (const { check, minutes, mostRate } of checksFrom(prepared, state.spot)) {
     if (mostRate <= best) break;
-    if (state.used.includes(check)) continue;
+    if (per(mostBits, minutes) <= best || state.used.includes(check)) continue;
     const bits = checkBits(prepared, state, check);
     if (bits > NO_NEWS_BITS) best = Math.max(best, per(bits, minutes));
   }
-  return best;
+  return best > floor ? best : 0;
 }
 
 /** A check from where one stands. */
@@ -86,10 +91,10 @@ export interface CheckFrom {
 
 /** Every check, those that could tell most first. */
 function checksFrom(prepared: PreparedWalk, from: number): readonly CheckFrom[] {
-  const { checks, walkMinutes } = prepared.problem;
-  prepared.checksFrom[from] ??= checks
+  const { walkMinutes, spots, problem } = prepared;
+  prepared.checksFrom[from] ??= problem.checks
     .map(({ spot, minutes: own, outcomes }, check) => {
-      const minutes = walkMinutes[from]![spot]! + own;
+      const minutes = walkMinutes[from * spots + spot]! + own;
       const mostRate = per(Math.log2(outcomes.length) + ROUNDING_BITS, minutes);
       return { check, minutes, mostRate };
     })
@@ -97,19 +102,44 @@ function checksFrom(prepared: PreparedWalk, from: number): readonly CheckFrom[] 
   return prepared.checksFrom[from];
 }
 
+/** No check tells more than all that is not known. */
+export function entropyBits({ chances }: WalkState): number {
+  let bits = 0;
+  for (let i = 0; i < chances.length; i++) bits -= chances[i]! * Math.log2(chances[i]!);
+  return bits;
+}
+
+/** A place to open, with its chance for each minute of it. */
+interface Opening {
+  action: WalkAction;
+  minutes: number;
+  chancePerMinute: number;
+}
+
 /** Of opening the places that are worth it, by ascending number. */
 function weighOpenings(prepared: PreparedWalk, state: WalkState): WeighedAction[] {
-  const walked = prepared.problem.walkMinutes[state.spot] ?? [];
-  return firstAtTheirSpots(prepared, suspectsOf(prepared, state))
-    .map((suspect) => ({ ...suspect, minutes: (walked[suspect.spot] ?? 0) + suspect.minutes }))
-    .sort((a, b) => per(b.chance, b.minutes) - per(a.chance, a.minutes))
-    .slice(0, MOST_OPENINGS)
-    .sort((a, b) => a.place - b.place)
-    .map(({ place, isOpened, minutes }) => {
-      const action: WalkAction = { kind: isOpened ? 'remake' : 'open', place };
-      const bits = actionBits(prepared, state, action);
-      return { action, minutes, bits, rate: per(bits, minutes) };
-    });
+  const row = state.spot * prepared.spots;
+  const suspects = suspectsOf(prepared, state);
+  const openings: Opening[] = [];
+  for (let i = 0; i < suspects.count; i++) {
+    if (hasOneBefore(prepared, suspects, i)) continue;
+    const place = suspects.place[i]!;
+    const minutes = prepared.walkMinutes[row + suspects.spot[i]!]! + suspects.minutes[i]!;
+    const action: WalkAction = { kind: suspects.isOpened[i] ? 'remake' : 'open', place };
+    openings.push({ action, minutes, chancePerMinute: per(suspects.chance[i]!, minutes) });
+  }
+  return mostPerMinute(openings).map(({ action, minutes }) => {
+    const bits = actionBits(prepared, state, action);
+    return { action, minutes, bits, rate: per(bits, minutes) };
+  });
+}
+
+/** As they came. */
+function mostPerMinute(openings: Opening[]): Opening[] {
+  if (openings.length <= MOST_OPENINGS) return openings;
+  const sorted = [...openings].sort((a, b) => b.chancePerMinute - a.chancePerMinute);
+  const chosen = new Set(sorted.slice(0, MOST_OPENINGS));
+  return openings.filter((opening) => chosen.has(opening));
 }
 
 /** Behind those that tell as much in a minute. */
@@ -125,18 +155,16 @@ function leastRate(best: readonly WeighedAction[]): number {
   return best.length < MOST_TELLING ? -1 : best[best.length - 1]!.rate;
 }
 
-/** Without those that a likelier one at the same spot goes before: it takes no longer, and shows as much. */
-function firstAtTheirSpots(
-  { problem }: PreparedWalk,
-  suspects: readonly WalkSuspect[],
-): WalkSuspect[] {
-  const shows = ({ place }: WalkSuspect) => problem.places[place]?.check;
-  const goesBefore = (other: WalkSuspect, one: WalkSuspect) =>
-    other.spot === one.spot &&
-    other.chance > one.chance &&
-    other.minutes <= one.minutes &&
-    (shows(one) === undefined || shows(other) === shows(one));
-  return suspects.filter((one) => !suspects.some((other) => goesBefore(other, one)));
+/** Whether a likelier one at the same spot goes before: it takes no longer, and shows as much. */
+function hasOneBefore({ problem }: PreparedWalk, suspects: WalkSuspects, one: number): boolean {
+  const { count, place, spot, chance, minutes } = suspects;
+  const shown = problem.places[place[one]!]!.check;
+  for (let other = 0; other < count; other++) {
+    if (spot[other] !== spot[one] || chance[other]! <= chance[one]!) continue;
+    if (minutes[other]! > minutes[one]!) continue;
+    if (shown === undefined || problem.places[place[other]!]!.check === shown) return true;
+  }
+  return false;
 }
 
 function per(value: number, minutes: number): number {

@@ -1,10 +1,10 @@
 import type { ChosenAction, Preference, Shortlisted } from './base-policy.js';
 import type { OpenedInOrder } from './open-in-order.js';
 import type { CheckFrom, WeighedAction } from './possible-actions.js';
-import type { WalkSuspect } from './suspects.js';
 import { checkWalkProblem } from './check-walk-problem.js';
 import { WalkError } from './walk-error.js';
 import { WalkProblem } from './walk-problem.js';
+import { noSuspects, noTimes, type OpeningTimes, type WalkSuspects } from './walk-tables.js';
 
 /** Set 0: nothing is at fault any more. */
 export const NO_FAULTS = 0;
@@ -12,12 +12,17 @@ export const NO_FAULTS = 0;
 /** A checked problem with its sets of faults numbered, and all that depends on a set in tables. */
 export interface PreparedWalk {
   problem: WalkProblem;
+  /** The problem's, at `from * spots + to`. */
+  walkMinutes: Float64Array;
+  spots: number;
   /** Every world's set, and all that mending can leave of them. */
   sets: readonly (readonly number[])[];
-  /** By set and place: the set without the place; undefined if the place is not in it. */
-  without: readonly (readonly (number | undefined)[])[];
-  /** By set and place: the chance that opening the place does not show the fault; undefined as in `without`. */
-  missed: readonly (readonly (number | undefined)[])[];
+  /** At `set * places + place`: the set without the place; the set itself if the place is not in it. */
+  without: Int32Array;
+  /** At `set * places + place`: the chance that opening the place does not show the fault; 0 if the place is not in it. */
+  missed: Float64Array;
+  /** By set: to open and mend each of its places, the least that it takes. */
+  leastMinutes: Float64Array;
   /** By check. */
   chances: readonly OutcomeChances[];
   /** By check and set: entropy of the outcome, in bits, which is noise. */
@@ -28,6 +33,11 @@ export interface PreparedWalk {
   /** By spot: every check from there, worked out when it is asked for. */
   checksFrom: (readonly CheckFrom[] | undefined)[];
   work: WalkWork;
+  suspects: WalkSuspects;
+  /** By place, 0 but while suspects are listed. */
+  chanceAt: Float64Array;
+  missedAt: Float64Array;
+  times: OpeningTimes;
 }
 
 /** P(outcome | set) at `set * outcomes + outcome`. */
@@ -37,9 +47,8 @@ export interface OutcomeChances {
 }
 
 export interface KnownOfState {
-  suspects?: readonly WalkSuspect[];
   possible?: WeighedAction[];
-  bestRate?: number;
+  estimated?: number;
   inOrder?: OpenedInOrder;
   shortlist?: Shortlisted[];
   chosen: Partial<Record<Preference, ChosenAction>>;
@@ -86,20 +95,20 @@ export function prepareWalk(problem: WalkProblem): PreparedWalk {
     const set = numberOf(faults, own ?? faults.map(() => 0));
     if (probability > 0) chances.set(set, (chances.get(set) ?? 0) + probability);
   }
-  const without: (number | undefined)[][] = [];
-  const missed: (number | undefined)[][] = [];
-  for (let set = 0; set < sets.length; set++) {
-    const faults = sets[set] ?? [];
-    const rest: (number | undefined)[] = [];
-    const unseen: (number | undefined)[] = [];
+  for (let set = 0; set < sets.length; set++)
+    for (let at = 0; at < (sets[set]?.length ?? 0); at++)
+      numberOf(others(sets[set], at), others(kinds[set], at));
+  const placeCount = problem.places.length;
+  const without = new Int32Array(sets.length * placeCount);
+  const missed = new Float64Array(sets.length * placeCount);
+  sets.forEach((faults, set) => {
+    without.fill(set, set * placeCount, (set + 1) * placeCount);
     faults.forEach((place, at) => {
-      const others = <T>(list: readonly T[] = []) => list.filter((_, k) => k !== at);
-      rest[place] = numberOf(others(faults), others(kinds[set]));
-      unseen[place] = problem.places[place]?.missedChance?.(kinds[set]?.[at] ?? 0) ?? 0;
+      const kind = kinds[set]?.[at] ?? 0;
+      without[set * placeCount + place] = numberOf(others(faults, at), others(kinds[set], at));
+      missed[set * placeCount + place] = problem.places[place]?.missedChance?.(kind) ?? 0;
     });
-    without.push(rest);
-    missed.push(unseen);
-  }
+  });
   const total = [...chances.values()].reduce((sum, chance) => sum + chance, 0);
   const tables = problem.checks.map((_, check) =>
     sets.map((faults, set) => chancesOf(problem, check, faults, kinds[set] ?? [])),
@@ -110,9 +119,12 @@ export function prepareWalk(problem: WalkProblem): PreparedWalk {
   }));
   return {
     problem,
+    walkMinutes: Float64Array.from(problem.walkMinutes.flat()),
+    spots: problem.walkMinutes.length,
     sets,
     without,
     missed,
+    leastMinutes: Float64Array.from(sets, (faults) => toMend(problem, faults)),
     chances: chancesByCheck,
     outcomeBits: tables.map((table) => Float64Array.from(table, entropyBits)),
     start: {
@@ -125,7 +137,22 @@ export function prepareWalk(problem: WalkProblem): PreparedWalk {
     known: new WeakMap(),
     checksFrom: [],
     work: { weighed: 0, taken: 0 },
+    suspects: noSuspects(placeCount),
+    chanceAt: new Float64Array(placeCount),
+    missedAt: new Float64Array(placeCount),
+    times: noTimes(placeCount),
   };
+}
+
+function others<T>(list: readonly T[] = [], at: number): T[] {
+  return list.filter((_, k) => k !== at);
+}
+
+function toMend({ places }: WalkProblem, faults: readonly number[]): number {
+  return faults.reduce((sum, place) => {
+    const { openMinutes = 0, mendMinutes = 0 } = places[place] ?? {};
+    return sum + openMinutes + mendMinutes;
+  }, 0);
 }
 
 /** Sets of faults by number; the same places at fault in other ways are another set. Set 0 has none. */

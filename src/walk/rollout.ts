@@ -1,5 +1,6 @@
 import { baseMinutes } from './base-minutes.js';
 import { baseAction, ChosenAction, Preference } from './base-policy.js';
+import { followed } from './followed.js';
 import { possibleActions } from './possible-actions.js';
 import { PreparedWalk, WalkState } from './prepared-walk.js';
 import { TakenAction, takeAction } from './take-action.js';
@@ -39,23 +40,42 @@ export function rollout(prepared: PreparedWalk, state: WalkState, reachedChance 
   const { places, checks } = prepared.problem;
   const toWeigh = state.sets.length * (places.length + checks.length);
   const coarseness = Math.max(1, toWeigh / FINELY_FOLLOWED) / reachedChance;
-  const followed = (leastChance: number) => (chosen: ChosenAction) => {
-    return { ...chosen, minutes: minutesAfter(prepared, chosen.taken, leastChance) };
-  };
-  const finalists = [...candidates.values()]
-    .map(followed(Math.min(LEAST_ROUGH_CHANCE, ROUGH_CHANCE * coarseness)))
-    .sort((a, b) => a.minutes - b.minutes)
-    .slice(0, FINALISTS)
-    .map(followed(Math.min(LEAST_FINE_CHANCE, FINE_CHANCE * coarseness)));
-  return finalists.reduce((best, other) => (other.minutes < best.minutes - 1e-9 ? other : best));
+  const rough = Math.min(LEAST_ROUGH_CHANCE, ROUGH_CHANCE * coarseness);
+  const fine = Math.min(leastFine(reachedChance), FINE_CHANCE * coarseness);
+  const finalists: RolledOut[] = [];
+  for (const chosen of candidates.values()) {
+    const most = finalists[FINALISTS - 1]?.minutes ?? Infinity;
+    const minutes = minutesAfter(prepared, chosen.taken, rough, most);
+    if (minutes >= most) continue;
+    const at = finalists.findIndex((other) => other.minutes > minutes);
+    finalists.splice(at < 0 ? finalists.length : at, 0, { ...chosen, minutes });
+    finalists.splice(FINALISTS);
+  }
+  const best = finalists.reduce<RolledOut | null>((known, one) => {
+    const most = known === null ? Infinity : known.minutes - 1e-9;
+    const minutes = minutesAfter(prepared, one.taken, fine, most);
+    return minutes < most ? { ...one, minutes } : known;
+  }, null);
+  if (best === null) throw new RangeError('a state in which nothing can be done');
+  return best;
 }
 
-function minutesAfter(prepared: PreparedWalk, taken: TakenAction, leastChance: number): number {
-  return taken.branches.reduce((sum, { probability, mendMinutes, state }) => {
-    if (state === null) return sum + probability * mendMinutes;
-    const after = PREFERENCES.map((preference) =>
-      baseMinutes(prepared, state, preference, leastChance / probability),
-    );
-    return sum + probability * (mendMinutes + Math.min(...after));
-  }, taken.minutes);
+/** The next step is followed most finely; what is planned for later, as roughly as it is seldom reached. */
+function leastFine(reachedChance: number): number {
+  return Math.min(LEAST_ROUGH_CHANCE, LEAST_FINE_CHANCE / reachedChance);
+}
+
+/** From `most` on, something that is no less. */
+function minutesAfter(
+  prepared: PreparedWalk,
+  taken: TakenAction,
+  leastChance: number,
+  most: number,
+): number {
+  return followed(prepared, taken, most, (state, probability, mostThere) =>
+    PREFERENCES.reduce((least, preference) => {
+      const how = { preference, leastChance: leastChance / probability };
+      return Math.min(least, baseMinutes(prepared, state, how, Math.min(least, mostThere)));
+    }, Infinity),
+  );
 }

@@ -1,52 +1,37 @@
-import { knownOf, PreparedWalk, WalkState } from './prepared-walk.js';
-import { WalkProblem } from './walk-problem.js';
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- the walk's innermost loops, over tables of the prepared walk:
+   every index is in range by construction */
+import type { PreparedWalk, WalkState } from './prepared-walk.js';
+import type { WalkSuspects } from './walk-tables.js';
 
-export interface WalkSuspect {
-  place: number;
-  spot: number;
-  /** Opened before and looked sound: it is made anew. */
-  isOpened: boolean;
-  /** To open it and look, or to make it anew. */
-  minutes: number;
-  /** More, if it is found at fault. */
-  mendMinutes: number;
-  /** That it is at fault, alone or with others. */
-  chance: number;
-  /** That it is at fault and opening it would not show it. */
-  missedChance: number;
-}
-
-/** Every place that can be at fault, by ascending number. */
-export function suspectsOf(prepared: PreparedWalk, state: WalkState): readonly WalkSuspect[] {
-  const known = knownOf(prepared, state);
-  known.suspects ??= listSuspects(prepared, state);
-  return known.suspects;
-}
-
-function listSuspects({ problem, sets, missed }: PreparedWalk, state: WalkState): WalkSuspect[] {
-  const known: (WalkSuspect | undefined)[] = new Array<undefined>(problem.places.length);
+/** Good until it is asked for the next state. */
+export function suspectsOf(prepared: PreparedWalk, state: WalkState): WalkSuspects {
+  const { problem, sets, missed, suspects, chanceAt, missedAt } = prepared;
+  const { places } = problem;
   for (let i = 0; i < state.sets.length; i++) {
-    const set = state.sets[i] ?? 0;
-    const chance = state.chances[i] ?? 0;
-    for (const place of sets[set] ?? []) {
-      const suspect = (known[place] ??= untouched(problem, state, place));
-      suspect.chance += chance;
-      if (!suspect.isOpened) suspect.missedChance += chance * (missed[set]?.[place] ?? 0);
+    const set = state.sets[i]!;
+    const chance = state.chances[i]!;
+    for (const place of sets[set]!) {
+      chanceAt[place]! += chance;
+      missedAt[place]! += chance * missed[set * places.length + place]!;
     }
   }
-  return known.filter((suspect) => suspect !== undefined);
-}
-
-function untouched({ places }: WalkProblem, state: WalkState, place: number): WalkSuspect {
-  const { spot = 0, openMinutes = 0, mendMinutes = 0 } = places[place] ?? {};
-  const isOpened = state.opened.includes(place);
-  return {
-    place,
-    spot,
-    isOpened,
-    minutes: isOpened ? openMinutes + mendMinutes : openMinutes,
-    mendMinutes: isOpened ? 0 : mendMinutes,
-    chance: 0,
-    missedChance: 0,
-  };
+  let count = 0;
+  for (let at = 0; at < places.length; at++) {
+    const chance = chanceAt[at]!;
+    if (chance === 0) continue;
+    const { spot, openMinutes, mendMinutes } = places[at]!;
+    const isOpened = state.opened.includes(at);
+    suspects.place[count] = at;
+    suspects.spot[count] = spot;
+    suspects.isOpened[count] = isOpened ? 1 : 0;
+    suspects.minutes[count] = isOpened ? openMinutes + mendMinutes : openMinutes;
+    suspects.mendMinutes[count] = isOpened ? 0 : mendMinutes;
+    suspects.chance[count] = chance;
+    suspects.missedChance[count] = isOpened ? 0 : missedAt[at]!;
+    chanceAt[at] = 0;
+    missedAt[at] = 0;
+    count++;
+  }
+  suspects.count = count;
+  return suspects;
 }

@@ -1,3 +1,5 @@
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- the walk's innermost loops, over tables of the prepared walk:
+   every index is in range by construction */
 import { NO_FAULTS, PreparedWalk, WalkState } from './prepared-walk.js';
 import { WalkAction } from './walk-problem.js';
 
@@ -46,11 +48,12 @@ export function takeAction(
     const branches = mendedBranches(prepared, there, action.place, () => 1, 1);
     return { minutes: minutes + mendMinutes, branches };
   }
-  const missed = (set: number) => prepared.missed[set]?.[action.place] ?? 0;
+  const cell = (set: number) => set * problem.places.length + action.place;
+  const missed = (set: number) => prepared.missed[cell(set)] ?? 0;
   const isSeen = (set: number) => 1 - missed(set);
   const branches = mendedBranches(prepared, there, action.place, isSeen, falseChance);
   for (const branch of branches) branch.mendMinutes = mendMinutes;
-  const isSuspect = (set: number) => prepared.without[set]?.[action.place] !== undefined;
+  const isSuspect = (set: number) => prepared.without[cell(set)] !== set;
   const sound = kept(there, (set) => (isSuspect(set) ? missed(set) : 1 - falseChance));
   if (sound.probability > 0) {
     const after = { ...sound.state, opened: [...state.opened, action.place] };
@@ -76,11 +79,12 @@ function mendedBranches(
   falsely: number,
 ): Branch[] {
   const left = new Map<number, number>();
-  state.sets.forEach((set, i) => {
-    const rest = prepared.without[set]?.[place];
-    const chance = (state.chances[i] ?? 0) * (rest === undefined ? falsely : mended(set));
-    if (chance > 0) left.set(rest ?? set, (left.get(rest ?? set) ?? 0) + chance);
-  });
+  for (let i = 0; i < state.sets.length; i++) {
+    const set = state.sets[i]!;
+    const rest = prepared.without[set * prepared.problem.places.length + place]!;
+    const chance = state.chances[i]! * (rest === set ? falsely : mended(set));
+    if (chance > 0) left.set(rest, (left.get(rest) ?? 0) + chance);
+  }
   const done = left.get(NO_FAULTS) ?? 0;
   left.delete(NO_FAULTS);
   const more = [...left.values()].reduce((sum, chance) => sum + chance, 0);
@@ -99,13 +103,15 @@ function mendedBranches(
 function splitByCheck(prepared: PreparedWalk, state: WalkState, check: number, share: number) {
   if (state.used.includes(check)) return [plainBranch(state, share)];
   const used = [...state.used, check];
-  const { outcomes, values } = prepared.chances[check] ?? { outcomes: 0, values: [] };
-  return Array.from({ length: outcomes }).flatMap((_, outcome): Branch[] => {
-    const rest = kept(state, (set) => values[set * outcomes + outcome] ?? 0);
-    if (rest.probability === 0) return [];
+  const { outcomes, values } = prepared.chances[check]!;
+  const branches: Branch[] = [];
+  for (let outcome = 0; outcome < outcomes; outcome++) {
+    const rest = kept(state, (set) => values[set * outcomes + outcome]!);
+    if (rest.probability === 0) continue;
     const branch = plainBranch({ ...rest.state, used }, share * rest.probability);
-    return [{ ...branch, outcome }];
-  });
+    branches.push({ ...branch, outcome });
+  }
+  return branches;
 }
 
 function plainBranch(state: WalkState, probability: number): Branch {
@@ -114,16 +120,23 @@ function plainBranch(state: WalkState, probability: number): Branch {
 
 /** The state after something that has this likelihood for each set, and its probability. */
 function kept(state: WalkState, likelihood: (set: number) => number) {
-  const sets: number[] = [];
-  const chances: number[] = [];
+  // Most of what is seen rules nothing out: the list of sets is shared then. Copies are written over, and not grown.
+  const chances = state.chances.slice();
+  let sets = state.sets;
+  let count = 0;
   let probability = 0;
-  state.sets.forEach((set, i) => {
-    const chance = (state.chances[i] ?? 0) * likelihood(set);
-    if (chance <= 0) return;
-    sets.push(set);
-    chances.push(chance);
+  for (let i = 0; i < state.sets.length; i++) {
+    const set = state.sets[i]!;
+    const chance = chances[i]! * likelihood(set);
+    if (chance <= 0) continue;
+    chances[count++] = chance;
     probability += chance;
-  });
-  const normalised = chances.map((chance) => chance / probability);
-  return { probability, state: { ...state, sets, chances: normalised } };
+  }
+  if (count < state.sets.length) {
+    sets = state.sets.filter((set, i) => state.chances[i]! * likelihood(set) > 0);
+    chances.length = count;
+  }
+  for (let i = 0; i < count; i++) chances[i]! /= probability;
+  const { spot, used, opened } = state;
+  return { probability, state: { spot, sets, chances, used, opened } };
 }

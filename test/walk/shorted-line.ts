@@ -52,6 +52,21 @@ export function line({ rooms, rates = SHORTS_ALONE, outcome = () => 'fails' }: L
   return { drawing: { trunks: [{ trunk: 'A', nodes }] }, request, words: wordsIn('en') };
 }
 
+/** Eighty rooms, silent from Room 45 on: what one caller says of six of them, told to a technician. */
+export function ordinaryLine() {
+  const { request, ...posed } = line({ rooms: 80, rates: DEFAULT_RATES });
+  const heard = { 41: 'works', 44: 'works', 45: 'fails', 46: 'fails', 50: 'fails', 80: 'fails' };
+  const observations = Object.entries(heard).map(([room, outcome]) => ({
+    trunk: 'A',
+    node: `A${room}`,
+    function: 'announcement',
+    outcome,
+    informant: { id: 'Mara', kind: 'office' },
+  })) as LocateRequest['observations'];
+  const unmentioned = { reportRate: 0.3, functions: ['announcement' as const] };
+  return { ...posed, request: { ...request, observations, unmentioned } };
+}
+
 /** Forty rooms, of which two are said to be lit: nothing that takes the whole trunk off goes with that. */
 export const CONTRADICTED: Line = {
   rooms: 40,
