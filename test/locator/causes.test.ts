@@ -4,14 +4,14 @@ import { locate, type LocateRequest } from '#app/locator/index.js';
 import { requests } from './arbitrary-requests.js';
 import { accountNumbers, troubleNumbers } from './cause-numbers.js';
 import { largestDifference } from './compare.js';
-import { enumeratePosterior } from './oracle/posterior.js';
+import { enumerateCauses } from './oracle/posterior.js';
 import type { OracleRequest, Rates } from './oracle/request.js';
 import { station } from './request-builders.js';
 import { smallRequests } from './small-requests.js';
 import { cases } from '../support/thorough.js';
 
 function oracleTroubles(request: OracleRequest): { troubles: Rates; accounts: Rates } {
-  const { troubles, accounts } = enumeratePosterior(request);
+  const { troubles, accounts } = enumerateCauses(request);
   const numbers: Rates = {};
   for (const { function: name, trunk, node, causes, within } of troubles) {
     const point = `${name} ${trunk}/${node}`;

@@ -1,8 +1,8 @@
 import { expect } from '@jest/globals';
 import { locate, type LocateResult, type Place } from '#app/locator/index.js';
-import { oracleInformation } from './enumerated-answer.js';
 import { enumeratePosterior } from './oracle/posterior.js';
 import type { OracleExpectation, OracleRequest } from './oracle/request.js';
+import { type ConditionName, ERRORS, OUTCOMES } from './oracle/tables.js';
 
 export function placeName(place: Place): string {
   if (place.kind === 'head-end') return 'head-end';
@@ -46,6 +46,20 @@ export function oracleNumbers(
   // The oracle writes "span A/A1" and "A/A1|bell", names here are "span A A1" and "A A1 bell".
   return Object.fromEntries(
     Object.entries(numbers).map(([name, value]) => [name.replace(/[/|]/g, ' '), value]),
+  );
+}
+
+/** I of section 5 for a technician, from the definition. */
+function oracleInformation(chances: Record<ConditionName, number>): number {
+  const entropy = (list: number[]) =>
+    list.reduce((sum, p) => (p > 0 ? sum - p * Math.log2(p) : sum), 0);
+  const errors = ERRORS.technician!;
+  const names = ['good', 'weak', 'dead'] as const;
+  const outcomes = OUTCOMES.map((_, o) =>
+    names.reduce((sum, name) => sum + chances[name] * errors[name]![o]!, 0),
+  );
+  return (
+    entropy(outcomes) - names.reduce((sum, name) => sum + chances[name] * entropy(errors[name]!), 0)
   );
 }
 

@@ -1,99 +1,11 @@
-// A plain generic solver: a network of tables in dictionaries, summed out one variable after another. It knows nothing of
-// trunks; modelOf writes one down for it. Slow, but it reaches drawings that enumeration cannot.
-import { evidenceAt } from './enumerated-answer.js';
-import {
-  bit,
-  downThrough,
-  HEAD_END_STOPS,
-  ORACLE_RATES,
-  type OracleRequest,
-  priors,
-  STATION_STOPS,
-  upThrough,
-} from './enumeration-tables.js';
-
-/** A function of some variables: entries that are not listed are 0. */
-export interface Factor {
-  variables: string[];
-  entries: Map<string, number>;
-}
-
-export function factor(variables: string[], rows: [(string | number)[], number][]): Factor {
-  return {
-    variables,
-    entries: new Map(rows.filter(([, p]) => p !== 0).map(([row, p]) => [row.join(), p])),
-  };
-}
-
-/** The values in a key; without variables there are none, where split would give one. */
-const valuesOf = (key: string, f: Factor) => (f.variables.length === 0 ? [] : key.split(','));
-
-function multiply(a: Factor, b: Factor): Factor {
-  const shared = b.variables.filter((v) => a.variables.includes(v));
-  const inA = shared.map((v) => a.variables.indexOf(v));
-  const inB = shared.map((v) => b.variables.indexOf(v));
-  const own = b.variables.flatMap((v, i) => (shared.includes(v) ? [] : [i]));
-  const rowsOfB = new Map<string, [string, number][]>();
-  for (const [key, p] of b.entries) {
-    const row = valuesOf(key, b);
-    const sharedKey = inB.map((i) => row[i]).join();
-    const rest: [string, number] = [own.map((i) => row[i]!).join(), p];
-    const rows = rowsOfB.get(sharedKey);
-    if (rows) rows.push(rest);
-    else rowsOfB.set(sharedKey, [rest]);
-  }
-  const entries = new Map<string, number>();
-  const between = a.variables.length > 0 && own.length > 0 ? ',' : '';
-  for (const [key, p] of a.entries) {
-    const row = valuesOf(key, a);
-    for (const [rest, q] of rowsOfB.get(inA.map((i) => row[i]).join()) ?? [])
-      entries.set(key + between + rest, p * q);
-  }
-  return { variables: [...a.variables, ...own.map((i) => b.variables[i]!)], entries };
-}
-
-function withoutValue(key: string, at: number): string {
-  let start = 0;
-  for (let i = 0; i < at; i++) start = key.indexOf(',', start) + 1;
-  const end = key.indexOf(',', start);
-  return end < 0 ? key.slice(0, Math.max(0, start - 1)) : key.slice(0, start) + key.slice(end + 1);
-}
-
-/** What becomes of chances that differ in the variable eliminated: their sum, or Math.max for the best assignment. */
-type Combine = (a: number, b: number) => number;
-
-function sumOut(f: Factor, variable: string, combine: Combine): Factor {
-  const at = f.variables.indexOf(variable);
-  const entries = new Map<string, number>();
-  for (const [key, p] of f.entries) {
-    const rest = withoutValue(key, at);
-    entries.set(rest, combine(entries.get(rest) ?? 0, p));
-  }
-  return { variables: f.variables.filter((v) => v !== variable), entries };
-}
-
-/**
- * Sums out the variables in this order; what is left is a function of the others.
- *
- * @param see each variable as it is summed out, with the product of what is known about it
- */
-export function eliminate(
-  factors: readonly Factor[],
-  order: readonly string[],
-  combine: Combine = (a, b) => a + b,
-  see: (variable: string, product: Factor) => void = () => {},
-): Factor {
-  let left = [...factors];
-  for (const variable of order) {
-    const those = left.filter((f) => f.variables.includes(variable));
-    left = left.filter((f) => !f.variables.includes(variable));
-    those.sort((a, b) => a.entries.size - b.entries.size);
-    const product = those.reduce(multiply);
-    see(variable, product);
-    left.push(sumOut(product, variable, combine));
-  }
-  return left.reduce(multiply, factor([], [[[], 1]]));
-}
+// What the locator computes, by a solver that knows nothing of trunks: modelOf writes a site down as a network for it. Slow, but it
+// reaches drawings that enumeration cannot.
+import { eliminate, type Factor, factor } from './eliminate.js';
+import { evidenceAt } from './oracle/evidence.js';
+import { headEndRates, priors } from './oracle/mode-chances.js';
+import type { OracleRequest } from './oracle/request.js';
+import { downThrough, upThrough } from './oracle/span-kinds.js';
+import { bit, ORACLE_RATES } from './oracle/tables.js';
 
 export interface Network {
   factors: Factor[];
@@ -120,8 +32,10 @@ export function modelOf(request: OracleRequest): Network {
       ),
     ),
   ];
+  const headEnd = priors(headEndRates(request, rates.headEnd), 1, years(request.exposureDays));
+  const headEnds = Object.keys(headEnd);
   const factors = [
-    prior('H', priors(rates.headEnd, 1, years(request.exposureDays))),
+    prior('H', headEnd),
     ...people.map((id) => prior(`X ${id}`, { 0: 0.98, 1: 0.02 })),
   ];
   const order: string[] = [];
@@ -188,15 +102,15 @@ export function modelOf(request: OracleRequest): Network {
         factors.push(
           factor(
             ['H', s, feed, ...speakers.map((id) => `X ${id}`)],
-            Object.keys(HEAD_END_STOPS).flatMap((headEnd) =>
-              Object.keys(STATION_STOPS).flatMap((mode) =>
+            headEnds.flatMap((headEnd) =>
+              Object.keys(station).flatMap((mode) =>
                 FEEDS.flatMap((d) =>
                   settings.map((set): [(string | number)[], number] => {
                     const confused = new Set(speakers.filter((_, v) => set[v]));
                     const setting = { headEnd, confused, prior: 1 };
                     return [
                       [headEnd, mode, d, ...set],
-                      evidenceAt(request, trunk.id, node, setting, mode, d),
+                      evidenceAt(request, { trunk: trunk.id, node, setting })?.(mode, d) ?? 1,
                     ];
                   }),
                 ),
@@ -273,17 +187,25 @@ export function genericLogEvidence(request: OracleRequest): number {
   return Math.log(eliminate(factors, order).entries.get('') ?? 0);
 }
 
-/** log P(evidence), and P(mode | evidence) of one variable of modelOf, by generic elimination. */
+/** log P(evidence), and P(mode | evidence) of some variables of modelOf, by generic elimination of all others. */
 export function genericPosterior(
   request: OracleRequest,
-  variable: string,
-): { logEvidence: number; modes: Record<string, number> } {
+  asked: readonly string[],
+): { logEvidence: number; modes: Record<string, number>[] } {
   const { factors, order } = modelOf(request);
   const rest = eliminate(
     factors,
-    order.filter((v) => v !== variable),
+    order.filter((v) => !asked.includes(v)),
   );
   const total = [...rest.entries.values()].reduce((a, b) => a + b, 0);
-  const modes = Object.fromEntries([...rest.entries].map(([mode, p]) => [mode, p / total]));
+  const modes = asked.map((variable) => {
+    const at = rest.variables.indexOf(variable);
+    const chances: Record<string, number> = {};
+    for (const [key, p] of rest.entries) {
+      const mode = key.split(',')[at]!;
+      chances[mode] = (chances[mode] ?? 0) + p / total;
+    }
+    return chances;
+  });
   return { logEvidence: Math.log(total), modes };
 }

@@ -1,13 +1,7 @@
-import { type Setting, settings } from './enumerated-answer.js';
-import { type Assignment, enumerate, type OracleTrunk, oracleTrunks } from './enumeration.js';
-import {
-  bit,
-  conditionOf,
-  ERRORS,
-  type OracleExpectation,
-  type OracleRequest,
-  OUTCOMES,
-} from './enumeration-tables.js';
+import { type Setting, settings } from './oracle/evidence.js';
+import type { OracleExpectation, OracleRequest } from './oracle/request.js';
+import { bit, conditionOf, ERRORS, OUTCOMES } from './oracle/tables.js';
+import { type Assignment, enumerate, type OracleTrunk, oracleTrunks } from './oracle/trunks.js';
 
 // Adds up every assignment of what stays, every component and way in which one thing can come and go, and every set of
 // sittings in which it was there. Shares no code with the locator.

@@ -1,8 +1,8 @@
 // What readings make of one assignment of modes, straight from the fault model's section 6 and the wire form, without any
 // code of the locator: the ladder by adding up drops, a cable's mean density by Simpson's rule, the nearest visible short
 // by comparing all that are seen.
-import type { Assignment, OracleTrunk } from './enumeration.js';
-import type { OracleRequest } from './enumeration-tables.js';
+import type { OracleRequest } from './oracle/request.js';
+import type { Assignment, OracleTrunk } from './oracle/trunks.js';
 
 export type OracleReading =
   | { kind: 'supply-volts'; trunk: string; node: string; volts: number; uncertaintyVolts: number }
@@ -25,7 +25,7 @@ export interface OracleElectrical {
 }
 
 type Factor = (assignment: Assignment) => number;
-type Drawn = Omit<OracleTrunk, 'factor'>;
+type Drawn = Omit<OracleTrunk, 'readings'>;
 
 const normal = (x: number, mean: number, deviation: number) =>
   Math.exp(-(((x - mean) / deviation) ** 2) / 2) / Math.sqrt(2 * Math.PI * deviation ** 2);
@@ -156,12 +156,17 @@ function loopFactor(
   };
 }
 
-/** P(the readings of a trunk | an assignment). */
-export function readingFactor(
+/** P(the readings of a trunk | an assignment), in two parts: what is the same with any port and head-end comes first. */
+export interface ReadingFactors {
+  ofModes: Factor;
+  ofFeeds: Factor;
+}
+
+export function readingFactors(
   request: OracleRequest,
   trunk: Drawn,
   bit: (core: string) => number,
-): Factor | undefined {
+): ReadingFactors | undefined {
   const readings = (request.readings ?? []).filter((reading) => reading.trunk === trunk.id);
   if (readings.length === 0) return undefined;
   const supply = request.electrical!;
@@ -169,14 +174,21 @@ export function readingFactor(
     const alike = readings.flatMap((r) => (r.kind === 'loop-ohms' && r.core === core ? [r] : []));
     return alike.length > 0 ? [alike] : [];
   });
-  const factors = [
-    ...readings.flatMap((reading) =>
-      reading.kind === 'supply-volts' ? voltsFactor(trunk, supply, reading, bit) : [],
+  const product =
+    (factors: readonly Factor[]): Factor =>
+    (assignment) =>
+      factors.reduce((all, factor) => all * factor(assignment), 1);
+  return {
+    ofModes: product([
+      ...readings.flatMap((reading) =>
+        reading.kind === 'continuity' ? continuityFactor(trunk, reading) : [],
+      ),
+      ...loops.map((alike) => loopFactor(trunk, supply, alike)),
+    ]),
+    ofFeeds: product(
+      readings.flatMap((reading) =>
+        reading.kind === 'supply-volts' ? voltsFactor(trunk, supply, reading, bit) : [],
+      ),
     ),
-    ...readings.flatMap((reading) =>
-      reading.kind === 'continuity' ? continuityFactor(trunk, reading) : [],
-    ),
-    ...loops.map((alike) => loopFactor(trunk, supply, alike)),
-  ];
-  return (assignment) => factors.reduce((product, factor) => product * factor(assignment), 1);
+  };
 }

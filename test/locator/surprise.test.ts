@@ -1,7 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import { type LocateRequest, surprise } from '#app/locator/index.js';
 import { seededRandom } from '#app/statistics/seeded-random.js';
-import { enumeratePosterior } from './enumerated-answer.js';
+import { oracleEvidence } from './oracle/posterior.js';
 import { drawFaults, MODEL_RATES } from '../accuracy/faults.js';
 import { toRequest } from '../accuracy/places.js';
 import type { Random, Site } from '../accuracy/site.js';
@@ -122,11 +122,12 @@ describe('surprise', () => {
     const answer = surprise(CONTRADICTION as LocateRequest, seededRandom(5))!;
     expect(answer).toMatchObject({ drawingMayBeWrong: true, simulated: 299 });
     const { observations } = CONTRADICTION;
-    const all = enumeratePosterior(CONTRADICTION).logEvidence;
+    const round = { ...CONTRADICTION, begunBy: 'round' as const };
+    const all = oracleEvidence(round);
     const logChances = answer.mostSurprising.map(({ observation, logChance }) => {
       const rest = observations.filter((_, o) => o !== observation);
-      const without = enumeratePosterior({ ...CONTRADICTION, observations: rest }).logEvidence;
-      expect(logChance).toBeCloseTo(all - without, 9);
+      const without = oracleEvidence({ ...round, observations: rest });
+      expect(logChance).toBeCloseTo(Math.log(all / without), 9);
       return logChance;
     });
     expect(logChances).toHaveLength(observations.length);

@@ -1,5 +1,5 @@
 // Section 5: what the cause of a point is in one world.
-import type { Setting } from './evidence.js';
+import type { TrunkEvidence } from './evidence.js';
 import type { Rates } from './request.js';
 import { bit, conditionOf, headEndStops, neededBy } from './tables.js';
 import type { Assignment, OracleTrunk } from './trunks.js';
@@ -85,40 +85,55 @@ function causesIn(
   share(weakener, kind(weakener).weakens);
 }
 
-/** Adds up causes of the points of one trunk, world by world; `masses` are of the world with each setting. */
+/**
+ * Adds up causes of the points of one trunk, world by world; `masses` are of the world with each list of settings that are
+ * alike.
+ *
+ * @param given.chances P(setting | evidence), by setting
+ */
 export function causeSums(
   trunk: OracleTrunk,
   points: readonly { function: string; node: string }[],
-  all: readonly Setting[],
+  {
+    settings: all,
+    alike,
+    chances,
+  }: Pick<TrunkEvidence, 'settings' | 'alike'> & { chances: readonly number[] },
 ): { sums: OracleCauses[]; addWorld: (now: Assignment, masses: Float64Array) => void } {
   const sums = points.map((): OracleCauses => ({ causes: {}, within: {} }));
   const at = points.map((point): [string, number] => [
     point.function,
     trunk.nodes.findIndex(({ id }) => id === point.node),
   ]);
-  // What the head-end stops is never good, and nothing on the trunk is its cause.
-  const stopped = at.map(([name, n]) =>
-    all.map(({ headEnd }) => headEndStops(headEnd, name, trunk.nodes[n]!.groups)),
-  );
   const addTo = (table: Rates, key: string, mass: number) =>
     (table[key] = (table[key] ?? 0) + mass);
+  // What the head-end stops is never good, and nothing on the trunk is its cause.
+  const isStopped = (s: number, [name, n]: [string, number]) =>
+    headEndStops(all[s]!.headEnd, name, trunk.nodes[n]!.groups);
+  const stopped = at.map((point) => alike.map(([first]) => isStopped(first!, point)));
+  at.forEach((point, p) =>
+    chances.forEach((chance, s) => {
+      if (chance > 0 && isStopped(s, point))
+        addTo(sums[p]!.causes, `head-end ${all[s]!.headEnd}`, chance);
+    }),
+  );
+  const placeNames = trunk.nodes.map(({ id }) => ({
+    span: `span ${trunk.id}/${id}`,
+    station: `station ${trunk.id}/${id}`,
+  }));
   const addWorld = (now: Assignment, masses: Float64Array) => {
     let shortsOfWorld: ReturnType<typeof visibleShorts> | undefined;
     const visible = () => (shortsOfWorld ??= visibleShorts(trunk, now));
     at.forEach((point, p) => {
       const { causes, within } = sums[p]!;
-      let mass = 0;
-      for (let s = 0; s < all.length; s++)
-        if (masses[s] !== 0 && stopped[p]![s])
-          addTo(causes, `head-end ${all[s]!.headEnd}`, masses[s]!);
-        else mass += masses[s]!;
+      const mass = masses.reduce((sum, one, a) => (stopped[p]![a] ? sum : sum + one), 0);
       if (mass === 0) return;
       causesIn(trunk, now, point, visible, (cause, share, shorts) => {
         addTo(causes, cause, mass * share);
         if (!shorts) return;
-        trunk.nodes.forEach(({ id }, n) => {
-          if (shorts.span[n]) addTo(within, `span ${trunk.id}/${id}`, mass);
-          if (shorts.station[n]) addTo(within, `station ${trunk.id}/${id}`, mass);
+        placeNames.forEach(({ span, station }, n) => {
+          if (shorts.span[n]) addTo(within, span, mass);
+          if (shorts.station[n]) addTo(within, station, mass);
         });
       });
     });

@@ -76,6 +76,64 @@ export interface TrunkEvidence {
   factors: { n: number; cut: number; table: Float64Array }[][];
   /** By setting: 1 where a function that was complained of is good. */
   quiet: { n: number; table: Float64Array }[][];
+  /** Settings in which all of this is the same, so that one of them speaks for all. */
+  alike: number[][];
+}
+
+function alikeSettings({
+  settings: all,
+  factors,
+  quiet,
+}: Omit<TrunkEvidence, 'alike'>): number[][] {
+  const found: number[][] = [];
+  const isSame = (a: readonly Float64Array[], b: readonly Float64Array[]) =>
+    a.every((table, i) => table.every((value, at) => value === b[i]![at]));
+  const tablesOf = (s: number) => [...factors[s]!, ...quiet[s]!].map(({ table }) => table);
+  const isPowerless = (s: number) => all[s]!.headEnd === 'power';
+  all.forEach((_, s) => {
+    const tables = tablesOf(s);
+    const like = found.find(
+      ([first]) => isPowerless(first!) === isPowerless(s) && isSame(tables, tablesOf(first!)),
+    );
+    if (like) like.push(s);
+    else found.push([s]);
+  });
+  return found;
+}
+
+/** What is asked of one node in one setting. */
+interface At {
+  trunk: string;
+  node: OracleNode;
+  setting: Setting;
+  /** The index of an observation that does not count, though it breaks its silence. */
+  without?: number;
+}
+
+/** P(what was said of a node, and not said, with the trunk whole | its station's mode, its feed); undefined where nothing is. */
+export function evidenceAt(
+  request: OracleRequest,
+  { trunk, node, setting, without }: At,
+): ((station: string, feed: number) => number) | undefined {
+  const { reportRate, functions } = request.unmentioned ?? { reportRate: 0, functions: [] };
+  const here = (request.observations ?? [])
+    .map((o, index) => ({ ...o, index }))
+    .filter((o) => o.trunk === trunk && o.node === node.id && o.disconnectedBelow === undefined);
+  const heard = here.filter(({ index }) => index !== without);
+  const silent = functions.filter(
+    (name) => !hasNothing(node, name) && !here.some((o) => o.function === name),
+  );
+  if (heard.length + silent.length === 0) return undefined;
+  return (station, feed) => {
+    const condition = (name: string) =>
+      conditionOf(name, setting.headEnd, station, feed, node.groups);
+    const unsaid = (name: string) =>
+      ({ good: 1, weak: 1 - reportRate / 2, dead: 1 - reportRate })[condition(name)];
+    return heard.reduce(
+      (product, o) => product * told(o, setting, condition(o.function)),
+      silent.reduce((product, name) => product * unsaid(name), 1),
+    );
+  };
 }
 
 /** `without`: the index of an observation that does not count, though it keeps its point and breaks its silence. */
@@ -89,46 +147,23 @@ export function trunkEvidence(
     Float64Array.from({ length: trunk.stationModes[n]!.length * 32 }, (_, i) =>
       value(trunk.stationModes[n]![Math.floor(i / 32)]![0], i % 32),
     );
-  const observations = (request.observations ?? []).map((o, index) => ({ ...o, index }));
-  const ofTrunk = observations.filter((o) => o.trunk === trunk.id);
+  const observations = request.observations ?? [];
   const points = pointsOf(request).filter((point) => point.trunk === trunk.id);
-  const { reportRate, functions } = request.unmentioned ?? { reportRate: 0, functions: [] };
-  return {
+  const tables = {
     settings: all,
     factors: all.map((setting) =>
       trunk.nodes.flatMap((node, n) => {
-        const { groups } = node;
-        const condition = (name: string, station: string, feed: number) =>
-          conditionOf(name, setting.headEnd, station, feed, groups);
-        const here = ofTrunk.filter((o) => o.node === node.id);
-        const heard = here.filter(({ index }) => index !== without);
-        const whole = heard.filter((o) => o.disconnectedBelow === undefined);
-        const silent = functions.filter(
-          (name) =>
-            !hasNothing(node, name) &&
-            !here.some((o) => o.function === name && o.disconnectedBelow === undefined),
-        );
-        const ofWhole = (station: string, feed: number) =>
-          whole.reduce(
-            (product, o) => product * told(o, setting, condition(o.function, station, feed)),
-            silent.reduce(
-              (product, name) =>
-                product *
-                { good: 1, weak: 1 - reportRate / 2, dead: 1 - reportRate }[
-                  condition(name, station, feed)
-                ],
-              1,
-            ),
-          );
-        const cuts = heard.flatMap((o) => {
-          if (o.disconnectedBelow === undefined) return [];
+        const cuts = observations.flatMap((o, index) => {
+          if (index === without || o.disconnectedBelow === undefined) return [];
+          if (o.trunk !== trunk.id || o.node !== node.id) return [];
           const at = trunk.nodes.findIndex(({ id }) => id === o.disconnectedBelow);
           const table = tableOf(n, (station, feed) =>
-            told(o, setting, condition(o.function, station, feed)),
+            told(o, setting, conditionOf(o.function, setting.headEnd, station, feed, node.groups)),
           );
           return [{ n, cut: trunk.cuts.indexOf(at), table }];
         });
-        if (whole.length + silent.length === 0) return cuts;
+        const ofWhole = evidenceAt(request, { trunk: trunk.id, node, setting, without });
+        if (ofWhole === undefined) return cuts;
         return [{ n, cut: -1, table: tableOf(n, ofWhole) }, ...cuts];
       }),
     ),
@@ -142,13 +177,16 @@ export function trunkEvidence(
       }),
     ),
   };
+  return { ...tables, alike: alikeSettings(tables) };
 }
 
 /** P(what was told of the trunk, | setting s, assignment); 0 where the two disagree about the head-end's power. */
 export function likelihoodOf(evidence: TrunkEvidence, s: number, now: Assignment): number {
   if ((evidence.settings[s]!.headEnd === 'power') !== now.powerless) return 0;
+  const factors = evidence.factors[s]!;
   let product = 1;
-  for (const { n, cut, table } of evidence.factors[s]!) {
+  for (let i = 0; i < factors.length; i++) {
+    const { n, cut, table } = factors[i]!;
     const feeds = cut < 0 ? now.feeds : now.cutFeeds[cut]!;
     product *= table[now.stations[n]! * 32 + feeds[n]!]!;
   }
@@ -156,9 +194,12 @@ export function likelihoodOf(evidence: TrunkEvidence, s: number, now: Assignment
 }
 
 export function isQuiet(evidence: TrunkEvidence, s: number, now: Assignment): boolean {
-  return evidence.quiet[s]!.every(
-    ({ n, table }) => table[now.stations[n]! * 32 + now.feeds[n]!] === 1,
-  );
+  const points = evidence.quiet[s]!;
+  for (let p = 0; p < points.length; p++) {
+    const { n, table } = points[p]!;
+    if (table[now.stations[n]! * 32 + now.feeds[n]!] !== 1) return false;
+  }
+  return true;
 }
 
 /** How much less the worlds weigh in which all is well that was complained of. */

@@ -11,10 +11,8 @@ export function priors(rates: Rates, scale: number, years: number): Rates {
 }
 
 /** Each group that a node names has modes of its own. */
-export function headEndRates(request: OracleRequest, rates: Rates): Rates {
-  const groups = new Set(
-    request.trunks.flatMap(({ nodes }) => nodes.flatMap((node) => node.groups ?? [])),
-  );
+export function headEndRates({ trunks }: Pick<OracleRequest, 'trunks'>, rates: Rates): Rates {
+  const groups = new Set(trunks.flatMap(({ nodes }) => nodes.flatMap((node) => node.groups ?? [])));
   return Object.fromEntries(
     Object.entries(rates).flatMap(([mode, rate]): [string, number][] =>
       mode in GROUP_STOPS ? [...groups].map((group) => [`${mode}:${group}`, rate]) : [[mode, rate]],

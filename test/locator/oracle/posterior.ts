@@ -25,8 +25,6 @@ export interface OracleAnswer {
   modes: Rates;
   /** P(good), P(weak), P(dead) by "T/N|FUNCTION". */
   conditions: Record<string, Record<ConditionName, number>>;
-  troubles: (Point & OracleCauses)[];
-  accounts: Rates;
 }
 
 interface Weighed {
@@ -51,14 +49,19 @@ function weigh(request: OracleRequest, expected?: OracleExpectation, without = -
   const whole = trunks.map(() => new Float64Array(all.length));
   const quiet = trunks.map(() => new Float64Array(all.length));
   trunks.forEach((trunk, t) => {
+    const { alike } = evidence[t]!;
+    const firsts = alike.map(([first]) => first!);
     enumerate(trunk, (now) => {
-      for (let s = 0; s < all.length; s++) {
+      for (let a = 0; a < firsts.length; a++) {
+        const s = firsts[a]!;
         const mass = now.prior * likelihoodOf(evidence[t]!, s, now);
         if (mass === 0) continue;
         whole[t]![s]! += mass;
         if (isQuiet(evidence[t]!, s, now)) quiet[t]![s]! += mass;
       }
     });
+    for (const [first, ...others] of alike)
+      for (const s of others) for (const sums of [whole[t]!, quiet[t]!]) sums[s] = sums[first!]!;
   });
   const total = (sums: Float64Array[]) =>
     all.reduce((sum, { prior }, s) => sum + prior * product(sums.map((list) => list[s]!)), 0);
@@ -90,89 +93,145 @@ export function oracleGiven(request: OracleRequest, expected?: OracleExpectation
   );
 }
 
+/** P(each setting of what trunks share | evidence). */
+function chancesOf(weighed: Weighed): number[] {
+  const { all, whole, quiet, falseAlarmRatio } = weighed;
+  const total = probabilityOf(weighed);
+  return all.map(({ prior }, s) => {
+    const [a, q] = [whole, quiet].map((sums) => product(sums.map((list) => list[s]!)));
+    return (prior * (a! - (1 - falseAlarmRatio) * q!)) / total;
+  });
+}
+
 export function enumeratePosterior(
   request: OracleRequest,
   expected?: OracleExpectation,
 ): OracleAnswer {
   const weighed = weigh(request, expected);
-  const { all, trunks, whole, quiet, falseAlarmRatio } = weighed;
   const total = probabilityOf(weighed);
-  const points = pointsOf(request);
   const answer: OracleAnswer = {
     logEvidence: Math.log(total),
-    quiet: points.length === 0 ? 1 : (falseAlarmRatio * weighed.quietMass) / total,
+    quiet:
+      pointsOf(request).length === 0 ? 1 : (weighed.falseAlarmRatio * weighed.quietMass) / total,
     places: { 'head-end': 0 },
     modes: {},
     conditions: {},
-    troubles: [],
-    accounts: {},
   };
-  all.forEach(({ headEnd, prior }, s) => {
-    const [a, q] = [whole, quiet].map((sums) => product(sums.map((list) => list[s]!)));
-    const chance = (prior * (a! - (1 - falseAlarmRatio) * q!)) / total;
+  chancesOf(weighed).forEach((chance, s) => {
+    const { headEnd } = weighed.all[s]!;
     add(answer.modes, `head-end head-end ${headEnd}`, chance);
     if (headEnd !== 'ok') add(answer.places, 'head-end', chance);
   });
-  const troubles = new Map<string, OracleCauses>();
-  trunks.forEach((trunk, t) => {
+  weighed.trunks.forEach((_, t) => addTrunk(answer, t, weighed));
+  return answer;
+}
+
+/** P(faulty) of each place before anything was told. */
+export function priorPlaces(request: OracleRequest, expected?: OracleExpectation): Rates {
+  const plain = { ...request, looks: [], readings: [] };
+  const places: Rates = { 'head-end': 0 };
+  for (const { headEnd, prior } of settings({ ...plain, observations: [] }, expected))
+    if (headEnd !== 'ok') add(places, 'head-end', prior);
+  const notOk = (chances: readonly (readonly [string, number])[]) =>
+    chances.reduce((sum, [mode, chance]) => (mode === 'ok' ? sum : sum + chance), 0);
+  for (const { id, nodes, port, spanKinds, stationModes } of oracleTrunks(plain, expected)) {
+    places[`port ${id}`] = notOk(Object.entries(port));
+    nodes.forEach((node, n) => {
+      places[`span ${id}/${node.id}`] = spanKinds[n]!.reduce((sum, { faulty }) => sum + faulty, 0);
+      places[`station ${id}/${node.id}`] = notOk(stationModes[n]!);
+    });
+  }
+  return places;
+}
+
+/** The causes of every point, and the chance of each place that it is one. */
+export function enumerateCauses(
+  request: OracleRequest,
+  expected?: OracleExpectation,
+): { logEvidence: number; troubles: (Point & OracleCauses)[]; accounts: Rates } {
+  const weighed = weigh(request, expected);
+  const points = pointsOf(request);
+  const chances = chancesOf(weighed);
+  const found = new Map<string, OracleCauses>();
+  weighed.trunks.forEach((trunk, t) => {
     const mine = points.filter((point) => point.trunk === trunk.id);
-    const { sums, addWorld } = causeSums(trunk, mine, all);
-    addTrunk(answer, t, weighed, addWorld);
-    mine.forEach((point, p) =>
-      troubles.set(`${point.function} ${point.trunk}/${point.node}`, sums[p]!),
+    if (mine.length === 0) return;
+    const evidence = weighed.evidence[t]!;
+    const { sums, addWorld } = causeSums(trunk, mine, { ...evidence, chances });
+    const { together } = weightsOf(weighed, t);
+    const parts = new Float64Array(together[0].length);
+    enumerate(trunk, (now) => {
+      for (let a = 0; a < parts.length; a++) {
+        const s = evidence.alike[a]![0]!;
+        const plain = now.prior * likelihoodOf(evidence, s, now);
+        parts[a] = plain === 0 ? 0 : plain * together[isQuiet(evidence, s, now) ? 1 : 0][a]!;
+      }
+      addWorld(now, parts);
+    });
+    mine.forEach(({ function: name, node }, p) =>
+      found.set(`${name} ${trunk.id}/${node}`, sums[p]!),
     );
   });
-  answer.troubles = points.map((point) => {
-    const { causes, within } = troubles.get(`${point.function} ${point.trunk}/${point.node}`)!;
+  const accounts: Rates = {};
+  const troubles = points.map((point) => {
+    const { causes, within } = found.get(`${point.function} ${point.trunk}/${point.node}`)!;
     for (const [place, mass] of Object.entries(placesOf({ causes, within })))
-      answer.accounts[place] = Math.max(answer.accounts[place] ?? 0, mass);
+      accounts[place] = Math.max(accounts[place] ?? 0, mass);
     const short = causes[`short ${point.trunk}`] ?? 0;
     const given = Object.entries(within).map(([place, mass]) => [place, mass / short]);
     return { ...point, causes, within: Object.fromEntries(given) as Rates };
   });
-  return answer;
+  return { logEvidence: Math.log(probabilityOf(weighed)), troubles, accounts };
 }
 
 const add = (table: Rates, key: string, mass: number) => (table[key] = (table[key] ?? 0) + mass);
 
-function addTrunk(
-  answer: OracleAnswer,
-  t: number,
+/** What a world weighs beside its mass on this trunk alone, if it is loud and if it is quiet. */
+type Weights = [loud: number[], quiet: number[]];
+
+function weightsOf(
   weighed: Weighed,
-  addWorld: ReturnType<typeof causeSums>['addWorld'],
-): void {
-  const { all, trunks, whole, quiet, falseAlarmRatio } = weighed;
-  const trunk = trunks[t]!;
-  const evidence = weighed.evidence[t]!;
+  t: number,
+): { bySetting: Weights; /** Of settings that are alike. */ together: Weights } {
+  const { all, whole, quiet, falseAlarmRatio, evidence } = weighed;
   const total = probabilityOf(weighed);
-  // What everything but this trunk gives to each setting: all of it, and its quiet part.
+  const { alike } = evidence[t]!;
   const rest = (sums: Float64Array[]) =>
     all.map(
       ({ prior }, s) =>
         (prior * product(sums.map((list, other) => (other === t ? 1 : list[s]!)))) / total,
     );
-  const [restWhole, restQuiet] = [rest(whole), rest(quiet)];
+  const [loud, calm] = [rest(whole), rest(quiet)];
+  const ofQuiet = loud.map((one, s) => one - (1 - falseAlarmRatio) * calm[s]!);
+  const sums = (list: readonly number[]) =>
+    alike.map((like) => like.reduce((sum, s) => sum + list[s]!, 0));
+  return { bySetting: [loud, ofQuiet], together: [sums(loud), sums(ofQuiet)] };
+}
+
+function addTrunk(answer: OracleAnswer, t: number, weighed: Weighed): void {
+  const { all } = weighed;
+  const trunk = weighed.trunks[t]!;
+  const evidence = weighed.evidence[t]!;
+  const { bySetting, together } = weightsOf(weighed, t);
+  const { alike } = evidence;
   const count = trunk.nodes.length;
   const port: Rates = {};
   const kindMass = trunk.spanKinds.map((kinds) => new Float64Array(kinds.length));
-  const stateMass = all.map(() =>
-    trunk.stationModes.map((modes) => new Float64Array(modes.length * 32)),
+  // By whether quiet, settings that are alike, node, station mode * 32 + feed: on this trunk alone.
+  const stateMass = bySetting.map(() =>
+    alike.map(() => trunk.stationModes.map((modes) => new Float64Array(modes.length * 32))),
   );
-  const parts = new Float64Array(all.length);
   enumerate(trunk, (now) => {
     let mass = 0;
-    parts.fill(0);
-    for (let s = 0; s < all.length; s++) {
+    for (let a = 0; a < alike.length; a++) {
+      const s = alike[a]![0]!;
       const plain = now.prior * likelihoodOf(evidence, s, now);
       if (plain === 0) continue;
-      const less = isQuiet(evidence, s, now) ? (1 - falseAlarmRatio) * restQuiet[s]! : 0;
-      const part = plain * (restWhole[s]! - less);
-      mass += part;
-      for (let n = 0; n < count; n++)
-        stateMass[s]![n]![now.stations[n]! * 32 + now.feeds[n]!]! += part;
-      parts[s] = part;
+      const isOfQuiet = isQuiet(evidence, s, now) ? 1 : 0;
+      const states = stateMass[isOfQuiet]![a]!;
+      for (let n = 0; n < count; n++) states[n]![now.stations[n]! * 32 + now.feeds[n]!]! += plain;
+      mass += plain * together[isOfQuiet][a]!;
     }
-    addWorld(now, parts);
     add(port, now.port, mass);
     for (let n = 0; n < count; n++) kindMass[n]![now.kinds[n]!]! += mass;
   });
@@ -191,18 +250,22 @@ function addTrunk(
     });
     if (node.kind === 'junction-box' || node.isOut) return;
     const station = `station ${trunk.id}/${node.id}`;
-    all.forEach(({ headEnd }, s) => {
-      stateMass[s]![n]!.forEach((mass, i) => {
-        const [mode] = trunk.stationModes[n]![Math.floor(i / 32)]!;
-        add(answer.modes, `${station} station ${mode}`, mass);
-        add(answer.places, station, mode === 'ok' ? 0 : mass);
-        for (const name of ORACLE_FUNCTIONS) {
-          if (node.lacks?.includes(name)) continue;
-          const key = `${trunk.id}/${node.id}|${name}`;
-          answer.conditions[key] ??= { good: 0, weak: 0, dead: 0 };
-          answer.conditions[key][conditionOf(name, headEnd, mode, i % 32, node.groups)] += mass;
-        }
-      });
+    alike.forEach((like, a) => {
+      const [loud, calm] = stateMass.map((masses) => masses[a]![n]!);
+      for (const s of like)
+        loud!.forEach((mass, i) => {
+          const [mode] = trunk.stationModes[n]![Math.floor(i / 32)]!;
+          const chance = mass * bySetting[0][s]! + calm![i]! * bySetting[1][s]!;
+          add(answer.modes, `${station} station ${mode}`, chance);
+          add(answer.places, station, mode === 'ok' ? 0 : chance);
+          for (const name of ORACLE_FUNCTIONS) {
+            if (node.lacks?.includes(name)) continue;
+            const key = `${trunk.id}/${node.id}|${name}`;
+            answer.conditions[key] ??= { good: 0, weak: 0, dead: 0 };
+            const condition = conditionOf(name, all[s]!.headEnd, mode, i % 32, node.groups);
+            answer.conditions[key][condition] += chance;
+          }
+        });
     });
   });
 }

@@ -1,5 +1,5 @@
 // Every assignment of modes of one trunk, and what travels on it then.
-import { readingFactor } from '../readings-oracle.js';
+import { type ReadingFactors, readingFactors } from '../readings-oracle.js';
 import { afterLooks, looksAt, priors } from './mode-chances.js';
 import type { OracleExpectation, OracleRequest, Rates } from './request.js';
 import { type SpanKind, spanKinds, viewIndex } from './span-kinds.js';
@@ -33,7 +33,7 @@ export interface OracleTrunk {
   /** Whether the head-end can be in `power`. */
   losesPower: boolean;
   /** P(readings | assignment); left out without any. */
-  factor?: (assignment: Assignment) => number;
+  readings?: ReadingFactors;
 }
 
 const positive = (chances: Rates) => Object.entries(chances).filter(([, chance]) => chance > 0);
@@ -100,7 +100,7 @@ export function oracleTrunks(request: OracleRequest, expected?: OracleExpectatio
         ),
       ],
     };
-    trunk.factor = readingFactor(request, trunk, bit);
+    trunk.readings = readingFactors(request, trunk, bit);
     return trunk;
   });
 }
@@ -113,12 +113,15 @@ export function downOrderOf(feeder: readonly number[]): number[] {
   return order;
 }
 
+/** P(readings | assignment) is the product of two parts. */
+const partOf = ({ readings }: OracleTrunk, part: keyof ReadingFactors, now: Assignment) =>
+  readings === undefined ? 1 : readings[part](now);
+
 /** Visits every assignment of one trunk, with the head-end's power and without. */
 export function enumerate(trunk: OracleTrunk, visit: (assignment: Assignment) => void): void {
   const { feeder, cuts } = trunk;
   const count = feeder.length;
   const downOrder = downOrderOf(feeder);
-  const upOrder = [...downOrder].reverse();
   const ints = () => new Int32Array(count);
   const now: Assignment = {
     prior: 1,
@@ -132,42 +135,48 @@ export function enumerate(trunk: OracleTrunk, visit: (assignment: Assignment) =>
   };
   const scratch = ints();
   const ports = positive(trunk.port);
-  const kind = (n: number) => trunk.spanKinds[n]![now.kinds[n]!]!;
+  const powers = trunk.losesPower ? [false, true] : [false];
+  const shorts = trunk.stationModes.map((modes) =>
+    modes.map(([mode]) => (mode === 'short-supply' ? bit('supply') : 0)),
+  );
+  const ups = trunk.spanKinds.map((kinds) => kinds.map(({ up }) => up));
+  const downs = trunk.spanKinds.map((kinds) => kinds.map(({ down }) => down));
   /** What is seen from the port, the view at every node written into `views`. */
   const lookDown = (views: Int32Array, cut: number) => {
-    for (const n of downOrder) {
-      const [station] = trunk.stationModes[n]![now.stations[n]!]!;
-      views[n] = station === 'short-supply' ? bit('supply') : 0;
-    }
+    for (let n = 0; n < count; n++) views[n] = shorts[n]![now.stations[n]!]!;
     let seen = 0;
-    for (const n of upOrder) {
-      const top = kind(n).up[viewIndex(views[n]!)]!;
-      if (feeder[n]! < 0) seen |= top;
-      else if (feeder[n] !== cut) views[feeder[n]!]! |= top;
+    for (let i = count - 1; i >= 0; i--) {
+      const n = downOrder[i]!;
+      const above = feeder[n]!;
+      const top = ups[n]![now.kinds[n]!]![viewIndex(views[n]!)]!;
+      if (above < 0) seen |= top;
+      else if (above !== cut) views[above]! |= top;
     }
     return seen;
   };
   const feedDown = (feeds: Int32Array, start: number, cut: number) => {
-    for (const n of downOrder) {
+    for (let i = 0; i < count; i++) {
+      const n = downOrder[i]!;
       const above = feeder[n]!;
       const feed = above < 0 ? start : above === cut ? 0 : feeds[above]!;
-      feeds[n] = kind(n).down[feed]!;
+      feeds[n] = downs[n]![now.kinds[n]!]![feed]!;
     }
   };
+  const seenCut = cuts.map(() => 0);
   const settle = (prior: number) => {
     const seen = lookDown(now.views, -1);
-    const seenCut = cuts.map((cut) => lookDown(scratch, cut));
+    for (let c = 0; c < cuts.length; c++) seenCut[c] = lookDown(scratch, cuts[c]!);
+    const ofModes = partOf(trunk, 'ofModes', now);
     for (const [port, chance] of ports)
-      for (const powerless of trunk.losesPower ? [false, true] : [false]) {
+      for (const powerless of powers) {
         const start = powerless || port !== 'ok' ? ALL & ~bit('supply') : ALL;
         feedDown(now.feeds, start & ~seen, -1);
-        cuts.forEach((cut, c) => {
-          feedDown(now.cutFeeds[c]!, start & ~seenCut[c]!, cut);
-        });
+        for (let c = 0; c < cuts.length; c++)
+          feedDown(now.cutFeeds[c]!, start & ~seenCut[c]!, cuts[c]!);
         now.port = port;
         now.powerless = powerless;
         now.prior = prior * chance;
-        if (trunk.factor) now.prior *= trunk.factor(now);
+        now.prior *= ofModes * partOf(trunk, 'ofFeeds', now);
         visit(now);
       }
   };

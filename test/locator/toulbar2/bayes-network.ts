@@ -1,4 +1,4 @@
-import { factor, type Factor } from '../generic-elimination.js';
+import { factor, type Factor } from '../eliminate.js';
 
 export interface Variable {
   name: string;

@@ -1,4 +1,4 @@
-import { eliminate, type Factor } from '../generic-elimination.js';
+import { eliminate, type Factor } from '../eliminate.js';
 import type { BayesNetwork } from './bayes-network.js';
 
 export interface BestAssignments {
@@ -49,8 +49,10 @@ function costsOf(variable: string, product: Factor): Step {
   for (const [key, p] of product.entries) {
     const row = key.split(',');
     const [value] = row.splice(at, 1);
-    const list = chances.get(row.join()) ?? [];
-    chances.set(row.join(), [...list, [value!, p]]);
+    const given = row.join();
+    const list = chances.get(given);
+    if (list) list.push([value!, p]);
+    else chances.set(given, [[value!, p]]);
   }
   const costs = new Map<string, [string, number][]>();
   for (const [given, list] of chances) {

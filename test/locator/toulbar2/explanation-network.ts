@@ -1,16 +1,12 @@
 // Section 5's explanations of trunks without tees as a network: a variable for the head-end, each port, and each informative
 // node's view and feed together; what lies between is added up by listing what every span can do to views and feeds.
-import { evidenceAt } from '../enumerated-answer.js';
-import { type OracleTrunk, oracleTrunks } from '../enumeration.js';
-import {
-  bit,
-  downThrough,
-  ORACLE_RATES,
-  type OracleRequest,
-  priors,
-  upThrough,
-} from '../enumeration-tables.js';
-import type { Factor } from '../generic-elimination.js';
+import { evidenceAt } from '../oracle/evidence.js';
+import { headEndRates, priors } from '../oracle/mode-chances.js';
+import type { OracleRequest } from '../oracle/request.js';
+import { downThrough, upThrough } from '../oracle/span-kinds.js';
+import { bit, ORACLE_RATES } from '../oracle/tables.js';
+import { type OracleTrunk, oracleTrunks } from '../oracle/trunks.js';
+import type { Factor } from '../eliminate.js';
 import { BayesNetwork, type Variable } from './bayes-network.js';
 
 /** What the components between two points do: the view above for each view below, the feed below for each feed above. */
@@ -31,19 +27,56 @@ const STATES = VIEWS.flatMap((view) =>
 const viewOf = (state: string) => Number(state.split('/')[0]);
 const feedOf = (state: string) => Number(state.split('/')[1]);
 
+/** Lists by a number each: what many effects do alike is put in a row once for each pair of them. */
+class Alike {
+  private readonly numbers = new Map<string, number>();
+  readonly lists: number[][] = [];
+
+  numberOf(list: number[]): number {
+    const known = this.numbers.get(list.join());
+    if (known !== undefined) return known;
+    this.numbers.set(list.join(), this.lists.length);
+    return this.lists.push(list) - 1;
+  }
+}
+
 /** Two stretches in a row; effects that do the same are added up. */
 function inRow(upper: readonly Effect[], lower: readonly Effect[]): Effect[] {
-  const all = new Map<string, Effect>();
-  for (const a of upper)
-    for (const b of lower) {
-      const up = b.up.map((view) => a.up[VIEWS.indexOf(view)]!);
-      const down = a.down.map((feed) => b.down[feed]!);
-      const key = [...up, '', ...down].join();
-      const known = all.get(key) ?? { chance: 0, up, down };
+  const [ups, downs] = [new Alike(), new Alike()];
+  const numbered = (effects: readonly Effect[]) =>
+    effects.map(({ chance, up, down }) => {
+      return { chance, up: ups.numberOf(up), down: downs.numberOf(down) };
+    });
+  const [above, below] = [numbered(upper), numbered(lower)];
+  const upOf = inPairs((a, b) =>
+    ups.numberOf(ups.lists[b]!.map((view) => ups.lists[a]![VIEWS.indexOf(view)]!)),
+  );
+  const downOf = inPairs((a, b) =>
+    downs.numberOf(downs.lists[a]!.map((feed) => downs.lists[b]![feed]!)),
+  );
+  const all = new Map<number, Effect>();
+  for (const a of above)
+    for (const b of below) {
+      const [up, down] = [upOf(a.up, b.up), downOf(a.down, b.down)];
+      const key = up * MOST_LISTS + down;
+      let known = all.get(key);
+      if (!known)
+        all.set(key, (known = { chance: 0, up: ups.lists[up]!, down: downs.lists[down]! }));
       known.chance += a.chance * b.chance;
-      all.set(key, known);
     }
   return [...all.values()];
+}
+
+const MOST_LISTS = 1e6;
+
+function inPairs(work: (a: number, b: number) => number): typeof work {
+  const known = new Map<number, number>();
+  return (a, b) => {
+    const key = a * MOST_LISTS + b;
+    const found = known.get(key) ?? work(a, b);
+    known.set(key, found);
+    return found;
+  };
 }
 
 /** Each mode of a component, or of a station, which only adds to the view. */
@@ -58,7 +91,7 @@ function effectsOf(chances: Record<string, number>, isStation: boolean): Effect[
 export function explanationNetwork(request: OracleRequest): BayesNetwork {
   const network = new BayesNetwork();
   const headEnds = priors(
-    request.rates?.headEnd ?? ORACLE_RATES.headEnd,
+    headEndRates(request, request.rates?.headEnd ?? ORACLE_RATES.headEnd),
     1,
     request.exposureDays / 365.25,
   );
@@ -104,14 +137,15 @@ function spanEffects(trunk: OracleTrunk, n: number): Effect[] {
 function fromPort(port: string, node: string, run: readonly Effect[]): Factor {
   const rows = new Map<string, number>();
   for (const mode of ['ok', 'no-output'])
-    for (const state of STATES)
+    for (const state of STATES) {
+      const view = VIEWS.indexOf(viewOf(state));
+      const feed = feedOf(state);
+      const key = `${mode},${state}`;
       for (const { chance, up, down } of run) {
-        const seen = up[VIEWS.indexOf(viewOf(state))]!;
-        const start = 15 & ~seen & (mode === 'ok' ? 15 : ~bit('supply'));
-        if (down[start] !== feedOf(state)) continue;
-        const key = `${mode},${state}`;
-        rows.set(key, (rows.get(key) ?? 0) + chance);
+        const start = 15 & ~up[view]! & (mode === 'ok' ? 15 : ~bit('supply'));
+        if (down[start] === feed) rows.set(key, (rows.get(key) ?? 0) + chance);
       }
+    }
   return { variables: [port, node], entries: rows };
 }
 
@@ -128,10 +162,11 @@ function between(
   for (const headEndMode of headEnd.values)
     for (const feed of FEEDS) {
       const setting = { headEnd: headEndMode, confused: new Set<string>(), prior: 1 };
+      const told = evidenceAt(request, { trunk: trunk.id, node: trunk.nodes[n]!, setting });
       let sound = 0;
       let shorted = 0;
       for (const [mode, chance] of trunk.stationModes[n]!) {
-        const p = chance * evidenceAt(request, trunk.id, trunk.nodes[n]!, setting, mode, feed);
+        const p = chance * (told?.(mode, feed) ?? 1);
         if (mode === 'short-supply') shorted += p;
         else sound += p;
       }
@@ -154,9 +189,11 @@ function runFrom(feed: number, run: readonly Effect[], ends: readonly string[]) 
   return new Map(
     ends.map((end) => {
       const tops = new Map<number, number>();
+      const view = VIEWS.indexOf(viewOf(end));
+      const feedThere = end === '0/' ? null : feedOf(end);
       for (const { chance, up, down } of run) {
-        if (end !== '0/' && down[feed] !== feedOf(end)) continue;
-        const top = up[VIEWS.indexOf(viewOf(end))]!;
+        if (feedThere !== null && down[feed] !== feedThere) continue;
+        const top = up[view]!;
         tops.set(top, (tops.get(top) ?? 0) + chance);
       }
       return [end, tops];

@@ -1,7 +1,9 @@
 // The slow oracle of worlds: visits every assignment of component modes, says by the definition which world it belongs to,
 // and adds up. It shares no code and no table with the locator.
-import { evidenceAt, settings } from '../enumerated-answer.js';
-import { HEAD_END_STOPS, ORACLE_RATES, type OracleRequest, priors } from '../enumeration-tables.js';
+import { evidenceAt, settings } from '../oracle/evidence.js';
+import { priors } from '../oracle/mode-chances.js';
+import type { OracleRequest } from '../oracle/request.js';
+import { headEndStops, ORACLE_RATES } from '../oracle/tables.js';
 import { type Assigned, type Drawn, drawn, spokenOf, travel } from './travel.js';
 import { WhichWorld } from './which-world.js';
 
@@ -42,8 +44,7 @@ export function oracleWorlds(request: OracleRequest): {
   const trunk = drawn(request.trunks[0]!);
   const worlds = new Map<string, number>();
   let evidence = 0;
-  const stops = (headEnd: string) =>
-    HEAD_END_STOPS[headEnd]!.some((name) => spokenOf(request).includes(name));
+  const stops = (headEnd: string) => spokenOf(request).some((name) => headEndStops(headEnd, name));
   const all = settings(request);
   const headEnds = [...new Set(all.map(({ headEnd }) => headEnd))];
   const memo = new Map<string, number>();
@@ -60,7 +61,8 @@ export function oracleWorlds(request: OracleRequest): {
           const key = `${s} ${n} ${x.stations[n]} ${feeds[n]}`;
           let factor = memo.get(key);
           if (factor === undefined) {
-            factor = evidenceAt(request, trunk.id, node, setting, x.stations[n]!, feeds[n]!);
+            const told = evidenceAt(request, { trunk: trunk.id, node, setting });
+            factor = told?.(x.stations[n]!, feeds[n]!) ?? 1;
             memo.set(key, factor);
           }
           likelihood *= factor;
