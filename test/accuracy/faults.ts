@@ -1,11 +1,15 @@
-import { ORACLE_RATES } from '../locator/enumeration-tables.js';
+import { headEndRates } from '../locator/oracle/mode-chances.js';
+import { ORACLE_RATES } from '../locator/oracle/tables.js';
 import type { Random, Site } from './site.js';
 
 export type Rates = typeof ORACLE_RATES;
 type RateGroup = keyof Rates;
 
-/** The fault model's section 2, as the tests' oracle has it. */
-export const MODEL_RATES = ORACLE_RATES;
+/** The fault model's section 2, as the tests' oracle has it; of a head-end without groups. */
+export const MODEL_RATES: Rates = {
+  ...ORACLE_RATES,
+  headEnd: headEndRates({ trunks: [] }, ORACLE_RATES.headEnd),
+};
 
 /** The true mode of every component; `ok` or a fault. A junction box's `station` is always `ok`. */
 export interface Faults {

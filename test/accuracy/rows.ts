@@ -14,7 +14,7 @@ import { posedAsHeard, posedAsVolunteered } from './volunteer.js';
 
 const MANY_VOLUME_KNOBS: Rates = {
   ...MODEL_RATES,
-  station: { ...MODEL_RATES.station, 'volume-down': 10 * MODEL_RATES.station['volume-down'] },
+  station: { ...MODEL_RATES.station, 'volume-down': 10 * MODEL_RATES.station['volume-down']! },
 };
 
 export const AS_MODEL: Row = {

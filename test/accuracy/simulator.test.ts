@@ -1,6 +1,8 @@
 import { describe, expect, it } from '@jest/globals';
 import { seededRandom } from '../electrical/seeded-random.js';
-import { bit, conditionOf, downThrough, priors, upThrough } from '../locator/enumeration-tables.js';
+import { priors } from '../locator/oracle/mode-chances.js';
+import { downThrough, upThrough } from '../locator/oracle/span-kinds.js';
+import { bit, conditionOf } from '../locator/oracle/tables.js';
 import { drawAsModel } from './draw-as-model.js';
 import { drawFaults, type Faults, MODEL_RATES, scaleRates } from './faults.js';
 import { likeliestByRates, nearestSilentRoom, topMostAllSilentSpan } from './habits.js';
@@ -135,14 +137,14 @@ describe('scores', () => {
       return mean / standardError;
     };
     const asModel = { name: '', sameAsModel: true, seed: 23, cases: 240, draw: drawAsModel };
-    expect(Math.abs(gap(asModel, cases({ all: 240, usual: 30 })))).toBeLessThan(4);
-    expect(gap(OTHER_ROWS[1]!, cases({ all: 240, usual: 45 }))).toBeGreaterThan(4);
+    expect(Math.abs(gap(asModel, cases({ all: 240, usual: 16 })))).toBeLessThan(4);
+    expect(gap(OTHER_ROWS[1]!, cases({ all: 240, usual: 24 }))).toBeGreaterThan(4);
   });
 
   it('are what they should be where calls arise from trouble', () => {
-    const cases = [...drawCases({ ...COMPLAINED, cases: 80 })];
-    expect(cases.every(({ request }) => request.begunBy === 'complaint')).toBe(true);
-    const gaps = cases.map(judge).map((o) => o.bits - o.expectedBits);
+    const drawn = [...drawCases({ ...COMPLAINED, cases: cases({ all: 80, usual: 24 }) })];
+    expect(drawn.every(({ request }) => request.begunBy === 'complaint')).toBe(true);
+    const gaps = drawn.map(judge).map((o) => o.bits - o.expectedBits);
     const { mean, standardError } = meanOf(gaps);
     expect(Math.abs(mean / standardError)).toBeLessThan(4);
   });

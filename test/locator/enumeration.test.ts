@@ -1,7 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import { locate } from '#app/locator/index.js';
 import { expectAgreement } from './compare.js';
-import type { OracleRequest } from './enumeration-tables.js';
+import type { OracleRequest } from './oracle/request.js';
 import { box, saw, station } from './request-builders.js';
 import { FEW_MODES, FEWEST_MODES, SMALL_CASES } from './small-cases.js';
 

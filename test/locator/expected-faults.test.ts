@@ -2,7 +2,7 @@ import { describe, expect, it } from '@jest/globals';
 import { InvalidLocateRequest, locate } from '#app/locator/index.js';
 import { seededRandom } from '../electrical/seeded-random.js';
 import { expectAgreement } from './compare.js';
-import type { OracleExpectation, OracleRequest } from './enumeration-tables.js';
+import type { OracleExpectation, OracleRequest } from './oracle/request.js';
 
 const STATION = ['dead', 'volume-down', 'short-supply'];
 const SPAN = ['parted', 'open-speech', 'open-select', 'short-speech', 'resistive'];

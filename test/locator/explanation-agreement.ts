@@ -1,14 +1,11 @@
+import { trunkKey } from './alike-assignments.js';
 import { expect } from '@jest/globals';
 import { locate, type LocateRequest } from '#app/locator/index.js';
 import { placeName } from './compare.js';
-import {
-  enumerateExplanations,
-  LEAST,
-  type OracleExplanation,
-  trunkKey,
-} from './explanation-oracle.js';
-import { enumeratePosterior } from './oracle/posterior.js';
+import { enumerateExplanations, LEAST, type OracleExplanation } from './explanation-oracle.js';
+import { priorPlaces } from './oracle/posterior.js';
 import type { OracleExpectation, OracleRequest } from './oracle/request.js';
+import { cases } from '../support/thorough.js';
 
 export function named(
   found: NonNullable<ReturnType<typeof locate>['explanations']>[number],
@@ -34,17 +31,10 @@ function likelyOf(
 export function expectExplanations(
   request: OracleRequest,
   expected?: OracleExpectation,
-  count = 40,
+  count = cases({ all: 40, usual: 15 }),
 ): void {
-  const oracle = enumerateExplanations(request, expected);
-  const plain = {
-    ...request,
-    observations: [],
-    looks: [],
-    unmentioned: undefined,
-    readings: [],
-  };
-  const priors = enumeratePosterior(plain, expected).places;
+  const oracle = enumerateExplanations(request, expected, count);
+  const priors = priorPlaces(request, expected);
   const asked = { ...(request as LocateRequest), explanations: count };
   const answer = locate(asked, undefined, expected);
   expect(answer.explanationsLeftOut).toBeUndefined();

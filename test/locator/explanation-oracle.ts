@@ -1,5 +1,6 @@
 // The slow oracle of explanations: adds up every assignment of component modes by what it means for the informative nodes,
 // straight from section 5 of the fault model.
+import { alikeOf } from './alike-assignments.js';
 import {
   falseAlarmRatioOf,
   isQuiet,
@@ -10,8 +11,7 @@ import {
   trunkEvidence,
 } from './oracle/evidence.js';
 import type { OracleExpectation, OracleRequest } from './oracle/request.js';
-import { bit, CORES } from './oracle/tables.js';
-import { type Assignment, enumerate, type OracleTrunk, oracleTrunks } from './oracle/trunks.js';
+import { enumerate, type OracleTrunk, oracleTrunks } from './oracle/trunks.js';
 
 export interface OracleExplanation {
   /** As explanationKey writes it. */
@@ -22,35 +22,6 @@ export interface OracleExplanation {
 }
 
 /** What an explanation of a trunk is to the oracle: port, and each informative node's feed, weakness and view. */
-export function trunkKey(
-  trunk: string,
-  port: string,
-  nodes: readonly { node: string; feed: string[]; weak: boolean; view: string[] }[],
-): string {
-  const written = nodes.map(
-    ({ node, feed, weak, view }) =>
-      `${node}:${[...feed].sort().join('+')}${weak ? '~' : ''}/${[...view].sort().join('+')}`,
-  );
-  return `${trunk} ${port} ${written.sort().join(' ')}`;
-}
-
-const coresIn = (set: number) => CORES.filter((core) => set & bit(core));
-
-function isInformative(request: OracleRequest, trunk: OracleTrunk, n: number): boolean {
-  const node = trunk.nodes[n]!;
-  if (trunk.feeder.filter((feeder) => feeder === n).length > 1) return true;
-  const heard = (request.observations ?? []).filter(
-    (o) => o.trunk === trunk.id && o.node === node.id,
-  );
-  if (heard.length > 0) return true;
-  const isRead = request.readings?.some(
-    (r) => r.kind === 'supply-volts' && r.trunk === trunk.id && r.node === node.id,
-  );
-  if (isRead) return true;
-  if (!request.unmentioned || node.kind !== 'station' || node.isOut) return false;
-  return request.unmentioned.functions.some((name) => !node.lacks?.includes(name));
-}
-
 /** By setting, a mass and the part of it in quiet worlds. */
 interface Masses {
   all: Float64Array;
@@ -70,57 +41,6 @@ interface TrunkExplained {
   faulty: Masses[];
 }
 
-/** Assignments that are one explanation and the same to all evidence, added up. */
-interface Alike {
-  key: string;
-  /** One of them, with the sum of their priors; and of those with a fault, by place as TrunkExplained has them. */
-  now: Assignment;
-  faulty: Float64Array;
-}
-
-const copyOf = (now: Assignment): Assignment => ({
-  ...now,
-  prior: 0,
-  kinds: now.kinds.slice(),
-  stations: now.stations.slice(),
-  views: now.views.slice(),
-  feeds: now.feeds.slice(),
-  cutFeeds: now.cutFeeds.map((feeds) => feeds.slice()),
-});
-
-function alikeOf(request: OracleRequest, trunk: OracleTrunk): Alike[] {
-  const informative = trunk.nodes.flatMap((_, n) => (isInformative(request, trunk, n) ? [n] : []));
-  const found = new Map<string, Alike>();
-  enumerate(trunk, (now) => {
-    const { prior, port, powerless, kinds, stations, views, feeds, cutFeeds } = now;
-    let key = String.fromCharCode(port === 'ok' ? 0 : 1, powerless ? 1 : 0);
-    for (const n of informative) {
-      key += String.fromCharCode(views[n]!, feeds[n]!, stations[n]!);
-      for (const cut of cutFeeds) key += String.fromCharCode(cut[n]!);
-    }
-    let one = found.get(key);
-    if (!one) {
-      const nodes = informative.map((n) => ({
-        node: trunk.nodes[n]!.id,
-        feed: coresIn(feeds[n]! & 15),
-        weak: feeds[n]! >= 16,
-        view: coresIn(views[n]!),
-      }));
-      const faulty = new Float64Array(1 + 2 * feeds.length);
-      one = { key: trunkKey(trunk.id, port, nodes), now: copyOf(now), faulty };
-      found.set(key, one);
-    }
-    one.now.prior += prior;
-    if (port !== 'ok') one.faulty[0]! += prior;
-    for (let n = 0; n < feeds.length; n++) {
-      const kind = trunk.spanKinds[n]![kinds[n]!]!;
-      one.faulty[1 + 2 * n]! += prior * (kind.faulty / kind.chance);
-      if (trunk.stationModes[n]![stations[n]!]![0] !== 'ok') one.faulty[2 + 2 * n]! += prior;
-    }
-  });
-  return [...found.values()];
-}
-
 function sumTrunk(
   request: OracleRequest,
   trunk: OracleTrunk,
@@ -135,14 +55,16 @@ function sumTrunk(
       faulty: Array.from(faulty, () => emptyMasses(count)),
     };
     found.set(key, one);
-    for (let s = 0; s < count; s++) {
-      const likelihood = likelihoodOf(evidence, s, now);
+    for (const like of evidence.alike) {
+      const likelihood = likelihoodOf(evidence, like[0]!, now);
       if (likelihood === 0) continue;
-      const parts = isQuiet(evidence, s, now) ? (['all', 'quiet'] as const) : (['all'] as const);
-      for (const part of parts) {
-        one.masses[part][s]! += likelihood * now.prior;
-        faulty.forEach((prior, p) => (one.faulty[p]![part][s]! += likelihood * prior));
-      }
+      const isOfQuiet = isQuiet(evidence, like[0]!, now);
+      for (const part of isOfQuiet ? (['all', 'quiet'] as const) : (['all'] as const))
+        for (const s of like) {
+          one.masses[part][s]! += likelihood * now.prior;
+          for (let p = 0; p < faulty.length; p++)
+            one.faulty[p]![part][s]! += likelihood * faulty[p]!;
+        }
     }
   }
   return [...found.values()];
@@ -151,12 +73,25 @@ function sumTrunk(
 /** Explanations less probable than this are not listed: a product of trunks has millions. */
 export const LEAST = 1e-8;
 
-const multiplied = (a: Float64Array, b: Float64Array) => a.map((mass, s) => mass * b[s]!);
+function multiplied(a: Float64Array, b: Float64Array): Float64Array {
+  const product = new Float64Array(a.length);
+  for (let s = 0; s < a.length; s++) product[s] = a[s]! * b[s]!;
+  return product;
+}
 const times = (a: Masses, b: Masses): Masses => ({
   all: multiplied(a.all, b.all),
   quiet: multiplied(a.quiet, b.quiet),
 });
-const sumOf = (masses: Float64Array) => masses.reduce((sum, mass) => sum + mass, 0);
+function sumOf(masses: Float64Array): number {
+  let sum = 0;
+  for (let s = 0; s < masses.length; s++) sum += masses[s]!;
+  return sum;
+}
+function sumOfProducts(a: Float64Array, b: Float64Array, c: Float64Array): number {
+  let sum = 0;
+  for (let s = 0; s < a.length; s++) sum += a[s]! * b[s]! * c[s]!;
+  return sum;
+}
 
 interface SummedSite {
   all: readonly Setting[];
@@ -184,12 +119,23 @@ function sumSite(request: OracleRequest, expected?: OracleExpectation): SummedSi
   return { all, trunks, sums, rest };
 }
 
-/** Every explanation that is not too improbable, most probable first. */
+/** The most probable explanations: as many as asked for and more, or all that are not less probable than LEAST. */
 export function enumerateExplanations(
   request: OracleRequest,
-  expected?: OracleExpectation,
+  expected: OracleExpectation | undefined,
+  count: number,
 ): OracleExplanation[] {
-  const { all, trunks, sums, rest } = sumSite(request, expected);
+  const site = sumSite(request, expected);
+  const many = explanationsOver(1000 * LEAST, request, site);
+  const isEnough = many.filter(({ probability }) => probability > 10_000 * LEAST).length >= count;
+  return isEnough ? many : explanationsOver(LEAST, request, site);
+}
+
+function explanationsOver(
+  least: number,
+  request: OracleRequest,
+  { all, trunks, sums, rest }: SummedSite,
+): OracleExplanation[] {
   const less = 1 - falseAlarmRatioOf(request);
   const after = (masses: Masses) => sumOf(masses.all) - less * sumOf(masses.quiet);
   const startOf = (isOne: (setting: Setting) => boolean): Masses => {
@@ -209,13 +155,13 @@ export function enumerateExplanations(
   const found: OracleExplanation[] = [];
   for (const headEnd of new Set(all.map((setting) => setting.headEnd))) {
     const visit = (t: number, chosen: TrunkExplained[], masses: Masses) => {
-      const whole = times(masses, rest[t]!);
-      if (sumOf(whole.all) / total < LEAST) return;
       if (t < sums.length) {
-        for (const one of sums[t]!) visit(t + 1, [...chosen, one], times(masses, one.masses));
+        for (const one of sums[t]!)
+          if (sumOfProducts(masses.all, one.masses.all, rest[t + 1]!.all) >= least * total)
+            visit(t + 1, [...chosen, one], times(masses, one.masses));
         return;
       }
-      const mass = after(whole);
+      const mass = after(masses);
       const placesOf = () => {
         const places: Record<string, number> = { 'head-end': headEnd === 'ok' ? 0 : 1 };
         chosen.forEach(({ masses: own, faulty }, i) => {
@@ -255,14 +201,15 @@ export function enumerateAnyFaulty(
   const { all, trunks, sums } = sumSite(request);
   const at = trunks.findIndex(({ id }) => id === trunkId);
   const trunk = trunks[at]!;
-  const others = Float64Array.from(all, ({ prior }, s) =>
+  const evidence = trunkEvidence(request, trunk, all);
+  const ofOthers = all.map(({ prior }, s) =>
     sums.reduce(
       (product, list, t) =>
         t === at ? product : product * list.reduce((sum, one) => sum + one.masses.all[s]!, 0),
       prior,
     ),
   );
-  const evidence = trunkEvidence(request, trunk, all);
+  const others = evidence.alike.map((like) => like.reduce((sum, s) => sum + ofOthers[s]!, 0));
   const asked = nodes.map((id) => trunk.nodes.findIndex((node) => node.id === id));
   let any = 0;
   let total = 0;
@@ -272,8 +219,8 @@ export function enumerateAnyFaulty(
       const { faulty, chance } = trunk.spanKinds[n]![now.kinds[n]!]!;
       return product * (1 - faulty / chance);
     }, 1);
-    all.forEach((_, s) => {
-      const mass = now.prior * others[s]! * likelihoodOf(evidence, s, now);
+    evidence.alike.forEach(([first], a) => {
+      const mass = now.prior * others[a]! * likelihoodOf(evidence, first!, now);
       total += mass;
       any += mass * (1 - good);
     });

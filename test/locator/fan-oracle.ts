@@ -1,15 +1,8 @@
 // Fans of any number of branches in logarithms, by no code of the locator: each kind of branch is one table over feed and
 // view, and so many like branches are that table joined with itself.
-import {
-  conditionOf,
-  downThrough,
-  ERRORS,
-  HEAD_END_STOPS,
-  ORACLE_RATES,
-  OUTCOMES,
-  priors,
-  upThrough,
-} from './enumeration-tables.js';
+import { headEndRates, priors } from './oracle/mode-chances.js';
+import { downThrough, upThrough } from './oracle/span-kinds.js';
+import { conditionOf, ERRORS, headEndStops, ORACLE_RATES, OUTCOMES } from './oracle/tables.js';
 
 /** Like branches of one span and one station. */
 export interface BranchKind {
@@ -28,6 +21,8 @@ export interface Fan {
   kinds: readonly BranchKind[];
 }
 
+/** Of a head-end without groups. */
+const HEAD_END_RATES = headEndRates({ trunks: [] }, ORACLE_RATES.headEnd);
 const FEEDS = Array.from({ length: 32 }, (_, feed) => feed);
 /** Of supply, speech and select. */
 const VIEWS = [0, 1, 4, 5, 8, 9, 12, 13];
@@ -74,11 +69,13 @@ function overSpan(table: Table, metres: number, years: number): Table {
   return through(through(through(table, junction), cable), junction);
 }
 
-/** Made once for each list of what was said. */
+/** Made once for each list of what was said, and for all head-ends that stop the same of it. */
 const branches = new WeakMap<BranchKind['said'], Map<string, Table>>();
 
 function branch(kind: BranchKind, years: number, headEnd: string): Table {
-  const key = `${years} ${headEnd} ${kind.cableMetres} ${kind.isGood === true}`;
+  const functions = [...new Set(kind.said.map(([name]) => name))];
+  const stopped = functions.filter((name) => headEndStops(headEnd, name));
+  const key = `${years} ${stopped.join()} ${kind.cableMetres} ${kind.isGood === true}`;
   const known = branches.get(kind.said) ?? new Map<string, Table>();
   branches.set(kind.said, known);
   const table = known.get(key) ?? makeBranch(kind, years, headEnd);
@@ -147,7 +144,7 @@ function power(table: Table, count: number): Table {
 export function fanLogs({ exposureDays, teeMetres, kinds }: Fan): Record<string, number> {
   const years = exposureDays / 365.25;
   const port = Object.entries(priors(ORACLE_RATES.port, 1, years));
-  const modes = Object.entries(priors(ORACLE_RATES.headEnd, 1, years));
+  const modes = Object.entries(priors(HEAD_END_RATES, 1, years));
   return Object.fromEntries(
     modes.map(([headEnd, prior]) => {
       const fan = kinds
@@ -168,7 +165,7 @@ export function fanLogs({ exposureDays, teeMetres, kinds }: Fan): Record<string,
 /** log P(evidence), from what `fanLogs` says of it. */
 export const logEvidenceOf = (logs: Record<string, number>) => logSum(Object.values(logs));
 
-export const HEAD_END_FAULTS = Object.keys(HEAD_END_STOPS).filter((mode) => mode !== 'ok');
+export const HEAD_END_FAULTS = Object.keys(HEAD_END_RATES);
 
 /** The same fan as a request. */
 export function fanRequest({ exposureDays, teeMetres, kinds }: Fan) {

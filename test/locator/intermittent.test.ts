@@ -7,7 +7,7 @@ import {
   type SittingsRequest,
 } from '#app/locator/index.js';
 import { enumerateIntermittent, type OracleSittings } from './intermittent-oracle.js';
-import type { OracleExpectation } from './enumeration-tables.js';
+import type { OracleExpectation } from './oracle/request.js';
 
 const STATION = { dead: 0.02, 'volume-down': 0.03 };
 const nodeWith = (id: string, scale = 1) => ({

@@ -1,7 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import { InvalidLocateRequest, locate } from '#app/locator/index.js';
 import { expectAgreement } from './compare.js';
-import type { OracleRequest } from './enumeration-tables.js';
+import type { OracleRequest } from './oracle/request.js';
 import {
   continuity,
   ELECTRICAL,

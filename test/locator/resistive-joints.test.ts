@@ -1,7 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import { locate, type LocateRequest, type ResistiveJoints } from '#app/locator/index.js';
 import { solveTrunk } from '#app/locator/electrical/index.js';
-import { ORACLE_RATES } from './enumeration-tables.js';
+import { ORACLE_RATES } from './oracle/tables.js';
 
 const ELECTRICAL = {
   sourceVolts: 24,

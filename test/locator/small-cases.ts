@@ -1,5 +1,5 @@
 // Sites small enough to add up every assignment of, for every oracle of the locator.
-import type { OracleRequest } from './enumeration-tables.js';
+import type { OracleRequest } from './oracle/request.js';
 import { box, saw, station } from './request-builders.js';
 
 /** Few modes, but one of each effect that matters, so that three nodes can be enumerated. */

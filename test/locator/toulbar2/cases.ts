@@ -1,4 +1,4 @@
-import type { OracleRequest } from '../enumeration-tables.js';
+import type { OracleRequest } from '../oracle/request.js';
 import { type Asked, faultNetwork, RECORDED_RATES } from './fault-network.js';
 import type { BayesNetwork } from './bayes-network.js';
 

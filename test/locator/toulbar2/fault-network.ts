@@ -1,14 +1,8 @@
 // The fault model's sections 1 to 4 as a Bayesian network, for a program that knows nothing of trunks. Written apart from
 // the locator and from modelOf: a variable for every component, every view, every feed, every condition, every observation.
-import {
-  ERRORS,
-  HEAD_END_STOPS,
-  ORACLE_RATES,
-  type OracleRequest,
-  OUTCOMES,
-  priors,
-  STATION_STOPS,
-} from '../enumeration-tables.js';
+import { headEndRates, priors } from '../oracle/mode-chances.js';
+import type { OracleRequest } from '../oracle/request.js';
+import { ERRORS, headEndStops, ORACLE_RATES, OUTCOMES, stationStops } from '../oracle/tables.js';
 import { BayesNetwork, type Variable } from './bayes-network.js';
 import {
   conditionNames,
@@ -29,9 +23,10 @@ export interface Asked {
 type OracleNode = OracleRequest['trunks'][number]['nodes'][number];
 type Group = keyof typeof ORACLE_RATES;
 
-/** The rates of the recorded runs: without the settings of stations, which have the same effects as modes that are there. */
+/** The rates of the recorded runs: without groups and without the settings of stations, which have the same effects as modes that are there. */
 export const RECORDED_RATES = {
   ...ORACLE_RATES,
+  headEnd: headEndRates({ trunks: [] }, ORACLE_RATES.headEnd),
   station: {
     dead: 0.012,
     speaker: 0.006,
@@ -143,8 +138,7 @@ function tell(
       conditionNames,
       [at.headEnd, at.station, at.feed],
       (headEnd, station, feed) => {
-        if (HEAD_END_STOPS[headEnd]!.includes(name) || STATION_STOPS[station]!.includes(name))
-          return 'dead';
+        if (headEndStops(headEnd, name) || stationStops(station, name)) return 'dead';
         if (Number(feed[0]) < reach) return 'dead';
         return feed.endsWith('weak') ? 'weak' : 'good';
       },

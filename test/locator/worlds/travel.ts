@@ -1,4 +1,6 @@
-import { bit, downThrough, type OracleRequest, upThrough } from '../enumeration-tables.js';
+import type { OracleRequest } from '../oracle/request.js';
+import { downThrough, upThrough } from '../oracle/span-kinds.js';
+import { bit } from '../oracle/tables.js';
 
 /** Every core. */
 export const ALL = 15;

@@ -1,11 +1,7 @@
 // Says by the definition of a world (src/locator/worlds/probable-world.ts) which one an assignment of all modes belongs to.
-import {
-  bit,
-  conditionOf,
-  downThrough,
-  type OracleRequest,
-  upThrough,
-} from '../enumeration-tables.js';
+import type { OracleRequest } from '../oracle/request.js';
+import { downThrough, upThrough } from '../oracle/span-kinds.js';
+import { bit, conditionOf } from '../oracle/tables.js';
 import { ALL, type Assigned, type Drawn, shortOf, spokenOf, type Travelled } from './travel.js';
 
 const COMPONENTS = ['junction-out', 'cable', 'junction-in', 'station'];

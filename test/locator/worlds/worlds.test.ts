@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import { type ProbableWorld, probableWorlds } from '#app/locator/worlds/index.js';
-import type { OracleRequest } from '../enumeration-tables.js';
+import type { OracleRequest } from '../oracle/request.js';
 import { box, saw, station } from '../request-builders.js';
 import { oracleWorlds } from './world-oracle.js';
 
