@@ -7,8 +7,10 @@ import { explanationNetwork } from './explanation-network.js';
 import { checksum, COUNTED_NATS, readRecorded } from './recorded.js';
 import { COMMANDS, COSTS_PER_NAT } from './run-toulbar2.js';
 import { uai, uaiEvidence } from './uai.js';
+import { tried } from '../../support/thorough.js';
 
 const recorded = readRecorded();
+const ELIMINATED = tried(Object.keys(CASES), 2);
 
 // toulbar2 1.1.1 (Debian), run as recorded.json says; .ci/run runs it again (check-toulbar2.ts).
 describe('toulbar2, an exact solver that knows nothing of trunks', () => {
@@ -28,15 +30,17 @@ describe('toulbar2, an exact solver that knows nothing of trunks', () => {
       expect(said.input).toBe(checksum(uai(network), uaiEvidence(network)));
     });
 
+    const answer = locate({ ...one.request, begunBy: 'round', explanations: 0 });
+
     it('finds the located log P(evidence)', () => {
-      const { logEvidence } = locate({ ...one.request, begunBy: 'round' });
+      const { logEvidence } = answer;
       if (said.evidence.log10.length === 1)
         expect([(logEvidence / Math.LN10).toFixed(3)]).toEqual(said.evidence.log10);
       expect(Math.abs(logEvidence - said.evidence.log)).toBeLessThan(rounding);
     });
 
     it('finds the located chances of modes and predictions', () => {
-      const numbers = named(locate({ ...one.request, begunBy: 'round' }));
+      const numbers = named(answer);
       expect(said.asked).toHaveLength(one.asked.length);
       one.asked.forEach(([variable, value], i) => {
         const chance = Math.exp(said.asked[i]! - said.evidence.log);
@@ -47,6 +51,8 @@ describe('toulbar2, an exact solver that knows nothing of trunks', () => {
       });
     });
 
+    // This compares two that know nothing of the locator, on what both know by the input's checksum: the small ones will do.
+    if (!ELIMINATED.includes(name)) return;
     it('finds the most probable assignment, and as many good ones, as elimination does', () => {
       const { logBest, distances } = bestAssignments(network, Math.max(...COUNTED_NATS) + 1e-6);
       expect(Math.abs(logBest + said.mostProbable.cost / COSTS_PER_NAT)).toBeLessThan(rounding);
