@@ -62,10 +62,10 @@ function expectFan(fan: Fan): void {
 }
 
 describe.each([
-  ['from the port', undefined, [1, 2, 41, 5000, 700]],
-  ['off a tee', 40, [1, 2, 41, 700, 5000]],
+  ['from the port', undefined, [1, 41, 5000, 2, 700]],
+  ['off a tee', 40, [2, 41, 700, 1, 5000]],
 ])('a fan %s', (_, teeMetres, counts) => {
-  test.each(tried(counts, 4))('of %d branches', (count) => {
+  test.each(tried(counts, 3))('of %d branches', (count) => {
     const branches = teeMetres === undefined ? count : Math.min(count, 4999);
     const half = Math.floor(branches / 2);
     const fan = { exposureDays: 365, teeMetres };
@@ -82,7 +82,7 @@ describe.each([
   });
 
   test('whose evidence is of two minds', () => {
-    for (const count of [20, 400])
+    for (const count of tried([400, 20], 1))
       expectFan({
         exposureDays: 365,
         teeMetres,
@@ -91,7 +91,7 @@ describe.each([
   });
 
   test('of which nobody took care for a hundred years', () => {
-    for (const count of [20, cases({ all: 3000, usual: 200 })])
+    for (const count of cases({ all: [20, 3000], usual: [200] }))
       expectFan({
         exposureDays: 36_525,
         teeMetres,

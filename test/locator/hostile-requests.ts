@@ -81,6 +81,12 @@ const ALL_FAULTS = {
   resistive: 0.02,
 };
 
+export const firstSpansToldOf = (count: number) => ({
+  trunks: one(fan(count)),
+  exposureDays: DAYS,
+  observations: told(fan(count), 2),
+});
+
 /** By what they are called in the benchmark; each is made when it is asked for. */
 export const HOSTILE: Readonly<Record<string, () => unknown>> = {
   '60 trunks of 20, the lower half of each silent, 10 explanations': () => ({
@@ -137,11 +143,7 @@ export const HOSTILE: Readonly<Record<string, () => unknown>> = {
     explanations: 1000,
   }),
   '5,000 first spans, nothing told': () => ({ trunks: one(fan(5000)), exposureDays: DAYS }),
-  '5,000 first spans, all told of': () => ({
-    trunks: one(fan(5000)),
-    exposureDays: DAYS,
-    observations: told(fan(5000), 2),
-  }),
+  '5,000 first spans, all told of': () => firstSpansToldOf(5000),
   'a bush of 5,000, a tenth told of': () => ({
     trunks: one(bush(5000)),
     exposureDays: DAYS,

@@ -119,6 +119,27 @@ describe('a practitioner believes the answer', () => {
     expect(againstTheRest.map(({ observation }) => observation)).toContain(1);
   });
 
+  it('two contradict each other about Room 109: it is tried there again, and once one is outvoted no more', () => {
+    const by = (id: string) => ({ informant: { id, kind: 'office' as const } });
+    const told = [
+      ...ONLY_109.map((one) => ({ ...one, ...by('Mara') })),
+      { ...said('109', 'announcement', 'works'), ...by('Odo') },
+    ];
+    const posed = (observations: LocateRequest['observations']): LocateRequest => {
+      return { trunks: [{ id: 'A', nodes }], exposureDays: 91, observations };
+    };
+    const again = { kind: 'function', trunk: 'A', node: '109', function: 'announcement' };
+    const [first] = officeChecksAboutCauses({ request: posed(told) });
+    expect(first!.action).toEqual(again);
+    expect(first!.informationBits).toBeGreaterThan(0.5);
+    const third = { ...said('109', 'announcement', 'fails'), ...by('Ilvo') };
+    const asked = officeChecksAboutCauses({ request: posed([...told, third]) });
+    expect(asked.map(({ action }) => action)).not.toContainEqual(again);
+    const { causes } = answer({ observations: told });
+    expect(causes[0]!.cause).toEqual({ kind: 'nothing' });
+    expect(causes[1]!.cause).toMatchObject({ kind: 'station', node: '109' });
+  });
+
   it('bell heard everywhere, announcement nowhere: nobody is sent along the line, the office looks at the microphone', () => {
     const request: LocateRequest = {
       trunks: [{ id: 'A', nodes }],
