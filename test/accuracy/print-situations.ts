@@ -6,7 +6,8 @@ import {
 } from '#app/locator/index.js';
 import { DEFAULT_PLAN } from '#app/plan/default-plan.js';
 import { meanOf } from './score.js';
-import { SITUATIONS } from './situation-table.js';
+import { PASSING_SITUATIONS, type PassingOutcome, runPassing } from './passing-situations.js';
+import { OTHER_SITUATIONS, SITUATIONS } from './situation-table.js';
 import { type Posing, runSituation, type SituationOutcome } from './situations.js';
 import { runWrongDrawing } from './wrong-drawings.js';
 
@@ -18,7 +19,7 @@ const share = (values: readonly number[]) => {
   return `${mean.toFixed(0)} ± ${standardError.toFixed(0)}`;
 };
 const line = (cells: readonly string[]) => `| ${cells.join(' | ')} |`;
-const bitsOf = (outcomes: readonly SituationOutcome[]) => {
+const bitsOf = (outcomes: readonly Pick<SituationOutcome, 'bits'>[]) => {
   const { mean, standardError } = meanOf(outcomes.map(({ bits }) => bits));
   return `${mean.toFixed(2)} ± ${standardError.toFixed(2)}`;
 };
@@ -35,22 +36,12 @@ export function printSituations(log: (text: string) => void): void {
     'top-most silent',
     'by rates',
   ];
-  log(line(['situation', ...titles, 'bits a case']));
-  log(`| --- |${' --: |'.repeat(titles.length + 1)}`);
+  log(line(['situation', 'generator = model', ...titles, 'bits a case']));
+  log(`| --- | --- |${' --: |'.repeat(titles.length + 1)}`);
   SITUATIONS.forEach((situation, i) => {
-    const outcomes = runSituation(situation, FIRST_SEED + i, CASES);
-    const of = (value: (one: SituationOutcome) => number | boolean) =>
-      share(outcomes.map((one) => Number(value(one))));
-    const cells = [
-      of((one) => one.stated),
-      of((one) => one.isRight),
-      of((one) => one.isBestRight),
-      of((one) => one.habits.nearestSilentRoom),
-      of((one) => one.habits.topMostAllSilentSpan),
-      of((one) => one.habits.likeliestByRates),
-    ];
-    log(line([situation.name, ...cells, bitsOf(outcomes)]));
+    printSituation(log, situation.name, runSituation(situation, FIRST_SEED + i, CASES));
   });
+  printOtherSituations(log);
   for (const [kind, name] of [
     ['branch', 'drawn wrong: four rooms in the middle hang from a tee'],
     ['swapped', 'drawn wrong: two rooms swapped, the break between them'],
@@ -58,10 +49,46 @@ export function printSituations(log: (text: string) => void): void {
     const outcomes = runWrongDrawing(kind, FIRST_SEED + 20, CASES);
     const stated = share(outcomes.map((one) => one.stated));
     const right = share(outcomes.map((one) => Number(one.isRight)));
-    log(line([name, stated, right, '', '', '', '', '']));
+    log(line([name, 'no', stated, right, '', '', '', '', '']));
   }
   log('');
   printWrongRates(log);
+}
+
+type Printed = PassingOutcome & Partial<Pick<SituationOutcome, 'habits'>>;
+
+function printSituation(
+  log: (text: string) => void,
+  name: string,
+  outcomes: readonly Printed[],
+): void {
+  const of = (value: (one: Printed) => number | boolean) =>
+    share(outcomes.map((one) => Number(value(one))));
+  const byHabit = (habit: keyof SituationOutcome['habits']) =>
+    outcomes.some(({ habits }) => habits !== undefined)
+      ? of(({ habits }) => habits?.[habit] ?? false)
+      : '';
+  const cells = [
+    of((one) => one.stated),
+    of((one) => one.isRight),
+    outcomes.some(({ isBestRight }) => isBestRight === null)
+      ? ''
+      : of(({ isBestRight }) => isBestRight ?? false),
+    byHabit('nearestSilentRoom'),
+    byHabit('topMostAllSilentSpan'),
+    byHabit('likeliestByRates'),
+  ];
+  log(line([name, 'no', ...cells, bitsOf(outcomes)]));
+}
+
+/** Two who contradict each other, units that are out, and what comes and goes; of the last, no habit looks at sittings. */
+export function printOtherSituations(log: (text: string) => void): void {
+  OTHER_SITUATIONS.forEach((situation, i) => {
+    printSituation(log, situation.name, runSituation(situation, FIRST_SEED + 30 + i, CASES));
+  });
+  PASSING_SITUATIONS.forEach((situation, i) => {
+    printSituation(log, situation.name, runPassing(situation, FIRST_SEED + 40 + i, CASES));
+  });
 }
 
 /** The same cases, put to a locator that takes other rates than the model’s. */

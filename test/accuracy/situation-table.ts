@@ -19,6 +19,12 @@ export interface Situation {
   group?: readonly string[];
   /** What somebody looked at and found sound, where that was not what is broken. */
   sound?: readonly RequestLook[];
+  /** Rooms whose unit is bridged over or missing, as the record has it. */
+  out?: readonly string[];
+  /** Two callers: of the first thing asked about, one says that it fails, the other that it works. */
+  isContradicted?: boolean;
+  /** There are also cases in which nothing is wrong, as often as the model has it that somebody calls about nothing. */
+  hasCallsAboutNothing?: boolean;
 }
 
 const announced = (...nodes: string[]) =>
@@ -99,6 +105,52 @@ export const SITUATIONS: readonly Situation[] = [
     name: 'the same, its lamps dark: the fuse or the terminals beside it',
     isMadeBy: (well) => !well('A1', 'lamp') && !well('A20', 'lamp') && well('B1', 'lamp'),
     asked: [...announced('A1', 'A5', 'A20', 'B2'), ['A1', 'lamp'], ['A20', 'lamp'], ['B2', 'lamp']],
+  },
+];
+
+const ONE_CONTRADICTED: Omit<Situation, 'name'> = {
+  isMadeBy: (well) => !well('A9') && well('A8') && well('A10'),
+  asked: announced('A9', 'A8', 'A10'),
+  isContradicted: true,
+};
+/** Whether the room of which they speak is the first silent one or the last heard is drawn too. */
+const TAIL_CONTRADICTED: Omit<Situation, 'name'> = {
+  isMadeBy: (well) => well('A11') && !well('A13') && !well('A20'),
+  asked: announced('A12', 'A13', 'A16', 'A20', 'A11'),
+  isContradicted: true,
+};
+
+/** Of two who contradict each other, and of units that are bridged over or missing. */
+export const OTHER_SITUATIONS: readonly Situation[] = [
+  {
+    ...ONE_CONTRADICTED,
+    name: 'one room silent between two heard, of which two callers contradict each other',
+  },
+  {
+    ...ONE_CONTRADICTED,
+    name: 'the same, with calls about nothing',
+    hasCallsAboutNothing: true,
+  },
+  {
+    ...TAIL_CONTRADICTED,
+    name: 'silent from one room on, two callers contradict each other about the room there',
+  },
+  {
+    ...TAIL_CONTRADICTED,
+    name: 'the same, with calls about nothing',
+    hasCallsAboutNothing: true,
+  },
+  {
+    name: 'silent from behind a unit that is bridged over',
+    isMadeBy: (well) => well('A11') && !well('A13') && !well('A20'),
+    asked: announced('A13', 'A16', 'A20', 'A11'),
+    out: ['A12'],
+  },
+  {
+    name: 'one room silent, the units on both sides of it missing',
+    isMadeBy: (well) => !well('A9') && well('A7') && well('A11'),
+    asked: announced('A9', 'A7', 'A11'),
+    out: ['A8', 'A10'],
   },
 ];
 

@@ -59,11 +59,12 @@ export function posedAsHeard(site: Site, heard: Volunteered): LocateRequest {
   return toRequest(site, [...heard.reports, ...heard.answers, ...unmentioned]);
 }
 
-// What a report says when only what is so is reported. No technician speaks here, so the reports can have his row.
+// What a report says when only what is so is reported. No technician speaks here, so the reports can have his row; that
+// nothing is said stands where "works" does, which no report says.
 const REPORTS: ErrorRates['technician'] = {
-  good: [0, 0, 0],
-  weak: [0, REPORT_RATE / 2, 0],
-  dead: [0, 0, REPORT_RATE],
+  good: [1, 0, 0],
+  weak: [1 - REPORT_RATE / 2, REPORT_RATE / 2, 0],
+  dead: [1 - REPORT_RATE, 0, REPORT_RATE],
   confused: 0,
 };
 

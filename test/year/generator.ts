@@ -22,6 +22,8 @@ export interface Generator {
   errors: number;
   /** Chance in a month that work by others damages several joints in a row. */
   renovation: number;
+  /** Chance that a month in which all is well has a call. */
+  aboutNothing: number;
   /** Chance that a site's drawing has two rooms of a trunk swapped. */
   wrongDrawing: number;
 }
@@ -31,6 +33,7 @@ const AS_MODEL = {
   rates: DEFAULT_RATES,
   errors: 1,
   renovation: 0,
+  aboutNothing: 0.01,
   wrongDrawing: 0,
 };
 
@@ -59,13 +62,14 @@ export function generators(random: Random): readonly Generator[] {
     { ...AS_MODEL, name: 'renovators damage several joints in a row', renovation: 0.05 },
     { ...AS_MODEL, name: 'at one site in four two rooms are drawn swapped', wrongDrawing: 0.25 },
     {
+      ...AS_MODEL,
       name: 'all of these at once',
-      isModel: false,
       rates,
       errors: 3,
       renovation: 0.05,
       wrongDrawing: 0.25,
     },
+    { ...AS_MODEL, name: 'nobody calls about nothing', aboutNothing: 0 },
   ];
 }
 

@@ -49,8 +49,6 @@ export interface Point {
 
 export const SITES = 40;
 const MONTHS = 12;
-/** That a month in which all is well has a call. */
-const FALSE_CALL = 0.01;
 /** That a silent room is told of by itself: the model's report rate. */
 const VOLUNTEERED = 0.3;
 const DAY = new Date('2026-03-02T08:00:00Z');
@@ -90,7 +88,7 @@ function drawCall(
   const affected = (name: FunctionName) =>
     rooms.filter(({ trunk, node }) => condition(trunk, node, name) !== 'good');
   const missed = FUNCTIONS.filter((name) => affected(name).length > 0);
-  if (missed.length === 0 && random() >= FALSE_CALL) return null;
+  if (missed.length === 0 && random() >= generator.aboutNothing) return null;
   const complaint = pickMissed(missed.length > 0 ? missed : FUNCTIONS, random);
   const silent = affected(complaint);
   const caller = pick(silent.length > 0 ? silent : rooms, random);
