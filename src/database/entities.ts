@@ -23,7 +23,7 @@ import { LearnedRate } from '../history/learned-rate.entity.js';
 import { WorkNearby } from '../history/work-nearby.entity.js';
 import { ProvenPoint } from '../history/proven-point.entity.js';
 import { KeptPrediction } from '../locating/prediction.entity.js';
-import { TicketLocation } from '../locating/ticket-location.entity.js';
+import { LocationClaim, TicketLocation } from '../locating/ticket-location.entity.js';
 import { VisitWithdrawal } from '../reports/visit-withdrawal.entity.js';
 import { TicketEntry } from '../tickets/ticket-entry.entity.js';
 import { Look } from '../looks/look.entity.js';
@@ -66,6 +66,7 @@ export const entities = [
   TicketEntry,
   Observation,
   KeptPrediction,
+  LocationClaim,
   TicketLocation,
   FirmLearnedErrors,
   LearnedClassAtSite,

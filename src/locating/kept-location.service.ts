@@ -48,6 +48,24 @@ export class KeptLocationService {
     });
   }
 
+  /** Of processes that were told of the same change one works it out; should it fail, its job comes again. */
+  private async keepClaimed(firmId: string, asked: AskedTicket): Promise<void> {
+    const { fingerprint, readAt } = asked;
+    const { id } = asked.question.ticket;
+    const inFirm = <T>(work: () => T | Promise<T>) => this.transaction.run(firmId, 'write', work);
+    if (!(await inFirm(() => this.rows.claim(id, fingerprint, readAt)))) return;
+    try {
+      const located = await this.location.keepable(asked);
+      await inFirm(() => {
+        this.keep(asked, located);
+        this.rows.endClaim(id, fingerprint);
+      });
+    } catch (error) {
+      await inFirm(() => this.rows.giveUp(id, fingerprint));
+      throw error;
+    }
+  }
+
   private async bringUpToDate({ firmId, data, finish }: Job<JobData['locations']>): Promise<void> {
     const { siteId } = data;
     const open = await this.transaction.run(firmId, 'read', () => this.facts.listOpen(siteId));
@@ -59,9 +77,7 @@ export class KeptLocationService {
     }
     for (const { id } of open) {
       const asked = await this.transaction.run(firmId, 'read', () => this.location.read(id));
-      if (isCurrent(asked)) continue;
-      const located = await this.location.keepable(asked);
-      await this.transaction.run(firmId, 'write', () => this.keep(asked, located));
+      if (!isCurrent(asked)) await this.keepClaimed(firmId, asked);
     }
     await finish(async () => {
       // What was promised depends on how far the trouble goes.

@@ -33,3 +33,16 @@ export class TicketLocation extends FirmRow {
   @Column('text', { nullable: true })
   answer!: string | null;
 }
+
+/** Who works out a ticket's location, as far as that it is somebody; its id is the ticket's. */
+@Entity('location_claims')
+@ForeignKey('Ticket', ['firmId', 'id'], ['firmId', 'id'])
+export class LocationClaim extends FirmRow {
+  /** Of all that it is worked out from. */
+  @Column('text')
+  fingerprint!: string;
+
+  /** Whoever has not kept it by then is taken for dead. */
+  @Column('timestamptz')
+  claimedUntil!: Date;
+}

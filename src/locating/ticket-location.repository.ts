@@ -13,6 +13,9 @@ export interface NewLocation {
   answer: string | null;
 }
 
+/** Longer than a job's longest work. */
+const CLAIMED_FOR = "interval '150 seconds'";
+
 @Injectable()
 export class TicketLocationRepository {
   constructor(private readonly transaction: FirmTransaction) {}
@@ -38,6 +41,37 @@ export class TicketLocationRepository {
         one.answer,
       ],
     );
+  }
+
+  /** Whether it is for whoever asks to work out what was read then: nobody else does, or has since. */
+  async claim(id: string, fingerprint: string, readAt: Date): Promise<boolean> {
+    const manager = await this.transaction.manager();
+    const rows = await manager.query<unknown[]>(
+      `INSERT INTO location_claims AS claimed (id, fingerprint, claimed_until)
+       VALUES ($1, $2, clock_timestamp() + ${CLAIMED_FOR})
+       ON CONFLICT (firm_id, id) DO UPDATE
+         SET fingerprint = excluded.fingerprint, claimed_until = excluded.claimed_until
+       WHERE claimed.fingerprint <> excluded.fingerprint OR claimed.claimed_until < $3
+       RETURNING 1`,
+      [id, fingerprint, readAt],
+    );
+    return rows.length > 0;
+  }
+
+  /** With what was worked out: the claim stays for those who read before, until now. */
+  endClaim(id: string, fingerprint: string): void {
+    this.transaction.writeLater(
+      'UPDATE location_claims SET claimed_until = clock_timestamp() WHERE id = $1 AND fingerprint = $2',
+      [id, fingerprint],
+    );
+  }
+
+  async giveUp(id: string, fingerprint: string): Promise<void> {
+    const manager = await this.transaction.manager();
+    await manager.query('DELETE FROM location_claims WHERE id = $1 AND fingerprint = $2', [
+      id,
+      fingerprint,
+    ]);
   }
 
   /** What was worked out of a ticket is no longer so, and nothing else can be. */

@@ -49,6 +49,7 @@ import { HowToReachFirms1764000000136 } from './0136-how-to-reach-firms.js';
 import { LanguagesOfPeople1764000000139 } from './0139-languages-of-people.js';
 import { LearnedInParts1764000000140 } from './0140-learned-in-parts.js';
 import { FirstOpened1764000000141 } from './0141-first-opened.js';
+import { LocationClaims1764000000142 } from './0142-location-claims.js';
 import { WhoMadeCalendarFeeds1764000000152 } from './0152-who-made-calendar-feeds.js';
 import { Vans1764000000151 } from './0151-vans.js';
 
@@ -105,6 +106,7 @@ export const migrations = [
   LanguagesOfPeople1764000000139,
   LearnedInParts1764000000140,
   FirstOpened1764000000141,
+  LocationClaims1764000000142,
   WhoMadeCalendarFeeds1764000000152,
   Vans1764000000151,
 ];
