@@ -28,6 +28,13 @@ export class JobTrunkDto {
   lookAt!: string | null;
 }
 
+/** A part that may be needed. */
+export class JobPartDto extends WalkPartDto {
+  /** Whether the technician's van has it; null: nobody said what the van carries, or nobody goes yet. */
+  @ApiProperty({ type: Boolean, nullable: true })
+  isInVan!: boolean | null;
+}
+
 /** One ticket of the visit. */
 export class JobTicketDto {
   @ApiProperty({ format: 'uuid' })
@@ -52,7 +59,7 @@ export class JobTicketDto {
   walkTestMinutes!: number | null;
 
   /** Most needed first. */
-  parts!: WalkPartDto[];
+  parts!: JobPartDto[];
   secondTripChance!: number | null;
   trunks!: JobTrunkDto[];
 }

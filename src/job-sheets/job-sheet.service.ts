@@ -6,6 +6,7 @@ import { Clock } from '../shared/clock.js';
 import { InvalidInputError } from '../shared/domain-error.js';
 import { currentLanguage } from '../shared/request-language.js';
 import { SitesService } from '../sites/sites.service.js';
+import { VanService } from '../vans/van.service.js';
 import { VisitService } from '../visits/visit.service.js';
 import { WalkService } from '../walks/walk.service.js';
 import type { JobSheetDto } from './job-sheet.dto.js';
@@ -35,6 +36,7 @@ export class JobSheetService {
     private readonly sites: SitesService,
     private readonly location: LocationService,
     private readonly walk: WalkService,
+    private readonly vans: VanService,
     private readonly transaction: FirmTransaction,
     private readonly compute: ComputeService,
     private readonly clock: Clock,
@@ -49,10 +51,12 @@ export class JobSheetService {
   }
 
   private async ask(visitId: string): Promise<JobSheetQuestion> {
-    const { visit, site, facts, drawings } = await this.transaction.read(() => this.read(visitId));
+    const { visit, site, facts, van, drawings } = await this.transaction.read(() =>
+      this.read(visitId),
+    );
     const tickets: JobSheetQuestion['tickets'] = [];
     for (const [index, { id, number, said }] of facts.tickets.slice(0, MOST_TICKETS).entries()) {
-      const location = await unlessRefused(this.location.locate(id));
+      const location = await unlessRefused(this.locationOf(id));
       const walk = location === null ? null : await unlessRefused(this.walk.plan(id, {}));
       const asBuilt = drawings[index];
       if (asBuilt !== undefined) tickets.push({ id, number, said, asBuilt, location, walk });
@@ -62,21 +66,29 @@ export class JobSheetService {
       site,
       facts: { technician: facts.technician, lastVisits: facts.lastVisits },
       tickets,
+      van,
       furtherTickets: facts.tickets.slice(MOST_TICKETS).map(({ number }) => number),
       language: currentLanguage(),
       madeAt: this.clock.now(),
     };
   }
 
+  private async locationOf(ticketId: string): Promise<string> {
+    return (await this.location.locate(ticketId)).toString();
+  }
+
   private async read(visitId: string) {
     const visit = await this.visits.get(visitId);
     const site = await this.sites.get(visit.siteId);
     const facts = await this.facts.read(visitId);
+    const { technicianId } = visit;
+    const vans = await this.vans.partsOf(technicianId === null ? [] : [technicianId]);
+    const van = (technicianId !== null && vans.get(technicianId)) || null;
     const drawings = [];
     for (const { asBuiltVersion } of facts.tickets.slice(0, MOST_TICKETS)) {
       drawings.push(await this.sites.drawing(visit.siteId, asBuiltVersion));
     }
-    return { visit, site, facts, drawings };
+    return { visit, site, facts, van, drawings };
   }
 }
 

@@ -2,6 +2,7 @@ import type { LocationDto } from '../locating/location.dto.js';
 import type { AsBuilt } from '../sites/as-built.js';
 import { nameNodesOf } from '../sites/drawing.js';
 import type { SiteDto } from '../sites/site.dto.js';
+import { isInVan, type VanPart } from '../vans/van-parts.js';
 import type { VisitDto } from '../visits/visit.dto.js';
 import type { WalkDto } from '../walks/walk.dto.js';
 import { type Language, type Words, wordsIn } from '../words/index.js';
@@ -24,6 +25,8 @@ export interface JobSheetQuestion {
     location: string | null;
     walk: string | null;
   }[];
+  /** What the van of whoever goes carries; null: nobody said. */
+  van: readonly VanPart[] | null;
   furtherTickets: number[];
   language: Language;
   madeAt: Date;
@@ -31,7 +34,7 @@ export interface JobSheetQuestion {
 
 /** What a technician takes along to a visit. */
 export function makeJobSheet(question: JobSheetQuestion): JobSheetDto {
-  const { visit, site, facts, language } = question;
+  const { visit, site, facts, van, language } = question;
   const words = wordsIn(language);
   const { id, name, address, safetyNotes, servesEmergencyCalls } = site;
   const { cautions, emergencyCaution } = words.walk;
@@ -44,7 +47,7 @@ export function makeJobSheet(question: JobSheetQuestion): JobSheetDto {
     purpose: visit.purpose,
     upkeep: visit.upkeep,
     site: { id, name, address, safetyNotes, servesEmergencyCalls },
-    tickets: question.tickets.map((ticket) => ticketOf(ticket, words)),
+    tickets: question.tickets.map((ticket) => ticketOf(ticket, van, words)),
     furtherTickets: question.furtherTickets,
     cautions: servesEmergencyCalls ? [emergencyCaution, ...cautions] : [...cautions],
     lastVisits: facts.lastVisits,
@@ -54,6 +57,7 @@ export function makeJobSheet(question: JobSheetQuestion): JobSheetDto {
 
 function ticketOf(
   { id, number, said, asBuilt, location, walk }: JobSheetQuestion['tickets'][number],
+  van: JobSheetQuestion['van'],
   words: Words,
 ): JobTicketDto {
   const located = location === null ? null : (JSON.parse(location) as LocationDto);
@@ -66,7 +70,7 @@ function ticketOf(
       words.said({ room: nameNode(trunk, node), function: name, outcome, saidBy }),
     ),
     ...foundOf(located),
-    ...plannedOf(walk === null ? null : (JSON.parse(walk) as WalkDto)),
+    ...plannedOf(walk === null ? null : (JSON.parse(walk) as WalkDto), van),
     trunks: asBuilt.trunks
       .filter(({ trunk }) => said.some((one) => one.trunk === trunk))
       .map((trunk) => trunkOf(trunk, said, nameNode, lookAt)),
@@ -87,10 +91,14 @@ type Planned = Pick<
   'plan' | 'expectedMinutes' | 'walkTestMinutes' | 'parts' | 'secondTripChance'
 >;
 
-function plannedOf(walk: WalkDto | null): Planned {
+function plannedOf(walk: WalkDto | null, van: JobSheetQuestion['van']): Planned {
   const none = { expectedMinutes: null, walkTestMinutes: null, secondTripChance: null };
   if (walk === null) return { plan: [], parts: [], ...none };
-  const { printed, expectedMinutes, walkTestMinutes, parts, secondTripChance } = walk;
+  const { printed, expectedMinutes, walkTestMinutes, secondTripChance } = walk;
+  const parts = walk.parts.map((part) => ({
+    ...part,
+    isInVan: van === null ? null : isInVan(van, part.id),
+  }));
   return { plan: printed, expectedMinutes, walkTestMinutes, parts, secondTripChance };
 }
 

@@ -24,6 +24,13 @@ export const CHECK_TICKET: Task<TicketQuestion, string> = {
   errors: LOCATOR_ERRORS,
 };
 
+/** @throws InvalidInputError where there is no drawing in which a place could be found */
+export function assertDrawn({ drawing }: Pick<TicketQuestion, 'drawing'>): void {
+  if (drawing.trunks.length > 0) return;
+  const reason = 'is 0: nobody has drawn this site yet, and no place can be worked out';
+  throw new InvalidInputError([{ field: '/asBuiltVersion', reason }]);
+}
+
 /** Whether the locator cannot say anything of what it was given. */
 export function isRefused(error: unknown): error is InvalidLocateRequest | ImpossibleEvidence {
   return error instanceof InvalidLocateRequest || error instanceof ImpossibleEvidence;

@@ -20,7 +20,7 @@ export class LocationController {
   @Header('content-type', JSON_TYPE)
   @ApiOkResponse({ type: LocationDto })
   @ApiProblems(404, 422, 503)
-  locate(@IdParam('ticketId') ticketId: string): Promise<string> {
+  locate(@IdParam('ticketId') ticketId: string): Promise<Buffer> {
     return this.location.locate(ticketId);
   }
 }

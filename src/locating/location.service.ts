@@ -8,10 +8,17 @@ import { BusyError, NotFoundError } from '../shared/domain-error.js';
 import { currentLanguage } from '../shared/request-language.js';
 import { SitesService } from '../sites/sites.service.js';
 import { DEFAULT_LANGUAGE } from '../words/index.js';
+import { Beginnings } from './beginnings.js';
 import { LatelyLocated } from './lately-located.js';
-import { beginningOf, type LocatedInJson, type ToldAtOnce } from './locate-ticket.js';
-import { asInvalidInput, CHECK_TICKET, isRefused, LOCATE_TICKET } from './locating-tasks.js';
-import { readEntries, readHeard, type TicketQuestion } from './ticket-facts.js';
+import { type LocatedInJson, type ToldAtOnce } from './locate-ticket.js';
+import {
+  asInvalidInput,
+  assertDrawn,
+  CHECK_TICKET,
+  isRefused,
+  LOCATE_TICKET,
+} from './locating-tasks.js';
+import type { TicketQuestion } from './ticket-facts.js';
 import { type KeptLocation, TicketFactsRepository } from './ticket-facts.repository.js';
 
 /** Folders whose code a location depends on. */
@@ -47,6 +54,9 @@ export interface AskedTicket {
 @Injectable()
 export class LocationService {
   private readonly lately = new LatelyLocated();
+  private readonly beginnings = new Beginnings();
+  /** Those that many ask for at once are written into bytes once. */
+  private readonly bytes = new WeakMap<LocatedInJson, Buffer>();
 
   constructor(
     private readonly facts: TicketFactsRepository,
@@ -56,11 +66,13 @@ export class LocationService {
     private readonly transaction: FirmTransaction,
   ) {}
 
-  /** The answer in JSON, see `LocationDto`. */
-  async locate(ticketId: string): Promise<string> {
+  /** The answer in JSON, as it goes over the wire; see `LocationDto`. */
+  async locate(ticketId: string): Promise<Buffer> {
     const asked = await this.transaction.read(() => this.read(ticketId));
+    assertDrawn(asked.question);
     try {
-      return keptAnswer(asked) ?? (await this.workOut(asked)).answer;
+      const kept = keptAnswer(asked);
+      return kept === null ? this.onTheWire(await this.workOut(asked)) : Buffer.from(kept);
     } catch (error) {
       throw asInvalidInput(error);
     }
@@ -108,12 +120,13 @@ export class LocationService {
     if (found === null) throw new NotFoundError('ticket', ticketId);
     const { ticket, texts, readAt, kept } = found;
     const drawing = await this.sites.drawing(ticket.siteId, ticket.asBuiltVersion);
-    const told = { heard: readHeard(texts), entries: readEntries(texts) };
-    const since = beginningOf(ticket, drawing, told);
+    const firmId = this.transaction.firmId();
+    const ofTicket = digestOf({ ...texts, firmId, ticket: JSON.stringify(ticket) });
+    const since = this.beginnings.of(ofTicket, { ticket, drawing, texts });
     const heardBefore = await this.history.heardBefore(ticket.siteId, ticket.id, since);
     const question = { ...texts, ticket, drawing, heardBefore, language: currentLanguage() };
-    const fingerprint = fingerprintOf(question);
-    const key = [this.transaction.firmId(), question.language, fingerprint].join(' ');
+    const fingerprint = digestOf({ ofTicket, heardBefore });
+    const key = [firmId, question.language, fingerprint].join(' ');
     return { question, fingerprint, key, readAt, kept };
   }
 
@@ -129,6 +142,12 @@ export class LocationService {
     const located = await unlessRefused(work);
     if (located !== null) this.lately.add(key, located);
     return located;
+  }
+
+  private onTheWire(located: LocatedInJson): Buffer {
+    const bytes = this.bytes.get(located) ?? Buffer.from(located.answer);
+    this.bytes.set(located, bytes);
+    return bytes;
   }
 
   private same(key: string): SameQuestion<LocatedInJson> {
@@ -159,11 +178,13 @@ export function keptAnswer(asked: AskedTicket): string | null {
   return isCurrent(asked) ? asked.kept.answer : null;
 }
 
-/** The drawing is named by its site and version, which are of the ticket; the facts are the same in every language. */
-function fingerprintOf({
-  drawing: _drawing,
-  language: _language,
-  ...rest
-}: TicketQuestion): string {
-  return createHash('sha256').update(codeInUse).update(JSON.stringify(rest)).digest('base64url');
+/**
+ * Of texts by their names. The drawing is named by its site and version, which are of the ticket, and the facts are the same in
+ * every language; each text goes in as it is, for together they may be megabytes.
+ */
+function digestOf(texts: Readonly<Record<string, string>>): string {
+  const hash = createHash('sha256').update(codeInUse);
+  for (const [name, text] of Object.entries(texts))
+    hash.update(`${name} ${text.length} `).update(text);
+  return hash.digest('base64url');
 }
