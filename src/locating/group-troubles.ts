@@ -5,7 +5,9 @@ import type { ToldCause } from '../words/index.js';
 /** Points are one trouble where they share the likeliest cause and no more than this lies elsewhere (decision 0067). */
 const ALIKE = 0.1;
 /** What is less likely is told as `rest`. */
-const LEAST_TOLD = 0.005;
+const LEAST_TOLD = 0.02;
+/** That nothing is wrong is always worth saying. */
+const LEAST_TOLD_OF_NOTHING = 0.005;
 const MOST_TOLD = 6;
 
 /** One cause of a trouble, over its points. */
@@ -37,7 +39,7 @@ export function groupTroubles(
 ): GroupedTrouble[] {
   const groups: Trouble[][] = [];
   for (const trouble of troubles) {
-    const alike = groups.find(([first]) => first !== undefined && isAlike(first, trouble));
+    const alike = groups.find(([first]) => first !== undefined && isAlike(first, trouble, passing));
     if (alike === undefined) groups.push([trouble]);
     else alike.push(trouble);
   }
@@ -48,23 +50,27 @@ export function groupTroubles(
   }));
 }
 
-function isAlike(a: Trouble, b: Trouble): boolean {
+function isAlike(a: Trouble, b: Trouble, passing: Intermittent | null): boolean {
   if (a.trunk !== b.trunk) return false;
-  const [of, other] = [pooled(a), pooled(b)];
+  const [of, other] = [pooled(a, passing), pooled(b, passing)];
   if (likeliest(of) !== likeliest(other)) return false;
   const keys = new Set([...of.keys(), ...other.keys()]);
   const apart = [...keys].map((key) => Math.abs((of.get(key) ?? 0) - (other.get(key) ?? 0)));
   return apart.reduce((sum, one) => sum + one, 0) / 2 <= ALIKE;
 }
 
-function pooled({ causes }: Trouble): ReadonlyMap<string, number> {
+function pooled(point: Trouble, passing: Intermittent | null): ReadonlyMap<string, number> {
   const shares = new Map<string, number>();
-  for (const { cause, probability } of causes) {
-    const isOwn = cause.kind === 'station' || cause.kind === 'nothing';
-    const key = isOwn ? 'own' : JSON.stringify(toldAs(cause, null).told);
+  for (const { cause, probability } of withPassing(joinCauses([point]), passing, [point])) {
+    const key = isOwn(cause) ? 'own' : JSON.stringify(cause);
     shares.set(key, (shares.get(key) ?? 0) + probability);
   }
   return shares;
+}
+
+function isOwn(cause: ToldCause): boolean {
+  if (cause.kind === 'comes-and-goes') return cause.place.kind === 'station';
+  return cause.kind === 'own-unit' || cause.kind === 'nothing';
 }
 
 function likeliest(shares: ReadonlyMap<string, number>): string | undefined {
@@ -145,22 +151,31 @@ function withPassing(
     const known = coming.get(key) ?? { cause, probability: 0, details: [], within: [] };
     coming.set(key, known);
     known.probability += one.probability;
-    if ('components' in one)
-      for (const { component, probability } of one.components)
-        addPart(known.details, component, probability);
+    const parts =
+      'components' in one
+        ? one.components.map(({ component, probability }) => [component, probability] as const)
+        : one.place.kind === 'port'
+          ? []
+          : Object.entries(one.modes);
+    for (const [part, probability] of parts) addPart(known.details, part, probability);
   }
+  for (const { details } of coming.values()) details.sort(likeliestFirst);
   return [...staying, ...coming.values()];
 }
 
 /** The likeliest few, and what is left of 1 as `rest`. */
 function tellFew(causes: readonly GroupedCause[]): GroupedCause[] {
   const told = causes
-    .filter(({ cause, probability }) => cause.kind !== 'rest' && probability >= LEAST_TOLD)
+    .filter(({ cause, probability }) => cause.kind !== 'rest' && probability >= leastTold(cause))
     .sort((a, b) => likeliestFirst(a, b) || compareKeys(a, b))
     .slice(0, MOST_TOLD);
   const left = 1 - told.reduce((sum, { probability }) => sum + probability, 0);
   if (left < ROUNDING) return told;
   return [...told, { cause: { kind: 'rest' }, probability: left, details: [], within: [] }];
+}
+
+function leastTold({ kind }: ToldCause): number {
+  return kind === 'nothing' ? LEAST_TOLD_OF_NOTHING : LEAST_TOLD;
 }
 
 /** Sums of twenty chances are off by less. */

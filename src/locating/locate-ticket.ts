@@ -2,10 +2,10 @@ import {
   DEFAULT_EXPLANATIONS,
   expectFaults,
   type Intermittent,
-  intermittent,
-  locate,
+  locateAndKeep,
   type LocateRequest,
   type LocateResult,
+  type WeighedTroubles,
 } from '../locator/index.js';
 import { siteHistory } from '../history/component-history.js';
 import { errorRatesBy } from '../history/learned-errors.js';
@@ -20,7 +20,7 @@ import { wordsIn } from '../words/index.js';
 import type { ContradictionDto } from './answer.dto.js';
 import type { CheckToMakeDto } from './checks.dto.js';
 import { contradictions } from './contradictions.js';
-import { type Evidence, toEvidence } from './evidence.js';
+import { toEvidence } from './evidence.js';
 import { fitReadings } from './fit-readings.js';
 import type { ChosenLooks } from './ticket-looks.js';
 import { asCarried, type PosedEvidence } from './pose-evidence.js';
@@ -35,12 +35,12 @@ import {
 } from './ticket-facts.js';
 import { sayContradiction } from './say-answer.js';
 import { keptPlaces, toAnswer } from './ticket-answer.js';
+import { comesAndGoes, whileItFails } from './while-it-fails.js';
 import { checksForOffice, type WhatIsKnown } from './worth-checking.js';
 
 /** What was worked out about a ticket, and from what. */
 export interface Location extends WhatIsKnown {
   drawing: AsBuilt;
-  evidence: Evidence;
   readingsUsed: string[];
   readingsLeftOut: LeftOutReading[];
   looks: ChosenLooks;
@@ -50,6 +50,8 @@ export interface Location extends WhatIsKnown {
   provenPoints: number;
   exposure: { days: number; reason: string };
   result: LocateResult;
+  /** What the result was worked out from. */
+  known: WeighedTroubles;
   /** Null where all evidence was of one time. */
   passing: Intermittent | null;
   suspects: Suspect[];
@@ -95,8 +97,7 @@ export function beginningOf(
 }
 
 /** What is asked about a ticket, before anything is worked out. */
-interface Posed extends Pick<WhatIsKnown, 'errors' | 'expected' | 'lookedAt'> {
-  evidence: Evidence;
+interface Posed extends Pick<WhatIsKnown, 'errors' | 'expected' | 'lookedAt' | 'evidence'> {
   exposure: Location['exposure'];
   provenPoints: number;
   looks: ChosenLooks;
@@ -144,8 +145,12 @@ export function checkTicket(question: TicketQuestion): string {
   const words = wordsIn(question.language);
   return asCarried(facts, (taken) => {
     const { heardAlone, choice, errors, expected, lookedAt, evidence } = pose(facts, taken);
+    const failing = whileItFails(evidence, () =>
+      comesAndGoes(evidence, heardAlone, { errors, expected }),
+    );
+    const known = { drawing, errors, expected, lookedAt, evidence, whileItFails: failing };
     const { worked } = fitReadings(heardAlone, choice, (posed) =>
-      checksForOffice({ drawing, posed, errors, expected, lookedAt }, words),
+      checksForOffice({ ...known, posed }, words),
     );
     const told: ToldAtOnce = {
       officeChecks: worked,
@@ -165,23 +170,12 @@ export function workOut(facts: TicketFacts, explanations = 0): Location {
 function workOutPosed(facts: TicketFacts, posed: PosedEvidence, explanations: number): Location {
   const { drawing } = facts;
   const { heardAlone, choice, ...known } = pose(facts, posed);
-  const { evidence, exposure, errors, expected } = known;
+  const { evidence, errors, expected } = known;
   const fitted = fitReadings(heardAlone, choice, (request) =>
-    locate({ ...request, explanations }, errors, expected),
+    locateAndKeep({ ...request, explanations }, errors, expected),
   );
-  const result = fitted.worked;
-  const passing =
-    evidence.inSittings &&
-    intermittent(
-      {
-        ...evidence.inSittings,
-        ...known.looks.request,
-        ...callsOf(facts),
-        exposureDays: exposure.days,
-      },
-      errors,
-      expected,
-    );
+  const { result, known: weighed } = fitted.worked;
+  const passing = comesAndGoes(evidence, heardAlone, { errors, expected });
   return {
     ...known,
     drawing,
@@ -189,7 +183,9 @@ function workOutPosed(facts: TicketFacts, posed: PosedEvidence, explanations: nu
     readingsUsed: fitted.used.map(({ id }) => id),
     readingsLeftOut: fitted.leftOut,
     result,
+    known: weighed,
     passing,
+    whileItFails: whileItFails(evidence, () => passing),
     suspects: suspects(result, passing),
   };
 }

@@ -54,7 +54,7 @@ function answer(
   const result = locate({ trunks: trunksOf(drawing), exposureDays: 180, observations, ...more });
   const grouped = groupTroubles(result.troubles, null);
   const doubts = result.drawing.alternatives.map((one) => sayDrawingDoubt(one, drawing, EN));
-  const checks = { officeChecks: [], technicianChecks: [] };
+  const checks = { officeChecks: [], technicianChecks: [], leftOut: [] };
   return {
     result,
     grouped,

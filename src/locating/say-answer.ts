@@ -11,6 +11,7 @@ import type {
 } from './answer.dto.js';
 import type { CheckToMakeDto } from './checks.dto.js';
 import type { Contradiction } from './contradictions.js';
+import type { ObservationLeftOutDto } from './location.dto.js';
 import type { Suspect } from './place-chances.js';
 import { type LeadingPlace, roomsInRuns } from './say-troubles.js';
 
@@ -102,6 +103,17 @@ const DRAWING_FIRST = 0.5;
 const SURE = 0.95;
 const LEADS = 0.5;
 
+/** What settles the drawing, where it is likelier wrong than not; null where it is not. */
+export function drawingFirst(
+  doubts: readonly Pick<DrawingDoubtDto, 'probability' | 'tellApartWords'>[],
+  words: Words,
+): string | null {
+  const [doubt] = doubts;
+  const doubted = doubts.reduce((sum, { probability }) => sum + probability, 0);
+  if (doubt === undefined || doubted < DRAWING_FIRST) return null;
+  return words.answer.first.atDrawing(doubt.tellApartWords);
+}
+
 /** What to do first and why: what settles the drawing, what needs nobody to travel, then the place that leads. */
 export function sayFirst(
   known: {
@@ -110,16 +122,18 @@ export function sayFirst(
     drawing: readonly DrawingDoubtDto[];
     officeChecks: readonly CheckToMakeDto[];
     technicianChecks: readonly CheckToMakeDto[];
+    leftOut: readonly ObservationLeftOutDto[];
   },
   drawing: AsBuilt,
   words: Words,
 ): FirstStepDto {
   const { first: say } = words.answer;
-  if (known.leading === undefined) return { kind: 'nothing', words: say.nothing };
-  const [doubt] = known.drawing;
-  const doubted = known.drawing.reduce((sum, { probability }) => sum + probability, 0);
-  if (doubt !== undefined && doubted >= DRAWING_FIRST)
-    return { kind: 'drawing', words: say.atDrawing(doubt.tellApartWords) };
+  if (known.leading === undefined) {
+    const [why] = known.leftOut;
+    return { kind: 'nothing', words: why === undefined ? say.nothing : say.leftOut(why.reason) };
+  }
+  const lookAtDrawing = drawingFirst(known.drawing, words);
+  if (lookAtDrawing !== null) return { kind: 'drawing', words: lookAtDrawing };
   const { leading } = known;
   const placeIn = (place: Place) => words.place(place, nameNodesOf(drawing, words));
   const goThere = (least: number): FirstStepDto[] =>
@@ -133,6 +147,9 @@ export function sayFirst(
   const onSite = known.technicianChecks
     .slice(0, 1)
     .map((check): FirstStepDto => ({ kind: 'on-site', words: say.onSite(check.words) }));
-  const [first] = [...goThere(SURE), ...byOffice, ...goThere(LEADS), ...onSite, ...goThere(0)];
+  // Much of what may be wrong in the cabinet the office can see to.
+  const isOffices = leading?.place.kind === 'head-end' && byOffice.length > 0;
+  const surely = isOffices ? [] : goThere(SURE);
+  const [first] = [...surely, ...byOffice, ...goThere(LEADS), ...onSite, ...goThere(0)];
   return first ?? { kind: 'nothing', words: say.nothing };
 }

@@ -118,10 +118,15 @@ export interface LeadingPlace {
 export function leadingPlace(troubles: readonly GroupedTrouble[]): LeadingPlace | null | undefined {
   if (troubles.length === 0) return undefined;
   const places = troubles.flatMap(({ trunk, causes: [first] }) => {
-    const place = first === undefined ? null : placeOf(first.cause, trunk);
+    const place = first === undefined ? null : goneTo(first.cause, trunk);
     return first === undefined || place === null ? [] : { place, probability: first.probability };
   });
   return places.sort((a, b) => b.probability - a.probability)[0] ?? null;
+}
+
+/** Where one goes for a cause: what is wrong in the head-end is a way of failing, and the head-end is the place. */
+function goneTo(cause: ToldCause, trunk: string): Place | null {
+  return cause.kind === 'head-end' ? { kind: 'head-end' } : placeOf(cause, trunk);
 }
 
 /** Where one goes to look; null where there is no one place. */
@@ -147,15 +152,23 @@ function sayDetail(
   { drawing, words }: Said,
 ): CauseDetailDto {
   const nameNode = nameNodesOf(drawing, words);
-  if ('place' in cause)
+  if ('place' in cause && !isOfModes(cause.place))
     return {
       component: part,
       mode: null,
       words: words.component(part as ComponentName, cause.place, nameNode),
       probability,
     };
-  const ofUnit = { kind: 'own-unit', node: '', mode: part as StationMode } as const;
-  return { component: null, mode: part, words: words.answer.cause(ofUnit, nameNode), probability };
+  const ofMode: ToldCause =
+    'place' in cause && cause.place.kind === 'head-end'
+      ? { kind: 'head-end', mode: part }
+      : { kind: 'own-unit', node: '', mode: part as StationMode };
+  return { component: null, mode: part, words: words.answer.cause(ofMode, nameNode), probability };
+}
+
+/** What may be wrong there are ways of failing, not parts. */
+function isOfModes({ kind }: Place): boolean {
+  return kind === 'head-end' || kind === 'station';
 }
 
 function sayHalve({ within }: GroupedCause, { trunk, drawing, words }: Said): HalveDto | null {

@@ -24,7 +24,7 @@ import { roomsBehind } from './rooms-behind.js';
 import { sayAlsoBroken, sayContradiction, sayDrawingDoubt, sayFirst } from './say-answer.js';
 import { leadingPlace, sayTrouble } from './say-troubles.js';
 import type { LocatedTicket } from './ticket-facts.js';
-import { checksForOffice, checksForTechnician } from './worth-checking.js';
+import { checksForBoth } from './worth-checking.js';
 
 /** Beyond these the places are in `result`. */
 const PLACES_IN_WORDS = 5;
@@ -47,8 +47,7 @@ export function keptPlaces({ suspects: list, drawing }: Location): KeptPlace[] {
 /** Where a ticket's trouble lies, the facts with the words beside. */
 export function toAnswer(ticket: LocatedTicket, location: Location, words: Words): LocationDto {
   const { drawing, evidence, exposure, passing, result } = location;
-  const officeChecks = checksForOffice(location, words);
-  const technicianChecks = checksForTechnician(location, words);
+  const { officeChecks, technicianChecks } = checksForBoth(location, words);
   const grouped = groupTroubles(result.troubles, passing);
   const troubles = grouped.map((one) => sayTrouble(one, drawing, words));
   const leading = leadingPlace(grouped);
@@ -59,6 +58,7 @@ export function toAnswer(ticket: LocatedTicket, location: Location, words: Words
     id,
     reason: words.answer.leftOut(why),
   });
+  const leftOut = evidence.leftOut.map(inWordsWhy);
   // Words of different times may differ without anybody being wrong.
   const against = passing === null ? result.againstTheRest : [];
   return {
@@ -70,7 +70,7 @@ export function toAnswer(ticket: LocatedTicket, location: Location, words: Words
     sittings: evidence.sittings,
     intermittent: passing === null ? 0 : 1 - passing.nothing,
     observationsUsed: evidence.used.map(({ id }) => id),
-    observationsLeftOut: evidence.leftOut.map(inWordsWhy),
+    observationsLeftOut: leftOut,
     readingsUsed: location.readingsUsed,
     readingsLeftOut: location.readingsLeftOut.map(inWordsWhy),
     looksUsed: location.looks.chosen.map(({ id }) => id),
@@ -80,7 +80,7 @@ export function toAnswer(ticket: LocatedTicket, location: Location, words: Words
     technicianChecks,
     surprise: drawingDoubt(location, words),
     first: sayFirst(
-      { leading, drawing: drawingDoubts, officeChecks, technicianChecks },
+      { leading, drawing: drawingDoubts, officeChecks, technicianChecks, leftOut },
       drawing,
       words,
     ),

@@ -14,7 +14,7 @@ export interface KeptLocation {
 export interface ReadTicket {
   ticket: LocatedTicket;
   texts: TicketTexts;
-  /** By the clock of the database: what was read later is newer. */
+  /** When reading began, by the clock of the database: who begins once something is there has read it. */
   readAt: Date;
   kept: KeptLocation | null;
 }
@@ -75,7 +75,7 @@ const period = (table: string, at: string) => `
 const FACTS = `
   SELECT t.id, t.site_id AS "siteId", t.as_built_version AS "asBuiltVersion", t.state, t.opened_at AS "openedAt",
     CASE WHEN cardinality(joined.ids) = 1 THEN t.period ELSE (SELECT count(*)::int FROM ticket_entries
-       WHERE kind = 'mending' AND ticket_id = ANY (joined.ids)) END AS period, clock_timestamp() AS "readAt",
+       WHERE kind = 'mending' AND ticket_id = ANY (joined.ids)) END AS period, now() AS "readAt",
     kept.fingerprint, kept.office_checks::text AS "officeChecks", kept.predicted::text AS predicted, kept.answer,
     (SELECT coalesce(json_agg(json_build_object('id', id, 'trunk', trunk, 'node', node, 'function', function,
        'outcome', outcome, 'saidBy', said_by, 'saidByKind', said_by_kind, 'how', how, 'observedAt', observed_at,
@@ -110,10 +110,10 @@ const FACTS = `
        'events', sites -> t.site_id::text -> 'events') ORDER BY class_name, mode), '[]')::text
      FROM learned_rates) AS rates,
     coalesce((SELECT learned::text FROM learned_errors), 'null') AS errors,
-    (SELECT json_build_object('supplyVolts', v.supply_volts, 'supplyOhms', v.supply_ohms,
+    coalesce((SELECT json_build_object('supplyVolts', v.supply_volts, 'supplyOhms', v.supply_ohms,
        'stationAmps', v.station_amps, 'coreOhmsPerKm', v.core_ohms_per_km)::text
      FROM sites s JOIN as_built_versions v ON v.site_id = s.id AND v.number = s.as_built_version
-     WHERE s.id = t.site_id) AS "headEndNow"
+     WHERE s.id = t.site_id), 'null') AS "headEndNow"
   FROM tickets t LEFT JOIN ticket_locations kept ON kept.id = t.id
   CROSS JOIN LATERAL (
     WITH RECURSIVE together AS (

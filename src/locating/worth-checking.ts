@@ -1,16 +1,20 @@
 import {
+  checksOfBoth,
   type ErrorRates,
   type ExpectedFaults,
   type LocateRequest,
   type LookedAt,
   officeChecksAboutCauses,
   type RankedCheck,
-  technicianChecksAboutCauses,
+  type WeighedTroubles,
 } from '../locator/index.js';
 import type { CheckToMakeDto } from './checks.dto.js';
 import { type DrawnRecord, findNode, nameNodesOf } from '../sites/drawing.js';
 import { questionOf } from '../reports/office-questions.js';
+import { isTrouble } from '../reports/observation.js';
 import type { Words } from '../words/index.js';
+import type { Evidence } from './evidence.js';
+import type { WhileItFails } from './while-it-fails.js';
 
 /** What the checks of a ticket are worked out from. */
 export interface WhatIsKnown {
@@ -19,6 +23,9 @@ export interface WhatIsKnown {
   errors: ErrorRates;
   expected: ExpectedFaults;
   lookedAt: LookedAt;
+  evidence: Evidence;
+  /** Null where what is known is gone by as it is. */
+  whileItFails: WhileItFails | null;
 }
 
 /** A list of lamps is one check said many times: of a technician's, the best of each kind. */
@@ -26,20 +33,42 @@ const OF_A_KIND = 2;
 
 /** At most three, each chosen because it adds most to those before it, and tells something of what the cause is. */
 export function checksForOffice(known: WhatIsKnown, words: Words): CheckToMakeDto[] {
-  return officeChecksAboutCauses({ ...known, request: known.posed }).map((one) =>
+  if (isNothingToTell(known)) return [];
+  return officeChecksAboutCauses({ ...known, request: asItFails(known) }).map((one) =>
     toCheck(one, known.drawing, words),
   );
 }
 
-/** The two of each kind that tell most about the causes, the most telling for each minute first. */
-export function checksForTechnician(known: WhatIsKnown, words: Words): CheckToMakeDto[] {
+/** Of what was said of rooms nothing that counts failed, or it works now and will fail again. */
+function isNothingToTell({ evidence, whileItFails }: WhatIsKnown): boolean {
+  const { used, leftOut } = evidence;
+  if (whileItFails?.isQuiet === true) return true;
+  return used.length + leftOut.length > 0 && !used.some(isTrouble);
+}
+
+function asItFails({ posed, whileItFails }: WhatIsKnown): LocateRequest {
+  return { ...posed, ...whileItFails?.said };
+}
+
+/**
+ * The same, and for a technician the two of each kind that tell most about the causes, the most telling for each minute
+ * first.
+ */
+export function checksForBoth(
+  known: WhatIsKnown & { known?: WeighedTroubles },
+  words: Words,
+): { officeChecks: CheckToMakeDto[]; technicianChecks: CheckToMakeDto[] } {
+  if (isNothingToTell(known)) return { officeChecks: [], technicianChecks: [] };
+  const weighed = known.whileItFails === null ? known.known : undefined;
+  const of = { ...known, request: asItFails(known), known: weighed };
+  const { office, technician } = checksOfBoth(of, OF_A_KIND);
   const ofKind = new Map<string, number>();
-  return technicianChecksAboutCauses({ ...known, request: known.posed }, OF_A_KIND)
-    .filter(({ action: { kind } }) => {
-      ofKind.set(kind, (ofKind.get(kind) ?? 0) + 1);
-      return (ofKind.get(kind) ?? 0) <= OF_A_KIND;
-    })
-    .map((one) => toCheck(one, known.drawing, words));
+  const best = technician.filter(({ action: { kind } }) => {
+    ofKind.set(kind, (ofKind.get(kind) ?? 0) + 1);
+    return (ofKind.get(kind) ?? 0) <= OF_A_KIND;
+  });
+  const said = (one: RankedCheck) => toCheck(one, known.drawing, words);
+  return { officeChecks: office.map(said), technicianChecks: best.map(said) };
 }
 
 function toCheck(
