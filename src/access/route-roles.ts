@@ -122,6 +122,7 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'GET /api/v1/tickets/:ticketId/location': to(FIRM, 'tickets'),
   'GET /api/v1/tickets/:ticketId/walk': to(FIRM, 'tickets'),
   'GET /api/v1/tickets/:ticketId/kit': to(FIRM, 'tickets'),
+  'GET /api/v1/tickets/:ticketId/kit-in-words': to(FIRM, 'tickets'),
   'GET /api/v1/desk': to(FIRM, 'tickets'),
   'GET /api/v1/changes': to(FIRM, 'tickets'),
   'POST /api/v1/tickets/:ticketId/reports': to(EVERYBODY, 'tickets'),
