@@ -84,6 +84,38 @@ describe('the kit of a ticket, and the desk', () => {
     await report([['A5', 'works']]);
     const told = await readKit().set('If-None-Match', changed.headers.etag!).expect(200);
     expect(told.body.request.observations).toHaveLength(4);
+    const saidBy = { name: 'Mara Quill', kind: 'office' };
+    for (let note = 1; note <= 33; note++)
+      await test.http
+        .post(`/api/v1/tickets/${ticketId}/notes`)
+        .send({ saidBy, note: `Note ${note}` })
+        .expect(201);
+    const noted = await readKit().set('If-None-Match', told.headers.etag!).expect(200);
+    expect(noted.body.notes).toHaveLength(30);
+    expect(noted.body.notes.at(-1)).toMatchObject({ saidBy: 'Mara Quill', words: 'Note 33' });
+    expect(noted.body.notes[0]).toMatchObject({ words: 'Note 4' });
+  });
+
+  it('has the notes of what was merged into it, once each, and is another one by that', async () => {
+    const noted = async (id: string, note: string) =>
+      test.http
+        .post(`/api/v1/tickets/${id}/notes`)
+        .send({ saidBy: { name: 'Mara Quill', kind: 'office' }, note })
+        .expect(201);
+    test.clock.tick(1);
+    const second = await report([['B2', 'fails']]);
+    await noted(second, 'The key is with the caretaker');
+    await noted(ticketId, 'Since Monday');
+    const { headers } = await readKit().expect(200);
+    await test.http
+      .post(`/api/v1/tickets/${second}/merge`)
+      .send({ saidBy: { name: 'Mara Quill', kind: 'office' }, into: ticketId })
+      .expect(201);
+    const { body } = await readKit().set('If-None-Match', headers.etag!).expect(200);
+    expect(body.notes.map(({ words }: { words: string }) => words)).toEqual([
+      'The key is with the caretaker',
+      'Since Monday',
+    ]);
   });
 
   it('is for people of the firm', async () => {

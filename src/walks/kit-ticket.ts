@@ -1,19 +1,20 @@
 import type { WorkTimes } from '../work-times/work-times.js';
 import { wordsIn } from '../words/index.js';
-import type { KitDto, KitSiteDto } from './kit.dto.js';
+import type { KitDto, KitNoteDto, KitSiteDto } from './kit.dto.js';
 import { workOut } from '../locating/locate-ticket.js';
 import { readFacts, type TicketQuestion } from '../locating/ticket-facts.js';
-import { cautionsFor } from './walk-ticket.js';
+import { cautionsFor } from './walk-cautions.js';
 
 export interface KitQuestion {
   ticket: TicketQuestion;
   number: number;
   site: KitSiteDto;
+  notes: KitNoteDto[];
   times: WorkTimes;
 }
 
 /** What a page needs to go on by itself, in JSON, see `KitDto`. Throws what the locator throws. */
-export function kitOf({ ticket, number, site, times }: KitQuestion): string {
+export function kitOf({ ticket, number, site, notes, times }: KitQuestion): string {
   const facts = readFacts(ticket);
   const located = workOut(facts);
   const { drawing, posed, errors, expected, lookedAt, evidence, exposure } = located;
@@ -36,6 +37,7 @@ export function kitOf({ ticket, number, site, times }: KitQuestion): string {
     exposureDays: exposure.days,
     workTimes: times,
     site,
+    notes,
     cautions: cautionsFor(site, wordsIn(ticket.language)),
   };
   return JSON.stringify(kit);

@@ -19,6 +19,14 @@ export class KitLookedAtDto {
   knobs!: { trunk: string; node: string }[];
 }
 
+/** What somebody noted, or mended. */
+export class KitNoteDto {
+  saidBy!: string;
+  happenedAt!: Date;
+  /** As it was written. */
+  words!: string;
+}
+
 /**
  * Everything that a page needs to work out for itself where a ticket's trouble lies and what to do next, with no signal:
  * `locate(request, errorRates, expectedFaults)` answers to the last digit what the ticket's `location` has as `result`.
@@ -65,6 +73,9 @@ export class KitDto {
   workTimes!: object;
 
   site!: KitSiteDto;
+
+  /** Of the ticket and of those merged into it, newest last; at most the last 30. */
+  notes!: KitNoteDto[];
 
   /** What the site itself noted first. */
   cautions!: string[];

@@ -3,10 +3,12 @@ import { Injectable } from '@nestjs/common';
 import { ComputeService, type Task } from '../compute/compute.service.js';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { SitesService } from '../sites/sites.service.js';
+import { TicketLogService } from '../tickets/ticket-log.service.js';
 import { TicketService } from '../tickets/ticket.service.js';
 import { WorkTimesService } from '../work-times/work-times.service.js';
-import { asInvalidInput, LOCATOR_ERRORS } from '../locating/locating-tasks.js';
+import { asInvalidInput, assertDrawn, LOCATOR_ERRORS } from '../locating/locating-tasks.js';
 import { LocationService } from '../locating/location.service.js';
+import type { KitNoteDto } from './kit.dto.js';
 import type { KitQuestion } from './kit-ticket.js';
 
 /** Answers with the kit in JSON. */
@@ -14,6 +16,8 @@ const KIT: Task<KitQuestion, string> = {
   file: new URL('./kit.worker.js', import.meta.url),
   errors: LOCATOR_ERRORS,
 };
+
+const MOST_NOTES = 30;
 
 export interface Kit {
   etag: string;
@@ -28,6 +32,7 @@ export class KitService {
     private readonly location: LocationService,
     private readonly sites: SitesService,
     private readonly tickets: TicketService,
+    private readonly log: TicketLogService,
     private readonly workTimes: WorkTimesService,
     private readonly compute: ComputeService,
     private readonly transaction: FirmTransaction,
@@ -35,15 +40,16 @@ export class KitService {
 
   /** `known`: the ETag of the one that the asker has. */
   async kit(ticketId: string, known: string | undefined): Promise<Kit> {
-    const { ticket, number, site, times, fingerprint } = await this.transaction.read(() =>
+    const { ticket, number, site, notes, times, fingerprint } = await this.transaction.read(() =>
       this.read(ticketId),
     );
-    const besides = JSON.stringify([site, times, ticket.language]);
+    assertDrawn(ticket);
+    const besides = JSON.stringify([site, notes, times, ticket.language]);
     const hash = createHash('sha256').update(fingerprint).update(besides);
     const etag = `"${hash.digest('base64url')}"`;
     if (known === etag) return { etag, json: null };
     try {
-      return { etag, json: await this.compute.run(KIT, { ticket, number, site, times }) };
+      return { etag, json: await this.compute.run(KIT, { ticket, number, site, notes, times }) };
     } catch (error) {
       throw asInvalidInput(error);
     }
@@ -56,6 +62,14 @@ export class KitService {
     const { id, name, address, zone, safetyNotes, servesEmergencyCalls } = found;
     const site = { id, name, address, zone, safetyNotes, servesEmergencyCalls };
     const times = await this.workTimes.times();
-    return { ticket, number, site, times, fingerprint };
+    const notes = await this.notes(ticketId);
+    return { ticket, number, site, notes, times, fingerprint };
+  }
+
+  private async notes(ticketId: string): Promise<KitNoteDto[]> {
+    const entries = await this.log.listLastTogether(ticketId, ['note', 'mending'], MOST_NOTES);
+    return entries.map(({ saidBy, happenedAt, details }) => {
+      return { saidBy, happenedAt, words: details.note ?? details.what ?? '' };
+    });
   }
 }

@@ -1,10 +1,13 @@
+import { contradictions } from '../locating/contradictions.js';
 import { fitReadings } from '../locating/fit-readings.js';
 import { asCarried, type EvidenceFacts, type PosedEvidence } from '../locating/pose-evidence.js';
+import { comesAndGoes, whileItFails } from '../locating/while-it-fails.js';
+import { drawingFirst, sayContradiction, sayDrawingDoubt } from '../locating/say-answer.js';
 import type { Place } from '../drawing/drawn-node.js';
 import {
   type ErrorRates,
   type ExpectedFaults,
-  locate,
+  locatePlaces,
   type LocateRequest,
 } from '../locator/index.js';
 import type { AsBuilt } from '../sites/as-built.js';
@@ -45,7 +48,13 @@ export function planOnKit({ kit, entered, from, language }: PlanOnKit): WalkAnsw
   const seen = stepsSeen(entries);
   return asCarried(facts, (posed) => {
     const { heardAlone, choice, errors, expected } = poseOnKit(kit, posed);
-    const besides = { drawing, errors, expected, from, words: wordsIn(language), times };
+    const { evidence } = posed;
+    const besides = {
+      ...{ drawing, errors, expected, from, words: wordsIn(language), times },
+      whileItFails: whileItFails(evidence, () =>
+        comesAndGoes(evidence, heardAlone, { errors, expected }),
+      ),
+    };
     const { worked } = fitReadings(heardAlone, choice, (request) =>
       planTicketWalk({ ...besides, request, seen }),
     );
@@ -59,22 +68,47 @@ export interface SuspectedOnKit {
   said: { trunk: string; node: string; function: string; outcome: string }[];
   /** The likeliest first, as the service’s own location has them. */
   places: { place: Place; probability: number }[];
+  /** Who says of one room that it was heard, and who that it was silent, in words. */
+  contradictions: string[];
+  /** What settles the drawing, in words, where it is likelier wrong than not. */
+  drawingFirst: string | null;
 }
 
 /** Where the trouble lies once what was entered is known. Throws what the locator throws. */
 export function suspectedOnKit({
   kit,
   entered,
-}: Pick<PlanOnKit, 'kit' | 'entered'>): SuspectedOnKit {
+  language,
+}: Omit<PlanOnKit, 'from'>): SuspectedOnKit {
   const facts = factsOnKit(kit, entered);
   return asCarried(facts, (posed) => {
     const { heardAlone, choice, errors, expected } = poseOnKit(kit, posed);
     const { worked } = fitReadings(heardAlone, choice, (request) =>
-      locate({ ...request, explanations: 0 }, errors, expected),
+      locatePlaces(request, errors, expected),
     );
-    const places = worked.places.map(({ place, probability }) => ({ place, probability }));
-    return { said: lastSaidOf(facts), places };
+    const { result } = worked;
+    const places = result.places.map(({ place, probability }) => ({ place, probability }));
+    const words = wordsIn(language);
+    const doubts = result.drawing.alternatives.map((one) =>
+      sayDrawingDoubt(one, facts.drawing, words),
+    );
+    return {
+      said: lastSaidOf(facts),
+      places,
+      contradictions: opposedOf(facts, posed, language),
+      drawingFirst: drawingFirst(doubts, words),
+    };
   });
+}
+
+function opposedOf(
+  { drawing }: EvidenceFacts,
+  { evidence }: PosedEvidence,
+  language: Language,
+): string[] {
+  return contradictions(evidence.used, [])
+    .flatMap((one) => sayContradiction(one, drawing, wordsIn(language)))
+    .map(({ words }) => words);
 }
 
 function lastSaidOf({ heard, ticket }: EvidenceFacts): SuspectedOnKit['said'] {

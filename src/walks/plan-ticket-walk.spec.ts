@@ -130,14 +130,14 @@ describe('the walk of a ticket', () => {
   });
 
   it('looks at the fuse before the terminals beside it, which are rarer and slower', () => {
-    const told = rowOf(6).map((_, n): Told => [n + 1, 'fails']);
+    const told = rowOf(4).map((_, n): Told => [n + 1, 'fails']);
     const rates = { ...DEFAULT_RATES, headEnd: {} };
-    const { next } = plan(6, { told, name: 'lamp', rates });
+    const { next } = plan(4, { told, name: 'lamp', rates });
     expect(next?.words).toBe('Look at the fuse and output terminals of trunk A');
     // And what is found there counts: with the fuse sound, what lies beside it is next, or what halves the line.
     const place = { kind: 'port', trunk: 'A' } as const;
     const looks = [{ place, part: 'no-output', seen: 'sound' } as const];
-    const after = plan(6, { told, name: 'lamp', rates, looks }).next;
+    const after = plan(4, { told, name: 'lamp', rates, looks }).next;
     expect(after?.words).not.toContain('fuse');
   });
 
@@ -171,9 +171,9 @@ describe('the walk of a ticket', () => {
   });
 
   it('takes part of the trunk off to place a short', () => {
-    const told = rowOf(6).map((_, n): Told => [n + 1, 'fails']);
+    const told = rowOf(4).map((_, n): Told => [n + 1, 'fails']);
     const rates = { ...DEFAULT_RATES, headEnd: {}, port: {} };
-    const { next, printed } = plan(6, { told, name: 'lamp', rates });
+    const { next, printed } = plan(4, { told, name: 'lamp', rates });
     const all = [...stepsOf(next)].map(({ words }) => words);
     expect(all.some((words) => / and see whether the trunk comes back$/.test(words))).toBe(true);
     expect(printed.join('\n')).toContain('If it comes back');

@@ -10,6 +10,7 @@ import {
 import { probableWorlds } from '../locator/worlds/index.js';
 import { type NameNode, planInText, type Words } from '../words/index.js';
 import { nameNodesOf } from '../sites/drawing.js';
+import type { WhileItFails } from '../locating/while-it-fails.js';
 import { USUAL_WORK_TIMES, type WorkTimes } from '../work-times/work-times.js';
 import { ticketWalk, type TicketWalk } from './ticket-walk.js';
 import type { LookedAtPart } from './walk-looks.js';
@@ -29,6 +30,8 @@ const LEAST_CHANCE = 0.08;
 export interface PosedWalk {
   drawing: WalkedDrawing & PartsDrawing;
   request: LocateRequest;
+  /** Null or left out: what is known is gone by as it is. */
+  whileItFails?: WhileItFails | null;
   /** Left out: the starting values. */
   errors?: ErrorRates;
   /** Left out: by the request's own rates. */
@@ -82,11 +85,14 @@ export interface WalkAnswer {
   walkTestMinutes: number;
   parts: CarriedPart[];
   secondTripChance: number;
+  neededTogether: { parts: string[]; chance: number }[];
 }
 
 /** The whole answer to a technician on site, from a ticket's evidence. Deterministic. */
 export function planTicketWalk(question: PosedWalk): WalkAnswer {
-  const { drawing, request, errors, expected, from, words, times = USUAL_WORK_TIMES } = question;
+  const { drawing, errors, expected, from, words, times = USUAL_WORK_TIMES } = question;
+  const request = { ...question.request, ...question.whileItFails?.said };
+  const isQuiet = question.whileItFails?.isQuiet === true;
   const read = rememberedReader(request);
   const { worlds: possible } = probableWorlds(request, errors, expected);
   const found = goByWhatWasSeen(possible, question.seen ?? [], { drawing, read, words, times });
@@ -94,7 +100,7 @@ export function planTicketWalk(question: PosedWalk): WalkAnswer {
   const massOf = (list: typeof worlds) => list.reduce((sum, one) => sum + one.probability, 0);
   const nothing = massOf(worlds.filter(({ faults }) => faults.length === 0));
   const covered = massOf(worlds) - nothing;
-  const walk = ticketWalk({ drawing, request, errors, worlds, read, from, words, times });
+  const walk = ticketWalk({ drawing, request, errors, worlds, read, from, words, times, isQuiet });
   if (walk === null) return nothingToDo(nothing, words);
   const plan = planWalk(walk.problem, { steps: STEPS, leastChance: LEAST_CHANCE });
   return {
@@ -132,6 +138,7 @@ function nothingToDo(nothingAtFault: number, { walk }: Words): WalkAnswer {
     walkTestMinutes: 0,
     parts: [],
     secondTripChance: 0,
+    neededTogether: [],
   };
 }
 

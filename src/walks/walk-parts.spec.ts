@@ -20,7 +20,7 @@ const world = (probability: number, ...faults: WorldFault[]): ProbableWorld => {
 
 describe('parts to carry', () => {
   it('says how likely each is needed if something is at fault, and takes what is worth it', () => {
-    const { parts, secondTripChance } = walkParts(
+    const { parts, secondTripChance, neededTogether } = walkParts(
       [
         world(0.2),
         world(0.5, span('A1', 'junction-in')),
@@ -43,6 +43,12 @@ describe('parts to carry', () => {
       },
     ]);
     expect(secondTripChance).toBeCloseTo(0.025, 12);
+    expect(neededTogether).toEqual([
+      { parts: ['connectors'], chance: expect.closeTo(0.625) },
+      { parts: ['20 m of trunk cable', 'connectors'], chance: expect.closeTo(0.25) },
+      { parts: ['station unit RS-2'], chance: expect.closeTo(0.02) },
+      { parts: ['power supply for the head-end'], chance: expect.closeTo(0.005) },
+    ]);
   });
 
   it('takes a fuse, and a length of the cable that is there', () => {
@@ -77,6 +83,7 @@ describe('parts to carry', () => {
     expect(walkParts(worlds, drawing, USUAL_WORK_TIMES)).toEqual({
       parts: [],
       secondTripChance: 0,
+      neededTogether: [],
     });
     const { parts } = walkParts([...worlds, world(0.3, station('A1', 'dead'))], drawing, {
       secondTrip: 90,

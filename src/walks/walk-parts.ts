@@ -16,7 +16,12 @@ export interface PartsDrawing {
 export interface WalkParts {
   parts: CarriedPart[];
   secondTripChance: number;
+  /** Parts that are needed together, with the chance that just these are; the likeliest first. */
+  neededTogether: { parts: string[]; chance: number }[];
 }
+
+/** Sets of parts that are told; less likely ones are left out. */
+const MOST_SETS = 30;
 
 interface NeededPart {
   id: string;
@@ -95,12 +100,31 @@ export function walkParts(
     // A world goes by its number here: what it needs depends on how its places failed.
     neededChance: ([world = 0]) => (needed[world]?.some((part) => part.id === id) ? 1 : 0),
   }));
-  return partsToCarry(
-    faulty.map(({ probability }, world) => ({
-      faults: [world],
-      probability: probability / total,
-    })),
-    parts,
-    secondTrip,
-  );
+  const chances = faulty.map(({ probability }) => probability / total);
+  return {
+    ...partsToCarry(
+      chances.map((probability, world) => ({ faults: [world], probability })),
+      parts,
+      secondTrip,
+    ),
+    neededTogether: together(
+      needed.map((own) => own.map(({ id }) => id)),
+      chances,
+    ),
+  };
+}
+
+/** Worlds that need the same parts are one. */
+function together(
+  needed: readonly (readonly string[])[],
+  chances: readonly number[],
+): WalkParts['neededTogether'] {
+  const sets = new Map<string, { parts: string[]; chance: number }>();
+  for (const [world, ids] of needed.entries()) {
+    const parts = [...new Set(ids)].sort();
+    const key = JSON.stringify(parts);
+    const chance = (sets.get(key)?.chance ?? 0) + (chances[world] ?? 0);
+    if (parts.length > 0) sets.set(key, { parts, chance });
+  }
+  return [...sets.values()].sort((a, b) => b.chance - a.chance).slice(0, MOST_SETS);
 }

@@ -1,8 +1,10 @@
+import { cautionsFor } from './walk-cautions.js';
 import { InvalidInputError } from '../shared/domain-error.js';
 import type { AsBuilt } from '../sites/as-built.js';
 import { nameNodesOf } from '../sites/drawing.js';
-import { type Words, wordsIn } from '../words/index.js';
+import { wordsIn } from '../words/index.js';
 import type { WorkTimes } from '../work-times/work-times.js';
+import { drawingFirst, sayDrawingDoubt } from '../locating/say-answer.js';
 import { workOut } from '../locating/locate-ticket.js';
 import { planTicketWalk } from './plan-ticket-walk.js';
 import { readFacts, type TicketQuestion } from '../locating/ticket-facts.js';
@@ -20,13 +22,14 @@ export interface WalkQuestion {
 /** What a technician on site does next about a ticket, in JSON. Throws what the locator throws, and {@link InvalidInputError}. */
 export function walkTicket({ ticket, asked, site, times }: WalkQuestion): string {
   const facts = readFacts(ticket);
-  const { drawing, posed, errors, expected, readingsUsed } = workOut(facts);
+  const { drawing, posed, errors, expected, readingsUsed, whileItFails, result } = workOut(facts);
   const from = standing(drawing, asked);
   const words = wordsIn(ticket.language);
   const seen = stepsSeen(facts.entries);
   const planned = planTicketWalk({
     drawing,
     request: posed,
+    whileItFails,
     errors,
     expected,
     from,
@@ -38,25 +41,23 @@ export function walkTicket({ ticket, asked, site, times }: WalkQuestion): string
   const fromWords =
     from.node === null ? words.headEnd : nameNodesOf(drawing, words)(from.trunk, from.node);
   const minutes = Math.round(answer.expectedMinutes);
+  const doubts = result.drawing.alternatives.map((one) => sayDrawingDoubt(one, drawing, words));
+  const lookFirst = drawingFirst(doubts, words);
   const walk: WalkDto = {
     ticketId: ticket.ticket.id,
     from: { ...from, words: fromWords },
     ...answer,
     notPlannedWith: leftOut,
     readingsUsed,
-    printed: [words.walk.from(fromWords, minutes), ...printed],
+    drawingFirst: lookFirst,
+    printed: [
+      words.walk.from(fromWords, minutes),
+      ...(lookFirst === null ? [] : [lookFirst]),
+      ...printed,
+    ],
     cautions: cautionsFor(site, words),
   };
   return JSON.stringify(walk);
-}
-
-/** What goes with every plan of work on site; what the site itself has noted comes first. */
-export function cautionsFor(site: WalkQuestion['site'], { walk }: Words): string[] {
-  return [
-    ...(site.safetyNotes === null ? [] : [site.safetyNotes]),
-    ...(site.servesEmergencyCalls ? [walk.emergencyCaution] : []),
-    ...walk.cautions,
-  ];
 }
 
 /** Where the technician stands: the head-end, where nothing is said. */

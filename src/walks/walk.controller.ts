@@ -5,6 +5,8 @@ import { IdParam } from '../shared/id-param.decorator.js';
 import { InParts } from '../shared/in-parts.decorator.js';
 import type { FastifyReply } from 'fastify';
 import { KitDto } from './kit.dto.js';
+import { KitInWordsDto } from './kit-in-words.dto.js';
+import { KitInWordsService } from './kit-in-words.service.js';
 import { type Kit, KitService } from './kit.service.js';
 import { WalkDto, WalkQueryDto } from './walk.dto.js';
 import { WalkService } from './walk.service.js';
@@ -18,6 +20,7 @@ export class WalkController {
   constructor(
     private readonly walk: WalkService,
     private readonly kits: KitService,
+    private readonly kitsInWords: KitInWordsService,
   ) {}
 
   /** Plans what to do next on site: the next step, the plan from there, and the parts to carry. */
@@ -48,6 +51,13 @@ export class WalkController {
     @Res({ passthrough: true }) reply: FastifyReply,
   ): Promise<string> {
     return answerKit(reply, await this.kits.kit(ticketId, known));
+  }
+
+  /** Reads what is known of the ticket in words, which is all there is of a site that nobody has drawn. */
+  @Get('kit-in-words')
+  @ApiProblems(404)
+  kitInWords(@IdParam('ticketId') ticketId: string): Promise<KitInWordsDto> {
+    return this.kitsInWords.kit(ticketId);
   }
 }
 

@@ -154,6 +154,14 @@ export class WalkPartDto {
   isCarried!: boolean;
 }
 
+/** Parts that are needed together. */
+export class NeededTogetherDto {
+  parts!: string[];
+
+  /** That just these are needed, if something is at fault. */
+  chance!: number;
+}
+
 /** What to do next about a ticket, for somebody on site. It advises; the person on site decides. */
 export class WalkDto {
   @ApiProperty({ format: 'uuid' })
@@ -191,6 +199,12 @@ export class WalkDto {
   next!: WalkStepDto | null;
 
   /**
+   * What settles the drawing, where it is likelier wrong than not: the plan goes by the drawing as it is.
+   * @example "First: count the cables at Room 104: 2 by the drawing, 3 if it is wrong so. What was told goes badly with the drawing, and this settles it."
+   */
+  drawingFirst!: string | null;
+
+  /**
    * The plan as plain text, a line each, to be printed.
    * @example ["From the head-end, about 21 min until all works again.","Look at the lamp in Room 9 (3 min).","  If it is lit (62 %): Open the terminals at Room 12 OUT (6 min)."]
    */
@@ -202,6 +216,10 @@ export class WalkDto {
 
   /** The chance that some part is needed that was not taken along. */
   secondTripChance!: number;
+
+  /** Which parts are needed together, the likeliest first, at most 30; where a hand is enough, none. */
+  @ApiProperty({ type: [NeededTogetherDto] })
+  neededTogether!: NeededTogetherDto[];
 
   cautions!: string[];
 }

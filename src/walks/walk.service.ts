@@ -4,7 +4,7 @@ import { FirmTransaction } from '../database/firm-transaction.js';
 import { SitesService } from '../sites/sites.service.js';
 import { WorkTimesService } from '../work-times/work-times.service.js';
 import { LocationService } from '../locating/location.service.js';
-import { asInvalidInput, LOCATOR_ERRORS } from '../locating/locating-tasks.js';
+import { asInvalidInput, assertDrawn, LOCATOR_ERRORS } from '../locating/locating-tasks.js';
 import type { WalkQueryDto } from './walk.dto.js';
 import type { WalkQuestion } from './walk-ticket.js';
 
@@ -32,6 +32,7 @@ export class WalkService {
       const site = await this.sites.get(ticket.ticket.siteId);
       return { ticket, asked: { ...asked }, site, times: await this.workTimes.times() };
     });
+    assertDrawn(question.ticket);
     try {
       return await this.compute.run(WALK, question);
     } catch (error) {
