@@ -1,5 +1,5 @@
 import type { DayProblem, DayTechnician } from './day-problem.js';
-import { changeCost, mayDo } from './day-route.js';
+import { costOfWho, mayDo } from './day-route.js';
 
 /** Technicians who are all the same to the plan: who of them goes is decided afterwards. */
 export interface Crew {
@@ -20,8 +20,8 @@ export function crewsOf(problem: DayProblem): Crew[] {
       return wanted !== undefined && mayDo(wanted, technician);
     });
     const { fromMinute, toMinute, startPlace, endPlace } = technician;
-    const moves = problem.jobs.map((job) => changeCost(problem, job, technician));
-    const key = JSON.stringify([fromMinute, toMinute, startPlace, endPlace, jobs, moves]);
+    const costs = problem.jobs.map((job) => costOfWho(problem, job, technician));
+    const key = JSON.stringify([fromMinute, toMinute, startPlace, endPlace, jobs, costs]);
     const known = crews.get(key);
     if (known === undefined) crews.set(key, { technicians: [index], crew: { technician, jobs } });
     else known.technicians.push(index);

@@ -19,6 +19,19 @@ export interface DayJobRow {
   /** The first instants that are promised of its tickets, in minutes since the day's midnight at the site. */
   respondBy: number | null;
   restoreBy: number | null;
+  /** Now, in the same minutes: below 0 before the day, above 1440 after it. */
+  nowMinute: number;
+}
+
+/** A visit that somebody is on. */
+export interface VisitUnderWayRow {
+  technicianId: string;
+  latitude: number | null;
+  longitude: number | null;
+  upkeep: boolean;
+  untilTime: string | null;
+  /** In minutes since the day's midnight at the site. */
+  startedMinute: number;
 }
 
 /** What is to be done on a day, in one statement. */
@@ -27,9 +40,22 @@ export class DayFactsRepository {
   constructor(private readonly transaction: FirmTransaction) {}
 
   /** Visits of the day that are still to be made, then open tickets without any such visit, the oldest first. */
-  async list(day: string, count: number): Promise<DayJobRow[]> {
+  async list(day: string, count: number, now: Date): Promise<DayJobRow[]> {
     const manager = await this.transaction.manager();
-    return manager.query<DayJobRow[]>(JOBS, [day, count]);
+    return manager.query<DayJobRow[]>(JOBS, [day, count, now]);
+  }
+
+  /** Where technicians are at this moment, and since when. */
+  async listUnderWay(day: string): Promise<VisitUnderWayRow[]> {
+    const manager = await this.transaction.manager();
+    return manager.query<VisitUnderWayRow[]>(
+      `SELECT visits.technician_id AS "technicianId", sites.latitude, sites.longitude, visits.upkeep,
+         visits.until_time AS "untilTime",
+         floor(extract(epoch FROM started_at - $1::date::timestamp AT TIME ZONE sites.zone) / 60)::integer AS "startedMinute"
+       FROM visits JOIN sites ON sites.id = visits.site_id
+       WHERE visits.state = 'under-way' AND visits.technician_id IS NOT NULL`,
+      [day],
+    );
   }
 
   /** Whether a visit or a ticket is there. */
@@ -50,6 +76,7 @@ const JOBS = `
     coalesce((
       SELECT json_agg(json_build_object('id', tickets.id, 'number', tickets.number) ORDER BY tickets.number)
       FROM tickets WHERE tickets.id = ANY (jobs.ticket_ids)), '[]') AS tickets,
+    floor(extract(epoch FROM $3::timestamptz - $1::date::timestamp AT TIME ZONE sites.zone) / 60)::integer AS "nowMinute",
     due.respond_by AS "respondBy", due.restore_by AS "restoreBy"
   FROM (
     (SELECT id, 'visit' AS kind, site_id, technician_id, upkeep, from_time, until_time, 0 AS number,

@@ -47,6 +47,22 @@ export class InsteadDto {
 
   /** In minutes of travel, with the rest of the plan as it is. */
   extraMinutes!: number;
+
+  /** That a part is needed which their van does not have; left out where that was not reckoned. */
+  secondTripChance?: number;
+}
+
+/** A part that is worth taking along to a job. */
+export class PartOfJobDto {
+  /** @example "connectors" */
+  name!: string;
+
+  /** If something is at fault. */
+  neededChance!: number;
+
+  /** Null: nobody said what the van carries. */
+  @ApiProperty({ type: Boolean, nullable: true })
+  isInVan!: boolean | null;
 }
 
 /** A job in somebody's day; times by the wall clock. */
@@ -83,6 +99,13 @@ export class PlannedJobDto extends DayJobDto {
   /** Null: nobody else can. */
   @ApiProperty({ type: InsteadDto, nullable: true })
   instead!: InsteadDto | null;
+
+  /** Most needed first; left out where no walk was reckoned, and in plans made before vans were known. */
+  @ApiProperty({ type: [PartOfJobDto], required: false })
+  parts?: PartOfJobDto[];
+
+  /** That a part is needed which the van does not have; left out where that was not reckoned. */
+  secondTripChance?: number;
 }
 
 export class DayRouteDto {

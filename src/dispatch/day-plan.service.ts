@@ -2,6 +2,9 @@ import { Injectable } from '@nestjs/common';
 import { ComputeService } from '../compute/compute.service.js';
 import { ContractsService } from '../contracts/contracts.service.js';
 import { FirmTransaction } from '../database/firm-transaction.js';
+import { VanService } from '../vans/van.service.js';
+import type { WalkDto } from '../walks/walk.dto.js';
+import { WorkTimesService } from '../work-times/work-times.service.js';
 import { WalkService } from '../walks/walk.service.js';
 import { Clock } from '../shared/clock.js';
 import {
@@ -10,7 +13,6 @@ import {
   NotFoundError,
   StaleVersionError,
 } from '../shared/domain-error.js';
-import { minuteOfDay } from '../shared/time-of-day.js';
 import { withoutFirm } from '../shared/without-firm.js';
 import { VisitService } from '../visits/visit.service.js';
 import { DayFactsRepository, type DayJobRow } from './day-facts.repository.js';
@@ -18,9 +20,9 @@ import type { DayPlanDto, PlannedJobDto } from './day-plan.dto.js';
 import { PLAN_DAY } from './plan-tasks.js';
 import { PlanningRepository } from './planning.repository.js';
 import { PlanningService } from './planning.service.js';
-import { type DayFacts, type JobFacts, poseDay, type TechnicianFacts } from './pose-day.js';
+import { type DayFacts, type JobFacts, poseDay } from './pose-day.js';
 import { tellDay } from './tell-day.js';
-import type { WorkingTimeDto } from './working-time.dto.js';
+import { thereOn } from './there-on.js';
 
 /** Jobs that one plan takes; more are told. */
 const MOST_JOBS = 60;
@@ -38,6 +40,8 @@ export class DayPlanService {
     private readonly contracts: ContractsService,
     private readonly visits: VisitService,
     private readonly walks: WalkService,
+    private readonly vans: VanService,
+    private readonly workTimes: WorkTimesService,
     private readonly compute: ComputeService,
     private readonly transaction: FirmTransaction,
     private readonly clock: Clock,
@@ -67,7 +71,7 @@ export class DayPlanService {
     const plan = await this.get(day);
     if (plan.version !== version) throw new StaleVersionError(plan.version);
     if (plan.acceptedAt !== null) throw new ConflictError('This plan was accepted already.');
-    const now = await this.facts.list(day, MOST_JOBS + 1);
+    const now = await this.facts.list(day, MOST_JOBS + 1, this.clock.now());
     for (const { technicianId, jobs } of plan.routes) {
       for (const job of jobs) await this.send(day, technicianId, job, now);
     }
@@ -96,16 +100,23 @@ export class DayPlanService {
     }
     const purpose = `Ticket ${job.ticketNumbers.join()}`;
     const fields = { kind: 'call-out', on: day, technicianId, purpose, upkeep: false } as const;
-    const anyTime = { fromTime: null, untilTime: null, confirmed: [] };
+    // A plan that was made of a closed day is meant so.
+    const anyTime = { fromTime: null, untilTime: null, confirmed: ['outside-hours' as const] };
     const { siteId, jobId } = job;
     await this.visits.create({ ...fields, ...anyTime, siteId, ticketIds: [jobId] });
   }
 
   private async read(day: string) {
-    const rows = await this.facts.list(day, MOST_JOBS + 1);
+    const rows = await this.facts.list(day, MOST_JOBS + 1, this.clock.now());
     const jobs = rows.slice(0, MOST_JOBS);
     const people = await this.rules.listWorkingTimes();
-    const there = people.flatMap((person) => workingOn(person, day));
+    const rules = await this.rules.rules();
+    const { secondTrip: secondTripMinutes } = await this.workTimes.times();
+    const nowMinute = Math.min(Infinity, ...jobs.map((job) => job.nowMinute));
+    const left = { day, nowMinute, underWay: await this.facts.listUnderWay(day), rules };
+    const free = people.flatMap((person) => thereOn(person, left));
+    const vans = await this.vans.partsOf(free.map(({ id }) => id));
+    const there = free.map((one) => ({ ...one, van: vans.get(one.id) ?? null }));
     const wishes = await this.planning.wishesOf(jobs.map(({ id }) => id));
     const upkeep = jobs.filter((job) => job.upkeep);
     const hours = await this.contracts.visitHoursOn(
@@ -119,7 +130,7 @@ export class DayPlanService {
       }),
       technicians: there,
       wishes: Object.fromEntries(wishes.map((wish) => [wish.id, wish])),
-      rules: await this.rules.rules(),
+      rules: { ...rules, secondTripMinutes },
     };
     const ids = new Set(there.map(({ id }) => id));
     return {
@@ -129,7 +140,7 @@ export class DayPlanService {
     };
   }
 
-  /** What the walk of each job's first ticket is expected to take. */
+  /** What the walk of each job's first ticket is expected to take and to need. */
   private async withWalks(jobs: readonly JobFacts[]): Promise<JobFacts[]> {
     const walked: JobFacts[] = [];
     let left = MOST_WALKS;
@@ -144,28 +155,15 @@ export class DayPlanService {
   /** Null where nothing is suspect, or what was told is more than a walk can be reckoned from: then there is no walk. */
   private async walk(ticketId: string): Promise<JobFacts['walk']> {
     try {
-      const walk = JSON.parse(await this.walks.plan(ticketId, {})) as {
-        expectedMinutes: number;
-        spreadMinutes: number;
-        next: object | null;
-      };
-      const { expectedMinutes: minutes, spreadMinutes } = walk;
-      return walk.next === null ? null : { minutes, spreadMinutes };
+      const walk = JSON.parse(await this.walks.plan(ticketId, {})) as WalkDto;
+      if (walk.next === null) return null;
+      const { expectedMinutes: minutes, spreadMinutes, neededTogether } = walk;
+      const carried = walk.parts.filter(({ isCarried }) => isCarried);
+      const parts = carried.map(({ id: name, neededChance }) => ({ name, neededChance }));
+      return { minutes, spreadMinutes, parts, neededTogether };
     } catch (error) {
       if (error instanceof InvalidInputError) return null;
       throw error;
     }
   }
-}
-
-function workingOn(person: WorkingTimeDto, day: string): TechnicianFacts[] {
-  const weekday = new Date(`${day}T00:00:00Z`).getUTCDay() || 7;
-  const hours = person.hours.find((one) => one.weekday === weekday);
-  if (hours === undefined || person.daysOff.includes(day)) return [];
-  const { personId: id, skills, startLatitude, startLongitude, endsAtStart } = person;
-  const range = {
-    fromMinute: minuteOfDay(hours.from) ?? 0,
-    toMinute: minuteOfDay(hours.until) ?? 0,
-  };
-  return [{ id, ...range, skills, startLatitude, startLongitude, endsAtStart }];
 }

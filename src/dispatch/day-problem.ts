@@ -33,6 +33,8 @@ export interface DayJob {
   notBy: readonly string[];
   /** Who would do it by the plan that people know already. */
   plannedBefore?: string;
+  /** What it weighs, by the id of who does it, that a part may be missing in their van: whole minutes of travel; left out: nothing. */
+  secondTripCost?: Readonly<Record<string, number>>;
 }
 
 export interface DayTechnician {

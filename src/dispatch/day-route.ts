@@ -51,12 +51,13 @@ export function jobCost(
 ): number {
   const waited = Math.max(0, beginsAt(job, coming.arrives) - problem.waitsFrom);
   const late = Math.round(expectedLateMinutes(job, coming) * job.latePerMinute);
-  return late + waited * job.waitPerMinute + changeCost(problem, job, technician);
+  return late + waited * job.waitPerMinute + costOfWho(problem, job, technician);
 }
 
-/** What it weighs that somebody else does a job than people know already. */
-export function changeCost(problem: DayProblem, job: DayJob, technician: DayTechnician): number {
-  return (job.plannedBefore ?? technician.id) === technician.id ? 0 : problem.movedCost;
+/** What it weighs who does a job, whenever: somebody else than people know already, or without a part that may be needed. */
+export function costOfWho(problem: DayProblem, job: DayJob, { id }: DayTechnician): number {
+  const change = (job.plannedBefore ?? id) === id ? 0 : problem.movedCost;
+  return change + (job.secondTripCost?.[id] ?? 0);
 }
 
 /**

@@ -1,6 +1,7 @@
 import type { DayJob, DayProblem, DayTechnician } from './day-problem.js';
 import { minuteOfDay } from '../shared/time-of-day.js';
 import { expectedLateMinutes } from './late-risk.js';
+import { type NeededTogether, secondTripChance, type VanPart } from '../vans/van-parts.js';
 import { type Coordinates, travelMinutes, type TravelRules } from './travel-minutes.js';
 
 /** A visit of the day, or an open ticket that nobody visits yet. */
@@ -23,8 +24,18 @@ export interface JobFacts {
   /** Promised instants, in minutes since the day's midnight at the site. */
   respondBy: number | null;
   restoreBy: number | null;
-  /** What the walk on site is expected to take, and the deviation of that; null where nobody reckoned it. */
-  walk: { minutes: number; spreadMinutes: number } | null;
+  /** Now, in the same minutes: below 0 before the day. */
+  nowMinute: number;
+  /** What the walk on site is expected to take and to need, and the deviation of the minutes; null where nobody reckoned it. */
+  walk: WalkFacts | null;
+}
+
+export interface WalkFacts {
+  minutes: number;
+  spreadMinutes: number;
+  /** Parts that are worth taking along, most needed first. */
+  parts: readonly { name: string; neededChance: number }[];
+  neededTogether: readonly NeededTogether[];
 }
 
 export interface WishFacts {
@@ -42,12 +53,16 @@ export interface TechnicianFacts {
   startLatitude: number | null;
   startLongitude: number | null;
   endsAtStart: boolean;
+  /** What their van carries; null: nobody said. */
+  van: readonly VanPart[] | null;
 }
 
 export interface DayRules extends TravelRules {
   upkeepMinutes: number;
   callOutMinutes: number;
   movedMinutes: number;
+  /** A second trip for a part that was missing. */
+  secondTripMinutes: number;
   roads: readonly { siteIds: readonly [string, string]; km: number }[];
 }
 
@@ -90,7 +105,8 @@ export function poseDay({ jobs, technicians, wishes, rules }: DayFacts): DayProb
   const dayEnds = Math.max(waitsFrom, ...technicians.map(({ toMinute }) => toMinute));
   return {
     jobs: jobs.map((job, place) => {
-      const posed = poseJob(job, place, wishes[job.id], rules);
+      const secondTripCost = secondTripCosts(job, technicians, rules);
+      const posed = { ...poseJob(job, place, wishes[job.id], rules), secondTripCost };
       return { ...posed, undoneCost: posed.undoneCost + costAt(posed, waitsFrom, dayEnds) };
     }),
     technicians: technicians.map((technician, index) =>
@@ -106,6 +122,28 @@ export function poseDay({ jobs, technicians, wishes, rules }: DayFacts): DayProb
     waitsFrom,
     movedCost: rules.movedMinutes,
   };
+}
+
+/** By technician: the chance that their van lacks something that is needed, times what a second trip takes. */
+function secondTripCosts(
+  job: JobFacts,
+  technicians: readonly TechnicianFacts[],
+  { secondTripMinutes }: DayRules,
+): Record<string, number> {
+  return Object.fromEntries(
+    technicians.flatMap(({ id, van }) => {
+      const chance = chanceOfSecondTrip(job, van);
+      return chance === undefined ? [] : [[id, Math.round(chance * secondTripMinutes)]];
+    }),
+  );
+}
+
+/** Undefined where nobody reckoned what is needed, or said what the van carries. */
+export function chanceOfSecondTrip(
+  { walk }: Pick<JobFacts, 'walk'>,
+  van: TechnicianFacts['van'],
+): number | undefined {
+  return walk === null || van === null ? undefined : secondTripChance(van, walk.neededTogether);
 }
 
 /** What is left waits and is late until the day ends at least: else what is late already would never be done. */
@@ -174,10 +212,12 @@ function poseJob(
   };
 }
 
-/** When a job may begin: at the agreed time; else so that it ends within the contract's hours for visits, where one is long enough. */
+/** When a job may begin: at the agreed time, at any once that has gone by; else so that it ends within the contract's hours for visits, where one is long enough. */
 function windowsOf(job: JobFacts, minutes: number): DayJob['windows'] {
   const agreed = agreedMinutes(job);
-  if (agreed !== undefined) return [{ from: agreed.from, to: agreed.from }];
+  if (agreed !== undefined) {
+    return agreed.from < job.nowMinute ? [] : [{ from: agreed.from, to: agreed.from }];
+  }
   return job.visitHours.flatMap(({ from, until }) => {
     const range = { from: minuteOfDay(from) ?? 0, to: (minuteOfDay(until) ?? 0) - minutes };
     return range.to >= range.from ? [range] : [];

@@ -1,5 +1,6 @@
 import type { PlannedDayDto, PlannedJobDto, UndoneJobDto } from './day-plan.dto.js';
-import { type DayFacts, type JobFacts, lengthOf } from './pose-day.js';
+import { isInVan } from '../vans/van-parts.js';
+import { chanceOfSecondTrip, type DayFacts, type JobFacts, lengthOf } from './pose-day.js';
 import type { ReasonedDayPlan } from './reason-day.js';
 import type { Obstacle, WhyHere } from './why-here.js';
 
@@ -14,7 +15,7 @@ export function tellDay(
       technicianId: idOf(technician),
       jobs: plan.why
         .filter((why) => why.technician === technician)
-        .map((why) => tellJob(facts, why, idOf)),
+        .map((why) => tellJob(facts, why)),
     })),
     undone: plan.whyUndone.map(({ job, obstacles }): UndoneJobDto => ({
       ...jobOf(facts, job),
@@ -32,8 +33,7 @@ export function tellDay(
 
 function tellJob(
   facts: DayFacts,
-  { job, timed, spareMinutes, instead }: WhyHere,
-  idOf: (technician: number) => string,
+  { job, technician, timed, spareMinutes, instead }: WhyHere,
 ): PlannedJobDto {
   return {
     ...jobOf(facts, job),
@@ -50,8 +50,31 @@ function tellJob(
     instead:
       instead === undefined
         ? null
-        : { technicianId: idOf(instead.technician), extraMinutes: instead.extraCost },
+        : {
+            technicianId: facts.technicians[instead.technician]?.id ?? '',
+            extraMinutes: instead.extraCost,
+            ...tellSecondTrip(facts, job, instead.technician),
+          },
+    ...tellParts(facts, job, technician),
+    ...tellSecondTrip(facts, job, technician),
   };
+}
+
+function tellParts(facts: DayFacts, job: number, technician: number) {
+  const walk = facts.jobs[job]?.walk ?? null;
+  const van = facts.technicians[technician]?.van ?? null;
+  if (walk === null) return {};
+  const parts = walk.parts.map((part) => ({
+    ...part,
+    isInVan: van === null ? null : isInVan(van, part.name),
+  }));
+  return { parts };
+}
+
+function tellSecondTrip(facts: DayFacts, job: number, technician: number) {
+  const walk = facts.jobs[job]?.walk ?? null;
+  const chance = chanceOfSecondTrip({ walk }, facts.technicians[technician]?.van ?? null);
+  return chance === undefined ? {} : { secondTripChance: chance };
 }
 
 function jobOf(facts: DayFacts, index: number) {

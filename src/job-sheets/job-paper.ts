@@ -1,7 +1,8 @@
 import { layUpright } from '../drawing/lay-trunk.js';
 import { placeTrunk, type Spacing } from '../drawing/place-trunk.js';
 import { PdfSheet } from '../pdf/pdf-sheet.js';
-import { type JobWords, jobWordsIn, type Language } from '../words/index.js';
+import type { JobWords, Language } from '../words/index.js';
+import { jobWordsIn } from '../words/job-words-in.js';
 import type { JobSheetDto, JobTicketDto, JobTrunkDto } from './job-sheet.dto.js';
 
 /** Upright, in points, close enough that thirty rooms fit on a page. */
@@ -62,9 +63,7 @@ function addTicket(sheet: PdfSheet, ticket: JobTicketDto, words: JobWords): void
     sheet.list(ticket.checks);
   }
   sheet.paragraph(headings.parts, { faint: true });
-  sheet.list(
-    ticket.parts.map(({ id, neededChance, isCarried }) => words.part(id, neededChance, isCarried)),
-  );
+  sheet.list(ticket.parts.map((part) => words.part(part)));
   if (ticket.secondTripChance !== null) {
     sheet.paragraph(words.secondTrip(ticket.secondTripChance), { faint: true });
   }

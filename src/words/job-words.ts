@@ -1,6 +1,14 @@
 import type { Outcome } from '../plan/error-rates.js';
 import type { Language } from './languages.js';
 
+export interface JobPartFacts {
+  id: string;
+  neededChance: number;
+  isCarried: boolean;
+  /** Null: nobody said what the van carries. */
+  isInVan: boolean | null;
+}
+
 /** What a job sheet says beside the answer and the plan, which have words of their own. */
 export interface JobWords {
   language: Language;
@@ -18,7 +26,7 @@ export interface JobWords {
   goesOn: (node: string | null) => string;
   node: (name: string, code: string, outcome: Outcome | null, isLooked: boolean) => string;
   metres: (metres: number) => string;
-  part: (id: string, chance: number, isCarried: boolean) => string;
+  part: (part: JobPartFacts) => string;
   secondTrip: (chance: number) => string;
   further: (numbers: readonly number[]) => string;
   none: string;

@@ -6,9 +6,15 @@ const MORNING = 480;
 const EVENING = 1020;
 
 /** Days of so many jobs and technicians over a square of an hour's drive. */
-export function randomDay(most: { jobs: number; technicians: number }): fc.Arbitrary<DayProblem> {
+export function randomDay(most: {
+  jobs: number;
+  technicians: number;
+  /** So many, and not fewer. */
+  isFull?: boolean;
+}): fc.Arbitrary<DayProblem> {
+  const upTo = (max: number) => fc.integer({ min: most.isFull ? max : 1, max });
   return fc
-    .tuple(fc.integer({ min: 1, max: most.jobs }), fc.integer({ min: 1, max: most.technicians }))
+    .tuple(upTo(most.jobs), upTo(most.technicians))
     .chain(([jobs, technicians]) =>
       fc.record({
         points: fc.array(fc.tuple(minute(0, 60), minute(0, 60)), {
@@ -57,6 +63,21 @@ const randomTechnician: fc.Arbitrary<
 
 function randomJob(technicians: number): fc.Arbitrary<Omit<DayJob, 'id' | 'place'>> {
   const somebody = minute(0, technicians - 1).map((index) => `technician ${index}`);
+  const everybody = Array.from({ length: technicians }, (_, index) => `technician ${index}`);
+  // Of some, nobody said what their van carries.
+  const secondTripCost = fc
+    .array(fc.oneof(fc.constant(undefined), minute(0, 90)), {
+      minLength: technicians,
+      maxLength: technicians,
+    })
+    .map((costs) =>
+      Object.fromEntries(
+        everybody.flatMap((id, index) => {
+          const cost = costs[index];
+          return cost === undefined ? [] : [[id, cost]];
+        }),
+      ),
+    );
   return fc.record(
     {
       minutes: minute(10, 120),
@@ -76,6 +97,7 @@ function randomJob(technicians: number): fc.Arbitrary<Omit<DayJob, 'id' | 'place
       pinnedTo: somebody,
       notBy: fc.array(somebody, { maxLength: 1 }),
       plannedBefore: somebody,
+      secondTripCost,
     },
     {
       requiredKeys: [

@@ -33,8 +33,10 @@ export const EN_JOB: JobWords = {
     return `${named}${said}${isLooked ? ': look before it first' : ''}`;
   },
   metres: (metres) => `${formats.figure(metres, 4)} m`,
-  part: (id, chance, isCarried) =>
-    `${id.replaceAll('-', ' ')}: needed with ${formats.chance(chance)}${isCarried ? ', take it' : ''}`,
+  part: ({ id, neededChance, isCarried, isInVan }) => {
+    const take = isInVan === null ? ', take it' : ', not in the van: load it before leaving';
+    return `${id.replaceAll('-', ' ')}: needed with ${formats.chance(neededChance)}${isInVan === true ? ', in the van' : isCarried ? take : ''}`;
+  },
   secondTrip: (chance) => `That a part is missing all the same: ${formats.chance(chance)}.`,
   further: (numbers) => `Further tickets of this visit: ${numbers.join(', ')}.`,
   none: 'None.',

@@ -33,8 +33,11 @@ export const ES_JOB: JobWords = {
     return `${named}${said}${isLooked ? ': mire antes de aquí primero' : ''}`;
   },
   metres: (metres) => `${formats.figure(metres, 4)} m`,
-  part: (id, chance, isCarried) =>
-    `${id.replaceAll('-', ' ')}: hace falta con ${formats.chance(chance)}${isCarried ? ', llévela' : ''}`,
+  part: ({ id, neededChance, isCarried, isInVan }) => {
+    const take =
+      isInVan === null ? ', llévela' : ', no está en la furgoneta: cárguela antes de salir';
+    return `${id.replaceAll('-', ' ')}: hace falta con ${formats.chance(neededChance)}${isInVan === true ? ', está en la furgoneta' : isCarried ? take : ''}`;
+  },
   secondTrip: (chance) => `Que aun así falte una pieza: ${formats.chance(chance)}.`,
   further: (numbers) => `Otros avisos de esta visita: ${numbers.join(', ')}.`,
   none: 'Ninguna.',

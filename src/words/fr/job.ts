@@ -33,8 +33,11 @@ export const FR_JOB: JobWords = {
     return `${named}${said}${isLooked ? ' : regardez d’abord avant ce point' : ''}`;
   },
   metres: (metres) => `${formats.figure(metres, 4)} m`,
-  part: (id, chance, isCarried) =>
-    `${id.replaceAll('-', ' ')} : nécessaire avec ${formats.chance(chance)}${isCarried ? ', à emporter' : ''}`,
+  part: ({ id, neededChance, isCarried, isInVan }) => {
+    const take =
+      isInVan === null ? ', à emporter' : ', pas dans la camionnette : à charger avant de partir';
+    return `${id.replaceAll('-', ' ')} : nécessaire avec ${formats.chance(neededChance)}${isInVan === true ? ', dans la camionnette' : isCarried ? take : ''}`;
+  },
   secondTrip: (chance) => `Qu’une pièce manque malgré tout : ${formats.chance(chance)}.`,
   further: (numbers) => `Autres dossiers de cette visite : ${numbers.join(', ')}.`,
   none: 'Aucune.',

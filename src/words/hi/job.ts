@@ -31,8 +31,10 @@ export const HI_JOB: JobWords = {
     return `${named}${said}${isLooked ? ': पहले इससे पहले देखें' : ''}`;
   },
   metres: (metres) => `${formats.figure(metres, 4)} मी`,
-  part: (id, chance, isCarried) =>
-    `${id.replaceAll('-', ' ')}: ज़रूरत की संभावना ${formats.chance(chance)}${isCarried ? ', साथ ले जाएँ' : ''}`,
+  part: ({ id, neededChance, isCarried, isInVan }) => {
+    const take = isInVan === null ? ', साथ ले जाएँ' : ', गाड़ी में नहीं है: निकलने से पहले रख लें';
+    return `${id.replaceAll('-', ' ')}: ज़रूरत की संभावना ${formats.chance(neededChance)}${isInVan === true ? ', गाड़ी में है' : isCarried ? take : ''}`;
+  },
   secondTrip: (chance) => `फिर भी कोई पुर्ज़ा कम पड़ने की संभावना: ${formats.chance(chance)}।`,
   further: (numbers) => `इस विज़िट के और टिकट: ${numbers.join(', ')}।`,
   none: 'कुछ नहीं।',
