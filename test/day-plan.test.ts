@@ -313,4 +313,35 @@ describe('the plan of a day', () => {
     await change.send({ upkeepMinutes: 110 }).expect(200);
     expect(await begins()).toBe('13:10');
   });
+
+  it('is of what is left of today: nobody sets off before now, and who is on a visit goes on from there', async () => {
+    const on = '2026-03-05';
+    const body = { siteId: near, kind: 'planned', on, purpose: 'Upkeep', upkeep: true };
+    const confirmed = ['outside-hours', 'double-booked'];
+    const begun = await post('visits', { ...body, technicianId: ilvo.id, confirmed });
+    const agreed = { fromTime: '09:00', untilTime: '09:40', technicianId: sanna.id, confirmed };
+    const late = await post('visits', { ...body, ...agreed, siteId: far });
+    const routes = async (day: string) => {
+      const made = await post(`plans/days/${day}`, {});
+      type Route = { technicianId: string; jobs: { jobId: string; begins: string }[] };
+      return {
+        of: (id: string) => (made.routes as Route[]).find((one) => one.technicianId === id)?.jobs,
+        notThere: made.notThere as string[],
+      };
+    };
+    const before = await routes(on);
+    expect(before.of(sanna.id)?.find(({ jobId }) => jobId === late.id)?.begins).toBe('09:00');
+    // Thursday, 11:00; the day's plan of the tests before knows nothing of it.
+    test.clock.tick(3 * 24 * 60 + 3 * 60);
+    const move = { to: 'under-way', by: 'Ilvo Marsh', at: `${on}T10:40:00Z` };
+    await post(`visits/${begun.id}/moves`, move);
+    const today = await routes(on);
+    const jobs = [...(today.of(ilvo.id) ?? []), ...(today.of(sanna.id) ?? [])];
+    expect(jobs.map(({ jobId }) => jobId)).toContain(late.id);
+    for (const { begins } of today.of(sanna.id) ?? []) expect(begins >= '11:00').toBe(true);
+    // Upkeep takes 110 minutes by the firm's rules.
+    for (const { begins } of today.of(ilvo.id) ?? []) expect(begins >= '12:30').toBe(true);
+    test.clock.tick(5 * 60);
+    expect((await routes(on)).notThere).toEqual(expect.arrayContaining([ilvo.id, sanna.id]));
+  });
 });
