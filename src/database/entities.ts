@@ -42,6 +42,7 @@ import { Photo } from '../photos/photo.entity.js';
 import { CalendarFeed } from '../calendar-feeds/calendar-feed.entity.js';
 import { KeptDayPlan } from '../dispatch/day-plan.entity.js';
 import { JobWish } from '../dispatch/job-wish.entity.js';
+import { HeldQuarterWish } from '../dispatch/quarter-wish.entity.js';
 import { Notice } from '../notices/notice.entity.js';
 import { NoticeWish } from '../notices/notice-wish.entity.js';
 import { VanStock } from '../vans/van-stock.entity.js';
@@ -93,6 +94,7 @@ export const entities = [
   KeptDayPlan,
   JobWish,
   VanStock,
+  HeldQuarterWish,
   FirmWorkTimes,
   PlanningRules,
   WorkingTime,

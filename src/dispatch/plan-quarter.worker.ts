@@ -1,8 +1,7 @@
 import { carrying } from '../compute/carried-error.js';
 import { highsSolver } from './highs-solver.js';
-import { proveQuarter } from './prove-quarter.js';
-import type { QuarterProblem } from './quarter-problem.js';
+import { type QuarterQuestion, reasonQuarter } from './reason-quarter.js';
 
 const solve = await highsSolver();
 
-export default carrying((problem: QuarterProblem) => proveQuarter(problem, solve));
+export default carrying((question: QuarterQuestion) => reasonQuarter(question, solve));

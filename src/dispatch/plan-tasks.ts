@@ -1,8 +1,7 @@
 import type { Task } from '../compute/compute.service.js';
 import type { DayProblem } from './day-problem.js';
-import type { BoundedQuarterPlan } from './prove-quarter.js';
-import type { QuarterProblem } from './quarter-problem.js';
 import type { ReasonedDayPlan } from './reason-day.js';
+import type { QuarterQuestion, ReasonedQuarterPlan } from './reason-quarter.js';
 
 /** The best plan of a day, with its reasons. */
 export const PLAN_DAY: Task<DayProblem, ReasonedDayPlan> = {
@@ -11,8 +10,8 @@ export const PLAN_DAY: Task<DayProblem, ReasonedDayPlan> = {
   isSlow: true,
 };
 
-/** The best plan of a quarter, or how far it may be off. */
-export const PLAN_QUARTER: Task<QuarterProblem, BoundedQuarterPlan> = {
+/** The best plan of a quarter, or how far it may be off, with its reasons. */
+export const PLAN_QUARTER: Task<QuarterQuestion, ReasonedQuarterPlan> = {
   file: new URL('./plan-quarter.worker.js', import.meta.url),
   errors: {},
   isSlow: true,

@@ -4,6 +4,7 @@ import { FirmTransaction } from '../database/firm-transaction.js';
 import { StaleVersionError } from '../shared/domain-error.js';
 import { KeptDayPlan } from './day-plan.entity.js';
 import { JobWish } from './job-wish.entity.js';
+import { HeldQuarterWish } from './quarter-wish.entity.js';
 import { PlanningRules } from './planning-rules.entity.js';
 import { WorkingTime } from './working-time.entity.js';
 
@@ -34,6 +35,31 @@ export class PlanningRepository {
 
   async putWish(wish: Omit<JobWish, 'firmId'>): Promise<void> {
     await put(await this.transaction.manager(), JobWish, { id: wish.id }, wish);
+  }
+
+  /** What was ever wanted in thirteen weeks, oldest first, with the names of who wanted it; at most 1,000. */
+  async wishesOfQuarter(quarter: string): Promise<{ wish: HeldQuarterWish; changedBy: string }[]> {
+    const manager = await this.transaction.manager();
+    const wishes = await manager.find(HeldQuarterWish, {
+      where: { quarter },
+      order: { changedAt: 'ASC', id: 'ASC' },
+      take: 1000,
+    });
+    const ids = [...new Set(wishes.map(({ changedById }) => changedById))];
+    const people = await manager.query<{ id: string; name: string }[]>(
+      'SELECT id, name FROM people WHERE id = ANY ($1)',
+      [ids],
+    );
+    const names = new Map(people.map(({ id, name }) => [id, name]));
+    return wishes.map((wish) => ({ wish, changedBy: names.get(wish.changedById) ?? '' }));
+  }
+
+  /** Of two who put one version at once, one is stale. */
+  async putQuarterWish({ id, ...wish }: Omit<HeldQuarterWish, 'firmId'>): Promise<void> {
+    const { quarter, contractId, siteId, year, ordinal } = wish;
+    const key = { quarter, contractId, siteId, year, ordinal };
+    const row = wish.version === 1 ? { id, ...wish } : wish;
+    await put(await this.transaction.manager(), HeldQuarterWish, key, row);
   }
 
   async putRules(rules: Omit<PlanningRules, 'firmId'>): Promise<void> {

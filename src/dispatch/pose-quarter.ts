@@ -1,4 +1,5 @@
 import { minuteOfDay } from '../shared/time-of-day.js';
+import type { AskedVisit } from './quarter-conflicts.js';
 import type { PromisedVisit, QuarterProblem, QuarterTechnician } from './quarter-problem.js';
 import {
   type Coordinates,
@@ -93,11 +94,23 @@ export function poseQuarter(facts: QuarterFacts): QuarterProblem {
   };
 }
 
+/** What of each visit is asked for, by which is told what stands against a day. */
+export function askedOf({ from, days: length, visits }: QuarterFacts): AskedVisit[] {
+  const dayOf = (day: string) => dayOfQuarter(from, day);
+  return visits.map(({ days, wish }, index) => ({
+    index,
+    openDays: days.map(dayOf).filter((day) => day >= 0 && day < length),
+    on: typeof wish?.on === 'string' ? dayOf(wish.on) : null,
+    notOn: (wish?.notOn ?? []).map(dayOf),
+    wish,
+  }));
+}
+
 export function quarterDay(from: string, day: number): string {
   return new Date(Date.parse(from) + day * DAY_MS).toISOString().slice(0, 10);
 }
 
-export function dayOfQuarter(from: string, day: string): number {
+function dayOfQuarter(from: string, day: string): number {
   return (Date.parse(day) - Date.parse(from)) / DAY_MS;
 }
 

@@ -32,6 +32,12 @@ export function proveQuarter(problem: QuarterProblem, solve: LinearSolver): Boun
   return { ...best, bound: Math.min(best.cost, Math.ceil(solution.bound - TOLERANCE)) };
 }
 
+/** The plan that is there at once, with what no plan can be below. */
+export function firstQuarter(problem: QuarterProblem): BoundedQuarterPlan {
+  const greedy = planQuarterGreedily(problem);
+  return { ...greedy, bound: Math.min(greedy.cost, looseQuarterBound(problem)) };
+}
+
 /** Each visit on the best of its days, with no way: what no plan can be below. */
 function looseQuarterBound({ visits }: QuarterProblem): number {
   return visits.reduce(

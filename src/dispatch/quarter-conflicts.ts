@@ -1,6 +1,10 @@
 import type { QuarterWish } from './pose-quarter.js';
-import type { BoundedQuarterPlan } from './prove-quarter.js';
-import type { PromisedVisit, QuarterProblem, QuarterTechnician } from './quarter-problem.js';
+import type {
+  PlacedVisit,
+  PromisedVisit,
+  QuarterProblem,
+  QuarterTechnician,
+} from './quarter-problem.js';
 
 /**
  * What can stand against a visit: days that the contract leaves open; what somebody wants (a day, other days, who, who not, what whoever
@@ -23,7 +27,7 @@ export type Constraint = (typeof CONSTRAINTS)[number];
 const MOST_TOGETHER = 3;
 
 /** What of a visit is asked for here; its days as the contract leaves them, whatever was wanted. */
-export interface LeftVisit {
+export interface AskedVisit {
   index: number;
   openDays: readonly number[];
   on: number | null;
@@ -32,47 +36,51 @@ export interface LeftVisit {
 }
 
 /**
- * Why a visit is left: the smallest sets of constraints of which any one, were it not there, would let the visit be placed with
- * the rest of the plan as it is. Empty: it could be placed, and leaving it weighs less.
+ * What stands against a visit on any of the days, all of them if none are named: the smallest sets of constraints of which any one,
+ * were it not there, would let the visit be placed with the rest of the plan as it is. Empty: it could be placed.
  */
 export function quarterConflicts(
   problem: QuarterProblem,
-  plan: BoundedQuarterPlan,
-  left: LeftVisit,
+  taken: TakenDays,
+  asked: AskedVisit,
+  among?: readonly number[],
 ): Constraint[][] {
-  const visit = problem.visits[left.index];
-  if (visit === undefined) throw new RangeError(`there is no visit ${left.index}`);
-  const taken = takenMinutes(problem, plan);
+  const visit = problem.visits[asked.index];
+  if (visit === undefined) throw new RangeError(`there is no visit ${asked.index}`);
+  const quarter = problem.technicians[0]?.minutesOfDay.length ?? 0;
+  const days = among ?? Array.from({ length: quarter }, (_, day) => day);
   for (let size = 0; size <= MOST_TOGETHER; size += 1) {
     const enough = subsets(CONSTRAINTS, size).filter((lifted) =>
-      isPossible({ problem, visit, left, taken }, new Set(lifted)),
+      isPossible({ problem, visit, asked, taken, days }, new Set(lifted)),
     );
     if (enough.length > 0) return enough.filter((set) => set.length > 0);
   }
   return [[...CONSTRAINTS]];
 }
 
-interface Asked {
+/** What a plan has of somebody's days, by technician and day. */
+export type TakenDays = ReadonlyMap<string, { minutes: number; areas: ReadonlySet<number> }>;
+
+interface Question {
   problem: QuarterProblem;
   visit: PromisedVisit;
-  left: LeftVisit;
-  /** By technician and day. */
-  taken: ReadonlyMap<string, { minutes: number; areas: ReadonlySet<number> }>;
+  asked: AskedVisit;
+  taken: TakenDays;
+  days: readonly number[];
 }
 
-function isPossible(asked: Asked, lifted: ReadonlySet<Constraint>): boolean {
-  const { problem, left } = asked;
-  const quarter = problem.technicians[0]?.minutesOfDay.length ?? 0;
-  const every = Array.from({ length: quarter }, (_, day) => day);
-  const days = (lifted.has('contract-days') ? every : left.openDays).filter(
+function isPossible(question: Question, lifted: ReadonlySet<Constraint>): boolean {
+  const { problem, asked } = question;
+  const days = question.days.filter(
     (day) =>
-      (lifted.has('on') || left.on === null || left.on === day) &&
-      (lifted.has('notOn') || !left.notOn.includes(day)),
+      (lifted.has('contract-days') || asked.openDays.includes(day)) &&
+      (lifted.has('on') || asked.on === null || asked.on === day) &&
+      (lifted.has('notOn') || !asked.notOn.includes(day)),
   );
   return [...problem.technicians.entries()].some(
     ([index, who]) =>
-      mayMake(left.wish, who, lifted) &&
-      days.some((day) => hasRoom(asked, { index, who, day }, lifted)),
+      mayMake(asked.wish, who, lifted) &&
+      days.some((day) => hasRoom(question, { index, who, day }, lifted)),
   );
 }
 
@@ -90,7 +98,7 @@ function mayMake(
 }
 
 function hasRoom(
-  { problem, visit, taken }: Asked,
+  { problem, visit, taken }: Question,
   { index, who, day }: { index: number; who: QuarterTechnician; day: number },
   lifted: ReadonlySet<Constraint>,
 ): boolean {
@@ -100,7 +108,7 @@ function hasRoom(
   return (who.minutesOfDay[day] ?? 0) - (there?.minutes ?? 0) >= visit.minutes + way;
 }
 
-function takenMinutes(problem: QuarterProblem, { placed }: BoundedQuarterPlan): Asked['taken'] {
+export function takenMinutes(problem: QuarterProblem, placed: readonly PlacedVisit[]): TakenDays {
   const taken = new Map<string, { minutes: number; areas: Set<number> }>();
   for (const { visit, technician, day } of placed) {
     const { area = 0, minutes = 0 } = problem.visits[visit] ?? {};

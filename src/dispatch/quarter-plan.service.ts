@@ -4,22 +4,31 @@ import { ContractVisitService } from '../contracts/contract-visit.service.js';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import { ConflictError, InvalidInputError } from '../shared/domain-error.js';
 import { SitesService } from '../sites/sites.service.js';
+import { VisitBookingService } from '../visits/visit-booking.service.js';
+import { ASKED_ABOUT } from '../visits/visit-time.dto.js';
+import type { CreateVisitDto } from '../visits/visit.dto.js';
 import { VisitService } from '../visits/visit.service.js';
 import { PLAN_QUARTER } from './plan-tasks.js';
 import { PlanningService } from './planning.service.js';
-import { type OwedVisitFacts, quarterDay, poseQuarter, type QuarterFacts } from './pose-quarter.js';
+import {
+  askedOf,
+  type OwedVisitFacts,
+  quarterDay,
+  poseQuarter,
+  type QuarterFacts,
+  type SitePlace,
+} from './pose-quarter.js';
+import { askAtOnce, type AskedOfVisit, atVisit, askedOfVisit } from './quarter-questions.js';
 import { QuarterFactsRepository } from './quarter-facts.repository.js';
 import {
   type AcceptedQuarterDto,
   type AcceptQuarterDto,
-  MOST_PLACED,
+  type OwedQuarterDto,
+  type PlanQuarterDto,
   type QuarterPlanDto,
-  type QuarterWishDto,
 } from './quarter-plan.dto.js';
-import { tellQuarter } from './tell-quarter.js';
-
-/** Thirteen weeks. */
-const DAYS = 91;
+import { QUARTER_DAYS, QuarterWishService } from './quarter-wish.service.js';
+import { tellOwed, tellQuarter } from './tell-quarter.js';
 
 /** Puts promised visits on days and technicians, and plans them when somebody accepts. */
 @Injectable()
@@ -30,62 +39,49 @@ export class QuarterPlanService {
     private readonly rules: PlanningService,
     private readonly sites: SitesService,
     private readonly visits: VisitService,
+    private readonly booking: VisitBookingService,
+    private readonly wanted: QuarterWishService,
     private readonly compute: ComputeService,
     private readonly transaction: FirmTransaction,
   ) {}
 
-  /** Nothing is kept of it; what is wanted of its visits comes with each question. */
-  async make(from: string, wishes: readonly QuarterWishDto[] = []): Promise<QuarterPlanDto> {
-    const until = quarterDay(from, DAYS);
-    const { visits: owed, isCutOff } = await this.promised.listOwed(from, until);
-    const visits = owed
-      .toSorted(
-        (one, other) => compare(one.ideal, other.ideal) || compare(one.siteId, other.siteId),
-      )
-      .slice(0, MOST_PLACED)
-      .map((visit): OwedVisitFacts => visit);
-    await this.wishFor(visits, wishes, { from, until });
+  async owed(from: string): Promise<OwedQuarterDto> {
+    const until = quarterDay(from, QUARTER_DAYS);
+    const { visits, isCutOff } = await this.wanted.listOwed(from, until);
+    const places = await this.transaction.read(() => this.placesOf(visits));
+    const wishes = await this.wanted.list(from, visits);
+    return {
+      from,
+      until,
+      visits: visits.map((visit) => tellOwed(visit, places)),
+      wishes,
+      isCutOff,
+    };
+  }
+
+  /** Nothing is kept of it. What is wanted of its visits is what is kept, or comes with the question. */
+  async make(from: string, { wishes, isQuick }: PlanQuarterDto): Promise<QuarterPlanDto> {
+    const until = quarterDay(from, QUARTER_DAYS);
+    const { visits, isCutOff } = await this.wanted.listOwed(from, until);
+    const wishing = wishes ?? (await this.wanted.list(from, visits));
+    await this.wanted.wishFor(visits, wishing, { from, until });
     const facts = await this.transaction.read(async (): Promise<QuarterFacts> => ({
       from,
-      days: DAYS,
+      days: QUARTER_DAYS,
       visits,
-      places: await this.facts.listPlaces([...new Set(visits.map(({ siteId }) => siteId))]),
+      places: await this.placesOf(visits),
       technicians: await this.rules.listWorkingTimes(),
       busy: await this.facts.listBusy(from, until),
       rules: await this.rules.rules(),
     }));
     const problem = poseQuarter(facts);
-    const plan = await this.compute.run(PLAN_QUARTER, problem);
-    const told = tellQuarter(facts, problem, plan);
-    return { from, until, ...told, isCutOff: isCutOff || owed.length > visits.length };
+    const question = { problem, asked: askedOf(facts), isQuick };
+    const plan = await this.compute.run(PLAN_QUARTER, question);
+    return { from, until, ...tellQuarter(facts, problem, plan), isCutOff };
   }
 
-  /** Gives each visit what is wanted of it. */
-  private async wishFor(
-    visits: OwedVisitFacts[],
-    wishes: readonly QuarterWishDto[],
-    { from, until }: { from: string; until: string },
-  ): Promise<void> {
-    const places = new Map(visits.map((visit, index) => [keyOf(visit), index]));
-    await this.transaction.read(async () => {
-      for (const [index, wish] of wishes.entries()) {
-        const field = `/wishes/${index}`;
-        await this.rules.checkPeople(wish, field);
-        const at = places.get(keyOf(wish));
-        const visit = at === undefined ? undefined : visits[at];
-        if (at === undefined || visit === undefined) {
-          throw invalid(`${field}/ordinal`, 'is no promised visit that this plan can place');
-        }
-        if (visit.wish !== undefined) throw invalid(field, 'is the second for one visit');
-        if (wish.on !== null && (wish.on < from || wish.on >= until)) {
-          throw invalid(`${field}/on`, `must be from ${from} on and before ${until}`);
-        }
-        if (wish.on !== null && wish.notOn.includes(wish.on)) {
-          throw invalid(`${field}/on`, 'must not be a day that is ruled out in notOn');
-        }
-        visits[at] = { ...visit, wish };
-      }
-    });
+  private placesOf(visits: readonly OwedVisitFacts[]): Promise<SitePlace[]> {
+    return this.facts.listPlaces([...new Set(visits.map(({ siteId }) => siteId))]);
   }
 
   /** All of it or nothing; what was planned meanwhile is no longer owed. */
@@ -93,8 +89,10 @@ export class QuarterPlanService {
     from: string,
     { visits: chosen, confirmed }: AcceptQuarterDto,
   ): Promise<AcceptedQuarterDto> {
-    const until = quarterDay(from, DAYS);
+    const until = quarterDay(from, QUARTER_DAYS);
     const siteIds = [...new Set(chosen.map(({ siteId }) => siteId))].sort();
+    const isMeant = confirmed.includes('outside-hours');
+    const holidays = await this.booking.holidaysOn(isMeant ? [] : chosen);
     const before = await this.transaction.read(() => this.facts.stateOfUpkeep(siteIds));
     const { visits: owed } = await this.promised.listOwed(from, until);
     const free = new Map<string, number>();
@@ -119,52 +117,50 @@ export class QuarterPlanService {
       if ((await this.facts.stateOfUpkeep(siteIds)) !== before) {
         throw new ConflictError('Visits there have changed meanwhile: plan the quarter again.');
       }
-      return this.plan(chosen, confirmed);
+      return this.plan(chosen, confirmed, holidays);
     });
   }
 
+  /** What may be a mistake is asked about all of them at once; nothing is kept then. */
   private async plan(
     chosen: AcceptQuarterDto['visits'],
     confirmed: AcceptQuarterDto['confirmed'],
+    holidays: readonly (string | null)[],
   ): Promise<AcceptedQuarterDto> {
     const visitIds: string[] = [];
-    for (const [index, { skills, ...visit }] of chosen.entries()) {
-      const fields = { kind: 'planned', purpose: 'Promised visit', upkeep: true } as const;
-      const anyTime = { fromTime: null, untilTime: null, ticketIds: [], confirmed };
-      const { id } = await this.visits
-        .create({ ...fields, ...anyTime, ...visit })
-        .catch((error: unknown) => {
-          throw atVisit(index, error);
-        });
-      if (skills.length > 0) {
-        await this.rules.putWish(id, 0, { ...NOTHING_ELSE, skills });
+    const asked: AskedOfVisit[] = [];
+    for (const [index, { pinnedTo, notBy, skills, reason, ...visit }] of chosen.entries()) {
+      await this.rules.checkPeople({ pinnedTo, notBy }, `/visits/${index}`);
+      const book = (meant: AcceptQuarterDto['confirmed']) =>
+        this.visits.create({ ...PROMISED, ...visit, confirmed: meant }, holidays[index] ?? null);
+      const { id } = await book(confirmed).catch((error: unknown) => {
+        const question = askedOfVisit(index, error);
+        if (question === null) throw atVisit(index, error);
+        asked.push(question);
+        // As if it were meant so: what others clash with is seen as well.
+        return book([...ASKED_ABOUT]);
+      });
+      const isWanted = pinnedTo !== null || reason !== null || [...notBy, ...skills].length > 0;
+      if (isWanted) {
+        await this.rules.putWish(id, 0, { pinnedTo, notBy, minutes: null, skills, reason });
       }
       visitIds.push(id);
     }
+    if (asked.length > 0) throw askAtOnce(asked, visitIds);
     return { visitIds };
   }
 }
 
-const NOTHING_ELSE = { pinnedTo: null, notBy: [], minutes: null, reason: null };
-
-type Owed = Pick<OwedVisitFacts, 'contractId' | 'siteId' | 'year' | 'ordinal'>;
-
-function keyOf({ contractId, siteId, year, ordinal }: Owed): string {
-  return `${contractId} ${siteId} ${year} ${ordinal}`;
-}
+/** A visit that a plan books, but for its site, its day and who makes it. */
+const PROMISED = {
+  kind: 'planned',
+  purpose: 'Promised visit',
+  upkeep: true,
+  fromTime: null,
+  untilTime: null,
+  ticketIds: [],
+} satisfies Partial<CreateVisitDto>;
 
 function invalid(field: string, reason: string): InvalidInputError {
   return new InvalidInputError([{ field, reason }]);
-}
-
-/** What was refused of one visit, by where it stands in the list. */
-function atVisit(index: number, error: unknown): unknown {
-  if (!(error instanceof InvalidInputError)) return error;
-  return new InvalidInputError(
-    error.errors.map(({ field, ...rest }) => ({ ...rest, field: `/visits/${index}${field}` })),
-  );
-}
-
-function compare(one: string, other: string): number {
-  return one < other ? -1 : one > other ? 1 : 0;
 }

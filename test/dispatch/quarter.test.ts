@@ -5,9 +5,10 @@ import { mayVisit, planQuarterGreedily, quarterPlan } from '#app/dispatch/greedy
 import { highsSolver } from '#app/dispatch/highs-solver.js';
 import type { LinearSolver } from '#app/dispatch/linear-solver.js';
 import { proveQuarter } from '#app/dispatch/prove-quarter.js';
+import { reasonQuarter } from '#app/dispatch/reason-quarter.js';
 import type { PlacedVisit, QuarterProblem } from '#app/dispatch/quarter-problem.js';
 
-const AREAS = 2;
+import { randomQuarter } from './random-quarters.js';
 
 describe('the plan of a quarter', () => {
   let solve: LinearSolver;
@@ -52,61 +53,52 @@ describe('the plan of a quarter', () => {
       { seed: 55, numRuns: 10 },
     );
   });
+
+  it('says of each visit what its best day and the next best place would weigh, tried one by one', () => {
+    let onOther = 0;
+    fc.assert(
+      fc.property(randomQuarter({ visits: 6, technicians: 2, days: 5 }), (problem) => {
+        const asked = problem.visits.map(({ days, notBy, skills, ...visit }, index) => {
+          const wish = { pinnedTo: visit.pinnedTo ?? null, notBy, skills, notOn: [], on: null };
+          return { index, openDays: days, on: null, notOn: [], wish: { ...wish, isLeft: false } };
+        });
+        const plan = reasonQuarter({ problem, asked, isQuick: true }, solve);
+        expect(plan.bound).toBeLessThanOrEqual(proveQuarter(problem, solve).cost);
+        for (const [index, here] of plan.placed.entries()) {
+          const why = plan.why[index]!;
+          const { idealDay } = problem.visits[here.visit]!;
+          const elsewhere = movedTo(problem, plan.placed, here);
+          const least = Math.min(...elsewhere.map(({ cost }) => cost));
+          expect(why.instead?.extraCost ?? Infinity).toBe(least - plan.cost);
+          const onIdeal = elsewhere.filter(({ day }) => day === idealDay);
+          if (here.day === idealDay) {
+            expect(why).toMatchObject({ idealConflicts: [] });
+            expect(why.idealExtra).toBeUndefined();
+          } else if (onIdeal.length > 0) {
+            onOther += 1;
+            const extra = Math.min(...onIdeal.map(({ cost }) => cost)) - plan.cost;
+            expect(why).toMatchObject({ idealExtra: extra, idealConflicts: [] });
+          } else {
+            expect(why.idealConflicts.length).toBeGreaterThan(0);
+          }
+        }
+      }),
+      { seed: 56, numRuns: 40 },
+    );
+    expect(onOther).toBeGreaterThan(0);
+  });
 });
 
-function randomQuarter(most: {
-  visits: number;
-  technicians: number;
-  days: number;
-}): fc.Arbitrary<QuarterProblem> {
-  const day = fc.integer({ min: 0, max: most.days - 1 });
-  const technicians = Array.from({ length: most.technicians }, (_, index) => `technician ${index}`);
-  const visit = fc.record(
-    {
-      area: fc.integer({ min: 0, max: AREAS - 1 }),
-      minutes: fc.integer({ min: 30, max: 240 }),
-      idealDay: day,
-      days: fc.uniqueArray(day, { maxLength: most.days }).map((days) => days.sort((a, b) => a - b)),
-      skills: fc.subarray(['ladder']),
-      dayCost: fc.integer({ min: 1, max: 10 }),
-      undoneCost: fc.integer({ min: 50, max: 500 }),
-      pinnedTo: fc.constantFrom(...technicians),
-      notBy: fc.subarray(technicians, { maxLength: 1 }),
-    },
-    {
-      requiredKeys: [
-        'area',
-        'minutes',
-        'idealDay',
-        'days',
-        'skills',
-        'dayCost',
-        'undoneCost',
-        'notBy',
-      ],
-    },
+/** Every plan in which one visit alone is elsewhere, with what it weighs. */
+function movedTo(problem: QuarterProblem, placed: readonly PlacedVisit[], here: PlacedVisit) {
+  const others = placed.filter((one) => one !== here);
+  return problem.visits[here.visit]!.days.flatMap((day) =>
+    [...problem.technicians.keys()]
+      .filter((technician) => technician !== here.technician || day !== here.day)
+      .map((technician) => [...others, { visit: here.visit, technician, day }])
+      .filter((moved) => broken(problem, moved).length === 0)
+      .map((moved) => ({ day, cost: quarterPlan(problem, moved).cost })),
   );
-  return fc.record({
-    visits: fc
-      .array(visit, { minLength: 1, maxLength: most.visits })
-      .map((visits) => visits.map((one, index) => ({ ...one, id: `visit ${index}` }))),
-    technicians: fc.tuple(
-      ...technicians.map((id, index) =>
-        fc.record({
-          id: fc.constant(id),
-          skills: fc.constant(index === 0 ? ['ladder'] : []),
-          minutesOfDay: fc.array(fc.constantFrom(0, 240, 480), {
-            minLength: most.days,
-            maxLength: most.days,
-          }),
-        }),
-      ),
-    ),
-    areaMinutes: fc.array(fc.integer({ min: 0, max: 90 }), {
-      minLength: AREAS,
-      maxLength: AREAS,
-    }),
-  });
 }
 
 /** What a plan does that it must not, in words. */

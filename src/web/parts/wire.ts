@@ -30,6 +30,13 @@ import type { SiteCoverDto } from '#app/contracts/site-cover.dto.js';
 import type { ContractClocksDto, TicketClockDto } from '#app/promises/ticket-promise.dto.js';
 import type { DayPlanDto } from '#app/dispatch/day-plan.dto.js';
 import type { JobWishDto } from '#app/dispatch/job-wish.dto.js';
+import type {
+  ChosenVisitDto,
+  OwedQuarterDto,
+  QuarterPlanDto,
+  KeptQuarterWishDto,
+  PutQuarterWishDto,
+} from '#app/dispatch/quarter-plan.dto.js';
 import type { WorkingTimeDto } from '#app/dispatch/working-time.dto.js';
 import type { VanDto } from '#app/vans/van.dto.js';
 import type { DeskDto } from '#app/desk/desk.dto.js';
@@ -132,6 +139,14 @@ export type ReadSiteCover = Wire<SiteCoverDto>;
 export type ReadTicketClock = Wire<TicketClockDto>;
 export type ReadContractClocks = Wire<ContractClocksDto>;
 export type ReadDayPlan = Wire<DayPlanDto>;
+export type ReadOwedQuarter = Wire<OwedQuarterDto>;
+export type OwedQuarterVisit = ReadOwedQuarter['visits'][number];
+export type ReadQuarterPlan = Wire<QuarterPlanDto>;
+export type PlacedQuarterVisit = ReadQuarterPlan['placed'][number];
+export type LeftQuarterVisit = ReadQuarterPlan['left'][number];
+export type PutQuarterWish = Wire<PutQuarterWishDto>;
+export type KeptQuarterWish = Wire<KeptQuarterWishDto>;
+export type ChosenQuarterVisit = Wire<ChosenVisitDto>;
 export type ReadJobWish = Wire<JobWishDto>;
 export type ReadWorkingTime = Wire<WorkingTimeDto>;
 export type ReadVan = Wire<VanDto>;
