@@ -50,7 +50,7 @@ describe('the plan of a quarter', () => {
   }
 
   beforeAll(async () => {
-    test = await buildTestApp();
+    test = await buildTestApp({ jobsRest: true });
     ilvo = await test.addPerson('technician', { name: 'Ilvo Marsh' });
     sanna = await test.addPerson('technician', { name: 'Sanna Threlk' });
     for (const latitude of [47.3, 47.31, 47.9]) {
@@ -94,6 +94,27 @@ describe('the plan of a quarter', () => {
     owedBefore = placed;
   });
 
+  it('says at once what there is to plan, and answers a first plan in place of the best one', async () => {
+    const { body } = await test.http.get(`/api/v1/plans/quarters/${FROM}`).expect(200);
+    expect(body).toMatchObject({ from: FROM, until: '2026-06-01', isCutOff: false });
+    const names = (visits: { siteId: string; ideal: string }[]) =>
+      visits.map(({ siteId, ideal }) => `${ideal} ${siteId}`).sort();
+    expect(names(body.visits)).toEqual(names(owedBefore as never));
+    await ilvo.http.get(`/api/v1/plans/quarters/${FROM}`).expect(403);
+    const quick = await post(`plans/quarters/${FROM}`, { isQuick: true }, 200);
+    expect(quick.placed).toHaveLength(6);
+    expect(quick.bound).toBeLessThanOrEqual(quick.cost);
+    // What was closed on its best day could not be there; what is on it says nothing of the kind.
+    const best = (ideal: string) => (ideal < FROM ? FROM : ideal);
+    const away = quick.placed.filter(
+      (one: Placed & { ideal: string }) => one.on !== best(one.ideal),
+    );
+    expect(away.length).toBeGreaterThan(0);
+    for (const { idealExtraMinutes, idealConflicts } of away) {
+      expect(idealExtraMinutes !== null || idealConflicts.length > 0).toBe(true);
+    }
+  });
+
   it('plans nothing twice, leaves planned hours alone, and says why something is left', async () => {
     const [first] = owedBefore;
     const own = { siteId: first!.siteId, technicianId: ilvo.id, on: first!.on };
@@ -109,6 +130,12 @@ describe('the plan of a quarter', () => {
     const placed = made.placed as Placed[];
     expect(placed).toHaveLength(5);
     expect(placed.map(({ on }) => on)).not.toContain(first!.on);
+    // Nobody works long enough then, beside what is planned.
+    const crowdedOut = made.placed.filter(
+      ({ ideal }: { ideal: string }) => (ideal < FROM ? FROM : ideal) === first!.on,
+    );
+    expect(crowdedOut.length).toBeGreaterThan(0);
+    for (const { idealConflicts } of crowdedOut) expect(idealConflicts).toEqual([['hours']]);
     await test.http
       .post(`/api/v1/visits/${id}/moves`)
       .send({ to: 'called-off', by: 'Test', reason: 'Not now' })
@@ -228,6 +255,68 @@ describe('the plan of a quarter', () => {
     });
   });
 
+  it('keeps what two dispatchers want, shows it to both, and lets neither put away what the other wants unseen', async () => {
+    const bea = await test.addPerson('dispatcher', { name: 'Bea Orne' });
+    const wren = await test.addPerson('dispatcher', { name: 'Wren Ashdown' });
+    const owed = async (who: TestPerson = bea) =>
+      (await who.http.get(`/api/v1/plans/quarters/${FROM}`).expect(200)).body;
+    const [first, second] = (await owed()).visits as Owed[];
+    const visit = ({ contractId, siteId, year, ordinal }: Owed) => {
+      return { contractId, siteId, year, ordinal };
+    };
+    const want = (who: TestPerson, version: number, wish: object) =>
+      who.http
+        .put(`/api/v1/plans/quarters/${FROM}/wishes`)
+        .set('If-Match', `"${version}"`)
+        .send(wish);
+    // Twice at once of one visit: one is kept, the other is told; of two visits both are.
+    const left = { ...visit(first!), isLeft: true, reason: 'Works in the yard' };
+    const moved = { ...visit(first!), on: '2026-03-18', reason: 'The caretaker is there' };
+    const both = await Promise.all([want(bea, 0, left), want(wren, 0, moved)]);
+    expect(both.map(({ status }) => status).sort()).toEqual([200, 412]);
+    const atOnce = await Promise.all([
+      want(bea, 0, { ...visit(second!), pinnedTo: sanna.id, reason: 'Has the keys' }),
+      want(wren, 1, moved),
+    ]);
+    expect(atOnce.map(({ status }) => status)).toEqual([200, 200]);
+    const again = await Promise.all([want(bea, 2, left), want(wren, 2, moved)]);
+    expect(again.map(({ status }) => status).sort()).toEqual([200, 412]);
+    await want(wren, 1, moved).expect(412);
+    await want(wren, 3, moved).expect(200);
+    for (const who of [bea, wren]) {
+      const { wishes } = await owed(who);
+      expect(wishes).toHaveLength(2);
+      expect(wishes).toContainEqual({
+        ...moved,
+        ...{ notOn: [], pinnedTo: null, notBy: [], skills: [], isLeft: false },
+        ...{ changedBy: 'Wren Ashdown', changedAt: test.clock.now().toISOString(), version: 4 },
+      });
+      expect(wishes).toContainEqual(
+        expect.objectContaining({ changedBy: 'Bea Orne', pinnedTo: sanna.id, version: 1 }),
+      );
+    }
+    // A plan goes by what is kept, unless it is asked otherwise.
+    const on = async (body: object) => {
+      const { placed, left: others } = await post(`plans/quarters/${FROM}`, body, 200);
+      const isFirst = ({ contractId, ordinal }: Owed) =>
+        contractId === first!.contractId && ordinal === first!.ordinal;
+      return [...placed, ...others].find(isFirst).on;
+    };
+    expect(await on({})).toBe('2026-03-18');
+    expect(await on({ wishes: [] })).not.toBe('2026-03-18');
+    // Taken back, and refused as a plan would.
+    await want(bea, 4, visit(first!)).expect(200);
+    expect(await on({})).not.toBe('2026-03-18');
+    const wrong = await want(bea, 5, { ...moved, on: '2026-06-01' }).expect(422);
+    expect(wrong.body.errors).toMatchObject([{ field: '/on' }]);
+    const nobodys = await want(bea, 0, { ...moved, ordinal: 90 }).expect(422);
+    expect(nobodys.body.errors).toMatchObject([{ field: '/ordinal' }]);
+    await want(ilvo, 5, moved).expect(403);
+    const unread = bea.http.put(`/api/v1/plans/quarters/${FROM}/wishes`);
+    await unread.send(moved).expect(428);
+    await want(bea, 1, visit(second!)).expect(200);
+  });
+
   it('refuses wishes that are no one’s, or that contradict themselves', async () => {
     const told = await plan();
     const [owed] = [...told.placed, ...told.left] as Owed[];
@@ -255,16 +344,47 @@ describe('the plan of a quarter', () => {
       .expect(403);
   });
 
-  it('keeps the skills of an accepted visit for the plan of its day', async () => {
+  it('keeps what is wanted of an accepted visit, and why, for the plan of its day', async () => {
     const told = await plan();
     const [owed] = told.placed as Placed[];
     const { siteId, on, technicianId } = owed!;
-    const sent = [{ siteId, on, technicianId, skills: ['tower'] }];
-    const { body } = await accept(sent).expect(201);
+    const wanted = { skills: ['tower'], pinnedTo: technicianId, reason: 'Has the keys' };
+    const stranger = await accept([{ siteId, on, technicianId, pinnedTo: siteId }]).expect(422);
+    expect(stranger.body.errors[0].field).toBe('/visits/0/pinnedTo');
+    const { body } = await accept([{ siteId, on, technicianId, ...wanted }]).expect(201);
     const { body: wish } = await test.http
       .get(`/api/v1/plans/jobs/${body.visitIds[0]}/wish`)
       .expect(200);
-    expect(wish).toMatchObject({ skills: ['tower'], pinnedTo: null, version: 1 });
+    expect(wish).toMatchObject({ ...wanted, version: 1 });
+    // Days that were moved by hand are asked about as those of single visits, all at once: a public holiday, a Sunday.
+    const [other] = (await plan()).placed as Placed[];
+    const further = await drawSite(test, [row('A', 2)]);
+    await promise(further, { publicHolidays: { country: 'DE', region: null } });
+    const moved = [
+      { siteId: further, on: '2026-04-03', technicianId },
+      { siteId: other!.siteId, on: '2026-03-08', technicianId },
+    ];
+    const held = await accept(moved).expect(422);
+    expect(held.body.confirm).toEqual(['outside-hours']);
+    expect(held.body.errors).toMatchObject([
+      { field: '/visits/0/on', reason: 'is a public holiday there (Good Friday)' },
+      { field: '/visits/1/on', reason: 'is a day of the week without agreed hours' },
+    ]);
+    expect(await visitsOf(further)).toEqual([]);
+    const meant = await accept(moved, { confirmed: ['outside-hours'] }).expect(201);
+    expect(meant.body.visitIds).toHaveLength(2);
+    // A plan that begins in the past: which visit is asked about is told.
+    const past = await post('plans/quarters/2026-02-23', {}, 200);
+    const [begun] = past.placed as Placed[];
+    const gone = [{ siteId: begun!.siteId, on: '2026-02-24', technicianId }];
+    const asked = await test.http
+      .post('/api/v1/plans/quarters/2026-02-23/acceptance')
+      .send({ visits: gone })
+      .expect(409);
+    expect(asked.body).toMatchObject({
+      confirm: ['in-the-past'],
+      errors: [{ field: '/visits/0/on' }],
+    });
   });
 });
 

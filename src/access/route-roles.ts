@@ -214,7 +214,9 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'GET /api/v1/plans/days/:day': to(FIRM, 'visits'),
   'POST /api/v1/plans/days/:day': to(PLANNERS, 'visits'),
   'POST /api/v1/plans/days/:day/acceptance': to(PLANNERS, 'visits'),
+  'GET /api/v1/plans/quarters/:day': to(OFFICE, 'visits'),
   'POST /api/v1/plans/quarters/:day': to(PLANNERS, 'visits'),
+  'PUT /api/v1/plans/quarters/:day/wishes': to(PLANNERS, 'visits'),
   'POST /api/v1/plans/quarters/:day/acceptance': to(PLANNERS, 'visits'),
 
   'GET /api/v1/notice-wishes': to(EVERYBODY, null),

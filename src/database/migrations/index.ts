@@ -50,6 +50,7 @@ import { LanguagesOfPeople1764000000139 } from './0139-languages-of-people.js';
 import { LearnedInParts1764000000140 } from './0140-learned-in-parts.js';
 import { FirstOpened1764000000141 } from './0141-first-opened.js';
 import { LocationClaims1764000000142 } from './0142-location-claims.js';
+import { QuarterWishes1764000000153 } from './0153-quarter-wishes.js';
 import { WhoMadeCalendarFeeds1764000000152 } from './0152-who-made-calendar-feeds.js';
 import { Vans1764000000151 } from './0151-vans.js';
 
@@ -109,4 +110,5 @@ export const migrations = [
   LocationClaims1764000000142,
   WhoMadeCalendarFeeds1764000000152,
   Vans1764000000151,
+  QuarterWishes1764000000153,
 ];
