@@ -28,6 +28,7 @@ import { SitesModule } from './sites/sites.module.js';
 import { TicketsModule } from './tickets/tickets.module.js';
 import { CalendarFeedsModule } from './calendar-feeds/calendar-feeds.module.js';
 import { DispatchModule } from './dispatch/dispatch.module.js';
+import { JobSheetsModule } from './job-sheets/job-sheets.module.js';
 import { ContractsModule } from './contracts/contracts.module.js';
 import { ReviewModule } from './review/review.module.js';
 import { VansModule } from './vans/vans.module.js';
@@ -86,6 +87,7 @@ export class AppModule {
         VansModule,
         WorkTimesModule,
         DispatchModule,
+        JobSheetsModule,
         JobsModule,
         ObservabilityModule,
         ReviewModule,
