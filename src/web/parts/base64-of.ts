@@ -9,3 +9,7 @@ export async function base64Of(blob: Blob): Promise<string> {
     text += String.fromCharCode(...bytes.subarray(at, at + AT_ONCE));
   return btoa(text);
 }
+
+export function bytesOfBase64(text: string): Uint8Array<ArrayBuffer> {
+  return Uint8Array.from(atob(text), (letter) => letter.charCodeAt(0));
+}

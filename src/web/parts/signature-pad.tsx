@@ -1,15 +1,18 @@
-import { useRef } from 'preact/hooks';
+import { useId, useRef } from 'preact/hooks';
 import { PEN_BOX } from '#app/shared/pen-path.js';
 import { PAGE_WORDS } from './language.js';
+import { FieldComplaint } from './text-field.js';
 import { beginStroke, moveOn, type PenPath } from './pen-strokes.js';
 
 interface SignaturePadProps {
   value: PenPath;
   onValue: (drawn: PenPath) => void;
+  error?: string | undefined;
 }
 
 /** Where somebody signs with a finger or a pen. Nobody has to: the name is typed beside it. */
-export function SignaturePad({ value, onValue }: SignaturePadProps) {
+export function SignaturePad({ value, onValue, error }: SignaturePadProps) {
+  const id = useId();
   const isDrawing = useRef(false);
   // Moves come faster than the page is drawn anew.
   const latest = useRef(value);
@@ -39,6 +42,9 @@ export function SignaturePad({ value, onValue }: SignaturePadProps) {
         viewBox={`0 0 ${PEN_BOX.width} ${PEN_BOX.height}`}
         role="img"
         aria-label={words.box(value !== '')}
+        aria-describedby={error && `${id}-error`}
+        tabIndex={error === undefined ? undefined : -1}
+        data-wrong={error !== undefined}
         onPointerDown={begin}
         onPointerMove={(event) => isDrawing.current && draw(event, moveOn)}
         onPointerUp={end}
@@ -47,6 +53,7 @@ export function SignaturePad({ value, onValue }: SignaturePadProps) {
         <path d="M30 160H570" class="pen-line" />
         <path d={value} class="pen-stroke" />
       </svg>
+      <FieldComplaint id={`${id}-error`} reason={error} />
       <button type="button" aria-disabled={value === ''} onClick={() => onValue('')}>
         {words.again}
       </button>

@@ -59,6 +59,35 @@ export function TextField({ label, value, onValue, hint, error, ...rest }: TextF
   );
 }
 
+interface LongTextProps {
+  label: string;
+  value: string;
+  onValue: (value: string) => void;
+  error?: string | undefined;
+  maxLength?: number;
+}
+
+/** Several lines to type in. */
+export function LongText({ label, value, onValue, error, maxLength = 2000 }: LongTextProps) {
+  const id = useId();
+  return (
+    <div class="field">
+      <label for={id}>{label}</label>
+      <textarea
+        id={id}
+        rows={4}
+        maxLength={maxLength}
+        value={value}
+        aria-describedby={error && `${id}-error`}
+        aria-invalid={error ? 'true' : undefined}
+        data-wrong={error !== undefined}
+        onInput={(event) => onValue(event.currentTarget.value)}
+      />
+      <FieldComplaint id={`${id}-error`} reason={error} />
+    </div>
+  );
+}
+
 export function FieldComplaint({ id, reason }: { id: string; reason: string | undefined }) {
   return reason ? (
     <p class="error" id={id}>
