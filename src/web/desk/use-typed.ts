@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks';
-import { keepIn } from '../parts/kept.js';
+import { DRAFT, keepIn } from '../parts/kept.js';
 import { useService } from '../parts/service-context.js';
 import { meetChanges } from './meet-changes.js';
 
@@ -21,7 +21,7 @@ export function useTyped<Draft extends object, Source>(
   source: Source,
   first: Draft,
 ) {
-  const name = `typed ${useService().session.person.id} ${purpose}`;
+  const name = `${DRAFT}${useService().session.person.id} ${purpose}`;
   const [typed, setTyped] = useState(() => begin(name, source, first));
   const keep = (next: Typed<Draft, Source>) => {
     kept.write(name, { base: next.base, draft: next.draft });
