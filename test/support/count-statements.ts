@@ -4,6 +4,10 @@ import { DataSource } from 'typeorm';
 
 type Query = (...given: unknown[]) => unknown;
 
+/** Twice a minute by the real clock, whatever is asked: old limits, and the queues' own upkeep (pg-boss). */
+const TIDYING =
+  /^\s*(DELETE FROM guard\.limits|UPDATE jobs\.version|BEGIN;\s+SET LOCAL lock_timeout)/;
+
 export interface SentStatement {
   text: string;
   values: unknown[];
@@ -31,9 +35,11 @@ export async function sentStatements(
     watched.set(client, query);
     client.query = ((...given: unknown[]) => {
       const [first, values] = given as [string | SentStatement, unknown];
-      if (typeof first === 'string')
-        sent.push({ text: first, values: Array.isArray(values) ? values : [] });
-      else sent.push({ text: first.text, values: first.values });
+      const statement =
+        typeof first === 'string'
+          ? { text: first, values: Array.isArray(values) ? values : [] }
+          : { text: first.text, values: first.values };
+      if (!TIDYING.test(statement.text)) sent.push(statement);
       return query(...given);
     }) as never;
   };

@@ -41,9 +41,7 @@ export function TrunkStrip({
           stroke-width={2 + chance * 10}
         />
       ))}
-      {[...marks].map((mark, i) => (
-        <StripMark key={i} mark={mark} x={x(i)} />
-      ))}
+      <StripMarks marks={marks} x={x} />
       {ringed.map(({ at, chance }) => (
         <circle
           key={at}
@@ -61,25 +59,42 @@ export function TrunkStrip({
   );
 }
 
-function StripMark({ mark, x }: { mark: string; x: number }) {
-  switch (mark) {
-    case 's':
-      return (
-        <g>
-          <rect x={x - 4.5} y={7.5} width={9} height={9} class="mark-line" stroke-width={1.5} />
-          <path d={`M${x - 2.5} 9.5l5 5m0-5l-5 5`} class="mark-stroke" stroke-width={1.5} />
-        </g>
-      );
-    case 'h':
-      return <circle cx={x} cy={12} r={4} class="mark-full" stroke-width={1} />;
-    case 'w':
-      return (
-        <g>
-          <circle cx={x} cy={12} r={4} class="mark-line" stroke-width={1.5} />
-          <path d={`M${x - 4} 12a4 4 0 0 0 8 0z`} class="mark-full" stroke-width={0.5} />
-        </g>
-      );
-    default:
-      return <circle cx={x} cy={12} r={1.8} class="mark-full" stroke-width={0.5} />;
-  }
+const DISC = (x: number, radius: number) =>
+  `M${x - radius} 12a${radius} ${radius} 0 1 0 ${2 * radius} 0a${radius} ${radius} 0 1 0 ${-2 * radius} 0z`;
+
+/** What each mark looks like, in a few strokes. */
+const DRAWN: Readonly<Record<string, readonly [look: Look, at: (x: number) => string][]>> = {
+  s: [
+    ['outline', (x) => `M${x - 4.5} 7.5h9v9h-9z`],
+    ['cross', (x) => `M${x - 2.5} 9.5l5 5m0-5l-5 5`],
+  ],
+  h: [['full', (x) => DISC(x, 4)]],
+  w: [
+    ['outline', (x) => DISC(x, 4)],
+    ['fine', (x) => `M${x - 4} 12a4 4 0 0 0 8 0z`],
+  ],
+};
+const NOTHING_SAID: (typeof DRAWN)[string] = [['fine', (x) => DISC(x, 1.8)]];
+
+const LOOKS = {
+  outline: { class: 'mark-line', 'stroke-width': 1.5 },
+  cross: { class: 'mark-stroke', 'stroke-width': 1.5 },
+  full: { class: 'mark-full', 'stroke-width': 1 },
+  fine: { class: 'mark-full', 'stroke-width': 0.5 },
+} as const;
+type Look = keyof typeof LOOKS;
+
+/** One path for all that look the same: a list of 500 tickets has some elements for each, however many rooms there are. */
+function StripMarks({ marks, x }: { marks: string; x: (at: number) => number }) {
+  const paths: Partial<Record<Look, string>> = {};
+  for (const [i, mark] of [...marks].entries())
+    for (const [look, at] of DRAWN[mark] ?? NOTHING_SAID)
+      paths[look] = `${paths[look] ?? ''}${at(x(i))}`;
+  return (
+    <>
+      {(Object.keys(LOOKS) as Look[]).map(
+        (look) => paths[look] !== undefined && <path key={look} d={paths[look]} {...LOOKS[look]} />,
+      )}
+    </>
+  );
 }

@@ -1,4 +1,4 @@
-import { useId, useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
+import { useId, useMemo, useRef, useState } from 'preact/hooks';
 import { CableSpan, Stretches } from './cable-span.js';
 import { DrawingLegend, GroupLegend, useRungGroup } from './drawing-legend.js';
 import { DrawingTable } from './drawing-table.js';
@@ -22,6 +22,7 @@ import {
 } from '#app/drawing/lay-trunk.js';
 import { LYING, type PlacedTrunk, placeTrunk, UPRIGHT } from '#app/drawing/place-trunk.js';
 import { HeadEndMark } from './head-end-mark.js';
+import { useWidth } from '../use-width.js';
 import { StationMark } from './station-mark.js';
 
 export interface NodeAt {
@@ -269,17 +270,3 @@ function layOut(cable: DrawnCable, width: number) {
 }
 
 /** As wide as there is room for; before anything is measured, as wide as paper. */
-function useWidth() {
-  const ref = useRef<HTMLDivElement>(null);
-  const [width, setWidth] = useState(720);
-  useLayoutEffect(() => {
-    const element = ref.current;
-    if (element === null) return;
-    const measure = () => setWidth(element.clientWidth);
-    measure();
-    const observer = new ResizeObserver(measure);
-    observer.observe(element);
-    return () => observer.disconnect();
-  }, []);
-  return { ref, width };
-}
