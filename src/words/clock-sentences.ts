@@ -2,7 +2,6 @@ import type { ClockLine } from '../promises/promise-clock.js';
 import type { ClockWords, ReckonedPromise } from './clock-words.js';
 
 type Closed = Extract<ClockLine, { kind: 'closed' }>;
-type Paused = Extract<ClockLine, { kind: 'paused' }>;
 
 /** What a language says where clocks are told; what is handed in is told already. */
 export interface ClockTerms {
@@ -19,7 +18,7 @@ export interface ClockTerms {
   closed: (days: string, why: string) => string;
   /** Of what is closed without a name. */
   closedBy: Readonly<Record<Exclude<Closed['why'], 'no-hours'>, string>>;
-  pausedFor: Readonly<Record<Paused['reason'], string>>;
+  pausedFor: ClockWords['pausedFor'];
   /** `until` is null while it lasts. */
   paused: (from: string, until: string | null, reason: string) => string;
   further: (lines: number, duration: string) => string;
@@ -36,6 +35,7 @@ export function clockSentences(terms: ClockTerms): ClockWords {
   return {
     language: terms.language,
     troubleClass: terms.troubleClass,
+    pausedFor: terms.pausedFor,
     line,
     reckoning: (reckoned) => reckoningOf(terms, reckoned),
   };

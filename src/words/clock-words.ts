@@ -15,6 +15,7 @@ export interface ReckonedPromise {
 export interface ClockWords {
   language: Language;
   troubleClass: Readonly<Record<TroubleClass, string>>;
+  pausedFor: Readonly<Record<Extract<ClockLine, { kind: 'paused' }>['reason'], string>>;
   /** One fact by itself. */
   line: (line: ClockLine, zone: string) => string;
   /** All of it in one sentence: from the report to the due instant. */

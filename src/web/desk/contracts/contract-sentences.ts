@@ -3,11 +3,11 @@ import { shortDay } from '../../parts/time-words.js';
 import type { ReadClosedCalendar, ReadContract, ReadTicketClock } from '../../parts/wire.js';
 import { dayBeside } from '../days/day-lanes.js';
 import { money } from './money.js';
-import { clockWordsIn } from '#app/words/index.js';
+import { clockWordsIn } from '#app/words/clock-words-in.js';
 import { CONTRACT_WORDS } from '../words/words.js';
 
-/** How far trouble goes, in the words that tell of clocks. */
-export const TROUBLE_WORDS = clockWordsIn(PAGE_LANGUAGE).troubleClass;
+/** How far trouble goes, and why a clock stands still, in the words that tell of clocks. */
+export const { troubleClass: TROUBLE_WORDS, pausedFor: PAUSED_FOR } = clockWordsIn(PAGE_LANGUAGE);
 
 /** "Mon 2 Mar 2026". */
 export function longDay(day: string): string {
