@@ -1,9 +1,5 @@
-import type { ClockWords } from './clock-words.js';
-import { EN_CLOCK } from './en/clock.js';
 import { EN_NOTICE } from './en/notice.js';
-import { EN_JOB } from './en/job.js';
 import { EN_OFFICE, EN_PAGES } from './en/office.js';
-import { EN_REVIEW } from './en/review.js';
 import { EN } from './en/words.js';
 import { ES_OFFICE, ES_PAGES } from './es/office.js';
 import { ES } from './es/words.js';
@@ -14,20 +10,9 @@ import { HI } from './hi/words.js';
 import { ES_NOTICE } from './es/notice.js';
 import { FR_NOTICE } from './fr/notice.js';
 import { HI_NOTICE } from './hi/notice.js';
-import { ES_CLOCK } from './es/clock.js';
-import { FR_CLOCK } from './fr/clock.js';
-import { HI_CLOCK } from './hi/clock.js';
-import { ES_REVIEW } from './es/review.js';
-import { FR_REVIEW } from './fr/review.js';
-import { HI_REVIEW } from './hi/review.js';
-import { ES_JOB } from './es/job.js';
-import { FR_JOB } from './fr/job.js';
-import { HI_JOB } from './hi/job.js';
-import type { JobWords } from './job-words.js';
 import type { Language } from './languages.js';
 import type { NoticeWords } from './notice-words.js';
 import type { OfficeWords, PageWords } from './office-words.js';
-import type { ReviewWords } from './review-words.js';
 import type { Words } from './words.js';
 
 export { chooseLanguage, DEFAULT_LANGUAGE, type Language, LANGUAGES } from './languages.js';
@@ -72,30 +57,6 @@ export function officeWordsIn(language: Language): OfficeWords {
   return OFFICE[language];
 }
 
-const CLOCKS: Readonly<Record<Language, ClockWords>> = {
-  en: EN_CLOCK,
-  es: ES_CLOCK,
-  hi: HI_CLOCK,
-  fr: FR_CLOCK,
-};
-
-/** How promised times were reckoned. */
-export function clockWordsIn(language: Language): ClockWords {
-  return CLOCKS[language];
-}
-
-const REVIEWS: Readonly<Record<Language, ReviewWords>> = {
-  en: EN_REVIEW,
-  es: ES_REVIEW,
-  hi: HI_REVIEW,
-  fr: FR_REVIEW,
-};
-
-/** What the papers of a contract say. */
-export function reviewWordsIn(language: Language): ReviewWords {
-  return REVIEWS[language];
-}
-
 const NOTICES: Readonly<Record<Language, NoticeWords>> = {
   en: EN_NOTICE,
   es: ES_NOTICE,
@@ -106,15 +67,4 @@ const NOTICES: Readonly<Record<Language, NoticeWords>> = {
 /** Mails about what happened. */
 export function noticeWordsIn(language: Language): NoticeWords {
   return NOTICES[language];
-}
-
-const JOBS: Readonly<Record<Language, JobWords>> = {
-  en: EN_JOB,
-  es: ES_JOB,
-  hi: HI_JOB,
-  fr: FR_JOB,
-};
-
-export function jobWordsIn(language: Language): JobWords {
-  return JOBS[language];
 }
