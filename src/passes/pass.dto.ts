@@ -31,12 +31,20 @@ export class PassRoomDto {
   room!: string | null;
   block!: string | null;
   floor!: string | null;
+  /** Of those that the head-end speaks to together. */
+  groups!: string[];
 }
 
 /** When somebody comes next. */
 export class NextVisitDto {
   @ApiProperty({ format: 'date' })
   on!: string;
+
+  /**
+   * When it begins by the site's clocks; null: in the course of the day.
+   * @example "07:30"
+   */
+  fromTime!: string | null;
 
   @ApiProperty({ enum: VISIT_KINDS })
   kind!: VisitKind;
@@ -60,6 +68,13 @@ export class PassTicketSummaryDto {
   @ApiProperty({ enum: TICKET_STATES })
   state!: TicketState;
   openedAt!: Date;
+}
+
+/** An open ticket in the list of its site. */
+export class PassListedTicketDto extends PassTicketSummaryDto {
+  /** When somebody comes about it; null: nothing is set yet. */
+  @ApiProperty({ type: NextVisitDto, nullable: true })
+  nextVisit!: NextVisitDto | null;
 }
 
 /** Something of which two people say different things. */
@@ -108,7 +123,7 @@ export class PassSiteDto {
   zone!: string;
   servesEmergencyCalls!: boolean;
   rooms!: PassRoomDto[];
-  tickets!: PassTicketSummaryDto[];
+  tickets!: PassListedTicketDto[];
 
   @ApiProperty({ type: NextVisitDto, nullable: true })
   nextVisit!: NextVisitDto | null;

@@ -17,10 +17,12 @@ import { TicketLookService } from '../tickets/ticket-look.service.js';
 import { TicketService } from '../tickets/ticket.service.js';
 import { OPEN_STATES } from '../tickets/ticket-lifecycle.js';
 import { TicketWorkService } from '../tickets/ticket-work.service.js';
+import type { VisitDto } from '../visits/visit.dto.js';
 import { VisitService } from '../visits/visit.service.js';
 import { wordsIn } from '../words/index.js';
 import { dayAt, SIGN_WITHIN_DAYS } from './pass-rules.js';
 import type {
+  NextVisitDto,
   PassAnswerDto,
   PassLooksDto,
   PassReportAnswerDto,
@@ -35,6 +37,8 @@ import { SignatureService } from './signature.service.js';
 
 /** More open tickets than this a site's page does not list. */
 const TICKETS = 50;
+/** Of planned visits as many are looked through for those about open tickets. */
+const VISITS = 100;
 const DAY_MS = 24 * 60 * 60_000;
 
 /** What whoever holds a site's pass may see and do: no people's data, nothing that is past. */
@@ -65,8 +69,8 @@ export class PassService {
       sort: 'newest',
       limit: TICKETS,
     });
-    const coming = { site: siteId, from: today, state: 'planned', limit: 1 } as const;
-    const [next] = (await this.visits.list(coming)).items;
+    const coming = { site: siteId, from: today, state: 'planned', limit: VISITS } as const;
+    const { items: visits } = await this.visits.list(coming);
     const firm = await this.firms.get();
     return {
       name,
@@ -79,8 +83,9 @@ export class PassService {
         number,
         state,
         openedAt,
+        nextVisit: comingIn(visits.find(({ ticketIds }) => ticketIds.includes(id))),
       })),
-      nextVisit: next === undefined ? null : { on: next.on, kind: next.kind },
+      nextVisit: comingIn(visits[0]),
       toSign: await this.toSign(siteId, zone),
     };
   }
@@ -175,11 +180,15 @@ function office(name: string) {
   return { name, kind: 'office' as const };
 }
 
+function comingIn(visit: VisitDto | undefined): NextVisitDto | null {
+  return visit === undefined ? null : { on: visit.on, fromTime: visit.fromTime, kind: visit.kind };
+}
+
 function roomsOf({ trunks }: AsBuilt): PassRoomDto[] {
   return trunks.flatMap(({ trunk, nodes }) =>
     nodes
       .filter(({ kind }) => kind === 'station')
-      .map(({ node, room, block, floor }) => ({ trunk, node, room, block, floor })),
+      .map(({ node, room, block, floor, groups }) => ({ trunk, node, room, block, floor, groups })),
   );
 }
 

@@ -1,4 +1,5 @@
 import type { FunctionName } from '../plan/functions.js';
+import type { Oddity } from '../reports/oddities.js';
 import type { Language } from './languages.js';
 
 /** What came of trying a function, as somebody at the site says it. */
@@ -62,17 +63,43 @@ export interface OfficeWords {
     touch: (words: TriedWords) => string;
     notSaid: string;
     yourName: string;
-    count: (fails: number, works: number, words: TriedWords) => string;
-    missing: { something: string; tried: string; rooms: string; name: string };
+    count: (
+      counts: Readonly<Record<'fails' | 'works' | 'weak', number>>,
+      words: TriedWords,
+    ) => string;
+    /** All rooms of the site at once; `all` and `clear`: what a touch of a whole floor says of it next. */
+    everywhere: string;
+    all: (mark: string) => string;
+    clear: string;
+    oddities: { legend: string } & Readonly<Record<Oddity, string>>;
+    note: string;
+    urgent: string;
+    whyUrgent: string;
+    callBack: string;
+    /** Where there is no drawing whose rooms could be touched. */
+    inWords: { label: string; hint: string };
+    missing: {
+      something: string;
+      tried: string;
+      rooms: string;
+      name: string;
+      whyUrgent: string;
+      inWords: string;
+    };
     thanks: (numbers: readonly number[]) => string;
     more: string;
   };
   /** How the firm that looks after the site is reached; the number follows. */
   ring: (firm: string) => string;
-  nextVisit: (next: { on: string; kind: 'planned' | 'call-out' } | null) => string;
+  nextVisit: (
+    next: { on: string; fromTime: string | null; kind: 'planned' | 'call-out' } | null,
+  ) => string;
+  /** What a visit that is set depends on. */
+  mayChange: string;
   ticket: {
     heading: (number: number) => string;
-    since: (instant: string, state: TicketStateName) => string;
+    since: (instant: string) => string;
+    states: Readonly<Record<TicketStateName, string>>;
     open: string;
     ofTicket: (number: number) => string;
     openHeading: string;

@@ -50,6 +50,7 @@ import { LanguagesOfPeople1764000000139 } from './0139-languages-of-people.js';
 import { LearnedInParts1764000000140 } from './0140-learned-in-parts.js';
 import { FirstOpened1764000000141 } from './0141-first-opened.js';
 import { LocationClaims1764000000142 } from './0142-location-claims.js';
+import { UrgentTickets1764000000150 } from './0150-urgent-tickets.js';
 import { QuarterWishes1764000000153 } from './0153-quarter-wishes.js';
 import { WhoMadeCalendarFeeds1764000000152 } from './0152-who-made-calendar-feeds.js';
 import { Vans1764000000151 } from './0151-vans.js';
@@ -108,6 +109,7 @@ export const migrations = [
   LearnedInParts1764000000140,
   FirstOpened1764000000141,
   LocationClaims1764000000142,
+  UrgentTickets1764000000150,
   WhoMadeCalendarFeeds1764000000152,
   Vans1764000000151,
   QuarterWishes1764000000153,

@@ -1,3 +1,4 @@
+import type { PassSite } from '../parts/wire.js';
 import { OFFICE_WORDS } from './own-words.js';
 
 export function EmergencyNotice() {
@@ -13,4 +14,14 @@ export function EmergencyNotice() {
 
 export function LookOnlyNotice() {
   return <p class="caution">{OFFICE_WORDS.check.lookOnly}</p>;
+}
+
+/** When somebody comes next, and what that depends on. */
+export function VisitLine({ next }: { next: PassSite['nextVisit'] }) {
+  return (
+    <p>
+      {OFFICE_WORDS.nextVisit(next)}
+      {next !== null && <span class="soft"> {OFFICE_WORDS.mayChange}</span>}
+    </p>
+  );
 }

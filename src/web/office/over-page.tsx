@@ -1,3 +1,4 @@
+import { useEffect } from 'preact/hooks';
 import type { Failure } from '../parts/failure.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { PAGE_WORDS } from '../parts/language.js';
@@ -9,6 +10,9 @@ export function OverPage({ failure, onAgain }: { failure: Failure; onAgain: () =
   const { status, message } = failure;
   const words = OFFICE_WORDS.over;
   const title = status === 410 ? words.replaced : status === 401 ? words.openLink : words.notNow;
+  useEffect(() => {
+    document.title = title;
+  }, [title]);
   return (
     <section class="card">
       <h1 tabIndex={-1} ref={heading}>

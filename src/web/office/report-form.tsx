@@ -1,25 +1,30 @@
 import { useState } from 'preact/hooks';
-import { Failure } from '../parts/failure.js';
 import { FailureLine } from '../parts/failure-line.js';
+import { LongText } from '../parts/text-field.js';
 import { TriedField } from '../parts/tried-field.js';
-import { countMarks, type Marks, toReport, touch } from './marks.js';
+import { countMarks, touch, touchAll } from './marks.js';
 import { NameField } from './name-field.js';
+import { BesidesFields } from './besides-fields.js';
 import type { Office } from './use-office.js';
+import {
+  REPORT_DRAFT,
+  findMissing,
+  marksOf,
+  type ReportDraft,
+  reportOf,
+  startDraft,
+  withMarks,
+  withTried,
+} from './report-draft.js';
 import { RoomsField } from './rooms-field.js';
 import { PAGE_WORDS } from '../parts/language.js';
 import { OFFICE_WORDS } from './own-words.js';
 import { useFocusOnWrong } from '../parts/use-focus.js';
 import { useSending } from '../parts/use-sending.js';
-import type { ToldFunction, PassReportAnswer, PassSite, PassTicket } from '../parts/wire.js';
+import type { PassReportAnswer, PassSite, PassTicket, ToldFunction } from '../parts/wire.js';
 
-/** What was entered and not yet sent; of this site alone, whichever pass the tab opened before. */
-interface Draft {
-  site: string;
-  tried?: ToldFunction;
-  marks: Marks;
-}
-
-const DRAFT = 'report';
+const WORDS = OFFICE_WORDS.report;
+const FIELDS = ['/name', '/observations', '/note', '/urgentReason', '/callBackPhone'];
 
 interface ReportFormProps {
   office: Office;
@@ -28,54 +33,20 @@ interface ReportFormProps {
 }
 
 export function ReportForm({ office, site, onSent }: ReportFormProps) {
-  const [draft, setDraft] = useState(() => startDraft(office, site));
-  const [attempts, setAttempts] = useState(0);
-  const { isSending, failure, send } = useSending();
-  // After a first attempt, what is missing is said until it is there.
-  const missing = findMissing(draft, office.name);
-  const wrong = (attempts > 0 ? missing : undefined) ?? failure;
-  const form = useFocusOnWrong<HTMLFormElement>(`${attempts} ${String(failure)}`);
-  const { tried, marks } = draft;
-  const change = (part: Partial<Draft>) => {
-    const changed = { ...draft, ...part };
-    office.kept.write(DRAFT, changed);
-    setDraft(changed);
-  };
-  const submit = (event: Event) => {
-    event.preventDefault();
-    setAttempts(attempts + 1);
-    if (missing !== undefined || tried === undefined) return;
-    send(async () => {
-      const report = { name: office.name.trim(), ...toReport(site.rooms, marks, tried) };
-      const { tickets } = await office.send<PassReportAnswer>('/reports', report);
-      office.kept.write(DRAFT, undefined);
-      await office.refresh().catch(() => undefined);
-      onSent(tickets);
-    });
-  };
-  const { fails, works } = countMarks(marks);
-  const words = PAGE_WORDS.functions[tried ?? 'announcement'];
+  const { draft, change, why, isSending, failure, submit, form } = useReport(office, site, onSent);
+  const isDrawn = site.rooms.length > 0;
   return (
     <form onSubmit={submit} noValidate ref={form}>
-      <h2>{OFFICE_WORDS.report.heading}</h2>
-      <TriedField
-        legend={OFFICE_WORDS.report.whatTried}
-        value={tried}
-        onValue={(name) => change({ tried: name })}
-        error={wrong?.sentenceFor('/tried')}
-      />
-      <RoomsField
-        rooms={site.rooms}
-        marks={marks}
-        words={words}
-        onTouch={(key) => change({ marks: touch(marks, key) })}
-        error={wrong?.sentenceFor('/observations')}
-      />
-      <NameField office={office} error={wrong?.sentenceFor('/name')} />
-      <p role="status" class="count">
-        {OFFICE_WORDS.report.count(fails, works, words)}
-      </p>
-      <FailureLine failure={failure} fields={['/name', '/observations']} />
+      <h2>{WORDS.heading}</h2>
+      <RoomsPart draft={draft} site={site} onChange={change} why={why} />
+      <NameField office={office} error={why('/name')} />
+      <BesidesFields draft={draft} isDrawn={isDrawn} onChange={change} why={why} />
+      {isDrawn && (
+        <p role="status" class="count">
+          {told(draft).join(' ')}
+        </p>
+      )}
+      <FailureLine failure={failure} fields={FIELDS} />
       <button type="submit" class="main" aria-disabled={isSending}>
         {isSending ? PAGE_WORDS.sending : PAGE_WORDS.send}
       </button>
@@ -83,17 +54,93 @@ export function ReportForm({ office, site, onSent }: ReportFormProps) {
   );
 }
 
-function startDraft({ kept }: Office, { name }: PassSite): Draft {
-  const draft = kept.read<Draft>(DRAFT);
-  return draft?.site === name ? draft : { site: name, marks: {} };
+function useReport(office: Office, site: PassSite, onSent: ReportFormProps['onSent']) {
+  const [draft, setDraft] = useState(() => startDraft(office, site));
+  const [attempts, setAttempts] = useState(0);
+  const { isSending, failure, send } = useSending();
+  // After a first attempt, what is missing is said until it is there.
+  const missing = findMissing(draft, site, office.name);
+  const wrong = (attempts > 0 ? missing : undefined) ?? failure;
+  const form = useFocusOnWrong<HTMLFormElement>(`${attempts} ${String(failure)}`);
+  const change = (part: Partial<ReportDraft>) => {
+    const changed = { ...draft, ...part };
+    office.kept.write(REPORT_DRAFT, changed);
+    setDraft(changed);
+  };
+  const submit = (event: Event) => {
+    event.preventDefault();
+    setAttempts(attempts + 1);
+    if (missing !== undefined) return;
+    send(async () => {
+      const report = reportOf(draft, site, office.name);
+      const { tickets } = await office.send<PassReportAnswer>('/reports', report);
+      office.kept.write(REPORT_DRAFT, undefined);
+      await office.refresh().catch(() => undefined);
+      onSent(tickets);
+    });
+  };
+  const why = (field: string) => wrong?.sentenceFor(field);
+  return { draft, change, why, isSending, failure, submit, form };
 }
 
-function findMissing({ tried, marks }: Draft, name: string): Failure | undefined {
-  const missing = OFFICE_WORDS.report.missing;
-  const errors = [
-    ...(tried === undefined ? [{ field: '/tried', reason: missing.tried }] : []),
-    ...(Object.keys(marks).length === 0 ? [{ field: '/observations', reason: missing.rooms }] : []),
-    ...(name.trim() === '' ? [{ field: '/name', reason: missing.name }] : []),
-  ];
-  return errors.length === 0 ? undefined : new Failure(422, missing.something, errors);
+interface RoomsPartProps {
+  draft: ReportDraft;
+  site: PassSite;
+  onChange: (part: Partial<ReportDraft>) => void;
+  why: (field: string) => string | undefined;
+}
+
+/** The rooms to touch; words where nobody has drawn them. */
+function RoomsPart({ draft, site, onChange, why }: RoomsPartProps) {
+  if (site.rooms.length === 0)
+    return (
+      <>
+        <p class="hint">{WORDS.inWords.hint}</p>
+        <LongText
+          label={WORDS.inWords.label}
+          value={draft.note}
+          onValue={(note) => onChange({ note })}
+          error={why('/note')}
+        />
+      </>
+    );
+  const marks = marksOf(draft);
+  return (
+    <>
+      <TriedField
+        legend={WORDS.whatTried}
+        value={draft.tried}
+        onValue={(tried) => onChange(withTried(draft, tried))}
+        error={why('/tried')}
+        beside={countsBeside(draft)}
+      />
+      <RoomsField
+        rooms={site.rooms}
+        marks={marks}
+        words={PAGE_WORDS.functions[draft.tried ?? 'announcement']}
+        onTouch={(key) => onChange(withMarks(draft, touch(marks, key)))}
+        onTouchAll={(rooms) => onChange(withMarks(draft, touchAll(marks, rooms)))}
+        error={why('/observations')}
+      />
+    </>
+  );
+}
+
+/** What was said of each thing that was tried, told where several were. */
+function countsBeside(draft: ReportDraft): Partial<Record<ToldFunction, string>> {
+  const told = Object.entries(draft.marks).filter(([, marks]) => Object.keys(marks).length > 0);
+  return Object.fromEntries(
+    told.map(([name, marks]) => {
+      const words = PAGE_WORDS.functions[name as ToldFunction];
+      return [name, WORDS.count(countMarks(marks), words)];
+    }),
+  );
+}
+
+function told(draft: ReportDraft): string[] {
+  const counts = Object.entries(countsBeside(draft));
+  const words = PAGE_WORDS.functions;
+  if (counts.length > 1)
+    return counts.map(([name, count]) => `${words[name as ToldFunction].tried}: ${count}.`);
+  return [WORDS.count(countMarks(marksOf(draft)), words[draft.tried ?? 'announcement'])];
 }

@@ -12,6 +12,7 @@ describe('reportedInWords', () => {
       room: node === 'A3' ? null : `Room ${node}`,
       block: null,
       floor: null,
+      groups: [],
     }));
     const point = (node: string, name: 'bell' | 'lamp') => ({ trunk: 'A', node, function: name });
     const bells = ['A9', 'A3', 'A2'].map((node) => point(node, 'bell'));

@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import { pageWordsIn } from '#app/words/index.js';
-import { groupRooms, nameOf } from './room-groups.js';
+import { calledTogether, groupRooms, nameOf } from './room-groups.js';
 
 const room = (node: string, block: string | null, floor: string | null, trunk = 'A') => ({
   trunk,
@@ -8,6 +8,7 @@ const room = (node: string, block: string | null, floor: string | null, trunk = 
   room: `Room ${node}`,
   block,
   floor,
+  groups: [] as string[],
 });
 
 const EN = pageWordsIn('en');
@@ -36,6 +37,20 @@ describe('groupRooms', () => {
     expect(groupRooms([room('1', null, null)], EN)[0]!.title).toBe('');
     const two = groupRooms([room('1', null, null), room('1', null, null, 'B')], EN);
     expect(two.map(({ title }) => title)).toEqual(['Line A', 'Line B']);
+  });
+});
+
+describe('calledTogether', () => {
+  it('is the groups of some rooms, wherever they hang, and no group of all', () => {
+    const of = (node: string, groups: string[]) => ({ ...room(node, null, null), groups });
+    const rooms = [
+      of('1', ['Upper school', 'All']),
+      of('2', ['All']),
+      of('3', ['Upper school', 'All']),
+    ];
+    expect(calledTogether(rooms).map(({ title, rooms: some }) => [title, some.length])).toEqual([
+      ['Upper school', 2],
+    ]);
   });
 });
 

@@ -24,6 +24,14 @@ export function groupRooms(rooms: readonly PassRoom[], words: PageWords): RoomGr
   return groups;
 }
 
+/** The groups that the cabinet speaks to together, where they are some of the rooms and not all. */
+export function calledTogether(rooms: readonly PassRoom[]): RoomGroup[] {
+  const titles = [...new Set(rooms.flatMap(({ groups }) => groups))];
+  return titles
+    .map((title) => ({ title, rooms: rooms.filter(({ groups }) => groups.includes(title)) }))
+    .filter((group) => group.rooms.length < rooms.length);
+}
+
 /** What a room is called; one without a name goes by its code on the drawing. */
 export function nameOf(
   { room, node }: Pick<PassRoom, 'room' | 'node'>,

@@ -1,4 +1,5 @@
 import type { Office } from './use-office.js';
+import { VisitLine } from './notices.js';
 import { TicketCard } from './ticket-card.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { OFFICE_WORDS } from './own-words.js';
@@ -19,7 +20,7 @@ export function SentPage({ office, site, tickets, onMore }: SentPageProps) {
       <h2 tabIndex={-1} ref={heading}>
         {OFFICE_WORDS.report.thanks(tickets.map(({ number }) => number))}
       </h2>
-      <p>{OFFICE_WORDS.nextVisit(site.nextVisit)}</p>
+      <VisitLine next={site.nextVisit} />
       {tickets.map((ticket) => (
         <TicketCard key={ticket.id} office={office} site={site} summary={ticket} ticket={ticket} />
       ))}

@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks';
 import type { Failure } from '../parts/failure.js';
-import { EmergencyNotice } from './notices.js';
+import { EmergencyNotice, VisitLine } from './notices.js';
 import { LanguageChoice } from '../parts/language-choice.js';
 import { OFFICE_WORDS } from './own-words.js';
 import { ReportForm } from './report-form.js';
@@ -29,7 +29,7 @@ export function SitePage({ sitting, site, onSite, onOver }: SitePageProps) {
     <>
       <header>
         <h1>{site.name}</h1>
-        {sent === undefined && <p>{OFFICE_WORDS.nextVisit(site.nextVisit)}</p>}
+        {sent === undefined && <VisitLine next={site.nextVisit} />}
         {site.firm.phone !== null && (
           <p>
             {OFFICE_WORDS.ring(site.firm.name)}{' '}

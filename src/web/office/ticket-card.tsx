@@ -7,6 +7,9 @@ import { PAGE_WORDS } from '../parts/language.js';
 import { OFFICE_WORDS } from './own-words.js';
 import type { PassSite, PassTicket, PassTicketSummary } from '../parts/wire.js';
 
+/** States in which nobody is at work yet. */
+const WAITS: readonly PassTicketSummary['state'][] = ['reported', 'to-visit', 'bridged'];
+
 interface TicketCardProps {
   office: Office;
   site: PassSite;
@@ -20,12 +23,18 @@ export function TicketCard({ office, site, summary, ticket: given }: TicketCardP
   const [ticket, setTicket] = useState(given);
   const { isSending, failure, send } = useSending();
   const { id, number, openedAt, state } = ticket ?? summary;
+  const nextVisit = site.tickets.find((one) => one.id === id)?.nextVisit ?? null;
   const open = () => send(async () => setTicket(await office.read<PassTicket>(`/tickets/${id}`)));
   const words = OFFICE_WORDS.ticket;
   return (
     <article class="card" aria-label={words.heading(number)}>
       <h3>{words.heading(number)}</h3>
-      <p>{words.since(PAGE_WORDS.instant(openedAt, site.zone), state)}</p>
+      <p>
+        {words.since(PAGE_WORDS.instant(openedAt, site.zone))}{' '}
+        {nextVisit !== null && WAITS.includes(state)
+          ? OFFICE_WORDS.nextVisit(nextVisit)
+          : words.states[state]}
+      </p>
       {ticket === undefined ? (
         <button type="button" aria-disabled={isSending} onClick={open}>
           {words.open}

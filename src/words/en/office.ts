@@ -52,6 +52,9 @@ const STATES: Readonly<Record<TicketStateName, string>> = {
   merged: 'It was joined to another ticket.',
 };
 
+const fromOf = (next: { fromTime: string | null }) =>
+  next.fromTime === null ? '' : ` from ${next.fromTime}`;
+
 export const EN_OFFICE: OfficeWords = {
   title: (site) => `Report silent rooms: ${site}`,
   report: {
@@ -59,17 +62,40 @@ export const EN_OFFICE: OfficeWords = {
     whatTried: 'What did you try?',
     whichRooms: 'Which rooms?',
     rooms: 'Rooms',
-    touch: ({ fails, works }) =>
-      `Touch a room once: ${fails}. Twice: ${works}. A third time: not said. Rooms that you know were ${works} help as much as those that were ${fails}.`,
+    touch: ({ fails, works, weak }) =>
+      `Touch a room once: ${fails}. Twice: ${works}. Three times: ${weak}. Once more: not said. Rooms that you know were ${works} help as much as those that were ${fails}.`,
     notSaid: 'not said',
     yourName: 'Your name',
-    count: (fails, works, words) =>
-      `${formats.figure(fails, 9)} ${words.fails}, ${formats.figure(works, 9)} ${words.works}`,
+    count: ({ fails, works, weak }, words) =>
+      [
+        `${formats.figure(fails, 9)} ${words.fails}`,
+        `${formats.figure(works, 9)} ${words.works}`,
+        ...(weak > 0 ? [`${formats.figure(weak, 9)} ${words.weak}`] : []),
+      ].join(', '),
+    everywhere: 'Everywhere',
+    all: (mark) => `all ${mark}`,
+    clear: 'clear',
+    oddities: {
+      legend: 'Was anything else odd?',
+      humming: 'It hums',
+      crackling: 'It crackles',
+      'wrong-time': 'It came at the wrong time',
+    },
+    note: 'Anything else (you need not)',
+    urgent: 'It cannot wait',
+    whyUrgent: 'Why it cannot wait',
+    callBack: 'A number to call you back on (you need not)',
+    inWords: {
+      label: 'Which rooms, and what is silent there?',
+      hint: 'Nobody has drawn this site yet: say it in your own words.',
+    },
     missing: {
       something: 'Something is missing.',
       tried: 'Please say what you tried.',
       rooms: 'Please touch the rooms that were silent.',
       name: 'Please say who you are.',
+      whyUrgent: 'Please say why it cannot wait.',
+      inWords: 'Please say which rooms, and what is silent there.',
     },
     thanks: (numbers) =>
       `Thank you. ${formats.plural(numbers.length, { one: 'Your ticket is number', other: 'Your tickets are numbers' })} ${formats.and(numbers.map(String))}.`,
@@ -79,10 +105,13 @@ export const EN_OFFICE: OfficeWords = {
   nextVisit: (next) =>
     next === null
       ? 'No visit is set yet. As soon as the service firm has set one, its day stands here.'
-      : `Somebody is due on ${formats.day(next.on)} (${next.kind === 'planned' ? 'a planned visit' : 'a call-out'}).`,
+      : `Somebody is due on ${formats.day(next.on)}${fromOf(next)} (${next.kind === 'planned' ? 'a planned visit' : 'a call-out'}).`,
+  mayChange:
+    'The day may change if something more urgent comes in elsewhere. What holds stands here.',
   ticket: {
     heading: (number) => `Ticket ${number}`,
-    since: (instant, state) => `Since ${instant}. ${STATES[state]}`,
+    since: (instant) => `Since ${instant}.`,
+    states: STATES,
     open: 'What you can check',
     ofTicket: (number) => `for ticket ${number}`,
     openHeading: 'Open tickets',

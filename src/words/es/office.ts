@@ -54,6 +54,9 @@ const STATES: Readonly<Record<TicketStateName, string>> = {
   merged: 'Se unió a otro aviso de avería.',
 };
 
+const fromOf = (next: { fromTime: string | null }) =>
+  next.fromTime === null ? '' : ` desde las ${next.fromTime}`;
+
 export const ES_OFFICE: OfficeWords = {
   title: (site) => `Avisar de salas en silencio: ${site}`,
   report: {
@@ -61,17 +64,40 @@ export const ES_OFFICE: OfficeWords = {
     whatTried: '¿Qué probó?',
     whichRooms: '¿Qué salas?',
     rooms: 'Salas',
-    touch: ({ fails, works }) =>
-      `Toque una sala una vez: ${fails}. Dos veces: ${works}. La tercera vez: sin decir. Las salas de las que sabe «${works}» ayudan tanto como las de «${fails}».`,
+    touch: ({ fails, works, weak }) =>
+      `Toque una sala una vez: ${fails}. Dos veces: ${works}. Tres veces: ${weak}. Otra vez más: sin decir. Las salas de las que sabe «${works}» ayudan tanto como las de «${fails}».`,
     notSaid: 'sin decir',
     yourName: 'Su nombre',
-    count: (fails, works, words) =>
-      `${words.fails}: ${formats.figure(fails, 9)}; ${words.works}: ${formats.figure(works, 9)}`,
+    count: ({ fails, works, weak }, words) =>
+      [
+        `${words.fails}: ${formats.figure(fails, 9)}`,
+        `${words.works}: ${formats.figure(works, 9)}`,
+        ...(weak > 0 ? [`${words.weak}: ${formats.figure(weak, 9)}`] : []),
+      ].join('; '),
+    everywhere: 'En todas partes',
+    all: (mark) => `todo: ${mark}`,
+    clear: 'borrar',
+    oddities: {
+      legend: '¿Había algo más raro?',
+      humming: 'Zumba',
+      crackling: 'Crepita',
+      'wrong-time': 'Sonó a deshora',
+    },
+    note: 'Algo más (no es obligatorio)',
+    urgent: 'No puede esperar',
+    whyUrgent: 'Por qué no puede esperar',
+    callBack: 'Un número para devolverle la llamada (no es obligatorio)',
+    inWords: {
+      label: '¿Qué salas, y qué no se oye en ellas?',
+      hint: 'Nadie ha dibujado aún este lugar: dígalo con sus palabras.',
+    },
     missing: {
       something: 'Falta algo.',
       tried: 'Diga, por favor, qué probó.',
       rooms: 'Toque, por favor, las salas que estaban en silencio.',
       name: 'Diga, por favor, quién es.',
+      whyUrgent: 'Diga, por favor, por qué no puede esperar.',
+      inWords: 'Diga, por favor, qué salas y qué no se oye en ellas.',
     },
     thanks: (numbers) =>
       `Gracias. ${formats.plural(numbers.length, { one: 'Su número de aviso es el', other: 'Sus números de aviso son el' })} ${formats.and(numbers.map(String))}.`,
@@ -81,10 +107,12 @@ export const ES_OFFICE: OfficeWords = {
   nextVisit: (next) =>
     next === null
       ? 'Aún no hay visita fijada. En cuanto la empresa de servicio fije una, aquí estará el día.'
-      : `Alguien vendrá el ${formats.day(next.on)} (${next.kind === 'planned' ? 'visita prevista' : 'visita por avería'}).`,
+      : `Alguien vendrá el ${formats.day(next.on)}${fromOf(next)} (${next.kind === 'planned' ? 'visita prevista' : 'visita por avería'}).`,
+  mayChange: 'El día puede cambiar si en otro sitio surge algo más urgente. Lo que vale está aquí.',
   ticket: {
     heading: (number) => `Aviso ${number}`,
-    since: (instant, state) => `Desde el ${instant}. ${STATES[state]}`,
+    since: (instant) => `Desde el ${instant}.`,
+    states: STATES,
     open: 'Qué puede comprobar usted',
     ofTicket: (number) => `para el aviso ${number}`,
     openHeading: 'Avisos abiertos',

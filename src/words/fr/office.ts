@@ -48,6 +48,9 @@ const STATES: Readonly<Record<TicketStateName, string>> = {
   merged: 'Il a été joint à un autre dossier.',
 };
 
+const fromOf = (next: { fromTime: string | null }) =>
+  next.fromTime === null ? '' : ` à partir de ${next.fromTime}`;
+
 export const FR_OFFICE: OfficeWords = {
   title: (site) => `Signaler des salles muettes : ${site}`,
   report: {
@@ -55,17 +58,40 @@ export const FR_OFFICE: OfficeWords = {
     whatTried: 'Qu’avez-vous essayé ?',
     whichRooms: 'Quelles salles ?',
     rooms: 'Salles',
-    touch: ({ fails, works }) =>
-      `Touchez une salle une fois : ${fails}. Deux fois : ${works}. Une troisième fois : rien de dit. Les salles que vous savez « ${works} » aident autant que celles « ${fails} ».`,
+    touch: ({ fails, works, weak }) =>
+      `Touchez une salle une fois : ${fails}. Deux fois : ${works}. Trois fois : ${weak}. Encore une fois : rien de dit. Les salles que vous savez « ${works} » aident autant que celles « ${fails} ».`,
     notSaid: 'rien de dit',
     yourName: 'Votre nom',
-    count: (fails, works, words) =>
-      `${words.fails} : ${formats.figure(fails, 9)} ; ${words.works} : ${formats.figure(works, 9)}`,
+    count: ({ fails, works, weak }, words) =>
+      [
+        `${words.fails} : ${formats.figure(fails, 9)}`,
+        `${words.works} : ${formats.figure(works, 9)}`,
+        ...(weak > 0 ? [`${words.weak} : ${formats.figure(weak, 9)}`] : []),
+      ].join(' ; '),
+    everywhere: 'Partout',
+    all: (mark) => `tout : ${mark}`,
+    clear: 'effacer',
+    oddities: {
+      legend: 'Autre chose d’étrange ?',
+      humming: 'Cela ronfle',
+      crackling: 'Cela crépite',
+      'wrong-time': 'C’est venu à la mauvaise heure',
+    },
+    note: 'Autre chose (facultatif)',
+    urgent: 'Cela ne peut pas attendre',
+    whyUrgent: 'Pourquoi cela ne peut pas attendre',
+    callBack: 'Un numéro pour vous rappeler (facultatif)',
+    inWords: {
+      label: 'Quelles salles, et qu’est-ce qui y est muet ?',
+      hint: 'Personne n’a encore dessiné ce lieu : dites-le avec vos mots.',
+    },
     missing: {
       something: 'Il manque quelque chose.',
       tried: 'Dites, s’il vous plaît, ce que vous avez essayé.',
       rooms: 'Touchez, s’il vous plaît, les salles qui étaient muettes.',
       name: 'Dites, s’il vous plaît, qui vous êtes.',
+      whyUrgent: 'Dites, s’il vous plaît, pourquoi cela ne peut pas attendre.',
+      inWords: 'Dites, s’il vous plaît, quelles salles et ce qui y est muet.',
     },
     thanks: (numbers) =>
       `Merci. ${formats.plural(numbers.length, { one: 'Votre dossier porte le numéro', other: 'Vos dossiers portent les numéros' })} ${formats.and(numbers.map(String))}.`,
@@ -75,10 +101,13 @@ export const FR_OFFICE: OfficeWords = {
   nextVisit: (next) =>
     next === null
       ? 'Aucune visite n’est encore fixée. Dès que l’entreprise en aura fixé une, le jour sera ici.'
-      : `Quelqu’un viendra le ${formats.day(next.on)} (${next.kind === 'planned' ? 'visite prévue' : 'dépannage'}).`,
+      : `Quelqu’un viendra le ${formats.day(next.on)}${fromOf(next)} (${next.kind === 'planned' ? 'visite prévue' : 'dépannage'}).`,
+  mayChange:
+    'Le jour peut changer si quelque chose de plus urgent arrive ailleurs. Ce qui vaut est écrit ici.',
   ticket: {
     heading: (number) => `Dossier ${number}`,
-    since: (instant, state) => `Depuis le ${instant}. ${STATES[state]}`,
+    since: (instant) => `Depuis le ${instant}.`,
+    states: STATES,
     open: 'Ce que vous pouvez vérifier',
     ofTicket: (number) => `pour le dossier ${number}`,
     openHeading: 'Dossiers ouverts',

@@ -47,6 +47,9 @@ const STATES: Readonly<Record<TicketStateName, string>> = {
   merged: 'इसे दूसरी शिकायत के साथ जोड़ दिया गया।',
 };
 
+const fromOf = (next: { fromTime: string | null }) =>
+  next.fromTime === null ? '' : ` ${next.fromTime} बजे से`;
+
 export const HI_OFFICE: OfficeWords = {
   title: (site) => `चुप कमरों की सूचना: ${site}`,
   report: {
@@ -54,17 +57,40 @@ export const HI_OFFICE: OfficeWords = {
     whatTried: 'आपने क्या आज़माया?',
     whichRooms: 'कौन-से कमरे?',
     rooms: 'कमरे',
-    touch: ({ fails, works }) =>
-      `कमरे को एक बार छुएँ: ${fails}। दो बार: ${works}। तीसरी बार: कुछ नहीं कहा। जिन कमरों के बारे में आप जानते हैं कि «${works}», वे भी उतनी ही मदद करते हैं जितनी «${fails}» वाले।`,
+    touch: ({ fails, works, weak }) =>
+      `कमरे को एक बार छुएँ: ${fails}। दो बार: ${works}। तीन बार: ${weak}। एक बार और: कुछ नहीं कहा। जिन कमरों के बारे में आप जानते हैं कि «${works}», वे भी उतनी ही मदद करते हैं जितनी «${fails}» वाले।`,
     notSaid: 'कुछ नहीं कहा',
     yourName: 'आपका नाम',
-    count: (fails, works, words) =>
-      `${words.fails}: ${formats.figure(fails, 9)}, ${words.works}: ${formats.figure(works, 9)}`,
+    count: ({ fails, works, weak }, words) =>
+      [
+        `${words.fails}: ${formats.figure(fails, 9)}`,
+        `${words.works}: ${formats.figure(works, 9)}`,
+        ...(weak > 0 ? [`${words.weak}: ${formats.figure(weak, 9)}`] : []),
+      ].join(', '),
+    everywhere: 'हर जगह',
+    all: (mark) => `सब: ${mark}`,
+    clear: 'हटाएँ',
+    oddities: {
+      legend: 'क्या और कुछ अजीब था?',
+      humming: 'भनभनाहट है',
+      crackling: 'चटचटाहट है',
+      'wrong-time': 'ग़लत समय पर बजा',
+    },
+    note: 'और कुछ (ज़रूरी नहीं)',
+    urgent: 'इसमें देर नहीं हो सकती',
+    whyUrgent: 'देर क्यों नहीं हो सकती',
+    callBack: 'वापस फ़ोन करने के लिए नंबर (ज़रूरी नहीं)',
+    inWords: {
+      label: 'कौन-से कमरे, और वहाँ क्या चुप है?',
+      hint: 'इस जगह का नक्शा अभी नहीं बना: अपने शब्दों में बताएँ।',
+    },
     missing: {
       something: 'कुछ बाक़ी है।',
       tried: 'कृपया बताएँ कि आपने क्या आज़माया।',
       rooms: 'कृपया वे कमरे छुएँ जो चुप थे।',
       name: 'कृपया बताएँ कि आप कौन हैं।',
+      whyUrgent: 'कृपया बताएँ कि देर क्यों नहीं हो सकती।',
+      inWords: 'कृपया बताएँ कि कौन-से कमरे और वहाँ क्या चुप है।',
     },
     thanks: (numbers) =>
       `धन्यवाद। ${formats.plural(numbers.length, { one: 'आपकी शिकायत का नंबर है', other: 'आपकी शिकायतों के नंबर हैं' })} ${formats.and(numbers.map(String))}।`,
@@ -74,10 +100,12 @@ export const HI_OFFICE: OfficeWords = {
   nextVisit: (next) =>
     next === null
       ? 'अभी कोई दिन तय नहीं है। सेवा कंपनी जैसे ही दिन तय करेगी, वह यहाँ दिखेगा।'
-      : `${formats.day(next.on)} को कोई आएगा (${next.kind === 'planned' ? 'तय दौरा' : 'शिकायत पर दौरा'})।`,
+      : `${formats.day(next.on)} को${fromOf(next)} कोई आएगा (${next.kind === 'planned' ? 'तय दौरा' : 'शिकायत पर दौरा'})।`,
+  mayChange: 'कहीं और ज़्यादा ज़रूरी काम आ गया तो दिन बदल सकता है। जो तय है, वह यहाँ लिखा रहेगा।',
   ticket: {
     heading: (number) => `शिकायत ${number}`,
-    since: (instant, state) => `${instant} से। ${STATES[state]}`,
+    since: (instant) => `${instant} से।`,
+    states: STATES,
     open: 'आप क्या देख सकते हैं',
     ofTicket: (number) => `शिकायत ${number} के लिए`,
     openHeading: 'खुली शिकायतें',
