@@ -4,7 +4,7 @@ import { Loaded } from '../../parts/states.js';
 import { useFocusOnAppearing } from '../../parts/use-focus.js';
 import { useRead } from '../../parts/use-read.js';
 import type { ReadWorkTimes } from '../../parts/wire.js';
-import { WorkTimesForm } from '../work-times-form.js';
+import { WorkTimesForm } from './work-times-form.js';
 import { paceInWords, saidInWords } from './work-times-sentences.js';
 import { WORK_TIMES_WORDS } from '../words/words.js';
 

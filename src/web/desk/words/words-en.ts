@@ -4,6 +4,7 @@ import { EN_CONTRACT } from './en/contract.js';
 import { EN_DAY } from './en/day.js';
 import { EN_DESK } from './en/desk.js';
 import { EN_EVIDENCE } from './en/evidence.js';
+import { EN_CORRECTION, EN_PRICES } from './en/prices.js';
 import { EN_PROMISE } from './en/promise.js';
 import { EN_RECORD } from './en/record.js';
 import { EN_FIRM, EN_ROLES, EN_SITE } from './en/site.js';
@@ -16,10 +17,12 @@ export const DESK_IN_EN = {
   call: EN_CALL,
   charts: EN_CHARTS,
   contract: EN_CONTRACT,
+  correction: EN_CORRECTION,
   day: EN_DAY,
   desk: EN_DESK,
   evidence: EN_EVIDENCE,
   firm: EN_FIRM,
+  prices: EN_PRICES,
   promise: EN_PROMISE,
   record: EN_RECORD,
   roles: EN_ROLES,

@@ -4,6 +4,7 @@ import { ES_CONTRACT } from './es/contract.js';
 import { ES_DAY } from './es/day.js';
 import { ES_DESK } from './es/desk.js';
 import { ES_EVIDENCE } from './es/evidence.js';
+import { ES_CORRECTION, ES_PRICES } from './es/prices.js';
 import { ES_PROMISE } from './es/promise.js';
 import { ES_RECORD } from './es/record.js';
 import { ES_FIRM, ES_ROLES, ES_SITE } from './es/site.js';
@@ -16,10 +17,12 @@ export const DESK_IN_ES: DeskWords = {
   call: ES_CALL,
   charts: ES_CHARTS,
   contract: ES_CONTRACT,
+  correction: ES_CORRECTION,
   day: ES_DAY,
   desk: ES_DESK,
   evidence: ES_EVIDENCE,
   firm: ES_FIRM,
+  prices: ES_PRICES,
   promise: ES_PROMISE,
   record: ES_RECORD,
   roles: ES_ROLES,

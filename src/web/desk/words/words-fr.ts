@@ -4,6 +4,7 @@ import { FR_CONTRACT } from './fr/contract.js';
 import { FR_DAY } from './fr/day.js';
 import { FR_DESK } from './fr/desk.js';
 import { FR_EVIDENCE } from './fr/evidence.js';
+import { FR_CORRECTION, FR_PRICES } from './fr/prices.js';
 import { FR_PROMISE } from './fr/promise.js';
 import { FR_RECORD } from './fr/record.js';
 import { FR_FIRM, FR_ROLES, FR_SITE } from './fr/site.js';
@@ -16,10 +17,12 @@ export const DESK_IN_FR: DeskWords = {
   call: FR_CALL,
   charts: FR_CHARTS,
   contract: FR_CONTRACT,
+  correction: FR_CORRECTION,
   day: FR_DAY,
   desk: FR_DESK,
   evidence: FR_EVIDENCE,
   firm: FR_FIRM,
+  prices: FR_PRICES,
   promise: FR_PROMISE,
   record: FR_RECORD,
   roles: FR_ROLES,

@@ -4,6 +4,7 @@ import { HI_CONTRACT } from './hi/contract.js';
 import { HI_DAY } from './hi/day.js';
 import { HI_DESK } from './hi/desk.js';
 import { HI_EVIDENCE } from './hi/evidence.js';
+import { HI_CORRECTION, HI_PRICES } from './hi/prices.js';
 import { HI_PROMISE } from './hi/promise.js';
 import { HI_RECORD } from './hi/record.js';
 import { HI_FIRM, HI_ROLES, HI_SITE } from './hi/site.js';
@@ -16,10 +17,12 @@ export const DESK_IN_HI: DeskWords = {
   call: HI_CALL,
   charts: HI_CHARTS,
   contract: HI_CONTRACT,
+  correction: HI_CORRECTION,
   day: HI_DAY,
   desk: HI_DESK,
   evidence: HI_EVIDENCE,
   firm: HI_FIRM,
+  prices: HI_PRICES,
   promise: HI_PROMISE,
   record: HI_RECORD,
   roles: HI_ROLES,

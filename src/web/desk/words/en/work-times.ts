@@ -54,12 +54,4 @@ export const EN_WORK_TIMES = {
   said: (minutes: string) => `${minutes} min, as the firm says`,
   notOwner: 'An owner changes them.',
   number: 'must be minutes, such as 2.5',
-  save: 'Save the minutes',
-  saving: 'Saving…',
-  saved: 'They are saved.',
-  drop: 'Forget what I typed',
-  meanwhile:
-    'Somebody else changed minutes meanwhile. What you did not touch is now as they left it.',
-  both: (fields: string) => `Both of you changed: ${fields}. It stands as you typed it.`,
-  saveAgain: 'Nothing is saved yet: look it through and save again.',
 };

@@ -56,12 +56,4 @@ export const ES_WORK_TIMES: typeof EN_WORK_TIMES = {
   said: (minutes) => `${minutes} min, como dice la empresa`,
   notOwner: 'Los cambia un titular.',
   number: 'tienen que ser minutos, por ejemplo 2.5',
-  save: 'Guardar los minutos',
-  saving: 'Guardando…',
-  saved: 'Están guardados.',
-  drop: 'Olvidar lo que escribí',
-  meanwhile:
-    'Entretanto otra persona cambió minutos. Lo que usted no tocó está ahora como lo dejó.',
-  both: (fields) => `Los dos cambiaron: ${fields}. Está como usted lo escribió.`,
-  saveAgain: 'Todavía no hay nada guardado: mírelo y guarde otra vez.',
 };

@@ -56,12 +56,4 @@ export const FR_WORK_TIMES: typeof EN_WORK_TIMES = {
   said: (minutes) => `${minutes} min, comme l’entreprise le dit`,
   notOwner: 'Un propriétaire les change.',
   number: 'doivent être des minutes, par exemple 2.5',
-  save: 'Enregistrer les minutes',
-  saving: 'Enregistrement…',
-  saved: 'C’est enregistré.',
-  drop: 'Oublier ce que j’ai tapé',
-  meanwhile:
-    'Quelqu’un d’autre a changé des minutes entre-temps. Ce que vous n’avez pas touché est comme il l’a laissé.',
-  both: (fields) => `Vous avez tous deux changé : ${fields}. C’est comme vous l’avez tapé.`,
-  saveAgain: 'Rien n’est encore enregistré : relisez, et enregistrez de nouveau.',
 };
