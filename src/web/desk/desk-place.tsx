@@ -8,6 +8,7 @@ import { ContractPage } from './contracts/contract-page.js';
 import { ContractsPage } from './contracts/contracts-page.js';
 import { DayPage } from './days/day-page.js';
 import { FirmPage } from './firm/firm-page.js';
+import { PricesPage } from './firm/prices-page.js';
 import { PosterPage } from './sites/poster-page.js';
 import { RecordPage } from './sites/record-page.js';
 import { SitePlacePage } from './sites/site-place-page.js';
@@ -87,6 +88,7 @@ function Desk() {
           <Route path="/desk/contracts/:id/next" component={ContractFormPage} />
           <Route path="/desk/contracts/:id/correction" component={ContractCorrectionPage} />
           <Route path="/desk/firm" component={FirmPage} />
+          <Route path="/desk/prices" component={PricesPage} />
           <Route path="/desk/work-times" component={WorkTimesPage} />
           <Route default component={NoSuchPage} />
         </Router>
