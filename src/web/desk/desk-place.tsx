@@ -8,6 +8,8 @@ import { ContractPage } from './contracts/contract-page.js';
 import { ContractsPage } from './contracts/contracts-page.js';
 import { DayPage } from './days/day-page.js';
 import { FirmPage } from './firm/firm-page.js';
+import { PlanningPage } from './firm/planning-page.js';
+import { WorkingTimePage } from './firm/working-time-page.js';
 import { PricesPage } from './firm/prices-page.js';
 import { PosterPage } from './sites/poster-page.js';
 import { RecordPage } from './sites/record-page.js';
@@ -88,6 +90,8 @@ function Desk() {
           <Route path="/desk/contracts/:id/next" component={ContractFormPage} />
           <Route path="/desk/contracts/:id/correction" component={ContractCorrectionPage} />
           <Route path="/desk/firm" component={FirmPage} />
+          <Route path="/desk/planning" component={PlanningPage} />
+          <Route path="/desk/planning/:id" component={WorkingTimePage} />
           <Route path="/desk/prices" component={PricesPage} />
           <Route path="/desk/work-times" component={WorkTimesPage} />
           <Route default component={NoSuchPage} />

@@ -30,6 +30,7 @@ import type { SiteCoverDto } from '#app/contracts/site-cover.dto.js';
 import type { ContractClocksDto, TicketClockDto } from '#app/promises/ticket-promise.dto.js';
 import type { DayPlanDto } from '#app/dispatch/day-plan.dto.js';
 import type { JobWishDto } from '#app/dispatch/job-wish.dto.js';
+import type { PlanningRulesDto } from '#app/dispatch/planning-rules.dto.js';
 import type {
   ChosenVisitDto,
   OwedQuarterDto,
@@ -149,6 +150,7 @@ export type PutQuarterWish = Wire<PutQuarterWishDto>;
 export type KeptQuarterWish = Wire<KeptQuarterWishDto>;
 export type ChosenQuarterVisit = Wire<ChosenVisitDto>;
 export type ReadJobWish = Wire<JobWishDto>;
+export type ReadPlanningRules = Wire<PlanningRulesDto>;
 export type ReadWorkingTime = Wire<WorkingTimeDto>;
 export type ReadVan = Wire<VanDto>;
 export type ReadNoticeWish = Wire<NoticeWishDto>;

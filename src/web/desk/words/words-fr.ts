@@ -4,6 +4,7 @@ import { FR_CONTRACT } from './fr/contract.js';
 import { FR_DAY } from './fr/day.js';
 import { FR_DESK } from './fr/desk.js';
 import { FR_EVIDENCE } from './fr/evidence.js';
+import { FR_PLANNING } from './fr/planning.js';
 import { FR_CORRECTION, FR_PRICES } from './fr/prices.js';
 import { FR_PROMISE } from './fr/promise.js';
 import { FR_RECORD } from './fr/record.js';
@@ -22,6 +23,7 @@ export const DESK_IN_FR: DeskWords = {
   desk: FR_DESK,
   evidence: FR_EVIDENCE,
   firm: FR_FIRM,
+  planning: FR_PLANNING,
   prices: FR_PRICES,
   promise: FR_PROMISE,
   record: FR_RECORD,

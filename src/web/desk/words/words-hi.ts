@@ -4,6 +4,7 @@ import { HI_CONTRACT } from './hi/contract.js';
 import { HI_DAY } from './hi/day.js';
 import { HI_DESK } from './hi/desk.js';
 import { HI_EVIDENCE } from './hi/evidence.js';
+import { HI_PLANNING } from './hi/planning.js';
 import { HI_CORRECTION, HI_PRICES } from './hi/prices.js';
 import { HI_PROMISE } from './hi/promise.js';
 import { HI_RECORD } from './hi/record.js';
@@ -22,6 +23,7 @@ export const DESK_IN_HI: DeskWords = {
   desk: HI_DESK,
   evidence: HI_EVIDENCE,
   firm: HI_FIRM,
+  planning: HI_PLANNING,
   prices: HI_PRICES,
   promise: HI_PROMISE,
   record: HI_RECORD,

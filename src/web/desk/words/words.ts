@@ -9,6 +9,7 @@ export const DAY_WORDS = deskWords().day;
 export const DESK_WORDS = deskWords().desk;
 export const EVIDENCE_WORDS = deskWords().evidence;
 export const FIRM_WORDS = deskWords().firm;
+export const PLANNING_WORDS = deskWords().planning;
 export const PRICES_WORDS = deskWords().prices;
 export const PROMISE_WORDS = deskWords().promise;
 export const RECORD_WORDS = deskWords().record;
