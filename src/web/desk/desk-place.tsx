@@ -9,6 +9,7 @@ import { ContractsPage } from './contracts/contracts-page.js';
 import { DayPage } from './days/day-page.js';
 import { FirmPage } from './firm/firm-page.js';
 import { PlanningPage } from './firm/planning-page.js';
+import { VanPage } from './firm/van-page.js';
 import { WorkingTimePage } from './firm/working-time-page.js';
 import { PricesPage } from './firm/prices-page.js';
 import { PosterPage } from './sites/poster-page.js';
@@ -92,6 +93,7 @@ function Desk() {
           <Route path="/desk/firm" component={FirmPage} />
           <Route path="/desk/planning" component={PlanningPage} />
           <Route path="/desk/planning/:id" component={WorkingTimePage} />
+          <Route path="/desk/planning/:id/van" component={VanPage} />
           <Route path="/desk/prices" component={PricesPage} />
           <Route path="/desk/work-times" component={WorkTimesPage} />
           <Route default component={NoSuchPage} />
