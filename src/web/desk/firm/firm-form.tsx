@@ -5,6 +5,7 @@ import { TextField } from '../../parts/text-field.js';
 import { useFocusOnWrong } from '../../parts/use-focus.js';
 import { useSending } from '../../parts/use-sending.js';
 import type { ReadFirm } from '../../parts/wire.js';
+import { useDraft } from '../use-draft.js';
 import { FIRM_WORDS } from '../words/words.js';
 
 interface FirmFormProps {
@@ -15,7 +16,8 @@ interface FirmFormProps {
 /** How the firm is known to its clients. */
 export function FirmForm({ firm, onChanged }: FirmFormProps) {
   const service = useService();
-  const [given, setGiven] = useState({ name: firm.name, phone: firm.phone ?? '' });
+  const saved = { name: firm.name, phone: firm.phone ?? '' };
+  const { draft: given, give, settle } = useDraft('firm', saved);
   const [isSaved, setSaved] = useState(false);
   const { isSending, failure, send } = useSending();
   const form = useFocusOnWrong<HTMLFormElement>(failure);
@@ -25,6 +27,7 @@ export function FirmForm({ firm, onChanged }: FirmFormProps) {
     send(async () => {
       const body = { name: given.name, phone: given.phone.trim() || null };
       await service.send('PATCH', '/firm', { body, ifMatch: firm.version });
+      settle(given);
       setSaved(true);
       onChanged();
     });
@@ -36,7 +39,7 @@ export function FirmForm({ firm, onChanged }: FirmFormProps) {
         autocomplete="organization"
         maxLength={200}
         value={given.name}
-        onValue={(name) => setGiven({ ...given, name })}
+        onValue={(name) => give({ name })}
         error={failure?.sentenceFor('/name')}
       />
       <TextField
@@ -44,7 +47,7 @@ export function FirmForm({ firm, onChanged }: FirmFormProps) {
         autocomplete="tel"
         maxLength={50}
         value={given.phone}
-        onValue={(phone) => setGiven({ ...given, phone })}
+        onValue={(phone) => give({ phone })}
         error={failure?.sentenceFor('/phone')}
       />
       <FailureLine failure={failure} fields={['/name', '/phone']} />

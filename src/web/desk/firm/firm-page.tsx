@@ -9,7 +9,13 @@ import { useSending } from '../../parts/use-sending.js';
 import type { ReadAccount, ReadAuditEntry, ReadFirm, Listed, ReadMail } from '../../parts/wire.js';
 import { FirmForm } from './firm-form.js';
 import { InviteForm } from './invite-form.js';
-import { FIRM_WORDS, ROLE_WORDS, WORK_TIMES_WORDS } from '../words/words.js';
+import {
+  FIRM_WORDS,
+  PLANNING_WORDS,
+  PRICES_WORDS,
+  ROLE_WORDS,
+  WORK_TIMES_WORDS,
+} from '../words/words.js';
 
 interface FirmRead {
   firm: ReadFirm;
@@ -58,6 +64,8 @@ function FirmView({
       <h2>{FIRM_WORDS.known}</h2>
       <FirmForm firm={firm} onChanged={onChanged} />
       <p>
+        <a href="/desk/planning">{PLANNING_WORDS.title}</a> {' · '}
+        <a href="/desk/prices">{PRICES_WORDS.title}</a> {' · '}
         <a href="/desk/work-times">{WORK_TIMES_WORDS.title}</a> {' · '}
         <a href="/account#notices" target="_self">
           {FIRM_WORDS.notices}
