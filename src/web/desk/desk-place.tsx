@@ -7,6 +7,7 @@ import { ContractCorrectionPage, ContractFormPage } from './contracts/contract-f
 import { ContractPage } from './contracts/contract-page.js';
 import { ContractsPage } from './contracts/contracts-page.js';
 import { DayPage } from './days/day-page.js';
+import { FeedsPage } from './feeds/feeds-page.js';
 import { FirmPage } from './firm/firm-page.js';
 import { PlanningPage } from './firm/planning-page.js';
 import { VanPage } from './firm/van-page.js';
@@ -90,6 +91,7 @@ function Desk() {
           <Route path="/desk/contracts/:id" component={ContractPage} />
           <Route path="/desk/contracts/:id/next" component={ContractFormPage} />
           <Route path="/desk/contracts/:id/correction" component={ContractCorrectionPage} />
+          <Route path="/desk/calendar-links" component={FeedsPage} />
           <Route path="/desk/firm" component={FirmPage} />
           <Route path="/desk/planning" component={PlanningPage} />
           <Route path="/desk/planning/:id" component={WorkingTimePage} />

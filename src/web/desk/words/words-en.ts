@@ -4,6 +4,7 @@ import { EN_CONTRACT } from './en/contract.js';
 import { EN_DAY } from './en/day.js';
 import { EN_DESK } from './en/desk.js';
 import { EN_EVIDENCE } from './en/evidence.js';
+import { EN_FEEDS } from './en/feeds.js';
 import { EN_PLANNING } from './en/planning.js';
 import { EN_CORRECTION, EN_PRICES } from './en/prices.js';
 import { EN_PROMISE } from './en/promise.js';
@@ -22,6 +23,7 @@ export const DESK_IN_EN = {
   day: EN_DAY,
   desk: EN_DESK,
   evidence: EN_EVIDENCE,
+  feeds: EN_FEEDS,
   firm: EN_FIRM,
   planning: EN_PLANNING,
   prices: EN_PRICES,

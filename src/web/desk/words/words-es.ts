@@ -4,6 +4,7 @@ import { ES_CONTRACT } from './es/contract.js';
 import { ES_DAY } from './es/day.js';
 import { ES_DESK } from './es/desk.js';
 import { ES_EVIDENCE } from './es/evidence.js';
+import { ES_FEEDS } from './es/feeds.js';
 import { ES_PLANNING } from './es/planning.js';
 import { ES_CORRECTION, ES_PRICES } from './es/prices.js';
 import { ES_PROMISE } from './es/promise.js';
@@ -22,6 +23,7 @@ export const DESK_IN_ES: DeskWords = {
   day: ES_DAY,
   desk: ES_DESK,
   evidence: ES_EVIDENCE,
+  feeds: ES_FEEDS,
   firm: ES_FIRM,
   planning: ES_PLANNING,
   prices: ES_PRICES,

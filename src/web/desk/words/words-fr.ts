@@ -4,6 +4,7 @@ import { FR_CONTRACT } from './fr/contract.js';
 import { FR_DAY } from './fr/day.js';
 import { FR_DESK } from './fr/desk.js';
 import { FR_EVIDENCE } from './fr/evidence.js';
+import { FR_FEEDS } from './fr/feeds.js';
 import { FR_PLANNING } from './fr/planning.js';
 import { FR_CORRECTION, FR_PRICES } from './fr/prices.js';
 import { FR_PROMISE } from './fr/promise.js';
@@ -22,6 +23,7 @@ export const DESK_IN_FR: DeskWords = {
   day: FR_DAY,
   desk: FR_DESK,
   evidence: FR_EVIDENCE,
+  feeds: FR_FEEDS,
   firm: FR_FIRM,
   planning: FR_PLANNING,
   prices: FR_PRICES,

@@ -4,6 +4,7 @@ import { HI_CONTRACT } from './hi/contract.js';
 import { HI_DAY } from './hi/day.js';
 import { HI_DESK } from './hi/desk.js';
 import { HI_EVIDENCE } from './hi/evidence.js';
+import { HI_FEEDS } from './hi/feeds.js';
 import { HI_PLANNING } from './hi/planning.js';
 import { HI_CORRECTION, HI_PRICES } from './hi/prices.js';
 import { HI_PROMISE } from './hi/promise.js';
@@ -22,6 +23,7 @@ export const DESK_IN_HI: DeskWords = {
   day: HI_DAY,
   desk: HI_DESK,
   evidence: HI_EVIDENCE,
+  feeds: HI_FEEDS,
   firm: HI_FIRM,
   planning: HI_PLANNING,
   prices: HI_PRICES,

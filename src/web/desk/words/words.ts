@@ -8,6 +8,7 @@ export const CORRECTION_WORDS = deskWords().correction;
 export const DAY_WORDS = deskWords().day;
 export const DESK_WORDS = deskWords().desk;
 export const EVIDENCE_WORDS = deskWords().evidence;
+export const FEED_WORDS = deskWords().feeds;
 export const FIRM_WORDS = deskWords().firm;
 export const PLANNING_WORDS = deskWords().planning;
 export const PRICES_WORDS = deskWords().prices;

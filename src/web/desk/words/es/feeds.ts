@@ -1,0 +1,31 @@
+import type { EN_FEEDS } from '../en/feeds.js';
+
+export const ES_FEEDS: typeof EN_FEEDS = {
+  title: 'Enlaces de calendario',
+  hint: 'Un programa de calendario lee las visitas por un enlace secreto. Quien tiene el enlace las lee hasta que se anula.',
+  whose: '¿Las visitas de quién?',
+  own: (name) => `Las mías (${name})`,
+  of: (name) => `Las de ${name}`,
+  to: (site) => `Las de la instalación ${site}`,
+  make: 'Crear un enlace',
+  once: 'Este enlace se muestra solo esta vez: póngalo ahora en el programa de calendario.',
+  link: 'El enlace',
+  copy: 'Copiarlo',
+  copied: 'Está copiado.',
+  notCopied:
+    'El navegador no deja copiar a esta página: el enlace está seleccionado, cópielo a mano.',
+  done: 'Ya lo tengo',
+  made: 'Enlaces creados',
+  none: 'Todavía no se ha creado ningún enlace.',
+  visits: 'Visitas',
+  madeAt: 'Creado',
+  madeBy: (when, name) => `${when}, por ${name}`,
+  readAt: 'Leído por última vez',
+  neverRead: 'todavía nunca',
+  state: 'Cómo está',
+  works: 'funciona',
+  ended: (when) => `anulado el ${when}`,
+  end: 'Anularlo',
+  endedNow: (whose) => `El enlace está anulado: ${whose}.`,
+  gone: 'alguien o algo que ya no está',
+};

@@ -1,0 +1,31 @@
+import type { EN_FEEDS } from '../en/feeds.js';
+
+export const FR_FEEDS: typeof EN_FEEDS = {
+  title: 'Liens d’agenda',
+  hint: 'Un programme d’agenda lit les visites par un lien secret. Qui a le lien les lit jusqu’à ce qu’on y mette fin.',
+  whose: 'Les visites de qui ?',
+  own: (name) => `Les miennes (${name})`,
+  of: (name) => `Celles de ${name}`,
+  to: (site) => `Celles du site ${site}`,
+  make: 'Faire un lien',
+  once: 'Ce lien n’est montré que cette fois : mettez-le maintenant dans le programme d’agenda.',
+  link: 'Le lien',
+  copy: 'Le copier',
+  copied: 'Il est copié.',
+  notCopied:
+    'Le navigateur ne laisse pas cette page copier : le lien est sélectionné, copiez-le à la main.',
+  done: 'Je l’ai',
+  made: 'Liens qui ont été faits',
+  none: 'Aucun lien n’a encore été fait.',
+  visits: 'Visites',
+  madeAt: 'Fait',
+  madeBy: (when, name) => `${when}, par ${name}`,
+  readAt: 'Lu pour la dernière fois',
+  neverRead: 'encore jamais',
+  state: 'Où il en est',
+  works: 'marche',
+  ended: (when) => `fini le ${when}`,
+  end: 'Y mettre fin',
+  endedNow: (whose) => `Le lien est fini : ${whose}.`,
+  gone: 'quelqu’un ou quelque chose qui n’est plus là',
+};
