@@ -3,6 +3,7 @@ import { LocationProvider, Route, Router, useLocation } from 'preact-iso';
 import { ServiceContext, useService } from '../parts/service-context.js';
 import { signInAddress, useSession } from '../parts/use-session.js';
 import { CallPage } from './call/call-page.js';
+import { ClosedDaysPage } from './closed/closed-days-page.js';
 import { ContractCorrectionPage, ContractFormPage } from './contracts/contract-form-page.js';
 import { ContractPage } from './contracts/contract-page.js';
 import { ContractsPage } from './contracts/contracts-page.js';
@@ -88,6 +89,7 @@ function Desk() {
           <Route path="/desk/days/:day" component={DayPage} />
           <Route path="/desk/contracts" component={ContractsPage} />
           <Route path="/desk/contracts/new" component={ContractFormPage} />
+          <Route path="/desk/contracts/closed-days" component={ClosedDaysPage} />
           <Route path="/desk/contracts/:id" component={ContractPage} />
           <Route path="/desk/contracts/:id/next" component={ContractFormPage} />
           <Route path="/desk/contracts/:id/correction" component={ContractCorrectionPage} />

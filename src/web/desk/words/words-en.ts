@@ -1,5 +1,6 @@
 import { EN_CALL } from './en/call.js';
 import { EN_CHARTS } from './en/charts.js';
+import { EN_CLOSED_DAYS } from './en/closed-days.js';
 import { EN_CONTRACT } from './en/contract.js';
 import { EN_DAY } from './en/day.js';
 import { EN_DESK } from './en/desk.js';
@@ -18,6 +19,7 @@ import { EN_YEAR_REVIEW } from './en/year-review.js';
 export const DESK_IN_EN = {
   call: EN_CALL,
   charts: EN_CHARTS,
+  closedDays: EN_CLOSED_DAYS,
   contract: EN_CONTRACT,
   correction: EN_CORRECTION,
   day: EN_DAY,

@@ -1,5 +1,6 @@
 import { ES_CALL } from './es/call.js';
 import { ES_CHARTS } from './es/charts.js';
+import { ES_CLOSED_DAYS } from './es/closed-days.js';
 import { ES_CONTRACT } from './es/contract.js';
 import { ES_DAY } from './es/day.js';
 import { ES_DESK } from './es/desk.js';
@@ -18,6 +19,7 @@ import type { DeskWords } from './words-en.js';
 export const DESK_IN_ES: DeskWords = {
   call: ES_CALL,
   charts: ES_CHARTS,
+  closedDays: ES_CLOSED_DAYS,
   contract: ES_CONTRACT,
   correction: ES_CORRECTION,
   day: ES_DAY,

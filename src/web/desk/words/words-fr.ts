@@ -1,5 +1,6 @@
 import { FR_CALL } from './fr/call.js';
 import { FR_CHARTS } from './fr/charts.js';
+import { FR_CLOSED_DAYS } from './fr/closed-days.js';
 import { FR_CONTRACT } from './fr/contract.js';
 import { FR_DAY } from './fr/day.js';
 import { FR_DESK } from './fr/desk.js';
@@ -18,6 +19,7 @@ import type { DeskWords } from './words-en.js';
 export const DESK_IN_FR: DeskWords = {
   call: FR_CALL,
   charts: FR_CHARTS,
+  closedDays: FR_CLOSED_DAYS,
   contract: FR_CONTRACT,
   correction: FR_CORRECTION,
   day: FR_DAY,

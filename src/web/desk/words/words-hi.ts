@@ -1,5 +1,6 @@
 import { HI_CALL } from './hi/call.js';
 import { HI_CHARTS } from './hi/charts.js';
+import { HI_CLOSED_DAYS } from './hi/closed-days.js';
 import { HI_CONTRACT } from './hi/contract.js';
 import { HI_DAY } from './hi/day.js';
 import { HI_DESK } from './hi/desk.js';
@@ -18,6 +19,7 @@ import type { DeskWords } from './words-en.js';
 export const DESK_IN_HI: DeskWords = {
   call: HI_CALL,
   charts: HI_CHARTS,
+  closedDays: HI_CLOSED_DAYS,
   contract: HI_CONTRACT,
   correction: HI_CORRECTION,
   day: HI_DAY,

@@ -3,6 +3,7 @@ import { deskWords } from './loaded.js';
 // In the language of the page.
 export const CALL_WORDS = deskWords().call;
 export const CHART_WORDS = deskWords().charts;
+export const CLOSED_DAYS_WORDS = deskWords().closedDays;
 export const CONTRACT_WORDS = deskWords().contract;
 export const CORRECTION_WORDS = deskWords().correction;
 export const DAY_WORDS = deskWords().day;
