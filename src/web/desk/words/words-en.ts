@@ -5,6 +5,7 @@ import { EN_CONTRACT } from './en/contract.js';
 import { EN_DAY } from './en/day.js';
 import { EN_DESK } from './en/desk.js';
 import { EN_EVIDENCE } from './en/evidence.js';
+import { EN_MAP } from './en/map.js';
 import { EN_FEEDS } from './en/feeds.js';
 import { EN_PLANNING } from './en/planning.js';
 import { EN_CORRECTION, EN_PRICES } from './en/prices.js';
@@ -27,6 +28,7 @@ export const DESK_IN_EN = {
   evidence: EN_EVIDENCE,
   feeds: EN_FEEDS,
   firm: EN_FIRM,
+  map: EN_MAP,
   planning: EN_PLANNING,
   prices: EN_PRICES,
   promise: EN_PROMISE,

@@ -5,6 +5,7 @@ import { ES_CONTRACT } from './es/contract.js';
 import { ES_DAY } from './es/day.js';
 import { ES_DESK } from './es/desk.js';
 import { ES_EVIDENCE } from './es/evidence.js';
+import { ES_MAP } from './es/map.js';
 import { ES_FEEDS } from './es/feeds.js';
 import { ES_PLANNING } from './es/planning.js';
 import { ES_CORRECTION, ES_PRICES } from './es/prices.js';
@@ -27,6 +28,7 @@ export const DESK_IN_ES: DeskWords = {
   evidence: ES_EVIDENCE,
   feeds: ES_FEEDS,
   firm: ES_FIRM,
+  map: ES_MAP,
   planning: ES_PLANNING,
   prices: ES_PRICES,
   promise: ES_PROMISE,

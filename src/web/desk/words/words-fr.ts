@@ -5,6 +5,7 @@ import { FR_CONTRACT } from './fr/contract.js';
 import { FR_DAY } from './fr/day.js';
 import { FR_DESK } from './fr/desk.js';
 import { FR_EVIDENCE } from './fr/evidence.js';
+import { FR_MAP } from './fr/map.js';
 import { FR_FEEDS } from './fr/feeds.js';
 import { FR_PLANNING } from './fr/planning.js';
 import { FR_CORRECTION, FR_PRICES } from './fr/prices.js';
@@ -27,6 +28,7 @@ export const DESK_IN_FR: DeskWords = {
   evidence: FR_EVIDENCE,
   feeds: FR_FEEDS,
   firm: FR_FIRM,
+  map: FR_MAP,
   planning: FR_PLANNING,
   prices: FR_PRICES,
   promise: FR_PROMISE,

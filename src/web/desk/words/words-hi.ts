@@ -5,6 +5,7 @@ import { HI_CONTRACT } from './hi/contract.js';
 import { HI_DAY } from './hi/day.js';
 import { HI_DESK } from './hi/desk.js';
 import { HI_EVIDENCE } from './hi/evidence.js';
+import { HI_MAP } from './hi/map.js';
 import { HI_FEEDS } from './hi/feeds.js';
 import { HI_PLANNING } from './hi/planning.js';
 import { HI_CORRECTION, HI_PRICES } from './hi/prices.js';
@@ -27,6 +28,7 @@ export const DESK_IN_HI: DeskWords = {
   evidence: HI_EVIDENCE,
   feeds: HI_FEEDS,
   firm: HI_FIRM,
+  map: HI_MAP,
   planning: HI_PLANNING,
   prices: HI_PRICES,
   promise: HI_PROMISE,

@@ -11,6 +11,7 @@ export const DESK_WORDS = deskWords().desk;
 export const EVIDENCE_WORDS = deskWords().evidence;
 export const FEED_WORDS = deskWords().feeds;
 export const FIRM_WORDS = deskWords().firm;
+export const MAP_WORDS = deskWords().map;
 export const PLANNING_WORDS = deskWords().planning;
 export const PRICES_WORDS = deskWords().prices;
 export const PROMISE_WORDS = deskWords().promise;
