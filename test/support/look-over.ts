@@ -23,11 +23,7 @@ export async function lookOver(
     for (const colorScheme of ['dark', 'light'] as const) {
       // Less motion: the colours are measured as they end up.
       await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
-      if (PICTURES !== undefined) {
-        mkdirSync(PICTURES, { recursive: true });
-        const path = join(PICTURES, `${name}-${size}-${colorScheme}.png`);
-        await page.screenshot({ path, fullPage: true });
-      }
+      await takePicture(page, `${name}-${size}-${colorScheme}`);
       expect([name, size, colorScheme, await findBarriers(page)]).toEqual([
         name,
         size,
@@ -37,4 +33,11 @@ export async function lookOver(
       expect([name, size, await overhang(page)]).toEqual([name, size, 0]);
     }
   }
+}
+
+/** A picture to look at, where pictures are taken. */
+export async function takePicture(page: Page, name: string): Promise<void> {
+  if (PICTURES === undefined) return;
+  mkdirSync(PICTURES, { recursive: true });
+  await page.screenshot({ path: join(PICTURES, `${name}.png`), fullPage: true });
 }

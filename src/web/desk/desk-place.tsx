@@ -18,6 +18,7 @@ import { PosterPage } from './sites/poster-page.js';
 import { RecordPage } from './sites/record-page.js';
 import { SitePlacePage } from './sites/site-place-page.js';
 import { SitesPage } from './sites/sites-page.js';
+import { MapPage } from './map/map-page.js';
 import { NowPage } from './now-page.js';
 import { TicketPage } from './ticket/ticket-page.js';
 import { WorkTimesPage } from './firm/work-times-page.js';
@@ -81,6 +82,7 @@ function Desk() {
           <Route path="/desk" component={NowPage} />
           <Route path="/desk/call" component={CallPage} />
           <Route path="/desk/tickets/:number" component={TicketPage} />
+          <Route path="/desk/map" component={MapPage} />
           <Route path="/desk/sites" component={SitesPage} />
           <Route path="/desk/sites/:id" component={SitePlacePage} />
           <Route path="/desk/sites/:id/poster" component={PosterPage} />
