@@ -1,5 +1,6 @@
 import { TableWithSheet } from '../../parts/sheet-table.js';
 import type { ReadContractAccount } from '../../parts/wire.js';
+import { CostChart, HoursChart } from './account-charts.js';
 import { FeeBar } from './contract-figures.js';
 import type { ContractRead } from './contract-page.js';
 import { type AccountYear, costOf } from './contract-year.js';
@@ -31,6 +32,7 @@ export function ContractAccount(props: AccountProps) {
       })}
       {account.years.some(({ partsArePaidFor }) => partsArePaidFor) && <p>{words.partsPaid}</p>}
       {unpriced.length > 0 && <p>{words.unpriced(unpriced.join(', '))}</p>}
+      <CostChart {...props} />
       <YearTable {...props} />
       <KeptTable {...props} />
       <LineTable {...props} />
@@ -105,6 +107,7 @@ function LineTable({ account, contract, sites }: AccountProps) {
   return (
     <>
       <h3>{words.bySite}</h3>
+      <HoursChart account={account} nameOf={nameOf} />
       <TableWithSheet
         label={words.bySite}
         download={words.csv}

@@ -6,7 +6,7 @@ import { money } from './money.js';
 import { today } from '../../parts/local-day.js';
 import { CONTRACT_WORDS } from '../words/words.js';
 
-interface ContractFigures {
+export interface ContractFigures {
   visits: ReadContractVisits;
   /** Undefined for whoever may not see what contracts cost. */
   account: ReadContractAccount | undefined;

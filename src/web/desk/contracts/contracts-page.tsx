@@ -1,13 +1,19 @@
-import { useEffect, useState } from 'preact/hooks';
+import { useCallback, useEffect, useState } from 'preact/hooks';
 import { useService } from '../../parts/service-context.js';
 import { Loaded } from '../../parts/states.js';
 import { useFocusOnAppearing } from '../../parts/use-focus.js';
 import { useRead } from '../../parts/use-read.js';
 import type { ReadClient, ReadContract } from '../../parts/wire.js';
 import { lastDay, longDay } from './contract-sentences.js';
-import { FeeAndCost, useContractFigures, VisitsAndBreaches } from './contract-figures.js';
+import {
+  type ContractFigures,
+  FeeAndCost,
+  useContractFigures,
+  VisitsAndBreaches,
+} from './contract-figures.js';
+import { ContractsSheet } from './contracts-sheet.js';
 import { today } from '../../parts/local-day.js';
-import { CONTRACT_WORDS } from '../words/words.js';
+import { CLOSED_DAYS_WORDS, CONTRACT_WORDS } from '../words/words.js';
 
 /** What did we promise, what did we keep, what does it cost us? */
 export function ContractsPage() {
@@ -32,7 +38,12 @@ export function ContractsPage() {
         <h1 tabIndex={-1} ref={heading}>
           {CONTRACT_WORDS.title}
         </h1>
-        {role !== 'dispatcher' && <a href="/desk/contracts/new">{CONTRACT_WORDS.make}</a>}
+        {role !== 'dispatcher' && (
+          <>
+            <a href="/desk/contracts/new">{CONTRACT_WORDS.make}</a>
+            <a href="/desk/contracts/closed-days">{CLOSED_DAYS_WORDS.title}</a>
+          </>
+        )}
       </div>
       <div class="buttons no-print" role="group" aria-label={CONTRACT_WORDS.which}>
         {[false, true].map((all) => (
@@ -59,6 +70,10 @@ interface ContractListProps {
 
 function ContractList({ contracts, clients }: ContractListProps) {
   const { name, client, sites, from, last, visits, breaches, feeAndCost } = CONTRACT_WORDS;
+  const [figures, setFigures] = useState<Readonly<Record<string, ContractFigures>>>({});
+  const keep = useCallback((id: string, read: ContractFigures) => {
+    setFigures((before) => ({ ...before, [id]: read }));
+  }, []);
   const heads = [name, client, sites, from, last, visits, breaches, feeAndCost];
   if (contracts.length === 0) return <p class="empty">{CONTRACT_WORDS.none}</p>;
   return (
@@ -81,11 +96,13 @@ function ContractList({ contracts, clients }: ContractListProps) {
                 key={contract.id}
                 contract={contract}
                 client={clients.find(({ id }) => id === contract.clientId)}
+                onRead={keep}
               />
             ))}
           </tbody>
         </table>
       </div>
+      <ContractsSheet contracts={contracts} clients={clients} figures={figures} />
     </>
   );
 }
@@ -93,10 +110,16 @@ function ContractList({ contracts, clients }: ContractListProps) {
 interface ContractRowProps {
   contract: ReadContract;
   client: ReadClient | undefined;
+  onRead: (id: string, figures: ContractFigures) => void;
 }
 
-function ContractRow({ contract, client }: ContractRowProps) {
+function ContractRow({ contract, client, onRead }: ContractRowProps) {
   const figures = useContractFigures(contract);
+  const { id } = contract;
+  const { value } = figures;
+  useEffect(() => {
+    if (value !== undefined) onRead(id, value);
+  }, [id, value, onRead]);
   const words = CONTRACT_WORDS;
   return (
     <tr>
