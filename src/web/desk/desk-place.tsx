@@ -6,6 +6,7 @@ import { CallPage } from './call/call-page.js';
 import { ClosedDaysPage } from './closed/closed-days-page.js';
 import { ContractCorrectionPage, ContractFormPage } from './contracts/contract-form-page.js';
 import { ContractPage } from './contracts/contract-page.js';
+import { ContractReviewPage } from './contracts/contract-review-page.js';
 import { ContractsPage } from './contracts/contracts-page.js';
 import { DayPage } from './days/day-page.js';
 import { FeedsPage } from './feeds/feeds-page.js';
@@ -93,6 +94,7 @@ function Desk() {
           <Route path="/desk/contracts/new" component={ContractFormPage} />
           <Route path="/desk/contracts/closed-days" component={ClosedDaysPage} />
           <Route path="/desk/contracts/:id" component={ContractPage} />
+          <Route path="/desk/contracts/:id/review" component={ContractReviewPage} />
           <Route path="/desk/contracts/:id/next" component={ContractFormPage} />
           <Route path="/desk/contracts/:id/correction" component={ContractCorrectionPage} />
           <Route path="/desk/calendar-links" component={FeedsPage} />
