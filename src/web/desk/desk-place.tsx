@@ -22,6 +22,7 @@ import { SitesPage } from './sites/sites-page.js';
 import { MapPage } from './map/map-page.js';
 import { NowPage } from './now-page.js';
 import { TicketPage } from './ticket/ticket-page.js';
+import { BookVisitPage } from './visits/book-visit-page.js';
 import { WorkTimesPage } from './firm/work-times-page.js';
 import { today } from '../parts/local-day.js';
 import { VersionsPage } from './sites/versions-page.js';
@@ -90,6 +91,7 @@ function Desk() {
           <Route path="/desk/sites/:id/record" component={RecordPage} />
           <Route path="/desk/sites/:id/versions" component={VersionsPage} />
           <Route path="/desk/days/:day" component={DayPage} />
+          <Route path="/desk/visits/new" component={BookVisitPage} />
           <Route path="/desk/contracts" component={ContractsPage} />
           <Route path="/desk/contracts/new" component={ContractFormPage} />
           <Route path="/desk/contracts/closed-days" component={ClosedDaysPage} />

@@ -6,6 +6,7 @@ import { useRead } from '../../parts/use-read.js';
 import type { ReadClient, ReadClosedCalendar, ReadContract, ReadSite } from '../../parts/wire.js';
 import { draftOf, newDraft, nextDraft } from './contract-draft.js';
 import { ContractForm } from './contract-form.js';
+import { KeepersOnly } from './keepers-only.js';
 import { today } from '../../parts/local-day.js';
 import { CONTRACT_WORDS } from '../words/words.js';
 
@@ -17,6 +18,20 @@ interface ContractFormPageProps {
 
 /** A contract to be made, from nothing or as the next one after another; or one to be corrected. */
 export function ContractFormPage({ id, isCorrection = false }: ContractFormPageProps) {
+  const title =
+    id === undefined
+      ? CONTRACT_WORDS.make
+      : isCorrection
+        ? CONTRACT_WORDS.correct
+        : CONTRACT_WORDS.renew;
+  return (
+    <KeepersOnly title={title}>
+      <FormToFill {...(id !== undefined && { id })} isCorrection={isCorrection} />
+    </KeepersOnly>
+  );
+}
+
+function FormToFill({ id, isCorrection = false }: ContractFormPageProps) {
   const service = useService();
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
   const read = useRead(`contract form ${id} ${isCorrection}`, async () => {

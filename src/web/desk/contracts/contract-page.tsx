@@ -1,4 +1,5 @@
 import { useEffect } from 'preact/hooks';
+import { PAGE_LANGUAGE } from '../../parts/language.js';
 import type { Service } from '../../parts/service.js';
 import { useService } from '../../parts/service-context.js';
 import { Loaded } from '../../parts/states.js';
@@ -15,6 +16,7 @@ import type {
 import { ContractAccount } from './contract-account.js';
 import { termsInWords } from './contract-sentences.js';
 import { ContractTickets } from './contract-tickets.js';
+import { ContractShouldCost } from './contract-should-cost.js';
 import { ContractVisits } from './contract-visits.js';
 import { CONTRACT_WORDS } from '../words/words.js';
 
@@ -92,6 +94,7 @@ function ContractView(props: ContractRead) {
       <ContractVisits {...props} />
       <ContractTickets {...props} />
       {props.account !== undefined && <ContractAccount {...props} account={props.account} />}
+      {role !== 'dispatcher' && <ContractShouldCost contract={props.contract} />}
     </article>
   );
 }
@@ -99,6 +102,7 @@ function ContractView(props: ContractRead) {
 /** What its keepers can do about it. */
 function ContractLinks({ id }: { id: string }) {
   const review = `/api/v1/contracts/${id}/review`;
+  const inLanguage = `?language=${PAGE_LANGUAGE}`;
   return (
     <>
       <a class="no-print" href={`/desk/contracts/${id}/correction`}>
@@ -107,10 +111,13 @@ function ContractLinks({ id }: { id: string }) {
       <a class="no-print" href={`/desk/contracts/${id}/next`}>
         {CONTRACT_WORDS.renew}
       </a>
-      <a class="no-print" href={`${review}/paper`} target="_blank" rel="noreferrer">
+      <a class="no-print" href={`/desk/contracts/${id}/review`}>
+        {CONTRACT_WORDS.reviewPage}
+      </a>
+      <a class="no-print" href={`${review}/paper${inLanguage}`} target="_blank" rel="noreferrer">
         {CONTRACT_WORDS.review}
       </a>
-      <a class="no-print" href={`${review}/sheet`} download target="_self">
+      <a class="no-print" href={`${review}/sheet${inLanguage}`} download target="_self">
         {CONTRACT_WORDS.reviewSheet}
       </a>
     </>

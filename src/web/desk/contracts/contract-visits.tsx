@@ -2,7 +2,29 @@ import { TableWithSheet } from '../../parts/sheet-table.js';
 import type { ContractRead } from './contract-page.js';
 import { lastDay, longDay } from './contract-sentences.js';
 import { visitsDone } from './contract-year.js';
-import { CONTRACT_WORDS } from '../words/words.js';
+import { today } from '../../parts/local-day.js';
+import { bestDayFrom } from '../visits/visit-draft.js';
+import { BOOK_VISIT_WORDS, CONTRACT_WORDS } from '../words/words.js';
+
+interface BookLinkProps {
+  siteId: string;
+  siteName: string;
+  from: string;
+  ideal: string | null;
+}
+
+function BookLink({ siteId, siteName, from, ideal }: BookLinkProps) {
+  const on = bestDayFrom(today(), { ideal, from });
+  return (
+    <a class="no-print" href={`/desk/visits/new?site=${siteId}&on=${on}`}>
+      {BOOK_VISIT_WORDS.book}
+      <span class="unseen">
+        {' '}
+        {siteName}, {longDay(on)}
+      </span>
+    </a>
+  );
+}
 
 /** Every visit that was promised, and how it stands. */
 export function ContractVisits({ contract, sites, visits }: ContractRead) {
@@ -45,7 +67,12 @@ export function ContractVisits({ contract, sites, visits }: ContractRead) {
             {
               head: words.visitOn,
               value: ({ visitOn }) => visitOn,
-              shown: ({ visitOn }) => orNothing(visitOn),
+              shown: ({ siteId, from, ideal, standing, visitOn }) =>
+                visitOn === null && standing !== 'missed' ? (
+                  <BookLink siteId={siteId} siteName={nameOf(siteId)} from={from} ideal={ideal} />
+                ) : (
+                  orNothing(visitOn)
+                ),
             },
           ]}
         />

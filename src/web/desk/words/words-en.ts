@@ -1,3 +1,4 @@
+import { EN_BOOK_VISIT } from './en/book-visit.js';
 import { EN_CALL } from './en/call.js';
 import { EN_CHARTS } from './en/charts.js';
 import { EN_CLOSED_DAYS } from './en/closed-days.js';
@@ -18,6 +19,7 @@ import { EN_YEAR_REVIEW } from './en/year-review.js';
 
 /** Everything that the desk says by itself; the other languages have the same shape. */
 export const DESK_IN_EN = {
+  bookVisit: EN_BOOK_VISIT,
   call: EN_CALL,
   charts: EN_CHARTS,
   closedDays: EN_CLOSED_DAYS,

@@ -1,3 +1,4 @@
+import { ES_BOOK_VISIT } from './es/book-visit.js';
 import { ES_CALL } from './es/call.js';
 import { ES_CHARTS } from './es/charts.js';
 import { ES_CLOSED_DAYS } from './es/closed-days.js';
@@ -18,6 +19,7 @@ import { ES_YEAR_REVIEW } from './es/year-review.js';
 import type { DeskWords } from './words-en.js';
 
 export const DESK_IN_ES: DeskWords = {
+  bookVisit: ES_BOOK_VISIT,
   call: ES_CALL,
   charts: ES_CHARTS,
   closedDays: ES_CLOSED_DAYS,

@@ -1,0 +1,96 @@
+import { beforeEach, describe, expect, it } from '@jest/globals';
+import type { Page } from 'playwright-core';
+
+import { drawSite, row } from '../support/draw-site.js';
+import { DESK_SCREEN, inBrowser, WEEK } from '../support/in-browser.js';
+import { lookOver } from '../support/look-over.js';
+import type { TestApp } from '../support/test-app.js';
+
+/** The clock stands at Monday, 2 March 2026, 08:00. */
+describe('a visit that is booked by hand, in a browser', () => {
+  const at = inBrowser(DESK_SCREEN, { jobsRest: true });
+  const { role, says, signIn, post } = at;
+  let test: TestApp;
+  let page: Page;
+
+  beforeEach(() => {
+    ({ test, page } = at);
+  });
+
+  it('keeps a promise, or answers a call, and asks everything that may be a mistake at once', async () => {
+    const site = await drawSite(test, [row('A', 3)]);
+    const renamed = test.http.patch(`/api/v1/sites/${site}`).set('If-Match', '"1"');
+    const { clientId } = (await renamed.send({ name: 'Sluice Works' }).expect(200)).body;
+    const contract = await post('contracts', {
+      ...{ title: 'Care of the sluice', clientId, siteIds: [site], kind: 'comprehensive' },
+      ...{ from: '2026-01-01', until: '2027-01-01', visitsPerYear: 4, feeMinor: 90000 },
+      ...{ currency: 'EUR', promises: [] },
+      coverage: { windows: WEEK, publicHolidays: { country: 'DE', region: null } },
+    });
+    const { tickets } = await post(`sites/${site}/reports`, {
+      saidBy: { name: 'Mara Quill', kind: 'office' },
+      how: 'volunteered',
+      observations: [{ trunk: 'A', node: 'A3', function: 'bell', outcome: 'fails' }],
+    });
+    const { id: technicianId } = await test.addPerson('technician', { name: 'Ilvo Marsh' });
+    const { email } = await test.addPerson('dispatcher', { name: 'Wren Ashdown' });
+    const visits = async () =>
+      (await test.http.get(`/api/v1/visits?site=${site}`)).body.items as object[];
+
+    await signIn(email, `/desk/contracts/${contract.id}`);
+    await role('link', /^Book it Sluice Works/)
+      .first()
+      .click();
+    await role('heading', 'Book a visit').waitFor();
+    await says('Promised, and not booked yet');
+    // A public holiday, and it has gone by: both are asked in one answer.
+    await page.getByLabel('On which day').fill('2026-01-01');
+    await page.getByLabel('Who goes').selectOption('Ilvo Marsh');
+    await role('button', 'Book it').click();
+    await says(/^Is a public holiday there \(.+\)\. Its time, on .+, has gone by\.$/);
+    await lookOver(page, 'desk-visit-asked', ['phone', 'desk']);
+    expect(await visits()).toEqual([]);
+    await role('button', 'It is meant so: book it all the same').click();
+    await says(/^The visit is booked: Sluice Works, .*1 Jan/);
+    expect(await visits()).toMatchObject([
+      { kind: 'planned', upkeep: true, on: '2026-01-01', technicianId, purpose: 'Promised visit' },
+    ]);
+    const { items } = (await test.http.get(`/api/v1/contracts/${contract.id}/visits`)).body;
+    expect(items[0]).toMatchObject({ visitOn: '2026-01-01' });
+
+    // A call-out, from the site's own page; the ticket is to be visited from then on.
+    await role('link', 'The site').click();
+    await role('link', 'Book a visit').click();
+    await page.getByLabel('What it is').selectOption('call-out');
+    const hours = { from: '09:00', until: '10:00' };
+    await page.getByLabel('On which day').fill('2026-03-03');
+    await page.getByLabel('From (you need not)').fill(hours.from);
+    await page.getByLabel('To (you need not)').fill(hours.until);
+    await page.getByLabel('Who goes').selectOption('Ilvo Marsh');
+    await role('button', 'Book it').click();
+    await says(/^A visit is for upkeep, for at least one ticket, or for both\.$/);
+    await page.getByLabel(/Ticket \d+/).check();
+    await page.getByLabel(/^Why somebody must go/).fill('Closed until Tuesday');
+    // Typed and not sent: a reload keeps it.
+    await page.reload();
+    expect(await page.getByLabel(/Ticket \d+/).isChecked()).toBe(true);
+    await post('visits', {
+      ...{ siteId: site, kind: 'planned', upkeep: true, purpose: 'Upkeep', technicianId },
+      ...{ on: '2026-03-03', fromTime: '09:30', untilTime: '11:00' },
+    });
+    await role('button', 'Book it').click();
+    await says('Whoever is to go is on another visit then.');
+    await role('button', 'It is meant so: book it all the same').click();
+    await says(/^The visit is booked/);
+    const [callOut] = (await visits()).filter((one) => 'kind' in one && one.kind === 'call-out');
+    expect(callOut).toMatchObject({ upkeep: false, ticketIds: [tickets[0].id], fromTime: '09:00' });
+    const { body: ticket } = await test.http.get(`/api/v1/tickets/${tickets[0].id}`);
+    expect(ticket.state).toBe('to-visit');
+
+    // From the visits of a day, for any site.
+    await role('link', 'That day').click();
+    await role('link', 'Book a visit').click();
+    await page.getByLabel('Which site').selectOption('Sluice Works');
+    expect(await page.getByLabel('On which day').inputValue()).toBe('2026-03-03');
+  });
+});
