@@ -11,8 +11,16 @@ import type { ReadDayPlan, ReadSite, ReadVisit, ReadWorkingTime } from '../../pa
 import { dayBeside, isDayText } from './day-lanes.js';
 import { DayPlanView } from './day-plan-view.js';
 import { MakePlan } from './make-plan.js';
+import { mondayFrom } from '../quarters/quarter-weeks.js';
 import { useLive } from '../use-live.js';
-import { DAY_WORDS, WORK_TIMES_WORDS } from '../words/words.js';
+import {
+  BOOK_VISIT_WORDS,
+  DAY_WORDS,
+  FEED_WORDS,
+  PLANNING_WORDS,
+  QUARTER_WORDS,
+  WORK_TIMES_WORDS,
+} from '../words/words.js';
 
 /** Everything that the page of a day shows. */
 export interface DayRead {
@@ -59,9 +67,7 @@ function DayView(props: DayRead & { onChanged: () => void }) {
           {shortDay(day)}
         </h1>
         <DayBeside day={day} />
-        <a class="no-print" href="/desk/work-times">
-          {WORK_TIMES_WORDS.title}
-        </a>
+        <DayMore day={day} />
       </div>
       {plan === undefined ? <NotPlanned {...props} /> : <DayPlanView {...props} plan={plan} />}
     </article>
@@ -91,6 +97,20 @@ function DayBeside({ day }: { day: string }) {
           }
         />
       </label>
+    </p>
+  );
+}
+
+/** What plans of days stand on. */
+function DayMore({ day }: { day: string }) {
+  const isOffice = useService().session.person.role !== 'technician';
+  return (
+    <p class="line-up no-print">
+      {isOffice && <a href={`/desk/quarters/${mondayFrom(day)}`}>{QUARTER_WORDS.title}</a>}
+      <a href="/desk/planning">{PLANNING_WORDS.title}</a>
+      {isOffice && <a href={`/desk/visits/new?on=${day}`}>{BOOK_VISIT_WORDS.title}</a>}
+      <a href="/desk/work-times">{WORK_TIMES_WORDS.title}</a>
+      <a href="/desk/calendar-links">{FEED_WORDS.title}</a>
     </p>
   );
 }

@@ -40,6 +40,37 @@ export function startInWords({ begins, beginsNineInTen, keptChance }: PlannedJob
   return `${starts} ${DAY_WORDS.kept(PAGE_FORMATS.chance(keptChance))}`;
 }
 
+/** Which parts are in the van, which to load, and what comes of what is missing there and with the next best. */
+export function partsInWords(
+  { parts = [], secondTripChance, instead }: PlannedJob,
+  nameOf: (technicianId: string) => string,
+): string[] {
+  const listed = (isInVan: boolean | null, say: (parts: string) => string) => {
+    const named = parts
+      .filter((part) => part.isInVan === isInVan)
+      .map(({ name, neededChance }) =>
+        DAY_WORDS.partNeeded(name, PAGE_FORMATS.chance(neededChance)),
+      );
+    return named.length === 0 ? [] : [say(PAGE_FORMATS.and(named))];
+  };
+  const trip =
+    secondTripChance === undefined || parts.length === 0
+      ? []
+      : [DAY_WORDS.secondTrip(PAGE_FORMATS.chance(secondTripChance))];
+  const theirs = instead?.secondTripChance;
+  const other =
+    theirs === undefined || parts.length === 0
+      ? []
+      : [DAY_WORDS.insteadTrip(nameOf(instead?.technicianId ?? ''), PAGE_FORMATS.chance(theirs))];
+  return [
+    ...listed(true, DAY_WORDS.partsInVan),
+    ...listed(false, DAY_WORDS.partsToLoad),
+    ...listed(null, DAY_WORDS.partsToTake),
+    ...trip,
+    ...other,
+  ];
+}
+
 /** What a job is for: its tickets, or an ordinary visit. */
 export function jobInWords({ ticketNumbers }: { ticketNumbers: readonly number[] }): string {
   return ticketNumbers.map(DAY_WORDS.ticket).join(', ') || DAY_WORDS.visit;

@@ -5,7 +5,7 @@ import { useRead } from '../../parts/use-read.js';
 import type { ReadJobWish } from '../../parts/wire.js';
 import type { PlannedJob, UndoneJob } from './day-lanes.js';
 import type { DayPlanProps } from './day-plan-view.js';
-import { spareInWords, startInWords } from './day-sentences.js';
+import { partsInWords, spareInWords, startInWords } from './day-sentences.js';
 import { WishForm } from './wish-form.js';
 import { DAY_WORDS } from '../words/words.js';
 
@@ -61,6 +61,9 @@ function WhyHere({ job, nameOf }: { job: PlannedJob; nameOf: (id: string) => str
         {DAY_WORDS.spare}: {spareInWords(job)}
       </p>
       <p>{startInWords(job)}</p>
+      {partsInWords(job, nameOf).map((sentence) => (
+        <p key={sentence}>{sentence}</p>
+      ))}
     </>
   );
 }

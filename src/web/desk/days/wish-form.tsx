@@ -7,6 +7,7 @@ import { useFocusOnWrong } from '../../parts/use-focus.js';
 import { useSending } from '../../parts/use-sending.js';
 import type { ReadJobWish } from '../../parts/wire.js';
 import type { JobPanelProps } from './job-panel.js';
+import { useDraft } from '../use-draft.js';
 import { wishChoices } from './wish-choices.js';
 import { DAY_WORDS } from '../words/words.js';
 
@@ -17,8 +18,11 @@ function useWish({ job, day, technicians, onChanged, wish: first }: WishFormProp
   const service = useService();
   const [wish, setWish] = useState(first);
   const choices = wishChoices(wish, technicians);
-  const [wanted, setWanted] = useState(choices.find(({ isNow }) => isNow)?.key ?? '');
-  const [reason, setReason] = useState(wish.reason ?? '');
+  const { draft, give, settle } = useDraft(`wish for ${job.jobId} on ${day}`, {
+    wanted: choices.find(({ isNow }) => isNow)?.key ?? '',
+    reason: wish.reason ?? '',
+  });
+  const { wanted, reason } = draft;
   const [lacking, setLacking] = useState<Failure>();
   const { isSending, failure, send } = useSending();
   const keep = (event: Event) => {
@@ -34,18 +38,19 @@ function useWish({ job, day, technicians, onChanged, wish: first }: WishFormProp
       const path = `/plans/jobs/${job.jobId}/wish`;
       // What is wanted next stands on what was kept.
       setWish(await service.send<ReadJobWish>('PUT', path, { body, ifMatch: wish.version }));
+      settle(draft);
       await service.send('POST', `/plans/days/${day}`, { body: {} }).finally(onChanged);
     });
   };
   const wrong = lacking ?? failure;
-  return { choices, wanted, setWanted, reason, setReason, wrong, isSending, keep };
+  return { choices, wanted, reason, give, wrong, isSending, keep };
 }
 
 /** Who does a job or does not, and why; the day is planned anew with it. */
 export function WishForm(props: WishFormProps) {
   const { nameOf } = props;
   const id = useId();
-  const { choices, wanted, setWanted, reason, setReason, wrong, isSending, keep } = useWish(props);
+  const { choices, wanted, reason, give, wrong, isSending, keep } = useWish(props);
   const form = useFocusOnWrong<HTMLFormElement>(wrong);
   return (
     <form onSubmit={keep} noValidate ref={form}>
@@ -55,7 +60,7 @@ export function WishForm(props: WishFormProps) {
         <select
           id={id}
           value={wanted}
-          onChange={({ currentTarget: { value } }) => setWanted(value)}
+          onChange={({ currentTarget: { value } }) => give({ wanted: value })}
         >
           {choices.map(({ key, kind, personId }) => (
             <option key={key} value={key}>
@@ -69,7 +74,7 @@ export function WishForm(props: WishFormProps) {
         autocomplete="off"
         maxLength={500}
         value={reason}
-        onValue={setReason}
+        onValue={(why) => give({ reason: why })}
         error={wrong?.sentenceFor('/reason')}
       />
       <FailureLine failure={wrong} fields={['/reason']} />

@@ -11,6 +11,7 @@ import { EN_FEEDS } from './en/feeds.js';
 import { EN_PLANNING } from './en/planning.js';
 import { EN_CORRECTION, EN_PRICES } from './en/prices.js';
 import { EN_PROMISE } from './en/promise.js';
+import { EN_QUARTER } from './en/quarter.js';
 import { EN_RECORD } from './en/record.js';
 import { EN_FIRM, EN_ROLES, EN_SITE } from './en/site.js';
 import { EN_TICKET } from './en/ticket.js';
@@ -34,6 +35,7 @@ export const DESK_IN_EN = {
   planning: EN_PLANNING,
   prices: EN_PRICES,
   promise: EN_PROMISE,
+  quarter: EN_QUARTER,
   record: EN_RECORD,
   roles: EN_ROLES,
   site: EN_SITE,

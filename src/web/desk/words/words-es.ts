@@ -11,6 +11,7 @@ import { ES_FEEDS } from './es/feeds.js';
 import { ES_PLANNING } from './es/planning.js';
 import { ES_CORRECTION, ES_PRICES } from './es/prices.js';
 import { ES_PROMISE } from './es/promise.js';
+import { ES_QUARTER } from './es/quarter.js';
 import { ES_RECORD } from './es/record.js';
 import { ES_FIRM, ES_ROLES, ES_SITE } from './es/site.js';
 import { ES_TICKET } from './es/ticket.js';
@@ -34,6 +35,7 @@ export const DESK_IN_ES: DeskWords = {
   planning: ES_PLANNING,
   prices: ES_PRICES,
   promise: ES_PROMISE,
+  quarter: ES_QUARTER,
   record: ES_RECORD,
   roles: ES_ROLES,
   site: ES_SITE,

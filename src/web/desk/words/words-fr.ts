@@ -11,6 +11,7 @@ import { FR_FEEDS } from './fr/feeds.js';
 import { FR_PLANNING } from './fr/planning.js';
 import { FR_CORRECTION, FR_PRICES } from './fr/prices.js';
 import { FR_PROMISE } from './fr/promise.js';
+import { FR_QUARTER } from './fr/quarter.js';
 import { FR_RECORD } from './fr/record.js';
 import { FR_FIRM, FR_ROLES, FR_SITE } from './fr/site.js';
 import { FR_TICKET } from './fr/ticket.js';
@@ -34,6 +35,7 @@ export const DESK_IN_FR: DeskWords = {
   planning: FR_PLANNING,
   prices: FR_PRICES,
   promise: FR_PROMISE,
+  quarter: FR_QUARTER,
   record: FR_RECORD,
   roles: FR_ROLES,
   site: FR_SITE,

@@ -11,6 +11,7 @@ import { HI_FEEDS } from './hi/feeds.js';
 import { HI_PLANNING } from './hi/planning.js';
 import { HI_CORRECTION, HI_PRICES } from './hi/prices.js';
 import { HI_PROMISE } from './hi/promise.js';
+import { HI_QUARTER } from './hi/quarter.js';
 import { HI_RECORD } from './hi/record.js';
 import { HI_FIRM, HI_ROLES, HI_SITE } from './hi/site.js';
 import { HI_TICKET } from './hi/ticket.js';
@@ -34,6 +35,7 @@ export const DESK_IN_HI: DeskWords = {
   planning: HI_PLANNING,
   prices: HI_PRICES,
   promise: HI_PROMISE,
+  quarter: HI_QUARTER,
   record: HI_RECORD,
   roles: HI_ROLES,
   site: HI_SITE,

@@ -16,6 +16,7 @@ export const MAP_WORDS = deskWords().map;
 export const PLANNING_WORDS = deskWords().planning;
 export const PRICES_WORDS = deskWords().prices;
 export const PROMISE_WORDS = deskWords().promise;
+export const QUARTER_WORDS = deskWords().quarter;
 export const RECORD_WORDS = deskWords().record;
 export const ROLE_WORDS = deskWords().roles;
 export const SITE_WORDS = deskWords().site;
