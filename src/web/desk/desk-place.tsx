@@ -15,6 +15,7 @@ import { PlanningPage } from './firm/planning-page.js';
 import { VanPage } from './firm/van-page.js';
 import { WorkingTimePage } from './firm/working-time-page.js';
 import { PricesPage } from './firm/prices-page.js';
+import { QuarterPage } from './quarters/quarter-page.js';
 import { PosterPage } from './sites/poster-page.js';
 import { RecordPage } from './sites/record-page.js';
 import { SitePlacePage } from './sites/site-place-page.js';
@@ -92,6 +93,7 @@ function Desk() {
           <Route path="/desk/sites/:id/versions" component={VersionsPage} />
           <Route path="/desk/days/:day" component={DayPage} />
           <Route path="/desk/visits/new" component={BookVisitPage} />
+          <Route path="/desk/quarters/:day" component={QuarterPage} />
           <Route path="/desk/contracts" component={ContractsPage} />
           <Route path="/desk/contracts/new" component={ContractFormPage} />
           <Route path="/desk/contracts/closed-days" component={ClosedDaysPage} />
