@@ -17,6 +17,7 @@ import { WorkingTimePage } from './firm/working-time-page.js';
 import { PricesPage } from './firm/prices-page.js';
 import { QuarterPage } from './quarters/quarter-page.js';
 import { PosterPage } from './sites/poster-page.js';
+import { PrintPage } from './sites/print-page.js';
 import { RecordPage } from './sites/record-page.js';
 import { SitePlacePage } from './sites/site-place-page.js';
 import { SitesPage } from './sites/sites-page.js';
@@ -89,6 +90,7 @@ function Desk() {
           <Route path="/desk/sites" component={SitesPage} />
           <Route path="/desk/sites/:id" component={SitePlacePage} />
           <Route path="/desk/sites/:id/poster" component={PosterPage} />
+          <Route path="/desk/sites/:id/print" component={PrintPage} />
           <Route path="/desk/sites/:id/record" component={RecordPage} />
           <Route path="/desk/sites/:id/versions" component={VersionsPage} />
           <Route path="/desk/days/:day" component={DayPage} />

@@ -1,4 +1,4 @@
-import { useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import { FailureLine } from '../../parts/failure-line.js';
 import { useService } from '../../parts/service-context.js';
 import { Loaded } from '../../parts/states.js';
@@ -34,6 +34,9 @@ function PosterMaking({ site, firm }: { site: ReadSite; firm: ReadFirm }) {
   // As the firm has it; a poster may have a number of its own.
   const [sender, setSender] = useState<Sender>({ name: firm.name, phone: firm.phone ?? '' });
   const [pass, setPass] = useState<NewSitePass>();
+  useEffect(() => {
+    document.title = `${SITE_WORDS.poster}: ${site.name}`;
+  }, [site.name]);
   const { isSending, failure, send } = useSending();
   const make = () =>
     send(async () =>
