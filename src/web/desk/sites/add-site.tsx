@@ -1,4 +1,4 @@
-import { useId, useState } from 'preact/hooks';
+import { useId } from 'preact/hooks';
 import { useLocation } from 'preact-iso';
 import { uuidv7 } from 'uuidv7';
 import { FailureLine } from '../../parts/failure-line.js';
@@ -7,20 +7,26 @@ import { TextField } from '../../parts/text-field.js';
 import { useSending } from '../../parts/use-sending.js';
 import type { ReadClient, ReadSite } from '../../parts/wire.js';
 import type { SitesRead } from './sites-page.js';
+import { useDraft, useIsBegun } from '../use-draft.js';
 import { SITE_WORDS } from '../words/words.js';
+
+const NEW_SITE = 'new site';
 
 /** What was entered of a new site; a client that is not known yet is made first. */
 function useAddingSite(onAdded: () => void) {
   const service = useService();
   const { route } = useLocation();
-  const [given, setGiven] = useState({
+  const {
+    draft: given,
+    give,
+    settle,
+  } = useDraft(NEW_SITE, {
     name: '',
     clientId: '',
     client: '',
     zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
   });
   const { isSending, failure, send } = useSending();
-  const give = (more: Partial<typeof given>) => setGiven({ ...given, ...more });
   const add = (event: Event) => {
     event.preventDefault();
     send(async () => {
@@ -34,6 +40,7 @@ function useAddingSite(onAdded: () => void) {
       }
       const body = { id: uuidv7(), clientId, name, zone };
       const site = await service.send<ReadSite>('POST', '/sites', { body });
+      settle();
       route(`/desk/sites/${site.id}`);
     });
   };
@@ -43,9 +50,10 @@ function useAddingSite(onAdded: () => void) {
 /** A new site, of a client that is known or not. */
 export function AddSite({ clients, onAdded }: SitesRead & { onAdded: () => void }) {
   const id = useId();
+  const isBegun = useIsBegun(NEW_SITE);
   const { given, give, add, isSending, failure } = useAddingSite(onAdded);
   return (
-    <details class="narrow">
+    <details class="narrow" open={isBegun}>
       <summary>{SITE_WORDS.add}</summary>
       <form onSubmit={add} noValidate>
         <TextField

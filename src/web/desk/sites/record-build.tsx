@@ -1,5 +1,5 @@
-import { useState } from 'preact/hooks';
 import { ChooseField } from '../../parts/choose-field.js';
+import { useDraft } from '../use-draft.js';
 import { type CablePlace, type DraftNode, nextCode } from './record-edits.js';
 import type { RecordPanelProps } from './record-node-panel.js';
 import { placeOf } from './record-words.js';
@@ -64,7 +64,11 @@ function PutIn({ legend, hint, put }: PutInProps) {
 }
 
 function MoveAlone({ draft, trunk, node, nodes }: RecordPanelProps) {
-  const [to, setTo] = useState('');
+  const {
+    draft: { to },
+    give,
+    settle,
+  } = useDraft(`move of ${node.node} on ${trunk} in record ${draft.base.siteId}`, { to: '' });
   const others = nodes.filter((one) => one.node !== node.node);
   const name = (code: string) => placeOf(draft.trunks, trunk, code);
   const choices = others.flatMap((one) => [
@@ -79,7 +83,7 @@ function MoveAlone({ draft, trunk, node, nodes }: RecordPanelProps) {
     if (other === '') return;
     const place = how === 'before' ? { before: other } : { behind: other };
     draft.make({ kind: 'move', trunk, node: node.node, place });
-    setTo('');
+    settle();
   };
   if (others.length === 0) return null;
   return (
@@ -88,7 +92,7 @@ function MoveAlone({ draft, trunk, node, nodes }: RecordPanelProps) {
         label={RECORD_WORDS.moveTo}
         value={to}
         choices={[{ value: '', words: RECORD_WORDS.moveNowhere }, ...choices]}
-        onValue={setTo}
+        onValue={(chosen) => give({ to: chosen })}
       />
       <p>
         <button type="button" class="small" aria-disabled={to === ''} onClick={move}>

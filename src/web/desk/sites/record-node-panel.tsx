@@ -4,6 +4,7 @@ import { ChooseField, TickField, TicksField } from '../../parts/choose-field.js'
 import { DRAWING_WORDS } from '../../parts/drawing/drawing-words.js';
 import { TextField } from '../../parts/text-field.js';
 import { useFocusOnAppearing } from '../../parts/use-focus.js';
+import { useDraft } from '../use-draft.js';
 import { behind, type DraftNode, type SetField } from './record-edits.js';
 import { RecordBuild } from './record-build.js';
 import type { RecordProps } from './record-page.js';
@@ -76,10 +77,18 @@ function TextOfNode({ field, ...panel }: RecordPanelProps & { field: TextOf }) {
 function CodeField(panel: RecordPanelProps) {
   const { draft, trunk, node, nodes, onChoose } = panel;
   const { wrong } = useFields(panel);
-  const [code, setCode] = useState(node.node);
+  const {
+    draft: { code },
+    give,
+    settle,
+  } = useDraft(`code of ${node.node} on ${trunk} in record ${draft.base.siteId}`, {
+    code: node.node,
+  });
   const isTaken = code !== node.node && nodes.some((one) => one.node === code);
   const rename = () => {
+    if (code === node.node) settle();
     if (isTaken || code.trim() === '' || code === node.node) return;
+    settle();
     draft.make({ kind: 'rename', trunk, node: node.node, to: code });
     onChoose({ trunk, node: code });
   };
@@ -90,7 +99,7 @@ function CodeField(panel: RecordPanelProps) {
         autocomplete="off"
         maxLength={20}
         value={code}
-        onValue={setCode}
+        onValue={(typed) => give({ code: typed })}
         error={isTaken ? RECORD_WORDS.codeThere : wrong('node')}
       />
     </div>

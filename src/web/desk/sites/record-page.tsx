@@ -1,5 +1,5 @@
 import { useLocation } from 'preact-iso';
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect } from 'preact/hooks';
 import { TrunkDrawing } from '../../parts/drawing/trunk-drawing.js';
 import type { NodeAt } from '../../parts/drawing/trunk-drawing.js';
 import type { OtherWay } from '../../parts/redrawn.js';
@@ -8,6 +8,7 @@ import { Loaded } from '../../parts/states.js';
 import { useFocusOnAppearing } from '../../parts/use-focus.js';
 import { useRead } from '../../parts/use-read.js';
 import type { ReadSite } from '../../parts/wire.js';
+import { useDraft } from '../use-draft.js';
 import { type DraftTrunk, metresOf } from './record-edits.js';
 import { RecordNodePanel } from './record-node-panel.js';
 import { RecordSave } from './record-save.js';
@@ -41,7 +42,7 @@ function RecordEditor(opened: Opened) {
   const { site } = opened;
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
   const draft = useRecordDraft(opened);
-  const [chosen, setChosen] = useState<NodeAt>();
+  const { chosen, setChosen } = useChosen(site.id);
   useAccepted(draft);
   const title = RECORD_WORDS.titleOf(site.name);
   useEffect(() => {
@@ -79,6 +80,13 @@ function RecordEditor(opened: Opened) {
 }
 
 const NOTHING_SAID: [] = [];
+
+/** Which place is open: with what is typed there it outlives a reload. */
+function useChosen(siteId: string) {
+  const empty: { chosen: NodeAt | undefined } = { chosen: undefined };
+  const { draft, give } = useDraft(`place in record ${siteId}`, empty);
+  return { ...draft, setChosen: (chosen: NodeAt | undefined) => give({ chosen }) };
+}
 
 /** An alternative that somebody confirmed on site comes from a ticket by the address, once. */
 function useAccepted(draft: RecordDraft): void {

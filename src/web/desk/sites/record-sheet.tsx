@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
 import { ChooseField } from '../../parts/choose-field.js';
 import { TextField } from '../../parts/text-field.js';
+import { useDraft, useIsBegun } from '../use-draft.js';
 import { type DraftNode, type DraftTrunk, nextCode, type SetField } from './record-edits.js';
 import type { RecordProps } from './record-page.js';
 import { placeOf } from './record-words.js';
@@ -144,8 +145,14 @@ function SheetCell({ draft, at, field, value, label }: SheetCellProps) {
   );
 }
 
-function AddTrunk({ trunks, make }: RecordDraft) {
-  const [code, setCode] = useState('');
+function AddTrunk({ base, trunks, make }: RecordDraft) {
+  const purpose = `new trunk in record ${base.siteId}`;
+  const {
+    draft: { code },
+    give,
+    settle,
+  } = useDraft(purpose, { code: '' });
+  const isBegun = useIsBegun(purpose);
   const [error, setError] = useState<string>();
   const begin = () => {
     const trunk = code.trim();
@@ -153,17 +160,17 @@ function AddTrunk({ trunks, make }: RecordDraft) {
     setError(isFree ? undefined : RECORD_WORDS.trunkThere);
     if (!isFree) return;
     make({ kind: 'trunk', trunk, node: nextCode({ trunk, name: '', port: null, nodes: [] }) });
-    setCode('');
+    settle();
   };
   return (
-    <details>
+    <details open={isBegun}>
       <summary>{RECORD_WORDS.addTrunk}</summary>
       <TextField
         label={RECORD_WORDS.trunkCode}
         autocomplete="off"
         maxLength={20}
         value={code}
-        onValue={setCode}
+        onValue={(typed) => give({ code: typed })}
         error={error}
       />
       <button type="button" onClick={begin}>

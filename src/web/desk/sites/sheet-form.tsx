@@ -1,10 +1,12 @@
 import { useId, useRef, useState } from 'preact/hooks';
+import { base64Of, bytesOfBase64 } from '../../parts/base64-of.js';
 import type { Failure } from '../../parts/failure.js';
 import { FailureLine } from '../../parts/failure-line.js';
 import { useService } from '../../parts/service-context.js';
 import { FieldComplaint, TextField } from '../../parts/text-field.js';
 import { useSending } from '../../parts/use-sending.js';
 import type { SheetChange, ReadSite } from '../../parts/wire.js';
+import { useDraft } from '../use-draft.js';
 import { SITE_WORDS } from '../words/words.js';
 
 interface SheetFormProps {
@@ -19,7 +21,7 @@ const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet'
 export function SheetForm({ site, version, onSaved }: SheetFormProps) {
   const id = useId();
   const file = useRef<HTMLInputElement>(null);
-  const { checked, lacking, reason, setReason, isSending, failure, check, save, forget, isSaved } =
+  const { checked, lacking, draft, give, isSending, failure, check, save, choose, isSaved } =
     useSheet({ site, version, onSaved }, file);
   const isOfSheet = failure?.errors.some(({ line }) => line !== undefined) === true;
   return (
@@ -40,9 +42,10 @@ export function SheetForm({ site, version, onSaved }: SheetFormProps) {
           ref={file}
           type="file"
           accept=".csv,.xlsx,.txt"
-          onChange={forget}
+          onChange={() => void choose()}
           aria-describedby={lacking ? `${id}-error` : undefined}
         />
+        {draft.sheet !== null && <p class="hint">{SITE_WORDS.sheetKept(draft.sheet.name)}</p>}
         <FieldComplaint id={`${id}-error`} reason={lacking ? SITE_WORDS.noFile : undefined} />
       </div>
       <button type="button" aria-disabled={isSending} onClick={check}>
@@ -58,8 +61,8 @@ export function SheetForm({ site, version, onSaved }: SheetFormProps) {
             label={SITE_WORDS.why}
             autocomplete="off"
             maxLength={500}
-            value={reason}
-            onValue={setReason}
+            value={draft.reason}
+            onValue={(reason) => give({ reason })}
             error={failure?.sentenceFor('reason')}
           />
           <button type="button" class="main" aria-disabled={isSending} onClick={save}>
@@ -71,6 +74,17 @@ export function SheetForm({ site, version, onSaved }: SheetFormProps) {
   );
 }
 
+/** Of the sheet that was chosen before a reload; a browser gives no file back. */
+interface SheetDraft {
+  sheet: { name: string; base64: string } | null;
+  reason: string;
+}
+
+const NO_SHEET: SheetDraft = { sheet: null, reason: '' };
+
+/** A larger one is to be chosen again after a reload: a tab keeps some megabytes in all. */
+const MOST_KEPT_BYTES = 1_000_000;
+
 function useSheet(
   { site, version, onSaved }: SheetFormProps,
   file: { current: HTMLInputElement | null },
@@ -78,11 +92,11 @@ function useSheet(
   const service = useService();
   const [checked, setChecked] = useState<SheetChange>();
   const [lacking, setLacking] = useState(false);
-  const [reason, setReason] = useState('');
+  const { draft, give, settle } = useDraft(`sheet of ${site.id}`, NO_SHEET);
   const [isSaved, setSaved] = useState(false);
   const { isSending, failure, send } = useSending();
   const put = (query: Record<string, string>, onAnswer: (answer: SheetChange) => void) => {
-    const sheet = file.current?.files?.[0];
+    const sheet = file.current?.files?.[0] ?? sheetBefore(draft);
     setLacking(sheet === undefined);
     setChecked(undefined);
     setSaved(false);
@@ -97,19 +111,29 @@ function useSheet(
   return {
     checked,
     lacking,
-    reason,
-    setReason,
+    draft,
+    give,
     isSending,
     failure,
     isSaved,
-    forget: () => setChecked(undefined),
+    choose: async () => {
+      setChecked(undefined);
+      const chosen = file.current?.files?.[0];
+      const isKept = chosen !== undefined && chosen.size <= MOST_KEPT_BYTES;
+      give({ sheet: isKept ? { name: chosen.name, base64: await base64Of(chosen) } : null });
+    },
     check: () => put({ check: 'true' }, setChecked),
     save: () =>
-      put({ changedBy: service.session.person.name, reason }, () => {
+      put({ changedBy: service.session.person.name, reason: draft.reason }, () => {
+        settle();
         setSaved(true);
         onSaved();
       }),
   };
+}
+
+function sheetBefore({ sheet }: SheetDraft): File | undefined {
+  return sheet === null ? undefined : new File([bytesOfBase64(sheet.base64)], sheet.name);
 }
 
 function countChanges({ changes }: SheetChange): number {
@@ -150,10 +174,10 @@ function SheetNotes({ notes }: Pick<SheetChange, 'notes'>) {
     <>
       <h3>{SITE_WORDS.notes}</h3>
       <ul>
-        {notes.map(({ line, column, note }, i) => (
+        {notes.map(({ line, column, note, words = note }, i) => (
           <li key={i}>
             {SITE_WORDS.line} {line}
-            {column !== undefined && `, ${column}`}: {note}
+            {column !== undefined && `, ${column}`}: {words}
           </li>
         ))}
       </ul>

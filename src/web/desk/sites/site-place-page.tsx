@@ -20,8 +20,9 @@ import type {
 import { asHeadline } from '../desk-words.js';
 import { SiteCover } from '../contracts/site-cover.js';
 import { SiteFound, useFound } from './site-found.js';
+import { HeadEndForm } from './head-end-form.js';
 import { SheetForm } from './sheet-form.js';
-import { RECORD_WORDS, SITE_WORDS } from '../words/words.js';
+import { BOOK_VISIT_WORDS, FEED_WORDS, RECORD_WORDS, SITE_WORDS } from '../words/words.js';
 
 interface SiteRead {
   site: ReadSite;
@@ -68,6 +69,7 @@ function SiteView(props: SiteRead & { onChanged: () => void }) {
       {site.safetyNotes !== null && <p class="notice">{site.safetyNotes}</p>}
       <h2>{SITE_WORDS.drawn}</h2>
       {record.trunks.length === 0 ? <p>{SITE_WORDS.nothingDrawn}</p> : <Drawn {...props} />}
+      {record.trunks.length > 0 && <HeadEndForm record={record} onSaved={onChanged} />}
       <div class="columns">
         <SheetForm site={site} version={version} onSaved={onChanged} />
         <section>
@@ -83,6 +85,14 @@ function SiteView(props: SiteRead & { onChanged: () => void }) {
           </ul>
         </section>
         <SiteCover cover={props.cover} isOffice={isOffice} />
+        {isOffice && (
+          <p class="line-up">
+            <a class="button" href={`/desk/visits/new?site=${site.id}`}>
+              {BOOK_VISIT_WORDS.title}
+            </a>
+            <a href={`/desk/calendar-links?site=${site.id}`}>{FEED_WORDS.title}</a>
+          </p>
+        )}
         {isOffice && <Passes {...props} />}
       </div>
     </article>
@@ -111,7 +121,8 @@ function Drawn({ site, record, ...props }: SiteRead) {
         <a class="button" href={`/desk/sites/${site.id}/record`}>
           {RECORD_WORDS.edit}
         </a>
-        <a href={`/desk/sites/${site.id}/versions`}>{RECORD_WORDS.versions}</a>
+        <a href={`/desk/sites/${site.id}/versions`}>{RECORD_WORDS.versions}</a>{' '}
+        <a href={`/desk/sites/${site.id}/print`}>{RECORD_WORDS.print.open}</a>
       </p>
     </>
   );

@@ -7,7 +7,7 @@ import { useRead } from '../../parts/use-read.js';
 import type { ReadClient, ReadSite } from '../../parts/wire.js';
 import { AddSite } from './add-site.js';
 import { findSites } from '../find-sites.js';
-import { SITE_WORDS } from '../words/words.js';
+import { MAP_WORDS, SITE_WORDS } from '../words/words.js';
 
 export interface SitesRead {
   sites: ReadSite[];
@@ -50,9 +50,12 @@ function SiteList({ sites, clients }: SitesRead) {
       : findSites(typed, sites, clients);
   return (
     <section class="narrow">
-      <h1 tabIndex={-1} ref={heading}>
-        {SITE_WORDS.title}
-      </h1>
+      <div class="line-up">
+        <h1 tabIndex={-1} ref={heading}>
+          {SITE_WORDS.title}
+        </h1>
+        <a href="/desk/map">{MAP_WORDS.toMap}</a>
+      </div>
       <TextField
         label={SITE_WORDS.search}
         hint={SITE_WORDS.searchHint}

@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks';
 import { Failure } from '../../parts/failure.js';
-import { keepIn } from '../../parts/kept.js';
+import { DRAFT, keepIn } from '../../parts/kept.js';
 import { useService } from '../../parts/service-context.js';
 import { useSending } from '../../parts/use-sending.js';
 import type { ReadDrawnRecord, RecordChange, RecordComparison } from '../../parts/wire.js';
@@ -29,7 +29,7 @@ export interface KeptDraft {
 
 /** What is kept over a reload of changes to a site's record. */
 export const keptDrafts = keepIn(() => sessionStorage);
-export const draftKey = (siteId: string) => `record ${siteId}`;
+export const draftKey = (siteId: string) => `${DRAFT}record ${siteId}`;
 
 interface DraftState extends KeptDraft {
   base: ReadDrawnRecord;

@@ -1,4 +1,5 @@
-import { useEffect, useState } from 'preact/hooks';
+import { useLocation } from 'preact-iso';
+import { useEffect } from 'preact/hooks';
 import { ChooseField } from '../../parts/choose-field.js';
 import { type NodeAt, TrunkDrawing } from '../../parts/drawing/trunk-drawing.js';
 import { useService } from '../../parts/service-context.js';
@@ -40,8 +41,10 @@ export function VersionsPage({ id = '' }: { id?: string }) {
 function Versions({ site, versions }: VersionsRead) {
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
   const newest = versions.items[0]?.version ?? 0;
-  const [to, setTo] = useState(newest);
-  const [from, setFrom] = useState(Math.max(0, newest - 1));
+  const { path, query, route } = useLocation();
+  const to = versionIn(query.to, newest) ?? newest;
+  const from = versionIn(query.from, newest) ?? Math.max(0, newest - 1);
+  const show = (one: number, other: number) => route(`${path}?from=${one}&to=${other}`, true);
   const title = RECORD_WORDS.versionsOf(site.name);
   useEffect(() => {
     document.title = title;
@@ -68,18 +71,24 @@ function Versions({ site, versions }: VersionsRead) {
           label={RECORD_WORDS.from}
           value={String(from)}
           choices={choices}
-          onValue={(value) => setFrom(Number(value))}
+          onValue={(value) => show(Number(value), to)}
         />
         <ChooseField
           label={RECORD_WORDS.to}
           value={String(to)}
           choices={choices}
-          onValue={(value) => setTo(Number(value))}
+          onValue={(value) => show(from, Number(value))}
         />
       </div>
       <Compared siteId={site.id} from={from} to={to} />
     </article>
   );
+}
+
+/** One that there is, or undefined. */
+function versionIn(text: string | undefined, newest: number): number | undefined {
+  const version = /^\d{1,9}$/.test(text ?? '') ? Number(text) : NaN;
+  return version <= newest ? version : undefined;
 }
 
 function Compared({ siteId, from, to }: { siteId: string; from: number; to: number }) {
