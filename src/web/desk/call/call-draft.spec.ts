@@ -20,10 +20,13 @@ describe('a call', () => {
       ...touchRoom(EMPTY_CALL, room),
       tried: 'bell' as const,
       caller: ' Mara Quill ',
+      callBack: '0555 0142 ',
     };
     expect(toReporting(draft)).toEqual({
       saidBy: { name: 'Mara Quill', kind: 'office' },
       note: null,
+      urgentReason: null,
+      callBackPhone: '0555 0142',
       how: 'volunteered',
       observations: [{ ...room, function: 'bell', outcome: 'fails' }],
     });

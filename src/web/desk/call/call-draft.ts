@@ -8,9 +8,18 @@ export interface CallDraft {
   said: (NodeAt & { outcome: SaidOutcome })[];
   caller: string;
   remark: string;
+  whyUrgent: string;
+  callBack: string;
 }
 
-export const EMPTY_CALL: CallDraft = { tried: undefined, said: [], caller: '', remark: '' };
+export const EMPTY_CALL: CallDraft = {
+  tried: undefined,
+  said: [],
+  caller: '',
+  remark: '',
+  whyUrgent: '',
+  callBack: '',
+};
 
 const NEXT: Readonly<Record<SaidOutcome | 'unsaid', SaidOutcome | null>> = {
   unsaid: 'fails',
@@ -41,10 +50,12 @@ export function asSaid({ said, tried }: CallDraft): SaidHere[] {
 
 /** Who also says which rooms were heard went through them; silent rooms alone were volunteered. */
 export function toReporting(draft: CallDraft): Omit<Reporting, 'id'> {
-  const { caller, remark } = draft;
+  const { caller, remark, whyUrgent, callBack } = draft;
   return {
     saidBy: { name: caller.trim(), kind: 'office' },
     note: remark.trim() || null,
+    urgentReason: whyUrgent.trim() || null,
+    callBackPhone: callBack.trim() || null,
     how: draft.said.some(({ outcome }) => outcome === 'works') ? 'gone-through' : 'volunteered',
     observations: asSaid(draft),
   };

@@ -19,7 +19,16 @@ import {
   toReporting,
   touchRoom,
 } from './call-draft.js';
+import { useDraft } from '../use-draft.js';
 import { CALL_WORDS } from '../words/words.js';
+
+/** What is typed, in the order in which somebody on the telephone says it. */
+const LINES = [
+  { name: 'caller', field: '/saidBy', label: CALL_WORDS.caller, maxLength: 200 },
+  { name: 'callBack', field: '/callBackPhone', label: CALL_WORDS.callBack, maxLength: 40 },
+  { name: 'whyUrgent', field: '/urgentReason', label: CALL_WORDS.whyUrgent, maxLength: 200 },
+  { name: 'remark', field: '/note', label: CALL_WORDS.remark, maxLength: 5000 },
+] as const;
 
 interface CallFormProps {
   site: ReadSite;
@@ -31,7 +40,8 @@ const kept = keepIn(() => sessionStorage);
 
 export function CallForm({ site, record, onSent }: CallFormProps) {
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
-  const { draft, change, wrong, isSending, send } = useCall(site, onSent);
+  const isDrawn = record.trunks.length > 0;
+  const { draft, change, wrong, isSending, send } = useCall(site, isDrawn, onSent);
   const form = useFocusOnWrong<HTMLFormElement>(wrong);
   const submit = (event: Event) => {
     event.preventDefault();
@@ -46,31 +56,28 @@ export function CallForm({ site, record, onSent }: CallFormProps) {
         <p>{site.address}</p>
         <a href="/desk/call">{CALL_WORDS.otherSite}</a>
       </div>
-      <TriedField
-        legend={CALL_WORDS.tried}
-        value={draft.tried}
-        onValue={(tried) => change({ ...draft, tried })}
-        error={wrong?.sentenceFor('/tried')}
-      />
+      {isDrawn && (
+        <TriedField
+          legend={CALL_WORDS.tried}
+          value={draft.tried}
+          onValue={(tried) => change({ ...draft, tried })}
+          error={wrong?.sentenceFor('/tried')}
+        />
+      )}
       <CallRooms record={record} draft={draft} onDraft={change} />
       <div class="narrow">
-        <TextField
-          label={CALL_WORDS.caller}
-          autocomplete="off"
-          maxLength={200}
-          value={draft.caller}
-          onValue={(caller) => change({ ...draft, caller })}
-          error={wrong?.sentenceFor('/saidBy')}
-        />
-        <TextField
-          label={CALL_WORDS.remark}
-          autocomplete="off"
-          maxLength={5000}
-          value={draft.remark}
-          onValue={(remark) => change({ ...draft, remark })}
-          error={wrong?.sentenceFor('/note')}
-        />
-        <FailureLine failure={wrong} fields={['/tried', '/saidBy', '/note']} />
+        {LINES.map(({ name, field, label, maxLength }) => (
+          <TextField
+            key={name}
+            label={isDrawn || name !== 'remark' ? label : CALL_WORDS.inWords}
+            autocomplete="off"
+            maxLength={maxLength}
+            value={draft[name]}
+            onValue={(typed) => change({ ...draft, [name]: typed })}
+            error={wrong?.sentenceFor(field)}
+          />
+        ))}
+        <FailureLine failure={wrong} fields={['/tried', ...LINES.map(({ field }) => field)]} />
         <button type="submit" class="main" aria-disabled={isSending}>
           {isSending ? CALL_WORDS.sending : CALL_WORDS.send}
         </button>
@@ -109,18 +116,13 @@ function CallRooms({ record, draft, onDraft }: CallRoomsProps) {
 }
 
 /** What was entered, which a reload does not lose, and what came of sending it. */
-function useCall(site: ReadSite, onSent: (sent: Reported) => void) {
+function useCall(site: ReadSite, isDrawn: boolean, onSent: (sent: Reported) => void) {
   const service = useService();
-  const name = `call ${site.id}`;
-  const [draft, setDraft] = useState(() => kept.read<CallDraft>(name) ?? EMPTY_CALL);
+  const { draft, give, settle } = useDraft(`call ${site.id}`, EMPTY_CALL);
   const [lacking, setLacking] = useState<Failure>();
   const { isSending, failure, send } = useSending();
-  const change = (changed: CallDraft) => {
-    kept.write(name, changed);
-    setDraft(changed);
-  };
   const sendIt = () => {
-    const missing = findMissing(draft);
+    const missing = findMissing(draft, isDrawn);
     setLacking(missing);
     if (missing !== undefined) return;
     send(async () => {
@@ -129,17 +131,24 @@ function useCall(site: ReadSite, onSent: (sent: Reported) => void) {
       const body = { id: repeatId(kept, path, content, uuidv7), ...content };
       const sent = await service.send<Reported>('POST', path, { body });
       forgetId(kept, path);
-      kept.write(name, undefined);
+      settle();
       onSent(sent);
     });
   };
-  return { draft, change, wrong: lacking ?? failure, isSending, send: sendIt };
+  return { draft, change: give, wrong: lacking ?? failure, isSending, send: sendIt };
 }
 
-function findMissing({ tried, said, caller }: CallDraft): Failure | undefined {
+function findMissing(
+  { tried, said, caller, remark }: CallDraft,
+  isDrawn: boolean,
+): Failure | undefined {
+  const isLacking = (isSo: boolean) => isDrawn && isSo;
   const errors = [
-    ...(tried === undefined ? [{ field: '/tried', reason: CALL_WORDS.noTried }] : []),
-    ...(said.length === 0 ? [{ field: '/observations', reason: CALL_WORDS.noRooms }] : []),
+    ...(isLacking(tried === undefined) ? [{ field: '/tried', reason: CALL_WORDS.noTried }] : []),
+    ...(isLacking(said.length === 0)
+      ? [{ field: '/observations', reason: CALL_WORDS.noRooms }]
+      : []),
+    ...(!isDrawn && remark.trim() === '' ? [{ field: '/note', reason: CALL_WORDS.noWords }] : []),
     ...(caller.trim() === '' ? [{ field: '/saidBy', reason: CALL_WORDS.noCaller }] : []),
   ];
   const [first] = errors;
