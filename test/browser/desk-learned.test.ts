@@ -1,53 +1,28 @@
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
-import type { Browser, BrowserContext, Locator, Page } from 'playwright-core';
+import { beforeEach, describe, expect, it } from '@jest/globals';
+import type { BrowserContext, Page } from 'playwright-core';
 
 import { drawSite, row } from '../support/draw-site.js';
+import { DESK_SCREEN, inBrowser } from '../support/in-browser.js';
 import { lookOver } from '../support/look-over.js';
-import { complaintsOf, openBrowser, signInOn } from '../support/open-browser.js';
-import { buildTestApp, type TestApp } from '../support/test-app.js';
+import { PASSWORD, type TestApp } from '../support/test-app.js';
 
 const SUPPLY = { supplyVolts: 24, supplyOhms: 0.2, stationAmps: 0.02, coreOhmsPerKm: 18.1 };
 
 describe('what was learned, on the desk, in a browser', () => {
+  const at = inBrowser(DESK_SCREEN);
+  const { role, heading, says } = at;
   let test: TestApp;
-  let browser: Browser;
   let address: string;
   let context: BrowserContext;
   let page: Page;
-  let complaints: string[];
 
-  beforeAll(async () => {
-    test = await buildTestApp();
-    await test.app.listen(0, '127.0.0.1');
-    address = (await test.app.getUrl()).replace('localhost', '127.0.0.1');
-    browser = await openBrowser();
+  beforeEach(() => {
+    ({ test, address, context, page } = at);
   });
-
-  afterAll(async () => {
-    await browser?.close();
-    await test?.close();
-  });
-
-  beforeEach(async () => {
-    context = await browser.newContext({ viewport: { width: 1280, height: 900 } });
-    page = await context.newPage();
-    complaints = complaintsOf(page);
-  });
-
-  afterEach(async () => {
-    await context.close();
-    expect(complaints).toEqual([]);
-  });
-
-  const role = (kind: Parameters<Page['getByRole']>[0], name: string | RegExp) =>
-    page.getByRole(kind, { name });
-  const heading = (name: string | RegExp) => role('heading', name).first().waitFor();
-  const says = (words: string | RegExp, within: Page | Locator = page) =>
-    within.getByText(words).first().waitFor();
 
   async function signIn(to: string): Promise<void> {
     const { email } = await test.addPerson('dispatcher', { name: 'Bea Orne' });
-    await signInOn(page, `${address}${to}`, email);
+    await at.signIn(email, to);
   }
 
   type Said = [node: string, outcome: 'works' | 'fails', by?: string];
@@ -91,6 +66,13 @@ describe('what was learned, on the desk, in a browser', () => {
     await reading.locator('[aria-invalid=true]').waitFor();
     expect(await reading.locator('[aria-invalid=true]').inputValue()).toBe('2300');
     await reading.getByLabel('What the meter shows, V').fill('22,6');
+    // A reload loses nothing of what is typed and not sent.
+    await page.reload();
+    await heading('What was learned');
+    const typed = ['Where', 'What the meter shows, V', 'Who says so'].map((label) =>
+      reading.getByLabel(label).inputValue(),
+    );
+    expect(await Promise.all(typed)).toEqual(['A/A8', '22,6', 'Ilvo Marsh']);
     await reading.getByLabel('How uncertain, ± V').fill('0.2');
     await reading.getByRole('button', { name: 'Enter it' }).click();
     await says('Entered: Supply voltage at a place');
@@ -176,6 +158,50 @@ describe('what was learned, on the desk, in a browser', () => {
     await report(siteId, [['A11', 'fails']]);
     return { siteId, number: body.tickets[0].number as number };
   }
+
+  it('is in Spanish for whoever reads that, with photos, and leaves nothing typed behind', async () => {
+    const siteId = await drawSite(test, [row('A', 4)], SUPPLY);
+    const number = await report(siteId, [['A3', 'fails']]);
+    const { body: listed } = await test.http.get(`/api/v1/tickets?site=${siteId}`).expect(200);
+    const image =
+      'iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==';
+    const technician = await test.addPerson('technician', { name: 'Ilvo Marsh' });
+    await technician.http
+      .post(`/api/v1/tickets/${listed.items[0].id}/photos`)
+      .send({ image, caption: 'Terminals at Room 3' })
+      .expect(201);
+    await at.leave();
+    await at.open({ ...DESK_SCREEN, locale: 'es-ES' });
+    ({ context, page } = at);
+    const { email } = await test.addPerson('dispatcher', { name: 'Sanna Threlk' });
+    const data = { email, password: PASSWORD };
+    const signedIn = await context.request.post(`${address}/api/v1/session`, { data });
+    expect(signedIn.status()).toBe(200);
+
+    await page.goto(`${address}/desk`);
+    await heading('En silencio ahora');
+    await page.goto(`${address}/desk/tickets/${number}`);
+    await heading('Lo que se ha sabido');
+    await heading('Fotos');
+    expect(await page.locator('html').getAttribute('lang')).toBe('es');
+    await role('img', 'Terminals at Room 3').waitFor();
+    await role('button', 'Retirar…').click();
+    await page.getByLabel('¿Por qué debe irse?').fill('Se ve a un niño');
+    await page.reload();
+    await heading('Fotos');
+    expect(await page.getByLabel('¿Por qué debe irse?').inputValue()).toBe('Se ve a un niño');
+    await lookOver(page, 'desk-photos-es');
+    await page.setViewportSize({ width: 1280, height: 900 });
+    const drafts = () =>
+      page.evaluate<number>(
+        'Object.keys(sessionStorage).filter((name) => name.startsWith("lastheard draft ")).length',
+      );
+    expect(await drafts()).toBe(1);
+    await role('link', 'Sanna Threlk').click();
+    await role('button', 'Cerrar sesión').click();
+    await page.getByLabel('Contraseña').waitFor();
+    expect(await drafts()).toBe(0);
+  });
 
   it('draws groups, who contradicts whom, and another way to lay the trunk, which becomes the record', async () => {
     const { siteId, number } = await doubtfulSite();
@@ -268,6 +294,26 @@ describe('what was learned, on the desk, in a browser', () => {
     await lookOver(page, 'desk-record-refused', ['phone', 'desk']);
     await far.fill('14');
     await page.getByLabel('Why it changes').fill('Measured with Ilvo');
+    // A code half typed, where to move it, and another trunk: all there after a reload, and then not wanted.
+    await role('button', /^Room 6: nothing said/).click();
+    const code = page.getByLabel('Code', { exact: true });
+    await code.fill('A6b');
+    await page.reload();
+    await heading('Room 6');
+    expect(await code.inputValue()).toBe('A6b');
+    expect(await far.inputValue()).toBe('14');
+    expect(await page.getByLabel('Why it changes').inputValue()).toBe('Measured with Ilvo');
+    await code.fill('A6');
+    const place = page.getByLabel('Move it alone');
+    const another = page.getByLabel('Code of the new trunk');
+    await place.selectOption('behind A2');
+    await page.getByText('Begin another trunk').click();
+    await another.fill('C');
+    await page.reload();
+    await heading('Room 6');
+    expect([await place.inputValue(), await another.inputValue()]).toEqual(['behind A2', 'C']);
+    await place.selectOption('');
+    await another.fill('');
 
     // Somebody else is quicker, at the same room and elsewhere.
     const { body: before } = await test.http.get(at).expect(200);

@@ -39,6 +39,11 @@ describe('what is shown of causes', () => {
       'the incoming terminals at Unit A2',
     );
     expect(words({ ...span('A2'), component: 'cable' })).toBe('the cable from Room 1 to Unit A2');
+    expect(words({ kind: 'head-end', mode: 'power' })).toBe('the power of the head-end');
+    expect(words({ kind: 'station', trunk: 'A', node: 'A1', mode: 'volume-down' })).toBe(
+      'Room 1: the volume turned down there',
+    );
+    expect(words({ kind: 'station', trunk: 'A', node: 'A1' })).toBe('the unit in Room 1');
     expect(placeName({ ...span('A2'), from: null }, nameOf)).toBe(
       'between the head-end and Unit A2',
     );

@@ -6,6 +6,7 @@ import { namesOn } from './cause-of.js';
 import { EnterForm } from './enter-form.js';
 import { heardOf, type LearnedThing, lookAt, readingOff } from './learned.js';
 import type { TicketViewProps } from './ticket-view.js';
+import { useDraft, useIsBegun } from '../use-draft.js';
 import { useEntry } from './use-entry.js';
 import { EVIDENCE_WORDS } from '../words/words.js';
 
@@ -113,14 +114,19 @@ interface TakeBackProps {
 /** Takes back what was entered in the wrong place, with a reason. */
 function TakeBack({ what, path, onDone }: TakeBackProps) {
   const { person } = useService().session;
-  const [reason, setReason] = useState('');
+  const isBegun = useIsBegun(path);
+  const { draft, give, settle } = useDraft(path, { reason: '' });
+  const { reason } = draft;
   const { isSending, failure, enter } = useEntry();
   const submit = () => {
     const by = { name: person.name, kind: person.role === 'technician' ? 'technician' : 'office' };
-    enter(`${path}/withdraw`, { body: { saidBy: by, reason: reason.trim() } }, onDone);
+    enter(`${path}/withdraw`, { body: { saidBy: by, reason: reason.trim() } }, () => {
+      settle();
+      onDone();
+    });
   };
   return (
-    <details class="take-back">
+    <details class="take-back" open={isBegun}>
       <summary>
         {EVIDENCE_WORDS.takeBack}
         <span class="unseen"> {what}</span>
@@ -137,7 +143,7 @@ function TakeBack({ what, path, onDone }: TakeBackProps) {
           autocomplete="off"
           maxLength={2000}
           value={reason}
-          onValue={setReason}
+          onValue={(why) => give({ reason: why })}
           error={failure?.sentenceFor('/reason')}
         />
       </EnterForm>

@@ -1,4 +1,3 @@
-import { useState } from 'preact/hooks';
 import { wordsIn } from '#app/words/index.js';
 import { ChooseField } from '../../parts/choose-field.js';
 import { PAGE_LANGUAGE } from '../../parts/language.js';
@@ -7,11 +6,21 @@ import { type NodeChosen, NodeField } from '../../parts/node-field.js';
 import { namesOn, type NameStation } from './cause-of.js';
 import { EnterForm, type LearnedFormProps } from './enter-form.js';
 import { saidAt, saidBy, type Teller, TellerFields } from './told-by.js';
+import { useDraft } from '../use-draft.js';
 import { type Made, useEntry } from './use-entry.js';
 import { EVIDENCE_WORDS } from '../words/words.js';
 
 const SEEN = ['sound', 'faulty'] as const;
 const LOOK_FIELDS = ['/place', '/part', '/group', '/seen', '/saidBy', '/saidAt'];
+
+interface LookDraft {
+  node: NodeChosen | undefined;
+  /** The part’s key. */
+  chosen: string;
+  seen: (typeof SEEN)[number];
+}
+
+const NO_LOOK: LookDraft = { node: undefined, chosen: '', seen: 'sound' };
 
 /** A part as it is called on the desk. */
 export function nameOfPart(part: Omit<LookablePart, 'mode'>, nameOf: NameStation): string {
@@ -27,9 +36,8 @@ function isForOffice({ place }: LookablePart): boolean {
 /** A part that somebody looked at: sound, or faulty. */
 export function LookEntry(props: LearnedFormProps) {
   const { ticket, site, record, teller, onTeller, onEntered } = props;
-  const [node, setNode] = useState<NodeChosen>();
-  const [chosen, setChosen] = useState('');
-  const [seen, setSeen] = useState<(typeof SEEN)[number]>('sound');
+  const { draft, give, settle } = useDraft(`look of ${ticket.id}`, NO_LOOK);
+  const { node, chosen, seen } = draft;
   const { isSending, failure, enter } = useEntry();
   const wrong = (field: string) => failure?.sentenceFor(field);
   const all = partsAt(record.trunks, node);
@@ -38,7 +46,7 @@ export function LookEntry(props: LearnedFormProps) {
   const part = parts.find((one) => keyOf(one) === chosen);
   const submit = () =>
     enter(`/tickets/${ticket.id}/looks`, poseLook(part, seen, { teller, zone: site.zone }), () => {
-      setChosen('');
+      settle({ ...draft, chosen: '' });
       const name = part === undefined ? '' : nameOf(part);
       onEntered(EVIDENCE_WORDS.seen(name, EVIDENCE_WORDS[seen]));
     });
@@ -54,7 +62,7 @@ export function LookEntry(props: LearnedFormProps) {
         label={EVIDENCE_WORDS.where}
         cables={record.trunks}
         value={node}
-        onValue={setNode}
+        onValue={(at) => give({ node: at })}
         none={EVIDENCE_WORDS.headEnd}
         error={wrong('/place')}
       />
@@ -68,7 +76,7 @@ export function LookEntry(props: LearnedFormProps) {
             { value: '', words: EVIDENCE_WORDS.choose },
             ...parts.map((one) => ({ value: keyOf(one), words: nameOf(one) })),
           ]}
-          onValue={setChosen}
+          onValue={(key) => give({ chosen: key })}
           error={wrong('/part') ?? wrong('/group')}
         />
       )}
@@ -76,7 +84,7 @@ export function LookEntry(props: LearnedFormProps) {
         label={EVIDENCE_WORDS.asFound}
         value={seen}
         choices={SEEN.map((value) => ({ value, words: EVIDENCE_WORDS[value] }))}
-        onValue={(value) => setSeen(value as typeof seen)}
+        onValue={(value) => give({ seen: value as typeof seen })}
         error={wrong('/seen')}
       />
     </EnterForm>

@@ -1,4 +1,3 @@
-import { useState } from 'preact/hooks';
 import { FUNCTIONS_AS_ASKED } from '#app/words/index.js';
 import { ChooseField } from '../../parts/choose-field.js';
 import { DRAWING_WORDS } from '../../parts/drawing/drawing-words.js';
@@ -7,6 +6,7 @@ import type { ToldFunction } from '../../parts/wire.js';
 import { namesOn, type NameStation } from './cause-of.js';
 import { EnterForm, type LearnedFormProps } from './enter-form.js';
 import { saidAt, saidBy, type Teller, TellerFields } from './told-by.js';
+import { useDraft } from '../use-draft.js';
 import { type Made, useEntry } from './use-entry.js';
 import { EVIDENCE_WORDS } from '../words/words.js';
 
@@ -37,15 +37,15 @@ const NOTHING_OFF: OffDraft = {
 /** All cable past a place was taken off: what came back then. A technician does that. */
 export function OffEntry(props: LearnedFormProps) {
   const { ticket, site, record, teller, onTeller, onEntered } = props;
-  const [draft, setDraft] = useState(NOTHING_OFF);
+  const { draft, give, settle } = useDraft(`off of ${ticket.id}`, NOTHING_OFF);
   const { below, node, tried, outcome } = draft;
-  const give = (more: Partial<OffDraft>) => setDraft({ ...draft, ...more });
   const { isSending, failure, enter } = useEntry();
   const wrong = (field: string) => failure?.sentenceFor(field);
   const submit = () =>
-    enter(`/tickets/${ticket.id}/reports`, poseOff(draft, teller, site.zone), () =>
-      onEntered(offInWords(draft, namesOn(record.trunks))),
-    );
+    enter(`/tickets/${ticket.id}/reports`, poseOff(draft, teller, site.zone), () => {
+      settle(draft);
+      onEntered(offInWords(draft, namesOn(record.trunks)));
+    });
   const place = { cables: record.trunks, none: EVIDENCE_WORDS.choose };
   return (
     <EnterForm {...{ isSending, failure }} fields={OFF_FIELDS} onSubmit={submit}>

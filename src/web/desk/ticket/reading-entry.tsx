@@ -1,4 +1,3 @@
-import { useState } from 'preact/hooks';
 import { CORES, LOOP_CORES } from '#app/locator/index.js';
 import { ChooseField, TicksField } from '../../parts/choose-field.js';
 import { NodeField } from '../../parts/node-field.js';
@@ -7,6 +6,7 @@ import { MEASURED, numberTyped, usualUncertainty } from '../../parts/typed-numbe
 import { EnterForm, type LearnedFormProps } from './enter-form.js';
 import { type MeterKind, emptyReading, type ReadingDraft, readingOf } from './reading-draft.js';
 import { saidAt, saidBy, TellerFields } from './told-by.js';
+import { useDraft } from '../use-draft.js';
 import { useEntry } from './use-entry.js';
 import { EVIDENCE_WORDS } from '../words/words.js';
 
@@ -15,9 +15,9 @@ const KINDS: readonly MeterKind[] = ['supply-volts', 'loop-ohms', 'continuity'];
 /** A number off a meter, or whether cores get through. */
 export function ReadingEntry(props: LearnedFormProps) {
   const { ticket, site, record, teller, onTeller, onEntered } = props;
-  const [draft, setDraft] = useState(() => emptyReading(record.trunks[0]?.trunk ?? ''));
+  const empty = emptyReading(record.trunks[0]?.trunk ?? '');
+  const { draft, give, settle } = useDraft(`reading of ${ticket.id}`, empty);
   const { isSending, failure, enter } = useEntry();
-  const give = (more: Partial<ReadingDraft>) => setDraft({ ...draft, ...more });
   const wrong = (field: string) => failure?.sentenceFor(field);
   const submit = () => {
     const made = readingOf(draft);
@@ -29,7 +29,7 @@ export function ReadingEntry(props: LearnedFormProps) {
     const by = { takenBy: saidBy(teller), takenAt: saidAt(teller, site.zone) };
     const posed = errors.length > 0 ? { errors } : { body: { ...by, ...made } };
     enter(`/tickets/${ticket.id}/readings`, posed, () => {
-      give({ number: '', uncertainty: '' });
+      settle({ ...draft, number: '', uncertainty: '' });
       onEntered(EVIDENCE_WORDS.kinds[draft.kind]);
     });
   };

@@ -14,6 +14,7 @@ import type {
   ReadPerson,
   ReadSite,
   ShownTicket,
+  ReadTicketClock,
   ReadTicketLocation,
   ToldThing,
   ReadVisit,
@@ -30,6 +31,8 @@ export interface TicketRead {
   /** Undefined where it cannot be worked out from what was told. */
   location: ReadTicketLocation | undefined;
   kit: ReadKit | undefined;
+  /** What was promised of it. */
+  clock: ReadTicketClock;
   told: ToldThing[];
   readings: ReadReading[];
   looks: ReadLook[];
@@ -68,6 +71,7 @@ async function readTicket(service: Service, number: string): Promise<TicketRead>
     service.read<{ items: ReadReading[] }>(`${at}/readings`),
     service.read<{ items: ReadLook[] }>(`${at}/looks`),
     service.list<ReadLogEntry>(`${at}/log`),
+    service.read<ReadTicketClock>(`${at}/clock`),
   ]);
   const [site, record, visits, people, open] = await Promise.all([
     service.read<ReadSite>(`/sites/${siteId}`),
@@ -77,13 +81,14 @@ async function readTicket(service: Service, number: string): Promise<TicketRead>
     service.list<ReadListedTicket>(`/tickets?site=${siteId}&open=true`),
     ticketRead,
   ]);
-  const [ticket, location, kit, told, readings, looks, log] = await ticketRead;
+  const [ticket, location, kit, told, readings, looks, log, clock] = await ticketRead;
   return {
     ticket,
     site,
     record,
     location,
     kit,
+    clock,
     told: told.items,
     readings: readings.items,
     looks: looks.items,

@@ -6,6 +6,7 @@ import { TextField } from '../../parts/text-field.js';
 import { useRead } from '../../parts/use-read.js';
 import { useSending } from '../../parts/use-sending.js';
 import type { ReadPhoto } from '../../parts/wire.js';
+import { useDraft, useIsBegun } from '../use-draft.js';
 import { TICKET_WORDS } from '../words/words.js';
 
 const { photos: WORDS } = TICKET_WORDS;
@@ -39,13 +40,16 @@ export function TicketPhotos({ ticketId, log }: TicketPhotosProps) {
 function TakeBack({ photo, onDone }: { photo: ReadPhoto; onDone: () => void }) {
   const service = useService();
   const { failure, send } = useSending();
-  const [isOpen, setOpen] = useState(false);
-  const [reason, setReason] = useState('');
+  const path = `/photos/${photo.id}/withdraw`;
+  const [isOpen, setOpen] = useState(useIsBegun(path));
+  const { draft, give, settle } = useDraft(path, { reason: '' });
+  const { reason } = draft;
   const submit = (event: Event) => {
     event.preventDefault();
     if (reason.trim() === '') return;
     send(async () => {
-      await service.send('POST', `/photos/${photo.id}/withdraw`, { body: { reason } });
+      await service.send('POST', path, { body: { reason } });
+      settle();
       onDone();
     });
   };
@@ -59,7 +63,7 @@ function TakeBack({ photo, onDone }: { photo: ReadPhoto; onDone: () => void }) {
           <TextField
             label={WORDS.why}
             value={reason}
-            onValue={setReason}
+            onValue={(why) => give({ reason: why })}
             autocomplete="off"
             maxLength={2000}
           />

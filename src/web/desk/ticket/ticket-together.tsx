@@ -1,4 +1,4 @@
-import { useId, useState } from 'preact/hooks';
+import { useEffect, useId, useState } from 'preact/hooks';
 import { DRAWING_WORDS } from '../../parts/drawing/drawing-words.js';
 import type { SaidOutcome } from '../../parts/drawing/drawn-facts.js';
 import type { NodeAt } from '../../parts/drawing/trunk-drawing.js';
@@ -6,6 +6,7 @@ import { FailureLine } from '../../parts/failure-line.js';
 import { useService } from '../../parts/service-context.js';
 import { useSending } from '../../parts/use-sending.js';
 import type { ToldThing } from '../../parts/wire.js';
+import { useDraft, useIsBegun } from '../use-draft.js';
 import { namesOn } from './cause-of.js';
 import type { TicketViewProps } from './ticket-view.js';
 import { TICKET_WORDS } from '../words/words.js';
@@ -27,27 +28,47 @@ export function TicketTogether(props: TogetherProps) {
   );
 }
 
+/** What was chosen before a reload is ringed again. */
+function useMarkedBefore(isAny: boolean, mark: () => void): void {
+  useEffect(() => {
+    if (isAny) mark();
+    // Once, as the page opens.
+  }, []);
+}
+
+const NOTHING_CHOSEN: { chosen: readonly string[] } = { chosen: [] };
+
 function JoinForm({ ticket, others, onMarked, onChanged }: TogetherProps) {
   const service = useService();
   const id = useId();
-  const [into, setInto] = useState('');
+  const purpose = `joining of ${ticket.id}`;
+  const { draft, give, settle } = useDraft(purpose, { into: '' });
+  const isBegun = useIsBegun(purpose);
   const { isSending, failure, send } = useSending();
-  if (others.length === 0) return <p class="soft">{TICKET_WORDS.joinNone}</p>;
-  const choose = async (other: string) => {
-    setInto(other);
+  // One that was chosen before a reload may be closed by now.
+  const into = others.some((one) => one.id === draft.into) ? draft.into : '';
+  const mark = async (other: string) => {
     if (other === '') return onMarked([]);
     const { items } = await service.read<{ items: ToldThing[] }>(`/tickets/${other}/observations`);
     onMarked(items.filter(({ outcome }) => outcome !== 'works'));
+  };
+  useMarkedBefore(into !== '', () => void mark(into));
+  if (others.length === 0) return <p class="soft">{TICKET_WORDS.joinNone}</p>;
+  const choose = (other: string) => {
+    if (other === '') settle();
+    else give({ into: other });
+    return mark(other);
   };
   const join = () =>
     send(async () => {
       const saidBy = { name: service.session.person.name, kind: 'office' };
       await service.send('POST', `/tickets/${ticket.id}/merge`, { body: { saidBy, into } });
+      settle();
       onMarked([]);
       onChanged();
     });
   return (
-    <details>
+    <details open={isBegun}>
       <summary>{TICKET_WORDS.join}</summary>
       <p class="field">
         <label for={id}>{TICKET_WORDS.joinWhich}</label>
@@ -74,15 +95,22 @@ function JoinForm({ ticket, others, onMarked, onChanged }: TogetherProps) {
 
 function SplitForm({ ticket, told, record, onMarked, onChanged }: TogetherProps) {
   const service = useService();
-  const [chosen, setChosen] = useState<readonly string[]>([]);
+  const purpose = `splitting of ${ticket.id}`;
+  const { draft, give, settle } = useDraft(purpose, NOTHING_CHOSEN);
+  const isBegun = useIsBegun(purpose);
   const [isLacking, setLacking] = useState(false);
   const { isSending, failure, send } = useSending();
   const nameOf = namesOn(record.trunks);
   const standing = told.filter(({ withdrawal }) => withdrawal === null);
+  // What was chosen before a reload may be withdrawn by now.
+  const chosen = draft.chosen.filter((id) => standing.some((one) => one.id === id));
+  const mark = (ids: readonly string[]) => onMarked(standing.filter(({ id }) => ids.includes(id)));
+  useMarkedBefore(chosen.length > 0, () => mark(chosen));
   const choose = (one: ToldThing, isChosen: boolean) => {
     const next = isChosen ? [...chosen, one.id] : chosen.filter((id) => id !== one.id);
-    setChosen(next);
-    onMarked(standing.filter(({ id }) => next.includes(id)));
+    if (next.length === 0) settle();
+    else give({ chosen: next });
+    mark(next);
   };
   const split = () => {
     setLacking(chosen.length === 0);
@@ -91,13 +119,13 @@ function SplitForm({ ticket, told, record, onMarked, onChanged }: TogetherProps)
       const saidBy = { name: service.session.person.name, kind: 'office' };
       const body = { saidBy, observationIds: chosen };
       await service.send('POST', `/tickets/${ticket.id}/split`, { body });
-      setChosen([]);
+      settle();
       onMarked([]);
       onChanged();
     });
   };
   return (
-    <details>
+    <details open={isBegun}>
       <summary>{TICKET_WORDS.split}</summary>
       <p class="hint">{TICKET_WORDS.splitHint}</p>
       <ul class="plain">

@@ -1,7 +1,7 @@
-import { useState } from 'preact/hooks';
 import { ChooseField } from '../../parts/choose-field.js';
 import { instantAt } from '../../parts/instant-at.js';
 import { TextField } from '../../parts/text-field.js';
+import { useDraft } from '../use-draft.js';
 import { EVIDENCE_WORDS } from '../words/words.js';
 
 /** Who told the desk, and when it was so. */
@@ -12,9 +12,12 @@ export interface Teller {
   at: string;
 }
 
-export function useTeller(): { teller: Teller; setTeller: (teller: Teller) => void } {
-  const [teller, setTeller] = useState<Teller>({ name: '', kind: 'technician', at: '' });
-  return { teller, setTeller };
+const NOBODY: Teller = { name: '', kind: 'technician', at: '' };
+
+/** What several forms of a ticket share. */
+export function useTeller(ticketId: string) {
+  const { draft, give, settle } = useDraft(`teller of ${ticketId}`, NOBODY);
+  return { teller: draft, setTeller: give, settleTeller: () => settle(draft) };
 }
 
 /** As the service takes it. */
@@ -23,7 +26,7 @@ export function saidBy({ name, kind }: Teller) {
 }
 
 /** Left out where it is now. */
-export function saidAt({ at }: Teller, zone: string): string | undefined {
+export function saidAt({ at }: Pick<Teller, 'at'>, zone: string): string | undefined {
   return at === '' ? undefined : instantAt(at, zone);
 }
 
