@@ -1,7 +1,8 @@
 import type { ComponentChildren } from 'preact';
 import { LocationProvider, Route, Router, useLocation } from 'preact-iso';
 import { ServiceContext, useService } from '../parts/service-context.js';
-import { signInAddress, useSession } from '../parts/use-session.js';
+import { Alone, NothingAt, OneMoment, SignInFirst } from '../parts/place-states.js';
+import { useSession } from '../parts/use-session.js';
 import { CallPage } from './call/call-page.js';
 import { ClosedDaysPage } from './closed/closed-days-page.js';
 import { ContractCorrectionPage, ContractFormPage } from './contracts/contract-form-page.js';
@@ -35,22 +36,17 @@ export function DeskPlace() {
   const session = useSession();
   switch (session.state) {
     case 'looking':
-      return (
-        <main>
-          <p role="status">{DESK_WORDS.oneMoment}</p>
-        </main>
-      );
+      return <OneMoment />;
     case 'out':
       return <SignedOut wasIn={session.wasIn} />;
     case 'failed':
       return (
-        <main class="narrow">
-          <h1>{DESK_WORDS.failed}</h1>
+        <Alone heading={DESK_WORDS.failed}>
           <p role="alert">{session.failure.message}</p>
           <button type="button" class="main" onClick={session.again}>
             {DESK_WORDS.again}
           </button>
-        </main>
+        </Alone>
       );
     case 'in':
       return (
@@ -64,16 +60,11 @@ export function DeskPlace() {
 }
 
 function SignedOut({ wasIn }: { wasIn: boolean }) {
-  return (
-    <main class="narrow">
-      <h1>{wasIn ? DESK_WORDS.sessionOver : DESK_WORDS.signInFirst}</h1>
-      <p>{wasIn ? DESK_WORDS.sessionOverWhy : DESK_WORDS.signInWhy}</p>
-      <p>
-        <a class="button main" href={signInAddress()} target="_self">
-          {DESK_WORDS.signIn}
-        </a>
-      </p>
-    </main>
+  const { sessionOver, sessionOverWhy, signInFirst, signInWhy, signIn } = DESK_WORDS;
+  return wasIn ? (
+    <SignInFirst heading={sessionOver} why={sessionOverWhy} button={signIn} />
+  ) : (
+    <SignInFirst heading={signInFirst} why={signInWhy} button={signIn} />
   );
 }
 
@@ -158,12 +149,5 @@ function PlaceLink({ to, within = to, children }: PlaceLinkProps) {
 }
 
 function NoSuchPage() {
-  return (
-    <section class="narrow">
-      <h1>{DESK_WORDS.nothingHere}</h1>
-      <p>
-        <a href="/desk">{DESK_WORDS.backToNow}</a>
-      </p>
-    </section>
-  );
+  return <NothingAt home="/desk" back={DESK_WORDS.backToNow} />;
 }
