@@ -1,46 +1,62 @@
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useEffect, useRef } from 'preact/hooks';
 import { Loaded } from '../parts/states.js';
 import { useService } from '../parts/service-context.js';
 import { shortDay, since } from '../parts/time-words.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
-import { type Read, useRead } from '../parts/use-read.js';
+import { useRead } from '../parts/use-read.js';
 import type { Desk, DeskTicket } from '../parts/wire.js';
 import { TrunkStrip } from '../parts/drawing/strip.js';
 import { asHeadline, timeLeft, whoGoes } from './desk-words.js';
 import { useTone } from './use-tone.js';
 import { useLive } from './use-live.js';
-import { DESK_WORDS } from './words/words.js';
+import { DESK_WORDS, MAP_WORDS } from './words/words.js';
 
 /** What is silent now, the one that waits longest first. */
 export function NowPage() {
   const service = useService();
-  const read = useRead('/desk', () => service.read<Desk>('/desk'));
+  // What was open when the page was opened is no news.
+  const known = useRef<number>(undefined);
+  const read = useRead('/desk', async () => {
+    const after = known.current === undefined ? '' : `?after=${known.current}`;
+    const desk = await service.read<Desk>(`/desk${after}`);
+    known.current ??= desk.newest;
+    return { desk, known: known.current };
+  });
   useLive(read.again);
-  return <Loaded read={read}>{(desk) => <NowList desk={desk} read={read} />}</Loaded>;
+  return <Loaded read={read}>{(now) => <NowList {...now} />}</Loaded>;
 }
 
-function NowList({ desk, read }: { desk: Desk; read: Read<Desk> }) {
+interface NowListProps {
+  desk: Desk;
+  /** The highest number when the page was opened. */
+  known: number;
+}
+
+function NowList({ desk, known }: NowListProps) {
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
-  const fresh = useFresh(desk);
-  const tone = useTone(fresh.length);
+  const { newer } = desk;
+  const tone = useTone(newer);
   const now = new Date(desk.readAt);
   useEffect(() => {
-    const count = fresh.length > 0 ? `(${DESK_WORDS.newReports(fresh.length)}) ` : '';
+    const count = newer > 0 ? `(${DESK_WORDS.newReports(newer)}) ` : '';
     document.title = `${count}${DESK_WORDS.silentNow}`;
-  }, [fresh.length]);
+  }, [newer]);
   return (
-    <section aria-busy={read.value === undefined}>
+    <section>
       <div class="line-up">
         <h1 tabIndex={-1} ref={heading}>
           {DESK_WORDS.silentNow}
         </h1>
         <p>{DESK_WORDS.tickets(desk.items.length + desk.more)}</p>
+        <a class="no-print" href="/desk/map">
+          {MAP_WORDS.toMap}
+        </a>
         <button type="button" class="small no-print" aria-pressed={tone.isOn} onClick={tone.toggle}>
           {DESK_WORDS.soundOff}
         </button>
       </div>
-      <p role="status" class={fresh.length > 0 ? 'fresh' : 'unseen'}>
-        {fresh.length > 0 && DESK_WORDS.newReports(fresh.length)}
+      <p role="status" class={newer > 0 ? 'fresh' : 'unseen'}>
+        {newer > 0 && DESK_WORDS.newReports(newer)}
       </p>
       {desk.more > 0 && <p>{DESK_WORDS.moreThanShown(desk.more)}</p>}
       {desk.items.length === 0 ? (
@@ -50,7 +66,7 @@ function NowList({ desk, read }: { desk: Desk; read: Read<Desk> }) {
       ) : (
         <ol class="now">
           {desk.items.map((ticket) => (
-            <NowRow key={ticket.id} ticket={ticket} now={now} isFresh={fresh.includes(ticket.id)} />
+            <NowRow key={ticket.id} ticket={ticket} now={now} isFresh={ticket.number > known} />
           ))}
         </ol>
       )}
@@ -76,6 +92,7 @@ function NowRow({ ticket, now, isFresh }: NowRowProps) {
     silentRooms,
     state,
     nextPromise,
+    urgentReason,
   } = ticket;
   return (
     <li class={isFresh ? 'now-row is-fresh' : 'now-row'}>
@@ -99,6 +116,7 @@ function NowRow({ ticket, now, isFresh }: NowRowProps) {
         {strips.map((strip) => (
           <TrunkStrip key={strip.trunk} {...strip} />
         ))}
+        {urgentReason !== null && <p class="strong">{DESK_WORDS.urgent(urgentReason)}</p>}
         {site.servesEmergencyCalls && <p class="now-emergency">{DESK_WORDS.emergency}</p>}
       </div>
       <div class="now-who">
@@ -108,12 +126,4 @@ function NowRow({ ticket, now, isFresh }: NowRowProps) {
       </div>
     </li>
   );
-}
-
-/** Tickets that came since the page was opened. */
-function useFresh({ items }: Desk): string[] {
-  const known = useRef<Set<string>>(undefined);
-  known.current ??= new Set(items.map(({ id }) => id));
-  const [first] = useState(known.current);
-  return items.filter(({ id }) => !first.has(id)).map(({ id }) => id);
 }

@@ -12,7 +12,6 @@ export const EN_DESK = {
     'Sign in again and you come back to this page. What was sent is kept; what was not sent is not.',
   failed: 'This did not work just now',
   again: 'Try again',
-  nothingHere: 'There is nothing here',
   backToNow: 'What is silent now',
   nothingSilent: 'Nothing is silent.',
   nothingSilentMore: 'New reports appear here by themselves.',
@@ -21,7 +20,7 @@ export const EN_DESK = {
   nobodyGoes: 'Nobody goes yet',
   notWorkedOut: 'Not worked out yet',
   emergency: 'Carries emergency calls',
-  oneMoment: 'One moment…',
+  urgent: (reason: string) => `Cannot wait: ${reason}`,
   tickets: (count: number) => (count === 1 ? '1 ticket is open' : `${count} tickets are open`),
   newReports: (count: number) => (count === 1 ? '1 new ticket' : `${count} new tickets`),
   moreThanShown: (more: number) =>

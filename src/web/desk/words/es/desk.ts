@@ -14,7 +14,6 @@ export const ES_DESK: typeof EN_DESK = {
     'Inicie sesión otra vez y volverá a esta página. Lo enviado está guardado; lo no enviado, no.',
   failed: 'Ahora mismo no ha funcionado',
   again: 'Intentar de nuevo',
-  nothingHere: 'Aquí no hay nada',
   backToNow: 'Qué está en silencio ahora',
   nothingSilent: 'Nada está en silencio.',
   nothingSilentMore: 'Los avisos nuevos aparecen aquí solos.',
@@ -23,7 +22,7 @@ export const ES_DESK: typeof EN_DESK = {
   nobodyGoes: 'Todavía no va nadie',
   notWorkedOut: 'Todavía sin calcular',
   emergency: 'Lleva llamadas de emergencia',
-  oneMoment: 'Un momento…',
+  urgent: (reason) => `No puede esperar: ${reason}`,
   tickets: (count) => (count === 1 ? '1 aviso abierto' : `${count} avisos abiertos`),
   newReports: (count) => (count === 1 ? '1 aviso nuevo' : `${count} avisos nuevos`),
   moreThanShown: (more) =>

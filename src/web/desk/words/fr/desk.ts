@@ -14,7 +14,6 @@ export const FR_DESK: typeof EN_DESK = {
     'Reconnectez-vous et vous reviendrez à cette page. Ce qui fut envoyé est gardé ; le reste ne l’est pas.',
   failed: 'Cela n’a pas marché à l’instant',
   again: 'Réessayer',
-  nothingHere: 'Il n’y a rien ici',
   backToNow: 'Ce qui est muet en ce moment',
   nothingSilent: 'Rien n’est muet.',
   nothingSilentMore: 'Les nouveaux signalements apparaissent ici d’eux-mêmes.',
@@ -23,7 +22,7 @@ export const FR_DESK: typeof EN_DESK = {
   nobodyGoes: 'Personne n’y va encore',
   notWorkedOut: 'Pas encore calculé',
   emergency: 'Porte des appels d’urgence',
-  oneMoment: 'Un instant…',
+  urgent: (reason) => `Ne peut pas attendre : ${reason}`,
   tickets: (count) => (count === 1 ? '1 ticket est ouvert' : `${count} tickets sont ouverts`),
   newReports: (count) => (count === 1 ? '1 nouveau ticket' : `${count} nouveaux tickets`),
   moreThanShown: (more) =>
