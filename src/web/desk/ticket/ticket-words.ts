@@ -2,6 +2,9 @@ import type { CauseOf, NameStation } from './cause-of.js';
 import type { ReadLogEntry, ShownTicket } from '../../parts/wire.js';
 import { DRAWING_WORDS, percent } from '../../parts/drawing/drawing-words.js';
 import type { FunctionName } from '#app/locator/index.js';
+import { type ToldCause, wordsIn } from '#app/words/index.js';
+import { PAUSED_FOR, TROUBLE_WORDS } from '../contracts/contract-sentences.js';
+import { PAGE_LANGUAGE } from '../../parts/language.js';
 import { DESK_WORDS, TICKET_WORDS } from '../words/words.js';
 
 export function pointInWords(name: string, tried: string): string {
@@ -16,13 +19,13 @@ export function causeInWords(cause: CauseOf, nameOf: NameStation): string {
     case 'span':
       return spanInWords(cause, nameOf);
     case 'head-end':
-      return mode === undefined ? words.headEnd : words.headEndMode(plain(mode));
+      return mode === undefined ? words.headEnd : asTold({ kind, mode });
     case 'port':
       return words.port(trunk);
     case 'short':
       return words.short(trunk);
     case 'station':
-      return words.station(nameOf(trunk, node), plain(mode ?? ''));
+      return unitInWords(nameOf(trunk, node), mode);
     case 'weak-feed':
       return words.weakFeed(trunk);
     case 'nothing':
@@ -30,6 +33,18 @@ export function causeInWords(cause: CauseOf, nameOf: NameStation): string {
     case 'rest':
       return words.rest;
   }
+}
+
+type UnitMode = Extract<ToldCause, { kind: 'own-unit' }>['mode'];
+
+/** What the answers of the service say of it, in the page’s language. */
+function asTold(cause: ToldCause): string {
+  return wordsIn(PAGE_LANGUAGE).answer.cause(cause, (_trunk, node) => node);
+}
+
+function unitInWords(name: string, mode: string | undefined): string {
+  if (mode === undefined) return TICKET_WORDS.places.station(name);
+  return `${name}: ${asTold({ kind: 'own-unit', node: name, mode: mode as UnitMode })}`;
 }
 
 function spanInWords({ trunk, from, to, component }: CauseOf, nameOf: NameStation): string {
@@ -51,21 +66,38 @@ function plain(name: string): string {
   return name.replaceAll('-', ' ');
 }
 
-type EntryKind = keyof typeof TICKET_WORDS.entries;
+/** What an entry says of a clock: one of a few reasons, what shows it, of which class the trouble is, why it was late. */
+function clockSaid({ kind, details }: ReadLogEntry): (string | null | undefined)[] {
+  const { reason, evidence, troubleClass, cause } = details;
+  const why = kind === 'pause' ? PAUSED_FOR[reason as keyof typeof PAUSED_FOR] : reason;
+  const how = troubleClass && TROUBLE_WORDS[troubleClass as keyof typeof TROUBLE_WORDS];
+  return [how, why, evidence, cause];
+}
+
+/** What a report says besides its rooms. */
+function reportSaid({ details }: ReadLogEntry): (string | null | undefined)[] {
+  const { urgentReason, oddities = [] } = details;
+  return [
+    ...oddities.map((oddity) => TICKET_WORDS.oddities[oddity]),
+    urgentReason && DESK_WORDS.urgent(urgentReason),
+  ];
+}
 
 /** An entry of the log: who did what. `learned`: what it brought. */
-export function entryInWords({ kind, saidBy, details }: ReadLogEntry, learned: string): string {
+export function entryInWords(entry: ReadLogEntry, learned: string): string {
+  const { kind, saidBy, details } = entry;
   const { entries, movedTo } = TICKET_WORDS;
-  const did = kind in entries ? entries[kind as EntryKind](saidBy) : `${saidBy}: ${plain(kind)}`;
+  const did = entries[kind](saidBy);
   const { to } = details;
   const state =
     to === undefined ? '' : (DESK_WORDS.states[to as ShownTicket['state']] ?? plain(to));
   const answer =
     details.answer === undefined ? '' : `: ${details.question ?? ''} ${details.answer}`;
   const what = details.what === undefined ? '' : `: ${details.what}`;
-  const more = [learned, details.note, details.reason].filter(Boolean).join('; ');
-  const entry = to === undefined ? did : movedTo(did, state);
-  return `${entry}${answer}${what}${more === '' ? '' : `. ${more}`}`;
+  const besides = [...clockSaid(entry), ...reportSaid(entry)];
+  const more = [learned, details.note, ...besides].filter(Boolean).join('; ');
+  const moved = to === undefined ? did : movedTo(did, state);
+  return `${moved}${answer}${what}${more === '' ? '' : `. ${more}`}`;
 }
 
 /** "was 42 %, would be 71 %". */

@@ -1,0 +1,144 @@
+import { beforeEach, describe, expect, it } from '@jest/globals';
+import type { BrowserContext, Page } from 'playwright-core';
+
+import { JobService } from '#app/jobs/job.service.js';
+
+import { drawSite, row } from '../support/draw-site.js';
+import { DESK_SCREEN, inBrowser, WEEK } from '../support/in-browser.js';
+import { lookOver } from '../support/look-over.js';
+import type { TestApp } from '../support/test-app.js';
+
+/** A Wednesday; the clock stands at the Monday before. */
+const DAY = '2026-03-04';
+
+describe('what was promised of a ticket, at the desk, in a browser', () => {
+  const at = inBrowser(DESK_SCREEN);
+  const { role, heading, says, signIn, post } = at;
+  let test: TestApp;
+  let address: string;
+  let context: BrowserContext;
+  let page: Page;
+
+  beforeEach(() => {
+    ({ test, address, context, page } = at);
+  });
+
+  it('stops the clock of a ticket with a reason, lets it go on, and says what it goes by', async () => {
+    const site = await drawSite(test, [row('A', 3)]);
+    const { body: read } = await test.http.get(`/api/v1/sites/${site}`);
+    await post('contracts', {
+      title: 'Upkeep of the lock house',
+      clientId: read.clientId,
+      siteIds: [site],
+      from: '2026-03-01',
+      until: '2027-03-01',
+      kind: 'comprehensive',
+      visitsPerYear: 0,
+      feeMinor: 90000,
+      currency: 'EUR',
+      promises: [{ troubleClass: 'one-room', responseMinutes: 240, restoreMinutes: 960 }],
+      coverage: { windows: WEEK, zone: 'UTC' },
+    });
+    const { tickets } = await post(`sites/${site}/reports`, {
+      saidBy: { name: 'Mara Quill', kind: 'office' },
+      how: 'volunteered',
+      observations: [
+        { trunk: 'A', node: 'A1', function: 'bell', outcome: 'works' },
+        { trunk: 'A', node: 'A2', function: 'bell', outcome: 'works' },
+        { trunk: 'A', node: 'A3', function: 'bell', outcome: 'fails' },
+      ],
+    });
+    const [{ id, number }] = tickets;
+    const visit = { siteId: site, kind: 'call-out', on: DAY, purpose: 'Bell', ticketIds: [id] };
+    const { id: visitId } = await post('visits', visit);
+    await test.app.get(JobService).settle();
+    const { email } = await test.addPerson('contract-manager', { name: 'Cato Lind' });
+    await signIn(email, `/desk/tickets/${number}`);
+    await heading('What was promised');
+    await says('Due 2 Mar, 12:00;');
+    await says(/^Somebody on site within 4 h: reported Monday 2 March, 08:00; .* = 12:00/);
+
+    const pause = page.locator('details', { hasText: 'Stop the clock' });
+    await pause.locator('summary').click();
+    await role('button', 'Stop the clock').click();
+    await says('Please say why it stops.');
+    await says('Please say what shows it: the client will read it.');
+    await pause.getByLabel('Why it stops').selectOption('no access');
+    await pause.getByLabel('What shows it').fill('Gate locked, photo 3');
+    // The contract does not stop for parts: said where the reason was chosen.
+    const why = pause.getByLabel('Why it stops');
+    await why.selectOption('a part is on order');
+    await role('button', 'Stop the clock').click();
+    await says('"Upkeep of the lock house" does not let the clock stop for parts.', pause);
+    expect(await why.getAttribute('aria-invalid')).toBe('true');
+    expect(await pause.getByRole('alert').count()).toBe(0);
+    await why.selectOption('no access');
+    // Before it was reported: what the service alone knows is said at its field too.
+    const when = pause.getByLabel('When');
+    await when.fill('2026-03-01T09:00');
+    await role('button', 'Stop the clock').click();
+    await says(/^Is before 2026-03-02T08:00:00\.000Z, when it was reported/);
+    expect(await when.getAttribute('aria-invalid')).toBe('true');
+    await lookOver(page, 'desk-ticket-promise', ['desk']);
+    await page.reload();
+    expect(await pause.getByLabel('What shows it').inputValue()).toBe('Gate locked, photo 3');
+    await when.fill('');
+    test.clock.tick(60);
+    await role('button', 'Stop the clock').click();
+    await says(
+      /^The clock stands still since 2 Mar, 09:00: no access \(Gate locked, photo 3; said by Cato Lind\)\.$/,
+    );
+    await says('Not due while it stands still;');
+
+    test.clock.tick(30);
+    await page.locator('summary', { hasText: 'Let the clock go on' }).click();
+    await role('button', 'Let the clock go on').click();
+    await says('Due 2 Mar, 12:30;');
+    await says('Entered: Let the clock go on');
+    await says(
+      /^The clock stood still from 2 Mar, 09:00 to 2 Mar, 09:30: no access \(Gate locked, photo 3; said by Cato Lind\)\.$/,
+    );
+    await says('Cato Lind stopped the clock. no access; Gate locked, photo 3');
+
+    // Nothing is promised for a whole site: it says so, and the class can be taken back.
+    const trouble = page.locator('details', { hasText: 'Say how far the trouble goes' });
+    await trouble.locator('summary').click();
+    await trouble.getByLabel('How far it went').selectOption('the whole site is silent');
+    await trouble.getByLabel('Why?').fill('The caretaker hears nothing anywhere');
+    await trouble.getByRole('button').click();
+    await says('The contract promises no time for trouble that goes so far.');
+    await trouble.locator('summary').click();
+    await trouble
+      .getByLabel('How far it went')
+      .selectOption('by what was told and found: one room is silent');
+    await trouble.getByLabel('Why?').fill('He was deaf');
+    await trouble.getByRole('button').click();
+    await says('Due 2 Mar, 12:30;');
+
+    // Nobody came in time.
+    test.clock.tick(5 * 60);
+    await page.reload();
+    await says(/^not kept: .* of 4 h/);
+    const broken = page.locator('details', { hasText: 'Say why a promise was not kept' });
+    await broken.locator('summary').click();
+    await broken.getByRole('button').click();
+    await says('Please say why.');
+    await broken.getByLabel('Why?').fill('Everybody was at the weir');
+    await broken.getByRole('button').click();
+    await says('Because: Everybody was at the weir');
+
+    const sheet = await role('link', 'Job sheet (PDF)').getAttribute('href');
+    expect(sheet).toBe(`/api/v1/visits/${visitId}/job-sheet/paper?language=en`);
+    const paper = await context.request.get(`${address}${sheet}`);
+    expect(paper.headers()['content-type']).toBe('application/pdf');
+
+    // A technician stops clocks, and says nothing of what was promised.
+    await context.clearCookies();
+    const technician = await test.addPerson('technician');
+    await signIn(technician.email, `/desk/tickets/${number}`);
+    await heading('What was promised');
+    await pause.waitFor();
+    expect(await trouble.count()).toBe(0);
+    expect(await broken.count()).toBe(0);
+  });
+});
