@@ -10,8 +10,10 @@ import { broughtInWords } from './learned.js';
 import { CauseList } from './cause-list.js';
 import { DrawingDoubts } from './drawing-doubts.js';
 import { EnterLearned } from './enter-learned.js';
+import { NewerRecord } from './newer-record.js';
 import { LearnedList } from './learned-list.js';
-import { TicketPeople } from '../ticket-people.js';
+import { PromisePanel } from './promise-panel.js';
+import { TicketPeople } from './ticket-people.js';
 import { TicketPhotos } from './ticket-photos.js';
 import { TicketTogether } from './ticket-together.js';
 import type { TicketRead } from './ticket-page.js';
@@ -35,6 +37,7 @@ export function TicketView(props: TicketViewProps) {
   return (
     <article class="ticket">
       <TicketHead ticket={ticket} site={site} />
+      <Caller {...props} />
       <p class="first-place">{asHeadline(firstPlace(location))}</p>
       {location !== undefined && <p>{location.first.words}</p>}
       <NoticesOfTold location={location} />
@@ -60,15 +63,21 @@ export function TicketView(props: TicketViewProps) {
         )}
       </div>
       <SupposedBox {...props} suppose={suppose} />
+      <NewerRecord {...props} />
       <DrawingDoubts {...props} />
-      <div class="columns">
-        <CauseList {...props} />
-        <ChecksList {...props} />
-        <TicketPeople {...props} />
-        <TicketPhotos ticketId={ticket.id} log={props.log} />
-        <TicketTogether {...props} onMarked={setMarked} />
-        <LearnedList {...props} />
-        <EnterLearned {...props} />
+      <div class="ticket-parts">
+        <div>
+          <CauseList {...props} />
+          <TicketPeople {...props} />
+          <PromisePanel {...props} />
+          <TicketPhotos ticketId={ticket.id} log={props.log} />
+          <TicketTogether {...props} onMarked={setMarked} />
+        </div>
+        <div>
+          <ChecksList {...props} />
+          <LearnedList {...props} />
+          <EnterLearned {...props} />
+        </div>
       </div>
       <TicketLog {...props} />
     </article>
@@ -91,6 +100,24 @@ function TicketHead({ ticket, site }: Pick<TicketViewProps, 'ticket' | 'site'>) 
         )}
       </p>
     </header>
+  );
+}
+
+/** Why it cannot wait, and on which number whoever said so last can be called back. */
+function Caller({ ticket, log }: Pick<TicketViewProps, 'ticket' | 'log'>) {
+  const { urgentReason } = ticket;
+  const caller = log.findLast(({ details }) => details.callBackPhone != null);
+  const phone = caller?.details.callBackPhone;
+  return (
+    <>
+      {urgentReason !== null && <p class="notice">{DESK_WORDS.urgent(urgentReason)}</p>}
+      {caller !== undefined && phone != null && (
+        <p>
+          {TICKET_WORDS.callBack(caller.saidBy)}{' '}
+          <a href={`tel:${phone.replaceAll(' ', '')}`}>{phone}</a>
+        </p>
+      )}
+    </>
   );
 }
 

@@ -1,0 +1,142 @@
+import { useRef } from 'preact/hooks';
+import { uuidv7 } from 'uuidv7';
+import { ChooseField } from '../../parts/choose-field.js';
+import type { Failure } from '../../parts/failure.js';
+import { FailureLine } from '../../parts/failure-line.js';
+import { keepIn } from '../../parts/kept.js';
+import { forgetId, repeatId } from '../../parts/repeat-id.js';
+import { useService } from '../../parts/service-context.js';
+import { TextField } from '../../parts/text-field.js';
+import { useFocusOnWrong } from '../../parts/use-focus.js';
+import { useSending } from '../../parts/use-sending.js';
+import type { ReadVisit } from '../../parts/wire.js';
+import type { TicketViewProps } from './ticket-view.js';
+import { useDraft, useIsBegun } from '../use-draft.js';
+import { TICKET_WORDS } from '../words/words.js';
+
+const kept = keepIn(() => sessionStorage);
+
+interface SentOut {
+  technicianId: string;
+  on: string;
+  fromTime: string;
+  untilTime: string;
+  reason: string;
+}
+
+/** Moves the ticket, once, and plans the visit; what is asked about goes through once it is said to be meant so. */
+function useSendingOut(
+  { ticket, site, location, onChanged }: TicketViewProps,
+  { technicianId, on, fromTime, untilTime, reason }: SentOut,
+  onSent: () => void,
+) {
+  const service = useService();
+  const { isSending, failure, send } = useSending();
+  const isMoved = useRef(false);
+  const sendOut = (confirmed: readonly string[]) =>
+    send(async () => {
+      const visit = {
+        siteId: site.id,
+        kind: 'call-out',
+        on,
+        fromTime: fromTime || null,
+        untilTime: untilTime || null,
+        technicianId: technicianId || null,
+        purpose: location?.places[0]?.words ?? TICKET_WORDS.ticket(ticket.number),
+        ticketIds: [ticket.id],
+        confirmed,
+      };
+      const path = `/visits for ${ticket.id}`;
+      const body = { id: repeatId(kept, path, visit, uuidv7), ...visit };
+      if (ticket.moves.includes('to-visit') && !isMoved.current) {
+        const saidBy = { name: service.session.person.name, kind: 'office' };
+        const move = { saidBy, to: 'to-visit', reason: reason.trim() || null };
+        await service.send('POST', `/tickets/${ticket.id}/moves`, { body: move });
+        isMoved.current = true;
+      }
+      await service.send<ReadVisit>('POST', '/visits', { body });
+      forgetId(kept, path);
+      isMoved.current = false;
+      onSent();
+      onChanged();
+    });
+  return { isSending, failure, sendOut };
+}
+
+const FIELDS = ['/technicianId', '/on', '/fromTime', '/untilTime', '/reason'];
+
+export function SendForm(props: TicketViewProps) {
+  const { site, ticket } = props;
+  const purpose = `sending for ${ticket.id}`;
+  const isBegun = useIsBegun(purpose);
+  const anyTime = { fromTime: '', untilTime: '' };
+  const first = { technicianId: '', on: todayAt(site.zone), ...anyTime, reason: '' };
+  const { draft, give, settle } = useDraft<SentOut>(purpose, first);
+  const { isSending, failure, sendOut } = useSendingOut(props, draft, settle);
+  const form = useFocusOnWrong<HTMLFormElement>(failure);
+  const asked = failure?.confirm ?? [];
+  const submit = (event: Event) => {
+    event.preventDefault();
+    sendOut([]);
+  };
+  return (
+    <details open={isBegun}>
+      <summary>{TICKET_WORDS.send}</summary>
+      <form onSubmit={submit} noValidate ref={form}>
+        <SendFields {...props} draft={draft} give={give} failure={failure} />
+        <FailureLine failure={failure} fields={FIELDS} />
+        <p class="buttons">
+          <button type="submit" class="main" aria-disabled={isSending}>
+            {TICKET_WORDS.sendButton}
+          </button>
+          {asked.length > 0 && (
+            <button type="button" aria-disabled={isSending} onClick={() => sendOut(asked)}>
+              {TICKET_WORDS.meantSo}
+            </button>
+          )}
+        </p>
+      </form>
+    </details>
+  );
+}
+
+interface SendFieldsProps extends TicketViewProps {
+  draft: SentOut;
+  give: (more: Partial<SentOut>) => void;
+  failure: Failure | undefined;
+}
+
+function SendFields({ technicians, draft, give, failure }: SendFieldsProps) {
+  const wrong = (field: string) => failure?.sentenceFor(field);
+  const people = technicians.map(({ id, name }) => ({ value: id, words: name }));
+  const typed = (name: keyof SentOut, label: string, type: 'text' | 'date' | 'time') => (
+    <TextField
+      label={label}
+      type={type}
+      autocomplete="off"
+      maxLength={2000}
+      value={draft[name]}
+      onValue={(value) => give({ [name]: value })}
+      error={wrong(`/${name}`)}
+    />
+  );
+  return (
+    <>
+      <ChooseField
+        label={TICKET_WORDS.sendBy}
+        value={draft.technicianId}
+        choices={[{ value: '', words: TICKET_WORDS.sendNobody }, ...people]}
+        onValue={(technicianId) => give({ technicianId })}
+        error={wrong('/technicianId')}
+      />
+      {typed('on', TICKET_WORDS.sendOn, 'date')}
+      {typed('fromTime', TICKET_WORDS.sendFrom, 'time')}
+      {typed('untilTime', TICKET_WORDS.sendUntil, 'time')}
+      {typed('reason', TICKET_WORDS.sendWhy, 'text')}
+    </>
+  );
+}
+
+function todayAt(timeZone: string): string {
+  return new Intl.DateTimeFormat('sv-SE', { timeZone }).format(new Date());
+}
