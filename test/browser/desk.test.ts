@@ -1,12 +1,12 @@
 import { readdirSync } from 'node:fs';
 
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
-import type { Browser, BrowserContext, Page } from 'playwright-core';
+import { beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
+import type { BrowserContext, Page } from 'playwright-core';
 
 import { drawSite, row } from '../support/draw-site.js';
+import { DESK_SCREEN, inBrowser } from '../support/in-browser.js';
 import { lookOver } from '../support/look-over.js';
-import { complaintsOf, openBrowser, signInOn } from '../support/open-browser.js';
-import { buildTestApp, type TestApp } from '../support/test-app.js';
+import type { TestApp } from '../support/test-app.js';
 
 const tees = {
   trunk: 'A',
@@ -19,44 +19,21 @@ const tees = {
 };
 
 describe('the desk, in a browser', () => {
+  const at = inBrowser(DESK_SCREEN);
+  const { role, heading, says, signIn } = at;
   let test: TestApp;
-  let browser: Browser;
   let address: string;
   let siteId: string;
   let context: BrowserContext;
   let page: Page;
-  let complaints: string[];
+
+  beforeEach(() => {
+    ({ test, address, context, page } = at);
+  });
 
   beforeAll(async () => {
-    test = await buildTestApp();
-    await test.app.listen(0, '127.0.0.1');
-    address = (await test.app.getUrl()).replace('localhost', '127.0.0.1');
-    browser = await openBrowser();
-    siteId = await drawSite(test, [tees, row('B', 3)]);
+    siteId = await drawSite(at.test, [tees, row('B', 3)]);
   });
-
-  afterAll(async () => {
-    await browser?.close();
-    await test?.close();
-  });
-
-  beforeEach(async () => {
-    context = await browser.newContext({ viewport: { width: 1280, height: 900 } });
-    page = await context.newPage();
-    complaints = complaintsOf(page);
-  });
-
-  afterEach(async () => {
-    await context.close();
-    expect(complaints).toEqual([]);
-  });
-
-  const role = (kind: Parameters<Page['getByRole']>[0], name: string | RegExp) =>
-    page.getByRole(kind, { name });
-  const heading = (name: string | RegExp) => role('heading', name).first().waitFor();
-  const says = (words: string | RegExp) => page.getByText(words).first().waitFor();
-
-  const signIn = (email: string, to: string) => signInOn(page, `${address}${to}`, email);
 
   async function report(said: [node: string, outcome: string][]): Promise<number> {
     const observations = said.map(([node, outcome]) => {
@@ -163,7 +140,16 @@ describe('the desk, in a browser', () => {
     expect(await page.title()).toBe('(1 new ticket) Silent now');
     await page.goto(`${address}/desk/tickets/${number}`);
     await page.getByText('Join to another ticket').click();
-    await page.getByLabel('The ticket of the same fault').selectOption({ index: 1 });
+    const other = page.getByLabel('The ticket of the same fault');
+    await other.selectOption({ index: 1 });
+    await page.getByText('Split', { exact: true }).click();
+    const apart = page.getByRole('checkbox', { name: /bell/i });
+    await apart.check();
+    // Both are there after a reload, and ringed on the drawing.
+    await page.reload();
+    expect(await apart.isChecked()).toBe(true);
+    expect(await other.inputValue()).not.toBe('');
+    await apart.uncheck();
     await role('button', 'Join them').click();
     await says('joined to another ticket');
   });
@@ -232,6 +218,10 @@ describe('the desk, in a browser', () => {
     await role('cell', '-4').waitFor();
     await lookOver(page, 'desk-site-sheet-wrong', ['phone', 'desk']);
     await choose('trunk,node,cable metres,room\nA,A1,12,Gate\nA,A2,4,Hall\n');
+    // A browser gives no file back after a reload: the page does.
+    await says('Chosen: sheet.csv');
+    await page.reload();
+    await says('Chosen: sheet.csv');
     await role('button', 'Check it').click();
     await says(/^It fits\./);
     await page.getByLabel('Why it changes').fill('Sheet of the installer');
