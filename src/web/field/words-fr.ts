@@ -34,6 +34,9 @@ export const FIELD_FR: FieldWords = {
   nothingOpen: 'Rien n’est ouvert.',
   nothingOpenHere: 'Aucune demande n’est ouverte sur ce site.',
   someTime: 'à un moment de la journée',
+  jobSheet: 'Fiche de travail',
+  jobSheetNeedsSignal:
+    'La fiche de travail demande du réseau. Ce qu’il faut pour travailler est sur les autres pages.',
   visitStates: {
     planned: 'Prévue',
     'under-way': 'En cours',
@@ -51,11 +54,15 @@ export const FIELD_FR: FieldWords = {
   begun: 'Commencé',
   take: 'Je la prends : j’y vais',
   taken: 'Prise en charge',
+  takenDay: 'Quel jour ?',
+  takenFor: 'Pour quoi ?',
   reportHere: 'Signaler cette salle',
   reportHereHint: 'Cela rejoint la demande de la même panne, ou en ouvre une.',
   begunReason: 'Le technicien est sur place',
   working: 'Calcul de la suite…',
   workingOn: 'D’après le plan d’avant ; le nouveau est en calcul.',
+  newerStep: (next) => `On a appris du nouveau. À faire maintenant : ${next}`,
+  takeNewer: 'L’afficher',
   noPlan: {
     contradiction:
       'Ce qui a été dit se contredit : suivez le plan du câble et notez ce que vous trouvez.',
@@ -67,6 +74,15 @@ export const FIELD_FR: FieldWords = {
   at: (where) => `À : ${where}`,
   minutes: (minutes) => `environ ${Math.max(1, Math.round(minutes))} min`,
   asButton: capital,
+  toldSoFar: (count) => `Ce qui a été dit (${count})`,
+  notDrawn: 'Ce site n’a pas de plan : fiez-vous à ce qui a été dit.',
+  oddities: {
+    humming: 'Cela ronfle',
+    crackling: 'Cela crépite',
+    'wrong-time': 'À la mauvaise heure',
+  },
+  callBack: (phone) => `Rappeler au ${phone}`,
+  urgent: (reason) => `Ne peut pas attendre : ${reason}`,
   toCarry: 'À emporter',
   somethingElse: 'Autre chose',
   menu: {
@@ -142,6 +158,7 @@ export const FIELD_FR: FieldWords = {
   notMendedNow: 'Trouvé, mais pas réparé',
   tried: (tried, of) => `${tried} sur ${of} essayées`,
   skip: 'Pas celle-ci pour le moment',
+  onceMoreRoom: (room) => `Encore une fois : ${room}`,
   allTried: 'Tout ce qui a été essayé s’entend',
   someFail: 'Quelque chose ne marche toujours pas',
   close: 'Fermer la demande',
@@ -164,6 +181,7 @@ export const FIELD_FR: FieldWords = {
   heldUp: 'Attend que le précédent soit réglé',
   sendNow: 'Envoyer maintenant',
   refusedBecause: (reason) => `Le service ne l’a pas pris : ${reason}`,
+  phoneClock: 'L’horloge du téléphone',
   sendToOther: 'Le donner à l’autre demande',
   enterAnew: 'Le changer',
   meantSo: 'C’est voulu ainsi',

@@ -1,6 +1,6 @@
 import type { LOOP_CORES } from '#app/locator/index.js';
 import type { UnitSetting } from '../parts/lookable-parts.js';
-import type { ReadVisit } from '../parts/wire.js';
+import type { ReadKitInWords, ReadVisit } from '../parts/wire.js';
 import type { Measured } from '../parts/typed-number.js';
 import type { PhotoWords } from '../parts/photo-list.js';
 
@@ -32,6 +32,8 @@ export interface FieldWords {
   nothingOpen: string;
   nothingOpenHere: string;
   someTime: string;
+  jobSheet: string;
+  jobSheetNeedsSignal: string;
   visitStates: Readonly<Record<ReadVisit['state'], string>>;
   openVisit: string;
   notLocated: string;
@@ -44,11 +46,16 @@ export interface FieldWords {
   /** A call at night, that nobody was sent to. */
   take: string;
   taken: string;
+  takenDay: string;
+  takenFor: string;
   reportHere: string;
   reportHereHint: string;
   begunReason: string;
   working: string;
   workingOn: string;
+  /** What is next by a newer plan than the one on the screen. */
+  newerStep: (next: string) => string;
+  takeNewer: string;
   noPlan: Record<'contradiction' | 'failed', string>;
   nothingSuspect: string;
   /** The likeliest place, and how likely it is. */
@@ -57,6 +64,13 @@ export interface FieldWords {
   minutes: (minutes: number) => string;
   /** What came of a step, on its button. */
   asButton: (seen: string) => string;
+  /** What anybody said of the ticket, so many things. */
+  toldSoFar: (count: number) => string;
+  /** There is nothing to plan a walk on. */
+  notDrawn: string;
+  oddities: Readonly<Record<ReadKitInWords['said'][number]['oddities'][number], string>>;
+  callBack: (phone: string) => string;
+  urgent: (reason: string) => string;
   toCarry: string;
   somethingElse: string;
   menu: Readonly<
@@ -115,6 +129,8 @@ export interface FieldWords {
   notMendedNow: string;
   tried: (tried: number, of: number) => string;
   skip: string;
+  /** The room that was tried last, should the touch have been the wrong one. */
+  onceMoreRoom: (room: string) => string;
   allTried: string;
   someFail: string;
   close: string;
@@ -137,6 +153,7 @@ export interface FieldWords {
   heldUp: string;
   sendNow: string;
   refusedBecause: (reason: string) => string;
+  phoneClock: string;
   sendToOther: string;
   enterAnew: string;
   meantSo: string;
