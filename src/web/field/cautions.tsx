@@ -12,7 +12,7 @@ export function haveBeenRead(ticketId: string): boolean {
 }
 
 interface CautionsProps {
-  kit: ReadKit;
+  kit: Pick<ReadKit, 'site' | 'cautions'>;
   ticketId: string;
   onRead: () => void;
 }

@@ -6,7 +6,11 @@ import type { ToEnter } from './outbox-keeper.js';
 export interface Entering {
   ticketId: string;
   name: string;
+  /** What was heard, in words, where a look is entered with it. */
+  heardInWords?: (heard: readonly HeardRecord[]) => string;
 }
+
+export type HeardRecord = Omit<Extract<WalkRecord, { kind: 'heard' }>, 'kind'>;
 
 type Of<Kind extends WalkRecord['kind']> = Extract<WalkRecord, { kind: Kind }>;
 
@@ -19,7 +23,7 @@ const isOf =
 export function entriesOf(
   records: readonly WalkRecord[],
   words: string,
-  { ticketId, name }: Entering,
+  { ticketId, name, heardInWords }: Entering,
 ): ToEnter[] {
   const saidBy = { name, kind: 'technician' } as const;
   const at = `/tickets/${ticketId}`;
@@ -36,7 +40,11 @@ export function entriesOf(
   });
   return [
     ...some(looks, { path: `${at}/looks`, body: { ...looked }, words }),
-    ...some(observations, { path: `${at}/reports`, body: { ...heard }, words }),
+    ...some(observations, {
+      path: `${at}/reports`,
+      body: { ...heard },
+      words: looks.length > 0 ? (heardInWords?.(observations) ?? words) : words,
+    }),
     ...steps.map((step) => ({ path: `${at}/notes`, body: { ...ended(step) }, words })),
   ];
 }

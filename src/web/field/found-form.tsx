@@ -3,14 +3,13 @@ import { useState } from 'preact/hooks';
 import type { WalkRecord } from '#app/walks/walk-records.js';
 import { wordsIn } from '#app/words/index.js';
 import { PAGE_LANGUAGE } from '../parts/language.js';
-import { TextField } from '../parts/text-field.js';
-import { useFocusOnAppearing } from '../parts/use-focus.js';
+import { LongText, TextField } from '../parts/text-field.js';
 import type { ReadKit } from '../parts/wire.js';
 import { Choice } from '../parts/choice.js';
-import { useEntering } from './entering.js';
+import { type EnteringOf, useEntering } from './entering.js';
+import { EntrySection } from './entry-section.js';
 import { FIELD_WORDS } from './field-words.js';
 import { nameNodesIn } from './kit-node-field.js';
-import { LongText } from './note-form.js';
 import type { ToEnter } from './outbox-keeper.js';
 import { partInWords } from '../parts/lookable-parts.js';
 import { type UsedPart, UsedParts } from './used-parts.js';
@@ -21,9 +20,9 @@ type Found = Extract<WalkRecord, { kind: 'finding' }>;
 
 /** What was found, if anything, and how it was mended: then the rooms are tried. */
 export function FoundForm({ kept, subject, home }: FieldTicketProps) {
-  const heading = useFocusOnAppearing<HTMLHeadingElement>();
   const { person } = useField();
-  const { enter, failure, instead } = useEntering(subject);
+  const entering = useEntering(subject);
+  const { enter, instead } = entering;
   const { query, route } = useLocation();
   const found = foundIn(query['found']);
   const where = found === undefined ? '' : foundInWords(found, kept.value.kit);
@@ -46,14 +45,19 @@ export function FoundForm({ kept, subject, home }: FieldTicketProps) {
   // What was done about it waits by itself already.
   const isFindingOnly = found !== undefined && instead?.path.endsWith('/findings') === true;
   return (
-    <section>
-      <h1 tabIndex={-1} ref={heading}>
-        {where === '' ? FIELD_WORDS.menu.found : FIELD_WORDS.foundWords(where)}
-      </h1>
+    <EntrySection
+      title={where === '' ? FIELD_WORDS.menu.found : FIELD_WORDS.foundWords(where)}
+      entering={entering}
+      fields={MENDING_FIELDS}
+    >
       {!isFindingOnly && (
-        <MendingFields first={where === '' ? '' : FIELD_WORDS.mended(where)} onDone={mended} />
+        <MendingFields
+          first={where === '' ? '' : FIELD_WORDS.mended(where)}
+          button={FIELD_WORDS.mendedNow}
+          {...entering}
+          onDone={mended}
+        />
       )}
-      {failure !== undefined && <p class="error">{failure}</p>}
       {found !== undefined && (
         <p>
           <button type="button" onClick={() => enter(finding, () => route(home))}>
@@ -61,34 +65,51 @@ export function FoundForm({ kept, subject, home }: FieldTicketProps) {
           </button>
         </p>
       )}
-    </section>
+    </EntrySection>
   );
 }
 
-interface Done {
+export interface Done {
   mending: 'lasting' | 'temporary';
   what: string;
   parts: readonly UsedPart[];
   followUpDueOn?: string;
 }
 
-function MendingFields({ first, onDone }: { first: string; onDone: (done: Done) => void }) {
-  const [what, setWhat] = useState(first);
-  const [mending, setMending] = useState<Done['mending']>('lasting');
-  const [dueOn, setDueOn] = useState('');
-  const [parts, setParts] = useState<readonly UsedPart[]>([]);
+export const MENDING_FIELDS = ['/what', '/mending', '/followUpDueOn', '/parts'];
+
+interface MendingFieldsProps extends Pick<EnteringOf, 'instead' | 'wrong'> {
+  /** What is said where nothing else is. */
+  first: string;
+  button: string;
+  onDone: (done: Done) => void;
+}
+
+export function MendingFields({ first, button, instead, wrong, onDone }: MendingFieldsProps) {
+  const isOfMending = instead?.path.endsWith('/mendings') === true;
+  const before = (isOfMending ? instead.body : {}) as Partial<Done>;
+  const [what, setWhat] = useState(before.what ?? first);
+  const [mending, setMending] = useState<Done['mending']>(before.mending ?? 'lasting');
+  const [dueOn, setDueOn] = useState(before.followUpDueOn ?? '');
+  const [parts, setParts] = useState<readonly UsedPart[]>(before.parts ?? []);
   const isDated = mending === 'lasting' || /^\d{4}-\d\d-\d\d$/.test(dueOn);
   const isReady = what.trim() !== '' && isDated;
   const due = mending === 'temporary' ? { followUpDueOn: dueOn } : {};
   return (
     <>
-      <LongText label={FIELD_WORDS.whatWasDone} value={what} onValue={setWhat} />
+      <LongText
+        label={FIELD_WORDS.whatWasDone}
+        value={what}
+        onValue={setWhat}
+        error={wrong('/what')}
+      />
       <Choice
         legend={FIELD_WORDS.howLong}
         names={{ lasting: FIELD_WORDS.forGood, temporary: FIELD_WORDS.forNow }}
         of={['lasting', 'temporary'] as const}
         value={mending}
         onValue={setMending}
+        error={wrong('/mending')}
       />
       {mending === 'temporary' && (
         <TextField
@@ -97,16 +118,17 @@ function MendingFields({ first, onDone }: { first: string; onDone: (done: Done) 
           value={dueOn}
           onValue={setDueOn}
           autocomplete="off"
+          error={wrong('/followUpDueOn')}
         />
       )}
-      <UsedParts parts={parts} onParts={setParts} />
+      <UsedParts parts={parts} onParts={setParts} error={wrong('/parts')} />
       <button
         type="button"
         class="main"
         aria-disabled={!isReady}
         onClick={() => isReady && onDone({ mending, what: what.trim(), parts, ...due })}
       >
-        {FIELD_WORDS.mendedNow}
+        {button}
       </button>
     </>
   );

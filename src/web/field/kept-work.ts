@@ -1,12 +1,12 @@
-import { ask } from '../parts/ask.js';
+import { ask, askIfChanged } from '../parts/ask.js';
 import { Failure } from '../parts/failure.js';
-import { PAGE_LANGUAGE } from '../parts/language.js';
 import { localDay } from '../parts/local-day.js';
 import type {
   Desk,
   DeskTicket,
   Listed,
   ReadKit,
+  ReadKitInWords,
   ReadSite,
   ReadVisit,
   ShownTicket,
@@ -32,8 +32,17 @@ export interface KeptTicket {
   kit: ReadKit;
 }
 
-/** What a phone keeps beforehand. */
+/** A ticket of a site that nobody has drawn: there is nothing to work out, only what was said. */
+export interface KeptInWords {
+  ticket: ShownTicket;
+  inWords: ReadKitInWords;
+}
+
+/** What a phone keeps beforehand: of one's own visits, and of other open tickets, as for a call at night. */
 const MOST_KITS = 40;
+const MOST_OTHER_KITS = 20;
+/** Kits of others are read anew only then. */
+const OTHER_KITS_LAST_MS = 3_600_000;
 
 export async function keptWork(
   database: FieldDatabase,
@@ -45,8 +54,9 @@ export async function keptWork(
 export async function keptTicket(
   database: FieldDatabase,
   ticketId: string,
-): Promise<KeptRead<KeptTicket> | undefined> {
-  return (await database.get('reads', ticketKey(ticketId))) as KeptRead<KeptTicket> | undefined;
+): Promise<KeptRead<KeptTicket | KeptInWords> | undefined> {
+  return (await database.get('reads', ticketKey(ticketId))) as
+    KeptRead<KeptTicket | KeptInWords> | undefined;
 }
 
 function workKey(personId: string): string {
@@ -57,22 +67,46 @@ function ticketKey(ticketId: string): string {
   return `ticket ${ticketId}`;
 }
 
-/** Whether what it is about was read after the service took it; a ticket that is closed is no longer read by itself. */
-export async function isReadSince(
-  database: FieldDatabase,
-  { subject, personId, takenAt, path }: OutboxEntry,
-): Promise<boolean> {
+/** What was read, of the work and of tickets; what is shown may be older than what is kept. */
+export interface WhatWasRead {
+  work: KeptRead<KeptWork> | undefined;
+  /** Of the ticket that an entry is about. */
+  ticket: KeptRead<KeptTicket | KeptInWords> | undefined;
+}
+
+/** Whether it was asked for after the service took the entry; a ticket that is closed is no longer read by itself. */
+export function isToldBy(
+  { subject, takenAt, path }: OutboxEntry,
+  { work, ticket }: WhatWasRead,
+): boolean {
   const isSince = (read: KeptRead | undefined) =>
     takenAt !== null && read !== undefined && takenAt < read.askedAt;
   const { ticketId } = subject;
-  const work = await keptWork(database, personId);
   if (ticketId === null || path.startsWith('/visits')) return isSince(work);
-  if (isSince(await keptTicket(database, ticketId))) return true;
+  if (isSince(ticket)) return true;
   return isSince(work) && work?.value.tickets.every(({ id }) => id !== ticketId) === true;
 }
 
-/** Reads anew what is to be done, keeps it, and then the kits of it. Throws a Failure where the service is not reached. */
-export async function readWork(database: FieldDatabase, personId: string): Promise<void> {
+/** Whether what is kept tells of it. */
+export async function isReadSince(database: FieldDatabase, entry: OutboxEntry): Promise<boolean> {
+  const { personId, subject } = entry;
+  const [work, ticket] = await Promise.all([
+    keptWork(database, personId),
+    subject.ticketId === null ? undefined : keptTicket(database, subject.ticketId),
+  ]);
+  return isToldBy(entry, { work, ticket });
+}
+
+/**
+ * Reads anew what is to be done, keeps it, and then the kits of it. Throws a Failure where the service is not reached.
+ *
+ * @param onWork told as soon as what is to be done is kept, before the kits
+ */
+export async function readWork(
+  database: FieldDatabase,
+  personId: string,
+  onWork: () => void = () => undefined,
+): Promise<void> {
   const askedAt = new Date().toISOString();
   const day = (from: number) => localDay(new Date(), from);
   const range = `from=${day(-7)}&until=${day(3)}&limit=200`;
@@ -91,11 +125,18 @@ export async function readWork(database: FieldDatabase, personId: string): Promi
   const signed = await signedOf(visits);
   const value: KeptWork = { visits, tickets: desk.items, sites, signed };
   await database.put('reads', { value, askedAt }, workKey(personId));
+  onWork();
   const open = new Set(desk.items.map(({ id }) => id));
   const wanted = [...new Set(visits.flatMap(({ ticketIds }) => ticketIds))].filter((id) =>
     open.has(id),
   );
   for (const ticketId of wanted.slice(0, MOST_KITS)) await readTicketIfItCan(database, ticketId);
+  const others = desk.items.map(({ id }) => id).filter((id) => !wanted.includes(id));
+  for (const ticketId of others.slice(0, MOST_OTHER_KITS)) {
+    const kept = await keptTicket(database, ticketId);
+    const isFresh = Date.parse(askedAt) - Date.parse(kept?.askedAt ?? '') < OTHER_KITS_LAST_MS;
+    if (!isFresh) await readTicketIfItCan(database, ticketId);
+  }
 }
 
 /** One that the service does not give, as where the locator does not take what was told, stops none of the others. */
@@ -119,32 +160,29 @@ async function signedOf(visits: readonly ReadVisit[]): Promise<string[]> {
 export async function readTicket(database: FieldDatabase, ticketId: string): Promise<void> {
   const askedAt = new Date().toISOString();
   const kept = await keptTicket(database, ticketId);
+  const asked = ask<ShownTicket>('GET', `/tickets/${ticketId}`);
+  const before = kept !== undefined && 'kit' in kept.value ? kept.value.kit : undefined;
   const [ticket, kit] = await Promise.all([
-    ask<ShownTicket>('GET', `/tickets/${ticketId}`),
-    readKit(ticketId, kept?.etag),
+    asked,
+    // By its ETag a kit is sent only where it is another.
+    askIfChanged<ReadKit>(`/tickets/${ticketId}/kit`, before && kept?.etag).catch(
+      async (error: unknown) => {
+        const isRefused = error instanceof Failure && error.status === 422;
+        if (!isRefused || (await asked).asBuiltVersion !== 0) throw error;
+        return undefined;
+      },
+    ),
   ]);
-  const value = { ticket, kit: kit === 'same' ? kept?.value.kit : kit.kit };
+  if (kit === undefined) {
+    const inWords = await ask<ReadKitInWords>('GET', `/tickets/${ticketId}/kit-in-words`);
+    await database.put('reads', { value: { ticket, inWords }, askedAt }, ticketKey(ticketId));
+    return;
+  }
+  const value = { ticket, kit: kit === 'same' ? before : kit.answer };
   const etag = kit === 'same' ? kept?.etag : kit.etag;
   await database.put(
     'reads',
     { value, askedAt, ...(etag !== undefined && { etag }) },
     ticketKey(ticketId),
   );
-}
-
-/** By its ETag a kit is sent only where it is another. */
-async function readKit(
-  ticketId: string,
-  etag: string | undefined,
-): Promise<{ kit: ReadKit; etag: string } | 'same'> {
-  const headers = {
-    accept: 'application/json',
-    'accept-language': PAGE_LANGUAGE,
-    ...(etag !== undefined && { 'if-none-match': etag }),
-  };
-  const response = await fetch(`/api/v1/tickets/${ticketId}/kit`, { headers }).catch(() => null);
-  if (response === null) throw new Failure(0, '');
-  if (response.status === 304) return 'same';
-  if (!response.ok) throw new Failure(response.status, '');
-  return { kit: (await response.json()) as ReadKit, etag: response.headers.get('etag') ?? '' };
 }

@@ -12,6 +12,7 @@ interface KitNodeFieldProps {
   onValue: (chosen: NodeChosen | undefined) => void;
   /** What stands for none; left out: one must be chosen. */
   none?: string;
+  error?: string | undefined;
 }
 
 /** A place of the kit's drawing. */

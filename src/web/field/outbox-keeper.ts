@@ -24,6 +24,8 @@ export type WhatWasReached = 'unknown' | 'reached' | 'later' | 'signed-out';
 
 /** One tab at a time sends and settles; the others wait, and then find it done. */
 const LOCK = 'lastheard outbox';
+/** What is refused is sent by nobody until it is settled: that need not wait for a photo that goes up. */
+const SETTLING = 'lastheard outbox, settling';
 
 const EVERY_MS = 20_000;
 
@@ -95,7 +97,7 @@ export class OutboxKeeper {
       const changed = { ...first, body: withInstant(first, refused.happenedAt), id: uuidv7() };
       await settleByChange(this.store, refused, changed, more.map(made));
     };
-    await (instead === undefined ? keep() : this.alone(keep));
+    await (instead === undefined ? keep() : this.settling(keep));
     await this.changed();
     this.sync();
   }
@@ -126,8 +128,9 @@ export class OutboxKeeper {
   }
 
   sendTo(entry: OutboxEntry, ticketId: string): Promise<void> {
-    return this.settle(entry, (refused) =>
-      settleByOtherTicket(this.store, refused, ticketId, uuidv7),
+    // What waits behind it goes along, and must not be on its way meanwhile.
+    return this.alone(() =>
+      this.settle(entry, (refused) => settleByOtherTicket(this.store, refused, ticketId, uuidv7)),
     );
   }
 
@@ -139,17 +142,17 @@ export class OutboxKeeper {
 
   /** What the service took, and what is read of it tells now. */
   async forget(isKnown: (entry: OutboxEntry) => Promise<boolean>): Promise<void> {
-    const before = this.entries.length;
-    await this.alone(() => forgetTaken(this.store, isKnown));
+    await this.alone(async () => {
+      if (await forgetTaken(this.store, isKnown)) this.tabs?.postMessage('changed');
+    });
     await this.show();
-    if (this.entries.length !== before) this.tabs?.postMessage('changed');
   }
 
   private async settle(
     entry: OutboxEntry,
     work: (refused: OutboxEntry) => Promise<void>,
   ): Promise<void> {
-    await this.alone(async () => {
+    await this.settling(async () => {
       const refused = await findRefused(this.store, entry);
       if (refused !== undefined) await work(refused);
     });
@@ -195,7 +198,11 @@ export class OutboxKeeper {
         return send(entry);
       }
     };
-    return (entry) => send(entry).catch(answered);
+    return (entry) => send(entry).catch((error: unknown) => answered(error, entry));
+  }
+
+  private settling(work: () => Promise<void>): Promise<void> {
+    return navigator.locks.request(SETTLING, work);
   }
 
   private alone(work: () => Promise<void>): Promise<void> {
@@ -208,10 +215,33 @@ export class OutboxKeeper {
   }
 
   private async show(): Promise<void> {
-    this.entries = await this.store.all();
+    this.entries = withForgotten(await this.store.all(), this.entries);
     this.hasLooked = true;
     for (const listener of this.listeners) listener();
   }
+}
+
+/** So much of what is forgotten on the disk is remembered while the page is open. */
+const MOST_FORGOTTEN = 200;
+
+/**
+ * What the service took and the disk forgot is still known here: a page that shows what was read before stands on it until it shows
+ * what was read since. What waited and is gone was sent, and forgotten, by another tab.
+ */
+function withForgotten(
+  onDisk: readonly OutboxEntry[],
+  before: readonly OutboxEntry[],
+): OutboxEntry[] {
+  const orders = new Set(onDisk.map(({ order }) => order));
+  const takenAt = new Date().toISOString();
+  const forgotten = before
+    .filter(({ order, state }) => state !== 'refused' && !orders.has(order))
+    .map((entry): OutboxEntry => {
+      return entry.state === 'taken'
+        ? entry
+        : { ...entry, picture: undefined, state: 'taken', takenAt };
+    });
+  return [...forgotten.slice(-MOST_FORGOTTEN), ...onDisk].sort((a, b) => a.order - b.order);
 }
 
 /** Something to be entered; its id and instant come at once. */
@@ -255,10 +285,16 @@ function instantOf(path: string): string | null {
   return route === 'moves' ? 'at' : 'testedAt';
 }
 
-function answered(error: unknown): Answered {
+/** What was done about a visit is said by nobody else, whoever ended it. */
+function saysMore({ body }: OutboxEntry): boolean {
+  return body['workDone'] !== undefined;
+}
+
+function answered(error: unknown, entry: OutboxEntry): Answered {
   if (!(error instanceof Failure)) throw error;
-  const { status, mergedInto, confirm, isForLater } = error;
+  if (error.isAlreadySo && !saysMore(entry)) return { kind: 'taken' };
+  const { status, message, errors, mergedInto, confirm, isForLater } = error;
   if (status === 401) return { kind: 'signed-out' };
   if (isForLater) return { kind: 'later' };
-  return { kind: 'refused', refusal: { status, message: error.inFull, mergedInto, confirm } };
+  return { kind: 'refused', refusal: { status, message, errors, mergedInto, confirm } };
 }

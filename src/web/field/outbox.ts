@@ -11,6 +11,8 @@ export interface EntrySubject {
 export interface Refusal {
   status: number;
   message: string;
+  /** What is wrong with which field, by JSON pointer; an older app kept none, and told it all in `message`. */
+  errors?: readonly { field: string; reason: string }[];
   /** The ticket that has its reports now. */
   mergedInto: string | null;
   /** What it takes once `confirmed` says that it is meant so; an older app kept none. */
@@ -223,13 +225,14 @@ export async function settleByDiscarding(
   await store.write([givenUp], []);
 }
 
-/** Forgets what the service took, as far as something newer was read that tells of it. */
+/** Forgets what the service took, as far as something newer was read that tells of it. Whether there was any. */
 export async function forgetTaken(
   store: OutboxStore,
   isKnown: (entry: OutboxEntry) => Promise<boolean>,
-): Promise<void> {
+): Promise<boolean> {
   const orders: number[] = [];
   for (const entry of await store.all())
     if (entry.state === 'taken' && (await isKnown(entry))) orders.push(entry.order);
   if (orders.length > 0) await store.remove(orders);
+  return orders.length > 0;
 }

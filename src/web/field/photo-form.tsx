@@ -2,6 +2,7 @@ import { useLocation } from 'preact-iso';
 import { useEffect, useId, useState } from 'preact/hooks';
 import { ask } from '../parts/ask.js';
 import { Failure } from '../parts/failure.js';
+import { FailureLine } from '../parts/failure-line.js';
 import { PhotoList } from '../parts/photo-list.js';
 import { TextField } from '../parts/text-field.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
@@ -11,11 +12,11 @@ import { useEntering } from './entering.js';
 import { FIELD_WORDS } from './field-words.js';
 import type { EntrySubject } from './outbox.js';
 import { shrinkPhoto } from './shrink-photo.js';
-import type { FieldTicketProps } from './ticket-page.js';
+import type { AnyKeptTicket, FieldTicketProps } from './ticket-page.js';
 import { useField } from './use-field.js';
 
 /** A photo of a ticket, and those that there are. */
-export function PhotoForm({ kept, subject }: FieldTicketProps) {
+export function PhotoForm({ kept, subject }: FieldTicketProps<AnyKeptTicket>) {
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
   return (
     <section>
@@ -71,17 +72,26 @@ interface Chosen {
   shown: string;
 }
 
+async function shownAs(picture: Blob): Promise<string> {
+  return `data:image/jpeg;base64,${await base64Of(picture)}`;
+}
+
 /** Choosing one, made small enough to be sent. */
-function useChosen() {
+function useChosen(before: Blob | undefined) {
   const [chosen, setChosen] = useState<Chosen>();
   const [isUnread, setUnread] = useState(false);
+  useEffect(() => {
+    if (before === undefined) return;
+    const show = async () => setChosen({ picture: before, shown: await shownAs(before) });
+    show().catch(() => setUnread(true));
+  }, [before]);
   const choose = async (input: HTMLInputElement) => {
     const [file] = input.files ?? [];
     if (file === undefined) return;
     setUnread(false);
     try {
       const picture = await shrinkPhoto(file);
-      setChosen({ picture, shown: `data:image/jpeg;base64,${await base64Of(picture)}` });
+      setChosen({ picture, shown: await shownAs(picture) });
     } catch {
       setChosen(undefined);
       setUnread(true);
@@ -95,9 +105,9 @@ function useChosen() {
 function TakePhoto({ path, subject }: { path: string; subject: EntrySubject }) {
   const id = useId();
   const { path: here, route, query } = useLocation();
-  const { enter, failure } = useEntering(subject);
-  const { chosen, isUnread, choose, clear } = useChosen();
-  const [caption, setCaption] = useState('');
+  const { enter, failure, instead, refused, wrong } = useEntering(subject);
+  const { chosen, isUnread, choose, clear } = useChosen(instead?.picture);
+  const [caption, setCaption] = useState((instead?.body['caption'] as string | null) ?? '');
   const keep = () => {
     if (chosen === undefined) return;
     const said = caption.trim();
@@ -134,12 +144,14 @@ function TakePhoto({ path, subject }: { path: string; subject: EntrySubject }) {
             onValue={setCaption}
             autocomplete="off"
             maxLength={500}
+            error={wrong('/caption')}
           />
           <button type="button" class="main" onClick={keep}>
             {FIELD_WORDS.enter}
           </button>
         </>
       )}
+      <FailureLine failure={refused} fields={['/caption']} />
       {failure !== undefined && <p class="error">{failure}</p>}
     </>
   );

@@ -1,39 +1,37 @@
 import { useLocation } from 'preact-iso';
-import { useEffect, useRef, useState } from 'preact/hooks';
 import type { WalkAnswer, WalkEnding, WalkStep } from '#app/walks/plan-ticket-walk.js';
-import { today } from '../parts/local-day.js';
+import { PAGE_WORDS } from '../parts/language.js';
+import { since } from '../parts/time-words.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
+import type { ReadKit } from '../parts/wire.js';
 import { CautionList } from './cautions.js';
 import { foundAddress, useEntering } from './entering.js';
-import { endingInWords, entriesOf } from './entries-of.js';
+import { endingInWords, entriesOf, type HeardRecord } from './entries-of.js';
 import { FIELD_WORDS } from './field-words.js';
+import { nameNodesIn } from './kit-node-field.js';
 import type { ToEnter } from './outbox-keeper.js';
 import type { Planned } from './plan-thread.js';
-import type { FieldTicketProps } from './ticket-page.js';
+import type { AnyKeptTicket, FieldTicketProps } from './ticket-page.js';
+import { type ToldSoFar, toldSoFar } from './told-so-far.js';
 import { TrunkStrips } from './trunk-strips.js';
-import { useField } from './use-field.js';
+import { nextOf } from './step-shown.js';
+import { useField, useUntold } from './use-field.js';
+import { callOut } from './take-form.js';
 import { standAt, usePlan } from './use-plan.js';
+import { useStepShown } from './use-step-shown.js';
 
 /** The next thing to do, as big as the screen, and one touch for what came of it. */
 export function StepView(props: FieldTicketProps) {
   const { kept, home, subject } = props;
   const { kit } = kept.value;
-  const { entries, person } = useField();
+  const { person } = useField();
+  const entries = useUntold(kept);
   const { enter, failure } = useEntering(subject);
-  const { planned, suspected } = usePlan(kept, entries, person.name);
-  // After a touch: what the plan before had next in that case. Else the plan before stays until there is a new one.
-  const [meanwhile, setMeanwhile] = useState<WalkStep | null>();
-  const before = useRef<WalkStep | null>(null);
+  const { key, planned, suspected } = usePlan(kept, entries, person.name);
+  const shown = useStepShown(planned, key, failure);
+  const { step, newer } = shown;
   const { query, route } = useLocation();
   const plan = planned !== undefined && 'plan' in planned ? planned.plan : undefined;
-  const next = plan?.next ?? null;
-  const step =
-    planned === undefined ? (meanwhile === undefined ? before.current : meanwhile) : next;
-  useEffect(() => {
-    if (planned === undefined) return;
-    before.current = next;
-    setMeanwhile(undefined);
-  }, [planned, next]);
   const end = ({ words, where }: WalkStep, ending: WalkEnding) => {
     const ticketId = kept.value.ticket.id;
     const found = ending.records.find((record) => record.kind === 'finding');
@@ -43,8 +41,11 @@ export function StepView(props: FieldTicketProps) {
       return;
     }
     const said = endingInWords(words, ending.seen);
-    const entered = entriesOf(ending.records, said, { ticketId, name: person.name });
-    enter(entered, () => setMeanwhile(ending.next));
+    const entering = { ticketId, name: person.name, heardInWords: heardInWordsOn(kit) };
+    const entered = entriesOf(ending.records, said, entering);
+    // Before it is kept: what comes then may be planned already.
+    if (entered.length > 0) shown.end(ending.next);
+    enter(entered);
   };
   return (
     <>
@@ -57,31 +58,43 @@ export function StepView(props: FieldTicketProps) {
       {step === null ? (
         <NoStep planned={planned} />
       ) : (
-        <OneStep
-          key={step.words}
-          step={step}
-          isSettled={planned !== undefined}
-          onEnd={(ending) => end(step, ending)}
-        />
+        <OneStep key={step.words} step={step} onEnd={(ending) => end(step, ending)} />
       )}
+      {/* Below what is touched, as all that comes by itself: it moves no button. */}
+      <div class="since" role="status">
+        {step !== null && planned === undefined && <p>{FIELD_WORDS.workingOn}</p>}
+        {newer !== undefined && <Newer planned={newer} onTake={shown.take} />}
+      </div>
       <p class="others">
         <a class="button wide" href={`${home}/else`}>
           {FIELD_WORDS.somethingElse}
         </a>
       </p>
-      {/* Below what is touched: it comes later, and moves no button. */}
       {suspected !== undefined && <TrunkStrips {...{ kit, suspected }} where={step?.where} />}
-      <StepFoot parts={plan?.parts ?? []} cautions={kit.cautions} />
+      <StepFoot parts={plan?.parts ?? []} kept={kept} />
     </>
   );
 }
 
-interface StepFootProps {
-  parts: WalkAnswer['parts'];
-  cautions: readonly string[];
+/** Beside a look, which tells what was done. */
+function heardInWordsOn(kit: ReadKit) {
+  const nameOf = nameNodesIn(kit);
+  return (heard: readonly HeardRecord[]) =>
+    heard
+      .map(({ trunk, node, function: name, outcome }) => {
+        const { tried, [outcome]: sounded } = PAGE_WORDS.functions[name];
+        return FIELD_WORDS.heardWords(nameOf(trunk, node), tried, sounded);
+      })
+      .join('. ');
 }
 
-function StepFoot({ parts, cautions }: StepFootProps) {
+interface StepFootProps {
+  parts: WalkAnswer['parts'];
+  kept: FieldTicketProps['kept'];
+}
+
+function StepFoot({ parts, kept }: StepFootProps) {
+  const { kit, ticket } = kept.value;
   const carried = parts.filter(({ isCarried }) => isCarried);
   return (
     <>
@@ -97,14 +110,57 @@ function StepFoot({ parts, cautions }: StepFootProps) {
       )}
       <details>
         <summary>{FIELD_WORDS.cautions}</summary>
-        <CautionList cautions={cautions} />
+        <CautionList cautions={kit.cautions} />
       </details>
+      <Told told={toldSoFar(kit, ticket.id, useUntold(kept))} />
     </>
+  );
+}
+
+/** As much as somebody on a ladder looks through; all of it is on the desk. */
+const MOST_TOLD = 30;
+
+/** What whoever is or was at it said: on this phone, on another, in the office. */
+function Told({ told }: { told: readonly ToldSoFar[] }) {
+  return (
+    <details>
+      <summary>{FIELD_WORDS.toldSoFar(told.length)}</summary>
+      <ToldList told={told} />
+    </details>
+  );
+}
+
+export function ToldList({ told }: { told: readonly ToldSoFar[] }) {
+  return (
+    <ul>
+      {told.slice(0, MOST_TOLD).map(({ at, by, words, waits }) => (
+        <li key={`${at} ${words}`}>
+          {words}{' '}
+          <span class="soft">
+            {by}, {FIELD_WORDS.ago(since(at, new Date()))}
+            {waits && `. ${FIELD_WORDS.waits}`}
+          </span>
+        </li>
+      ))}
+    </ul>
   );
 }
 
 function NoStep({ planned }: { planned: Planned | undefined }) {
   return <h1 class="next-words">{whyNoStep(planned)}</h1>;
+}
+
+/** Something was learned since: what is to be done now, once whoever is there wants it. */
+function Newer({ planned, onTake }: { planned: Planned; onTake: () => void }) {
+  const words = nextOf(planned)?.words ?? whyNoStep(planned);
+  return (
+    <div class="notice">
+      <p>{FIELD_WORDS.newerStep(words)}</p>
+      <button type="button" onClick={onTake}>
+        {FIELD_WORDS.takeNewer}
+      </button>
+    </div>
+  );
 }
 
 function whyNoStep(planned: Planned | undefined): string {
@@ -114,12 +170,10 @@ function whyNoStep(planned: Planned | undefined): string {
 
 interface OneStepProps {
   step: WalkStep;
-  /** It is of the newest plan. */
-  isSettled: boolean;
   onEnd: (ending: WalkEnding) => void;
 }
 
-function OneStep({ step, isSettled, onEnd }: OneStepProps) {
+function OneStep({ step, onEnd }: OneStepProps) {
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
   const { words, where, minutes, endings } = step;
   return (
@@ -130,7 +184,6 @@ function OneStep({ step, isSettled, onEnd }: OneStepProps) {
       <p>
         {FIELD_WORDS.at(where.words)}, {FIELD_WORDS.minutes(minutes)}
       </p>
-      {!isSettled && <p role="status">{FIELD_WORDS.workingOn}</p>}
       <div class="endings">
         {asButtons(endings).map((ending) => (
           <button key={ending.seen} type="button" class="ending" onClick={() => onEnd(ending)}>
@@ -150,8 +203,9 @@ function asButtons(endings: readonly WalkEnding[]): WalkEnding[] {
 }
 
 /** Who comes says so: the visit and the ticket are under way from then on. */
-function Begin({ kept, visit, subject }: FieldTicketProps) {
-  const { person, entries } = useField();
+export function Begin({ kept, visit, subject }: FieldTicketProps<AnyKeptTicket>) {
+  const { person } = useField();
+  const entries = useUntold(kept);
   const { enter, failure } = useEntering(subject);
   const { ticket } = kept.value;
   const said = entries.filter(({ subject: other }) => other.ticketId === ticket.id);
@@ -193,17 +247,4 @@ function Begin({ kept, visit, subject }: FieldTicketProps) {
       {failure !== undefined && <span class="error">{failure}</span>}
     </p>
   );
-}
-
-/** A visit of one's own to the ticket, now: it is meant so, whatever the hour. */
-function callOut({ ticket }: FieldTicketProps['kept']['value'], technicianId: string): ToEnter {
-  const meant = { confirmed: ['double-booked', 'outside-hours'] };
-  const what = {
-    kind: 'call-out',
-    on: today(),
-    purpose: FIELD_WORDS.taken,
-    ticketIds: [ticket.id],
-  };
-  const body = { siteId: ticket.siteId, technicianId, ...what, ...meant };
-  return { path: '/visits', body, words: FIELD_WORDS.taken };
 }

@@ -1,4 +1,5 @@
 import { useEffect, useMemo, useState } from 'preact/hooks';
+import { PAGE_WORDS } from '../parts/language.js';
 import { since } from '../parts/time-words.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import type { ReadVisit } from '../parts/wire.js';
@@ -8,19 +9,24 @@ import { FIELD_WORDS } from './field-words.js';
 import type { KeptRead } from './field-database.js';
 import { FoundForm } from './found-form.js';
 import { HeardForm } from './heard-form.js';
-import type { KeptTicket } from './kept-work.js';
+import { InWordsView, MendedInWords } from './in-words.js';
+import type { KeptInWords, KeptTicket } from './kept-work.js';
 import { LookForm } from './look-form.js';
 import { NoteForm } from './note-form.js';
 import { PhotoForm } from './photo-form.js';
 import type { EntrySubject } from './outbox.js';
 import { ReadingForm } from './reading-form.js';
 import { StepView } from './step-view.js';
+import { TakeForm } from './take-form.js';
 import { useField, useKeptTicket } from './use-field.js';
 import { WalkTest } from './walk-test.js';
 
+/** With a drawing to work on, or without. */
+export type AnyKeptTicket = KeptTicket | KeptInWords;
+
 /** What each view of a ticket is given. */
-export interface FieldTicketProps {
-  kept: KeptRead<KeptTicket>;
+export interface FieldTicketProps<Kept extends AnyKeptTicket = KeptTicket> {
+  kept: KeptRead<Kept>;
   subject: EntrySubject;
   /** Of this person to this ticket; undefined where nothing is planned. */
   visit: ReadVisit | undefined;
@@ -37,6 +43,15 @@ const VIEWS = {
   note: NoteForm,
   photo: PhotoForm,
   'walk-test': WalkTest,
+  take: TakeForm,
+} as const;
+
+/** Of a site that nobody has drawn. */
+const VIEWS_IN_WORDS = {
+  found: MendedInWords,
+  note: NoteForm,
+  photo: PhotoForm,
+  take: TakeForm,
 } as const;
 
 const OLDER_MS = 120_000;
@@ -53,9 +68,9 @@ export function FieldTicketPage({ number, what }: TicketPageProps) {
   useEffect(() => {
     document.title = `${number} ${listed?.site.name ?? ''}`;
   }, [number, listed]);
-  if (work === undefined) return <p role="status">{FIELD_WORDS.oneMoment}</p>;
+  if (work === undefined) return <p role="status">{PAGE_WORDS.oneMoment}</p>;
   if (listed === undefined) return <NotHere text={FIELD_WORDS.noSuchTicket(number ?? '')} />;
-  if (kept === undefined) return <p role="status">{FIELD_WORDS.oneMoment}</p>;
+  if (kept === undefined) return <p role="status">{PAGE_WORDS.oneMoment}</p>;
   if (kept === null) return <NotHere text={FIELD_WORDS.kitNotHere} />;
   return <Ticket key={listed.id} kept={kept} what={what} />;
 }
@@ -65,7 +80,7 @@ function NotHere({ text }: { text: string }) {
   return (
     <section>
       <h1 tabIndex={-1} ref={heading}>
-        {FIELD_WORDS.nothingHere}
+        {PAGE_WORDS.nothingHere}
       </h1>
       <p>{text}</p>
       <p>
@@ -75,9 +90,10 @@ function NotHere({ text }: { text: string }) {
   );
 }
 
-function Ticket({ kept, what }: { kept: KeptRead<KeptTicket>; what: string | undefined }) {
+function Ticket({ kept, what }: { kept: KeptRead<AnyKeptTicket>; what: string | undefined }) {
   const { work } = useField();
-  const { ticket, kit } = kept.value;
+  const { ticket } = kept.value;
+  const kit = 'kit' in kept.value ? kept.value.kit : kept.value.inWords;
   const [isRead, setRead] = useState(() => haveBeenRead(ticket.id));
   const visit = work?.value.visits.find(
     ({ ticketIds, state }) => ticketIds.includes(ticket.id) && state !== 'done',
@@ -94,8 +110,6 @@ function Ticket({ kept, what }: { kept: KeptRead<KeptTicket>; what: string | und
   const home = `/field/tickets/${ticket.number}`;
   // The head of the page tells how old the rest is.
   const isOlder = Date.parse(work?.askedAt ?? kept.askedAt) - Date.parse(kept.askedAt) > OLDER_MS;
-  const view: FieldTicketProps = { kept, subject, visit, home };
-  const View = what === undefined ? StepView : (VIEWS as Record<string, typeof StepView>)[what];
   if (!isRead) return <Cautions kit={kit} ticketId={ticket.id} onRead={() => setRead(true)} />;
   return (
     <article class="job-page">
@@ -105,7 +119,21 @@ function Ticket({ kept, what }: { kept: KeptRead<KeptTicket>; what: string | und
           <span class="soft"> {FIELD_WORDS.readAgo(since(kept.askedAt, new Date()))}</span>
         )}
       </p>
-      {View === undefined ? <NotHere text="" /> : <View {...view} />}
+      <View {...{ kept, subject, visit, home, what }} />
     </article>
   );
+}
+
+interface ViewProps extends FieldTicketProps<AnyKeptTicket> {
+  what: string | undefined;
+}
+
+function View({ kept: { value, ...read }, what, ...besides }: ViewProps) {
+  if ('kit' in value) {
+    const One = what === undefined ? StepView : (VIEWS as Record<string, typeof StepView>)[what];
+    return One === undefined ? <NotHere text="" /> : <One kept={{ value, ...read }} {...besides} />;
+  }
+  const views: Readonly<Record<string, typeof InWordsView>> = VIEWS_IN_WORDS;
+  const One = what === undefined ? InWordsView : views[what];
+  return One === undefined ? <NotHere text="" /> : <One kept={{ value, ...read }} {...besides} />;
 }

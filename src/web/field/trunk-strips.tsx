@@ -8,6 +8,7 @@ import { TrunkStrip } from '../parts/drawing/strip.js';
 import { PAGE_FORMATS, PAGE_LANGUAGE, PAGE_WORDS } from '../parts/language.js';
 import type { ReadKit } from '../parts/wire.js';
 import { FIELD_WORDS } from './field-words.js';
+import { capital } from './words-shape.js';
 import { nameNodesIn } from './kit-node-field.js';
 
 /** As many nodes fit beside each other on the narrowest phone, at that size. */
@@ -22,7 +23,11 @@ interface TrunkStripsProps {
 }
 
 /** The trunks in trouble, each in a line or a few: what is suspected, and where the next step is. */
-export function TrunkStrips({ kit, suspected: { said, places }, where }: TrunkStripsProps) {
+export function TrunkStrips({
+  kit,
+  suspected: { said, places, contradictions, drawingFirst },
+  where,
+}: TrunkStripsProps) {
   const { trunks } = kit.drawing;
   const likely = places.filter(({ probability }) => probability >= LEAST_SHOWN);
   const strips = stripsOf({
@@ -51,6 +56,7 @@ export function TrunkStrips({ kit, suspected: { said, places }, where }: TrunkSt
   const [first] = places;
   return (
     <figure class="strips">
+      {drawingFirst !== null && <p class="notice">{drawingFirst}</p>}
       {strips.map(({ trunk, ...strip }) => (
         <div key={trunk}>
           {strips.length > 1 && <p class="soft">{PAGE_WORDS.line(trunk)}</p>}
@@ -67,6 +73,11 @@ export function TrunkStrips({ kit, suspected: { said, places }, where }: TrunkSt
           )}
         </figcaption>
       )}
+      {contradictions.map((words) => (
+        <p key={words} class="notice">
+          {capital(words)}
+        </p>
+      ))}
     </figure>
   );
 }

@@ -6,6 +6,8 @@ import type { SignedIn } from '../parts/wire.js';
 import { type FieldDatabase, type KeptRead, KeptOutbox } from './field-database.js';
 import {
   isReadSince,
+  isToldBy,
+  type KeptInWords,
   type KeptTicket,
   keptTicket,
   keptWork,
@@ -47,11 +49,13 @@ export function useFieldOf(database: FieldDatabase, person: SignedIn['person']):
   const [isReached, setReached] = useState<WhatWasReached>('unknown');
   const [, setShown] = useState(0);
   const refresh = useCallback(() => {
+    const showWork = async () => setWork(await keptWork(database, person.id));
     const show = async () => {
-      setWork(await keptWork(database, person.id));
+      await showWork();
       setReadings((count) => count + 1);
     };
-    readWork(database, person.id)
+    // The kits may take their time: what is to be done is there before.
+    readWork(database, person.id, () => void showWork())
       .then(
         () => setReached('reached'),
         (error: unknown) => {
@@ -85,16 +89,32 @@ export function useFieldOf(database: FieldDatabase, person: SignedIn['person']):
     refresh();
     return whileLookedAt(refresh, EVERY_MS);
   }, [database, person.id, refresh]);
+  useEffect(() => {
+    // The phone knows it before anything was tried.
+    const lose = () => setReached('later');
+    addEventListener('offline', lose);
+    return () => removeEventListener('offline', lose);
+  }, []);
   const reach = keeper.reach === 'unknown' || isReached !== 'reached' ? isReached : keeper.reach;
   return { database, keeper, person, entries: keeper.entries, reach, work, refresh, readings };
+}
+
+/** What was entered here that what is shown does not tell yet, be it kept already. */
+export function useUntold(ticket?: KeptRead<KeptTicket | KeptInWords>): readonly OutboxEntry[] {
+  const { entries, work } = useField();
+  return useMemo(() => {
+    const ticketOf = ({ subject }: OutboxEntry) =>
+      subject.ticketId === ticket?.value.ticket.id ? ticket : undefined;
+    return entries.filter((entry) => !isToldBy(entry, { work, ticket: ticketOf(entry) }));
+  }, [entries, work, ticket]);
 }
 
 /** A ticket as it is kept here, read anew where that can be. Undefined: it is looked for; null: it is not here. */
 export function useKeptTicket(
   ticketId: string | undefined,
-): KeptRead<KeptTicket> | null | undefined {
+): KeptRead<KeptTicket | KeptInWords> | null | undefined {
   const { database, keeper, readings } = useField();
-  const [kept, setKept] = useState<KeptRead<KeptTicket> | null>();
+  const [kept, setKept] = useState<KeptRead<KeptTicket | KeptInWords> | null>();
   useEffect(() => {
     if (ticketId === undefined) return;
     let isShown = true;

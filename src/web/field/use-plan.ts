@@ -29,6 +29,8 @@ export function standAt(ticketId: string, { trunk, node }: PlanStanding): void {
 }
 
 interface UsedPlan {
+  /** Of the question that is planned. */
+  key: string;
   /** Undefined: it is worked out. */
   planned: Planned | undefined;
   /** Where the trouble lies; what it was before, while that is worked out. Undefined: nobody can tell. */
@@ -67,7 +69,7 @@ export function usePlan(
   useEffect(() => {
     before.current = suspected;
   }, [suspected]);
-  return { planned, suspected };
+  return { key: task.key, planned, suspected };
 }
 
 /** The entries of a ticket that its kit does not know, as the planner takes them; what the service found wrong is no evidence. */

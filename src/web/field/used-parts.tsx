@@ -10,10 +10,11 @@ export interface UsedPart {
 interface UsedPartsProps {
   parts: readonly UsedPart[];
   onParts: (parts: readonly UsedPart[]) => void;
+  error: string | undefined;
 }
 
 /** Parts that were used, counted by touch. */
-export function UsedParts({ parts, onParts }: UsedPartsProps) {
+export function UsedParts({ parts, onParts, error }: UsedPartsProps) {
   const [name, setName] = useState('');
   const count = (part: UsedPart, by: number) =>
     onParts(
@@ -60,6 +61,7 @@ export function UsedParts({ parts, onParts }: UsedPartsProps) {
         onValue={setName}
         autocomplete="off"
         maxLength={200}
+        error={error}
       />
       <button type="button" onClick={add}>
         {FIELD_WORDS.addPart}

@@ -1,49 +1,45 @@
 import { useEffect, useState } from 'preact/hooks';
+import { PAGE_WORDS } from '../parts/language.js';
 import { ask } from '../parts/ask.js';
 import { Failure } from '../parts/failure.js';
+import { FailureLine } from '../parts/failure-line.js';
 import { SignaturePad } from '../parts/signature-pad.js';
-import { TextField } from '../parts/text-field.js';
+import { LongText, TextField } from '../parts/text-field.js';
 import { shortDay } from '../parts/time-words.js';
-import { useFocusOnAppearing } from '../parts/use-focus.js';
+import { useFocusOnAppearing, useFocusOnWrong } from '../parts/use-focus.js';
 import type { ReadVisit, ReadVisitChecklist } from '../parts/wire.js';
 import { useEntering } from './entering.js';
 import { FIELD_WORDS } from './field-words.js';
-import { LongText } from './note-form.js';
-import type { EntrySubject } from './outbox.js';
+import type { EntrySubject, OutboxEntry } from './outbox.js';
 import { Photos } from './photo-form.js';
-import { useField } from './use-field.js';
+import { useField, useUntold } from './use-field.js';
 
 /** A visit: it begins, the work is said, it ends, and somebody of the site signs for it. */
 export function VisitPage({ id }: { id?: string }) {
-  const { work, entries } = useField();
+  const { work } = useField();
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
   const visit = work?.value.visits.find((one) => one.id === id);
+  const own = useUntold().filter(({ path }) => path.startsWith(`/visits/${id}/`));
+  const refused = own.find(isRefused);
+  const page = useFocusOnWrong<HTMLElement>(work && refused?.order);
   useEffect(() => {
     document.title = FIELD_WORDS.openVisit;
   }, []);
-  if (work === undefined) return <p role="status">{FIELD_WORDS.oneMoment}</p>;
+  if (work === undefined) return <p role="status">{PAGE_WORDS.oneMoment}</p>;
   const { sites, tickets, signed } = work.value;
   const site = sites.find((one) => one.id === visit?.siteId);
-  if (visit === undefined || site === undefined) return <h1>{FIELD_WORDS.nothingHere}</h1>;
+  if (visit === undefined || site === undefined) return <h1>{PAGE_WORDS.nothingHere}</h1>;
   const subject = { ticketId: null, visitId: visit.id, siteId: site.id, name: site.name };
-  const own = entries.filter(({ path }) => path.startsWith(`/visits/${visit.id}/`));
-  const moved = own.filter(({ path }) => path.endsWith('/moves')).at(-1)?.body['to'];
-  const state = (moved ?? visit.state) as ReadVisit['state'];
-  const isSigned =
-    signed.includes(visit.id) || own.some(({ path }) => path.endsWith('/signatures'));
-  const words = entries
-    .filter(
-      ({ subject: { ticketId }, path }) =>
-        ticketId !== null && visit.ticketIds.includes(ticketId) && path.endsWith('/mendings'),
-    )
-    .map((entry) => entry.words);
   return (
-    <article>
+    <article ref={page}>
       <h1 tabIndex={-1} ref={heading}>
         {site.name}
       </h1>
       <p>
         {shortDay(visit.on)}: {visit.purpose}
+      </p>
+      <p>
+        <a href={`/field/visits/${visit.id}/sheet`}>{FIELD_WORDS.jobSheet}</a>
       </p>
       {site.safetyNotes !== null && <p class="notice">{site.safetyNotes}</p>}
       {tickets
@@ -55,25 +51,74 @@ export function VisitPage({ id }: { id?: string }) {
             </a>
           </p>
         ))}
-      {state === 'planned' && <BeginVisit subject={subject} />}
+      <VisitWork visit={visit} own={own} subject={subject} isSigned={signed.includes(visit.id)} />
+    </article>
+  );
+}
+
+interface VisitWorkProps {
+  visit: ReadVisit;
+  /** What was entered here of it. */
+  own: readonly OutboxEntry[];
+  subject: EntrySubject;
+  isSigned: boolean;
+}
+
+/** What comes next of it; what was refused is not so, and is entered anew. */
+function VisitWork({ visit, own, subject, isSigned }: VisitWorkProps) {
+  const { entries } = useField();
+  const standing = own.filter((one) => one.state !== 'refused');
+  const moved = standing.filter(({ path }) => path.endsWith('/moves')).at(-1)?.body['to'];
+  const state = (moved ?? visit.state) as ReadVisit['state'];
+  const refusedOf = (to: string | undefined) =>
+    own.find((one) => isRefused(one) && one.body['to'] === to);
+  const mended = entries.filter(
+    ({ subject: { ticketId }, path }) =>
+      ticketId !== null && visit.ticketIds.includes(ticketId) && path.endsWith('/mendings'),
+  );
+  const done = mended.map(({ words }) => words).join('. ');
+  const isSaid = isSigned || standing.some(({ path }) => path.endsWith('/signatures'));
+  return (
+    <>
+      {state === 'planned' && <BeginVisit subject={subject} instead={refusedOf('under-way')} />}
       {state === 'under-way' && (
-        <EndVisit subject={subject} done={words.join('. ')} isUpkeep={visit.upkeep} />
+        <EndVisit
+          subject={subject}
+          instead={refusedOf('done')}
+          done={done}
+          isUpkeep={visit.upkeep}
+        />
       )}
       {state === 'done' &&
-        (isSigned ? <p role="status">{FIELD_WORDS.signed}</p> : <SignVisit subject={subject} />)}
+        (isSaid ? (
+          <p role="status">{FIELD_WORDS.signed}</p>
+        ) : (
+          <SignVisit subject={subject} instead={refusedOf(undefined)} />
+        ))}
       {(state === 'under-way' || state === 'done') && (
         <details>
           <summary>{FIELD_WORDS.menu.photo}</summary>
           <Photos of={`/visits/${visit.id}`} subject={subject} />
         </details>
       )}
-    </article>
+    </>
   );
 }
 
-function BeginVisit({ subject }: { subject: EntrySubject }) {
+/** A step of the visit, or its signature, that the service did not take. */
+function isRefused({ state, path }: OutboxEntry): boolean {
+  return state === 'refused' && /\/(moves|signatures)$/.test(path);
+}
+
+interface VisitFormProps {
+  subject: EntrySubject;
+  /** The first of the visit’s entries that was refused: it is what is entered anew. */
+  instead: OutboxEntry | undefined;
+}
+
+function BeginVisit({ subject, instead }: VisitFormProps) {
   const { person } = useField();
-  const { enter, failure } = useEntering(subject);
+  const { enter, failure, refused } = useEntering(subject, instead);
   const body = { to: 'under-way', by: person.name };
   const path = `/visits/${subject.visitId}/moves`;
   return (
@@ -86,24 +131,25 @@ function BeginVisit({ subject }: { subject: EntrySubject }) {
         {FIELD_WORDS.begin}
       </button>
       {failure !== undefined && <span class="error">{failure}</span>}
+      <FailureLine failure={refused} />
     </p>
   );
 }
 
-interface EndVisitProps {
-  subject: EntrySubject;
+interface EndVisitProps extends VisitFormProps {
   done: string;
   isUpkeep: boolean;
 }
 
-function EndVisit({ subject, done, isUpkeep }: EndVisitProps) {
+function EndVisit({ subject, instead, done, isUpkeep }: EndVisitProps) {
   const { person } = useField();
   const checklist = useChecklist(isUpkeep ? subject.visitId : null);
   const isPartly = checklist !== undefined && checklist.missing > 0;
   const [isMeant, setMeant] = useState(false);
-  const { enter, failure } = useEntering(subject);
-  const [workDone, setWorkDone] = useState(done);
-  const [travel, setTravel] = useState('');
+  const { enter, failure, refused, wrong } = useEntering(subject, instead);
+  const before = (instead?.body ?? {}) as { workDone?: string; travelMinutes?: number | null };
+  const [workDone, setWorkDone] = useState(before.workDone ?? done);
+  const [travel, setTravel] = useState(String(before.travelMinutes ?? ''));
   const minutes = /^\d{1,4}$/.test(travel) ? Number(travel) : null;
   const isReady = workDone.trim() !== '' && (travel === '' || minutes !== null);
   const end = () => {
@@ -116,13 +162,19 @@ function EndVisit({ subject, done, isUpkeep }: EndVisitProps) {
   return (
     <section>
       <h2>{FIELD_WORDS.menu.end}</h2>
-      <LongText label={FIELD_WORDS.whatWasDone} value={workDone} onValue={setWorkDone} />
+      <LongText
+        label={FIELD_WORDS.whatWasDone}
+        value={workDone}
+        onValue={setWorkDone}
+        error={wrong('/workDone')}
+      />
       <TextField
         label={FIELD_WORDS.travelMinutes}
         value={travel}
         onValue={setTravel}
         autocomplete="off"
         maxLength={4}
+        error={wrong('/travelMinutes')}
       />
       {isPartly && (
         <p class="notice">
@@ -132,6 +184,7 @@ function EndVisit({ subject, done, isUpkeep }: EndVisitProps) {
           </button>
         </p>
       )}
+      <FailureLine failure={refused} fields={['/workDone', '/travelMinutes']} />
       {failure !== undefined && <p class="error">{failure}</p>}
       <button type="button" class="main" aria-disabled={!isReady} onClick={end}>
         {FIELD_WORDS.endVisit}
@@ -157,14 +210,19 @@ function useChecklist(visitId: string | null): ReadVisitChecklist | undefined {
 }
 
 /** The phone is handed over. */
-function SignVisit({ subject }: { subject: EntrySubject }) {
-  const { enter, failure } = useEntering(subject);
-  const [name, setName] = useState('');
-  const [remark, setRemark] = useState('');
-  const [drawn, setDrawn] = useState('');
+function SignVisit({ subject, instead }: VisitFormProps) {
+  const { enter, failure, refused, wrong } = useEntering(subject, instead);
+  const before = (instead?.body ?? {}) as Readonly<
+    Record<'name' | 'remark' | 'drawn', string | null | undefined>
+  >;
+  const [name, setName] = useState(before.name ?? '');
+  const [remark, setRemark] = useState(before.remark ?? '');
+  const [drawn, setDrawn] = useState(before.drawn ?? '');
   const sign = () => {
     if (name.trim() === '') return;
-    const body = { name: name.trim(), remark: remark.trim() || null, drawn: drawn || null };
+    const signedAt = new Date().toISOString();
+    const texts = { name: name.trim(), remark: remark.trim() || null, drawn: drawn || null };
+    const body = { ...texts, signedAt };
     const path = `/visits/${subject.visitId}/signatures`;
     enter([{ path, body, words: FIELD_WORDS.signedBy(name.trim()) }]);
   };
@@ -178,9 +236,16 @@ function SignVisit({ subject }: { subject: EntrySubject }) {
         onValue={setName}
         autocomplete="off"
         maxLength={200}
+        error={wrong('/name')}
       />
-      <SignaturePad value={drawn} onValue={setDrawn} />
-      <LongText label={FIELD_WORDS.remark} value={remark} onValue={setRemark} />
+      <SignaturePad value={drawn} onValue={setDrawn} error={wrong('/drawn')} />
+      <LongText
+        label={FIELD_WORDS.remark}
+        value={remark}
+        onValue={setRemark}
+        error={wrong('/remark')}
+      />
+      <FailureLine failure={refused} fields={['/name', '/drawn', '/remark']} />
       {failure !== undefined && <p class="error">{failure}</p>}
       <button type="button" class="main" aria-disabled={name.trim() === ''} onClick={sign}>
         {FIELD_WORDS.signButton}

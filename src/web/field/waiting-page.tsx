@@ -1,10 +1,13 @@
 import { useEffect, useState } from 'preact/hooks';
+import { Failure } from '../parts/failure.js';
+import { LongText } from '../parts/text-field.js';
 import { since } from '../parts/time-words.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { useKeeping } from './entering.js';
 import { FIELD_WORDS } from './field-words.js';
-import { LongText } from './note-form.js';
+import type { KeptWork } from './kept-work.js';
 import { isHeldUp, type OutboxEntry, stillHere } from './outbox.js';
+import { labelOfField } from './refused-fields.js';
 import { useField } from './use-field.js';
 
 /** Everything that the service does not have yet, and what it refused, to be settled. */
@@ -45,9 +48,10 @@ export function WaitingPage() {
   );
 }
 
-/** Where the same can be entered in another way: a finding by choosing the part anew. */
+/** Where the same can be entered in another way: a finding by choosing the part anew, a room of a walk test by itself. */
 const FORMS: Readonly<Record<string, string>> = {
   reports: 'room',
+  'walk-tests': 'room',
   looks: 'part',
   readings: 'reading',
   findings: 'part',
@@ -56,14 +60,37 @@ const FORMS: Readonly<Record<string, string>> = {
   photos: 'photo',
 };
 
+/** Where that is; undefined: nowhere here. */
+function formOf({ subject, path }: OutboxEntry, { tickets }: KeptWork): string | undefined {
+  if (path.startsWith('/visits/')) return `/field/visits/${subject.visitId}`;
+  const ticket = tickets.find(({ id }) => id === subject.ticketId);
+  const form = path === '/visits' ? 'take' : FORMS[path.split('/')[3] ?? ''];
+  return ticket && form && `/field/tickets/${ticket.number}/${form}`;
+}
+
+/** What is wrong with which field, as the forms call it. */
+function WrongFields({ refusal }: Pick<OutboxEntry, 'refusal'>) {
+  const errors = refusal?.errors ?? [];
+  if (errors.length === 0) return null;
+  const failure = new Failure(422, '', errors);
+  return (
+    <ul>
+      {errors.map(({ field }) => (
+        <li key={field}>
+          <span class="strong">{labelOfField(field)}</span> {failure.sentenceFor(field)}
+        </li>
+      ))}
+    </ul>
+  );
+}
+
 function Refused({ entry }: { entry: OutboxEntry }) {
   const { keeper, work } = useField();
   const { keep, failure } = useKeeping();
   const [isDiscarding, setDiscarding] = useState(false);
   const [reason, setReason] = useState('');
-  const { refusal, subject, path } = entry;
-  const ticket = work?.value.tickets.find(({ id }) => id === subject.ticketId);
-  const form = FORMS[path.split('/')[3] ?? ''];
+  const { refusal } = entry;
+  const changeAt = work && formOf(entry, work.value);
   const other = refusal?.mergedInto ?? null;
   const discard = () => {
     if (reason.trim() === '') return;
@@ -73,6 +100,7 @@ function Refused({ entry }: { entry: OutboxEntry }) {
   return (
     <div class="notice">
       <p>{FIELD_WORDS.refusedBecause(refusal?.message ?? '')}</p>
+      <WrongFields refusal={refusal} />
       {failure !== undefined && <p class="error">{failure}</p>}
       <div class="buttons">
         {(refusal?.confirm ?? []).length > 0 && (
@@ -85,8 +113,8 @@ function Refused({ entry }: { entry: OutboxEntry }) {
             {FIELD_WORDS.sendToOther}
           </button>
         )}
-        {ticket !== undefined && form !== undefined && (
-          <a class="button" href={`/field/tickets/${ticket.number}/${form}?instead=${entry.order}`}>
+        {changeAt !== undefined && (
+          <a class="button" href={`${changeAt}?instead=${entry.order}`}>
             {FIELD_WORDS.enterAnew}
           </a>
         )}
