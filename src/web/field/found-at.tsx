@@ -16,7 +16,7 @@ interface FoundAtProps {
 /** What the code on a unit opens: that room, on each ticket that is open at the site. */
 export function FoundAt({ siteId, trunk, node }: FoundAtProps) {
   const { work } = useField();
-  if (work === undefined) return <p role="status">{FIELD_WORDS.oneMoment}</p>;
+  if (work === undefined) return <p role="status">{PAGE_WORDS.oneMoment}</p>;
   const open = work.value.tickets.filter(({ site }) => site.id === siteId);
   const at = new URLSearchParams({ at: `${trunk}/${node}` });
   return (

@@ -33,7 +33,7 @@ export function roomsToTry(kept: KeptTicket, entries: readonly OutboxEntry[]): T
             .filter((name) => !lacks.includes(name))
             .map((name) => {
               const point = { trunk, node, function: name };
-              return { ...point, outcome: said.find((one) => isSame(one, point))?.outcome };
+              return { ...point, outcome: said.find((one) => isSamePoint(one, point))?.outcome };
             }),
         ),
     );
@@ -41,13 +41,13 @@ export function roomsToTry(kept: KeptTicket, entries: readonly OutboxEntry[]): T
 
 type Said = PointToTry & { outcome: string };
 
-/** Newest first: entered here, and, where nothing was mended here since, what the kit knows. */
+/** Newest first: entered here and not found wrong, and, where nothing was mended here since, what the kit knows. */
 function saidSinceMending({ ticket, kit }: KeptTicket, entries: readonly OutboxEntry[]): Said[] {
   const own = entries.filter(({ subject }) => subject.ticketId === ticket.id);
   const mended = own.map(({ path }) => path.endsWith('/mendings')).lastIndexOf(true);
   const here = own
     .slice(mended + 1)
-    .filter(({ path }) => path.endsWith('/walk-tests'))
+    .filter(({ path, refusal }) => path.endsWith('/walk-tests') && refusal?.status !== 422)
     .reverse()
     .flatMap(({ body }) => body['observations'] as Said[]);
   return mended >= 0 ? here : [...here, ...knownTests(kit)];
@@ -69,6 +69,6 @@ function knownTests(kit: KeptTicket['kit']): Said[] {
     .reverse();
 }
 
-function isSame(a: PointToTry, b: PointToTry): boolean {
+export function isSamePoint(a: PointToTry, b: PointToTry): boolean {
   return a.trunk === b.trunk && a.node === b.node && a.function === b.function;
 }

@@ -5,17 +5,19 @@ import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { useEntering } from './entering.js';
 import { FIELD_WORDS } from './field-words.js';
 import { nameNodesIn } from './kit-node-field.js';
-import { roomsToTry, type TriedPoint } from './rooms-to-try.js';
+import type { OutboxEntry } from './outbox.js';
+import { isSamePoint, type PointToTry, roomsToTry, type TriedPoint } from './rooms-to-try.js';
 import type { FieldTicketProps } from './ticket-page.js';
-import { useField } from './use-field.js';
+import { useField, useUntold } from './use-field.js';
 
 const OUTCOMES = ['works', 'weak', 'fails'] as const;
 
 /** Room by room with the phone in one hand: each touch is kept by itself, and the next room is there. */
 export function WalkTest({ kept, subject, home, visit }: FieldTicketProps) {
-  const { person, entries } = useField();
+  const { person } = useField();
   const { enter, failure } = useEntering(subject);
   const { route } = useLocation();
+  const entries = useUntold(kept);
   const points = roomsToTry(kept.value, entries);
   const [skipped, setSkipped] = useState<readonly string[]>([]);
   const nameOf = nameNodesIn(kept.value.kit);
@@ -23,7 +25,10 @@ export function WalkTest({ kept, subject, home, visit }: FieldTicketProps) {
     (one) =>
       one.outcome === undefined && !skipped.includes(JSON.stringify([one.node, one.function])),
   );
-  const [point] = left;
+  const last = lastTried(kept.value.ticket.id, entries);
+  const [isAgain, setAgain] = useState(false);
+  const point =
+    (isAgain ? points.find((one) => last && isSamePoint(one, last)) : undefined) ?? left[0];
   const failing = points.filter(({ outcome }) => outcome !== undefined && outcome !== 'works');
   const tried = points.filter(({ outcome }) => outcome !== undefined).length;
   const saidBy = { name: person.name, kind: 'technician' };
@@ -32,6 +37,7 @@ export function WalkTest({ kept, subject, home, visit }: FieldTicketProps) {
     const body = { saidBy, observations: [{ trunk, node, function: name, outcome }] };
     const { tried: what, [outcome]: heard } = PAGE_WORDS.functions[name];
     const words = FIELD_WORDS.heardWords(nameOf(trunk, node), what, heard);
+    setAgain(false);
     enter([{ path: `${at}/walk-tests`, body, words }]);
   };
   const close = () =>
@@ -54,21 +60,49 @@ export function WalkTest({ kept, subject, home, visit }: FieldTicketProps) {
       ) : (
         <Tried isWell={failing.length === 0} onClose={close} home={home} />
       )}
-      {failing.length > 0 && (
-        <ul>
-          {failing.map((one) => (
-            <li key={JSON.stringify(one)}>
-              {FIELD_WORDS.heardWords(
-                nameOf(one.trunk, one.node),
-                PAGE_WORDS.functions[one.function].tried,
-                PAGE_WORDS.functions[one.function][one.outcome === 'weak' ? 'weak' : 'fails'],
-              )}
-            </li>
-          ))}
-        </ul>
+      {last !== undefined && !isAgain && (
+        <p>
+          <button type="button" onClick={() => setAgain(true)}>
+            {FIELD_WORDS.onceMoreRoom(nameOf(last.trunk, last.node))}
+          </button>
+        </p>
       )}
+      <StillFailing failing={failing} nameOf={nameOf} />
     </section>
   );
+}
+
+interface StillFailingProps {
+  failing: readonly TriedPoint[];
+  nameOf: ReturnType<typeof nameNodesIn>;
+}
+
+function StillFailing({ failing, nameOf }: StillFailingProps) {
+  if (failing.length === 0) return null;
+  return (
+    <ul>
+      {failing.map((one) => (
+        <li key={JSON.stringify(one)}>
+          {FIELD_WORDS.heardWords(
+            nameOf(one.trunk, one.node),
+            PAGE_WORDS.functions[one.function].tried,
+            PAGE_WORDS.functions[one.function][one.outcome === 'weak' ? 'weak' : 'fails'],
+          )}
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+/** What was touched last, which may have been the wrong button; the last word of a room counts. */
+function lastTried(ticketId: string, entries: readonly OutboxEntry[]): PointToTry | undefined {
+  const own = entries.filter(({ subject }) => subject.ticketId === ticketId);
+  const mended = own.map(({ path }) => path.endsWith('/mendings')).lastIndexOf(true);
+  const last = own
+    .slice(mended + 1)
+    .filter(({ path }) => path.endsWith('/walk-tests'))
+    .at(-1);
+  return (last?.body['observations'] as PointToTry[] | undefined)?.[0];
 }
 
 interface OneRoomProps {
