@@ -1,11 +1,13 @@
 import { LocationProvider, Route, Router } from 'preact-iso';
 import { useEffect, useState } from 'preact/hooks';
+import { Alone, NothingAt, OneMoment, SignInFirst } from '../parts/place-states.js';
 import { signInAddress } from '../parts/use-session.js';
 import { since } from '../parts/time-words.js';
 import type { SignedIn } from '../parts/wire.js';
 import { type FieldDatabase, openFieldDatabase } from './field-database.js';
 import { FIELD_WORDS } from './field-words.js';
 import { FoundAt } from './found-at.js';
+import { JobSheetPage } from './job-sheet-page.js';
 import { JobsPage } from './jobs-page.js';
 import { stillHere } from './outbox.js';
 import { FieldTicketPage } from './ticket-page.js';
@@ -23,25 +25,13 @@ export function FieldPlace() {
     void navigator.storage?.persist?.();
   }, []);
   if (database === undefined) return <OneMoment />;
-  if (database === null) return <Alone heading={FIELD_WORDS.noDisk} text={FIELD_WORDS.noDiskWhy} />;
+  if (database === null)
+    return (
+      <Alone heading={FIELD_WORDS.noDisk}>
+        <p>{FIELD_WORDS.noDiskWhy}</p>
+      </Alone>
+    );
   return <Known database={database} />;
-}
-
-function OneMoment() {
-  return (
-    <main>
-      <p role="status">{FIELD_WORDS.oneMoment}</p>
-    </main>
-  );
-}
-
-function Alone({ heading, text }: { heading: string; text: string }) {
-  return (
-    <main>
-      <h1>{heading}</h1>
-      <p>{text}</p>
-    </main>
-  );
 }
 
 function Known({ database }: { database: FieldDatabase }) {
@@ -50,21 +40,20 @@ function Known({ database }: { database: FieldDatabase }) {
     case 'looking':
       return <OneMoment />;
     case 'nobody':
-      if (!session.isReached)
-        return <Alone heading={FIELD_WORDS.notReached} text={FIELD_WORDS.notReachedFirst} />;
-      return (
-        <main>
-          <h1>{FIELD_WORDS.signInFirst}</h1>
-          <p>
-            <a class="button main" href={signInAddress()} target="_self">
-              {FIELD_WORDS.signIn}
-            </a>
-          </p>
-        </main>
+      return session.isReached ? (
+        <SignInFirst heading={FIELD_WORDS.signInFirst} button={FIELD_WORDS.signIn} />
+      ) : (
+        <Alone heading={FIELD_WORDS.notReached}>
+          <p>{FIELD_WORDS.notReachedFirst}</p>
+        </Alone>
       );
     case 'known':
       if (session.person.role === 'client')
-        return <Alone heading={FIELD_WORDS.notForClients} text={FIELD_WORDS.notForClientsWhy} />;
+        return (
+          <Alone heading={FIELD_WORDS.notForClients}>
+            <p>{FIELD_WORDS.notForClientsWhy}</p>
+          </Alone>
+        );
       return <Place key={session.person.id} database={database} person={session.person} />;
   }
 }
@@ -83,6 +72,7 @@ function Place({ database, person }: { database: FieldDatabase; person: SignedIn
             <Route path="/field/tickets/:number" component={FieldTicketPage} />
             <Route path="/field/tickets/:number/:what" component={FieldTicketPage} />
             <Route path="/field/visits/:id" component={VisitPage} />
+            <Route path="/field/visits/:id/sheet" component={JobSheetPage} />
             <Route path="/field/at/:siteId/:trunk/:node" component={FoundAt} />
             <Route path="/field/waiting" component={WaitingPage} />
             <Route default component={NothingHere} />
@@ -130,12 +120,5 @@ function FieldHead() {
 }
 
 function NothingHere() {
-  return (
-    <section>
-      <h1>{FIELD_WORDS.nothingHere}</h1>
-      <p>
-        <a href="/field">{FIELD_WORDS.jobs}</a>
-      </p>
-    </section>
-  );
+  return <NothingAt home="/field" back={FIELD_WORDS.jobs} />;
 }

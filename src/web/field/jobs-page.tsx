@@ -1,4 +1,5 @@
 import { useEffect } from 'preact/hooks';
+import { PAGE_WORDS } from '../parts/language.js';
 import { shortDay } from '../parts/time-words.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import type { DeskTicket, ReadVisit } from '../parts/wire.js';
@@ -12,7 +13,7 @@ export function JobsPage() {
   useEffect(() => {
     document.title = FIELD_WORDS.jobs;
   }, []);
-  if (work === undefined) return <p role="status">{FIELD_WORDS.oneMoment}</p>;
+  if (work === undefined) return <p role="status">{PAGE_WORDS.oneMoment}</p>;
   const { visits, tickets, sites } = work.value;
   const byDay = [...visits].sort((a, b) => whenOf(a).localeCompare(whenOf(b)));
   return (
@@ -65,8 +66,8 @@ function VisitItem({ visit, tickets, site }: VisitItemProps) {
       <h2>{site?.name ?? tickets[0]?.site.name ?? ''}</h2>
       <p>
         {shortDay(on)}, {hours}
-        {site?.address != null && <span class="soft"> {site.address}</span>}
       </p>
+      {site?.address != null && <p class="soft">{site.address}</p>}
       <p>
         {FIELD_WORDS.visitStates[state]}: {purpose}
       </p>

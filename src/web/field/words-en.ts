@@ -1,10 +1,8 @@
 import { capital, type FieldWords } from './words-shape.js';
 
 export const FIELD_EN: FieldWords = {
-  oneMoment: 'One moment…',
   places: 'Places',
   jobs: 'To do',
-  nothingHere: 'There is nothing here',
   noDisk: 'This browser keeps nothing',
   noDiskWhy:
     'Without a place to keep what you enter, it would be lost: use an ordinary window, or another browser.',

@@ -1,10 +1,8 @@
 import { capital, type FieldWords } from './words-shape.js';
 
 export const FIELD_ES: FieldWords = {
-  oneMoment: 'Un momento…',
   places: 'Lugares',
   jobs: 'Por hacer',
-  nothingHere: 'Aquí no hay nada',
   noDisk: 'Este navegador no guarda nada',
   noDiskWhy:
     'Sin un sitio donde guardarlo, lo que anote se perdería: use una ventana normal u otro navegador.',

@@ -1,10 +1,8 @@
 import { capital, type FieldWords } from './words-shape.js';
 
 export const FIELD_FR: FieldWords = {
-  oneMoment: 'Un instant…',
   places: 'Lieux',
   jobs: 'À faire',
-  nothingHere: 'Il n’y a rien ici',
   noDisk: 'Ce navigateur ne garde rien',
   noDiskWhy:
     'Sans un endroit où le garder, ce que vous notez serait perdu : prenez une fenêtre ordinaire ou un autre navigateur.',

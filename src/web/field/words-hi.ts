@@ -1,10 +1,8 @@
 import type { FieldWords } from './words-shape.js';
 
 export const FIELD_HI: FieldWords = {
-  oneMoment: 'एक क्षण…',
   places: 'जगहें',
   jobs: 'काम',
-  nothingHere: 'यहाँ कुछ नहीं है',
   noDisk: 'यह ब्राउज़र कुछ नहीं रखता',
   noDiskWhy: 'रखने की जगह के बिना आपका लिखा खो जाएगा: साधारण विंडो या दूसरा ब्राउज़र लें।',
   notReached: 'सेवा तक पहुँच नहीं हुई',

@@ -6,10 +6,8 @@ import type { PhotoWords } from '../parts/photo-list.js';
 
 /** Everything that the field place says by itself, in one language. */
 export interface FieldWords {
-  oneMoment: string;
   places: string;
   jobs: string;
-  nothingHere: string;
   noDisk: string;
   noDiskWhy: string;
   notReached: string;
