@@ -1,7 +1,7 @@
 import { beforeEach, describe, expect, it } from '@jest/globals';
 import { Failure } from '../parts/failure.js';
 import type { FieldDatabase } from './field-database.js';
-import { isReadSince, keptTicket, readWork } from './kept-work.js';
+import { isReadSince, isToldBy, keptTicket, readWork } from './kept-work.js';
 import type { OutboxEntry } from './outbox.js';
 
 const ME = 'ilvo';
@@ -14,6 +14,8 @@ describe('what a technician’s phone keeps', () => {
   let kits: Record<string, number>;
   let open: string[];
   let asked: string[];
+  /** Answers end in their middle. */
+  let isCut: boolean;
 
   beforeEach(() => {
     reads = new Map();
@@ -24,6 +26,7 @@ describe('what a technician’s phone keeps', () => {
     kits = {};
     open = ['T1', 'T2', 'T3'];
     asked = [];
+    isCut = false;
     const fetch = (url: string) => {
       const path = url.replace('/api/v1', '');
       asked.push(path);
@@ -37,7 +40,10 @@ describe('what a technician’s phone keeps', () => {
         ok: status < 300,
         status,
         headers: new Headers({ etag: '"1"' }),
-        json: () => Promise.resolve(body),
+        text: () =>
+          isCut
+            ? Promise.reject(new TypeError('terminated'))
+            : Promise.resolve(JSON.stringify(body)),
       });
     };
     Object.assign(globalThis, { fetch });
@@ -64,6 +70,32 @@ describe('what a technician’s phone keeps', () => {
       expect(asked.filter((path) => path.endsWith('/kit'))).toHaveLength(1);
     },
   );
+
+  it('tells what is to be done before the kits of it, and keeps those of other open tickets as well', async () => {
+    open = ['T1', 'T2', 'T3', 'T4'];
+    let askedByThen: number | undefined;
+    await readWork(
+      database,
+      ME,
+      () => (askedByThen = asked.filter((one) => one.endsWith('/kit')).length),
+    );
+    expect(askedByThen).toBe(0);
+    expect(await isKept('T4')).toBe(true);
+    asked = [];
+    await read();
+    // One’s own are read anew; that of another’s ticket is an hour’s.
+    expect(asked.filter((path) => path.endsWith('/kit')).sort()).toEqual(
+      ['T1', 'T2', 'T3'].map((id) => `/tickets/${id}/kit`),
+    );
+  });
+
+  it('keeps what was read before, where an answer ends in its middle', async () => {
+    await read();
+    const before = new Map(reads);
+    isCut = true;
+    await expect(read()).rejects.toMatchObject({ status: 0, isForLater: true });
+    expect(reads).toEqual(before);
+  });
 
   const entry = (more: Partial<OutboxEntry['subject']>, path: string): OutboxEntry => ({
     order: 1,
@@ -93,6 +125,15 @@ describe('what a technician’s phone keeps', () => {
     expect(await isReadSince(database, mending)).toBe(true);
     const later = { ...mending, takenAt: '2999-01-01T00:00:00Z' };
     expect(await isReadSince(database, later)).toBe(false);
+  });
+
+  it('goes by what is shown, where something newer is kept already', () => {
+    const heard = entry({}, '/tickets/T1/walk-tests');
+    const readAt = (askedAt: string) => ({ value: { tickets: [{ id: 'T1' }] }, askedAt }) as never;
+    const [before, since] = [readAt('2026-03-02T07:00:00Z'), readAt('2026-03-02T09:00:00Z')];
+    expect(isToldBy(heard, { work: since, ticket: before })).toBe(false);
+    expect(isToldBy(heard, { work: before, ticket: since })).toBe(true);
+    expect(isToldBy({ ...heard, takenAt: null }, { work: since, ticket: since })).toBe(false);
   });
 
   it('knows of a visit only once the visits are read anew, whatever ticket it was said on', async () => {

@@ -43,10 +43,13 @@ class Answers {
   asked = 0;
   isReached = true;
   afterPost: () => void = () => undefined;
+  beforeAnswer: () => Promise<void> = () => Promise.resolve();
+  /** So many answers end in their middle. */
+  cuts = 0;
   /** Of the next POSTs. */
   refusals: [status: number, problem: object][] = [];
 
-  readonly fetch = (url: string, { method, body, headers }: Fetched) => {
+  readonly fetch = async (url: string, { method, body, headers }: Fetched) => {
     this.asked++;
     if (!this.isReached) return Promise.reject(new TypeError('no signal'));
     const path = url.replace('/api/v1', '');
@@ -57,15 +60,17 @@ class Answers {
     if (refusal !== undefined) return answer(...refusal);
     this.posted.push({ path, body: JSON.parse(body ?? '{}') as Record<string, unknown> });
     this.afterPost();
+    await this.beforeAnswer();
+    if (this.cuts-- > 0) return answer(201, {}, () => Promise.reject(new TypeError('terminated')));
     return answer(201, {});
   };
 }
 
-function answer(status: number, body: object) {
+function answer(status: number, body: object, text = () => Promise.resolve(JSON.stringify(body))) {
   return Promise.resolve({
     ok: status < 300,
     status,
-    json: () => Promise.resolve(body),
+    text,
   });
 }
 
@@ -73,16 +78,21 @@ describe('the keeper of the outbox', () => {
   let disk: Disk;
   let service: Answers;
   let locked: Promise<unknown>;
+  let held: Map<string, Promise<unknown>>;
   let locks: number;
 
   beforeEach(() => {
     disk = new Disk();
     service = new Answers();
     locked = Promise.resolve();
+    held = new Map();
     locks = 0;
-    const request = (_name: string, work: () => Promise<void>) => {
+    const request = (name: string, work: () => Promise<void>) => {
       locks++;
-      return (locked = locked.then(work, work));
+      const done = (held.get(name) ?? Promise.resolve()).then(work, work);
+      held.set(name, done);
+      locked = Promise.allSettled([locked, done]);
+      return done;
     };
     Object.defineProperty(globalThis, 'navigator', {
       value: { locks: { request }, languages: ['en'] },
@@ -202,13 +212,13 @@ describe('the keeper of the outbox', () => {
     expect(disk.rows[0]?.refusal?.message).toBe('The picture is no longer on this phone.');
   });
 
-  it('says why it was refused, without pointers', async () => {
+  it('keeps why it was refused, and of which field', async () => {
     const keeper = keeperOf(ILVO);
     const errors = [{ field: '/readings/0/volts', reason: 'is above 60' }];
     service.refusals = [[422, { detail: 'That will not do.', errors }]];
     await keeper.enter(SUBJECT, [note('x')]);
     await quiet();
-    expect(keeper.entries[0]?.refusal?.message).toBe('That will not do. Is above 60.');
+    expect(keeper.entries[0]?.refusal).toMatchObject({ message: 'That will not do.', errors });
   });
 
   it('has at most one sending wait for the one that is under way', async () => {
@@ -237,6 +247,34 @@ describe('the keeper of the outbox', () => {
     await quiet();
     expect(keeper.reach).toBe('unknown');
     expect(told).toBeGreaterThan(0);
+  });
+
+  it('discards what was refused while something else goes up', async () => {
+    const keeper = keeperOf(ILVO);
+    service.refusals = [[422, { detail: 'No.' }]];
+    await keeper.enter(SUBJECT, [note('first')]);
+    await quiet();
+    const [refused] = keeper.entries;
+    let arrive: () => void = () => undefined;
+    const isOnItsWay = new Promise<void>((started) => {
+      service.beforeAnswer = () => {
+        started();
+        return new Promise((arrived) => (arrive = arrived));
+      };
+    });
+    await keeper.enter({ ...SUBJECT, ticketId: 'T2' }, [
+      { path: '/tickets/T2/notes', body: { note: 'slow' }, words: 'slow' },
+    ]);
+    await isOnItsWay;
+    await keeper.discard(refused!, 'Discarded: first');
+    expect(keeper.entries.map(({ words, state }) => [words, state])).toEqual([
+      ['Discarded: first', 'waiting'],
+      ['slow', 'waiting'],
+    ]);
+    service.beforeAnswer = () => Promise.resolve();
+    arrive();
+    await quiet();
+    expect(service.posted.map(({ body }) => body['note'])).toEqual(['slow', 'Discarded: first']);
   });
 
   it('settles a refused entry once, however often that is touched', async () => {
@@ -270,5 +308,66 @@ describe('the keeper of the outbox', () => {
       'and more',
     ]);
     expect(new Set(service.posted.map(({ body }) => body['id'])).size).toBe(3);
+  });
+
+  it('sends the same once more where the answer ends in its middle', async () => {
+    const keeper = keeperOf(ILVO);
+    service.cuts = 1;
+    await keeper.enter(SUBJECT, [note('first')]);
+    await quiet();
+    expect([keeper.reach, disk.rows[0]?.state]).toEqual(['later', 'waiting']);
+    keeper.sync();
+    await quiet();
+    expect([keeper.reach, disk.rows[0]?.state]).toEqual(['reached', 'taken']);
+    const [one, other] = service.posted.map(({ body }) => body['id']);
+    expect([service.posted.length, other]).toEqual([2, one]);
+  });
+
+  it('takes it as done where it is so already by another phone, unless it says more', async () => {
+    const keeper = keeperOf(ILVO);
+    const so = (state: string): [number, object] => {
+      const type = 'urn:lastheard:problem:move-not-allowed';
+      return [409, { type, detail: 'No.', from: state, to: state }];
+    };
+    service.refusals = [so('under-way'), so('done')];
+    const move = (body: object) => ({ path: '/visits/V1/moves', body: { ...body }, words: 'x' });
+    await keeper.enter(SUBJECT, [
+      move({ to: 'under-way' }),
+      move({ to: 'done', workDone: 'Remade' }),
+    ]);
+    await quiet();
+    expect(disk.rows.map(({ state }) => state)).toEqual(['taken', 'refused']);
+  });
+
+  it('knows what it forgot on the disk, for a page that shows what was read before', async () => {
+    const keeper = keeperOf(ILVO);
+    const all = () => Promise.resolve(true);
+    await keeper.enter(SUBJECT, [note('first')]);
+    await quiet();
+    await keeper.forget(all);
+    expect(disk.rows).toEqual([]);
+    expect(keeper.entries).toMatchObject([{ words: 'first', state: 'taken' }]);
+    // Another tab sends and forgets the next, unseen here between the two.
+    service.isReached = false;
+    await keeper.enter(SUBJECT, [note('second')]);
+    await quiet();
+    disk.rows = [];
+    await keeper.forget(all);
+    expect(keeper.entries.map(({ words, state }) => [words, state])).toEqual([
+      ['first', 'taken'],
+      ['second', 'taken'],
+    ]);
+    expect(keeper.entries[1]?.takenAt).not.toBeNull();
+  });
+
+  it('no longer knows what was discarded', async () => {
+    const keeper = keeperOf(ILVO);
+    service.refusals = [[422, { detail: 'No.' }]];
+    const { siteId, name } = SUBJECT;
+    await keeper.enter({ siteId, name, ticketId: null, visitId: null }, [note('first')]);
+    await quiet();
+    await keeper.discard(keeper.entries[0]!, 'Discarded');
+    await quiet();
+    expect(keeper.entries).toEqual([]);
   });
 });

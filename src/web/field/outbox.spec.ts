@@ -183,10 +183,10 @@ async function playDay(seed: number): Promise<Played> {
 }
 
 describe('the outbox', () => {
-  it('loses, doubles and reorders nothing through 200 days of cuts, kills and reloads', async () => {
+  it('loses, doubles and reorders nothing through 80 days of cuts, kills and reloads', async () => {
     let cuts = 0;
     let given = 0;
-    for (let seed = 1; seed <= 200; seed++) {
+    for (let seed = 1; seed <= 80; seed++) {
       const { entered, service, disk, discarded, ...played } = await playDay(seed);
       expect([seed, stillHere(disk.rows).map(({ words }) => words)]).toEqual([seed, []]);
       const bodies = service.taken.map(({ body }) => JSON.parse(body) as Record<string, unknown>);
@@ -207,8 +207,8 @@ describe('the outbox', () => {
       cuts += played.cuts;
       given += gone.size;
     }
-    expect(cuts).toBeGreaterThan(2000);
-    expect(given).toBeGreaterThan(50);
+    expect(cuts).toBeGreaterThan(800);
+    expect(given).toBeGreaterThan(20);
   });
 
   const disk = () => new Disk(() => undefined);
