@@ -15,8 +15,11 @@ export function ElseMenu({ home, visit }: FieldTicketProps) {
     [`${home}/walk-test`, menu.walkTest],
     [`${home}/note`, menu.note],
     [`${home}/photo`, menu.photo],
-    ...(visit === undefined ? [] : [[`/field/visits/${visit.id}`, menu.end] as [string, string]]),
   ];
+  if (visit !== undefined) {
+    links.push([`/field/visits/${visit.id}/sheet`, FIELD_WORDS.jobSheet]);
+    links.push([`/field/visits/${visit.id}`, menu.end]);
+  }
   return (
     <section>
       <h1 tabIndex={-1} ref={heading}>
