@@ -1,32 +1,28 @@
 import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
-import type { Browser, BrowserContext, Page } from 'playwright-core';
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
+import type { BrowserContext, Page } from 'playwright-core';
 import { Webhook } from 'standardwebhooks';
 
 import { JobService } from '#app/jobs/job.service.js';
 
 import { drawSite, row } from '../support/draw-site.js';
+import { inBrowser } from '../support/in-browser.js';
 import { lookOver } from '../support/look-over.js';
-import { complaintsOf, openBrowser } from '../support/open-browser.js';
-import { buildTestApp, PASSWORD, type TestApp } from '../support/test-app.js';
+import { PASSWORD, type TestApp } from '../support/test-app.js';
 
 describe('one’s own account, in a browser', () => {
+  const at = inBrowser({ locale: 'en-GB' }, { reachesPrivate: true });
+  const { role, heading, says } = at;
   let test: TestApp;
-  let browser: Browser;
   let address: string;
   let context: BrowserContext;
   let page: Page;
-  let complaints: string[];
   let receiver: Server;
   const received: { headers: Record<string, string>; body: string }[] = [];
 
   beforeAll(async () => {
-    test = await buildTestApp({ reachesPrivate: true });
-    await test.app.listen(0, '127.0.0.1');
-    address = (await test.app.getUrl()).replace('localhost', '127.0.0.1');
-    browser = await openBrowser();
     receiver = createServer((request, response) => {
       let body = '';
       request.on('data', (part: Buffer) => (body += part.toString()));
@@ -38,27 +34,13 @@ describe('one’s own account, in a browser', () => {
     await new Promise<void>((open) => receiver.listen(0, '127.0.0.1', open));
   });
 
-  afterAll(async () => {
-    await browser?.close();
-    await test?.close();
+  afterAll(() => {
     receiver?.close();
   });
 
-  beforeEach(async () => {
-    context = await browser.newContext({ locale: 'en-GB' });
-    page = await context.newPage();
-    complaints = complaintsOf(page);
+  beforeEach(() => {
+    ({ test, address, context, page } = at);
   });
-
-  afterEach(async () => {
-    await context.close();
-    expect(complaints).toEqual([]);
-  });
-
-  const role = (kind: Parameters<Page['getByRole']>[0], name: string | RegExp) =>
-    page.getByRole(kind, { name });
-  const heading = (name: string | RegExp) => role('heading', name).first().waitFor();
-  const says = (words: string | RegExp) => page.getByText(words).first().waitFor();
 
   async function signIn(email: string, words = ['E-mail', 'Password', 'Sign in']): Promise<void> {
     const [mail, password, button] = words as [string, string, string];
@@ -148,9 +130,9 @@ describe('one’s own account, in a browser', () => {
     await lookOver(page, 'account-hindi');
 
     // Another browser, of somebody who reads Spanish: its sign-in page goes by it until somebody is known.
-    await context.close();
-    context = await browser.newContext({ locale: 'es-ES' });
-    page = await context.newPage();
+    await at.leave();
+    await at.open({ locale: 'es-ES' });
+    ({ context, page } = at);
     await page.goto(`${address}/sign-in`);
     await heading('Iniciar sesión en Lastheard');
     await lookOver(page, 'sign-in-spanish');

@@ -1,50 +1,29 @@
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
+import { beforeEach, describe, expect, it } from '@jest/globals';
 import { TOTP } from 'otpauth';
-import type { Browser, BrowserContext, Page } from 'playwright-core';
+import type { BrowserContext, Page } from 'playwright-core';
 
 import { FirstStartService } from '#app/access/first-start.service.js';
 import { BackgroundService } from '#app/shared/background.service.js';
 
 import { drawSite, row } from '../support/draw-site.js';
+import { inBrowser } from '../support/in-browser.js';
 import { lookOver } from '../support/look-over.js';
-import { complaintsOf, openBrowser } from '../support/open-browser.js';
-import { buildTestApp, PASSWORD, type TestApp } from '../support/test-app.js';
+import { PASSWORD, type TestApp } from '../support/test-app.js';
 
 const PHONE = { width: 360, height: 740 };
 
 describe('the pages, in a browser', () => {
+  // Another zone than the site's, whose clocks the page goes by.
+  const at = inBrowser({ viewport: PHONE, timezoneId: 'Asia/Tokyo' });
   let test: TestApp;
-  let browser: Browser;
   let address: string;
   let siteId: string;
   let context: BrowserContext;
   let page: Page;
-  /** What the browser complained of: errors of scripts, and what the content policy refused. */
-  let complaints: string[];
-
-  beforeAll(async () => {
-    test = await buildTestApp();
-    await test.app.listen(0, '127.0.0.1');
-    address = (await test.app.getUrl()).replace('localhost', '127.0.0.1');
-    browser = await openBrowser();
-  });
-
-  afterAll(async () => {
-    await browser?.close();
-    await test?.close();
-  });
 
   beforeEach(async () => {
+    ({ test, address, context, page } = at);
     siteId = await drawSite(test, [row('A', 8), row('B', 3)]);
-    // Another zone than the site's, whose clocks the page goes by.
-    context = await browser.newContext({ viewport: PHONE, timezoneId: 'Asia/Tokyo' });
-    page = await context.newPage();
-    complaints = complaintsOf(page);
-  });
-
-  afterEach(async () => {
-    await context.close();
-    expect(complaints).toEqual([]);
   });
 
   async function issuePass(): Promise<{ id: string; secret: string }> {
@@ -110,11 +89,13 @@ describe('the pages, in a browser', () => {
 
     await page.keyboard.press('Space');
     await role('radio', 'Bell').check();
-    const rooms = page.getByRole('group', { name: 'Line A' }).getByRole('button');
+    const rooms = page.getByRole('group', { name: 'Line A' }).locator('.room');
     await rooms.nth(2).click();
     expect(await rooms.nth(2).innerText()).toMatch(/Room 3\s+silent/);
     await rooms.nth(2).click();
     expect(await rooms.nth(2).innerText()).toMatch(/Room 3\s+heard/);
+    await rooms.nth(2).click();
+    expect(await rooms.nth(2).innerText()).toMatch(/Room 3\s+faint/);
     await rooms.nth(2).click();
     expect(await rooms.nth(2).innerText()).toMatch(/Room 3\s+not said/);
     for (const room of [2, 2, 4, 5]) await rooms.nth(room).click();

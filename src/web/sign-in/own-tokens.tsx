@@ -1,4 +1,5 @@
 import { useState } from 'preact/hooks';
+import { AREAS } from '#app/access/scopes.js';
 import { TicksField } from '../parts/choose-field.js';
 import { FailureLine } from '../parts/failure-line.js';
 import { PAGE_FORMATS } from '../parts/language.js';
@@ -14,24 +15,14 @@ import { SIGN_IN_WORDS } from './sign-in-words.js';
 
 const words = SIGN_IN_WORDS.tokens;
 
-const AREAS = [
-  'people',
-  'sites',
-  'tickets',
-  'visits',
-  'contracts',
-  'locate',
-  'passes',
-  'audit',
-] as const;
-const SCOPES = AREAS.flatMap((area) => [
+const SCOPES_IN_WORDS = AREAS.flatMap((area) => [
   { id: `${area}:read`, name: words.read(words.areas[area]) },
   { id: `${area}:write`, name: words.write(words.areas[area]) },
 ]);
 
 function scopesInWords(scopes: readonly string[]): string {
   return PAGE_FORMATS.and(
-    scopes.map((scope) => SCOPES.find(({ id }) => id === scope)?.name ?? scope),
+    scopes.map((scope) => SCOPES_IN_WORDS.find(({ id }) => id === scope)?.name ?? scope),
   );
 }
 
@@ -114,7 +105,7 @@ function NewToken({ onMade }: { onMade: () => void }) {
         />
         <TicksField
           legend={words.scopes}
-          choices={SCOPES}
+          choices={SCOPES_IN_WORDS}
           chosen={scopes}
           onChosen={setScopes}
           error={failure?.sentenceFor('/scopes')}

@@ -1,6 +1,7 @@
 import { ask } from '../parts/ask.js';
 import { Failure } from '../parts/failure.js';
 import { FailureLine } from '../parts/failure-line.js';
+import { DRAFT, keepIn } from '../parts/kept.js';
 import { PAGE_LOCALE } from '../parts/language.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { useSending } from '../parts/use-sending.js';
@@ -25,6 +26,8 @@ export function SignedInPage({ session, onOut }: SignedInPageProps) {
         // It had ended already, which is what was asked for.
         if (!(error instanceof Failure && error.status === 401)) throw error;
       }
+      // Whoever comes next in this window finds nothing half typed.
+      keepIn(() => sessionStorage).forget(DRAFT);
       onOut(SIGN_IN_WORDS.signedIn.signedOut);
     });
   const words = SIGN_IN_WORDS.signedIn;
