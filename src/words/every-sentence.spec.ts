@@ -9,7 +9,6 @@ import {
   officeWordsIn,
   pageWordsIn,
   type OneSaid,
-  type TicketStateName,
   type ToldCause,
   wordsIn,
 } from './index.js';
@@ -88,15 +87,6 @@ const rooms = ROOMS.map((room) => [room]);
 const counts = COUNTS.map((count) => [count]);
 const trunks = [['8']];
 const days = [['2026-03-09'], ['2028-02-29']];
-const STATES: TicketStateName[] = [
-  'reported',
-  'to-visit',
-  'at-work',
-  'bridged',
-  'mended',
-  'closed',
-  'merged',
-];
 const TRIED = { tried: '1', fails: '2', works: '3', weak: '4' };
 
 /** What each function is tried with, by its path; a path that ends in * stands for all below. */
@@ -175,6 +165,7 @@ const TRIED_WITH: Record<string, unknown[][]> = {
   'answer.halve': rooms.map(([room]) => [room, '8']),
   'answer.first.byOffice': COUNTS.map((minutes) => ['9', minutes]),
   'answer.first.atDrawing': [['9']],
+  'answer.first.leftOut': [['9']],
   'answer.first.goTo': [['9', 0.83]],
   'answer.first.onSite': [['9']],
   groupQuestion: GROUP_SETTINGS.map((setting) => [setting]),
@@ -206,15 +197,18 @@ const TRIED_WITH: Record<string, unknown[][]> = {
   ring: rooms,
   maybeOld: rooms,
   'report.touch': [[TRIED]],
-  'report.count': COUNTS.map((count) => [count, 1, TRIED]),
+  'report.count': COUNTS.flatMap((count) =>
+    [0, 7].map((weak) => [{ fails: count, works: 1, weak }, TRIED]),
+  ),
+  'report.all': [['2']],
   'report.thanks': [[[7]], [[7, 8]], [[7, 8, 9]]],
   nextVisit: [
     [null],
-    [{ on: '2026-03-09', kind: 'planned' }],
-    [{ on: '2026-03-09', kind: 'call-out' }],
+    [{ on: '2026-03-09', fromTime: null, kind: 'planned' }],
+    [{ on: '2026-03-09', fromTime: '07:30', kind: 'call-out' }],
   ],
   'ticket.heading': counts,
-  'ticket.since': STATES.map((state) => ['9', state]),
+  'ticket.since': [['9']],
   'ticket.ofTicket': counts,
   'ticket.openCount': counts,
   'ticket.notWorking': [
