@@ -26,7 +26,8 @@ for run in first second; do
   cat "$output"
   grep -q 'Ctrl-C stops it' "$output" || { echo "the $run run did not come to serve" >&2; exit 1; }
   grep -q 'between Room 12 and Room 13 on trunk A' "$output"
-  grep -q 'promised by .*, planned .*, between Room 12 and Room 13 on trunk A' "$output"
+  grep -q 'goes, .* there until' "$output"
+  grep -q 'promised by .*, planned .*, .*[0-9] %' "$output"
   curl --fail --silent --show-error "http://127.0.0.1:$PORT/health/ready"
   # The site pass that it printed opens a page.
   pass=$(grep -o "http://127.0.0.1:$PORT/pass#[A-Za-z0-9_-]*" "$output")

@@ -1,11 +1,14 @@
 import { describe, expect, it } from '@jest/globals';
 import type { Type } from '@nestjs/common';
 
+import { VanFieldsDto } from '#app/vans/van.dto.js';
 import { WorkingTimeFieldsDto } from '#app/dispatch/working-time.dto.js';
 import { CreatePersonDto } from '#app/people/person.dto.js';
 import { locate, type Place } from '#app/locator/index.js';
 import { HEAD_END_MODES, PORT_MODES, SPAN_MODES, STATION_MODES } from '#app/locator/index.js';
 import { surveyTrunk } from '#app/survey/index.js';
+import { PAUSE_REASONS } from '#app/promises/promise-clock.js';
+import { refusePenPath } from '#app/shared/pen-path.js';
 import { createValidationPipe } from '#app/shared/validation.js';
 import { CreateClientDto } from '#app/sites/client.dto.js';
 import { CreateSiteDto } from '#app/sites/site.dto.js';
@@ -38,6 +41,7 @@ import {
 type SeedContracts = Seeds['contracts'];
 
 const people = readSeed<SeedRow[]>('people');
+const vans = readSeed<Seeds['vans']>('vans');
 const workingTimes = readSeed<Seeds['workingTimes']>('working-times');
 const clients = readSeed<SeedRow[]>('clients');
 const sites = readSeed<SeedSite[]>('sites');
@@ -69,6 +73,10 @@ describe('the seeds', () => {
       await check(WorkingTimeFieldsDto, time);
       expect(people).toContainEqual(expect.objectContaining({ id: personId, work: 'technician' }));
     }
+    for (const { personId, ...van } of vans) {
+      await check(VanFieldsDto, van);
+      expect(workingTimes.map((time) => time.personId)).toContain(personId);
+    }
     for (const client of clients) await check(CreateClientDto, client);
     for (const site of sites) {
       const { key: _key, headEnd: _headEnd, trunks: _trunks, sheet: _sheet, ...fields } = site;
@@ -77,7 +85,7 @@ describe('the seeds', () => {
     }
     for (const visit of visits) {
       const { key: _key, siteKey, daysAgo: _daysAgo, ticketKeys, moves, readings, ...rest } = visit;
-      const { moved: _moved, heard: _heard, ...more } = rest;
+      const { moved: _moved, heard: _heard, signature: _signature, ...more } = rest;
       const siteId = sites.find(({ key }) => key === siteKey)?.id;
       const ticketIds = ticketKeys.map((key) => tickets.find((one) => one.key === key)?.id);
       await check(CreateVisitDto, { ...more, siteId, ticketIds, on: '2026-03-02' });
@@ -246,6 +254,30 @@ describe('the seeds', () => {
     expect(first.map(({ moves }) => moves.at(-1)?.to)).toContain('missed');
     expect(first.filter((visit) => 'moved' in visit)).toHaveLength(1);
     expect(first.map((visit) => visit['heard'])).toEqual(['all', 'half', undefined, undefined]);
+  });
+
+  it('have every visit of both years signed for, drawn and typed, but one where nobody was let in', () => {
+    const done = visits.filter(({ moves }) => moves.at(-1)?.to === 'done');
+    const signed = done.filter((visit) => visit.signature !== undefined);
+    expect(done.length).toBeGreaterThan(40);
+    expect(done.filter((visit) => !signed.includes(visit)).map(({ key }) => key)).toEqual([
+      'not-let-in-sports-hall',
+    ]);
+    expect(visits.filter((visit) => visit.signature !== undefined)).toEqual(signed);
+    const drawn = signed.filter(({ signature }) => signature?.drawn !== undefined);
+    expect(drawn.length).toBeGreaterThan(20);
+    expect(signed.length - drawn.length).toBeGreaterThan(10);
+    for (const { signature, technicianId } of signed) {
+      // Nobody of the firm signs for its own work, and somebody's phone was handed over.
+      expect(names).not.toContain(signature?.name);
+      expect(technicianId).not.toBeNull();
+      if (signature?.drawn !== undefined) expect(refusePenPath(signature.drawn)).toBeNull();
+    }
+  });
+
+  it('have a clock stopped for each reason that there is', () => {
+    const reasons = tickets.flatMap(({ pause }) => pause?.reason ?? []);
+    expect([...new Set(reasons)].sort()).toEqual([...PAUSE_REASONS].sort());
   });
 
   it('have findings that the fault model comes to as well, among its first two places', () => {

@@ -9,6 +9,7 @@ import { loadSeeds } from './load-seeds.js';
 import { managerLine } from './manager-line.js';
 import { mainJob } from './main-job.js';
 import { MAIN_JOB, readSeeds } from './seed-files.js';
+import { signVisits } from './sign-visits.js';
 
 const SEEDS = fileURLToPath(new URL('../../seeds', import.meta.url));
 
@@ -30,16 +31,15 @@ try {
   stopOnSignal(stop, log);
   const token = await makeDemoToken(app, config.firm.id);
   const api = new ApiClient(app, token);
-  await loadSeeds(api, seeds, SEEDS, new Date(), log);
+  const isNew = await loadSeeds(api, seeds, SEEDS, new Date(), log);
   const accounts = await addDemoAccounts(app, config.firm.id, seeds);
+  if (isNew) await signVisits(app, seeds, new Date());
   const job = seeds.tickets.find(({ key }) => key === MAIN_JOB);
   const site = seeds.sites.find(({ key }) => key === job?.siteKey);
   if (job === undefined || site === undefined) throw new Error('The seeds name no main job');
   log(`\n${await mainJob(api, site, job)}\n`);
-  const technician = seeds.people.find(({ work }) => work === 'technician');
-  if (technician !== undefined) {
-    log(`${await managerLine(api, site.id, technician.id, new Date())}\n`);
-  }
+  log(`${await managerLine(api, site.id, seeds.people, new Date())}\n`);
+
   log(`Lastheard serves on ${address}`);
   log(`  the API to read and try: ${address}/api/docs`);
   log(`  all sites: curl -H 'Authorization: Bearer ${token}' ${address}/api/v1/sites`);

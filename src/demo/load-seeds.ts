@@ -8,20 +8,23 @@ import { MAIN_JOB, readSeedSheet, type Seeds, type SeedSite } from './seed-files
 /** Who is added last: where there is an owner, all else is there too. */
 const LAST = 'owner';
 
-/** Loads the demo through the API, as its users would; nothing if it is there already. */
+/** Loads the demo through the API, as its users would; nothing if it is there already. Answers whether it did. */
 export async function loadSeeds(
   api: ApiClient,
   seeds: Seeds,
   directory: string,
   now: Date,
   log: (line: string) => void,
-): Promise<void> {
-  if (await isLoaded(api, seeds)) return;
+): Promise<boolean> {
+  if (await isLoaded(api, seeds)) return false;
   for (const person of seeds.people.filter(({ work }) => work !== LAST)) {
     await api.post('/people', person);
   }
   for (const { personId, ...time } of seeds.workingTimes) {
     await api.put(`/people/${personId}/working-time`, time, 0);
+  }
+  for (const { personId, parts } of seeds.vans) {
+    await api.put(`/people/${personId}/van`, { parts }, 0);
   }
   for (const client of seeds.clients) await api.post('/clients', client);
   const sites = new Map<string, SeedSite>();
@@ -36,6 +39,7 @@ export async function loadSeeds(
     await api.post('/people', person);
   }
   log(`Loaded ${seeds.tickets.length - 1} tickets and ${seeds.visits.length} visits.`);
+  return true;
 }
 
 async function isLoaded(api: ApiClient, { people }: Seeds): Promise<boolean> {

@@ -36,6 +36,7 @@ export interface SeedTicket {
   nothingFound?: true;
   /** Which of the firm's people found and mended it. */
   by?: string;
+  pause?: { reason: string };
   mending?: { kind: 'lasting' | 'temporary'; followUpInDays?: number };
   walkTest?: 'all-work';
   closed: boolean;
@@ -49,6 +50,7 @@ export interface SeedVisit extends Record<string, unknown> {
   technicianId: string | null;
   ticketKeys: string[];
   moves: { to: string; time: string; by: string }[];
+  signature?: { name: string; drawn?: string };
   readings: {
     time: string;
     kind: string;
