@@ -1,8 +1,10 @@
 import { benchAccuracy } from './accuracy.bench.js';
 import { benchApi } from './api.bench.js';
 import { benchChecks } from './checks.bench.js';
+import { benchDispatch } from './dispatch.bench.js';
 import { benchHostile } from './hostile.bench.js';
 import { benchLocator } from './locator.bench.js';
+import { benchPages } from './pages.bench.js';
 import { benchPlans } from './plans.bench.js';
 import { benchReport } from './report.bench.js';
 import { benchService } from './service.bench.js';
@@ -15,10 +17,12 @@ const BENCHES: Record<string, () => unknown> = {
   toulbar2: () => benchToulbar2(),
   checks: () => benchChecks(console.log),
   walk: () => benchWalk(console.log),
+  dispatch: () => benchDispatch(console.log),
   accuracy: () => benchAccuracy(console.log),
   hostile: () => benchHostile(console.log),
   report: () => benchReport(console.log),
   service: () => benchService(console.log),
+  pages: () => benchPages(console.log),
   plans: () => benchPlans(console.log),
   reads: () => benchApi(console.log),
 };

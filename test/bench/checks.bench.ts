@@ -1,4 +1,5 @@
 import {
+  checksOfBoth,
   locate,
   type LocateRequest,
   officeChecks,
@@ -57,6 +58,10 @@ export function benchChecks(print: (line: string) => void): void {
   line(
     'every check of a technician',
     medianMilliseconds(5, () => technicianChecks({ request: usual })),
+  );
+  line(
+    'checks of both, by what they tell of causes',
+    medianMilliseconds(5, () => checksOfBoth({ request: usual }, 2)),
   );
   line(
     'surprise, an ordinary ticket',

@@ -3,6 +3,7 @@ import { InvalidLocateRequest, locate } from '#app/locator/index.js';
 import { HOSTILE } from '../locator/hostile-requests.js';
 
 const request = HOSTILE[process.argv[2] ?? '']?.();
+const before = process.cpuUsage();
 const start = performance.now();
 let said: string;
 try {
@@ -13,5 +14,7 @@ try {
   said = `refused: ${error.errors[0]?.reason}`;
 }
 const milliseconds = performance.now() - start;
+const { user, system } = process.cpuUsage(before);
+const processor = (user + system) / 1000;
 const megabytes = process.resourceUsage().maxRSS / 1024;
-console.log(JSON.stringify({ milliseconds, megabytes, said }));
+console.log(JSON.stringify({ milliseconds, processor, megabytes, said }));

@@ -7,7 +7,7 @@ import { exhaustiveOptimum } from '../walk/exhaustive-optimum.js';
 import { policyMinutes, type Policy } from '../walk/policy-minutes.js';
 import { randomMissed, randomNoisy, randomPath, randomWithStations } from '../walk/random-walks.js';
 import { fixedLoopMilliseconds, processorTimes } from './processor-time.js';
-import { CONTRADICTED, line } from '../walk/shorted-line.js';
+import { CONTRADICTED, line, ordinaryLine } from '../walk/shorted-line.js';
 import { testUntilConfident } from '../walk/simple-policies.js';
 
 interface Case {
@@ -81,18 +81,23 @@ export function benchWalk(print: (line: string) => void): void {
   // Testing to 95 % makes nothing anew, and so never ends where a look missed what it looked for.
   const ending = { 'look ahead': POLICIES['look ahead'] };
   compare(print, 'walk: up to two faults, looks that miss, 3 rooms', missed, ending);
-  nextStep(print);
+  nextStep(print, 'a short or not, contradictory reports, 40 rooms', line(CONTRADICTED));
+  nextStep(print, 'an ordinary fault, 80 rooms', ordinaryLine());
 }
 
 /** The whole answer to a technician on site, in the worst case that is promised: 200 ms; beside a location of the same. */
-function nextStep(print: (line: string) => void): void {
-  const posed = { ...line(CONTRADICTED), from: { trunk: '', node: null } };
+function nextStep(
+  print: (line: string) => void,
+  what: string,
+  asked: ReturnType<typeof line>,
+): void {
+  const posed = { ...asked, from: { trunk: '', node: null } };
   const times = processorTimes(15, () => planTicketWalk(posed));
   const [median = NaN] = times.slice(7);
   const locateIt = () => locate({ ...posed.request, explanations: 0 });
   const [located = NaN] = processorTimes(15, locateIt).slice(7);
   print(
-    `walk: a short or not, contradictory reports, 40 rooms: ${median.toFixed(0)} ms of the processor median, ` +
+    `walk: ${what}: ${median.toFixed(0)} ms of the processor median, ` +
       `${times.at(-1)?.toFixed(0)} ms the most of ${times.length} (promised 200 ms), ` +
       `${(median / located).toFixed(0)} times a location of the same; ` +
       `a fixed loop of some 130 ms on a quiet machine took ${fixedLoopMilliseconds().toFixed(0)} ms`,
