@@ -183,7 +183,7 @@ describe('a site’s pass', () => {
     const confirmed = ['not-all-heard'];
     await move({ to: 'done', by: 'Ilvo Marsh', workDone: 'Walked through', confirmed }).expect(201);
     const { body: site } = await http.get('/api/v1/pass/site').expect(200);
-    expect(site.nextVisit).toEqual({ on: '2026-03-09', kind: 'planned' });
+    expect(site.nextVisit).toEqual({ on: '2026-03-09', fromTime: null, kind: 'planned' });
     expect(site.toSign).toEqual([{ id: done, on: '2026-03-02', workDone: 'Walked through' }]);
     await sign(done).expect(201);
     expect((await http.get('/api/v1/pass/site')).body.toSign).toEqual([]);

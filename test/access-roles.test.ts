@@ -19,7 +19,7 @@ describe('who may call what', () => {
     adapter.getInstance().addHook('onRoute', ({ method, url }) => {
       for (const one of [method].flat()) routes.add(routeKey(one, url));
     });
-    test = await buildTestApp({ adapter });
+    test = await buildTestApp({ adapter, jobsRest: true });
   });
 
   afterAll(() => test.close());

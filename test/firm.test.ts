@@ -1,7 +1,10 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 
+import { AccessSettings, DEFAULT_LIMITS } from '#app/access/access-settings.js';
+import { PublicAddressController } from '#app/access/public-address.controller.js';
+
 import { drawSite, row } from './support/draw-site.js';
-import { buildTestApp, type TestApp } from './support/test-app.js';
+import { buildTestApp, SEAL_KEY, type TestApp } from './support/test-app.js';
 
 describe('how a firm is known to its clients', () => {
   let test: TestApp;
@@ -14,6 +17,16 @@ describe('how a firm is known to its clients', () => {
 
   const change = (version: number, patch: object) =>
     test.http.patch('/api/v1/firm').set('If-Match', `"${version}"`).send(patch);
+
+  it('knows where people reach the service, or that nobody has said so', async () => {
+    const { body } = await test.http.get('/api/v1/public-address').expect(200);
+    expect(body).toEqual({ address: 'http://localhost' });
+    const technician = await test.addPerson('technician');
+    await technician.http.get('/api/v1/public-address').expect(200);
+    await test.browser().get('/api/v1/public-address').expect(401);
+    const settings = new AccessSettings(() => 'http://127.0.0.1:3000', DEFAULT_LIMITS, SEAL_KEY);
+    expect(new PublicAddressController(settings).get()).toEqual({ address: null });
+  });
 
   it('is changed by an owner, once of two at once, and told behind a pass', async () => {
     const { body: firm } = await test.http.get('/api/v1/firm').expect(200);

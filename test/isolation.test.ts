@@ -111,6 +111,7 @@ const BODIES: Record<string, (other: Ids, own: Ids) => object> = {
     reason: 'X',
   }),
   'POST /api/v1/tickets/:ticketId/moves': () => ({ ...SAID, to: 'closed', reason: 'X' }),
+  'POST /api/v1/tickets/:ticketId/newer-record': () => ({ ...SAID, asBuiltVersion: 1 }),
   'POST /api/v1/tickets/:ticketId/merge': (_other, own) => ({ ...SAID, into: own.ticket }),
   'POST /api/v1/tickets/:ticketId/split': (other) => ({
     ...SAID,
@@ -146,6 +147,7 @@ const BODIES: Record<string, (other: Ids, own: Ids) => object> = {
   'PATCH /api/v1/contracts/:contractId': () => ({ title: 'X' }),
   'POST /api/v1/contracts/:contractId/renewal': () => ({ title: 'X' }),
   'PATCH /api/v1/closed-calendars/:calendarId': () => ({ name: 'X' }),
+  'DELETE /api/v1/closed-calendars/:calendarId': () => ({}),
   'PUT /api/v1/closed-calendars/:calendarId/icalendar': () => ({
     icalendar:
       'BEGIN:VCALENDAR\r\nBEGIN:VEVENT\r\nDTSTART;VALUE=DATE:20261019\r\nEND:VEVENT\r\nEND:VCALENDAR',
@@ -153,6 +155,7 @@ const BODIES: Record<string, (other: Ids, own: Ids) => object> = {
   'POST /api/v1/calendars/:calendarFeedId/end': () => ({}),
   'POST /api/v1/notice-wishes/:wishId/end': () => ({}),
   'PUT /api/v1/people/:personId/working-time': () => ({ hours: [] }),
+  'PUT /api/v1/people/:personId/van': () => ({ parts: [] }),
   'PUT /api/v1/plans/jobs/:jobId/wish': () => ({}),
   'POST /api/v1/pass/tickets/:ticketId/reports': () => ({
     name: 'X',

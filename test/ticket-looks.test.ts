@@ -1,8 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { Client } from 'pg';
 
-import { JobService } from '#app/jobs/job.service.js';
-
 import { draw, row } from './support/draw-site.js';
 import { ILVO, OFFICE, ReadingsDesk, spanTo, SUPPLY, UNKNOWN } from './support/readings-desk.js';
 import { FIRM_ID, type TestPerson } from './support/test-app.js';
@@ -486,12 +484,8 @@ describe('looks on a ticket', () => {
 
   it('come with all else that a location goes by, in one statement', async () => {
     const id = await open();
-    const asked = async () => {
-      await desk.test.app.get(JobService).settle();
-      return statementsOf(desk.test.app, () => locationOf(id));
-    };
     await looked(id, SOUND);
-    const sent = await asked();
+    const sent = await statementsOf(desk.test.app, () => locationOf(id));
     expect(sent.filter((text) => text.includes('looks'))).toHaveLength(1);
     expect(sent.length).toBeLessThanOrEqual(8);
   });

@@ -1,8 +1,6 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
 import { Client } from 'pg';
 
-import { JobService } from '#app/jobs/job.service.js';
-
 import { drawSite, row } from './support/draw-site.js';
 import { buildTestApp, FIRM_ID, type TestApp } from './support/test-app.js';
 
@@ -300,8 +298,6 @@ describe('tickets', () => {
 
   it('withdraws what was said of the wrong room: it stays, and nothing goes by it any more', async () => {
     const { id } = await openTicket();
-    // What was closed before goes on being learned from.
-    await test.app.get(JobService).settle();
     const { body: before } = await get(`/tickets/${id}/location`).expect(200);
     const report = { how: 'gone-through', saidBy: OFFICE, observations: [heard('A2', 'weak')] };
     await act(id, 'reports', report).expect(201);

@@ -2,7 +2,6 @@ import { afterAll, beforeAll, describe, expect, it, jest } from '@jest/globals';
 import type { Pool } from 'pg';
 import { DataSource } from 'typeorm';
 import { ComputeService } from '#app/compute/compute.service.js';
-import { JobService } from '#app/jobs/job.service.js';
 
 import { drawSite, row } from './support/draw-site.js';
 import { buildTestApp, type TestApp, type TestPerson } from './support/test-app.js';
@@ -54,9 +53,6 @@ describe('the walk on a ticket', () => {
   const walk = (query = '') => technician.http.get(`/api/v1/tickets/${ticketId}/walk${query}`);
 
   it('holds no connection to the database while it plans', async () => {
-    // Jobs have connections of their own.
-    const jobs = test.app.get(JobService);
-    await jobs.beforeApplicationShutdown();
     const compute = test.app.get(ComputeService);
     const { master: pool } = test.app.get(DataSource).driver as unknown as { master: Pool };
     const run = compute.run.bind(compute) as (task: never, input: never) => Promise<unknown>;
@@ -67,7 +63,6 @@ describe('the walk on a ticket', () => {
     });
     await walk().expect(200);
     spy.mockRestore();
-    await jobs.onApplicationBootstrap();
     expect(heldWhilePlanning).toBe(0);
   });
 

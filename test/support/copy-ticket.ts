@@ -38,10 +38,13 @@ export async function copyTicket(
         `'id', gen_random_uuid(), 'entry_id', c.id, 'ticket_id', c.ticket_id`,
       ],
     ])
+      // Once for each row: `(…).*` would do it for each column.
       await database.query(
-        `INSERT INTO ${table} SELECT (jsonb_populate_record(NULL::${table},
-           to_jsonb(one) || jsonb_build_object(${changes}))).* FROM ${table} one JOIN ${from}`,
+        `INSERT INTO ${table} SELECT copied.* FROM ${table} one JOIN ${from},
+           LATERAL jsonb_populate_record(NULL::${table}, to_jsonb(one) || jsonb_build_object(${changes})) AS copied`,
       );
+    // What is opened next has a higher number than all of them.
+    await database.query(`UPDATE firms SET last_ticket_number = 1000 + ${copies}`);
     await database.query('COMMIT');
   } finally {
     await database.end();
