@@ -192,9 +192,9 @@ module.exports = {
           '^src/web/',
           '^(src|dist)/(((locator|words)/index|words/(review|job|clock)-words-in)|walks/plan-on-kit)\\.',
           '^(src|dist)/drawing/((lay|place)-trunk|strip-of)\\.',
-          // What the service takes of a picture and of a pen.
-          '^(src|dist)/(photos/photo-format|shared/pen-path)\\.',
-          '^node_modules/(idb|preact|preact-iso|uuidv7)/',
+          // What the service takes of a picture, of a pen and of a token's scopes.
+          '^(src|dist)/(photos/photo-format|shared/pen-path|access/scopes)\\.',
+          '^node_modules/(idb|preact|preact-iso|(@types/)?qrcode|uuidv7)/',
         ],
         dependencyTypesNot: ['type-only'],
       },
