@@ -1,5 +1,7 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
 
+import { uuidv7 } from 'uuidv7';
+
 import { JobService } from '#app/jobs/job.service.js';
 import { DEFAULT_EXPLANATIONS, locate } from '#app/locator/index.js';
 
@@ -94,6 +96,39 @@ describe('the kit of a ticket, and the desk', () => {
     expect(noted.body.notes).toHaveLength(30);
     expect(noted.body.notes.at(-1)).toMatchObject({ saidBy: 'Mara Quill', words: 'Note 33' });
     expect(noted.body.notes[0]).toMatchObject({ words: 'Note 4' });
+  });
+
+  it('names the last hundred entries that it tells of, so that what a page entered is told once', async () => {
+    const saidBy = { name: 'Ilvo Marsh', kind: 'technician' };
+    const noted: string[] = [];
+    for (let note = 1; note <= 130; note++) {
+      const id = uuidv7();
+      noted.unshift(id);
+      await test.http.post(`/api/v1/tickets/${ticketId}/notes`).send({ id, saidBy, note: 'On' });
+    }
+    const { body } = await readKit().expect(200);
+    expect(body.entryIds).toEqual(noted.slice(0, 100));
+    const trunk = 'A';
+    const heard = { trunk, node: 'A5', function: 'bell', outcome: 'works' };
+    const looked = {
+      place: { kind: 'span', trunk, from: 'A4', to: 'A5' },
+      part: 'junction-in',
+      seen: 'sound',
+    };
+    const entered = [
+      ['reports', { how: 'gone-through', observations: [heard] }],
+      ['looks', { looks: [looked] }],
+      ['mendings', { mending: 'lasting', what: 'Terminals tightened' }],
+    ] as const;
+    for (const [route, said] of entered) {
+      const id = uuidv7();
+      const answer = await test.http
+        .post(`/api/v1/tickets/${ticketId}/${route}`)
+        .send({ id, saidBy, ...said });
+      expect(answer.body.errors).toBeUndefined();
+      const { body: kit } = await readKit().expect(200);
+      expect(kit.entryIds[0]).toBe(id);
+    }
   });
 
   it('has the notes of what was merged into it, once each, and is another one by that', async () => {

@@ -57,6 +57,18 @@ export class TicketEntryRepository {
     return last.reverse();
   }
 
+  /** Of the last `most` of all kinds the ids, newest first. */
+  async listLastIdsTogether(ticketId: string, most: number): Promise<string[]> {
+    const query = await this.queryTogether(ticketId);
+    const rows = await query
+      .select('entry.id', 'id')
+      .orderBy('entry.recordedAt', 'DESC')
+      .addOrderBy('entry.id', 'DESC')
+      .limit(most)
+      .getRawMany<{ id: string }>();
+    return rows.map(({ id }) => id);
+  }
+
   /** The log of a ticket with those of the tickets merged into it, as recorded; a page of it. */
   async list(ticketId: string, after: string[] | undefined, count: number): Promise<TicketEntry[]> {
     const query = await this.queryTogether(ticketId);

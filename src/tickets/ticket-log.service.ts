@@ -20,6 +20,9 @@ export interface Written {
 }
 
 /** Writes tickets and their logs: every change is an entry and the columns derived from it. */
+/** A page that was away for long, and has more of its own than these, has what it read since. */
+const MOST_IDS = 100;
+
 @Injectable()
 export class TicketLogService {
   constructor(
@@ -119,6 +122,11 @@ export class TicketLogService {
   /** The last `most` entries of these kinds on a ticket and on those merged into it, oldest first. */
   listLastTogether(ticketId: string, kinds: EntryKind[], most: number): Promise<TicketEntry[]> {
     return this.entries.listLastTogether(ticketId, kinds, most);
+  }
+
+  /** Of the last entries of a ticket and of those merged into it the ids, newest first: what a page entered itself is among them or not. */
+  listLastIdsTogether(ticketId: string): Promise<string[]> {
+    return this.entries.listLastIdsTogether(ticketId, MOST_IDS);
   }
 
   /** Rows with who withdrew them, when and why, whatever ticket's or visit's log says so; null where nobody did. */

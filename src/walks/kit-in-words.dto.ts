@@ -31,6 +31,10 @@ export class KitInWordsDto {
   /** Reports, notes and what was mended, of the ticket and of those merged into it, newest last; at most the last 30. */
   said!: SaidInWordsDto[];
 
+  /** The last entries of the log, by their ids, newest first; at most 100. */
+  @ApiProperty({ format: 'uuid', isArray: true })
+  entryIds!: string[];
+
   site!: KitSiteDto;
 
   /** What the site itself noted first. */

@@ -25,6 +25,7 @@ export class KitInWordsService {
     const site = { id, name, address, zone, safetyNotes, servesEmergencyCalls };
     const kinds = ['report', 'note', 'mending'] as const;
     const entries = await this.log.listLastTogether(ticketId, [...kinds], MOST_SAID);
+    const entryIds = await this.log.listLastIdsTogether(ticketId);
     return {
       ticketId,
       number,
@@ -36,6 +37,7 @@ export class KitInWordsService {
         callBackPhone: details.callBackPhone ?? null,
         oddities: [...(details.oddities ?? [])],
       })),
+      entryIds,
       site,
       cautions: cautionsFor(site, wordsIn(currentLanguage())),
     };

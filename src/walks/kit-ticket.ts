@@ -10,18 +10,18 @@ export interface KitQuestion {
   number: number;
   site: KitSiteDto;
   notes: KitNoteDto[];
+  entryIds: string[];
   times: WorkTimes;
 }
 
 /** What a page needs to go on by itself, in JSON, see `KitDto`. Throws what the locator throws. */
-export function kitOf({ ticket, number, site, notes, times }: KitQuestion): string {
+export function kitOf({ ticket, times, ...besides }: KitQuestion): string {
   const facts = readFacts(ticket);
   const located = workOut(facts);
   const { drawing, posed, errors, expected, lookedAt, evidence, exposure } = located;
   const { heard, entries, readings, looks, headEndNow } = facts;
   const kit: Record<keyof KitDto, unknown> = {
     ticketId: ticket.ticket.id,
-    number,
     asBuiltVersion: ticket.ticket.asBuiltVersion,
     drawing,
     request: posed,
@@ -36,9 +36,8 @@ export function kitOf({ ticket, number, site, notes, times }: KitQuestion): stri
     evidence: { ticket: facts.ticket, heard, entries, readings, looks, headEndNow },
     exposureDays: exposure.days,
     workTimes: times,
-    site,
-    notes,
-    cautions: cautionsFor(site, wordsIn(ticket.language)),
+    ...besides,
+    cautions: cautionsFor(besides.site, wordsIn(ticket.language)),
   };
   return JSON.stringify(kit);
 }

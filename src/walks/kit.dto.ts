@@ -77,6 +77,13 @@ export class KitDto {
   /** Of the ticket and of those merged into it, newest last; at most the last 30. */
   notes!: KitNoteDto[];
 
+  /**
+   * The last entries of the log that this tells of, of the ticket and of those merged into it, by their ids, newest first; at most 100.
+   * What a page entered itself is in it, or is to be added to it.
+   */
+  @ApiProperty({ format: 'uuid', isArray: true })
+  entryIds!: string[];
+
   /** What the site itself noted first. */
   cautions!: string[];
 }

@@ -40,16 +40,16 @@ export class KitService {
 
   /** `known`: the ETag of the one that the asker has. */
   async kit(ticketId: string, known: string | undefined): Promise<Kit> {
-    const { ticket, number, site, notes, times, fingerprint } = await this.transaction.read(() =>
+    const { ticket, fingerprint, ...besides } = await this.transaction.read(() =>
       this.read(ticketId),
     );
     assertDrawn(ticket);
-    const besides = JSON.stringify([site, notes, times, ticket.language]);
-    const hash = createHash('sha256').update(fingerprint).update(besides);
+    const told = JSON.stringify([besides, ticket.language]);
+    const hash = createHash('sha256').update(fingerprint).update(told);
     const etag = `"${hash.digest('base64url')}"`;
     if (known === etag) return { etag, json: null };
     try {
-      return { etag, json: await this.compute.run(KIT, { ticket, number, site, notes, times }) };
+      return { etag, json: await this.compute.run(KIT, { ticket, ...besides }) };
     } catch (error) {
       throw asInvalidInput(error);
     }
@@ -63,7 +63,8 @@ export class KitService {
     const site = { id, name, address, zone, safetyNotes, servesEmergencyCalls };
     const times = await this.workTimes.times();
     const notes = await this.notes(ticketId);
-    return { ticket, number, site, notes, times, fingerprint };
+    const entryIds = await this.log.listLastIdsTogether(ticketId);
+    return { ticket, number, site, notes, entryIds, times, fingerprint };
   }
 
   private async notes(ticketId: string): Promise<KitNoteDto[]> {

@@ -129,11 +129,25 @@ describe('what a technician’s phone keeps', () => {
 
   it('goes by what is shown, where something newer is kept already', () => {
     const heard = entry({}, '/tickets/T1/walk-tests');
-    const readAt = (askedAt: string) => ({ value: { tickets: [{ id: 'T1' }] }, askedAt }) as never;
+    const value = { tickets: [{ id: 'T1' }], kit: {} };
+    const readAt = (askedAt: string) => ({ value, askedAt }) as never;
     const [before, since] = [readAt('2026-03-02T07:00:00Z'), readAt('2026-03-02T09:00:00Z')];
     expect(isToldBy(heard, { work: since, ticket: before })).toBe(false);
     expect(isToldBy(heard, { work: before, ticket: since })).toBe(true);
     expect(isToldBy({ ...heard, takenAt: null }, { work: since, ticket: since })).toBe(false);
+  });
+
+  it('tells once what was read while it was on its way, as by another tab', () => {
+    const heard = entry({}, '/tickets/T1/notes');
+    const readBefore = (entryIds: string[], kind: 'kit' | 'inWords' = 'kit') =>
+      ({ value: { [kind]: { entryIds } }, askedAt: '2026-03-02T07:00:00Z' }) as never;
+    const isTold = (ticket: never, more = {}) =>
+      isToldBy({ ...heard, ...more }, { work: undefined, ticket });
+    expect(isTold(readBefore([]))).toBe(false);
+    expect(isTold(readBefore(['other', 'id']))).toBe(true);
+    expect(isTold(readBefore(['id'], 'inWords'))).toBe(true);
+    // It arrived, and the answer was lost: it is sent once more, and told once all the same.
+    expect(isTold(readBefore(['id']), { state: 'waiting', takenAt: null })).toBe(true);
   });
 
   it('knows of a visit only once the visits are read anew, whatever ticket it was said on', async () => {

@@ -74,17 +74,27 @@ export interface WhatWasRead {
   ticket: KeptRead<KeptTicket | KeptInWords> | undefined;
 }
 
-/** Whether it was asked for after the service took the entry; a ticket that is closed is no longer read by itself. */
+/**
+ * Whether what was read tells of an entry: it names it, or was asked for after the service took it. What was asked for while the entry was
+ * on its way may tell of it as well. A ticket that is closed is no longer read by itself.
+ */
 export function isToldBy(
-  { subject, takenAt, path }: OutboxEntry,
+  { id, subject, takenAt, path }: OutboxEntry,
   { work, ticket }: WhatWasRead,
 ): boolean {
   const isSince = (read: KeptRead | undefined) =>
     takenAt !== null && read !== undefined && takenAt < read.askedAt;
   const { ticketId } = subject;
   if (ticketId === null || path.startsWith('/visits')) return isSince(work);
-  if (isSince(ticket)) return true;
+  if (isSince(ticket) || (ticket !== undefined && entryIdsOf(ticket.value).includes(id)))
+    return true;
   return isSince(work) && work?.value.tickets.every(({ id }) => id !== ticketId) === true;
+}
+
+/** None where an older app kept it. */
+function entryIdsOf(kept: KeptTicket | KeptInWords): readonly string[] {
+  const kit: Partial<Pick<ReadKit, 'entryIds'>> = 'kit' in kept ? kept.kit : kept.inWords;
+  return kit.entryIds ?? [];
 }
 
 /** Whether what is kept tells of it. */
