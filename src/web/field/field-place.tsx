@@ -2,6 +2,7 @@ import { LocationProvider, Route, Router } from 'preact-iso';
 import { useEffect, useState } from 'preact/hooks';
 import { Alone, NothingAt, OneMoment, SignInFirst } from '../parts/place-states.js';
 import { signInAddress } from '../parts/use-session.js';
+import { SERVICE_CLOCK } from '../parts/service-clock.js';
 import { since } from '../parts/time-words.js';
 import type { SignedIn } from '../parts/wire.js';
 import { type FieldDatabase, openFieldDatabase } from './field-database.js';
@@ -98,6 +99,7 @@ function FieldHead() {
       <p class="soft">
         {work === undefined ? '' : FIELD_WORDS.readAgo(since(work.askedAt, new Date()))}
       </p>
+      <WrongClock />
       {reach === 'later' && <p role="status">{FIELD_WORDS.noSignal}</p>}
       {reach === 'signed-out' && (
         <p class="notice" role="alert">
@@ -116,6 +118,18 @@ function FieldHead() {
         <p class="notice">{FIELD_WORDS.ofOthers(others.length, others[0]?.personName ?? '')}</p>
       )}
     </header>
+  );
+}
+
+/** What is entered is right all the same; what else is on the phone goes by its clock. */
+function WrongClock() {
+  const minutes = Math.round(SERVICE_CLOCK.aheadMs / 60_000);
+  if (minutes === 0) return null;
+  const ago = since(new Date(0).toISOString(), new Date(Math.abs(minutes) * 60_000));
+  return (
+    <p class="notice" role="status">
+      {minutes > 0 ? FIELD_WORDS.clockFast(ago) : FIELD_WORDS.clockSlow(ago)}
+    </p>
   );
 }
 

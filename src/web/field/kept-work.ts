@@ -1,6 +1,7 @@
 import { ask, askIfChanged } from '../parts/ask.js';
 import { Failure } from '../parts/failure.js';
 import { localDay } from '../parts/local-day.js';
+import { SERVICE_CLOCK } from '../parts/service-clock.js';
 import type {
   Desk,
   DeskTicket,
@@ -118,7 +119,7 @@ export async function readWork(
   onWork: () => void = () => undefined,
 ): Promise<void> {
   const askedAt = new Date().toISOString();
-  const day = (from: number) => localDay(new Date(), from);
+  const day = (from: number) => localDay(new Date(SERVICE_CLOCK.now()), from);
   const range = `from=${day(-7)}&until=${day(3)}&limit=200`;
   const [listed, desk] = await Promise.all([
     ask<Listed<ReadVisit>>('GET', `/visits?technician=${personId}&${range}`),

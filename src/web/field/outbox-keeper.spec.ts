@@ -1,4 +1,6 @@
 import { beforeEach, describe, expect, it } from '@jest/globals';
+import { keepIn } from '../parts/kept.js';
+import { ServiceClock } from '../parts/service-clock.js';
 import type { NewEntry, OutboxEntry, OutboxStore } from './outbox.js';
 import { OutboxKeeper } from './outbox-keeper.js';
 
@@ -70,6 +72,7 @@ function answer(status: number, body: object, text = () => Promise.resolve(JSON.
   return Promise.resolve({
     ok: status < 300,
     status,
+    headers: new Headers(),
     text,
   });
 }
@@ -247,6 +250,28 @@ describe('the keeper of the outbox', () => {
     await quiet();
     expect(keeper.reach).toBe('unknown');
     expect(told).toBeGreaterThan(0);
+  });
+
+  it('dates by the clock of the service, and anew what was dated into its future', async () => {
+    let phone = Date.parse('2026-03-09T09:00:00Z');
+    const clock = new ServiceClock(
+      keepIn(() => ({}) as Storage),
+      () => phone,
+    );
+    const keeper = new OutboxKeeper(disk, ILVO as never, () => undefined, clock);
+    const errors = [{ field: '/saidAt', reason: 'is in the future' }];
+    service.refusals = [[422, { detail: 'No.', errors }]];
+    await keeper.enter(SUBJECT, [note('while nothing was known of the clock')]);
+    await quiet();
+    clock.hear('Mon, 09 Mar 2026 08:40:00 GMT', phone);
+    await keeper.enter({ ...SUBJECT, ticketId: 'T2' }, [note('since')]);
+    await quiet();
+    phone += 60_000;
+    await keeper.sendAgain(keeper.entries[0]!);
+    await quiet();
+    const sent = service.posted.map(({ body }) => body['saidAt']);
+    expect(sent).toEqual(['2026-03-09T08:40:01.000Z', '2026-03-09T08:41:01.000Z']);
+    expect(disk.rows[0]?.happenedAt).toBe(sent[1]);
   });
 
   it('discards what was refused while something else goes up', async () => {

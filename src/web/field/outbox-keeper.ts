@@ -1,8 +1,10 @@
 import { uuidv7 } from 'uuidv7';
 import { base64Of } from '../parts/base64-of.js';
+import { withInstant } from './entry-instant.js';
 import { FIELD_WORDS } from './field-words.js';
 import { ask } from '../parts/ask.js';
 import { Failure } from '../parts/failure.js';
+import { SERVICE_CLOCK, type ServiceClock } from '../parts/service-clock.js';
 import type { SignedIn } from '../parts/wire.js';
 import {
   type Answered,
@@ -45,6 +47,7 @@ export class OutboxKeeper {
     readonly person: SignedIn['person'],
     /** Told once something arrived at the service. */
     private readonly onSent: () => void,
+    private readonly clock: ServiceClock = SERVICE_CLOCK,
   ) {}
 
   start(): void {
@@ -80,12 +83,11 @@ export class OutboxKeeper {
     instead?: OutboxEntry,
   ): Promise<void> {
     const { id: personId, name: personName } = this.person;
-    const now = Date.now();
     // One after the other: what was entered first is told first.
+    const instants = this.clock.stamps(entered.length);
     const made = (one: ToEnter): EnteredEntry => {
       const { path, words, picture } = one;
-      const after = entered.length - 1 - entered.indexOf(one);
-      const happenedAt = new Date(now - after).toISOString();
+      const happenedAt = instants[entered.indexOf(one)] ?? '';
       const body = withInstant(one, happenedAt);
       const by = { personId, personName };
       return { id: uuidv7(), happenedAt, ...by, subject, path, body, words, picture };
@@ -112,9 +114,16 @@ export class OutboxKeeper {
     });
   };
 
-  /** The same once more. It keeps its instant. */
+  /** The same once more. It keeps its instant, but for one that is still to come: the phone's clock was another then. */
   sendAgain(entry: OutboxEntry): Promise<void> {
-    return this.settle(entry, (refused) => settleByChange(this.store, refused, { id: uuidv7() }));
+    return this.settle(entry, (refused) => {
+      const now = new Date(this.clock.now()).toISOString();
+      const dated = refused.happenedAt > now && {
+        happenedAt: now,
+        body: withInstant(refused, now),
+      };
+      return settleByChange(this.store, refused, { id: uuidv7(), ...dated });
+    });
   }
 
   /** It is meant as it was entered, and says so. */
@@ -269,20 +278,6 @@ function patienceFor({ picture }: OutboxEntry) {
 
 function takenIn(entries: readonly OutboxEntry[]): number {
   return entries.filter(({ state }) => state === 'taken').length;
-}
-
-function withInstant({ path, body }: ToEnter, happenedAt: string): ToEnter['body'] {
-  const instant = instantOf(path);
-  return instant === null ? body : { ...body, [instant]: happenedAt };
-}
-
-/** What each route calls the instant at which something was so; null where it takes none. */
-function instantOf(path: string): string | null {
-  const [, collection, , route] = path.split('/');
-  if (route === undefined || route === 'signatures') return null;
-  if (route === 'readings' || route === 'photos') return 'takenAt';
-  if (collection !== 'visits') return 'saidAt';
-  return route === 'moves' ? 'at' : 'testedAt';
 }
 
 /** What was done about a visit is said by nobody else, whoever ended it. */

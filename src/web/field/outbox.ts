@@ -157,7 +157,7 @@ export async function settleByChange(
   store: OutboxStore,
   entry: OutboxEntry,
   changed: Pick<OutboxEntry, 'id'> &
-    Partial<Pick<OutboxEntry, 'path' | 'body' | 'words' | 'picture'>>,
+    Partial<Pick<OutboxEntry, 'path' | 'body' | 'words' | 'picture' | 'happenedAt'>>,
   more: readonly EnteredEntry[] = [],
 ): Promise<void> {
   await store.write([{ ...entry, ...changed, state: 'waiting', refusal: null }], more.map(asNew));

@@ -30,7 +30,7 @@ const LABELS: readonly (readonly [pointer: string, label: string])[] = [
   ['/place', FIELD_WORDS.where],
   ['/component', FIELD_WORDS.where],
   ['/mode', FIELD_WORDS.where],
-  ...['/saidAt', '/takenAt', '/testedAt', '/at'].map(
+  ...['/saidAt', '/takenAt', '/testedAt', '/signedAt', '/at'].map(
     (instant) => [instant, FIELD_WORDS.phoneClock] as const,
   ),
 ];

@@ -1,6 +1,7 @@
 import { useLocation } from 'preact-iso';
 import { useState } from 'preact/hooks';
-import { today } from '../parts/local-day.js';
+import { localDay } from '../parts/local-day.js';
+import { SERVICE_CLOCK } from '../parts/service-clock.js';
 import { LongText, TextField } from '../parts/text-field.js';
 import { useEntering } from './entering.js';
 import { EntrySection } from './entry-section.js';
@@ -15,11 +16,16 @@ interface TakenOn {
   purpose: string;
 }
 
+/** Today, whatever the phone says. */
+function serviceDay(): string {
+  return localDay(new Date(SERVICE_CLOCK.now()));
+}
+
 /** A visit of one's own to the ticket: it is meant so, whatever the hour. */
 export function callOut(
   { ticket }: AnyKeptTicket,
   technicianId: string,
-  taken: TakenOn = { on: today(), purpose: FIELD_WORDS.taken },
+  taken: TakenOn = { on: serviceDay(), purpose: FIELD_WORDS.taken },
 ): ToEnter {
   const meant = { confirmed: ['double-booked', 'outside-hours'] };
   const what = { kind: 'call-out', ...taken, ticketIds: [ticket.id] };
@@ -34,7 +40,7 @@ export function TakeForm({ kept, subject, home }: FieldTicketProps<AnyKeptTicket
   const { enter, instead, wrong } = entering;
   const { route } = useLocation();
   const before = (instead?.body ?? {}) as Partial<TakenOn>;
-  const [on, setOn] = useState(before.on ?? today());
+  const [on, setOn] = useState(before.on ?? serviceDay());
   const [purpose, setPurpose] = useState(before.purpose ?? FIELD_WORDS.taken);
   const isReady = on !== '' && purpose.trim() !== '';
   const take = () => {

@@ -3,6 +3,7 @@ import { PAGE_WORDS } from '../parts/language.js';
 import { ask } from '../parts/ask.js';
 import { Failure } from '../parts/failure.js';
 import { FailureLine } from '../parts/failure-line.js';
+import { SERVICE_CLOCK } from '../parts/service-clock.js';
 import { SignaturePad } from '../parts/signature-pad.js';
 import { LongText, TextField } from '../parts/text-field.js';
 import { shortDay } from '../parts/time-words.js';
@@ -220,7 +221,7 @@ function SignVisit({ subject, instead }: VisitFormProps) {
   const [drawn, setDrawn] = useState(before.drawn ?? '');
   const sign = () => {
     if (name.trim() === '') return;
-    const signedAt = new Date().toISOString();
+    const signedAt = new Date(SERVICE_CLOCK.now()).toISOString();
     const texts = { name: name.trim(), remark: remark.trim() || null, drawn: drawn || null };
     const body = { ...texts, signedAt };
     const path = `/visits/${subject.visitId}/signatures`;

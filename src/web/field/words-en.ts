@@ -164,6 +164,10 @@ export const FIELD_EN: FieldWords = {
   sendNow: 'Send now',
   refusedBecause: (reason) => `The service did not take it: ${reason}`,
   phoneClock: 'The phone’s clock',
+  clockFast: (by) =>
+    `This phone’s clock is ${by} fast. What you enter is dated by the clock of the service.`,
+  clockSlow: (by) =>
+    `This phone’s clock is ${by} slow. What you enter is dated by the clock of the service.`,
   sendToOther: 'Give it to the other ticket',
   enterAnew: 'Change it',
   meantSo: 'It is meant so',

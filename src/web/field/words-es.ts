@@ -167,6 +167,10 @@ export const FIELD_ES: FieldWords = {
   sendNow: 'Enviar ahora',
   refusedBecause: (reason) => `El servicio no lo aceptó: ${reason}`,
   phoneClock: 'El reloj del teléfono',
+  clockFast: (by) =>
+    `El reloj de este teléfono va ${by} adelantado. Lo que usted anota lleva la hora del servicio.`,
+  clockSlow: (by) =>
+    `El reloj de este teléfono va ${by} atrasado. Lo que usted anota lleva la hora del servicio.`,
   sendToOther: 'Darlo al otro aviso',
   enterAnew: 'Cambiarlo',
   meantSo: 'Es así a propósito',

@@ -180,6 +180,10 @@ export const FIELD_FR: FieldWords = {
   sendNow: 'Envoyer maintenant',
   refusedBecause: (reason) => `Le service ne l’a pas pris : ${reason}`,
   phoneClock: 'L’horloge du téléphone',
+  clockFast: (by) =>
+    `L’horloge de ce téléphone avance de ${by}. Ce que vous notez porte l’heure du service.`,
+  clockSlow: (by) =>
+    `L’horloge de ce téléphone retarde de ${by}. Ce que vous notez porte l’heure du service.`,
   sendToOther: 'Le donner à l’autre demande',
   enterAnew: 'Le changer',
   meantSo: 'C’est voulu ainsi',

@@ -157,6 +157,8 @@ export const FIELD_HI: FieldWords = {
   sendNow: 'अभी भेजें',
   refusedBecause: (reason) => `सेवा ने नहीं लिया: ${reason}`,
   phoneClock: 'फ़ोन की घड़ी',
+  clockFast: (by) => `इस फ़ोन की घड़ी ${by} आगे है। आप जो दर्ज करते हैं, उस पर सेवा का समय लिखा जाता है।`,
+  clockSlow: (by) => `इस फ़ोन की घड़ी ${by} पीछे है। आप जो दर्ज करते हैं, उस पर सेवा का समय लिखा जाता है।`,
   sendToOther: 'दूसरे टिकट को दें',
   enterAnew: 'बदलें',
   meantSo: 'यह ऐसा ही होना है',

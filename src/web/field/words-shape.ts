@@ -152,6 +152,9 @@ export interface FieldWords {
   sendNow: string;
   refusedBecause: (reason: string) => string;
   phoneClock: string;
+  /** By how much. */
+  clockFast: (by: string) => string;
+  clockSlow: (by: string) => string;
   sendToOther: string;
   enterAnew: string;
   meantSo: string;

@@ -1,5 +1,6 @@
 import { Failure, toFailure } from './failure.js';
 import { PAGE_LANGUAGE, PAGE_WORDS } from './language.js';
+import { SERVICE_CLOCK } from './service-clock.js';
 
 const JSON_TYPE = 'application/json';
 
@@ -81,8 +82,11 @@ function signalOf({ patienceMs = PATIENCE_MS, signal }: Pick<Asked, 'patienceMs'
 }
 
 async function reach(url: string, init: RequestInit): Promise<Response> {
+  const askedAt = Date.now();
   try {
-    return await fetch(url, init);
+    const response = await fetch(url, init);
+    SERVICE_CLOCK.hear(response.headers.get('date'), askedAt);
+    return response;
   } catch {
     throw new Failure(0, PAGE_WORDS.notReached);
   }
