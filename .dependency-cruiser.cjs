@@ -25,8 +25,9 @@ const EDGES = {
   changes: ['people'],
   audit: ['people'],
   mail: [],
+  'rate-limits': [],
   notices: ['sites', 'people', 'access', 'mail'],
-  access: ['people', 'audit', 'mail'],
+  access: ['people', 'audit', 'mail', 'rate-limits'],
   passes: [
     'access',
     'people',

@@ -1,4 +1,4 @@
-import type { RateLimit } from './rate-limit.js';
+import type { RateLimit } from '../rate-limits/rate-limit.js';
 
 /** How often something may be done in a minute. */
 export interface RequestLimits {

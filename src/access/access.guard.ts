@@ -17,14 +17,14 @@ import {
 } from './authentication.repository.js';
 import { CredentialService } from './credential.service.js';
 import { DeviceService } from './device.service.js';
-import { networkOf } from './network.js';
-import { limitHeaders, type RateLimit } from './rate-limit.js';
+import { networkOf } from '../rate-limits/network.js';
+import { limitHeaders, type RateLimit } from '../rate-limits/rate-limit.js';
 import type { Principal } from '../people/principal.js';
 import { findRouteRule, type GuardedRoute } from './route-roles.js';
 import { routeKey } from '../shared/route-key.js';
 import { AuditService } from '../audit/audit.service.js';
 import { auditedRequest } from '../audit/audited.decorator.js';
-import { RateLimitService } from './rate-limit.service.js';
+import { RateLimitService } from '../rate-limits/rate-limit.service.js';
 import { scopesAllow } from './scopes.js';
 import { SecretService } from './secret.service.js';
 import { isSessionOver, isTouchDue, PASS_ENDED } from './session-rules.js';

@@ -1,6 +1,7 @@
 import { type DynamicModule, Global, Module } from '@nestjs/common';
 import { AuditModule } from '../audit/audit.module.js';
 import { PeopleModule } from '../people/people.module.js';
+import { RateLimitsModule } from '../rate-limits/rate-limits.module.js';
 import { AccessSettings } from './access-settings.js';
 import { AccessGuard } from './access.guard.js';
 import { ApiTokenController } from './api-token.controller.js';
@@ -18,8 +19,6 @@ import { MailedLinkService } from './mailed-link.service.js';
 import { PasswordController } from './password.controller.js';
 import { PasswordService } from './password.service.js';
 import { PasswordChangeService } from './password-change.service.js';
-import { RateLimitRepository } from './rate-limit.repository.js';
-import { RateLimitService } from './rate-limit.service.js';
 import { RequestInterceptor } from './request.interceptor.js';
 import { SealService } from './seal.service.js';
 import { SecondStepController } from './second-step.controller.js';
@@ -46,7 +45,7 @@ export class AccessSettingsModule {
 }
 
 @Module({
-  imports: [AuditModule, PeopleModule],
+  imports: [AuditModule, PeopleModule, RateLimitsModule],
   controllers: [
     ApiTokenController,
     FirstStartController,
@@ -68,8 +67,6 @@ export class AccessSettingsModule {
     MailedLinkService,
     PasswordService,
     PasswordChangeService,
-    RateLimitRepository,
-    RateLimitService,
     RequestInterceptor,
     SealService,
     SecondStepRepository,

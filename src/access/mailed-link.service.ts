@@ -15,8 +15,8 @@ import { MailService } from '../mail/mail.service.js';
 import type { AuditedRequest } from '../audit/audited-request.js';
 import { AuditService } from '../audit/audit.service.js';
 import { PasswordChangeService } from './password-change.service.js';
-import type { RateLimit } from './rate-limit.js';
-import { RateLimitService } from './rate-limit.service.js';
+import type { RateLimit } from '../rate-limits/rate-limit.js';
+import { RateLimitService } from '../rate-limits/rate-limit.service.js';
 import { SecretService } from './secret.service.js';
 import { SessionService } from './session.service.js';
 

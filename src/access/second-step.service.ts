@@ -11,8 +11,8 @@ import { personIdOf, type Principal } from '../people/principal.js';
 import { SecondStepRepository } from './second-step.repository.js';
 import type { NewSecondStepDto } from './second-step.dto.js';
 import { SealService } from './seal.service.js';
-import type { RateLimit } from './rate-limit.js';
-import { RateLimitService } from './rate-limit.service.js';
+import type { RateLimit } from '../rate-limits/rate-limit.js';
+import { RateLimitService } from '../rate-limits/rate-limit.service.js';
 import { SecretService } from './secret.service.js';
 import { SessionService } from './session.service.js';
 
