@@ -20,16 +20,39 @@ export function local(instant: string): string {
   return new Date(instant).toLocaleString(PAGE_LOCALE, style);
 }
 
-/** An instant by the clock on the site's wall. */
-export function atSite(instant: string, timeZone: string): string {
+/** An instant by the clock on the site's wall; with its year where that is not the present one there. */
+export function atSite(instant: string, timeZone: string, now: Date = new Date()): string {
   const style = { day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit' } as const;
-  return new Intl.DateTimeFormat(PAGE_LOCALE, { ...style, timeZone }).format(new Date(instant));
+  const at = new Date(instant);
+  const year = yearOf(at, timeZone) === yearOf(now, timeZone) ? undefined : 'numeric';
+  return new Intl.DateTimeFormat(PAGE_LOCALE, { ...style, year, timeZone }).format(at);
 }
 
-/** "Mon 9 Mar"; a day is the same everywhere. */
-export function shortDay(day: string, locale: string = PAGE_LOCALE): string {
+/** "Mon 9 Mar", in another year than the present "Mon 9 Mar 2026"; a day is the same everywhere. */
+export function shortDay(
+  day: string,
+  locale: string = PAGE_LOCALE,
+  now: Date = new Date(),
+): string {
+  const year = day.slice(0, 4) === String(now.getFullYear()) ? undefined : 'numeric';
+  return dayInWords(day, { year, locale });
+}
+
+/** "Mon 9 Mar 2026". */
+export function longDay(day: string, locale: string = PAGE_LOCALE): string {
+  return dayInWords(day, { year: 'numeric', locale });
+}
+
+function dayInWords(
+  day: string,
+  { year, locale }: { year: 'numeric' | undefined; locale: string },
+): string {
   const style = { weekday: 'short', day: 'numeric', month: 'short', timeZone: 'UTC' } as const;
-  return new Intl.DateTimeFormat(locale, style)
+  return new Intl.DateTimeFormat(locale, { ...style, year })
     .format(new Date(`${day}T00:00:00Z`))
     .replace(',', '');
+}
+
+function yearOf(instant: Date, timeZone: string): string {
+  return new Intl.DateTimeFormat('en', { year: 'numeric', timeZone }).format(instant);
 }

@@ -1,4 +1,5 @@
-import { lastDay, longDay } from '../contracts/contract-sentences.js';
+import { longDay } from '../../parts/time-words.js';
+import { lastDay } from '../contracts/contract-sentences.js';
 import { type ClosedTimes, countDays } from './closed-days-draft.js';
 import { CLOSED_DAYS_WORDS } from '../words/words.js';
 

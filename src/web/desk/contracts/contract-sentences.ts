@@ -1,5 +1,5 @@
 import { PAGE_FORMATS, PAGE_LANGUAGE, PAGE_LOCALE } from '../../parts/language.js';
-import { shortDay } from '../../parts/time-words.js';
+import { longDay } from '../../parts/time-words.js';
 import type { ReadClosedCalendar, ReadContract, ReadTicketClock } from '../../parts/wire.js';
 import { dayBeside } from '../days/day-lanes.js';
 import { money } from './money.js';
@@ -8,11 +8,6 @@ import { CONTRACT_WORDS } from '../words/words.js';
 
 /** How far trouble goes, and why a clock stands still, in the words that tell of clocks. */
 export const { troubleClass: TROUBLE_WORDS, pausedFor: PAUSED_FOR } = clockWordsIn(PAGE_LANGUAGE);
-
-/** "Mon 2 Mar 2026". */
-export function longDay(day: string): string {
-  return `${shortDay(day)} ${day.slice(0, 4)}`;
-}
 
 /** The last day before this one. */
 export function lastDay(until: string): string {

@@ -1,6 +1,7 @@
 import { TableWithSheet } from '../../parts/sheet-table.js';
 import type { ContractRead } from './contract-page.js';
-import { lastDay, longDay } from './contract-sentences.js';
+import { longDay } from '../../parts/time-words.js';
+import { lastDay } from './contract-sentences.js';
 import { visitsDone } from './contract-year.js';
 import { today } from '../../parts/local-day.js';
 import { bestDayFrom } from '../visits/visit-draft.js';

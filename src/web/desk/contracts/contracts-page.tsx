@@ -4,7 +4,8 @@ import { Loaded } from '../../parts/states.js';
 import { useFocusOnAppearing } from '../../parts/use-focus.js';
 import { useRead } from '../../parts/use-read.js';
 import type { ReadClient, ReadContract } from '../../parts/wire.js';
-import { lastDay, longDay } from './contract-sentences.js';
+import { longDay } from '../../parts/time-words.js';
+import { lastDay } from './contract-sentences.js';
 import {
   type ContractFigures,
   FeeAndCost,

@@ -4,7 +4,8 @@ import { TableWithSheet } from '../../parts/sheet-table.js';
 import { useWidth } from '../../parts/use-width.js';
 import type { ReadReview } from '../../parts/wire.js';
 import { countedFrom, expectedFailures, failuresOf } from './chart-facts.js';
-import { lastDay, longDay } from './contract-sentences.js';
+import { longDay } from '../../parts/time-words.js';
+import { lastDay } from './contract-sentences.js';
 import { REVIEW_WORDS, siteNameIn } from './review-words.js';
 import { CHART_WORDS, CONTRACT_WORDS, YEAR_REVIEW_WORDS } from '../words/words.js';
 

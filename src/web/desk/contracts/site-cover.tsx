@@ -1,5 +1,6 @@
 import type { ReadSiteCover } from '../../parts/wire.js';
-import { lastDay, longDay } from './contract-sentences.js';
+import { longDay } from '../../parts/time-words.js';
+import { lastDay } from './contract-sentences.js';
 import { CONTRACT_WORDS } from '../words/words.js';
 
 interface SiteCoverProps {
