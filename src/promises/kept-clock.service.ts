@@ -57,8 +57,9 @@ export class KeptClockService {
     if (before.readAt !== null && before.readAt > readAt) return;
     const { news, told } = newsOf(reckoned, before, now);
     await this.rows.update(ticketId, { ...kept, readAt, told });
+    const at = this.clock.now();
     for (const one of news) {
-      await this.rows.note(ticketId, one, this.clock.now());
+      await this.rows.note(ticketId, one, at);
       const { kind, promise, dueAt } = one;
       if (kind !== 'promise-warning' || dueAt === null) continue;
       await this.jobs.enqueue('notices', { kind: 'breach-near', ticketId, promise, dueAt });
@@ -66,9 +67,9 @@ export class KeptClockService {
     const { lookAt } = kept;
     if (lookAt === null) return;
     // Somebody looks then already, unless that was this job, which came too early by the clock here.
-    const at = lookAt.toISOString();
-    if (before.lookAt?.toISOString() === at && comesAt !== at) return;
+    const next = lookAt.toISOString();
+    if (before.lookAt?.toISOString() === next && comesAt !== next) return;
     const seconds = Math.ceil((lookAt.getTime() - now) / 1000);
-    await this.jobs.enqueue('promise-clocks', { ticketId, at }, seconds);
+    await this.jobs.enqueue('promise-clocks', { ticketId, at: next }, seconds);
   }
 }

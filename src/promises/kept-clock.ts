@@ -21,7 +21,7 @@ export interface ClockNews {
   kind: 'promise-warning' | 'promise-breach' | 'promise-changed';
   promise: PromiseKind;
   dueAt: string | null;
-  /** Of a change: the due instant before. */
+  /** Of a change, and of a breach that came with one: the due instant before. */
   wasDueAt?: string | null;
 }
 
@@ -55,7 +55,11 @@ export function toKeep(clock: TicketClock, now: number): ClockToKeep {
   };
 }
 
-/** What is new against what was told: each warning and each breach of a due instant once, and a due instant that moved. */
+/**
+ * What is new against what was told: each warning and each breach of a due instant once, and a due instant that moved. One line for
+ * one fact: what was due and missed at once, as in a report that is entered afterwards, is a breach alone, and a
+ * promise that stays unkept when its due instant moves was told to be.
+ */
 export function newsOf(
   clock: TicketClock,
   before: { kept: readonly KeptPromise[]; told: ToldPromises },
@@ -63,27 +67,45 @@ export function newsOf(
 ): { news: ClockNews[]; told: ToldPromises } {
   const news: ClockNews[] = [];
   const told: ToldPromises = { ...before.told };
-  for (const promise of clock.promises) {
-    const { dueAt } = keptOf(promise);
-    const kind = promise.promise;
-    const was = before.kept.find((one) => one.promise === kind);
-    if (was !== undefined && was.dueAt !== dueAt) {
-      news.push({ kind: 'promise-changed', promise: kind, dueAt, wasDueAt: was.dueAt });
-    }
+  for (const clockOfOne of clock.promises) {
+    const { promise } = clockOfOne;
+    const was = before.kept.find((one) => one.promise === promise);
+    const already = { ...told[promise] };
+    news.push(...newsOfPromise(clockOfOne, was, already, now));
+    const { dueAt } = keptOf(clockOfOne);
     if (dueAt === null) continue;
-    const already = { ...told[kind] };
-    const isNear = promise.state === 'running' && promise.warnAt !== null && promise.warnAt <= now;
-    if (isNear && already.warned !== dueAt) {
-      news.push({ kind: 'promise-warning', promise: kind, dueAt });
-      already.warned = dueAt;
-    }
-    if (promise.state === 'breached' && already.breached !== dueAt) {
-      news.push({ kind: 'promise-breach', promise: kind, dueAt });
-      already.breached = dueAt;
-    }
-    told[kind] = already;
+    if (isNear(clockOfOne, now)) already.warned = dueAt;
+    if (clockOfOne.state === 'breached') already.breached = dueAt;
+    told[promise] = already;
   }
   return { news, told };
+}
+
+function newsOfPromise(
+  clock: PromiseClock,
+  was: KeptPromise | undefined,
+  told: { warned?: string; breached?: string },
+  now: number,
+): ClockNews[] {
+  const { promise, state } = clock;
+  const { dueAt } = keptOf(clock);
+  const moved = was !== undefined && was.dueAt !== dueAt ? { wasDueAt: was.dueAt } : undefined;
+  const isBreach = state === 'breached' && dueAt !== null;
+  const isToldBreach = was?.state === 'breached' && told.breached === was.dueAt;
+  if (isBreach && !isToldBreach) {
+    const isNew = told.breached !== dueAt || moved !== undefined;
+    return isNew ? [{ kind: 'promise-breach', promise, dueAt, ...moved }] : [];
+  }
+  const news: ClockNews[] = [];
+  if (moved !== undefined) news.push({ kind: 'promise-changed', promise, dueAt, ...moved });
+  if (isNear(clock, now) && dueAt !== null && told.warned !== dueAt) {
+    news.push({ kind: 'promise-warning', promise, dueAt });
+  }
+  return news;
+}
+
+function isNear({ state, warnAt }: PromiseClock, now: number): boolean {
+  return state === 'running' && warnAt !== null && warnAt <= now;
 }
 
 function keptOf({

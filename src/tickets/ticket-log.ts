@@ -85,7 +85,7 @@ export interface EntryDetails {
   cause?: string;
   /** promise-warning, promise-breach, promise-changed: RFC 3339 */
   dueAt?: string | null;
-  /** promise-changed: the due instant before. */
+  /** promise-changed, and promise-breach where it came with a change: the due instant before. */
   wasDueAt?: string | null;
   /** newer-record: the versions of the record that it went by, and goes by. */
   fromVersion?: number;

@@ -17,7 +17,8 @@ import { TicketPeople } from './ticket-people.js';
 import { TicketPhotos } from './ticket-photos.js';
 import { TicketTogether } from './ticket-together.js';
 import type { TicketRead } from './ticket-page.js';
-import { entryInWords } from './ticket-words.js';
+import { isOfClock, logLines } from './log-lines.js';
+import { clockNewsInWords, entryInWords } from './ticket-words.js';
 import { useSuppose } from './use-suppose.js';
 import { SupposedBox } from './supposed-box.js';
 import { DESK_WORDS, TICKET_WORDS } from '../words/words.js';
@@ -192,12 +193,19 @@ function TicketLog({ log, site, record }: Pick<TicketViewProps, 'log' | 'site' |
     <section>
       <h2>{TICKET_WORDS.log}</h2>
       <ol class="log">
-        {log.map((entry) => (
-          <li key={entry.id}>
-            <time dateTime={entry.happenedAt}>{atSite(entry.happenedAt, site.zone)}</time>
-            <span>{entryInWords(entry, broughtInWords(entry, nameOf))}</span>
-          </li>
-        ))}
+        {logLines(log).map((line) => {
+          const [entry] = line;
+          return (
+            <li key={entry.id}>
+              <time dateTime={entry.happenedAt}>{atSite(entry.happenedAt, site.zone)}</time>
+              <span>
+                {isOfClock(entry)
+                  ? clockNewsInWords(line.filter(isOfClock), site.zone)
+                  : entryInWords(entry, broughtInWords(entry, nameOf))}
+              </span>
+            </li>
+          );
+        })}
       </ol>
     </section>
   );

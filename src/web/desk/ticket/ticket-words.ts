@@ -1,3 +1,5 @@
+import type { ClockEntry } from './log-lines.js';
+import { atSite } from '../../parts/time-words.js';
 import type { CauseOf, NameStation } from './cause-of.js';
 import type { ReadLogEntry, ShownTicket } from '../../parts/wire.js';
 import { DRAWING_WORDS, percent } from '../../parts/drawing/drawing-words.js';
@@ -5,7 +7,7 @@ import type { FunctionName } from '#app/locator/index.js';
 import { type ToldCause, wordsIn } from '#app/words/index.js';
 import { PAUSED_FOR, TROUBLE_WORDS } from '../contracts/contract-sentences.js';
 import { PAGE_LANGUAGE } from '../../parts/language.js';
-import { DESK_WORDS, TICKET_WORDS } from '../words/words.js';
+import { CONTRACT_WORDS, DESK_WORDS, TICKET_WORDS } from '../words/words.js';
 
 export function pointInWords(name: string, tried: string): string {
   return TICKET_WORDS.point(name, DRAWING_WORDS.functions[tried as FunctionName]);
@@ -81,6 +83,21 @@ function reportSaid({ details }: ReadLogEntry): (string | null | undefined)[] {
     ...oddities.map((oddity) => TICKET_WORDS.oddities[oddity]),
     urgentReason && DESK_WORDS.urgent(urgentReason),
   ];
+}
+
+/** What a reckoning brought of promised times: "Not kept as promised: somebody there by 2 Mar, 12:00; works again by …". */
+export function clockNewsInWords(news: readonly ClockEntry[], zone: string): string {
+  const words = TICKET_WORDS;
+  const told = news.map(({ details: { promise = 'response', dueAt, wasDueAt } }) => {
+    const name = CONTRACT_WORDS.promises[promise].toLocaleLowerCase(PAGE_LANGUAGE);
+    if (dueAt == null) return words.dueNever(name);
+    const at = atSite(dueAt, zone);
+    return wasDueAt == null
+      ? words.dueBy(name, at)
+      : words.dueInstead(name, at, atSite(wasDueAt, zone));
+  });
+  const [first] = news;
+  return first === undefined ? '' : words.entries[first.kind](told.join('; '));
 }
 
 /** An entry of the log: who did what. `learned`: what it brought. */
