@@ -14,7 +14,7 @@ const EDGES = {
   contracts: ['sites', 'reports', 'tickets', 'visits'],
   promises: ['sites', 'reports', 'tickets', 'contracts'],
   'work-times': [],
-  vans: ['people'],
+  vans: ['people', 'tickets'],
   locating: ['sites', 'reports', 'readings', 'looks', 'tickets', 'history'],
   walks: ['sites', 'tickets', 'work-times', 'locating'],
   review: ['sites', 'tickets', 'history', 'contracts', 'promises', 'work-times'],

@@ -201,6 +201,55 @@ describe('what is in the vans', () => {
     await test.http.get('/api/v1/people/01900000-0000-7000-8000-00000000dead/van').expect(404);
   });
 
+  it('are fewer once the technician says what was used, once, and not what was used before they were counted', async () => {
+    const stock = async (of: TestPerson) => {
+      const { parts, version } = await read(of);
+      const counts = parts.map((part: { name: string; quantity: number }) => part.quantity);
+      return { version: version as number, counts: counts as number[] };
+    };
+    const mend = (who: TestPerson, more: object = {}) =>
+      who.http.post(`/api/v1/tickets/${ticket.id}/mendings`).send({
+        saidBy: { name: 'Ilvo Marsh', kind: 'technician' },
+        mending: 'lasting',
+        what: 'Terminals remade',
+        parts: [
+          { name: 'Connectors', quantity: 4 },
+          { name: 'fuse for an output', quantity: 9 },
+          { name: 'lamp', quantity: 1 },
+        ],
+        ...more,
+      });
+    test.clock.tick(60);
+    const before = await stock(ilvo);
+    await put(test.owner, ilvo, before.version, [
+      { name: 'connectors', quantity: 12 },
+      { name: 'fuse for an output', quantity: 2 },
+    ]).expect(200);
+    const other = await stock(sanna);
+    const version = before.version + 1;
+    // Sent in afterwards: the count knows it already.
+    await mend(ilvo, { saidAt: '2026-03-02T08:00:00Z' }).expect(201);
+    expect(await stock(ilvo)).toEqual({ version, counts: [12, 2] });
+    // The same twice, as a phone without signal sends it.
+    const id = '01964f3e-5c3a-7a84-9d5e-0d6f4a8c1b2e';
+    await mend(ilvo, { id }).expect(201);
+    await mend(ilvo, { id }).expect(201);
+    expect(await stock(ilvo)).toEqual({ version: version + 1, counts: [8, 0] });
+    // Refused as a whole: nothing is taken.
+    await mend(ilvo, { mending: 'temporary' }).expect(422);
+    // Who has no van takes nothing from anybody's.
+    await mend(test.owner).expect(201);
+    expect(await stock(ilvo)).toEqual({ version: version + 1, counts: [8, 0] });
+    expect(await stock(sanna)).toEqual(other);
+    // Two at once are both counted.
+    const both = await Promise.all([mend(ilvo), mend(ilvo)]);
+    expect(both.map(({ status }) => status)).toEqual([201, 201]);
+    expect(await stock(ilvo)).toEqual({ version: version + 3, counts: [0, 0] });
+    // Nothing is left of it: nothing changes, and whoever types is not disturbed.
+    await mend(ilvo).expect(201);
+    expect(await stock(ilvo)).toEqual({ version: version + 3, counts: [0, 0] });
+  });
+
   it('are read in one statement, however many technicians there are', async () => {
     const make = () => test.http.post(`/api/v1/plans/days/${DAY}`).expect(201);
     const before = await statementsOf(test.app, make);

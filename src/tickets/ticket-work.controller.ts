@@ -10,7 +10,6 @@ import { TicketMoveService } from './ticket-move.service.js';
 import {
   AnswerDto,
   FindingDto,
-  MendingDto,
   MergeDto,
   MoveDto,
   NewerRecordDto,
@@ -61,12 +60,6 @@ export class TicketWorkController {
   @InParts()
   recordFinding(@IdParam('ticketId') id: string, @Body() finding: FindingDto): Promise<TicketDto> {
     return this.work.recordFinding(id, finding);
-  }
-
-  /** Records what was mended, for good or for the time being. */
-  @Post('mendings')
-  recordMending(@IdParam('ticketId') id: string, @Body() mending: MendingDto): Promise<TicketDto> {
-    return this.work.recordMending(id, mending);
   }
 
   /** Takes a number read off a meter: volts at a place, a loop's ohms to a short, continuity of a stretch. */

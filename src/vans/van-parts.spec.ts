@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { isInVan, secondTripChance } from './van-parts.js';
+import { isInVan, leftInVan, secondTripChance } from './van-parts.js';
 
 const van = [
   { name: 'Connectors', quantity: 40 },
@@ -28,6 +28,52 @@ describe('what is in a van', () => {
     expect(isInVan([{ name: '10 m of trunk cable', quantity: 2 }], '20 m of trunk cable')).toBe(
       false,
     );
+  });
+
+  it('is less by what was used, and never less than nothing', () => {
+    const used = [
+      { name: 'CONNECTORS', quantity: 6 },
+      { name: 'station unit RS 2', quantity: 3 },
+      { name: 'fuse for an output', quantity: 1 },
+      { name: 'lamp', quantity: 1 },
+    ];
+    expect(leftInVan(van, used).map(({ quantity }) => quantity)).toEqual([34, 0, 1, 0]);
+    expect(leftInVan(van, [{ name: 'lamp', quantity: 1 }])).toBe(van);
+    expect(leftInVan(van, [{ name: 'connectors', quantity: 0 }])).toBe(van);
+  });
+
+  it('loses of a cable the shortest piece that is long enough, and keeps the rest of it', () => {
+    const cables = [
+      { name: '50 m of trunk cable', quantity: 1 },
+      { name: '25 m of trunk cable', quantity: 2 },
+      { name: '15 m of Trunk cable', quantity: 1 },
+      { name: '100 m of other cable', quantity: 1 },
+    ];
+    const cut = (name: string, quantity: number) =>
+      leftInVan(cables, [{ name, quantity }]).map((part) => `${part.quantity} × ${part.name}`);
+    expect(cut('20 m of trunk cable', 1)).toEqual([
+      '1 × 50 m of trunk cable',
+      '1 × 25 m of trunk cable',
+      '1 × 15 m of Trunk cable',
+      '1 × 100 m of other cable',
+      '1 × 5 m of trunk cable',
+    ]);
+    // Both pieces of 25, then 20 of the 50; a rest of less than a metre is none.
+    expect(cut('24.5 m of trunk cable', 3)).toEqual([
+      '0 × 50 m of trunk cable',
+      '0 × 25 m of trunk cable',
+      '1 × 15 m of Trunk cable',
+      '1 × 100 m of other cable',
+      '1 × 25.5 m of trunk cable',
+    ]);
+    // The rest is a piece like others: it goes to what is there already.
+    expect(cut('10 m of trunk cable', 2)).toEqual([
+      '1 × 50 m of trunk cable',
+      '1 × 25 m of trunk cable',
+      '1 × 15 m of Trunk cable',
+      '1 × 100 m of other cable',
+      '1 × 5 m of Trunk cable',
+    ]);
   });
 
   it('costs a second trip where one of what is needed together is missing, once', () => {

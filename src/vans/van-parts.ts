@@ -37,6 +37,59 @@ export function secondTripChance(
   return missing.reduce((sum, { chance }) => sum + chance, 0);
 }
 
+/** A van's list is no longer than this. */
+const MOST_PARTS = 200;
+
+/** What is cut off and shorter is thrown away. */
+const SHORTEST_REST_METRES = 1;
+
+/**
+ * What a van carries once parts were used: no count falls below none, and of a cable the shortest piece that is long enough is
+ * cut, so that what is left of it is a piece too. The same list where nothing of it was in the van.
+ */
+export function leftInVan(
+  van: readonly VanPart[],
+  used: readonly { name: string; quantity: number }[],
+): readonly VanPart[] {
+  return used.reduce(
+    (left, { name, quantity }) => withoutPart(left, name, Math.ceil(quantity)),
+    van,
+  );
+}
+
+function withoutPart(van: readonly VanPart[], name: string, count: number): readonly VanPart[] {
+  const { kind, metres } = pieceOf(name);
+  if (count <= 0) return van;
+  const [cut] = van
+    .filter((part) => part.quantity > 0 && pieceOf(part.name).kind === kind)
+    .filter((part) => pieceOf(part.name).metres >= metres)
+    .sort((a, b) => pieceOf(a.name).metres - pieceOf(b.name).metres);
+  if (cut === undefined) return van;
+  const taken = Math.min(count, cut.quantity);
+  const left = van.map((part) =>
+    part === cut ? { ...part, quantity: part.quantity - taken } : part,
+  );
+  const rest = Math.floor((pieceOf(cut.name).metres - metres) * 10) / 10;
+  const kept =
+    rest < SHORTEST_REST_METRES ? left : withPieces(left, lengthOf(cut.name, rest), taken);
+  return withoutPart(kept, name, count - taken);
+}
+
+function withPieces(van: readonly VanPart[], name: string, count: number): readonly VanPart[] {
+  const known = van.findIndex((part) => partKey(part.name) === partKey(name));
+  if (known >= 0) {
+    return van.map((part, at) =>
+      at === known ? { ...part, quantity: part.quantity + count } : part,
+    );
+  }
+  return van.length < MOST_PARTS ? [...van, { name, quantity: count }] : van;
+}
+
+/** A piece of the same cable, so long. */
+function lengthOf(name: string, metres: number): string {
+  return name.replace(/^\s*\d+(?:[.,]\d+)?/, String(metres));
+}
+
 /** "20 m of trunk cable" is 20 metres of "trunk cable"; anything else has no length. */
 function pieceOf(name: string): { kind: string; metres: number } {
   const [, metres, kind] = /^(\d+(?:[.,]\d+)?) ?m(?: of)? (.+)$/.exec(partKey(name)) ?? [];

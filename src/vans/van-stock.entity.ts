@@ -11,4 +11,8 @@ export class VanStock extends FirmRow {
 
   @Column('integer')
   version!: number;
+
+  /** When somebody said so last: what was used before is in it already. */
+  @Column('timestamptz', { default: () => 'now()' })
+  countedAt!: Date;
 }

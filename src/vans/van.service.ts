@@ -1,9 +1,10 @@
 import { Injectable } from '@nestjs/common';
+import { Clock } from '../shared/clock.js';
 import { PersonService } from '../people/person.service.js';
 import type { Principal } from '../people/principal.js';
 import { InvalidInputError, NotFoundError } from '../shared/domain-error.js';
 import type { VanDto, VanFieldsDto } from './van.dto.js';
-import { partKey, type VanPart } from './van-parts.js';
+import { leftInVan, partKey, type VanPart } from './van-parts.js';
 import { VanRepository } from './van.repository.js';
 
 /** Keeps what the vans of technicians carry. */
@@ -12,6 +13,7 @@ export class VanService {
   constructor(
     private readonly repository: VanRepository,
     private readonly people: PersonService,
+    private readonly clock: Clock,
   ) {}
 
   async get(asker: Principal, personId: string): Promise<VanDto> {
@@ -32,8 +34,21 @@ export class VanService {
     if (work !== 'technician') {
       throw new InvalidInputError([{ field: 'personId', reason: 'must be a technician' }]);
     }
-    await this.repository.put(personId, version, parts);
+    await this.repository.put({ id: personId, version }, parts, this.clock.now());
     return { personId, name, parts, version: version + 1 };
+  }
+
+  /** Takes parts out of the van of whoever says to have used them at an instant, as far as they are in it. */
+  async take(
+    { personId }: Principal,
+    used: readonly { name: string; quantity: number }[],
+    at: Date,
+  ): Promise<void> {
+    if (personId === null || used.length === 0) return;
+    const parts = await this.repository.lockCounted(personId, at);
+    if (parts === null) return;
+    const left = leftInVan(parts, used);
+    if (left !== parts) await this.repository.lower(personId, left);
   }
 
   /** What the vans of these carry; of those who are not in it nobody said anything yet. */

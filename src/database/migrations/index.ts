@@ -39,6 +39,7 @@ import { VisitsHaveHours1764000000082 } from './0082-visits-have-hours.js';
 import { Prices1764000000083 } from './0083-prices.js';
 import { Notices1764000000126 } from './0126-notices.js';
 import { CalendarFeeds1764000000111 } from './0111-calendar-feeds.js';
+import { CountedVans1764000001460 } from './0146-counted-vans.js';
 import { ReasonsOfWishes1764000000135 } from './0135-reasons-of-wishes.js';
 import { LearnedErrors1764000000125 } from './0125-learned-errors.js';
 import { SignedOnWhosePhone1764000000130 } from './0130-signed-on-whose-phone.js';
@@ -113,4 +114,5 @@ export const migrations = [
   WhoMadeCalendarFeeds1764000000152,
   Vans1764000000151,
   QuarterWishes1764000000153,
+  CountedVans1764000001460,
 ];
