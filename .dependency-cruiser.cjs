@@ -227,6 +227,13 @@ module.exports = {
       },
     },
     {
+      name: 'bench-runs-without-jest',
+      comment: 'Node runs it: what it shares with tests must not lead to what is there in Jest alone.',
+      severity: 'error',
+      from: { path: '^test/bench/' },
+      to: { path: '^node_modules/@jest/globals/', reachable: true },
+    },
+    {
       name: 'declared-packages-only',
       severity: 'error',
       // The pages’ packages are bundled when they are built.

@@ -3,7 +3,7 @@ import { beforeAll, describe, expect, it } from '@jest/globals';
 import { CuttingProxy } from '../support/cutting-proxy.js';
 import { drawSite, row } from '../support/draw-site.js';
 import { inBrowser } from '../support/in-browser.js';
-import { signInOn } from '../support/open-browser.js';
+import { signInOn } from '../support/sign-in-on.js';
 import { onSlowPhone } from '../support/slow-phone.js';
 import type { TestApp } from '../support/test-app.js';
 

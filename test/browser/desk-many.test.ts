@@ -7,7 +7,7 @@ import { copyTicket } from '../support/copy-ticket.js';
 import { statementsOf } from '../support/count-statements.js';
 import { drawSite, row } from '../support/draw-site.js';
 import { DESK_SCREEN, inBrowser } from '../support/in-browser.js';
-import { signInOn } from '../support/open-browser.js';
+import { signInOn } from '../support/sign-in-on.js';
 import type { TestApp } from '../support/test-app.js';
 
 const ROOMS = 40;

@@ -1,7 +1,8 @@
 import { beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
 import type { BrowserContext, Page } from 'playwright-core';
 
-import { complaintsOf, signInOn } from '../support/open-browser.js';
+import { complaintsOf } from '../support/open-browser.js';
+import { signInOn } from '../support/sign-in-on.js';
 import { drawSite, row } from '../support/draw-site.js';
 import { inBrowser } from '../support/in-browser.js';
 import type { TestApp, TestPerson } from '../support/test-app.js';

@@ -7,7 +7,8 @@ import type {
   Page,
 } from 'playwright-core';
 
-import { complaintsOf, openBrowser, signInOn } from './open-browser.js';
+import { complaintsOf, openBrowser } from './open-browser.js';
+import { signInOn } from './sign-in-on.js';
 import { buildTestApp, type TestApp, type TestSettings } from './test-app.js';
 
 /** The app that a file of browser tests is about, and for each test a browser of somebody who was never there. */

@@ -3,8 +3,6 @@ import { existsSync } from 'node:fs';
 import axe from 'axe-core';
 import { type Browser, chromium, type Page } from 'playwright-core';
 
-import { PASSWORD } from './test-app.js';
-
 /** CHROMIUM names another one than Debian's. */
 const PROGRAM = process.env.CHROMIUM ?? '/usr/bin/chromium';
 
@@ -38,16 +36,6 @@ export function complaintsOf(page: Page): string[] {
     if (message.type() === 'error' && !isRefusal) complaints.push(message.text());
   });
   return complaints;
-}
-
-/** From an address that wants to know who asks, back to it. */
-export async function signInOn(page: Page, address: string, email: string): Promise<void> {
-  await page.goto(address);
-  await page.getByRole('link', { name: 'Sign in' }).click();
-  await page.getByLabel('E-mail').fill(email);
-  await page.getByLabel('Password').fill(PASSWORD);
-  await page.getByRole('button', { name: 'Sign in' }).click();
-  await page.waitForURL(address);
 }
 
 /** What axe-core finds wrong with the page, each as its rule and the elements it is about. */
