@@ -49,9 +49,10 @@ describe('what is said of one ticket or visit', () => {
       `SELECT count(*)::int AS count FROM ${table} WHERE ${where}`,
     );
     await owner.query(
-      `INSERT INTO ${table} SELECT (jsonb_populate_record(one, jsonb_build_object(
-         'id', gen_random_uuid(), ${differ}))).*
-       FROM ${table} AS one, generate_series(1, $1) AS n
+      // Once for each row, for which it must take its number: `(…).*` would do it for each column.
+      `INSERT INTO ${table} SELECT copied.*
+       FROM ${table} AS one, generate_series(1, $1) AS n,
+         LATERAL jsonb_populate_record(one, jsonb_build_object('id', gen_random_uuid(), 'n', n, ${differ})) AS copied
        WHERE one.id = (SELECT id FROM ${table} WHERE ${where} LIMIT 1)`,
       [until - rows[0].count],
     );
@@ -109,6 +110,65 @@ describe('what is said of one ticket or visit', () => {
         expect(await post(`tickets/${on}/${path}`, body, 409)).toMatchObject({ most });
     },
   );
+
+  describe('by reports', () => {
+    const most = 20_000;
+    const said = (outcome: string) => ({
+      saidBy: OFFICE,
+      how: 'volunteered',
+      observations: ['A1', 'A2'].map((node) => ({ trunk: 'A', node, function: 'bell', outcome })),
+    });
+    let site: string;
+    let full: string;
+
+    beforeAll(async () => {
+      site = await drawSite(test, [row('A', 3), row('B', 3)]);
+      full = (await post(`sites/${site}/reports`, said('fails'))).tickets[0].id;
+      await fill('observations', `ticket_id = '${full}'`, most - 4, `'how', one.how`);
+    });
+
+    it('has a bound that whoever reports or tests is told, for two at once as well', async () => {
+      const bySite = `sites/${site}/reports`;
+      const sent = [bySite, `tickets/${full}/reports`, bySite, bySite].map((path) =>
+        test.http.post(`/api/v1/${path}`).send(said('works')),
+      );
+      const answers = await Promise.all(sent);
+      expect(answers.map(({ status }) => status).sort()).toEqual([201, 201, 409, 409]);
+      const { how, ...walked } = said('works');
+      for (let more = 0; more < 3; more++) {
+        expect(await post(bySite, said('fails'), 409)).toMatchObject({ most });
+        expect(await post(`tickets/${full}/reports`, said('fails'), 409)).toMatchObject({ most });
+        const tested = await post(`tickets/${full}/walk-tests`, walked, 409);
+        expect(tested).toMatchObject({ most, detail: expect.stringContaining('20000') });
+      }
+      const { rows } = await owner.query(
+        `SELECT count(*)::int AS count FROM observations WHERE ticket_id = '${full}'`,
+      );
+      expect(rows[0].count).toBe(most);
+    });
+
+    it('leaves it room for no merger, and other trunks a ticket of their own', async () => {
+      const other = { trunk: 'B', node: 'B2', function: 'bell', outcome: 'fails' };
+      const report = { ...said('fails'), observations: [other] };
+      const { tickets } = await post(`sites/${site}/reports`, report);
+      expect(tickets[0].joined).toBe(false);
+      const merge = { saidBy: OFFICE, into: full };
+      expect(await post(`tickets/${tickets[0].id}/merge`, merge, 409)).toMatchObject({ most });
+    });
+
+    it('has a bound where nothing is drawn', async () => {
+      const { body: drawn } = await test.http.get(`/api/v1/sites/${site}`).expect(200);
+      const fields = { clientId: drawn.clientId, name: 'Not drawn', zone: 'Etc/UTC' };
+      const { id } = await post('sites', fields);
+      const words = { saidBy: OFFICE, how: 'volunteered', observations: [], note: 'The hall' };
+      const on = (await post(`sites/${id}/reports`, words)).tickets[0].id;
+      const where = `ticket_id = '${on}' AND kind = 'report'`;
+      await fill('ticket_entries', where, 1999, `'recorded_at', one.recorded_at`);
+      await post(`sites/${id}/reports`, words);
+      for (let more = 0; more < 3; more++)
+        expect(await post(`sites/${id}/reports`, words, 409)).toMatchObject({ most: 2000 });
+    });
+  });
 
   async function anotherTicket(): Promise<string> {
     const site = await drawSite(test, [row('A', 3)]);

@@ -10,6 +10,7 @@ import {
 } from 'typeorm';
 import { isConnectionLost } from '../shared/database-failure.js';
 import { FirmRead, type PreparedStatement } from './firm-read.js';
+import type { SqlStatement } from './join-statements.js';
 import {
   asUuid,
   asUuids,
@@ -115,10 +116,11 @@ export class FirmTransaction {
     (this.running().waiting ??= []).push({ text, values });
   }
 
-  /** Writes what waits, for whoever is to read it back in the running transaction. */
-  async writeOut(): Promise<void> {
+  /** Writes what waits in the running transaction, and reads in the same statement what there was before. */
+  async writeOut<Row extends object>(beside: SqlStatement): Promise<Row[]> {
     const { queryRunner } = await this.manager();
-    await writeWaiting((await queryRunner?.connect()) as PoolClient, this.running());
+    const client = (await queryRunner?.connect()) as PoolClient;
+    return (await writeWaiting(client, this.running(), beside)) as Row[];
   }
 
   /** Reads only once in the running transaction what does not change in it. */

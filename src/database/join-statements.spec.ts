@@ -15,4 +15,13 @@ describe('joining statements', () => {
       values: ['x', 1, 2, 'x'],
     });
   });
+
+  it('reads beside them by parameters of its own', () => {
+    const one = { text: 'DELETE FROM a WHERE id = $1', values: ['x'] };
+    const read = { text: 'SELECT count(*) FROM a WHERE id = $1', values: ['y'] };
+    expect(joinStatements([one], read)).toEqual({
+      text: 'WITH write_0 AS (DELETE FROM a WHERE id = $1) SELECT count(*) FROM a WHERE id = $2',
+      values: ['x', 'y'],
+    });
+  });
 });

@@ -6,19 +6,21 @@ export interface SqlStatement {
 
 /**
  * Several writes as one statement, done in one go: none sees what another of them changes, no two may change the same
- * row, and none answers with rows.
+ * row, and none answers with rows. A query beside them answers with what there was before.
  */
 export function joinStatements(
   statements: readonly [SqlStatement, ...SqlStatement[]],
+  beside?: SqlStatement,
 ): SqlStatement {
   const [first, ...others] = statements;
-  if (others.length === 0) return first;
+  if (others.length === 0 && beside === undefined) return first;
   const values: unknown[] = [];
-  const parts = statements.map((one, index) => {
+  const renumbered = (one: SqlStatement) => {
     const before = values.length;
     values.push(...one.values);
-    const text = one.text.replaceAll(/\$(\d+)/g, (_, n: string) => `$${before + Number(n)}`);
-    return `write_${index} AS (${text})`;
-  });
-  return { text: `WITH ${parts.join(', ')} SELECT`, values };
+    return one.text.replaceAll(/\$(\d+)/g, (_, n: string) => `$${before + Number(n)}`);
+  };
+  const writes = statements.map((one, index) => `write_${index} AS (${renumbered(one)})`);
+  const read = beside === undefined ? 'SELECT' : renumbered(beside);
+  return { text: `WITH ${writes.join(', ')} ${read}`, values };
 }

@@ -35,16 +35,17 @@ export interface EnteredRequest {
 /** What a row may be found by before it is known whose it is (see the policies of migration 0010). */
 export type FoundBy = 'secret_hash' | 'sign_in_email';
 
-/** Sent at once, so that what is sent next stands behind it. */
+/** Sent at once, so that what is sent next stands behind it. Answers with the rows of a query beside it. */
 export async function writeWaiting(
   client: PoolClient,
   transaction: OpenTransaction,
-): Promise<void> {
+  beside?: SqlStatement,
+): Promise<object[]> {
   const [first, ...others] = transaction.waiting ?? [];
   transaction.waiting = undefined;
-  if (first === undefined) return;
-  const { text, values } = joinStatements([first, ...others]);
-  await client.query(text, [...values]);
+  const sent = first === undefined ? beside : joinStatements([first, ...others], beside);
+  if (sent === undefined) return [];
+  return (await client.query<object>(sent.text, [...sent.values])).rows;
 }
 
 /** What the transaction works with, if it was begun; it has it no more. */

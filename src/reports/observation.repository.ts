@@ -4,18 +4,37 @@ import { FirmTransaction } from '../database/firm-transaction.js';
 import { insertRows } from '../database/json-rows.js';
 import { Observation } from './observation.entity.js';
 
+/** How many observations a ticket has, withdrawn ones too, counted no further than was asked. */
+interface Told {
+  ticketId: string;
+  count: number;
+}
+
+const COUNT = `
+  SELECT ticket.id AS "ticketId", counted.count FROM unnest($1::uuid[]) AS ticket (id), LATERAL (
+    SELECT count(*)::integer AS count FROM (
+      SELECT FROM observations WHERE ticket_id = ticket.id LIMIT $2) AS first) AS counted`;
+
 @Injectable()
 export class ObservationRepository {
   constructor(private readonly transaction: FirmTransaction) {}
 
-  async insert(observations: Omit<Observation, 'firmId'>[]): Promise<void> {
+  /** How many their tickets had before: {@link Told}. Those are locked. */
+  async insert(observations: Omit<Observation, 'firmId'>[], most: number): Promise<Told[]> {
     const [first, ...others] = observations;
-    if (first === undefined) return;
+    if (first === undefined) return [];
     const manager = await this.transaction.manager();
     const { text, values } = insertRows(manager, 'observations', [first, ...others]);
     // Together with the entry that brought them, where that still waits.
     this.transaction.writeLater(text, values);
-    await this.transaction.writeOut();
+    const ids = new Set(observations.map(({ ticketId }) => ticketId));
+    return this.transaction.writeOut<Told>({ text: COUNT, values: [[...ids], most] });
+  }
+
+  async count(ticketId: string, most: number): Promise<number> {
+    const manager = await this.transaction.manager();
+    const [row] = await manager.query<Told[]>(COUNT, [[ticketId], most]);
+    return row?.count ?? 0;
   }
 
   /** Oldest first, then by id; at most `count`, after the given sort key. */

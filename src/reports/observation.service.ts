@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { InformantKind } from '../plan/error-rates.js';
-import { type FieldError, InvalidInputError } from '../shared/domain-error.js';
+import { ConflictError, type FieldError, InvalidInputError } from '../shared/domain-error.js';
 import { idOrNew } from '../shared/new-id.js';
 import { type DrawnRecord, findNode } from '../sites/drawing.js';
 import { type HowReported, saidKey } from './observation.js';
@@ -24,14 +24,27 @@ export interface SaidOn {
   sent: readonly Sent[];
 }
 
+/** A location reads all that was ever said on its ticket: so much it can read. */
+const MOST_OF_TICKET = 20_000;
+
 /** Keeps what was heard on tickets. */
 @Injectable()
 export class ObservationService {
   constructor(private readonly observations: ObservationRepository) {}
 
-  /** On the list but not listened to is no evidence: it stays in the log's entry alone. */
+  /**
+   * On the list but not listened to is no evidence: it stays in the log's entry alone. The tickets are locked.
+   * @throws ConflictError where one of them has no room for it
+   */
   async add(said: readonly SaidOn[]): Promise<void> {
-    await this.observations.insert(said.flatMap(toRows));
+    const rows = said.flatMap(toRows);
+    for (const { ticketId, count } of await this.observations.insert(rows, MOST_OF_TICKET))
+      refuseBeyond(count + rows.filter((row) => row.ticketId === ticketId).length);
+  }
+
+  /** Of a ticket that is locked. */
+  async checkRoom(ticketId: string, more: number): Promise<void> {
+    refuseBeyond((await this.observations.count(ticketId, MOST_OF_TICKET)) + more);
   }
 
   /** At most `count`, oldest first, after the given sort key. */
@@ -93,6 +106,14 @@ function toRows({
       withdrawalId: null,
     };
   });
+}
+
+function refuseBeyond(count: number): void {
+  if (count <= MOST_OF_TICKET) return;
+  throw new ConflictError(
+    `A ticket takes ${MOST_OF_TICKET} observations at most, withdrawn ones among them.`,
+    { most: MOST_OF_TICKET },
+  );
 }
 
 export function isNotChecked({ reported }: Sent): boolean {

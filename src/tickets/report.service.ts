@@ -28,6 +28,9 @@ export interface SharedReport {
   tickets: (TicketDto & { joined: boolean })[];
 }
 
+/** Where nothing is drawn, a ticket has a report for each note. */
+const MOST_IN_WORDS = 2_000;
+
 /** Takes reports: opens a ticket, or joins what is open for the same trunks. */
 @Injectable()
 export class ReportService {
@@ -80,6 +83,7 @@ export class ReportService {
     }
     const id = idOrNew(report.id);
     const [open] = await this.tickets.listOpenOfSite(siteId);
+    if (open !== undefined) await this.log.checkRoom(open.id, 'report', MOST_IN_WORDS);
     const details = detailsOf(report, report.how, [], open !== undefined);
     const { saidAt, saidBy } = report;
     const { urgentReason } = details;

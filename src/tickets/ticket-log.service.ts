@@ -19,10 +19,10 @@ export interface Written {
   entryId: string;
 }
 
-/** Writes tickets and their logs: every change is an entry and the columns derived from it. */
 /** A page that was away for long, and has more of its own than these, has what it read since. */
 const MOST_IDS = 100;
 
+/** Writes tickets and their logs: every change is an entry and the columns derived from it. */
 @Injectable()
 export class TicketLogService {
   constructor(

@@ -34,6 +34,7 @@ export class TicketMergeService {
     const target = await this.findTarget(ticket, merge.into);
     assertMove(ticket, 'merged');
     const observationIds = await this.observations.idsOfTicket(ticket.id);
+    await this.observations.checkRoom(target.id, observationIds.length);
     await this.observations.moveTo(target.id, observationIds);
     const readingIds = await this.readings.idsOfTicket(ticket.id);
     await this.readings.moveTo(target.id, readingIds);

@@ -195,6 +195,8 @@ export const REFUSALS = {
   withdrawnThat: 'This {0} was withdrawn already.',
   withdrawnThis: 'This was withdrawn already.',
   withdrawnIt: 'It was withdrawn already.',
+  ticketFull: 'A ticket takes {0} observations at most, withdrawn ones among them.',
+  kindFull: 'A ticket takes {0} entries of the kind {1} at most.',
   photosFull: 'There are {0} photos already, which is the most.',
   notDone: 'Only work that is done can be signed for.',
   signedAlready: 'Somebody has signed for this visit already.',

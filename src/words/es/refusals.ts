@@ -190,6 +190,8 @@ export const ES_REFUSALS: RefusalWords = {
   withdrawnThat: 'Ya se retiró.',
   withdrawnThis: 'Ya se retiró.',
   withdrawnIt: 'Ya se retiró.',
+  ticketFull: 'Un aviso admite {0} observaciones como máximo, también las retiradas.',
+  kindFull: 'Un aviso admite {0} anotaciones de este tipo como máximo.',
   photosFull: 'Ya hay {0} fotos, que es el máximo.',
   notDone: 'Solo se firma un trabajo terminado.',
   signedAlready: 'Ya ha firmado alguien por esta visita.',

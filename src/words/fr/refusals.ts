@@ -190,6 +190,8 @@ export const FR_REFUSALS: RefusalWords = {
   withdrawnThat: 'C’est déjà retiré.',
   withdrawnThis: 'C’est déjà retiré.',
   withdrawnIt: 'C’est déjà retiré.',
+  ticketFull: 'Un dossier prend {0} observations au plus, celles qui sont retirées comprises.',
+  kindFull: 'Un dossier prend {0} inscriptions de cette sorte au plus.',
   photosFull: 'Il y a déjà {0} photos, c’est le maximum.',
   notDone: 'On ne signe que pour un travail terminé.',
   signedAlready: 'Quelqu’un a déjà signé pour cette visite.',
