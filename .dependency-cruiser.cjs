@@ -228,7 +228,8 @@ module.exports = {
     },
     {
       name: 'bench-runs-without-jest',
-      comment: 'Node runs it: what it shares with tests must not lead to what is there in Jest alone.',
+      comment:
+        'Node runs it: what it shares with tests must not lead to what is there in Jest alone.',
       severity: 'error',
       from: { path: '^test/bench/' },
       to: { path: '^node_modules/@jest/globals/', reachable: true },
