@@ -39,9 +39,9 @@ describe('while it fails', () => {
 
   it('is not weighed where that takes too long: each sitting doubles it', () => {
     const weigh = jest.fn(() => passing(0.1));
-    expect(whileItFails(evidence('xox', 500), weigh)).not.toBeNull();
+    expect(whileItFails(evidence('xox', 1000), weigh)).not.toBeNull();
     expect(weigh).toHaveBeenCalledTimes(1);
-    for (const one of [evidence('xox', 501), evidence('xoxox', 126), evidence('xo', 5000)])
+    for (const one of [evidence('xox', 1001), evidence('xoxox', 251), evidence('xo', 5000)])
       expect(whileItFails(one, weigh)).toBeNull();
     expect(weigh).toHaveBeenCalledTimes(1);
   });

@@ -30,9 +30,10 @@ export interface WhileItFails {
 const LIKELIER_THAN_NOT = 0.5;
 
 /**
- * Stations times two for each sitting: what is weighed takes so much, a second at this bound, and whoever reports and a phone wait for it.
+ * Stations times two for each sitting: what is weighed takes so much, a second at this bound where every room was told of each time, and
+ * whoever reports and a phone wait for it (decision 0144).
  */
-const MOST_WEIGHED = 4000;
+const MOST_WEIGHED = 8000;
 
 /**
  * What stays as it is cannot have worked in between: of all times together it explains nothing, and sends people from room to room

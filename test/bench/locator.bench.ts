@@ -1,4 +1,10 @@
-import { FUNCTIONS, locate, type LocateRequest } from '#app/locator/index.js';
+import {
+  FUNCTIONS,
+  intermittent,
+  locate,
+  type LocateRequest,
+  type SittingsRequest,
+} from '#app/locator/index.js';
 import { genericLogEvidence } from '../locator/generic-elimination.js';
 import { fixedLoopMilliseconds, processorTimes } from './processor-time.js';
 
@@ -83,6 +89,34 @@ function mediansByTurns(runs: number, works: readonly (() => void)[]): number[] 
   return times.map((list) => median(list.sort((a, b) => a - b)));
 }
 
+/** The same in two sittings: all was well in the first. */
+function inSittings(request: LocateRequest): SittingsRequest {
+  const { trunks, exposureDays, observations = [] } = request;
+  return {
+    trunks,
+    exposureDays,
+    observations: observations.flatMap((said) => [
+      { ...said, outcome: 'works' as const, sitting: 0 },
+      { ...said, sitting: 1 },
+    ]),
+  };
+}
+
+/** What comes and goes: how its cost grows with the stations, and beside a location of the same. */
+function benchIntermittent(): void {
+  const works = [1250, 2500, 5000].flatMap((stations) => {
+    const request = benchRequest(stations, 60);
+    const sittings = inSittings(request);
+    return [() => intermittent(sittings), () => locate(request)];
+  });
+  const [once = NaN, , twice = NaN, , fourTimes = NaN, located = NaN] = mediansByTurns(5, works);
+  console.log(
+    `  what comes and goes, two sittings, 5,000 stations  ${fourTimes.toFixed(0)} ms, ` +
+      `${(fourTimes / located).toFixed(1)} times a location of the same; for twice the stations ` +
+      `${(twice / once).toFixed(1)} and again ${(fourTimes / twice).toFixed(1)} times the time`,
+  );
+}
+
 /**
  * Prints what one location costs the processor, all outputs, beside a fixed loop, and how it grows; and of the plain generic
  * solver, log P only.
@@ -121,6 +155,7 @@ export function benchLocator(): void {
     `  100 stations with 3 continuity and 2 loop readings  ${withReadings.toFixed(2)} ms, ` +
       `${(withReadings / plain).toFixed(1)} times that without (aim: 5)`,
   );
+  benchIntermittent();
   for (const stations of [20, 100]) {
     const request = benchRequest(stations, 60);
     const [time = NaN] = processorTimes(1, () => genericLogEvidence(request));

@@ -146,6 +146,32 @@ describe('what comes and goes agrees to nine digits with adding everything up', 
       },
     );
   });
+
+  it('three trunks, told of at different times, one never', () => {
+    expectAgreement(
+      {
+        trunks: ['A', 'B', 'C'].map((id) => ({ id, nodes: [station(`${id}1`)] })),
+        exposureDays: 100,
+        observations: [
+          said(0, 'A1', 'works'),
+          said(1, 'B1', 'fails'),
+          said(2, 'A1', 'fails'),
+          said(2, 'A1', 'fails', 'room-call'),
+          said(3, 'B1', 'works', 'room-call'),
+          said(3, 'A1', 'works'),
+        ],
+        unmentioned: { reportRate: 0.2, functions: ['bell'], sitting: 3 },
+      },
+      {
+        headEnd: { 'bell-source': 0.1, amplifier: 0.03, power: 0.01 },
+        trunks: ['A', 'B', 'C'].map((id, t) => ({
+          id,
+          port: { 'no-output': 0.02 },
+          nodes: [nodeWith(`${id}1`, 1 + t)],
+        })),
+      },
+    );
+  });
 });
 
 describe('what comes and goes', () => {

@@ -7,11 +7,10 @@ import type { ComponentName } from '../posterior/locate-result.js';
 import { comparePlaces, sortLargestFirst } from '../posterior/order.js';
 import { InvalidLocateRequest } from '../request/errors.js';
 import { siteModel, type SiteModel } from '../sweep/site.js';
-import { sweepUp } from '../sweep/sweep-trunk.js';
 import { type NodeWeights } from '../sweep/priors.js';
-import { trunkLikelihood, type TrunkModel } from '../sweep/trunk-model.js';
-import { passingOpens, type PassingOpen } from './passing-opens.js';
+import { feltBehind, passingOpens, type PassingOpen } from './passing-opens.js';
 import { headEndGains, portGain, stationGain } from './passing-parts.js';
+import { sittingsTouched } from './passing-sweeps.js';
 import { presences } from './presences.js';
 import { PriorOdds } from './prior-odds.js';
 import { quietSittings, type SweptSittings, sweepSittings } from './sitting-sweeps.js';
@@ -197,44 +196,17 @@ function partHypotheses(site: SiteModel, odds: PriorOdds, gains: Gains): Hypothe
 }
 
 /** By span: ln of what the evidence gains if something of it is open like this in some sittings. */
-function logGains({ site, sweeps }: SweptSittings, t: number, open: PassingOpen): Float64Array {
+function logGains({ site, sweeps, passing }: SweptSittings, t: number, open: PassingOpen) {
   const sweep = sweeps[t];
   if (!sweep) return new Float64Array();
-  const { model } = sweep;
-  const gains = new Float64Array(model.tree.count).fill(-Infinity);
-  for (const { sittings, chance } of presences(sittingsTouched(model, open))) {
-    const ratios =
-      sittings.size === 0
-        ? new Float64Array(gains.length)
-        : spanLogRatios(sweep, sweepUp(whileOpen(site, model, open, sittings)));
-    ratios.forEach((ratio, n) => {
-      gains[n] = logAdd(gains[n] ?? -Infinity, Math.log(chance) + ratio);
-    });
+  const felt = feltBehind(open, site.system);
+  const gains = new Float64Array(sweep.model.tree.count).fill(-Infinity);
+  for (const { sittings, chance } of presences(sittingsTouched(sweep.model, felt))) {
+    const behind = passing[t]?.sweep(felt, sittings) ?? sweep;
+    const ratios = behind === sweep ? null : spanLogRatios(sweep, behind);
+    gains.forEach((gain, n) => (gains[n] = logAdd(gain, Math.log(chance) + (ratios?.[n] ?? 0))));
   }
   return gains;
-}
-
-/** Sittings that say anything on this trunk which such an open would change. */
-function sittingsTouched(
-  { system: { feedClasses }, statements }: TrunkModel,
-  { reachLeft }: PassingOpen,
-): number[] {
-  const items = statements.flatMap((heard) => heard.flatMap((ofOne) => ofOne.items));
-  const touched = items.filter(({ func }) => (feedClasses.reachNeeded[func] ?? 0) > reachLeft);
-  return [...new Set(touched.map(({ sitting }) => sitting))].sort((a, b) => a - b);
-}
-
-/** The trunk as if the open were at its very start; below any span it looks the same as with the open there. */
-function whileOpen(
-  site: SiteModel,
-  model: TrunkModel,
-  { feltFeed }: PassingOpen,
-  sittings: ReadonlySet<number>,
-): TrunkModel {
-  const felt = (sitting: number, feed: number) =>
-    sittings.has(sitting) ? (feltFeed[feed] ?? feed) : feed;
-  const likelihood = trunkLikelihood(model, site.headEnd, { felt });
-  return { ...model, likelihood };
 }
 
 function bySpan(found: readonly SpanHypothesis[], logTotal: number): PassingSpan[] {

@@ -1,5 +1,6 @@
 import type { SpanMode } from '../../plan/modes.js';
 import type { System } from '../sweep/system.js';
+import type { Felt } from './passing-sweeps.js';
 
 /** Opens that no function can tell apart: what they leave of a feed. */
 export interface PassingOpen {
@@ -30,4 +31,13 @@ export function passingOpens({ plan, feedClasses }: System): PassingOpen[] {
     ...kind,
     reachLeft: feedClasses.reach[kind.feltFeed[feedClasses.full] ?? 0] ?? 0,
   }));
+}
+
+/** Of an open at the very start of a trunk: below any span it looks the same as with the open there. */
+export function feltBehind({ feltFeed, reachLeft }: PassingOpen, { feedClasses }: System): Felt {
+  return {
+    touches: (_, func) => (feedClasses.reachNeeded[func] ?? 0) > reachLeft,
+    feed: (arrives) => feltFeed[arrives] ?? arrives,
+    disables: () => 0,
+  };
 }

@@ -5,65 +5,58 @@ import { DEAD_FEED } from '../sweep/feed-classes.js';
 import { logAdd } from '../numbers/log-add.js';
 import { nodeLikelihood } from '../sweep/node-likelihood.js';
 import { joinTrunks } from '../sweep/site.js';
-import { sweepUp } from '../sweep/sweep-trunk.js';
-import { possibleClasses, trunkLikelihood, type TrunkModel } from '../sweep/trunk-model.js';
+import { possibleClasses } from '../sweep/trunk-model.js';
+import { type Felt, silencing, sittingsTouched } from './passing-sweeps.js';
 import { presences } from './presences.js';
 import type { SweptSittings } from './sitting-sweeps.js';
 
 // What the evidence gains, as a logarithm, if a part of the head-end, a port or a station is faulty in some sittings.
 
-/** Sittings in which something was told that `silences` changes. */
-function touched(
-  trunks: readonly TrunkModel[],
-  silences: (trunk: number, node: number) => FunctionSet,
-): number[] {
-  const found = new Set<number>();
-  trunks.forEach(({ statements }, t) =>
-    statements.forEach((heard, n) => {
-      for (const { items } of heard)
-        for (const { func, sitting } of items) if (silences(t, n) & (1 << func)) found.add(sitting);
-    }),
-  );
-  return [...found].sort((a, b) => a - b);
-}
-
-/** `disables` by trunk and zone; trunks of which it says nothing stay as they are. */
-function gainOf(
-  { site, sweeps, joined }: SweptSittings,
-  disables: readonly ((zone: number) => FunctionSet)[],
-): number {
-  const sittings = touched(site.trunks, (t, n) => disables[t]!(site.trunks[t]!.zone[n]!));
-  let gain = -Infinity;
-  for (const { sittings: there, chance } of presences(sittings)) {
-    const evidence = site.trunks.map((trunk, t) => {
-      if (there.size === 0) return sweeps[t]!.port.logEvidence;
-      const silenced = (zone: number) => (sitting: number) =>
-        there.has(sitting) ? disables[t]!(zone) : 0;
-      const likelihood = trunkLikelihood(trunk, site.headEnd, { silenced });
-      return sweepUp({ ...trunk, likelihood }).port.logEvidence;
+/** By trunk, its evidence with something there in a set of sittings: worked out once for those that change anything on it. */
+function evidenceByPresence(
+  { sweeps, passing }: SweptSittings,
+  felt: readonly Felt[],
+  touched: readonly (readonly number[])[],
+): (there: ReadonlySet<number>) => Float64Array[] {
+  const known = sweeps.map(() => new Map<string, Float64Array>());
+  return (there) =>
+    sweeps.map((_, t) => {
+      const own = touched[t]!.filter((sitting) => there.has(sitting));
+      const key = own.join();
+      const evidence = known[t]!.get(key) ?? passing[t]!.logEvidence(felt[t]!, new Set(own));
+      known[t]!.set(key, evidence);
+      return evidence;
     });
-    const { logEvidence } = joinTrunks(site, evidence);
-    gain = logAdd(gain, Math.log(chance) + logEvidence - joined.logEvidence);
-  }
-  return gain;
 }
 
 /** By head-end group: its modes disable the same wherever something was told. */
 export function headEndGains(swept: SweptSittings): Float64Array {
-  const { disables, count } = swept.site.headEnd;
-  return Float64Array.from({ length: count }, (_, group) =>
-    gainOf(
-      swept,
-      swept.site.trunks.map(() => (zone) => disables[zone]![group]!),
-    ),
-  );
+  const { site, joined } = swept;
+  return Float64Array.from({ length: site.headEnd.count }, (_, group) => {
+    const felt = site.trunks.map((trunk) =>
+      silencing(trunk, (zone) => site.headEnd.disables[zone]![group]!),
+    );
+    const touched = site.trunks.map((trunk, t) => sittingsTouched(trunk, felt[t]!));
+    const evidenceWith = evidenceByPresence(swept, felt, touched);
+    let gain = -Infinity;
+    for (const { sittings, chance } of presences([...new Set(touched.flat())])) {
+      const { logEvidence } = joinTrunks(site, evidenceWith(sittings));
+      gain = logAdd(gain, Math.log(chance) + logEvidence - joined.logEvidence);
+    }
+    return gain;
+  });
 }
 
-export function portGain(swept: SweptSittings, trunk: number): number {
-  return gainOf(
-    swept,
-    swept.site.trunks.map((_, t) => () => (t === trunk ? swept.site.system.plan.allFunctions : 0)),
-  );
+/** All other trunks stay as they were swept. */
+export function portGain({ site, joined, passing }: SweptSittings, t: number): number {
+  const felt = silencing(site.trunks[t]!, () => site.system.plan.allFunctions);
+  const ofRest = joined.logWeights[t]!;
+  let gain = -Infinity;
+  for (const { sittings, chance } of presences(sittingsTouched(site.trunks[t]!, felt)))
+    passing[t]!.logEvidence(felt, sittings).forEach((own, context) => {
+      gain = logAdd(gain, Math.log(chance) + own + ofRest[context]!);
+    });
+  return gain;
 }
 
 /**
@@ -78,8 +71,10 @@ export function stationGain(
 ): number {
   const model = site.trunks[t]!;
   const known = model.likelihood[n];
-  const sittings = touched([model], (_, node) => (node === n ? disabled : 0));
-  if (!known || sittings.length === 0) return 0;
+  const told = model.statements[n]!.flatMap(({ items }) => items);
+  const touched = told.filter(({ func }) => disabled & (1 << func));
+  if (!known || touched.length === 0) return 0;
+  const sittings = [...new Set(touched.map(({ sitting }) => sitting))];
   const { station, space, zone, plan, statements } = model;
   const { classes, short } = station[n]!;
   const { count: classCount } = site.system.stationClasses;
@@ -102,9 +97,10 @@ export function stationGain(
         const cell = feed * contexts + c;
         const row = c * classCount * space.feeds + feed;
         const scale = Math.exp((logs?.[cell] ?? 0) - (known.logs?.[cell] ?? 0));
-        let told = 0;
-        for (let k = 0; k < classCount; k++) told += classes[k]! * table[row + k * space.feeds]!;
-        let mass = feeds[at * space.feeds + cell]! * told;
+        let ofClasses = 0;
+        for (let k = 0; k < classCount; k++)
+          ofClasses += classes[k]! * table[row + k * space.feeds]!;
+        let mass = feeds[at * space.feeds + cell]! * ofClasses;
         if (feed === DEAD_FEED) mass += short * shorted[at + c]! * table[row]!;
         gain += chance * scale * mass;
       }

@@ -3,6 +3,7 @@ import { allContexts } from '../sweep/live-contexts.js';
 import { sweepDown, sweepUp, type TrunkMasses, type UpwardSweep } from '../sweep/sweep-trunk.js';
 import { trunkLikelihood } from '../sweep/trunk-model.js';
 import type { StatementsOfOne } from '../sweep/statements.js';
+import { PassingSweeps } from './passing-sweeps.js';
 
 /** A site with its evidence by sitting, swept as if nothing came and went. */
 export interface SweptSittings {
@@ -10,6 +11,8 @@ export interface SweptSittings {
   readonly sweeps: readonly UpwardSweep[];
   readonly joined: SiteMasses;
   readonly trunks: readonly TrunkMasses[];
+  /** By trunk: the same with something that does. */
+  readonly passing: readonly PassingSweeps[];
 }
 
 /** Over all contexts: what is out of the question for what stays may not be so for what comes and goes. */
@@ -23,7 +26,8 @@ export function sweepSittings(site: SiteModel): SweptSittings {
   const trunks = sweeps.map((sweep, t) =>
     sweepDown(sweep, joined.logWeights[t] ?? new Float64Array(), live),
   );
-  return { site, sweeps, joined, trunks };
+  const passing = sweeps.map((sweep) => new PassingSweeps(sweep, site.headEnd));
+  return { site, sweeps, joined, trunks, passing };
 }
 
 /** All is well at every point, in the sitting in which it was complained of. */

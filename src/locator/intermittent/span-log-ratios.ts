@@ -11,17 +11,21 @@ import type { UpwardSweep } from '../sweep/sweep-trunk.js';
 export function spanLogRatios(swept: UpwardSweep, other: UpwardSweep): Float64Array {
   const { spans, down, topScale } = swept.tables;
   const { count, feeds, feed } = swept.model.space;
+  const most = Math.max(...spans.map(({ contexts }) => contexts));
+  const columns = new Float64Array(feeds * most);
   return Float64Array.from(spans, ({ at, contexts, scaleAt }) => {
-    const columns = new Float64Array(feeds * contexts);
+    columns.fill(0);
     for (let s = 0; s < count; s++)
       for (let c = 0; c < contexts; c++) {
         const i = at * count + s * contexts + c;
         columns[feed[s]! * contexts + c]! += down[i]! * other.tables.top[i]!;
       }
     const base = scaleAt * feeds;
-    return columns.reduce((log, sum, i) => {
+    let log = -Infinity;
+    for (let i = 0; i < feeds * contexts; i++) {
       const gain = other.tables.topScale[base + i]! - topScale[base + i]!;
-      return sum > 0 ? logAdd(log, Math.log(sum) + gain) : log;
-    }, -Infinity);
+      if (columns[i]! > 0) log = logAdd(log, Math.log(columns[i]!) + gain);
+    }
+    return log;
   });
 }
