@@ -72,14 +72,14 @@ module.exports = {
         'The browser runs the same files: no framework, no Node API, nothing outside locator/.',
       severity: 'error',
       from: { path: '^src/locator/', pathNot: '\\.spec\\.ts$' },
-      to: { pathNot: '^src/(locator|plan|drawing)/' },
+      to: { pathNot: '^src/(locator|plan|drawing|elementary)/' },
     },
     {
       name: 'plan-and-drawing-are-pure',
       comment: 'Values that everybody may read: a kind of system, and who feeds whom.',
       severity: 'error',
-      from: { path: '^src/(plan|drawing)/', pathNot: '\\.spec\\.ts$' },
-      to: { pathNot: '^src/(plan|drawing)/' },
+      from: { path: '^src/(plan|drawing|elementary)/', pathNot: '\\.spec\\.ts$' },
+      to: { pathNot: '^src/(plan|drawing|elementary)/' },
     },
     {
       name: 'locators-siblings-are-pure',
@@ -89,7 +89,7 @@ module.exports = {
       to: {
         pathNot: [
           '^src/$1/',
-          '^src/(plan|drawing)/',
+          '^src/(plan|drawing|elementary)/',
           '^src/locator/(electrical/|worlds/)?index\\.ts$',
           '^node_modules/jstat/',
         ],

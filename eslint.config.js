@@ -23,6 +23,35 @@ export default tseslint.config(
     },
   },
   {
+    // Engines round these as they like, and a page is to work out what the service does (docs/decisions/0152).
+    files: [
+      'src/{plan,drawing,locator,walk,locating,walks,history,reports,readings,looks}/**/*.ts',
+    ],
+    ignores: ['**/*.spec.ts'],
+    rules: {
+      'no-restricted-properties': [
+        'error',
+        ...[
+          'exp',
+          'expm1',
+          'log',
+          'log1p',
+          'log2',
+          'log10',
+          'pow',
+          'hypot',
+          'sin',
+          'cos',
+          'tan',
+          'atan',
+          'atan2',
+          'tanh',
+          'cbrt',
+        ].map((property) => ({ object: 'Math', property, message: 'See src/elementary/.' })),
+      ],
+    },
+  },
+  {
     // Tests: long describe blocks and `!` on what a builder just made are fine there.
     files: ['**/*.spec.ts', 'test/**/*.ts'],
     rules: {

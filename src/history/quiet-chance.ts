@@ -1,3 +1,4 @@
+import { exp } from '../elementary/exp.js';
 import { DEFAULT_PLAN } from '../plan/default-plan.js';
 import type { FunctionName } from '../plan/functions.js';
 import type { Plan, SpanFault } from '../plan/plan.js';
@@ -25,7 +26,7 @@ export function quietChance(asBuilt: AsBuilt, points: readonly Point[], days: nu
     const own = points.filter((one) => one.trunk === trunk);
     if (own.length > 0) perYear += trunkRate(nodes, own);
   }
-  return Math.exp((-perYear * days) / DAYS_PER_YEAR);
+  return exp((-perYear * days) / DAYS_PER_YEAR);
 }
 
 function sumOf(rates: Table, counts: (mode: string) => boolean): number {

@@ -1,3 +1,4 @@
+import { exp, expm1 } from '../elementary/exp.js';
 /** The prior of one component: P(ok), and P(mode) in the order of the rates given. */
 export interface ModeChances {
   readonly ok: number;
@@ -12,7 +13,7 @@ export function modeChances(ratesPerYear: ArrayLike<number>, years: number): Mod
   const modes = Float64Array.from(ratesPerYear);
   const total = modes.reduce((sum, rate) => sum + rate, 0);
   if (total === 0) return { ok: 1, modes };
-  const faulty = -Math.expm1(-total * years);
+  const faulty = -expm1(-total * years);
   for (let m = 0; m < modes.length; m++) modes[m] = faulty * ((modes[m] ?? 0) / total);
-  return { ok: Math.exp(-total * years), modes };
+  return { ok: exp(-total * years), modes };
 }

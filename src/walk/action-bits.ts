@@ -1,5 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- the walk's innermost loops, over tables of the prepared walk:
    every index is in range by construction */
+import { log2 } from '../elementary/ln.js';
 import { NO_FAULTS, PreparedWalk, WalkState } from './prepared-walk.js';
 import { WalkAction } from './walk-problem.js';
 
@@ -97,5 +98,5 @@ export function checkBits(prepared: PreparedWalk, state: WalkState, check: numbe
 }
 
 function plogp(probability: number): number {
-  return probability > 0 ? -probability * Math.log2(probability) : 0;
+  return probability > 0 ? -probability * log2(probability) : 0;
 }

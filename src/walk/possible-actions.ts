@@ -1,5 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- the walk's innermost loops, over tables of the prepared walk:
    every index is in range by construction */
+import { log2 } from '../elementary/ln.js';
 import { actionBits, checkBits } from './action-bits.js';
 import { knownOf, PreparedWalk, WalkState } from './prepared-walk.js';
 import { suspectsOf } from './suspects.js';
@@ -95,7 +96,7 @@ function checksFrom(prepared: PreparedWalk, from: number): readonly CheckFrom[] 
   prepared.checksFrom[from] ??= problem.checks
     .map(({ spot, minutes: own, outcomes }, check) => {
       const minutes = walkMinutes[from * spots + spot]! + own;
-      const mostRate = per(Math.log2(outcomes.length) + ROUNDING_BITS, minutes);
+      const mostRate = per(log2(outcomes.length) + ROUNDING_BITS, minutes);
       return { check, minutes, mostRate };
     })
     .sort((a, b) => b.mostRate - a.mostRate);
@@ -105,7 +106,7 @@ function checksFrom(prepared: PreparedWalk, from: number): readonly CheckFrom[] 
 /** No check tells more than all that is not known. */
 export function entropyBits({ chances }: WalkState): number {
   let bits = 0;
-  for (let i = 0; i < chances.length; i++) bits -= chances[i]! * Math.log2(chances[i]!);
+  for (let i = 0; i < chances.length; i++) bits -= chances[i]! * log2(chances[i]!);
   return bits;
 }
 

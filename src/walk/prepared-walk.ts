@@ -1,3 +1,4 @@
+import { log2 } from '../elementary/ln.js';
 import type { ChosenAction, Preference, Shortlisted } from './base-policy.js';
 import type { OpenedInOrder } from './open-in-order.js';
 import type { CheckFrom, WeighedAction } from './possible-actions.js';
@@ -188,5 +189,5 @@ function chancesOf(
 }
 
 function entropyBits(chances: readonly number[]): number {
-  return chances.reduce((bits, p) => (p > 0 ? bits - p * Math.log2(p) : bits), 0);
+  return chances.reduce((bits, p) => (p > 0 ? bits - p * log2(p) : bits), 0);
 }

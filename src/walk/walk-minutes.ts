@@ -40,8 +40,7 @@ export function walkMinutes(
 
 function metresBetween(from: WalkSpot, to: WalkSpot): number | null {
   if (!from.position || !to.position) return null;
-  return Math.hypot(
-    to.position.eastMetres - from.position.eastMetres,
-    to.position.northMetres - from.position.northMetres,
-  );
+  const eastMetres = to.position.eastMetres - from.position.eastMetres;
+  const northMetres = to.position.northMetres - from.position.northMetres;
+  return Math.sqrt(eastMetres * eastMetres + northMetres * northMetres);
 }

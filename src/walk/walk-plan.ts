@@ -1,3 +1,4 @@
+import { power } from '../elementary/power.js';
 import { WalkAction, WalkProblem } from './walk-problem.js';
 import { walkPlanner, WalkPlanner } from './walk-planner.js';
 import { WalkState } from './prepared-walk.js';
@@ -119,7 +120,7 @@ function minutesOf(planner: WalkPlanner, state: WalkState, next: PlanNext) {
 function spreadOf(parts: readonly Minutes[]): number {
   const mean = parts.reduce((sum, { probability, expected }) => sum + probability * expected, 0);
   const variance = parts.reduce((sum, { probability, expected, spread }) => {
-    return sum + probability * (spread ** 2 + (expected - mean) ** 2);
+    return sum + probability * (power(spread, 2) + power(expected - mean, 2));
   }, 0);
   return Math.sqrt(variance);
 }

@@ -1,3 +1,5 @@
+import { exp } from '../../elementary/exp.js';
+import { ln } from '../../elementary/ln.js';
 import { logSumExp } from '../numbers/log-sum-exp.js';
 import { quietness } from '../posterior/quietness.js';
 import { joinTrunks, type SiteMasses, type SiteModel } from '../sweep/site.js';
@@ -20,7 +22,7 @@ type EvidenceOf = (drawing: Weighed) => TrunkEvidence;
 
 /** log of the prior mixture of a trunk's drawings, by context. */
 function mixture(drawings: readonly Weighed[], evidenceOf: EvidenceOf): TrunkEvidence {
-  const terms = drawings.map((one) => ({ log: Math.log(one.prior), evidence: evidenceOf(one) }));
+  const terms = drawings.map((one) => ({ log: ln(one.prior), evidence: evidenceOf(one) }));
   const contexts = terms[0]?.evidence.length ?? 0;
   return Float64Array.from({ length: contexts }, (_, context) =>
     logSumExp(terms.map(({ log, evidence }) => log + (evidence[context] ?? -Infinity))),
@@ -31,7 +33,7 @@ function mixture(drawings: readonly Weighed[], evidenceOf: EvidenceOf): TrunkEvi
 function share(prior: number, evidence: TrunkEvidence, logRest: Float64Array): number {
   let sum = 0;
   evidence.forEach((log, context) => {
-    sum += prior * Math.exp(log + (logRest[context] ?? -Infinity));
+    sum += prior * exp(log + (logRest[context] ?? -Infinity));
   });
   return sum;
 }
@@ -55,7 +57,7 @@ function sharesOf(site: SiteModel, drawings: DrawingsByTrunk, evidenceOf: Eviden
   );
   return {
     logEvidence: whole.logEvidence,
-    asDrawn: Math.exp(sent.logEvidence - whole.logEvidence),
+    asDrawn: exp(sent.logEvidence - whole.logEvidence),
     byTrunk: drawings.map((trunk, t) =>
       trunk.map((one) =>
         share(one.prior, evidenceOf(one), whole.logWeights[t] ?? new Float64Array()),

@@ -1,5 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { exp } from '../../elementary/exp.js';
 import { joined, joinedScale } from '../sweep/join.js';
 import { MOST_LOG, portFeeds } from '../sweep/port.js';
 import type { UpwardSweep } from '../sweep/sweep-trunk.js';
@@ -28,7 +29,7 @@ export function atPort(
     const group = c % groups;
     for (let s = 0; s < states; s++) {
       const logScale = joinedScale(tables, join, c, feed[s]!);
-      const scale = Math.exp(Math.min(weight + logFlat + logScale, MOST_LOG)) * closing[c]!;
+      const scale = exp(Math.min(weight + logFlat + logScale, MOST_LOG)) * closing[c]!;
       let below = 0;
       labelWeight.forEach((said, l) => {
         below += said * table[at + s * stride + l * step + map[c]!]!;

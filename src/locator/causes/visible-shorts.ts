@@ -1,5 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { exp } from '../../elementary/exp.js';
 import { type CoreSet, SUPPLY } from '../../plan/cores.js';
 import { isOnlySpan, type Join, joined, joinedScale } from '../sweep/join.js';
 import { splitInto } from '../sweep/split-join.js';
@@ -83,7 +84,7 @@ function fromPort({ up, cores }: Descent, logWeights: Float64Array): SeenTable {
       const row = rows.of[(seen - 1) * space.count + s]!;
       const logScale = joinedScale(tables, join, c, space.feed[s]!);
       const mass =
-        Math.exp(Math.min(weight + logFlat + logScale, MOST_LOG)) *
+        exp(Math.min(weight + logFlat + logScale, MOST_LOG)) *
         closing[c]! *
         portFeeds(model, s, c % model.plan.groups).ok;
       for (let l = 0; l < labels; l++)

@@ -1,3 +1,4 @@
+import { log2 } from '../../elementary/ln.js';
 import type { Cause, Trouble } from '../causes/trouble-answer.js';
 
 /** Troubles that have one cause, as far as can be told, are weighed once; so many of them at most. */
@@ -45,7 +46,7 @@ export function meanDistance(
     let own = 0;
     before.forEach((q, c) => {
       const p = causes[c] ?? 0;
-      if (p > 0 && q > 0) own += p * Math.log2(p / q);
+      if (p > 0 && q > 0) own += p * log2(p / q);
     });
     return bits + chance * Math.max(0, own);
   }, 0);
@@ -53,8 +54,5 @@ export function meanDistance(
 
 /** In bits. */
 export function entropy(causes: Float64Array): number {
-  return causes.reduce(
-    (bits, chance) => (chance > 0 ? bits - chance * Math.log2(chance) : bits),
-    0,
-  );
+  return causes.reduce((bits, chance) => (chance > 0 ? bits - chance * log2(chance) : bits), 0);
 }

@@ -1,4 +1,5 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- indices are those of the model's own lists */
+import { exp } from '../../elementary/exp.js';
 import { channelBits } from '../posterior/information.js';
 import { logSweptMassAgain, type SpareTables, type SweptSite } from '../sweep/sweep-site.js';
 import type { CheckAction } from './check-action.js';
@@ -67,5 +68,5 @@ function stretches({ site, trunks }: SweptSite): Stretch[] {
 /** P(no component of the stretch is open | evidence), exactly: the evidence with every such open ruled out. */
 function chanceThrough(swept: SweptSite, { t, spans }: Stretch, spare: SpareTables): number {
   const without = siteWithoutOpens(swept.site, t, new Set(spans));
-  return Math.min(1, Math.exp(logSweptMassAgain(swept, without, spare) - swept.masses.logEvidence));
+  return Math.min(1, exp(logSweptMassAgain(swept, without, spare) - swept.masses.logEvidence));
 }

@@ -1,5 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { exp } from '../../elementary/exp.js';
 import { channelBits } from '../posterior/information.js';
 import { type CoreSet, SUPPLY } from '../../plan/cores.js';
 import type { InformantErrors } from '../../plan/error-rates.js';
@@ -54,7 +55,7 @@ export function isolationChecks(
 /** How the function would be found there with everything past it disconnected. */
 export function isolatedChances({ site, masses }: SweptSite, at: Isolated): ConditionChances {
   const chance = (weakToo: boolean) =>
-    Math.exp(logEvidenceIfIsolated(site, at, weakToo) - masses.logEvidence);
+    exp(logEvidenceIfIsolated(site, at, weakToo) - masses.logEvidence);
   const good = Math.min(1, chance(false));
   const works = Math.min(1, Math.max(good, chance(true)));
   return [good, works - good, 1 - works];

@@ -1,3 +1,4 @@
+import { exp } from '../../elementary/exp.js';
 import { sortLargestFirst } from '../posterior/order.js';
 import { type ErrorRates, type InformantErrors } from '../../plan/error-rates.js';
 import { siteModel, type SiteModel } from '../sweep/site.js';
@@ -172,7 +173,7 @@ class Branches {
         const site = siteGiven(swept.site, check, office, outcome);
         const given = sweepSiteAgain(this.before, site, ways, this.spare);
         if (given === null) return [];
-        const share = Math.exp(given.masses.logEvidence - swept.masses.logEvidence);
+        const share = exp(given.masses.logEvidence - swept.masses.logEvidence);
         return { swept: given, chance: chance * share };
       }),
     );

@@ -1,3 +1,4 @@
+import { exp } from '../../elementary/exp.js';
 import { type CauseMasses, causeMasses, type CausesAsked } from '../causes/cause-masses.js';
 import { waysTo } from '../causes/point.js';
 import { quietness } from '../posterior/quietness.js';
@@ -58,7 +59,7 @@ export class OutcomeSweeps {
     const { site, masses } = this.weighed.swept;
     const { logEvidence } = swept.masses;
     const { taken, mixing } = quietness(logQuiet, logEvidence, site.falseAlarmRatio);
-    const share = Math.exp(logEvidence + swept.site.logSeen - masses.logEvidence - site.logSeen);
+    const share = exp(logEvidence + swept.site.logSeen - masses.logEvidence - site.logSeen);
     const causes = causeMasses(swept, this.troubles, taken);
     return addMasses([{ whole: 1 / mixing.weight, causes }], [share]);
   }

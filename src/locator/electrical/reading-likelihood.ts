@@ -1,3 +1,5 @@
+import { power } from '../../elementary/power.js';
+import { ln } from '../../elementary/ln.js';
 import { JointQuestion } from './joint-question.js';
 import { logSumExp } from '../numbers/log-sum-exp.js';
 import { normalLogDensities } from '../numbers/normal-log-densities.js';
@@ -14,7 +16,7 @@ export interface ReadingLikelihood {
  * Log density of readings that say nothing: each anywhere on [0, 1.5 V0], as in the sweep.
  */
 export function logFlatDensity({ trunk, readings }: JointQuestion): number {
-  return -readings.length * Math.log(1.5 * trunk.sourceVolts);
+  return -readings.length * ln(1.5 * trunk.sourceVolts);
 }
 
 /**
@@ -35,15 +37,15 @@ export function readingLikelihood(
   }
   const residuals = readings.map(({ volts }, i) => volts - (predicted.volts[i] ?? 0));
   const { all, without } = normalLogDensities(residuals, covarianceOf(question, predicted));
-  const logFlat = -Math.log(1.5 * trunk.sourceVolts);
-  const noneWrong = (1 - wrongShare) ** count;
-  const oneWrong = wrongShare * (1 - wrongShare) ** (count - 1);
+  const logFlat = -ln(1.5 * trunk.sourceVolts);
+  const noneWrong = power(1 - wrongShare, count);
+  const oneWrong = wrongShare * power(1 - wrongShare, count - 1);
   const moreWrong = Math.max(0, 1 - noneWrong - count * oneWrong);
   const logParts = [
-    Math.log(noneWrong) + all,
-    ...without.map((density) => Math.log(oneWrong) + logFlat + density),
+    ln(noneWrong) + all,
+    ...without.map((density) => ln(oneWrong) + logFlat + density),
   ];
-  return { log: logSumExp([...logParts, Math.log(moreWrong) + logAllFlat]), logParts };
+  return { log: logSumExp([...logParts, ln(moreWrong) + logAllFlat]), logParts };
 }
 
 /** Each reading's own variance, the meter's offset and the nuisances that all readings share. */
@@ -53,9 +55,9 @@ function covarianceOf(
 ): number[][] {
   return readings.map(({ uncertaintyVolts }, i) =>
     readings.map((_, j) => {
-      const own = i === j ? uncertaintyVolts ** 2 : 0;
+      const own = i === j ? power(uncertaintyVolts, 2) : 0;
       const common = effects.reduce((sum, effect) => sum + (effect[i] ?? 0) * (effect[j] ?? 0), 0);
-      return own + shared.meterVolts ** 2 + common;
+      return own + power(shared.meterVolts, 2) + common;
     }),
   );
 }

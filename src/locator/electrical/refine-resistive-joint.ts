@@ -1,3 +1,5 @@
+import { exp } from '../../elementary/exp.js';
+import { ln } from '../../elementary/ln.js';
 import { checkJointQuestion } from './check-joint-question.js';
 import { JointCandidate, JointQuestion, RefinedCandidate, RefinedJoint } from './joint-question.js';
 import { logSumExp } from '../numbers/log-sum-exp.js';
@@ -33,17 +35,17 @@ export function refineResistiveJoint(question: JointQuestion): RefinedJoint {
   };
   const weighed = question.candidates.map(weigh);
   const logJoint = weighed.map(({ logLikelihood }, i) => {
-    return Math.log(question.candidates[i]?.weight ?? 0) + logLikelihood;
+    return ln(question.candidates[i]?.weight ?? 0) + logLikelihood;
   });
   const covered = question.candidates.reduce((sum, { weight }) => sum + weight, 0);
-  const logAverage = logSumExp(logJoint) - Math.log(covered);
+  const logAverage = logSumExp(logJoint) - ln(covered);
   const logUncovered =
-    Math.log(Math.max(0, 1 - covered)) + Math.max(logAverage, logFlatDensity(question));
+    ln(Math.max(0, 1 - covered)) + Math.max(logAverage, logFlatDensity(question));
   const logTotal = logSumExp([...logJoint, logUncovered]);
   return {
     candidates: weighed.map((candidate, i) => {
-      return { ...candidate, probability: Math.exp((logJoint[i] ?? -Infinity) - logTotal) };
+      return { ...candidate, probability: exp((logJoint[i] ?? -Infinity) - logTotal) };
     }),
-    uncovered: Math.exp(logUncovered - logTotal),
+    uncovered: exp(logUncovered - logTotal),
   };
 }

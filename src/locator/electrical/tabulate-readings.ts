@@ -1,3 +1,4 @@
+import { exp } from '../../elementary/exp.js';
 import { reachOfJoint } from './joint-reach.js';
 import { PredictedReadings } from './predict-readings.js';
 
@@ -25,7 +26,7 @@ export function tabulateReadings(
   const steps = Math.ceil((toLogOhms - fromLogOhms) / LOG_STEP);
   const rows: Row[] = [];
   for (let i = 0; i <= steps; i++) {
-    const ohms = Math.exp(fromLogOhms + (i * (toLogOhms - fromLogOhms)) / steps);
+    const ohms = exp(fromLogOhms + (i * (toLogOhms - fromLogOhms)) / steps);
     const readings = predict(ohms);
     if (readings === null) {
       addEdge(rows, ohms, predict);

@@ -1,3 +1,6 @@
+import { power } from '../../elementary/power.js';
+import { exp } from '../../elementary/exp.js';
+import { ln } from '../../elementary/ln.js';
 import { reachOfJoint } from './joint-reach.js';
 import { JointQuestion } from './joint-question.js';
 import { logSumExp } from '../numbers/log-sum-exp.js';
@@ -33,11 +36,11 @@ export function weighJointOhms(
   likelihood: (ohms: number) => ReadingLikelihood,
 ): WeighedOhms {
   const deviation = jointOhms.logDeviation;
-  const middle = Math.log(jointOhms.medianOhms);
-  const logScale = Math.log(deviation * Math.sqrt(2 * Math.PI));
+  const middle = ln(jointOhms.medianOhms);
+  const logScale = ln(deviation * Math.sqrt(2 * Math.PI));
   const pointAt = (logOhms: number): GridPoint => {
-    const prior = -0.5 * ((logOhms - middle) / deviation) ** 2 - logScale;
-    const { log, logParts } = likelihood(Math.exp(logOhms));
+    const prior = -0.5 * power((logOhms - middle) / deviation, 2) - logScale;
+    const { log, logParts } = likelihood(exp(logOhms));
     return { logOhms, logDensity: prior + log, logParts: logParts.map((part) => prior + part) };
   };
   const { fromLogOhms, toLogOhms } = reachOfJoint(jointOhms);
@@ -82,19 +85,19 @@ function summed(grid: GridPoint[]): WeighedOhms {
   const logMasses = grid.slice(1).map((point, i) => {
     const before = grid[i] ?? point;
     const width = point.logOhms - before.logOhms;
-    return Math.log(width / 2) + logSumExp([before.logDensity, point.logDensity]);
+    return ln(width / 2) + logSumExp([before.logDensity, point.logDensity]);
   });
   const logLikelihood = logSumExp(logMasses);
   const quantile = (share: number) => {
     let below = 0;
     for (const [i, logMass] of logMasses.entries()) {
-      const mass = Math.exp(logMass - logLikelihood);
+      const mass = exp(logMass - logLikelihood);
       const from = grid[i]?.logOhms ?? 0;
       const to = grid[i + 1]?.logOhms ?? from;
-      if (below + mass >= share) return Math.exp(from + ((share - below) / mass) * (to - from));
+      if (below + mass >= share) return exp(from + ((share - below) / mass) * (to - from));
       below += mass;
     }
-    return Math.exp(grid.at(-1)?.logOhms ?? 0);
+    return exp(grid.at(-1)?.logOhms ?? 0);
   };
   return {
     logLikelihood,

@@ -1,3 +1,4 @@
+import { ln } from '../../elementary/ln.js';
 import type { SiteMasses } from '../sweep/site.js';
 import type { UpwardSweep } from '../sweep/sweep-trunk.js';
 import { boundGraph } from './bounds.js';
@@ -41,13 +42,13 @@ function headEndGroups({ site, informativeNodes, sweeps, masses }: SearchScope):
   return Array.from({ length: headEnd.count }, (_, group) => {
     const shares = [...headEnd.ofMode.keys()]
       .filter((mode) => headEnd.ofMode[mode] === group && (headEnd.share[mode] ?? 0) > 0)
-      .map((mode) => ({ mode, log: Math.log(headEnd.share[mode] ?? 0) }))
+      .map((mode) => ({ mode, log: ln(headEnd.share[mode] ?? 0) }))
       .sort((a, b) => b.log - a.log || a.mode - b.mode);
     const logShare = shares[0]?.log ?? -Infinity;
     return {
       inside: new Inside(site, informativeNodes, sweeps, group),
-      logPrior: Math.log(headEnd.chance[group] ?? 0) + logShare,
-      logMost: Math.log(masses.groups[group] ?? 0) + masses.logEvidence + logShare,
+      logPrior: ln(headEnd.chance[group] ?? 0) + logShare,
+      logMost: ln(masses.groups[group] ?? 0) + masses.logEvidence + logShare,
       modes: shares.map(({ mode, log }) => ({ mode, log: log - logShare })),
     };
   });
@@ -76,8 +77,8 @@ export function bestExplanations(scope: SearchScope, count: number): Best {
   const groups = headEndGroups(scope);
   const most = Math.max(...groups.map(({ logMost }) => logMost));
   if (most === -Infinity) return { found: [], all: true, endedEarly: false };
-  let logLeast = most - Math.log(count * THIS_LESS);
-  let step = Math.log(FURTHER);
+  let logLeast = most - ln(count * THIS_LESS);
+  let step = ln(FURTHER);
   const nodes = scope.site.trunks.reduce((sum, { tree }) => sum + tree.count, 0);
   const work = new WorkLeft(MOST_WORK - nodes * WORK_OF_A_NODE);
   let last: readonly FoundAssignment[] = [];

@@ -1,5 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { ln } from '../../elementary/ln.js';
 import { logAdd } from '../numbers/log-add.js';
 import type { Graph, NodeState } from './node-state.js';
 import type { InformativeNode } from './informative-nodes.js';
@@ -78,7 +79,7 @@ function bestFirst({ cases }: NodeState, rest: readonly Float64Array[], context:
   return logSumExp(
     feeds.map((_, k) => {
       const at = (context * feeds.length + k) * width;
-      return rest[0]?.[at] ?? Math.log(local[at]!) + logs[context]!;
+      return rest[0]?.[at] ?? ln(local[at]!) + logs[context]!;
     }),
   );
 }
@@ -123,7 +124,7 @@ function mostByView(
   for (const { chances, to } of edges) {
     const best = below[to]!.best[context]!;
     for (let v = 0; v < width; v++)
-      if (chances[at + v]! > 0) most[v] = Math.max(most[v]!, Math.log(chances[at + v]!) + best);
+      if (chances[at + v]! > 0) most[v] = Math.max(most[v]!, ln(chances[at + v]!) + best);
   }
   return most;
 }

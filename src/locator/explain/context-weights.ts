@@ -1,5 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { exp } from '../../elementary/exp.js';
+import { ln } from '../../elementary/ln.js';
 import { logAdd } from '../numbers/log-add.js';
 import type { Chosen } from './chosen.js';
 import { unite } from './opening.js';
@@ -40,7 +42,7 @@ export function contextWeights(
       });
     });
     const whole = logSumExp(logs);
-    return logs.map((log) => Math.exp(log - whole));
+    return logs.map((log) => exp(log - whole));
   });
 }
 
@@ -120,7 +122,7 @@ function workOwnLogs(
         const views = chances.subarray(row, row + width);
         weights = scaledViews(unite(weights.views, views), weights.log);
       });
-      return Math.log(weights.views[0]!) + weights.log;
+      return ln(weights.views[0]!) + weights.log;
     });
     own[context] = logSumExp(cases) + scale[context]!;
   }

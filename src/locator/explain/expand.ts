@@ -1,5 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { ln } from '../../elementary/ln.js';
 import { logAdd } from '../numbers/log-add.js';
 import type { Edge, NodeState } from './node-state.js';
 import { localLogs } from './local-cases.js';
@@ -227,7 +228,7 @@ function unitePaths(
       const chance = chances[row + v]!;
       if (chance === 0) continue;
       const to = i - view + (view | v);
-      united[to] = logAdd(united[to]!, logs[i]! + Math.log(chance));
+      united[to] = logAdd(united[to]!, logs[i]! + ln(chance));
     }
   }
   return united;
@@ -249,7 +250,7 @@ function closed(stage: Stage, { cases }: NodeState, logs: Float64Array): Float64
   return stage.informativeContext.reduce((sums, of, s) => {
     const own = logs.subarray(s * cells, (s + 1) * cells);
     sums[s] = logSumExp(
-      own.map((log, i) => log + Math.log(cases.local[of * cells + i]!) + cases.logs[of]!),
+      own.map((log, i) => log + ln(cases.local[of * cells + i]!) + cases.logs[of]!),
     );
     return sums;
   }, new Float64Array(stage.informativeContext.length));

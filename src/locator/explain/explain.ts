@@ -1,5 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { exp } from '../../elementary/exp.js';
 import type { Explanation, TrunkExplanation } from '../posterior/locate-result.js';
 import { ALL_CORES } from '../../plan/cores.js';
 import { coresIn } from '../../plan/plan-tables.js';
@@ -145,7 +146,7 @@ function explainAll(
   const explanations = inOrder(told)
     .slice(0, most)
     .map(({ log, headEnd, chosen }) => ({
-      probability: Math.exp(log - masses.logEvidence - logFactor),
+      probability: exp(log - masses.logEvidence - logFactor),
       headEnd: site.headEnd.modes[headEnd - 1] ?? ('ok' as const),
       trunks: trunkExplanations(site, informativeNodes, order, chosen),
       likely: likely.of(chosen, headEnd),

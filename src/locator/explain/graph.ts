@@ -1,5 +1,5 @@
-/* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
-   construction, and a fallback value at each read would hide a wrong one */
+/* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: in range by construction; a fallback would hide what is wrong */
+import { ln } from '../../elementary/ln.js';
 import { logAdd } from '../numbers/log-add.js';
 import type { Candidate, Edge, Graph, NodeState } from './node-state.js';
 import type { InformativeNode } from './informative-nodes.js';
@@ -181,7 +181,7 @@ class Grower {
     const { logs, weights } = open;
     const states: number[] = [];
     // What several contexts and cases have together is at most so many times the most that one has.
-    const logLeast = this.logLeast - Math.log(logs.length);
+    const logLeast = this.logLeast - ln(logs.length);
     for (const at of open.active) {
       const top = { feed: feeds[at % feeds.length]!, weights, at: at * width, log: logs[at]! };
       const context = contextBelow[j]![Math.floor(at / feeds.length)]!;
@@ -255,9 +255,9 @@ class Grower {
       for (let v = 0; v < width; v++) weight = Math.max(weight, open.weights[at * width + v]!);
       const context = contextBelow[j]![Math.floor(at / cases)]!;
       const inside = this.scope.inside.most(below[j]!, context, view);
-      most = Math.max(most, log + Math.log(weight) + inside);
+      most = Math.max(most, log + ln(weight) + inside);
     });
-    return most + Math.log(open.logs.length * mostOfRun);
+    return most + ln(open.logs.length * mostOfRun);
   }
 
   /** Adds to `outside` of the state below what comes along this edge. */
@@ -277,7 +277,7 @@ class Grower {
       let sum = 0;
       for (let v = 0; v < width; v++) sum += weights[at * width + v]! * chances[row + v]!;
       const to = contextBelow[j]![context]!;
-      if (sum > 0) outside[to] = logAdd(outside[to]!, logs[at]! + Math.log(sum));
+      if (sum > 0) outside[to] = logAdd(outside[to]!, logs[at]! + ln(sum));
     }
   }
 }

@@ -1,5 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { ln } from '../../elementary/ln.js';
 import { closingChances, contextMap } from '../sweep/contexts.js';
 import type { SiteModel } from '../sweep/site.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
@@ -137,7 +138,7 @@ function contextsOf(
   if (inner.length === 0 && terms.length === 1 && labels === 1)
     return { outerCount: 1, outerOf: ONLY, closing: NO_FLAGS };
   const toOuter = contextMap(1, inner, outer);
-  const closing = closingChances(1, inner, outer, flags).map(Math.log);
+  const closing = closingChances(1, inner, outer, flags).map(ln);
   const settings = toOuter.length;
   const contexts = { length: terms.length * settings };
   return {

@@ -1,5 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { ln } from '../../elementary/ln.js';
 import type { System } from '../sweep/system.js';
 import type { UpwardSweep } from '../sweep/sweep-trunk.js';
 import type { InformativeNode } from './informative-nodes.js';
@@ -120,7 +121,7 @@ export class Inside {
         if (s < 0) continue;
         const mass = tables.bottom[at * count + s * columns + column]!;
         const logScale = tables.bottomScale[scaleAt * feeds + feed[s]! * contexts + c]!;
-        if (mass > 0) table[context * states.count + whole] = logScale + Math.log(mass);
+        if (mass > 0) table[context * states.count + whole] = logScale + ln(mass);
       }
     }
     this.logs[h] = table;

@@ -1,5 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { ln } from '../../elementary/ln.js';
 import { ALL_CORES, SUPPLY } from '../../plan/cores.js';
 import { DEAD_FEED } from '../sweep/feed-classes.js';
 import { isQuietAt } from '../sweep/quiet-site.js';
@@ -40,7 +41,7 @@ export interface Cases {
 /** log of `local`, with everything known. */
 export function localLogs({ local, logs }: Cases): Float64Array {
   const cells = local.length / logs.length;
-  return local.map((chance, i) => Math.log(chance) + logs[Math.floor(i / cells)]!);
+  return local.map((chance, i) => ln(chance) + logs[Math.floor(i / cells)]!);
 }
 
 /** States of informative nodes as numbers: of a node its view * FEED_COUNT + feed; of a port 0 for ok, 1 for no output. */

@@ -1,5 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { ln } from '../../elementary/ln.js';
 import type { NodeState } from './node-state.js';
 import type { InformativeNode } from './informative-nodes.js';
 import type { Inside } from './inside.js';
@@ -93,7 +94,7 @@ export function through(
     const row = pairs[context]! * cells;
     let sum = 0;
     for (let i = 0; i < cells; i++) sum += local[context * cells + i]! * chances[row + i]!;
-    logs[context] = Math.log(sum) + scale[context]!;
+    logs[context] = ln(sum) + scale[context]!;
   }
   return logs;
 }

@@ -1,5 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { exp } from '../../elementary/exp.js';
 import { SUPPLY } from '../../plan/cores.js';
 import type { InformativeNode } from './informative-nodes.js';
 import type { Chosen } from './chosen.js';
@@ -70,7 +71,7 @@ function weighRun(
   const product = products[at]!;
   const { views, log } = left < 0 ? product.all() : product.without(left);
   const local = cases.local.subarray(at * VIEW_COUNT, (at + 1) * VIEW_COUNT);
-  const factor = Math.exp(log - logScale);
+  const factor = exp(log - logScale);
   return unite(local, views).map((weight) => weight * factor);
 }
 

@@ -1,5 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { exp } from '../../elementary/exp.js';
 import { NEGLIGIBLE } from '../sweep/live-contexts.js';
 import { hasPoints } from '../sweep/quiet-site.js';
 import type { Chosen } from './chosen.js';
@@ -53,7 +54,7 @@ export class QuietPart {
     const log =
       logMassOf(this.informativeNodes, quiet, only) -
       logMassOf(this.informativeNodes, chosen, only);
-    const share = Math.min(1, Math.exp(log));
+    const share = Math.min(1, exp(log));
     return share > NEGLIGIBLE ? { chosen: quiet, share } : null;
   }
 

@@ -1,5 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { ln } from '../../elementary/ln.js';
 import type { Inside } from './inside.js';
 import type { RunBounds } from './run-bounds.js';
 import { FEED_COUNT, VIEW_COUNT } from './run-effects.js';
@@ -33,7 +34,7 @@ export function reach(
   let cut = false;
   let best = -Infinity;
   for (let view = 0; view < VIEW_COUNT; view++) {
-    SEEN[view] = log + Math.log(bounds.seen(weights, at, view));
+    SEEN[view] = log + ln(bounds.seen(weights, at, view));
     KNOWN[view] = SEEN[view]! + inside.most(to, context, view);
     best = Math.max(best, KNOWN[view]!);
   }

@@ -1,5 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { ln } from '../../elementary/ln.js';
 import { ALL_CORES } from '../../plan/cores.js';
 import { VIEW_COUNT, WEAK_FEED } from './run-effects.js';
 import { ACT_COUNT, OPEN, PARTED, SHORT, WEAKENED } from './series-acts.js';
@@ -36,10 +37,10 @@ export class RunBounds {
     this.shorts = products(sums.subarray(SHORT, WEAKENED));
     const lost = products(sums.subarray(OPEN, SHORT));
     this.logLost = new Float64Array(2 * CORE_SETS);
-    this.logWeak = Math.log(sums[WEAKENED]!);
+    this.logWeak = ln(sums[WEAKENED]!);
     for (let set = 0; set < CORE_SETS; set++) {
-      this.logLost[set] = Math.log(lost[set]!);
-      this.logLost[CORE_SETS + set] = set > 0 ? Math.log(lost[set]! + parted) : 0;
+      this.logLost[set] = ln(lost[set]!);
+      this.logLost[CORE_SETS + set] = set > 0 ? ln(lost[set]! + parted) : 0;
     }
   }
 

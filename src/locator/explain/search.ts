@@ -1,5 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- an inner loop over a list: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { ln } from '../../elementary/ln.js';
 import { Expander, type Fan, type EdgeWay } from './expand.js';
 import { Heap, type Ranked } from '../numbers/heap.js';
 import type { Field, Partial } from './partial.js';
@@ -111,7 +112,7 @@ class Search {
         if (way) this.expand(this.expander.take(next.partial, way), next.depth + 1);
       } else {
         const { mode } = next.partial.field.modes[next.index] ?? { mode: 0 };
-        const log = next.log + Math.log(this.leftOf(next.partial));
+        const log = next.log + ln(this.leftOf(next.partial));
         this.ranking.add({ log, headEnd: mode, whole: next.partial });
       }
     }

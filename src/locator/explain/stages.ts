@@ -1,5 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { ln } from '../../elementary/ln.js';
 import { contextMap } from '../sweep/contexts.js';
 import type { ConfusionFlag } from '../sweep/statements.js';
 import { type InformativeNode, TooManyLabels } from './informative-nodes.js';
@@ -47,7 +48,7 @@ function priorOfNew(
     open.reduce((log, flag, position) => {
       if (known.includes(flag)) return log;
       const { confused } = flags[flag]!;
-      return log + Math.log((context >> position) & 1 ? confused : 1 - confused);
+      return log + ln((context >> position) & 1 ? confused : 1 - confused);
     }, 0),
   );
 }

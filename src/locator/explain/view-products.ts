@@ -1,3 +1,4 @@
+import { ln } from '../../elementary/ln.js';
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 
@@ -11,7 +12,7 @@ export function scaledViews(views: Float64Array, log = 0): ScaledViews {
   let most = 0;
   for (let v = 0; v < views.length; v++) most = Math.max(most, views[v]!);
   if (most === 0) return { views, log: -Infinity };
-  return { views: views.map((chance) => chance / most), log: log + Math.log(most) };
+  return { views: views.map((chance) => chance / most), log: log + ln(most) };
 }
 
 /** What is seen in two together: the union. */

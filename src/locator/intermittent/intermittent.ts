@@ -1,3 +1,5 @@
+import { exp } from '../../elementary/exp.js';
+import { ln, log1p } from '../../elementary/ln.js';
 import type { Place } from '../../drawing/drawn-node.js';
 import type { ErrorRates } from '../../plan/error-rates.js';
 import type { ExpectedFaults } from '../../plan/expected-faults.js';
@@ -87,8 +89,8 @@ export function intermittent(
   const before = found.reduce((sum, { priorOdds }) => sum + priorOdds, 0);
   const log = found.reduce((sum, { logOdds }) => logAdd(sum, logOdds), logNothing);
   return {
-    logEvidence: swept.joined.logEvidence + site.logSeen + log - Math.log1p(before),
-    nothing: Math.exp(logNothing - log),
+    logEvidence: swept.joined.logEvidence + site.logSeen + log - log1p(before),
+    nothing: exp(logNothing - log),
     spans: bySpan(found.filter(isOfSpan), log),
     parts: byPart(
       found.filter((one) => !isOfSpan(one)),
@@ -101,8 +103,8 @@ export function intermittent(
 function weighing(all: SweptSittings, quiet: SweptSittings | null, falseAlarmRatio: number) {
   const logQuiet = quiet ? quiet.joined.logEvidence - all.joined.logEvidence : -Infinity;
   return (gain: number, gainInQuiet: number): number => {
-    const share = Math.exp(logQuiet + gainInQuiet - gain);
-    return gain + Math.log1p(-(1 - falseAlarmRatio) * Math.min(1, share));
+    const share = exp(logQuiet + gainInQuiet - gain);
+    return gain + log1p(-(1 - falseAlarmRatio) * Math.min(1, share));
   };
 }
 
@@ -143,7 +145,7 @@ function spanHypotheses(
       return COMPONENTS.flatMap(([key, component]) =>
         open.modes.map((mode) => {
           const priorOdds = odds.ofSpan(t, n, key, mode, place, component);
-          const logOdds = Math.log(priorOdds) + (logGain[n] ?? 0);
+          const logOdds = ln(priorOdds) + (logGain[n] ?? 0);
           return { place, component, mode, priorOdds, logOdds };
         }),
       );
@@ -159,7 +161,7 @@ function partHypotheses(site: SiteModel, odds: PriorOdds, gains: Gains): Hypothe
     mode: string,
     priorOdds: number,
     gain: number,
-  ): Hypothesis => ({ place, component, mode, priorOdds, logOdds: Math.log(priorOdds) + gain });
+  ): Hypothesis => ({ place, component, mode, priorOdds, logOdds: ln(priorOdds) + gain });
   const { plan, stationClasses } = site.system;
   // A short of the supply silences the whole trunk, not the station: no hypothesis here.
   const stationModes = plan.stationModes.filter((mode) => mode !== plan.stationShort);
@@ -204,7 +206,7 @@ function logGains({ site, sweeps, passing }: SweptSittings, t: number, open: Pas
   for (const { sittings, chance } of presences(sittingsTouched(sweep.model, felt))) {
     const behind = passing[t]?.sweep(felt, sittings) ?? sweep;
     const ratios = behind === sweep ? null : spanLogRatios(sweep, behind);
-    gains.forEach((gain, n) => (gains[n] = logAdd(gain, Math.log(chance) + (ratios?.[n] ?? 0))));
+    gains.forEach((gain, n) => (gains[n] = logAdd(gain, ln(chance) + (ratios?.[n] ?? 0))));
   }
   return gains;
 }
@@ -220,7 +222,7 @@ function bySpan(found: readonly SpanHypothesis[], logTotal: number): PassingSpan
       modes: {},
       shares: new Map<ComponentName, number>(),
     };
-    const chance = Math.exp(logOdds - logTotal);
+    const chance = exp(logOdds - logTotal);
     span.probability += chance;
     span.modes[mode] = (span.modes[mode] ?? 0) + chance;
     span.shares.set(component, (span.shares.get(component) ?? 0) + chance);
@@ -245,7 +247,7 @@ function byPart(found: readonly Hypothesis[], logTotal: number): PassingPart[] {
     if (place.kind === 'span') continue;
     const key = JSON.stringify(place);
     const part = parts.get(key) ?? { place, probability: 0, modes: {} };
-    const chance = Math.exp(logOdds - logTotal);
+    const chance = exp(logOdds - logTotal);
     part.probability += chance;
     part.modes[mode] = (part.modes[mode] ?? 0) + chance;
     parts.set(key, part);

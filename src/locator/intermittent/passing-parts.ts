@@ -1,5 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { exp } from '../../elementary/exp.js';
+import { ln } from '../../elementary/ln.js';
 import type { FunctionSet } from '../../plan/functions.js';
 import { DEAD_FEED } from '../sweep/feed-classes.js';
 import { logAdd } from '../numbers/log-add.js';
@@ -41,7 +43,7 @@ export function headEndGains(swept: SweptSittings): Float64Array {
     let gain = -Infinity;
     for (const { sittings, chance } of presences([...new Set(touched.flat())])) {
       const { logEvidence } = joinTrunks(site, evidenceWith(sittings));
-      gain = logAdd(gain, Math.log(chance) + logEvidence - joined.logEvidence);
+      gain = logAdd(gain, ln(chance) + logEvidence - joined.logEvidence);
     }
     return gain;
   });
@@ -54,7 +56,7 @@ export function portGain({ site, joined, passing }: SweptSittings, t: number): n
   let gain = -Infinity;
   for (const { sittings, chance } of presences(sittingsTouched(site.trunks[t]!, felt)))
     passing[t]!.logEvidence(felt, sittings).forEach((own, context) => {
-      gain = logAdd(gain, Math.log(chance) + own + ofRest[context]!);
+      gain = logAdd(gain, ln(chance) + own + ofRest[context]!);
     });
   return gain;
 }
@@ -96,7 +98,7 @@ export function stationGain(
       for (let feed = 0; feed < space.feeds; feed++) {
         const cell = feed * contexts + c;
         const row = c * classCount * space.feeds + feed;
-        const scale = Math.exp((logs?.[cell] ?? 0) - (known.logs?.[cell] ?? 0));
+        const scale = exp((logs?.[cell] ?? 0) - (known.logs?.[cell] ?? 0));
         let ofClasses = 0;
         for (let k = 0; k < classCount; k++)
           ofClasses += classes[k]! * table[row + k * space.feeds]!;
@@ -105,5 +107,5 @@ export function stationGain(
         gain += chance * scale * mass;
       }
   }
-  return Math.log(gain);
+  return ln(gain);
 }

@@ -1,5 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { ln } from '../../elementary/ln.js';
 import { logAdd } from '../numbers/log-add.js';
 import type { UpwardSweep } from '../sweep/sweep-trunk.js';
 
@@ -24,7 +25,7 @@ export function spanLogRatios(swept: UpwardSweep, other: UpwardSweep): Float64Ar
     let log = -Infinity;
     for (let i = 0; i < feeds * contexts; i++) {
       const gain = other.tables.topScale[base + i]! - topScale[base + i]!;
-      if (columns[i]! > 0) log = logAdd(log, Math.log(columns[i]!) + gain);
+      if (columns[i]! > 0) log = logAdd(log, ln(columns[i]!) + gain);
     }
     return log;
   });

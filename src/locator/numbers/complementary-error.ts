@@ -1,3 +1,4 @@
+import { exp } from '../../elementary/exp.js';
 /** Above this the continued fraction converges fast; below, 1 - erf(x) still keeps all but two of its digits. */
 const SERIES_UP_TO = 2;
 
@@ -9,7 +10,7 @@ function errorFunction(x: number): number {
     term *= (2 * x * x) / (2 * n + 1);
     sum += term;
   }
-  return (2 / Math.sqrt(Math.PI)) * Math.exp(-x * x) * sum;
+  return (2 / Math.sqrt(Math.PI)) * exp(-x * x) * sum;
 }
 
 /**
@@ -20,5 +21,5 @@ export function complementaryError(x: number): number {
   if (x <= SERIES_UP_TO) return 1 - errorFunction(x);
   let tail = x;
   for (let k = 120; k > 0; k--) tail = x + k / 2 / tail;
-  return Math.exp(-x * x) / (Math.sqrt(Math.PI) * tail);
+  return exp(-x * x) / (Math.sqrt(Math.PI) * tail);
 }

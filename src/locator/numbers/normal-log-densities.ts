@@ -1,3 +1,4 @@
+import { ln } from '../../elementary/ln.js';
 export interface NormalLogDensities {
   /** Of all residuals together. */
   all: number;
@@ -5,7 +6,7 @@ export interface NormalLogDensities {
   without: number[];
 }
 
-const LOG_TWO_PI = Math.log(2 * Math.PI);
+const LOG_TWO_PI = ln(2 * Math.PI);
 
 /**
  * Log density of a zero-mean normal vector, and of the vector with each entry left out in turn.
@@ -25,7 +26,7 @@ export function normalLogDensities(
   const all = -0.5 * (residuals.length * LOG_TWO_PI + logDeterminant + square);
   const without = weighted.map((value, i) => {
     const precision = inverse[i]?.[i] ?? 0;
-    const given = -0.5 * (LOG_TWO_PI - Math.log(precision) + (value * value) / precision);
+    const given = -0.5 * (LOG_TWO_PI - ln(precision) + (value * value) / precision);
     return all - given;
   });
   return { all, without };
@@ -38,7 +39,7 @@ function invert(matrix: readonly (readonly number[])[]) {
   let logDeterminant = 0;
   rows.forEach((pivotRow, i) => {
     const pivot = pivotRow[i] ?? 0;
-    logDeterminant += Math.log(pivot);
+    logDeterminant += ln(pivot);
     for (let k = 0; k < 2 * size; k++) pivotRow[k] = (pivotRow[k] ?? 0) / pivot;
     rows.forEach((row, j) => {
       const factor = row[i] ?? 0;

@@ -1,3 +1,4 @@
+import { log2 } from '../../elementary/ln.js';
 import { type InformantErrors, OUTCOMES } from '../../plan/error-rates.js';
 
 /**
@@ -42,5 +43,5 @@ export function informationBits(
 
 function term(condition: number, likelihood: number, chance: number): number {
   const mass = condition * likelihood;
-  return mass > 0 ? mass * Math.log2(likelihood / chance) : 0;
+  return mass > 0 ? mass * log2(likelihood / chance) : 0;
 }

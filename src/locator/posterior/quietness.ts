@@ -1,3 +1,5 @@
+import { exp } from '../../elementary/exp.js';
+import { ln } from '../../elementary/ln.js';
 /**
  * Nobody complains of nothing, or hardly ever (fault model, section 4): the weight of quiet worlds is multiplied by κ. With A
  * the mass of the evidence and Q that of its quiet worlds, every answer is (A x - (1 - κ) Q x_Q) / (A - (1 - κ) Q).
@@ -17,12 +19,12 @@ export interface Quietness {
 
 /** @param logQuiet, logAll natural logarithms of Q and A */
 export function quietness(logQuiet: number, logAll: number, falseAlarmRatio: number): Quietness {
-  const share = Math.min(1, Math.exp(logQuiet - logAll));
+  const share = Math.min(1, exp(logQuiet - logAll));
   const taken = (1 - falseAlarmRatio) * share;
   const rest = falseAlarmRatio * share + (1 - share);
   const mix = (all: number, quiet: number) => Math.max(0, all - taken * quiet) / rest;
   return {
-    logFactor: Math.log(rest),
+    logFactor: ln(rest),
     taken,
     quiet: (falseAlarmRatio * share) / rest,
     mixing: { weight: 1 / rest, quiet: taken / rest },

@@ -1,3 +1,4 @@
+import { ln } from '../../elementary/ln.js';
 import { type Point, waysTo } from '../causes/point.js';
 import { hasPoints, quietSite } from '../sweep/quiet-site.js';
 import type { SiteModel } from '../sweep/site.js';
@@ -24,7 +25,7 @@ export interface WeighedEvidence {
   readonly quietness: Quietness;
 }
 
-const LOG_NEGLIGIBLE = Math.log(NEGLIGIBLE);
+const LOG_NEGLIGIBLE = ln(NEGLIGIBLE);
 
 const sweepTo = (points: readonly Point[], site: SiteModel): SweptSite | null => {
   const ways = waysTo(points, site);

@@ -1,3 +1,4 @@
+import { exp } from '../../elementary/exp.js';
 import { massesPerComponent, massesPerSpan } from '../sweep/descend-span.js';
 import { DEAD_FEED, type FeedClasses } from '../sweep/feed-classes.js';
 import { liveContexts } from '../sweep/live-contexts.js';
@@ -102,8 +103,8 @@ export class JointPriors {
       return sum + (volts?.[weak.has(n) ? weakFeed : full] ?? 0);
     }, 0);
     return {
-      before: Math.exp(logEvidence - this.logBefore),
-      swept: Math.exp(logEvidence + logVolts - this.logSwept),
+      before: exp(logEvidence - this.logBefore),
+      swept: exp(logEvidence + logVolts - this.logSwept),
     };
   }
 

@@ -1,3 +1,5 @@
+import { exp } from '../../elementary/exp.js';
+import { ln } from '../../elementary/ln.js';
 import { meanDensity } from './mean-density.js';
 
 /** One loop resistance as it was read. */
@@ -39,7 +41,7 @@ export function loopExcess(
 
 /** Natural logarithm of the flat shares of so many readings. */
 export function logFlat(readings: number, rangeOhms: number): number {
-  return readings * Math.log(WRONG_SHARE / rangeOhms);
+  return readings * ln(WRONG_SHARE / rangeOhms);
 }
 
 /** Π odds · Normal(R; r, s) as scale · Normal(r; mean, deviation). */
@@ -54,9 +56,9 @@ function productOfNormals(reads: readonly LoopRead[], odds: number) {
   const logScale = reads.reduce(
     (sum, { ohms, uncertaintyOhms: s }) => {
       const z = (ohms - mean) / s;
-      return sum + Math.log(odds / (s * rootTwoPi)) - (z * z) / 2;
+      return sum + ln(odds / (s * rootTwoPi)) - (z * z) / 2;
     },
-    Math.log(deviation * rootTwoPi),
+    ln(deviation * rootTwoPi),
   );
-  return { scale: Math.exp(logScale), mean, deviation };
+  return { scale: exp(logScale), mean, deviation };
 }

@@ -1,3 +1,4 @@
+import { exp } from '../../elementary/exp.js';
 import { complementaryError } from '../numbers/complementary-error.js';
 
 /** Up to this width the density is averaged by quadrature: a difference of two tails would lose digits there. */
@@ -8,7 +9,7 @@ const NODES = [0, 0.538469310105683, 0.906179845938664];
 const WEIGHTS = [0.568888888888889, 0.478628670499366, 0.236926885056189];
 
 export function standardDensity(z: number): number {
-  return Math.exp(-0.5 * z * z) / Math.sqrt(2 * Math.PI);
+  return exp(-0.5 * z * z) / Math.sqrt(2 * Math.PI);
 }
 
 /** P(Z > z) of a standard normal, z ≥ 0. */

@@ -1,3 +1,4 @@
+import { power } from '../../elementary/power.js';
 import type { CoreSet } from '../../plan/cores.js';
 import { coreSet, type PlanTables } from '../../plan/plan-tables.js';
 import type { System } from '../sweep/system.js';
@@ -90,8 +91,8 @@ function stretchesOf(
     const passed = alike.filter(({ passes }) => passes).length;
     const failed = alike.length - passed;
     const likelihood = [
-      (1 - CONTINUITY_ERROR) ** passed * CONTINUITY_ERROR ** failed,
-      CONTINUITY_ERROR ** passed * (1 - CONTINUITY_ERROR) ** failed,
+      power(1 - CONTINUITY_ERROR, passed) * power(CONTINUITY_ERROR, failed),
+      power(CONTINUITY_ERROR, passed) * power(1 - CONTINUITY_ERROR, failed),
     ] as const;
     return [{ from, spans, cores: coreSet(plan, first.cores), likelihood }];
   });

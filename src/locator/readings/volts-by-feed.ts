@@ -1,3 +1,5 @@
+import { exp } from '../../elementary/exp.js';
+import { ln } from '../../elementary/ln.js';
 import { DEAD_FEED, type FeedClasses } from '../sweep/feed-classes.js';
 import { WRONG_SHARE } from './loop-excess.js';
 
@@ -17,20 +19,25 @@ export interface VoltsRead {
 
 function normalDensity(x: number, mean: number, deviation: number): number {
   const z = (x - mean) / deviation;
-  return Math.exp(-0.5 * z * z) / (deviation * Math.sqrt(2 * Math.PI));
+  return exp(-0.5 * z * z) / (deviation * Math.sqrt(2 * Math.PI));
 }
 
 function logLikelihood(read: VoltsRead, feed: number, isWeak: boolean): number {
   const { volts, uncertaintyVolts, nominalVolts, sourceVolts, rangeVolts } = read;
   let density: number;
   if (feed === DEAD_FEED)
-    density = normalDensity(volts, 0, Math.hypot(uncertaintyVolts, DEAD_VOLTS));
+    density = normalDensity(
+      volts,
+      0,
+      Math.sqrt(uncertaintyVolts * uncertaintyVolts + DEAD_VOLTS * DEAD_VOLTS),
+    );
   else if (isWeak) density = volts <= nominalVolts ? 1 / nominalVolts : 0;
   else {
-    const deviation = Math.hypot(uncertaintyVolts, MODEL_SHARE * sourceVolts);
+    const modelVolts = MODEL_SHARE * sourceVolts;
+    const deviation = Math.sqrt(uncertaintyVolts * uncertaintyVolts + modelVolts * modelVolts);
     density = normalDensity(volts, nominalVolts, deviation);
   }
-  return Math.log((1 - WRONG_SHARE) * density + WRONG_SHARE / rangeVolts);
+  return ln((1 - WRONG_SHARE) * density + WRONG_SHARE / rangeVolts);
 }
 
 /**

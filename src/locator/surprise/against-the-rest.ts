@@ -1,5 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { exp } from '../../elementary/exp.js';
+import { ln } from '../../elementary/ln.js';
 import { CONFUSED_LIKELIHOOD } from '../../plan/error-rates.js';
 import type { FunctionSet } from '../../plan/functions.js';
 import { sortLargestFirst } from '../posterior/order.js';
@@ -125,7 +127,7 @@ function addWithout(
 /** P(who told it is confused | what was told here, condition of every function). */
 function chanceOfConfusion(confused: number, likelihoods: Float64Array): number {
   if (confused === 0 || confused === 1) return confused;
-  let log = Math.log(confused / (1 - confused));
-  for (const likelihood of likelihoods) log += Math.log(CONFUSED_LIKELIHOOD / likelihood);
-  return 1 / (1 + Math.exp(-log));
+  let log = ln(confused / (1 - confused));
+  for (const likelihood of likelihoods) log += ln(CONFUSED_LIKELIHOOD / likelihood);
+  return 1 / (1 + exp(-log));
 }

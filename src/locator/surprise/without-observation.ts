@@ -1,3 +1,4 @@
+import { power } from '../../elementary/power.js';
 import { CONFUSED_LIKELIHOOD } from '../../plan/error-rates.js';
 import type { SiteModel } from '../sweep/site.js';
 import { trunkLikelihood } from '../sweep/trunk-model.js';
@@ -13,7 +14,7 @@ export function withoutObservation(site: SiteModel, observation: number): SiteMo
       heard.map((ofOne) => {
         const items = ofOne.items.filter((one) => one.observation !== observation);
         if (items.length === ofOne.items.length) return ofOne;
-        return { ...ofOne, items, ifConfused: CONFUSED_LIKELIHOOD ** items.length };
+        return { ...ofOne, items, ifConfused: power(CONFUSED_LIKELIHOOD, items.length) };
       }),
     );
     return {

@@ -1,5 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { exp } from '../../elementary/exp.js';
+import { ln } from '../../elementary/ln.js';
 import type { Moves } from '../readings/label-space.js';
 import { closingChances, contextMap } from './contexts.js';
 import { DEAD_FEED } from './feed-classes.js';
@@ -93,7 +95,7 @@ function columnLogs(
   for (let i = 0; i < most.length; i++) {
     const feed = Math.floor(i / contexts);
     most[i] =
-      Math.log(most[i]!) + joinedScale(tables, join, i % contexts, feed) + (apart ? apart[i]! : 0);
+      ln(most[i]!) + joinedScale(tables, join, i % contexts, feed) + (apart ? apart[i]! : 0);
   }
   return most;
 }
@@ -162,7 +164,7 @@ function chooseScale(
   for (let i = 0; i < logs.length; i++) {
     const c = i % contexts;
     const to = base + Math.floor(i / contexts) * above.contexts + spanContext[c]!;
-    bottomScale[to] = Math.max(bottomScale[to]!, logs[i]! + Math.log(closing[c]!));
+    bottomScale[to] = Math.max(bottomScale[to]!, logs[i]! + ln(closing[c]!));
   }
   for (let c = base; c < base + above.contexts; c++) {
     let largest = -Infinity;
@@ -179,7 +181,7 @@ function chooseScale(
     // What is ruled out took another's scale, which may be beyond the range of doubles from its own.
     const log =
       logs[i] === -Infinity ? -Infinity : joinedScale(tables, join, c, feed) + known - logScale;
-    const factor = closing[c]! * Math.exp(log);
+    const factor = closing[c]! * exp(log);
     scale[at * feeds + i] = factor;
     gain[at * feeds + i]! *= factor;
     if (feed === DEAD_FEED) shortGain[at + c]! *= factor;

@@ -1,3 +1,4 @@
+import { ln, log1p } from '../../elementary/ln.js';
 import type { ExpectedFaults, NodeExpectation } from '../../plan/expected-faults.js';
 import type { SpanMode, StationMode } from '../../plan/modes.js';
 import type { PlanTables } from '../../plan/plan-tables.js';
@@ -19,10 +20,10 @@ function logTold(
 ): number {
   let log = 0;
   for (const { items, confused } of statements) {
-    log += Math.log1p(-confused);
+    log += log1p(-confused);
     // What came back while a cable was off goes with this too, in one way or another.
     for (const { likelihood, way } of items)
-      log += Math.log(way === 0 ? likelihood[condition] : Math.min(...likelihood));
+      log += ln(way === 0 ? likelihood[condition] : Math.min(...likelihood));
   }
   return log;
 }
@@ -91,7 +92,7 @@ function logOneWay(
     else if (tree.isStation[n] && stationShort) good -= expected.station(n, stationShort);
     lost[n] = (lost[n] ?? 0) + logTold(heard, DEAD) - ifGood;
     const parted = parting ? expected.junction(n, parting) + expected.cable(n, parting) : 0;
-    cut = Math.max(cut, Math.log(parted) + (lost[n] ?? 0));
+    cut = Math.max(cut, ln(parted) + (lost[n] ?? 0));
     const above = tree.parent[n] ?? -1;
     if (above >= 0) lost[above] = (lost[above] ?? 0) + (lost[n] ?? 0);
   }
@@ -117,7 +118,7 @@ function logMostOf(
   let most = 1;
   for (const { func, likelihood } of items)
     most *= disabled & (1 << func) ? likelihood[DEAD] : Math.max(...likelihood);
-  return Math.log(confused > 0 || flag >= 0 ? Math.max(most, ifConfused) : most);
+  return ln(confused > 0 || flag >= 0 ? Math.max(most, ifConfused) : most);
 }
 
 /** What there is of a site before its sweeps: all but its readings. */
@@ -136,8 +137,8 @@ export interface BeforeSweeps {
 /** log of what P(evidence) is at least: that of one way in which it may have come about. */
 export function logLeastEvidence(site: BeforeSweeps): number {
   const { plan, headEnd, trees, statements, rates, years, expected } = site;
-  let least = Math.log(headEnd.chance[headEnd.ofMode[0] ?? 0] ?? 0);
-  for (const { confused } of statements.flags) least += Math.log1p(-confused);
+  let least = ln(headEnd.chance[headEnd.ofMode[0] ?? 0] ?? 0);
+  for (const { confused } of statements.flags) least += log1p(-confused);
   trees.forEach((tree, t) => {
     const trunk = expected?.trunks.find(({ id }) => id === tree.id);
     const own = new Map(trunk?.nodes.map((node) => [node.id, node]));
@@ -154,9 +155,9 @@ export function logLeastEvidence(site: BeforeSweeps): number {
  */
 export function groupsInQuestion(site: BeforeSweeps): HeadEndGroups {
   const { headEnd } = site;
-  const least = logLeastEvidence(site) + Math.log(NEGLIGIBLE);
+  const least = logLeastEvidence(site) + ln(NEGLIGIBLE);
   return onlyGroups(headEnd, (group) => {
-    const prior = Math.log(headEnd.chance[group] ?? 0);
+    const prior = ln(headEnd.chance[group] ?? 0);
     return !(prior + logMost(site, group) < least);
   });
 }

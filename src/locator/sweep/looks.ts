@@ -1,3 +1,5 @@
+import { exp } from '../../elementary/exp.js';
+import { ln } from '../../elementary/ln.js';
 import { compareIds } from '../../drawing/drawn-tree.js';
 import type { Place } from '../../drawing/drawn-node.js';
 import type { ErrorRates, InformantKind } from '../../plan/error-rates.js';
@@ -103,7 +105,7 @@ export class Looks {
     let spread = 0;
     for (const looks of this.at.values())
       for (const { informant } of looks)
-        spread -= Math.log(this.plan.looks[informant?.kind ?? 'technician'].false);
+        spread -= ln(this.plan.looks[informant?.kind ?? 'technician'].false);
     return spread;
   }
 
@@ -117,12 +119,12 @@ export class Looks {
     if (known) return known;
     const logs = ['ok', ...modes].map((mode) =>
       looks.reduce(
-        (sum, look) => sum + Math.log(likelihoodOf(this.plan, lookedOf(look), mode, this.errors)),
+        (sum, look) => sum + ln(likelihoodOf(this.plan, lookedOf(look), mode, this.errors)),
         0,
       ),
     );
     const logLargest = Math.max(...logs);
-    const seen = { factors: Float64Array.from(logs, (log) => Math.exp(log - logLargest)) };
+    const seen = { factors: Float64Array.from(logs, (log) => exp(log - logLargest)) };
     this.told.set(key, seen);
     this.logLargest += logLargest;
     return seen;

@@ -1,3 +1,5 @@
+import { exp } from '../../elementary/exp.js';
+import { ln, log1p } from '../../elementary/ln.js';
 import { CONFUSED_LIKELIHOOD } from '../../plan/error-rates.js';
 import type { FunctionSet } from '../../plan/functions.js';
 import { logAdd } from '../numbers/log-add.js';
@@ -58,7 +60,7 @@ const chanceOf: ValueOf = ({ items }, conditionIs) =>
   items.reduce((product, { likelihood }, i) => product * likelihood[conditionIs(i)], 1);
 
 const logOf: ValueOf = ({ items }, conditionIs) =>
-  items.reduce((log, { likelihood }, i) => log + Math.log(likelihood[conditionIs(i)]), 0);
+  items.reduce((log, { likelihood }, i) => log + ln(likelihood[conditionIs(i)]), 0);
 
 /** By feed, the value of an informant; it depends on the functions it told about alone. */
 function valueRows(
@@ -118,7 +120,7 @@ function leastLog(statements: readonly StatementsOfOne[]): number {
   let log = 0;
   for (const { items } of statements)
     for (const { likelihood } of items)
-      log += Math.log(Math.min(CONFUSED_LIKELIHOOD, ...likelihood.filter((chance) => chance > 0)));
+      log += ln(Math.min(CONFUSED_LIKELIHOOD, ...likelihood.filter((chance) => chance > 0)));
   return log;
 }
 
@@ -143,12 +145,10 @@ export function nodeLikelihood(
   const table = new Float64Array(contexts * stationCount * feedCount(classes));
   if (leastLog(statements) < LEAST_LOG) {
     eachEntry(known, logOf, (entry, clear, confused, { items }) => {
-      const ifConfused = items.length * Math.log(CONFUSED_LIKELIHOOD);
+      const ifConfused = items.length * ln(CONFUSED_LIKELIHOOD);
       table[entry] =
         (table[entry] ?? 0) +
-        (confused === 0
-          ? clear
-          : logAdd(Math.log1p(-confused) + clear, Math.log(confused) + ifConfused));
+        (confused === 0 ? clear : logAdd(log1p(-confused) + clear, ln(confused) + ifConfused));
     });
     return scaled(table, { contexts, stationCount, feeds: feedCount(classes) }, possible);
   }
@@ -177,7 +177,7 @@ function scaled(
       logs[feed * contexts + context] = log;
       for (let k = 0; k < stationCount; k++) {
         const entry = at + k * feeds;
-        table[entry] = possible & (1 << k) ? Math.exp((table[entry] ?? 0) - log) : 0;
+        table[entry] = possible & (1 << k) ? exp((table[entry] ?? 0) - log) : 0;
       }
     }
   return { table, logs };

@@ -1,5 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { exp } from '../../elementary/exp.js';
+import { ln } from '../../elementary/ln.js';
 import { closingChances, contextCount, contextMap } from './contexts.js';
 import { type Join, joined, joinedScale, joinSpans } from './join.js';
 import { logAdd } from '../numbers/log-add.js';
@@ -67,7 +69,7 @@ export function crossPort(model: TrunkModel, tables: TrunkTables): PortJoin {
     const site = siteContext[c]!;
     for (let feed = 0; feed < columns.length; feed++) {
       const sum = columns[feed]!;
-      const log = logFlat + joinedScale(tables, join, c, feed) + Math.log(sum * closing[c]!);
+      const log = logFlat + joinedScale(tables, join, c, feed) + ln(sum * closing[c]!);
       logEvidence[site] = logAdd(logEvidence[site]!, log);
     }
   }
@@ -97,7 +99,7 @@ export function descendPort(
     for (let of = 0; of < feeds; of++) {
       const logScale = joinedScale(tables, join, c, of);
       // What cannot be may be likely beyond the range of doubles, if only it could.
-      scales[of] = Math.exp(Math.min(weight + logFlat + logScale, MOST_LOG)) * closing[c]!;
+      scales[of] = exp(Math.min(weight + logFlat + logScale, MOST_LOG)) * closing[c]!;
     }
     for (let s = 0; s < states; s++) {
       const scale = scales[feed[s]!]!;

@@ -1,5 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { exp } from '../../elementary/exp.js';
+import { ln } from '../../elementary/ln.js';
 import { columnScale } from './scale.js';
 import type { StateSpace } from './state-space.js';
 
@@ -77,7 +79,7 @@ export function chooseScales(
 ): Scales | null {
   if (left.every(isInRange) && right.every(isInRange)) return null;
   const scales = { left: new Float64Array(left.length), right: new Float64Array(left.length) };
-  const logs = logScales.map((logScale, i) => logScale + Math.log(left[i]!) + Math.log(right[i]!));
+  const logs = logScales.map((logScale, i) => logScale + ln(left[i]!) + ln(right[i]!));
   for (let c = 0; c < contexts; c++) {
     let most = -Infinity;
     for (let i = c; i < logs.length; i += contexts) most = Math.max(most, logs[i]!);
@@ -85,7 +87,7 @@ export function chooseScales(
       logScales[i] = columnScale(logs[i]!, most);
       if (logs[i] === -Infinity) continue;
       scales.left[i] = 1 / left[i]!;
-      scales.right[i] = Math.exp(logs[i]! - logScales[i]!) / right[i]!;
+      scales.right[i] = exp(logs[i]! - logScales[i]!) / right[i]!;
     }
   }
   return scales;

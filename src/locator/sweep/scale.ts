@@ -1,3 +1,4 @@
+import { exp } from '../../elementary/exp.js';
 import type { EffectClasses } from './effect-classes.js';
 
 // A message's entries are likelihoods of everything below: with hundreds of observations they leave the range of
@@ -71,7 +72,7 @@ export function ratios(
       for (let context = 0; context < contexts; context++) {
         const logScale = above[at + feed * contexts + context] ?? 0;
         const from = below[at + to * contexts + context] ?? 0;
-        table[(feed * feeds + to) * contexts + context] = Math.exp(from - logScale);
+        table[(feed * feeds + to) * contexts + context] = exp(from - logScale);
       }
   });
   return table;

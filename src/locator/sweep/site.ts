@@ -1,5 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { exp } from '../../elementary/exp.js';
+import { ln } from '../../elementary/ln.js';
 import { checkErrorRates } from '../../plan/check-error-rates.js';
 import type { ErrorRates } from '../../plan/error-rates.js';
 import type { ExpectedFaults } from '../../plan/expected-faults.js';
@@ -191,7 +193,7 @@ export function joinTrunks(site: SiteModel, logEvidence: readonly Float64Array[]
   let total = -Infinity;
   for (let context = 0; context < contexts; context++) {
     const group = context % headEnd.count;
-    const prior = Math.log(headEnd.chance[group]! * closing[context]!);
+    const prior = ln(headEnd.chance[group]! * closing[context]!);
     const own = logEvidence.map((table, t) => table[maps[t]![context]!]!);
     // Sums of all trunks before and of all after each one: the rest without a subtraction.
     const before = [prior];
@@ -209,7 +211,7 @@ export function joinTrunks(site: SiteModel, logEvidence: readonly Float64Array[]
   for (const weights of logWeights) weights.forEach((log, x) => (weights[x] = log - total));
   return {
     logEvidence: total,
-    groups: groups.map((log) => Math.exp(log - total)),
+    groups: groups.map((log) => exp(log - total)),
     logWeights,
   };
 }

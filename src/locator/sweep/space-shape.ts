@@ -25,7 +25,7 @@ export function needsOf(
   { shortable, shortableByReach }: FeedClasses,
   reaches: readonly number[],
 ): CoreSet[] {
-  return [shortable, ...reaches.map((set) => shortableByReach[Math.floor(Math.log2(set))]!)];
+  return [shortable, ...reaches.map((set) => shortableByReach[31 - Math.clz32(set)]!)];
 }
 
 /** What the states of a trunk must tell apart. Ways in which it was connected are numbered: 0 whole, then disconnected. */

@@ -1,3 +1,4 @@
+import { power } from '../../elementary/power.js';
 import {
   CONFUSED_LIKELIHOOD,
   type ErrorRates,
@@ -173,7 +174,7 @@ export function collectStatements(
     const [place] = group;
     if (!place) return;
     const items = group.map((told) => told.statement);
-    const ifConfused = CONFUSED_LIKELIHOOD ** items.length;
+    const ifConfused = power(CONFUSED_LIKELIHOOD, items.length);
     at[place.trunk]?.[place.node]?.push({ items, confused, ifConfused, flag });
   };
   for (const group of groupByNode(anonymous.sort(byPlace))) hear(group, 0, -1);

@@ -1,3 +1,5 @@
+import { exp } from '../../elementary/exp.js';
+import { ln } from '../../elementary/ln.js';
 import type { FunctionSet } from '../../plan/functions.js';
 import { conditionOf } from '../sweep/node-likelihood.js';
 import type { StationChances } from '../sweep/station-classes.js';
@@ -29,7 +31,7 @@ function logOfOne(ofOne: StatementsOfOne, feed: number, disabled: FunctionSet): 
   for (const { func, likelihood } of ofOne.items)
     product *= likelihood[conditionOf(FEEDS, func, feed, disabled)];
   const { confused, ifConfused } = ofOne;
-  return Math.log(confused === 0 ? product : (1 - confused) * product + confused * ifConfused);
+  return ln(confused === 0 ? product : (1 - confused) * product + confused * ifConfused);
 }
 
 /** Sums the informants' logarithms over every group, class and feed. */
@@ -93,11 +95,11 @@ export function nodeTerms(
         let sum = 0;
         station.classes.forEach((chance, stationClass) => {
           const at = termAt(group, stationClass, feed);
-          if (!differs[at]) sum += chance * Math.exp(silence[at] ?? 0);
+          if (!differs[at]) sum += chance * exp(silence[at] ?? 0);
         });
-        const short = station.short * Math.exp(silence[termAt(group, 0, feed)] ?? 0);
-        ordinary[group * FEED_CLASSES + feed] = Math.log(sum);
-        ordinaryOrShort[group * FEED_CLASSES + feed] = Math.log(sum + short);
+        const short = station.short * exp(silence[termAt(group, 0, feed)] ?? 0);
+        ordinary[group * FEED_CLASSES + feed] = ln(sum);
+        ordinaryOrShort[group * FEED_CLASSES + feed] = ln(sum + short);
       }
   return {
     told: logTable(

@@ -1,3 +1,5 @@
+import { exp } from '../../elementary/exp.js';
+import { ln } from '../../elementary/ln.js';
 import { comparePlaces } from '../posterior/order.js';
 import { impossibleEvidence } from '../impossible-evidence.js';
 import { DEFAULT_ERROR_RATES, type ErrorRates } from '../../plan/error-rates.js';
@@ -103,13 +105,13 @@ function logIfQuiet(
     const isQuiet = points.every(
       ({ trunk, node, function: name }) => condition(trunk, node, name) === 'good',
     );
-    return isQuiet ? Math.log(site.falseAlarmRatio) : 0;
+    return isQuiet ? ln(site.falseAlarmRatio) : 0;
   };
 }
 
 function reweighed(world: ProbableWorld, log: number, logEvidence: number): ProbableWorld {
   const both = world.logWeight + log;
-  return { ...world, logWeight: both, probability: Math.exp(both - logEvidence) };
+  return { ...world, logWeight: both, probability: exp(both - logEvidence) };
 }
 
 /** Every component and mode that the named faults can be. */
@@ -138,7 +140,7 @@ function everyChoice<T>(lists: readonly (readonly T[])[]): T[][] {
 
 /** Its probability is yet to come. */
 function asWorld(choice: readonly SplitFault[], log: number): ProbableWorld {
-  const own = choice.reduce((sum, { share }) => sum + Math.log(share), log);
+  const own = choice.reduce((sum, { share }) => sum + ln(share), log);
   return {
     faults: choice.map(({ fault }) => fault).sort(compareFaults),
     logWeight: own,

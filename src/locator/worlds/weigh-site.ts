@@ -1,5 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { ln, log1p } from '../../elementary/ln.js';
 import type { FunctionName, FunctionSet } from '../../plan/functions.js';
 import type { LocateRequest } from '../request/locate-request.js';
 import { logAdd } from '../numbers/log-add.js';
@@ -37,7 +38,7 @@ export function worldSite(site: SiteModel, request: LocateRequest): WorldSite {
   const ifConfused = new Float64Array(site.flags.length);
   for (const { statements } of site.trunks)
     for (const { flag, ifConfused: likelihood } of statements.flat())
-      if (flag >= 0) ifConfused[flag]! += Math.log(likelihood);
+      if (flag >= 0) ifConfused[flag]! += ln(likelihood);
   return {
     site,
     trunks: site.trunks.map((model, t) => worldTrunk(site, model, said[t]!, relevant)),
@@ -81,7 +82,7 @@ export function logWeight(world: WorldSite, faults: readonly NamedFault[]): numb
   const { site, trunks, ifConfused } = world;
   const headEnd = faults.find((fault) => fault.at === 'head-end');
   const group = headEnd?.group ?? 0;
-  let log = Math.log(site.headEnd.chance[group]!);
+  let log = ln(site.headEnd.chance[group]!);
   const flags = new Float64Array(site.flags.length);
   for (let t = 0; t < trunks.length; t++) {
     const own = faults.filter((fault) => fault.at !== 'head-end' && fault.trunk === t);
@@ -92,7 +93,7 @@ export function logWeight(world: WorldSite, faults: readonly NamedFault[]): numb
   }
   for (let f = 0; f < flags.length; f++) {
     const { confused } = site.flags[f]!;
-    log += logAdd(Math.log1p(-confused) + flags[f]!, Math.log(confused) + ifConfused[f]!);
+    log += logAdd(log1p(-confused) + flags[f]!, ln(confused) + ifConfused[f]!);
   }
   return log;
 }

@@ -1,5 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { ln } from '../../elementary/ln.js';
 import { FEED_CLASSES } from './default-system.js';
 import type { SpanChances } from '../sweep/span-chances.js';
 import type { NamedFault } from './named-fault.js';
@@ -34,7 +35,7 @@ export function unnamedSpanLog(
     let product = 1;
     for (const part of [model.junctionOut[n]!, model.cable[n]!, model.junctionIn[n]!])
       product *= shortBelow ? part.ok : ordinaryChance(part, relevance, group, feed, hidden);
-    known[at] = Math.log(product);
+    known[at] = ln(product);
   }
   return known[at]!;
 }
@@ -70,5 +71,5 @@ export function weighSpan(
     }
     total += product;
   }
-  return { log: Math.log(total), feed: after, hidden: hides };
+  return { log: ln(total), feed: after, hidden: hides };
 }

@@ -1,5 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { ln } from '../../elementary/ln.js';
 import { ALL_CORES, SUPPLY } from '../../plan/cores.js';
 import { DEAD_FEED } from '../sweep/feed-classes.js';
 import { FEED_CLASSES, FEEDS } from './default-system.js';
@@ -81,15 +82,15 @@ function stationLog(
   if (isShort && hidden & SUPPLY) return NaN;
   const at = termAt(group, isShort ? 0 : fault.group, feed);
   if (!isShort && !differs[at]) return NaN;
-  return Math.log(isShort ? chances.short : chances.classes[fault.group]!) + silence[at]!;
+  return ln(isShort ? chances.short : chances.classes[fault.group]!) + silence[at]!;
 }
 
 /** The port's share; NaN if no output makes no difference. */
 function portLog({ model, relevance }: WorldTrunk, group: number, feed: number, named: boolean) {
   const at = group * FEED_CLASSES;
   const differs = relevance.alike[at + feed] !== relevance.alike[at + DEAD_FEED];
-  if (!differs) return named ? NaN : Math.log(model.portOk + model.portNoOutput);
-  return Math.log(named ? model.portNoOutput : model.portOk);
+  if (!differs) return named ? NaN : ln(model.portOk + model.portNoOutput);
+  return ln(named ? model.portNoOutput : model.portOk);
 }
 
 /** Nothing that was said there depends on anything from here on. */

@@ -1,3 +1,4 @@
+import { ln } from '../../elementary/ln.js';
 import { CONFUSED_LIKELIHOOD, type ErrorRates, OUTCOMES } from '../../plan/error-rates.js';
 import type { LocateRequest } from '../request/locate-request.js';
 import type { WorldFault } from './probable-world.js';
@@ -21,7 +22,7 @@ export function worldDisconnections(
       const condition = world.condition(trunk, node, name, at.disconnectedBelow);
       const clear = errors[kind][condition][OUTCOMES.indexOf(outcome)] ?? 0;
       const confused = id === undefined ? 0 : errors[kind].confused;
-      return log + Math.log((1 - confused) * clear + confused * CONFUSED_LIKELIHOOD);
+      return log + ln((1 - confused) * clear + confused * CONFUSED_LIKELIHOOD);
     }, 0);
   };
 }

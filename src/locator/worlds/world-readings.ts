@@ -1,3 +1,4 @@
+import { ln, log1p } from '../../elementary/ln.js';
 import type { SpanMode } from '../../plan/modes.js';
 import { type CoreSet, SUPPLY } from '../../plan/cores.js';
 import { metresFromPort } from '../readings/short-order.js';
@@ -61,7 +62,7 @@ function logContinuity(
         spans.has(tree.nodeIds.indexOf(place.to)) &&
         (PLAN.spanEffects[mode as SpanMode].removes & cores) !== 0,
     );
-    return sum + Math.log(likelihood[isBroken ? 1 : 0]);
+    return sum + ln(likelihood[isBroken ? 1 : 0]);
   }, 0);
 }
 
@@ -78,7 +79,7 @@ function logLoops(
         : [],
     );
     const [nearest] = shorts.sort(byMiddle);
-    return sum + (nearest ? Math.log1p(excessOf(nearest.low, nearest.high)) : 0);
+    return sum + (nearest ? log1p(excessOf(nearest.low, nearest.high)) : 0);
   }, logFlat);
 }
 

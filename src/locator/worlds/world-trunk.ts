@@ -1,5 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { exp } from '../../elementary/exp.js';
+import { ln } from '../../elementary/ln.js';
 import { type FunctionSet } from '../../plan/functions.js';
 import { planContexts } from '../sweep/contexts.js';
 import type { SiteModel } from '../sweep/site.js';
@@ -99,12 +101,12 @@ export function logBeyond(
     const own = topScale[at * FEED_CLASSES + seen * contexts + group]!;
     const mass = top[at * STATES.count + stateOf(view, seen) * contexts + group]!;
     if (own > logScale) {
-      sum *= Math.exp(logScale - own);
+      sum *= exp(logScale - own);
       logScale = own;
     }
-    sum += mass * Math.exp(own - logScale);
+    sum += mass * exp(own - logScale);
   }
-  return logScale + Math.log(sum);
+  return logScale + ln(sum);
 }
 
 /** P(a component of a span is ok, or in a mode that makes no difference | feed above it, shorts that do not matter). */
