@@ -65,6 +65,23 @@ describe('a ticket of a site that nobody has drawn, on a technician’s phone', 
     await heading('No drawing of this site: go by what was said.');
     await says('The amplifier in the cabinet is dark');
     await says('Waiting: 2');
+
+    await role('link', 'Close the ticket').click();
+    await heading('Close the ticket');
+    const closing = role('button', 'Close the ticket');
+    expect(await closing.getAttribute('aria-disabled')).toBe('true');
+    await role('radio', 'In the cabinet in the office').check();
+    await page
+      .getByLabel('What was it, and is everything heard again?')
+      .fill('A blown fuse; the hall and the yard rang');
+    await lookOver(page, 'field-close-in-words', ['phone']);
+    await closing.click();
+    await page.waitForURL(`${address}/field`);
+    await role('link', new RegExp(`^${number}, `)).click();
+    await says('Closed on this phone');
+    expect(await role('link', 'Close the ticket').count()).toBe(0);
+    await page.reload();
+    await says('Waiting: 4');
     await context.setOffline(false);
     await says('Waiting: 0');
     const { body } = await technician.http.get(`/api/v1/tickets/${id}/log`).expect(200);
@@ -72,11 +89,17 @@ describe('a ticket of a site that nobody has drawn, on a technician’s phone', 
     expect(
       entered.map(({ kind, details }: { kind: string; details: Record<string, unknown> }) => [
         kind,
-        details.note ?? details.what,
+        details.note ?? details.what ?? details.reason,
       ]),
     ).toEqual([
       ['note', 'The amplifier in the cabinet is dark'],
       ['mending', 'A new fuse'],
+      ['finding', 'A blown fuse; the hall and the yard rang'],
+      ['move', 'A blown fuse; the hall and the yard rang'],
     ]);
+    const finding = entered.find(({ kind }: { kind: string }) => kind === 'finding');
+    expect(finding.details.place).toEqual({ kind: 'head-end' });
+    const { body: ticket } = await technician.http.get(`/api/v1/tickets/${id}`).expect(200);
+    expect(ticket.state).toBe('closed');
   });
 });

@@ -9,6 +9,7 @@ import type { KeptInWords } from './kept-work.js';
 import { Begin, ToldList } from './step-view.js';
 import type { FieldTicketProps } from './ticket-page.js';
 import { toldInWords } from './told-so-far.js';
+import { useClosedHere } from './use-closed-here.js';
 import { useField, useUntold } from './use-field.js';
 
 /** A ticket of a site that nobody has drawn: what was said and by whom, and what can be entered all the same. */
@@ -23,6 +24,7 @@ export function InWordsView(props: FieldTicketProps<KeptInWords>) {
     [`${home}/note`, menu.note],
     [`${home}/photo`, menu.photo],
   ];
+  if (!useClosedHere(kept)) links.push([`${home}/close`, FIELD_WORDS.close]);
   if (visit !== undefined) links.push([`/field/visits/${visit.id}`, menu.end]);
   return (
     <>

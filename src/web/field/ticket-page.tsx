@@ -5,6 +5,7 @@ import { useFocusOnAppearing } from '../parts/use-focus.js';
 import type { ReadVisit } from '../parts/wire.js';
 import { Cautions, haveBeenRead } from './cautions.js';
 import { ElseMenu } from './else-menu.js';
+import { CloseInWords } from './close-in-words.js';
 import { FIELD_WORDS } from './field-words.js';
 import type { KeptRead } from './field-database.js';
 import { FoundForm } from './found-form.js';
@@ -18,6 +19,7 @@ import type { EntrySubject } from './outbox.js';
 import { ReadingForm } from './reading-form.js';
 import { StepView } from './step-view.js';
 import { TakeForm } from './take-form.js';
+import { useClosedHere } from './use-closed-here.js';
 import { useField, useKeptTicket } from './use-field.js';
 import { WalkTest } from './walk-test.js';
 
@@ -49,6 +51,7 @@ const VIEWS = {
 /** Of a site that nobody has drawn. */
 const VIEWS_IN_WORDS = {
   found: MendedInWords,
+  close: CloseInWords,
   note: NoteForm,
   photo: PhotoForm,
   take: TakeForm,
@@ -108,6 +111,7 @@ function Ticket({ kept, what }: { kept: KeptRead<AnyKeptTicket>; what: string | 
     [ticket.id, ticket.siteId, ticket.number, visit?.id, kit.site.name],
   );
   const home = `/field/tickets/${ticket.number}`;
+  const isClosedHere = useClosedHere(kept);
   // The head of the page tells how old the rest is.
   const isOlder = Date.parse(work?.askedAt ?? kept.askedAt) - Date.parse(kept.askedAt) > OLDER_MS;
   if (!isRead) return <Cautions kit={kit} ticketId={ticket.id} onRead={() => setRead(true)} />;
@@ -119,6 +123,7 @@ function Ticket({ kept, what }: { kept: KeptRead<AnyKeptTicket>; what: string | 
           <span class="soft"> {FIELD_WORDS.readAgo(since(kept.askedAt, new Date()))}</span>
         )}
       </p>
+      {isClosedHere && <p role="status">{FIELD_WORDS.closedHere}</p>}
       <View {...{ kept, subject, visit, home, what }} />
     </article>
   );

@@ -133,6 +133,11 @@ export interface FieldWords {
   someFail: string;
   close: string;
   closed: string;
+  /** Not at the service yet. */
+  closedHere: string;
+  whereFound: string;
+  foundWhere: Record<'cabinet' | 'elsewhere' | 'nowhere', string>;
+  whyClosed: string;
   goOn: string;
   travelMinutes: string;
   endVisit: string;
