@@ -109,6 +109,42 @@ describe('a practitioner believes what is read and is to be done', () => {
     expect(walk.printed[1]).toBe(walk.drawingFirst);
   });
 
+  it('what was counted of cables settles it: as drawn it is asked no more, otherwise the record is wrong', async () => {
+    const observations = ROOMS.flatMap((room, i) =>
+      ['announcement', 'bell'].map((name) =>
+        said(room, name, i >= 4 && i <= 7 ? 'fails' : 'works'),
+      ),
+    );
+    const id = await report(await site(), observations);
+    const count = async (node: string, ending: number) => {
+      const step = { check: `cables ["A","${node}"]`, ending };
+      const note = `Cables counted at ${node}: ${ending}`;
+      await test.http
+        .post(`/api/v1/tickets/${id}/notes`)
+        .send({ saidBy: { name: 'Ilvo Marsh', kind: 'technician' }, note, step })
+        .expect(201);
+      return read(id);
+    };
+    type Doubt = { tellApart: { node?: string }; settled: string | null };
+    const settledAt = (doubts: Doubt[], node: string) =>
+      new Set(doubts.filter((one) => one.tellApart.node === node).map(({ settled }) => settled));
+    const asDrawn = await count('120', 1);
+    expect(settledAt(asDrawn.location.drawingDoubts, '120')).toEqual(new Set(['as-drawn']));
+    expect(settledAt(asDrawn.location.drawingDoubts, '104')).toEqual(new Set([null]));
+    expect(asDrawn.location.first.kind).not.toBe('drawing');
+    expect(asDrawn.walk.drawingFirst).toBeNull();
+    const wrong = await count('104', 3);
+    expect(settledAt(wrong.location.drawingDoubts, '104')).toEqual(new Set(['otherwise']));
+    expect(wrong.location.first.words).toBe(
+      'First: have the record corrected at Room 104. Somebody looked, and it is not as drawn.',
+    );
+    expect(wrong.walk.drawingFirst).toBe(wrong.location.first.words);
+    // Somebody else counts again: the last word counts.
+    expect(settledAt((await count('104', 5)).location.drawingDoubts, '104')).toEqual(
+      new Set(['neither']),
+    );
+  });
+
   it('bell silent in 109 only: its bell setting, nothing, and no places along the line that explain nothing', async () => {
     const id = await report(await site(), [
       said('108', 'bell', 'works'),

@@ -1,5 +1,6 @@
 import { ApiProperty } from '@nestjs/swagger';
 import { type FunctionName, FUNCTIONS, OUTCOMES, type Outcome } from '../locator/index.js';
+import { SETTLED, type Settled } from './settled-drawing.js';
 import { LocatedPlaceDto, TellApartDto } from './troubles.dto.js';
 
 /** A station, by the name of its room. */
@@ -147,6 +148,10 @@ export class DrawingDoubtDto {
   to!: string;
   probability!: number;
   tellApart!: TellApartDto;
+
+  /** What somebody who looked found, the drawing, this other way or neither; null: nobody looked since the last mending. */
+  @ApiProperty({ enum: SETTLED, nullable: true })
+  settled!: Settled | null;
 }
 
 /** What to do first, and why. */

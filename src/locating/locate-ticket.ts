@@ -34,6 +34,7 @@ import {
   type TicketQuestion,
 } from './ticket-facts.js';
 import { sayContradiction } from './say-answer.js';
+import { stepsSeen } from './steps-seen.js';
 import { keptPlaces, toAnswer } from './ticket-answer.js';
 import { comesAndGoes, whileItFails } from './while-it-fails.js';
 import { checksForOffice, type WhatIsKnown } from './worth-checking.js';
@@ -77,7 +78,12 @@ export interface ToldAtOnce {
 export function locateTicket(question: TicketQuestion): LocatedInJson {
   const facts = readFacts(question);
   const location = workOut(facts, DEFAULT_EXPLANATIONS);
-  const answer = toAnswer(facts.ticket, location, wordsIn(question.language));
+  const answer = toAnswer(
+    facts.ticket,
+    location,
+    wordsIn(question.language),
+    stepsSeen(facts.entries),
+  );
   return {
     answer: JSON.stringify(answer),
     places: JSON.stringify(keptPlaces(location)),

@@ -53,7 +53,7 @@ function answer(
 ) {
   const result = locate({ trunks: trunksOf(drawing), exposureDays: 180, observations, ...more });
   const grouped = groupTroubles(result.troubles, null);
-  const doubts = result.drawing.alternatives.map((one) => sayDrawingDoubt(one, drawing, EN));
+  const doubts = result.drawing.alternatives.map((one) => sayDrawingDoubt(one, drawing, EN, []));
   const checks = { officeChecks: [], technicianChecks: [], leftOut: [] };
   return {
     result,
@@ -135,6 +135,14 @@ describe('the answer in words', () => {
     );
     const sure = doubts.map((one) => ({ ...one, probability: 0.4 }));
     expect(first({ drawing: sure, officeChecks: [OFFICE_CHECK] }).kind).toBe('drawing');
+    // One of the two is as drawn: the other is likelier wrong than not by itself, and no less likely than that.
+    const [one, other] = sure as [(typeof sure)[number], (typeof sure)[number]];
+    const settled = [{ ...one, settled: 'as-drawn' as const }, other];
+    expect(first({ drawing: settled }).words).toContain(other.tellApartWords);
+    const less = settled.map((doubt) => ({ ...doubt, probability: 0.3 }));
+    expect(first({ drawing: less }).kind).not.toBe('drawing');
+    const both = sure.map((doubt) => ({ ...doubt, settled: 'as-drawn' as const }));
+    expect(first({ drawing: both }).kind).not.toBe('drawing');
   });
 
   it('names the group that is switched off', () => {

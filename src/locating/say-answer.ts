@@ -2,6 +2,7 @@ import type { Place } from '../drawing/drawn-node.js';
 import type { DrawingAlternative } from '../locator/index.js';
 import type { AsBuilt } from '../sites/as-built.js';
 import { drawingOf, findNode, nameNodesOf } from '../sites/drawing.js';
+import type { EndedStep } from '../tickets/ticket-log.js';
 import type { Words } from '../words/index.js';
 import type {
   AlsoBrokenDto,
@@ -14,6 +15,7 @@ import type { Contradiction } from './contradictions.js';
 import type { ObservationLeftOutDto } from './location.dto.js';
 import type { Suspect } from './place-chances.js';
 import { type LeadingPlace, roomsInRuns } from './say-troubles.js';
+import { settledBy } from './settled-drawing.js';
 
 /** What is less likely broken is what nobody has looked at for long, and there is much of that. */
 const LIKELY_BROKEN = 0.5;
@@ -71,6 +73,7 @@ export function sayDrawingDoubt(
   alternative: DrawingAlternative,
   drawing: AsBuilt,
   words: Words,
+  seen: readonly EndedStep[],
 ): DrawingDoubtDto {
   const { kind, trunk, from, to, probability, tellApart } = alternative;
   const nameNode = nameNodesOf(drawing, words);
@@ -94,7 +97,9 @@ export function sayDrawingDoubt(
     tellApart.look === 'cables-at-node'
       ? say.countCables(nameNode(trunk, tellApart.node), tellApart.asDrawn, tellApart.alternative)
       : say.compareNames(tellApart.nodes.map((node) => nameNode(trunk, node)));
-  return { words: says(), tellApartWords: look, kind, trunk, from, to, probability, tellApart };
+  const settled = settledBy(tellApart, seen);
+  const known = { kind, trunk, from, to, probability, tellApart, settled };
+  return { words: says(), tellApartWords: look, ...known };
 }
 
 /** From here on the drawing is looked at before anything else. */
@@ -103,14 +108,34 @@ const DRAWING_FIRST = 0.5;
 const SURE = 0.95;
 const LEADS = 0.5;
 
-/** What settles the drawing, where it is likelier wrong than not; null where it is not. */
+/** Somebody looked, and it is not laid as drawn. */
+export function isDrawnWrong(doubts: readonly Pick<DrawingDoubtDto, 'settled'>[]): boolean {
+  return doubts.some(({ settled }) => settled === 'otherwise' || settled === 'neither');
+}
+
+/**
+ * What settles the drawing, where it is likelier wrong than not, or that it is wrong, where somebody looked; null where it is not. What
+ * was found to be as drawn is no doubt any more: the others are as likely as they are without it.
+ */
 export function drawingFirst(
-  doubts: readonly Pick<DrawingDoubtDto, 'probability' | 'tellApartWords'>[],
+  doubts: readonly Pick<
+    DrawingDoubtDto,
+    'probability' | 'tellApartWords' | 'tellApart' | 'settled'
+  >[],
+  drawing: AsBuilt,
   words: Words,
 ): string | null {
-  const [doubt] = doubts;
-  const doubted = doubts.reduce((sum, { probability }) => sum + probability, 0);
-  if (doubt === undefined || doubted < DRAWING_FIRST) return null;
+  const wrong = doubts.find((one) => isDrawnWrong([one]));
+  if (wrong !== undefined) {
+    const { trunk, node, nodes = node === undefined ? [] : [node] } = wrong.tellApart;
+    const nameNode = nameNodesOf(drawing, words);
+    return words.answer.first.drawnWrong(nodes.map((one) => nameNode(trunk, one)));
+  }
+  const open = doubts.filter(({ settled }) => settled === null);
+  const sum = (of: typeof doubts) => of.reduce((all, { probability }) => all + probability, 0);
+  const [doubt] = open;
+  const refuted = sum(doubts) - sum(open);
+  if (doubt === undefined || sum(open) < DRAWING_FIRST * (1 - refuted)) return null;
   return words.answer.first.atDrawing(doubt.tellApartWords);
 }
 
@@ -132,7 +157,7 @@ export function sayFirst(
     const [why] = known.leftOut;
     return { kind: 'nothing', words: why === undefined ? say.nothing : say.leftOut(why.reason) };
   }
-  const lookAtDrawing = drawingFirst(known.drawing, words);
+  const lookAtDrawing = drawingFirst(known.drawing, drawing, words);
   if (lookAtDrawing !== null) return { kind: 'drawing', words: lookAtDrawing };
   const { leading } = known;
   const placeIn = (place: Place) => words.place(place, nameNodesOf(drawing, words));

@@ -1,5 +1,6 @@
 import type { LocateResult } from '../locator/index.js';
 import type { AsBuilt } from '../sites/as-built.js';
+import type { EndedStep } from '../tickets/ticket-log.js';
 import { nameNodesOf } from '../sites/drawing.js';
 import {
   DEFAULT_LANGUAGE,
@@ -45,14 +46,20 @@ export function keptPlaces({ suspects: list, drawing }: Location): KeptPlace[] {
 }
 
 /** Where a ticket's trouble lies, the facts with the words beside. */
-export function toAnswer(ticket: LocatedTicket, location: Location, words: Words): LocationDto {
+export function toAnswer(
+  ticket: LocatedTicket,
+  location: Location,
+  words: Words,
+  /** How steps on site ended that are no evidence by themselves. */
+  seen: readonly EndedStep[],
+): LocationDto {
   const { drawing, evidence, exposure, passing, result } = location;
   const { officeChecks, technicianChecks } = checksForBoth(location, words);
   const grouped = groupTroubles(result.troubles, passing);
   const troubles = grouped.map((one) => sayTrouble(one, drawing, words));
   const leading = leadingPlace(grouped);
   const drawingDoubts = result.drawing.alternatives.map((one) =>
-    sayDrawingDoubt(one, drawing, words),
+    sayDrawingDoubt(one, drawing, words, seen),
   );
   const inWordsWhy = ({ id, why }: { id: string; why: LeftOut }) => ({
     id,

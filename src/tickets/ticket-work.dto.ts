@@ -24,7 +24,10 @@ import { RemarkedDto, SaidDto } from '../reports/report.dto.js';
 
 /** How a check of the walk ended, by the walk’s own names. */
 export class EndedStepDto {
-  /** As `records` of `GET /tickets/{id}/walk` name it. */
+  /**
+   * As `records` of `GET /tickets/{id}/walk` name it; or a look at how the trunk is laid: `cables ["A","A9"]`, which ends with how many cables
+   * enter or leave there, or `names ["A","A9","A10"]`, which ends with 0 where the doors have the names as drawn, 1 where they have each other’s.
+   */
   @MaxLength(200)
   @IsNotEmpty()
   @IsString()

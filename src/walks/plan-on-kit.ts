@@ -2,7 +2,14 @@ import { contradictions } from '../locating/contradictions.js';
 import { fitReadings } from '../locating/fit-readings.js';
 import { asCarried, type EvidenceFacts, type PosedEvidence } from '../locating/pose-evidence.js';
 import { comesAndGoes, whileItFails } from '../locating/while-it-fails.js';
-import { drawingFirst, sayContradiction, sayDrawingDoubt } from '../locating/say-answer.js';
+import type { TellApartDto } from '../locating/troubles.dto.js';
+import { stepsSeen } from '../locating/steps-seen.js';
+import {
+  drawingFirst,
+  isDrawnWrong,
+  sayContradiction,
+  sayDrawingDoubt,
+} from '../locating/say-answer.js';
 import type { Place } from '../drawing/drawn-node.js';
 import {
   type ErrorRates,
@@ -16,7 +23,6 @@ import type { WorkTimes } from '../work-times/work-times.js';
 import { type EnteredOnSite, withEntered } from '../locating/entered-on-site.js';
 import { planTicketWalk, type WalkAnswer } from './plan-ticket-walk.js';
 import type { Standing } from './walk-place.js';
-import { stepsSeen } from './walk-seen.js';
 
 /** Of a ticket’s kit, as it comes over the wire, what a plan is made from. */
 export interface PlannedKit {
@@ -72,6 +78,8 @@ export interface SuspectedOnKit {
   contradictions: string[];
   /** What settles the drawing, in words, where it is likelier wrong than not. */
   drawingFirst: string | null;
+  /** The look that this asks for; null where it asks for none. */
+  drawingLook: TellApartDto | null;
 }
 
 /** Where the trouble lies once what was entered is known. Throws what the locator throws. */
@@ -90,13 +98,16 @@ export function suspectedOnKit({
     const places = result.places.map(({ place, probability }) => ({ place, probability }));
     const words = wordsIn(language);
     const doubts = result.drawing.alternatives.map((one) =>
-      sayDrawingDoubt(one, facts.drawing, words),
+      sayDrawingDoubt(one, facts.drawing, words, stepsSeen(facts.entries)),
     );
+    const open = doubts.find(({ settled }) => settled === null);
+    const first = drawingFirst(doubts, facts.drawing, words);
     return {
       said: lastSaidOf(facts),
       places,
       contradictions: opposedOf(facts, posed, language),
-      drawingFirst: drawingFirst(doubts, words),
+      drawingFirst: first,
+      drawingLook: first === null || isDrawnWrong(doubts) ? null : (open?.tellApart ?? null),
     };
   });
 }

@@ -4,13 +4,13 @@ import type { AsBuilt } from '../sites/as-built.js';
 import { nameNodesOf } from '../sites/drawing.js';
 import { wordsIn } from '../words/index.js';
 import type { WorkTimes } from '../work-times/work-times.js';
+import { stepsSeen } from '../locating/steps-seen.js';
 import { drawingFirst, sayDrawingDoubt } from '../locating/say-answer.js';
 import { workOut } from '../locating/locate-ticket.js';
 import { planTicketWalk } from './plan-ticket-walk.js';
 import { readFacts, type TicketQuestion } from '../locating/ticket-facts.js';
 import type { WalkDto, WalkQueryDto } from './walk.dto.js';
 import type { Standing } from './walk-place.js';
-import { stepsSeen } from './walk-seen.js';
 
 export interface WalkQuestion {
   ticket: TicketQuestion;
@@ -41,8 +41,10 @@ export function walkTicket({ ticket, asked, site, times }: WalkQuestion): string
   const fromWords =
     from.node === null ? words.headEnd : nameNodesOf(drawing, words)(from.trunk, from.node);
   const minutes = Math.round(answer.expectedMinutes);
-  const doubts = result.drawing.alternatives.map((one) => sayDrawingDoubt(one, drawing, words));
-  const lookFirst = drawingFirst(doubts, words);
+  const doubts = result.drawing.alternatives.map((one) =>
+    sayDrawingDoubt(one, drawing, words, seen),
+  );
+  const lookFirst = drawingFirst(doubts, drawing, words);
   const walk: WalkDto = {
     ticketId: ticket.ticket.id,
     from: { ...from, words: fromWords },

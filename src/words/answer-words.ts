@@ -58,6 +58,8 @@ export interface AnswerWords {
     /** What to do first, and why, as one or two sentences. */
     byOffice: (check: string, minutes: number) => string;
     atDrawing: (look: string) => string;
+    /** Somebody looked there, and it is not laid as drawn. */
+    drawnWrong: (rooms: readonly string[]) => string;
     goTo: (place: string, chance: number) => string;
     onSite: (check: string) => string;
     nothing: string;

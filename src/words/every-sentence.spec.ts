@@ -165,6 +165,7 @@ const TRIED_WITH: Record<string, unknown[][]> = {
   'answer.halve': rooms.map(([room]) => [room, '8']),
   'answer.first.byOffice': COUNTS.map((minutes) => ['9', minutes]),
   'answer.first.atDrawing': [['9']],
+  'answer.first.drawnWrong': [[['9']], [['7', '12']]],
   'answer.first.leftOut': [['9']],
   'answer.first.goTo': [['9', 0.83]],
   'answer.first.onSite': [['9']],

@@ -11,6 +11,7 @@ export function ElseMenu({ home, visit }: FieldTicketProps) {
     [`${home}/part`, menu.part],
     [`${home}/reading`, menu.reading],
     [`${home}/room?off=1`, menu.off],
+    [`${home}/cables`, menu.cables],
     [`${home}/found`, menu.found],
     [`${home}/walk-test`, menu.walkTest],
     [`${home}/note`, menu.note],

@@ -6,6 +6,7 @@ import { since } from '../parts/time-words.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import type { ReadKit } from '../parts/wire.js';
 import { CautionList } from './cautions.js';
+import { DrawingFirst } from './drawing-first.js';
 import { foundAddress, useEntering } from './entering.js';
 import { endingInWords, entriesOf, type HeardRecord } from './entries-of.js';
 import { FIELD_WORDS } from './field-words.js';
@@ -71,6 +72,7 @@ export function StepView(props: FieldTicketProps) {
           {FIELD_WORDS.somethingElse}
         </a>
       </p>
+      {suspected !== undefined && <DrawingFirst {...{ kept, subject, home, suspected }} />}
       {suspected !== undefined && <TrunkStrips {...{ kit, suspected }} where={step?.where} />}
       <StepFoot parts={plan?.parts ?? []} kept={kept} />
     </>

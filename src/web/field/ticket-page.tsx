@@ -3,6 +3,7 @@ import { PAGE_WORDS } from '../parts/language.js';
 import { since } from '../parts/time-words.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import type { ReadVisit } from '../parts/wire.js';
+import { CablesForm } from './cables-form.js';
 import { Cautions, haveBeenRead } from './cautions.js';
 import { ElseMenu } from './else-menu.js';
 import { CloseInWords } from './close-in-words.js';
@@ -41,6 +42,7 @@ const VIEWS = {
   room: HeardForm,
   part: LookForm,
   reading: ReadingForm,
+  cables: CablesForm,
   found: FoundForm,
   note: NoteForm,
   photo: PhotoForm,

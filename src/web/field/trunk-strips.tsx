@@ -25,7 +25,7 @@ interface TrunkStripsProps {
 /** The trunks in trouble, each in a line or a few: what is suspected, and where the next step is. */
 export function TrunkStrips({
   kit,
-  suspected: { said, places, contradictions, drawingFirst },
+  suspected: { said, places, contradictions },
   where,
 }: TrunkStripsProps) {
   const { trunks } = kit.drawing;
@@ -56,7 +56,6 @@ export function TrunkStrips({
   const [first] = places;
   return (
     <figure class="strips">
-      {drawingFirst !== null && <p class="notice">{drawingFirst}</p>}
       {strips.map(({ trunk, ...strip }) => (
         <div key={trunk}>
           {strips.length > 1 && <p class="soft">{PAGE_WORDS.line(trunk)}</p>}

@@ -73,7 +73,16 @@ export interface FieldWords {
   somethingElse: string;
   menu: Readonly<
     Record<
-      'room' | 'part' | 'reading' | 'off' | 'found' | 'walkTest' | 'note' | 'photo' | 'end',
+      | 'room'
+      | 'part'
+      | 'reading'
+      | 'off'
+      | 'cables'
+      | 'found'
+      | 'walkTest'
+      | 'note'
+      | 'photo'
+      | 'end',
       string
     >
   >;
@@ -93,6 +102,16 @@ export interface FieldWords {
   whichCore: string;
   cores: Readonly<Record<(typeof LOOP_CORES)[number], string>>;
   readingWords: (where: string, value: string) => string;
+  cablesHint: string;
+  soManyCables: (count: number) => string;
+  otherCount: string;
+  cablesCounted: (room: string, count: number) => string;
+  /** Of two rooms, on their doors. */
+  names: {
+    asDrawn: string;
+    swapped: string;
+    seen: (rooms: readonly string[], how: string) => string;
+  };
   takeBack: string;
   uncertainty: (unit: string) => string;
   uncertaintyHint: string;

@@ -115,6 +115,8 @@ export const EN_ANSWER: AnswerWords = {
       `First: ${check}. Nobody has to travel for it, it takes about ${formats.plural(minutes, { one: 'a minute', other: '# minutes' })}, and it tells most for that.`,
     atDrawing: (look) =>
       `First: ${look}. What was told goes badly with the drawing, and this settles it.`,
+    drawnWrong: (rooms) =>
+      `First: have the record corrected at ${formats.and(rooms)}. Somebody looked, and it is not as drawn.`,
     goTo: (where, chance) =>
       `First: go and look ${where.startsWith('between ') ? where : `at ${where}`}. With ${formats.chance(chance)} it accounts for what was reported.`,
     onSite: (check) => `First, on site: ${check}. No place leads clearly, and this tells most.`,

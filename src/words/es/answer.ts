@@ -111,6 +111,8 @@ export const ES_ANSWER: AnswerWords = {
       `Primero: ${check}. Nadie tiene que desplazarse, lleva ${formats.plural(minutes, { one: 'cerca de un minuto', other: 'unos # minutos' })} y es lo que más dice por ese tiempo.`,
     atDrawing: (look) =>
       `Primero: ${look}. Lo que se dijo no encaja con el plano, y esto lo aclara.`,
+    drawnWrong: (rooms) =>
+      `Primero: haga corregir el registro en ${formats.and(rooms)}. Alguien lo miró, y no es como en el plano.`,
     goTo: (where, chance) =>
       `Primero: vaya a mirar aquí: ${where}. Con ${formats.chance(chance)} explica lo que se avisó.`,
     onSite: (check) =>

@@ -110,6 +110,8 @@ export const FR_ANSWER: AnswerWords = {
       `D’abord : ${check}. Personne n’a à se déplacer, cela prend ${formats.plural(minutes, { one: 'environ une minute', other: 'environ # minutes' })} et c’est ce qui en dit le plus pour ce temps.`,
     atDrawing: (look) =>
       `D’abord : ${look}. Ce qui a été dit ne s’accorde pas avec le plan, et ceci le tranche.`,
+    drawnWrong: (rooms) =>
+      `D’abord : faites corriger le relevé dans ${formats.and(rooms)}. Quelqu’un a regardé, et ce n’est pas comme sur le plan.`,
     goTo: (where, chance) =>
       `D’abord : allez voir ici : ${where}. À ${formats.chance(chance)}, cela explique ce qui est signalé.`,
     onSite: (check) =>

@@ -109,6 +109,8 @@ export const HI_ANSWER: AnswerWords = {
       `पहले: ${check}। इसके लिए किसी को जाना नहीं पड़ता, ${formats.plural(minutes, { one: 'लगभग # मिनट लगता है', other: 'लगभग # मिनट लगते हैं' })}, और इतने में यही सबसे ज़्यादा बताता है।`,
     atDrawing: (look) =>
       `पहले: ${look}। जो बताया गया वह नक़्शे से मेल नहीं खाता, और इससे बात साफ़ हो जाती है।`,
+    drawnWrong: (rooms) =>
+      `पहले: ${formats.and(rooms)} का रिकॉर्ड ठीक करवाएँ। किसी ने देखा है, और यह नक़्शे जैसा नहीं है।`,
     goTo: (where, chance) =>
       `पहले: यहाँ जाकर देखें: ${where}। ${formats.chance(chance)} संभावना है कि बताई गई बात इसी से है।`,
     onSite: (check) =>
