@@ -1,5 +1,6 @@
 import { LocationProvider, Route, Router } from 'preact-iso';
 import { useEffect, useState } from 'preact/hooks';
+import { useFocusKept } from '../parts/keep-focus.js';
 import { Alone, NothingAt, OneMoment, SignInFirst } from '../parts/place-states.js';
 import { signInAddress } from '../parts/use-session.js';
 import { SERVICE_CLOCK } from '../parts/service-clock.js';
@@ -67,20 +68,27 @@ function Place({ database, person }: { database: FieldDatabase; person: SignedIn
     <LocationProvider scope="/field">
       <FieldContext.Provider value={field}>
         <FieldHead />
-        <main id="main">
-          <Router>
-            <Route path="/field" component={JobsPage} />
-            <Route path="/field/tickets/:number" component={FieldTicketPage} />
-            <Route path="/field/tickets/:number/:what" component={FieldTicketPage} />
-            <Route path="/field/visits/:id" component={VisitPage} />
-            <Route path="/field/visits/:id/sheet" component={JobSheetPage} />
-            <Route path="/field/at/:siteId/:trunk/:node" component={FoundAt} />
-            <Route path="/field/waiting" component={WaitingPage} />
-            <Route default component={NothingHere} />
-          </Router>
-        </main>
+        <Pages />
       </FieldContext.Provider>
     </LocationProvider>
+  );
+}
+
+function Pages() {
+  const main = useFocusKept<HTMLElement>();
+  return (
+    <main id="main" ref={main}>
+      <Router>
+        <Route path="/field" component={JobsPage} />
+        <Route path="/field/tickets/:number" component={FieldTicketPage} />
+        <Route path="/field/tickets/:number/:what" component={FieldTicketPage} />
+        <Route path="/field/visits/:id" component={VisitPage} />
+        <Route path="/field/visits/:id/sheet" component={JobSheetPage} />
+        <Route path="/field/at/:siteId/:trunk/:node" component={FoundAt} />
+        <Route path="/field/waiting" component={WaitingPage} />
+        <Route default component={NothingHere} />
+      </Router>
+    </main>
   );
 }
 

@@ -18,6 +18,7 @@ import {
   type Measured,
   numberTyped,
   PAD,
+  padKeyOf,
   press,
   usualUncertainty,
 } from '../parts/typed-number.js';
@@ -219,6 +220,12 @@ interface PadProps {
 
 function Pad({ typed, onTyped, shown, error }: PadProps) {
   const id = useId();
+  const typeWith = (event: KeyboardEvent) => {
+    const key = padKeyOf(event.key);
+    if (key === undefined || event.ctrlKey || event.metaKey || event.altKey) return;
+    event.preventDefault();
+    onTyped(press(typed, key));
+  };
   return (
     <>
       <output
@@ -231,7 +238,7 @@ function Pad({ typed, onTyped, shown, error }: PadProps) {
         {typed === '' ? '–' : typed} {shown}
       </output>
       <FieldComplaint id={`${id}-error`} reason={error} />
-      <div class="pad">
+      <div class="pad" onKeyDown={typeWith}>
         {PAD.map((key) => (
           <button
             key={key}

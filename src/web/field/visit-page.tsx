@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { PAGE_WORDS } from '../parts/language.js';
 import { ask } from '../parts/ask.js';
 import { Failure } from '../parts/failure.js';
@@ -78,6 +78,9 @@ function VisitWork({ visit, own, subject, isSigned }: VisitWorkProps) {
       ticketId !== null && visit.ticketIds.includes(ticketId) && path.endsWith('/mendings'),
   );
   const done = mended.map(({ words }) => words).join('. ');
+  // What came of a touch here is gone on with; a page that is opened begins at its top.
+  const opened = useRef(state);
+  const isNext = state !== opened.current;
   const isSaid = isSigned || standing.some(({ path }) => path.endsWith('/signatures'));
   return (
     <>
@@ -87,6 +90,7 @@ function VisitWork({ visit, own, subject, isSigned }: VisitWorkProps) {
           subject={subject}
           instead={refusedOf('done')}
           done={done}
+          isNext={isNext}
           isUpkeep={visit.upkeep}
         />
       )}
@@ -94,7 +98,7 @@ function VisitWork({ visit, own, subject, isSigned }: VisitWorkProps) {
         (isSaid ? (
           <p role="status">{FIELD_WORDS.signed}</p>
         ) : (
-          <SignVisit subject={subject} instead={refusedOf(undefined)} />
+          <SignVisit subject={subject} instead={refusedOf(undefined)} isNext={isNext} />
         ))}
       {(state === 'under-way' || state === 'done') && (
         <details>
@@ -137,12 +141,17 @@ function BeginVisit({ subject, instead }: VisitFormProps) {
   );
 }
 
-interface EndVisitProps extends VisitFormProps {
+interface NextFormProps extends VisitFormProps {
+  /** It came by what was done on the page before it. */
+  isNext: boolean;
+}
+
+interface EndVisitProps extends NextFormProps {
   done: string;
   isUpkeep: boolean;
 }
 
-function EndVisit({ subject, instead, done, isUpkeep }: EndVisitProps) {
+function EndVisit({ subject, instead, done, isUpkeep, isNext }: EndVisitProps) {
   const { person } = useField();
   const checklist = useChecklist(isUpkeep ? subject.visitId : null);
   const isPartly = checklist !== undefined && checklist.missing > 0;
@@ -162,7 +171,7 @@ function EndVisit({ subject, instead, done, isUpkeep }: EndVisitProps) {
   };
   return (
     <section>
-      <h2>{FIELD_WORDS.menu.end}</h2>
+      <NextHeading isNext={isNext}>{FIELD_WORDS.menu.end}</NextHeading>
       <LongText
         label={FIELD_WORDS.whatWasDone}
         value={workDone}
@@ -211,7 +220,7 @@ function useChecklist(visitId: string | null): ReadVisitChecklist | undefined {
 }
 
 /** The phone is handed over. */
-function SignVisit({ subject, instead }: VisitFormProps) {
+function SignVisit({ subject, instead, isNext }: NextFormProps) {
   const { enter, failure, refused, wrong } = useEntering(subject, instead);
   const before = (instead?.body ?? {}) as Readonly<
     Record<'name' | 'remark' | 'drawn', string | null | undefined>
@@ -229,7 +238,7 @@ function SignVisit({ subject, instead }: VisitFormProps) {
   };
   return (
     <section>
-      <h2>{FIELD_WORDS.sign}</h2>
+      <NextHeading isNext={isNext}>{FIELD_WORDS.sign}</NextHeading>
       <p class="hint">{FIELD_WORDS.signHint}</p>
       <TextField
         label={FIELD_WORDS.signName}
@@ -252,5 +261,16 @@ function SignVisit({ subject, instead }: VisitFormProps) {
         {FIELD_WORDS.signButton}
       </button>
     </section>
+  );
+}
+
+function NextHeading({ isNext, children }: { isNext: boolean; children: string }) {
+  const heading = useFocusOnAppearing<HTMLHeadingElement>();
+  return isNext ? (
+    <h2 tabIndex={-1} ref={heading}>
+      {children}
+    </h2>
+  ) : (
+    <h2>{children}</h2>
   );
 }

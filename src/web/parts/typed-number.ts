@@ -9,6 +9,12 @@ export type Measured = keyof typeof MEASURED;
 /** The keys of the pad. */
 export const PAD = ['1', '2', '3', '4', '5', '6', '7', '8', '9', '.', '0', '⌫'] as const;
 
+/** The key of the pad that a key of a keyboard stands for; undefined: none. */
+export function padKeyOf(key: string): (typeof PAD)[number] | undefined {
+  const meant = key === 'Backspace' ? '⌫' : key === ',' ? '.' : key;
+  return PAD.find((one) => one === meant);
+}
+
 /** What is typed once a key was pressed: one point, no more digits than a meter has. */
 export function press(typed: string, key: (typeof PAD)[number]): string {
   if (key === '⌫') return typed.slice(0, -1);

@@ -1,14 +1,19 @@
-import type { RefObject } from 'preact';
-import { useLayoutEffect, useRef } from 'preact/hooks';
+import type { RefCallback, RefObject } from 'preact';
+import { useCallback, useLayoutEffect, useRef } from 'preact/hooks';
 
-// Layout effects, so that the focus moves with what is shown: after an ordinary effect a key pressed in between went to
-// the wrong place.
+// With what is shown, and not in an ordinary effect after it: a key pressed in between went to the wrong place.
 
-/** Focuses what just appeared, so that whoever listens to the page hears of it and nobody loses their place. */
-export function useFocusOnAppearing<Shown extends HTMLElement>(): RefObject<Shown | null> {
-  const ref = useRef<Shown>(null);
-  useLayoutEffect(() => ref.current?.focus(), []);
-  return ref;
+/**
+ * Focuses what just appeared, so that whoever listens to the page hears of it and nobody loses their place: once, be it there at first or
+ * after something was read.
+ */
+export function useFocusOnAppearing<Shown extends HTMLElement>(): RefCallback<Shown> {
+  const hasAppeared = useRef(false);
+  return useCallback((shown: Shown | null) => {
+    if (shown === null || hasAppeared.current) return;
+    hasAppeared.current = true;
+    shown.focus();
+  }, []);
 }
 
 /** Focuses the first field that is marked wrong, each time that `cause` is another. */
