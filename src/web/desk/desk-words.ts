@@ -1,11 +1,16 @@
 import { since } from '../parts/time-words.js';
-import type { DeskTicket } from '../parts/wire.js';
+import type { DeskTicket, ShownTicket } from '../parts/wire.js';
 import { DESK_WORDS } from './words/words.js';
 
 export function whoGoes(going: DeskTicket['going'], day: (day: string) => string): string {
   if (going === null) return DESK_WORDS.nobodyGoes;
   const who = going.technician ?? DESK_WORDS.nobodyNamed;
   return going.isThere ? DESK_WORDS.isThere(who) : DESK_WORDS.goesOn(who, day(going.on));
+}
+
+/** Where somebody goes, nobody reads that nobody has decided. */
+export function stateInWords(state: ShownTicket['state'], isGoing: boolean): string {
+  return state === 'reported' && isGoing ? DESK_WORDS.onlyReported : DESK_WORDS.states[state];
 }
 
 /** What goes on in a sentence, as a line of its own. */

@@ -6,7 +6,7 @@ import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { useRead } from '../parts/use-read.js';
 import type { Desk, DeskTicket } from '../parts/wire.js';
 import { TrunkStrip } from '../parts/drawing/strip.js';
-import { asHeadline, timeLeft, whoGoes } from './desk-words.js';
+import { asHeadline, stateInWords, timeLeft, whoGoes } from './desk-words.js';
 import { useTone } from './use-tone.js';
 import { useLive } from './use-live.js';
 import { DESK_WORDS, MAP_WORDS } from './words/words.js';
@@ -121,7 +121,7 @@ function NowRow({ ticket, now, isFresh }: NowRowProps) {
       </div>
       <div class="now-who">
         <p class={going === null ? 'strong' : undefined}>{whoGoes(going, shortDay)}</p>
-        <p>{DESK_WORDS.states[state]}</p>
+        <p>{stateInWords(state, going !== null)}</p>
         <p>{DESK_WORDS.toldBy(openedBy)}</p>
       </div>
     </li>

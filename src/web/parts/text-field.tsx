@@ -17,11 +17,12 @@ interface TextFieldProps {
   isFirst?: boolean;
 }
 
+/** Years have four digits: by keys a browser takes six, of which nothing can be reckoned. */
 const TYPES = {
   text: { type: 'text' },
-  date: { type: 'date' },
+  date: { type: 'date', max: '9999-12-31' },
   time: { type: 'time' },
-  'datetime-local': { type: 'datetime-local' },
+  'datetime-local': { type: 'datetime-local', max: '9999-12-31T23:59' },
   password: { type: 'password' },
 } as const;
 

@@ -2,6 +2,7 @@ import { JobSheetLink } from '../../parts/job-sheet-link.js';
 import { useService } from '../../parts/service-context.js';
 import { shortDay } from '../../parts/time-words.js';
 import type { ReadVisit } from '../../parts/wire.js';
+import { CloseForm } from './close-form.js';
 import { SendForm } from './send-form.js';
 import type { TicketViewProps } from './ticket-view.js';
 import { TICKET_WORDS } from '../words/words.js';
@@ -27,6 +28,7 @@ export function TicketPeople(props: TicketViewProps) {
         ))}
       </ul>
       {canPlan && ticket.state !== 'closed' && ticket.state !== 'merged' && <SendForm {...props} />}
+      {canPlan && ticket.moves.includes('closed') && <CloseForm {...props} />}
     </section>
   );
 }

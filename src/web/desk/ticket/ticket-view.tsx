@@ -3,7 +3,8 @@ import { type DrawnChances, lastSaid } from '../../parts/drawing/drawn-facts.js'
 import { type NodeAt, TrunkDrawing } from '../../parts/drawing/trunk-drawing.js';
 import { atSite, since } from '../../parts/time-words.js';
 import { useFocusOnAppearing } from '../../parts/use-focus.js';
-import { asHeadline } from '../desk-words.js';
+import type { ReadVisit } from '../../parts/wire.js';
+import { asHeadline, stateInWords } from '../desk-words.js';
 import { NodePanel } from './node-panel.js';
 import { namesOn } from './cause-of.js';
 import { broughtInWords } from './learned.js';
@@ -29,7 +30,7 @@ export interface TicketViewProps extends TicketRead {
 
 /** Where it is, why, who does what about it. */
 export function TicketView(props: TicketViewProps) {
-  const { ticket, site, record, location, kit, told } = props;
+  const { ticket, record, location, kit, told } = props;
   const [chosen, setChosen] = useState<NodeAt>();
   const [marked, setMarked] = useState<NodeAt[]>([]);
   const suppose = useSuppose(kit, told);
@@ -37,10 +38,10 @@ export function TicketView(props: TicketViewProps) {
   const chances: DrawnChances | undefined = suppose.result ?? location?.result;
   return (
     <article class="ticket">
-      <TicketHead ticket={ticket} site={site} />
+      <TicketHead {...props} />
       <Caller {...props} />
       <p class="first-place">{asHeadline(firstPlace(location))}</p>
-      {location !== undefined && <p>{location.first.words}</p>}
+      {location !== undefined && !isOver(ticket) && <p>{location.first.words}</p>}
       <NoticesOfTold location={location} />
       <div class={chosen === undefined ? undefined : 'beside'}>
         <TrunkDrawing
@@ -85,7 +86,14 @@ export function TicketView(props: TicketViewProps) {
   );
 }
 
-function TicketHead({ ticket, site }: Pick<TicketViewProps, 'ticket' | 'site'>) {
+const GOING: readonly ReadVisit['state'][] = ['planned', 'under-way'];
+
+/** Of what is over nobody is told what to do first. */
+function isOver({ state }: TicketViewProps['ticket']): boolean {
+  return state === 'closed' || state === 'merged';
+}
+
+function TicketHead({ ticket, site, visits }: Pick<TicketViewProps, 'ticket' | 'site' | 'visits'>) {
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
   return (
     <header class="line-up">
@@ -97,7 +105,10 @@ function TicketHead({ ticket, site }: Pick<TicketViewProps, 'ticket' | 'site'>) 
           atSite(ticket.openedAt, site.zone),
           since(ticket.openedAt, new Date()),
           ticket.openedBy,
-          DESK_WORDS.states[ticket.state],
+          stateInWords(
+            ticket.state,
+            visits.some((visit) => GOING.includes(visit.state)),
+          ),
         )}
       </p>
     </header>

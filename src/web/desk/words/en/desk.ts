@@ -28,6 +28,7 @@ export const EN_DESK = {
   rooms: (count: number) => (count === 1 ? '1 room' : `${count} rooms`),
   roomsSince: (rooms: string, age: string) => `${rooms}, since ${age}`,
   toldBy: (name: string) => `told by ${name}`,
+  onlyReported: 'reported',
   states: {
     reported: 'reported, nobody has decided yet',
     'to-visit': 'somebody must go',

@@ -21,6 +21,8 @@ export const EN_TICKET = {
   sendNobody: 'Nobody named yet',
   sendOn: 'On which day',
   sendWhy: 'Why somebody must go, if the office was not asked first (else leave it empty)',
+  closeTicket: 'Close the ticket',
+  closeTicketWhy: 'Why it is closed, if not every silent room was tried since',
   sendButton: 'Send',
   sendFrom: 'From (you need not)',
   sendUntil: 'To (you need not)',

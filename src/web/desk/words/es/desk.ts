@@ -30,6 +30,7 @@ export const ES_DESK: typeof EN_DESK = {
   rooms: (count) => (count === 1 ? '1 aula' : `${count} aulas`),
   roomsSince: (rooms, age) => `${rooms}, desde hace ${age}`,
   toldBy: (name) => `lo dijo ${name}`,
+  onlyReported: 'avisado',
   states: {
     reported: 'avisado, nadie ha decidido todavía',
     'to-visit': 'tiene que ir alguien',

@@ -24,6 +24,8 @@ export const ES_TICKET: typeof EN_TICKET = {
   sendOn: 'Qué día',
   sendWhy:
     'Por qué tiene que ir alguien, si no se preguntó antes a la secretaría (si no, déjelo vacío)',
+  closeTicket: 'Cerrar el aviso',
+  closeTicketWhy: 'Por qué se cierra, si no se probó desde entonces cada aula en silencio',
   sendButton: 'Enviar',
   sendFrom: 'Desde (no hace falta)',
   sendUntil: 'Hasta (no hace falta)',

@@ -30,6 +30,7 @@ export const FR_DESK: typeof EN_DESK = {
   rooms: (count) => (count === 1 ? '1 salle' : `${count} salles`),
   roomsSince: (rooms, age) => `${rooms}, depuis ${age}`,
   toldBy: (name) => `dit par ${name}`,
+  onlyReported: 'signalé',
   states: {
     reported: 'signalé, personne n’a encore décidé',
     'to-visit': 'quelqu’un doit y aller',

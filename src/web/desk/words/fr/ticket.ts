@@ -24,6 +24,8 @@ export const FR_TICKET: typeof EN_TICKET = {
   sendOn: 'Quel jour',
   sendWhy:
     'Pourquoi quelqu’un doit y aller, si le secrétariat n’a pas été interrogé avant (sinon laissez vide)',
+  closeTicket: 'Fermer le dossier',
+  closeTicketWhy: 'Pourquoi il est fermé, si chaque salle muette n’a pas été essayée depuis',
   sendButton: 'Envoyer',
   sendFrom: 'De (facultatif)',
   sendUntil: 'À (facultatif)',

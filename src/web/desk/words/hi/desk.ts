@@ -29,6 +29,7 @@ export const HI_DESK: typeof EN_DESK = {
   rooms: (count) => (count === 1 ? '1 कमरा' : `${count} कमरे`),
   roomsSince: (rooms, age) => `${rooms}, ${age} से`,
   toldBy: (name) => `${name} ने बताया`,
+  onlyReported: 'सूचना मिली',
   states: {
     reported: 'सूचना मिली, अभी किसी ने तय नहीं किया',
     'to-visit': 'किसी को जाना है',

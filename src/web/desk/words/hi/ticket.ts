@@ -23,6 +23,8 @@ export const HI_TICKET: typeof EN_TICKET = {
   sendNobody: 'अभी किसी का नाम नहीं',
   sendOn: 'किस दिन',
   sendWhy: 'किसी को क्यों जाना है, अगर दफ़्तर से पहले नहीं पूछा गया (नहीं तो ख़ाली छोड़ें)',
+  closeTicket: 'टिकट बंद करें',
+  closeTicketWhy: 'क्यों बंद हुआ, अगर हर शांत कमरा बाद में आज़माया नहीं गया',
   sendButton: 'भेजें',
   sendFrom: 'कब से (ज़रूरी नहीं)',
   sendUntil: 'कब तक (ज़रूरी नहीं)',
