@@ -74,7 +74,7 @@ export class JobSheetService {
   }
 
   private async locationOf(ticketId: string): Promise<string> {
-    return (await this.location.locate(ticketId)).toString();
+    return (await this.location.locate(ticketId)).text;
   }
 
   private async read(visitId: string) {

@@ -1,5 +1,6 @@
-import { Controller, Get, Header } from '@nestjs/common';
+import { Controller, Get, Header, Headers, Res } from '@nestjs/common';
 import { ApiOkResponse, ApiTags } from '@nestjs/swagger';
+import type { FastifyReply } from 'fastify';
 import { ApiProblems } from '../shared/api-problems.decorator.js';
 import { IdParam } from '../shared/id-param.decorator.js';
 import { InParts } from '../shared/in-parts.decorator.js';
@@ -20,7 +21,11 @@ export class LocationController {
   @Header('content-type', JSON_TYPE)
   @ApiOkResponse({ type: LocationDto })
   @ApiProblems(404, 422, 503)
-  locate(@IdParam('ticketId') ticketId: string): Promise<Buffer> {
-    return this.location.locate(ticketId);
+  async locate(
+    @IdParam('ticketId') ticketId: string,
+    @Headers('accept-encoding') accepted: string | undefined,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ): Promise<Buffer> {
+    return (await this.location.locate(ticketId)).body(reply, accepted);
   }
 }

@@ -6,8 +6,10 @@ import { FirmTransaction } from '../database/firm-transaction.js';
 import { HistoryService } from '../history/history.service.js';
 import { BusyError, NotFoundError } from '../shared/domain-error.js';
 import { currentLanguage } from '../shared/request-language.js';
+import { WrittenAnswer } from '../shared/written-answer.js';
 import { SitesService } from '../sites/sites.service.js';
 import { DEFAULT_LANGUAGE } from '../words/index.js';
+import { AnswersNotWanted } from './answers-not-wanted.js';
 import { Beginnings } from './beginnings.js';
 import { LatelyLocated } from './lately-located.js';
 import { type LocatedInJson, type ToldAtOnce } from './locate-ticket.js';
@@ -55,8 +57,9 @@ export interface AskedTicket {
 export class LocationService {
   private readonly lately = new LatelyLocated();
   private readonly beginnings = new Beginnings();
-  /** Those that many ask for at once are written into bytes once. */
-  private readonly bytes = new WeakMap<LocatedInJson, Buffer>();
+  private readonly notWanted = new AnswersNotWanted((key) => this.lately.get(key) !== undefined);
+  /** Of those that were worked out lately, for all who ask. */
+  private readonly written = new WeakMap<LocatedInJson, WrittenAnswer>();
 
   constructor(
     private readonly facts: TicketFactsRepository,
@@ -66,13 +69,13 @@ export class LocationService {
     private readonly transaction: FirmTransaction,
   ) {}
 
-  /** The answer in JSON, as it goes over the wire; see `LocationDto`. */
-  async locate(ticketId: string): Promise<Buffer> {
+  /** The answer in JSON; see `LocationDto`. */
+  async locate(ticketId: string): Promise<WrittenAnswer> {
     const asked = await this.transaction.read(() => this.read(ticketId));
     assertDrawn(asked.question);
     try {
       const kept = keptAnswer(asked);
-      return kept === null ? this.onTheWire(await this.workOut(asked)) : Buffer.from(kept);
+      return kept === null ? this.write(await this.workOut(asked)) : new WrittenAnswer(kept);
     } catch (error) {
       throw asInvalidInput(error);
     }
@@ -91,12 +94,10 @@ export class LocationService {
 
   /** The same of what was read; nothing where the evidence is more than the locator takes, or contradicts itself. */
   async told(asked: AskedTicket): Promise<ToldAtOnce> {
-    if (isCurrent(asked) && asked.kept.answer !== null) {
+    const whole = keptAnswer(asked) ?? this.lately.get(asked.key)?.answer;
+    if (isCurrent(asked) && whole !== undefined) {
       const officeChecks = JSON.parse(asked.kept.officeChecks) as ToldAtOnce['officeChecks'];
-      const { contradictions } = JSON.parse(asked.kept.answer) as Pick<
-        ToldAtOnce,
-        'contradictions'
-      >;
+      const { contradictions } = JSON.parse(whole) as Pick<ToldAtOnce, 'contradictions'>;
       // Whose one word goes badly with all the rest is for whoever sees all the rest.
       return { officeChecks, contradictions: contradictions.filter(({ given }) => given === null) };
     }
@@ -116,7 +117,7 @@ export class LocationService {
 
   /** Within a transaction: all that a ticket's location depends on, and what was kept of it. */
   async read(ticketId: string): Promise<AskedTicket> {
-    const found = await this.facts.read(ticketId);
+    const found = await this.facts.read(ticketId, this.notWanted.of(ticketId));
     if (found === null) throw new NotFoundError('ticket', ticketId);
     const { ticket, texts, readAt, kept } = found;
     const drawing = await this.sites.drawing(ticket.siteId, ticket.asBuiltVersion);
@@ -127,27 +128,39 @@ export class LocationService {
     const question = { ...texts, ticket, drawing, heardBefore, language: currentLanguage() };
     const fingerprint = digestOf({ ofTicket, heardBefore });
     const key = [firmId, question.language, fingerprint].join(' ');
+    if (kept !== null && kept.fingerprint !== fingerprint)
+      this.notWanted.add(ticket.id, { over: kept.fingerprint });
     return { question, fingerprint, key, readAt, kept };
   }
 
-  async workOut({ question, key }: AskedTicket): Promise<LocatedInJson> {
+  async workOut(asked: AskedTicket): Promise<LocatedInJson> {
+    const { question, key } = asked;
+    const known = this.lately.get(key);
+    if (known !== undefined) return known;
     const located = await this.compute.run(LOCATE_TICKET, question, this.same(key));
-    this.lately.add(key, located);
+    this.keepAtHand(asked, located);
     return located;
   }
 
   /** For a job. Null where the evidence is more than the locator takes, or contradicts itself altogether. */
-  async keepable({ question, key }: AskedTicket): Promise<LocatedInJson | null> {
+  async keepable(asked: AskedTicket): Promise<LocatedInJson | null> {
+    const { question, key } = asked;
     const work = this.compute.runJob(LOCATE_TICKET, question, this.same(key));
     const located = await unlessRefused(work);
-    if (located !== null) this.lately.add(key, located);
+    if (located !== null) this.keepAtHand(asked, located);
     return located;
   }
 
-  private onTheWire(located: LocatedInJson): Buffer {
-    const bytes = this.bytes.get(located) ?? Buffer.from(located.answer);
-    this.bytes.set(located, bytes);
-    return bytes;
+  private keepAtHand({ question, fingerprint, key }: AskedTicket, located: LocatedInJson): void {
+    this.lately.add(key, located);
+    const atHand = { fingerprint, key };
+    if (isKept(question)) this.notWanted.add(question.ticket.id, { atHand });
+  }
+
+  private write(located: LocatedInJson): WrittenAnswer {
+    const written = this.written.get(located) ?? new WrittenAnswer(located.answer);
+    this.written.set(located, written);
+    return written;
   }
 
   private same(key: string): SameQuestion<LocatedInJson> {
@@ -174,7 +187,7 @@ export function isKept({ language }: Pick<TicketQuestion, 'language'>): boolean 
   return language === DEFAULT_LANGUAGE;
 }
 
-export function keptAnswer(asked: AskedTicket): string | null {
+function keptAnswer(asked: AskedTicket): string | null {
   return isCurrent(asked) ? asked.kept.answer : null;
 }
 

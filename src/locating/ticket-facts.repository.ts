@@ -7,7 +7,7 @@ export interface KeptLocation {
   fingerprint: string;
   officeChecks: string;
   predicted: string;
-  /** The whole answer; null where it was too long to keep. */
+  /** The whole answer; null where it was too long to keep, or not wanted. */
   answer: string | null;
 }
 
@@ -24,9 +24,13 @@ export interface ReadTicket {
 export class TicketFactsRepository {
   constructor(private readonly transaction: FirmTransaction) {}
 
-  async read(ticketId: string): Promise<ReadTicket | null> {
+  /** But for an answer with one of these fingerprints. */
+  async read(ticketId: string, notWanted: readonly string[]): Promise<ReadTicket | null> {
     const manager = await this.transaction.manager();
-    const [row] = await manager.query<(LocatedTicket & TicketTexts & KeptRow)[]>(FACTS, [ticketId]);
+    const [row] = await manager.query<(LocatedTicket & TicketTexts & KeptRow)[]>(FACTS, [
+      ticketId,
+      notWanted,
+    ]);
     if (row === undefined) return null;
     const { id, siteId, asBuiltVersion, state, openedAt, period, readAt, ...rest } = row;
     const { heard, entries, readings, looks, work, nearby, rates, errors, headEndNow } = rest;
@@ -76,7 +80,8 @@ const FACTS = `
   SELECT t.id, t.site_id AS "siteId", t.as_built_version AS "asBuiltVersion", t.state, t.opened_at AS "openedAt",
     CASE WHEN cardinality(joined.ids) = 1 THEN t.period ELSE (SELECT count(*)::int FROM ticket_entries
        WHERE kind = 'mending' AND ticket_id = ANY (joined.ids)) END AS period, now() AS "readAt",
-    kept.fingerprint, kept.office_checks::text AS "officeChecks", kept.predicted::text AS predicted, kept.answer,
+    kept.fingerprint, kept.office_checks::text AS "officeChecks", kept.predicted::text AS predicted,
+    CASE WHEN kept.fingerprint <> ALL ($2) THEN kept.answer END AS answer,
     (SELECT coalesce(json_agg(json_build_object('id', id, 'trunk', trunk, 'node', node, 'function', function,
        'outcome', outcome, 'saidBy', said_by, 'saidByKind', said_by_kind, 'how', how, 'observedAt', observed_at,
        'period', ${period('observations', 'observed_at')}, 'disconnectedBelow', disconnected_below,
