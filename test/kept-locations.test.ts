@@ -243,7 +243,7 @@ describe('what is worked out and kept', () => {
       const read = jest.spyOn(app.get(TicketFactsRepository), 'read');
       const reads = async () => {
         await location(http, ticketId);
-        const { kept } = (await (read.mock.results.at(-1)!.value as Promise<ReadTicket>))!;
+        const { kept } = await (read.mock.results.at(-1)!.value as Promise<ReadTicket>);
         return kept!.answer === null ? 'not read' : 'read';
       };
       expect([await reads(), await reads()]).toEqual(['read', 'read']);
