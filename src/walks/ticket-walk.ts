@@ -84,12 +84,13 @@ export function ticketWalk(given: WalkGiven): TicketWalk | null {
     posed({ given, places, spots, checks, onceOpen, isCertain });
   const whenOpen: SeenOnceOpen = (key, where) => seenOnceOpen(key, where, main);
   const whenShort: SeenOnceOpen = (key, where) => shortSeenOnceOpen(key, where, main);
-  const ofShorts = shareOfShorts(worlds);
+  const ofShorts = shareOf(worlds, (faults) => faults.some(isShort));
+  const isMostlySingle = shareOf(worlds, (faults) => faults.length === 1) >= NEARLY_ALL;
   const single = () =>
     ofShorts < NEARLY_ALL
       ? singleFaults(pose(siteChecks(on, [main]), whenOpen, true), isBreak)
       : singleFaults(pose(shortChecks(on, main), whenShort, true), isShort);
-  const alone = given.isQuiet ? null : single();
+  const alone = isMostlySingle && !given.isQuiet ? single() : null;
   const isPath = alone !== null && walkPlanner(alone.problem).isExact;
   const all = () => {
     if (given.isQuiet) return pose([], whenOpen, false);
@@ -156,11 +157,14 @@ const isShort = ({ mode }: WorldFault) => mode.startsWith('short-');
 const isBreak = (fault: WorldFault) =>
   fault.place.kind !== 'station' && fault.mode !== 'resistive' && !isShort(fault);
 
-/** Of what may be at fault, the share in which a short is. */
-function shareOfShorts(worlds: WalkGiven['worlds']): number {
+/** Of what may be at fault, the share in which faults are such. */
+function shareOf(
+  worlds: WalkGiven['worlds'],
+  isSuch: (faults: readonly WorldFault[]) => boolean,
+): number {
   const faulty = worlds.filter(({ faults }) => faults.length > 0);
   const sum = (list: typeof faulty) => list.reduce((all, { probability }) => all + probability, 0);
-  return sum(faulty.filter(({ faults }) => faults.some(isShort))) / sum(faulty);
+  return sum(faulty.filter(({ faults }) => isSuch(faults))) / sum(faulty);
 }
 
 function placesOf(

@@ -28,6 +28,14 @@ const HEARD = ['works', 'weak', 'fails'] as const;
 /** A measurement misread, or the wrong core taken. */
 const MISREAD = 0.005;
 
+/** Mostly all of them, and then the same list: a reader remembers what it answered of it. */
+function only(
+  faults: readonly WorldFault[],
+  isKept: (fault: WorldFault) => boolean,
+): readonly WorldFault[] {
+  return faults.every(isKept) ? faults : faults.filter(isKept);
+}
+
 /** One function in one room. */
 export function roomCheck(
   read: Reader,
@@ -64,10 +72,10 @@ export function arrivalCheck(
     if (node === null) return false;
     return !(component === 'junction-in' && place.trunk === trunk && place.to === node);
   };
-  const outcome = (faults: readonly WorldFault[]) =>
-    read({ faults: faults.filter(isPassed) }).condition(trunk, node ?? nextNode, name) === 'good'
-      ? 0
-      : 1;
+  const outcome = (all: readonly WorldFault[]) => {
+    const faults = only(all, isPassed);
+    return read({ faults }).condition(trunk, node ?? nextNode, name) === 'good' ? 0 : 1;
+  };
   const label =
     node === null
       ? words.walk.measureOutput(trunk)
@@ -117,25 +125,27 @@ export function disconnectCheck(
   };
 }
 
-/** Whether a short goes away while the cable that comes into a room is lifted off there. */
+/**
+ * Whether a short goes away while the cable that comes into a room is lifted off there.
+ *
+ * @param isFedThrough whether what arrives at one node passes another of the trunk; a node passes itself
+ */
 export function liftedCheck(
   read: Reader,
   { trunk, node }: { trunk: string; node: string },
-  fedFrom: (node: string) => string | null | undefined,
+  isFedThrough: (at: string, node: string) => boolean,
   { words, nameNode, times }: Saying,
 ): SiteCheck {
-  const isBelow = (at: string | null | undefined): boolean =>
-    at != null && (at === node || isBelow(fedFrom(at)));
-  const isLifted = ({ place, component }: WorldFault) => {
-    if (place.kind === 'station') return place.trunk === trunk && isBelow(place.node);
-    if (place.kind !== 'span' || place.trunk !== trunk) return false;
-    return place.to === node ? component === 'junction-in' : isBelow(place.from);
+  const isLeft = ({ place, component }: WorldFault) => {
+    if (place.kind === 'head-end' || place.trunk !== trunk) return true;
+    if (place.kind === 'station') return !isFedThrough(place.node, node);
+    if (place.kind === 'port') return true;
+    return place.to === node ? component !== 'junction-in' : !isFedThrough(place.to, node);
   };
   const outcome = (faults: readonly WorldFault[]) => {
     const seen = read({ faults }).shortsSeen(trunk).length;
     if (seen === 0) return 1;
-    const left = faults.filter((fault) => !isLifted(fault));
-    return read({ faults: left }).shortsSeen(trunk).length < seen ? 0 : 1;
+    return read({ faults: only(faults, isLeft) }).shortsSeen(trunk).length < seen ? 0 : 1;
   };
   const key = JSON.stringify(['lifted', trunk, node]);
   return {

@@ -1,5 +1,5 @@
 import type { FunctionName } from '../locator/index.js';
-import { findNode, speaks } from '../sites/drawing.js';
+import { drawingOf, speaks } from '../sites/drawing.js';
 import {
   arrivalCheck,
   disconnectCheck,
@@ -44,16 +44,33 @@ export function siteChecks(on: CheckedTrunks, functions: readonly FunctionName[]
 /** Halving a trunk with a short on it: at each room what comes in is lifted off, or all past it disconnected. */
 export function shortChecks(on: CheckedTrunks, main: FunctionName): SiteCheck[] {
   const { drawing, read, saying } = on;
-  return checkedTrunks(on).flatMap(({ trunk, nodes }) =>
-    nodes.flatMap((drawn) => {
+  return checkedTrunks(on).flatMap(({ trunk, nodes }) => {
+    const isFedThrough = pathsOf(drawing, trunk);
+    return nodes.flatMap((drawn) => {
       const at = { trunk, node: drawn.node };
       const heard = speaks(drawn, main) ? main : null;
       return [
-        liftedCheck(read, at, (node) => findNode(drawing, trunk, node)?.fedFrom, saying),
+        liftedCheck(read, at, isFedThrough, saying),
         disconnectCheck(read, at, heard, saying),
       ];
-    }),
-  );
+    });
+  });
+}
+
+/** Whether a node lies on the way to another; few places may be at fault, and every check asks about each. */
+function pathsOf(drawing: WalkedDrawing, trunk: string): (at: string, node: string) => boolean {
+  const paths = new Map<string, ReadonlySet<string>>();
+  return (at, node) => {
+    const path =
+      paths.get(at) ??
+      new Set(
+        drawingOf(drawing)
+          .pathTo(trunk, at)
+          .map(({ id }) => id),
+      );
+    paths.set(at, path);
+    return path.has(node);
+  };
 }
 
 /** Once terminals are open, what the room gets is measured there; at a cable's end, what arrives. */
