@@ -17,7 +17,10 @@ export interface Passage {
   readonly below: Float64Array;
   readonly base: number;
   readonly columns: number;
+  readonly labels: number;
   readonly contexts: number;
+  /** By context: where forLabels tells what it weighs. */
+  readonly weights: Float64Array;
 }
 
 /** The three components of the span into a node, from the top down. */
@@ -25,14 +28,17 @@ export function passagesInto({ model, tables, ratios }: UpwardSweep, n: number):
   const span = tables.spans[n]!;
   const labels = model.labels?.spans[n];
   const { up, inward } = ratios[n]!;
-  const { columns, contexts } = span;
+  const { columns, labels: count, contexts } = span;
   const base = span.at * model.space.count;
+  const weights = new Float64Array(contexts);
   const make = (
     chances: SpanChances,
     moves: Passage['moves'],
     ratio: Ratios,
     below: Float64Array,
-  ): Passage => ({ chances, moves, ratio, below, base, columns, contexts });
+  ): Passage => {
+    return { chances, moves, ratio, below, base, columns, labels: count, contexts, weights };
+  };
   return [
     make(model.junctionOut[n]!, labels?.junctionOut, up, tables.aboveCable),
     make(model.cable[n]!, labels?.cable, up, tables.aboveJunctionIn),
@@ -86,27 +92,29 @@ export function chanceOf({ chances: { ok, effects } }: Passage, effect: number):
   return effect === effects.length ? ok : effects[effect]!;
 }
 
+/** Places in a row of one state above and below at which a label begins, and what each of its contexts weighs. */
+type VisitLabel = (above: number, below: number, weights: Float64Array) => void;
+
 /**
- * Calls `visit` with every column above and below that a way leads between, and its weight there: the chance of the
- * effect, what becomes of the labels, the change of scale. Columns are places in a row of one state.
+ * Calls `visit` with every label above and below that a way leads between. The weight of each live context is the chance of
+ * the effect, what becomes of the label, the change of scale; it stands there until the next call.
  */
-export function forColumns(
-  { moves, ratio, contexts }: Passage,
+export function forLabels(
+  { moves, ratio, contexts, labels, weights }: Passage,
   { effect, ratioCell }: Way,
   chance: number,
   live: LiveColumns,
-  visit: (above: number, below: number, weight: number) => void,
+  visit: VisitLabel,
 ): void {
   const moved = moves?.[effect];
   const cell = ratioCell * contexts;
-  if (!moved) {
-    for (const c of live.columns)
-      visit(c, c, ratio === null ? chance : chance * ratio[cell + (c % contexts)]!);
-    return;
-  }
-  for (let m = 0; m < moved.weight.length; m++)
-    for (const c of live.contexts) {
-      const weight = chance * moved.weight[m]! * (ratio === null ? 1 : ratio[cell + c]!);
-      visit(moved.to[m]! * contexts + c, moved.from[m]! * contexts + c, weight);
+  const count = moved ? moved.weight.length : labels;
+  for (let m = 0; m < count; m++) {
+    const share = moved ? chance * moved.weight[m]! : chance;
+    for (let k = 0; k < live.contexts.length; k++) {
+      const c = live.contexts[k]!;
+      weights[c] = ratio === null ? share : share * ratio[cell + c]!;
     }
+    visit((moved ? moved.to[m]! : m) * contexts, (moved ? moved.from[m]! : m) * contexts, weights);
+  }
 }

@@ -4,7 +4,7 @@ import type { LiveColumns } from '../sweep/descend-span.js';
 import type { EffectClasses } from '../sweep/effect-classes.js';
 import type { StateSpace } from '../sweep/state-space.js';
 import { mergedWays, weightsOf } from './merged-ways.js';
-import { chanceOf, forColumns, type Passage, type Way, waysThrough } from './passages.js';
+import { chanceOf, forLabels, type Passage, type Way, waysThrough } from './passages.js';
 
 const LOWERING = new WeakMap<EffectClasses, readonly Way[]>();
 
@@ -61,11 +61,15 @@ export function addTaken(
     if (chance === 0) continue;
     const least = reachOf[feed[way.below]!]!;
     const most = reachOf[feed[way.above]!]!;
-    forColumns(passage, way, chance, live, (up, low, weight) => {
-      const mass =
-        weight * down[way.above * columns + up]! * below[base + way.below * columns + low]!;
-      const at = from + (up % groups);
-      for (let reach = least; reach < most; reach++) taken[at + reach * groups]! += mass;
+    const a = way.above * columns;
+    const b = base + way.below * columns;
+    forLabels(passage, way, chance, live, (up, low, shares) => {
+      for (let k = 0; k < live.contexts.length; k++) {
+        const c = live.contexts[k]!;
+        const mass = shares[c]! * down[a + up + c]! * below[b + low + c]!;
+        const at = from + (c % groups);
+        for (let reach = least; reach < most; reach++) taken[at + reach * groups]! += mass;
+      }
     });
   }
 }

@@ -2,7 +2,7 @@
    construction, and a fallback value at each read would hide a wrong one */
 import type { LiveColumns } from '../sweep/descend-span.js';
 import { type MergedWays, mergedWays, weightsOf } from './merged-ways.js';
-import { chanceOf, forColumns, type Passage } from './passages.js';
+import { chanceOf, forLabels, type Passage } from './passages.js';
 import type { VisibleWay } from './visible-ways.js';
 
 /** By row of SeenRows and column. */
@@ -98,15 +98,17 @@ export function throughComponent(
     const from = way.from * columns;
     const to = way.to * columns;
     const upAt = base + way.below * columns;
-    const pass = (a: number, b: number, weight: number) => {
-      const whole = weight * all[from + a]!;
-      if (whole === 0) return;
-      if (isSeenBelow) allBelow[to + b]! += whole;
-      const part = weight * none[from + a]!;
-      if (holds) held[heldAt + (a % groups)]! += part * up[upAt + b]!;
-      else noneBelow[to + b]! += part;
-    };
-    forColumns(passage, way, chance, live, pass);
+    forLabels(passage, way, chance, live, (above, under, shares) => {
+      for (let k = 0; k < live.contexts.length; k++) {
+        const c = live.contexts[k]!;
+        const whole = shares[c]! * all[from + above + c]!;
+        if (whole === 0) continue;
+        if (isSeenBelow) allBelow[to + under + c]! += whole;
+        const part = shares[c]! * none[from + above + c]!;
+        if (holds) held[heldAt + (c % groups)]! += part * up[upAt + under + c]!;
+        else noneBelow[to + under + c]! += part;
+      }
+    });
   }
 }
 

@@ -4,7 +4,7 @@ import type { LiveColumns } from '../sweep/descend-span.js';
 import type { EffectClasses } from '../sweep/effect-classes.js';
 import type { StateSpace } from '../sweep/state-space.js';
 import { mergedWays, weightsOf } from './merged-ways.js';
-import { chanceOf, forColumns, type Passage, type Way, waysThrough } from './passages.js';
+import { chanceOf, forLabels, type Passage, type Way, waysThrough } from './passages.js';
 
 interface WeakWays {
   /** From weak to weak. */
@@ -95,8 +95,14 @@ export function meetMoved(
     const chance = chanceOf(passage, way.effect);
     if (chance === 0) continue;
     const [a, b] = [way.above * passage.columns, way.below * passage.columns];
-    forColumns(passage, way, chance, live, (above, below, weight) => {
-      sum += weight * down[a + above]! * message[b + below]!;
+    forLabels(passage, way, chance, live, (above, below, weights) => {
+      // One sum of its own for each label: what is written to from within a function is a number on the heap.
+      let met = 0;
+      for (let k = 0; k < live.contexts.length; k++) {
+        const c = live.contexts[k]!;
+        met += weights[c]! * down[a + above + c]! * message[b + below + c]!;
+      }
+      sum += met;
     });
   }
   return sum;
@@ -132,8 +138,11 @@ export function climbMoved(
     const chance = chanceOf(passage, way.effect);
     if (chance === 0) continue;
     const [a, b] = [way.above * passage.columns, way.below * passage.columns];
-    forColumns(passage, way, chance, live, (up, low, weight) => {
-      to[a + up]! += weight * message[b + low]!;
+    forLabels(passage, way, chance, live, (above, below, weights) => {
+      for (let k = 0; k < live.contexts.length; k++) {
+        const c = live.contexts[k]!;
+        to[a + above + c]! += weights[c]! * message[b + below + c]!;
+      }
     });
   }
 }
