@@ -48,6 +48,9 @@ const THE_SAME: Readonly<Record<string, string>> = {
   'hi field heardWords': 'signs between facts',
   'es field readingWords': 'signs between facts',
   'hi field readingWords': 'signs between facts',
+  'es field names seen': 'signs between facts',
+  'hi field names seen': 'signs between facts',
+  'es field soManyCables': '“cables” in both',
   'fr field sign': '“Signature” in both',
 };
 

@@ -58,7 +58,7 @@ export function DrawingFirst({ suspected, kept, subject, home }: DrawingFirstPro
   }
   if (look?.nodes !== undefined) {
     const { trunk, nodes } = look;
-    const rooms = nodes.map((node) => nameOf(trunk, node));
+    const rooms = nodes.map((node) => nameOf(trunk, node)).join(', ');
     const check = namesCheck(trunk, nodes);
     const { asDrawn, swapped, seen } = FIELD_WORDS.names;
     endings.push(

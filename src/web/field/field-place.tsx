@@ -6,6 +6,7 @@ import { signInAddress } from '../parts/use-session.js';
 import { SERVICE_CLOCK } from '../parts/service-clock.js';
 import { since } from '../parts/time-words.js';
 import type { SignedIn } from '../parts/wire.js';
+import { readInWords } from './ages.js';
 import { type FieldDatabase, openFieldDatabase } from './field-database.js';
 import { FIELD_WORDS } from './field-words.js';
 import { FoundAt } from './found-at.js';
@@ -104,9 +105,7 @@ function FieldHead() {
         <a href="/field">{FIELD_WORDS.jobs}</a>
         <a href="/field/waiting">{FIELD_WORDS.waiting(here.length)}</a>
       </nav>
-      <p class="soft">
-        {work === undefined ? '' : FIELD_WORDS.readAgo(since(work.askedAt, new Date()))}
-      </p>
+      <p class="soft">{work === undefined ? '' : readInWords(work.askedAt)}</p>
       <WrongClock />
       {reach === 'later' && <p role="status">{FIELD_WORDS.noSignal}</p>}
       {reach === 'signed-out' && (

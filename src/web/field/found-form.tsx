@@ -12,7 +12,7 @@ import { FIELD_WORDS } from './field-words.js';
 import { nameNodesIn } from './kit-node-field.js';
 import type { ToEnter } from './outbox-keeper.js';
 import { partInWords } from '../parts/lookable-parts.js';
-import { type UsedPart, UsedParts } from './used-parts.js';
+import { NO_PART, type UsedPart, UsedParts, withTyped } from './used-parts.js';
 import type { FieldTicketProps } from './ticket-page.js';
 import { useField } from './use-field.js';
 
@@ -93,7 +93,9 @@ export function MendingFields({ first, button, instead, wrong, onDone }: Mending
   const [dueOn, setDueOn] = useState(before.followUpDueOn ?? '');
   const [parts, setParts] = useState<readonly UsedPart[]>(before.parts ?? []);
   const isDated = mending === 'lasting' || /^\d{4}-\d\d-\d\d$/.test(dueOn);
-  const isReady = what.trim() !== '' && isDated;
+  const [typed, setTyped] = useState(NO_PART);
+  const used = withTyped(parts, typed);
+  const isReady = what.trim() !== '' && isDated && used !== undefined;
   const due = mending === 'temporary' ? { followUpDueOn: dueOn } : {};
   return (
     <>
@@ -121,12 +123,17 @@ export function MendingFields({ first, button, instead, wrong, onDone }: Mending
           error={wrong('/followUpDueOn')}
         />
       )}
-      <UsedParts parts={parts} onParts={setParts} error={wrong('/parts')} />
+      <UsedParts
+        {...{ parts, typed }}
+        onParts={setParts}
+        onTyped={setTyped}
+        error={wrong('/parts')}
+      />
       <button
         type="button"
         class="main"
         aria-disabled={!isReady}
-        onClick={() => isReady && onDone({ mending, what: what.trim(), parts, ...due })}
+        onClick={() => isReady && onDone({ mending, what: what.trim(), parts: used, ...due })}
       >
         {button}
       </button>

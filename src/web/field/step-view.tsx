@@ -1,10 +1,9 @@
 import { useLocation } from 'preact-iso';
 import type { WalkAnswer, WalkEnding, WalkStep } from '#app/walks/plan-ticket-walk.js';
 import { PAGE_WORDS } from '../parts/language.js';
-import { SERVICE_CLOCK } from '../parts/service-clock.js';
-import { since } from '../parts/time-words.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import type { ReadKit } from '../parts/wire.js';
+import { agoInWords } from './ages.js';
 import { CautionList } from './cautions.js';
 import { DrawingFirst } from './drawing-first.js';
 import { foundAddress, useEntering } from './entering.js';
@@ -140,7 +139,7 @@ export function ToldList({ told }: { told: readonly ToldSoFar[] }) {
         <li key={`${at} ${words}`}>
           {words}{' '}
           <span class="soft">
-            {by}, {FIELD_WORDS.ago(since(at, new Date(SERVICE_CLOCK.now())))}
+            {by}, {agoInWords(at)}
             {waits && `. ${FIELD_WORDS.waits}`}
           </span>
         </li>

@@ -1,8 +1,8 @@
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import { PAGE_WORDS } from '../parts/language.js';
-import { since } from '../parts/time-words.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import type { ReadVisit } from '../parts/wire.js';
+import { readInWords } from './ages.js';
 import { CablesForm } from './cables-form.js';
 import { Cautions, haveBeenRead } from './cautions.js';
 import { ElseMenu } from './else-menu.js';
@@ -121,9 +121,7 @@ function Ticket({ kept, what }: { kept: KeptRead<AnyKeptTicket>; what: string | 
     <article class="job-page">
       <p class="job-of">
         <a href={home}>{subject.name}</a>
-        {isOlder && (
-          <span class="soft"> {FIELD_WORDS.readAgo(since(kept.askedAt, new Date()))}</span>
-        )}
+        {isOlder && <span class="soft"> {readInWords(kept.askedAt)}</span>}
       </p>
       {isClosedHere && <p role="status">{FIELD_WORDS.closedHere}</p>}
       <View {...{ kept, subject, visit, home, what }} />

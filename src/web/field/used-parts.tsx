@@ -1,5 +1,5 @@
-import { useState } from 'preact/hooks';
 import { TextField } from '../parts/text-field.js';
+import { numberTyped } from '../parts/typed-number.js';
 import { FIELD_WORDS } from './field-words.js';
 
 export interface UsedPart {
@@ -7,26 +7,43 @@ export interface UsedPart {
   quantity: number;
 }
 
+/** A part as it is typed, before it is added. */
+export interface TypedPart {
+  name: string;
+  /** Pieces or metres, such as 3.5 */
+  quantity: string;
+}
+
+export const NO_PART: TypedPart = { name: '', quantity: '1' };
+
+/** What was typed and not added is used all the same; undefined: that is no number. */
+export function withTyped(
+  parts: readonly UsedPart[],
+  typed: TypedPart,
+): readonly UsedPart[] | undefined {
+  const name = typed.name.trim();
+  if (name === '') return parts;
+  const quantity = numberTyped(typed.quantity.trim().replace(',', '.')) ?? 0;
+  return quantity > 0 ? [...parts, { name, quantity }] : undefined;
+}
+
 interface UsedPartsProps {
   parts: readonly UsedPart[];
   onParts: (parts: readonly UsedPart[]) => void;
+  typed: TypedPart;
+  onTyped: (typed: TypedPart) => void;
   error: string | undefined;
 }
 
-/** Parts that were used, counted by touch. */
-export function UsedParts({ parts, onParts, error }: UsedPartsProps) {
-  const [name, setName] = useState('');
+/** Parts that were used, counted by touch, or with a number as for metres of cable. */
+export function UsedParts(props: UsedPartsProps) {
+  const { parts, onParts } = props;
   const count = (part: UsedPart, by: number) =>
     onParts(
       parts
         .map((one) => (one === part ? { ...one, quantity: one.quantity + by } : one))
         .filter(({ quantity }) => quantity > 0),
     );
-  const add = () => {
-    if (name.trim() === '') return;
-    onParts([...parts, { name: name.trim(), quantity: 1 }]);
-    setName('');
-  };
   return (
     <div>
       <h2>{FIELD_WORDS.partsUsed}</h2>
@@ -55,17 +72,42 @@ export function UsedParts({ parts, onParts, error }: UsedPartsProps) {
           </li>
         ))}
       </ul>
+      <AddPart {...props} />
+    </div>
+  );
+}
+
+function AddPart({ parts, onParts, typed, onTyped, error }: UsedPartsProps) {
+  const added = withTyped(parts, typed);
+  const add = () => {
+    if (typed.name.trim() === '' || added === undefined) return;
+    onParts(added);
+    onTyped(NO_PART);
+  };
+  return (
+    <>
       <TextField
         label={FIELD_WORDS.anotherPart}
-        value={name}
-        onValue={setName}
+        value={typed.name}
+        onValue={(name) => onTyped({ ...typed, name })}
         autocomplete="off"
         maxLength={200}
         error={error}
       />
-      <button type="button" onClick={add}>
-        {FIELD_WORDS.addPart}
-      </button>
-    </div>
+      <TextField
+        label={FIELD_WORDS.partQuantity}
+        value={typed.quantity}
+        onValue={(quantity) => onTyped({ ...typed, quantity })}
+        autocomplete="off"
+        inputMode="decimal"
+        maxLength={8}
+        error={added === undefined ? FIELD_WORDS.partNumber : undefined}
+      />
+      <p>
+        <button type="button" aria-disabled={added === undefined} onClick={add}>
+          {FIELD_WORDS.addPart}
+        </button>
+      </p>
+    </>
   );
 }

@@ -1,9 +1,8 @@
 import { useEffect, useState } from 'preact/hooks';
 import { Failure } from '../parts/failure.js';
 import { LongText } from '../parts/text-field.js';
-import { SERVICE_CLOCK } from '../parts/service-clock.js';
-import { since } from '../parts/time-words.js';
 import { useFocusOnAppearing } from '../parts/use-focus.js';
+import { agoInWords } from './ages.js';
 import { useKeeping } from './entering.js';
 import { FIELD_WORDS } from './field-words.js';
 import type { KeptWork } from './kept-work.js';
@@ -30,8 +29,7 @@ export function WaitingPage() {
           <li key={entry.order} class="card">
             <p class="strong">{entry.words}</p>
             <p class="soft">
-              {entry.subject.name},{' '}
-              {FIELD_WORDS.ago(since(entry.happenedAt, new Date(SERVICE_CLOCK.now())))}
+              {entry.subject.name}, {agoInWords(entry.happenedAt)}
             </p>
             {entry.refusal !== null ? (
               <Refused entry={entry} />

@@ -16,6 +16,8 @@ export const FIELD_EN: FieldWords = {
     'Your session has ended. What you enter is kept here and goes up once you have signed in again.',
   noSignal: 'No signal: what you enter is kept here.',
   readAgo: (age) => `as it was ${age} ago`,
+  readNow: 'as it is now',
+  justNow: 'just now',
   ago: (age) => `${age} ago`,
   waiting: (count) => `Waiting: ${count}`,
   refused: (count) =>
@@ -112,7 +114,7 @@ export const FIELD_EN: FieldWords = {
   names: {
     asDrawn: 'the doors have the names as drawn',
     swapped: 'they have each other’s names',
-    seen: (rooms, how) => `${rooms.join(', ')}: ${how}`,
+    seen: (rooms, how) => `${rooms}: ${how}`,
   },
   takeBack: 'Take back the last digit',
   uncertainty: (unit) => `Uncertainty, ${unit}`,
@@ -145,6 +147,8 @@ export const FIELD_EN: FieldWords = {
   oneMore: (part) => `One more: ${part}`,
   oneLess: (part) => `One less: ${part}`,
   anotherPart: 'A part',
+  partQuantity: 'How many, or metres',
+  partNumber: 'Please give a number, such as 2 or 3.5',
   addPart: 'Add it',
   mendedNow: 'Mended: try the rooms',
   notMendedNow: 'Found, but not mended',

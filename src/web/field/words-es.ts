@@ -16,6 +16,8 @@ export const FIELD_ES: FieldWords = {
     'Su sesión ha terminado. Lo que anote se guarda aquí y se envía cuando vuelva a iniciarla.',
   noSignal: 'Sin señal: lo que anote se guarda aquí.',
   readAgo: (age) => `como estaba hace ${age}`,
+  readNow: 'como está ahora',
+  justNow: 'ahora mismo',
   ago: (age) => `hace ${age}`,
   waiting: (count) => `En espera: ${count}`,
   refused: (count) =>
@@ -115,7 +117,7 @@ export const FIELD_ES: FieldWords = {
   names: {
     asDrawn: 'las puertas tienen los nombres del plano',
     swapped: 'tienen los nombres cambiados',
-    seen: (rooms, how) => `${rooms.join(', ')}: ${how}`,
+    seen: (rooms, how) => `${rooms}: ${how}`,
   },
   takeBack: 'Quitar la última cifra',
   uncertainty: (unit) => `Incertidumbre, ${unit}`,
@@ -148,6 +150,8 @@ export const FIELD_ES: FieldWords = {
   oneMore: (part) => `Una más: ${part}`,
   oneLess: (part) => `Una menos: ${part}`,
   anotherPart: 'Una pieza',
+  partQuantity: 'Cuántas piezas, o metros',
+  partNumber: 'Dé un número, como 2 o 3,5',
   addPart: 'Añadirla',
   mendedNow: 'Reparado: probar las salas',
   notMendedNow: 'Encontrado, pero sin reparar',

@@ -17,6 +17,8 @@ export const FIELD_FR: FieldWords = {
     'Votre session est terminée. Ce que vous notez est gardé ici et partira quand vous vous serez reconnecté.',
   noSignal: 'Pas de réseau : ce que vous notez est gardé ici.',
   readAgo: (age) => `comme c’était il y a ${age}`,
+  readNow: 'comme c’est maintenant',
+  justNow: 'à l’instant',
   ago: (age) => `il y a ${age}`,
   waiting: (count) => `En attente : ${count}`,
   refused: (count) =>
@@ -126,7 +128,7 @@ export const FIELD_FR: FieldWords = {
   names: {
     asDrawn: 'les portes portent les noms du plan',
     swapped: 'chacune porte le nom de l’autre',
-    seen: (rooms, how) => `${rooms.join(', ')} : ${how}`,
+    seen: (rooms, how) => `${rooms} : ${how}`,
   },
   takeBack: 'Effacer le dernier chiffre',
   uncertainty: (unit) => `Incertitude, ${unit}`,
@@ -161,6 +163,8 @@ export const FIELD_FR: FieldWords = {
   oneMore: (part) => `Une de plus : ${part}`,
   oneLess: (part) => `Une de moins : ${part}`,
   anotherPart: 'Une pièce',
+  partQuantity: 'Combien, ou mètres',
+  partNumber: 'Donnez un nombre, comme 2 ou 3,5',
   addPart: 'L’ajouter',
   mendedNow: 'Réparé : essayer les salles',
   notMendedNow: 'Trouvé, mais pas réparé',

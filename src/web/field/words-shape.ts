@@ -20,6 +20,9 @@ export interface FieldWords {
   noSignal: string;
   /** How old what is shown is. */
   readAgo: (age: string) => string;
+  /** Within the last minute. */
+  readNow: string;
+  justNow: string;
   ago: (age: string) => string;
   waiting: (count: number) => string;
   refused: (count: number) => string;
@@ -110,7 +113,7 @@ export interface FieldWords {
   names: {
     asDrawn: string;
     swapped: string;
-    seen: (rooms: readonly string[], how: string) => string;
+    seen: (rooms: string, how: string) => string;
   };
   takeBack: string;
   uncertainty: (unit: string) => string;
@@ -141,6 +144,8 @@ export interface FieldWords {
   oneMore: (part: string) => string;
   oneLess: (part: string) => string;
   anotherPart: string;
+  partQuantity: string;
+  partNumber: string;
   addPart: string;
   mendedNow: string;
   notMendedNow: string;

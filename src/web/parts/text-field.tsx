@@ -13,6 +13,8 @@ interface TextFieldProps {
   /** What is typed, where that is no text. */
   type?: 'text' | 'date' | 'time' | 'datetime-local';
   maxLength?: number;
+  /** Which keys a phone shows. */
+  inputMode?: 'decimal';
   /** Where whoever opens the page begins to type. */
   isFirst?: boolean;
 }
@@ -30,7 +32,8 @@ const TYPES = {
 export function TextField({ label, value, onValue, hint, error, ...rest }: TextFieldProps) {
   const id = useId();
   const described = [hint && `${id}-hint`, error && `${id}-error`].filter(Boolean).join(' ');
-  const { autocomplete, isHidden = false, type = 'text', maxLength, isFirst = false } = rest;
+  const { autocomplete, isHidden = false, type = 'text', isFirst = false } = rest;
+  const { maxLength, inputMode } = rest;
   const input = useRef<HTMLInputElement>(null);
   useEffect(() => {
     if (isFirst) input.current?.focus();
@@ -50,6 +53,7 @@ export function TextField({ label, value, onValue, hint, error, ...rest }: TextF
         value={value}
         autocomplete={autocomplete}
         maxLength={maxLength}
+        inputMode={inputMode}
         aria-describedby={described || undefined}
         aria-invalid={error ? 'true' : undefined}
         data-wrong={error !== undefined}
