@@ -73,6 +73,8 @@ describe('who somebody is', () => {
       await post(one, `/accounts/${two.id}/end`).expect(204);
       await post(one, `/accounts/${one.id}/end`).expect(409);
       await become(one, one.id, 'dispatcher').expect(409);
+      const { paths } = (await test.http.get('/api/openapi.json')).body;
+      expect(paths['/api/v1/people/{id}'].patch.responses).toHaveProperty('409');
     });
 
     it('do not keep anybody else in', async () => {

@@ -44,7 +44,7 @@ export class PersonController {
   /** Changes a person by a merge patch. */
   @Patch(':id')
   @ApiBody({ type: PatchPersonDto })
-  @ApiProblems(404, 412, 422, 428)
+  @ApiProblems(404, 409, 412, 422, 428)
   change(
     @CurrentPrincipal() principal: Principal,
     @IdParam('id') id: string,
