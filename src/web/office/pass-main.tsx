@@ -1,5 +1,6 @@
 import { render } from 'preact';
 import { uuidv7 } from 'uuidv7';
+import { keepFocus } from '../parts/keep-focus.js';
 import { keepIn } from '../parts/kept.js';
 import { PAGE_LANGUAGE } from '../parts/language.js';
 import { PassPage } from './pass-page.js';
@@ -10,6 +11,7 @@ const page = document.getElementById('page');
 if (page !== null) {
   document.documentElement.lang = PAGE_LANGUAGE;
   beginAnewOnAnotherLink();
+  keepFocus(page);
   const sitting = new Sitting(
     readShownSecret(),
     keepIn(() => sessionStorage),

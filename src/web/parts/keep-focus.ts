@@ -11,7 +11,7 @@ export function useFocusKept<Around extends HTMLElement>(): RefObject<Around | n
   return around;
 }
 
-function keepFocus(around: HTMLElement): () => void {
+export function keepFocus(around: HTMLElement): () => void {
   let last: Element | undefined;
   let isByKeyboard = false;
   const note = ({ target }: Event) => {
