@@ -1,7 +1,7 @@
 import { describe, expect, it } from '@jest/globals';
 import type { WalkStep } from '#app/walks/plan-ticket-walk.js';
 import type { Planned } from './plan-thread.js';
-import { stepShown } from './step-shown.js';
+import { type EndedStepShown, shownAfter, stepShown } from './step-shown.js';
 
 const where: WalkStep['where'] = { trunk: 'A', node: 'A3', words: 'Room 3' };
 
@@ -45,5 +45,39 @@ describe('stepShown', () => {
       { refused: 'contradiction' } as const,
     ];
     for (const newer of others) expect(stepShown(before, newer)).toEqual({ step: before, newer });
+  });
+});
+
+describe('shownAfter', () => {
+  const touched = step('Open the box at Room 3');
+  const next = step('Open the box at Room 5');
+  const other = step('Listen in Room 9');
+  const ended: EndedStepShown = { next, newestBefore: 7 };
+  const drawing = { planned: undefined, newestEntry: 7, hasFailed: false };
+
+  it('shows what comes next once the entry of the touch is kept, or what is planned by then', () => {
+    const before = { step: touched, ended };
+    const none = { newer: undefined, ended: undefined };
+    expect(shownAfter(before, { ...drawing, newestEntry: 8 })).toEqual({ step: next, ...none });
+    const planned = { ...drawing, newestEntry: 8, planned: plan(other) };
+    expect(shownAfter(before, planned)).toEqual({ step: other, ...none });
+  });
+
+  it('is not ended by what comes before that: the disk of a phone may be slow', () => {
+    const before = { step: touched, ended };
+    // The service told something new meanwhile.
+    const meanwhile = shownAfter(before, { ...drawing, planned: plan(other) });
+    expect(meanwhile).toEqual({ step: touched, newer: plan(other), ended });
+    expect(shownAfter(meanwhile, { ...drawing, newestEntry: 8, planned: plan(next) })).toEqual({
+      step: next,
+      newer: undefined,
+      ended: undefined,
+    });
+  });
+
+  it('has ended nothing where the entry could not be kept', () => {
+    const failed = shownAfter({ step: touched, ended }, { ...drawing, hasFailed: true });
+    expect(failed).toEqual({ step: touched, newer: undefined, ended: undefined });
+    expect(shownAfter(failed, { ...drawing, newestEntry: 8 }).step).toBe(touched);
   });
 });

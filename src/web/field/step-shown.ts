@@ -20,6 +20,37 @@ export function stepShown(before: WalkStep | null, planned: Planned | undefined)
   return { step: before, newer: planned };
 }
 
+/** A step that a touch ended, until what it entered is kept. */
+export interface EndedStepShown {
+  /** What comes then by the plan that was shown; null: that is worked out. */
+  next: WalkStep | null;
+  /** The newest entry of the phone at the touch, by its order: what the touch entered is newer. */
+  newestBefore: number;
+}
+
+interface Drawing {
+  planned: Planned | undefined;
+  /** The newest entry of the phone, by its order; 0: there is none. */
+  newestEntry: number;
+  /** What the touch entered could not be kept: then nothing has ended. */
+  hasFailed: boolean;
+}
+
+/**
+ * The same where a touch may have ended the step. What is planned, or read, until its entry is kept is about the step that is still on
+ * the screen, and ends nothing.
+ */
+export function shownAfter(
+  before: { step: WalkStep | null; ended: EndedStepShown | undefined },
+  { planned, newestEntry, hasFailed }: Drawing,
+): StepShown & { ended: EndedStepShown | undefined } {
+  const { step, ended } = before;
+  if (ended === undefined || newestEntry <= ended.newestBefore)
+    return { ...stepShown(step, planned), ended: hasFailed ? undefined : ended };
+  const next = planned === undefined ? ended.next : nextOf(planned);
+  return { step: next, newer: undefined, ended: undefined };
+}
+
 export function nextOf(planned: Planned): WalkStep | null {
   return 'plan' in planned ? planned.plan.next : null;
 }

@@ -28,8 +28,8 @@ export function StepView(props: FieldTicketProps) {
   const { person } = useField();
   const entries = useUntold(kept);
   const { enter, failure } = useEntering(subject);
-  const { key, planned, suspected } = usePlan(kept, entries, person.name);
-  const shown = useStepShown(planned, key, failure);
+  const { planned, suspected } = usePlan(kept, entries, person.name);
+  const shown = useStepShown(planned, failure !== undefined);
   const { step, newer } = shown;
   const { query, route } = useLocation();
   const plan = planned !== undefined && 'plan' in planned ? planned.plan : undefined;

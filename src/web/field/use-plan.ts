@@ -29,8 +29,6 @@ export function standAt(ticketId: string, { trunk, node }: PlanStanding): void {
 }
 
 interface UsedPlan {
-  /** Of the question that is planned. */
-  key: string;
   /** Undefined: it is worked out. */
   planned: Planned | undefined;
   /** Where the trouble lies; what it was before, while that is worked out. Undefined: nobody can tell. */
@@ -69,7 +67,7 @@ export function usePlan(
   useEffect(() => {
     before.current = suspected;
   }, [suspected]);
-  return { key: task.key, planned, suspected };
+  return { planned, suspected };
 }
 
 /** The entries of a ticket that its kit does not know, as the planner takes them; what the service found wrong is no evidence. */

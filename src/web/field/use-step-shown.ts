@@ -1,10 +1,11 @@
 import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { WalkStep } from '#app/walks/plan-ticket-walk.js';
 import type { Planned } from './plan-thread.js';
-import { nextOf, type StepShown, stepShown } from './step-shown.js';
+import { type EndedStepShown, shownAfter, type StepShown } from './step-shown.js';
+import { useField } from './use-field.js';
 
 interface UsedStep extends StepShown {
-  /** A step ended by a touch: what comes next by the plan before, and whatever is planned by then, is shown at once. */
+  /** A step ended by a touch: what comes next by the plan before, or whatever is planned by then, is shown once that is kept. */
   end: (next: WalkStep | null) => void;
   /** Shows the newer one. */
   take: () => void;
@@ -12,36 +13,32 @@ interface UsedStep extends StepShown {
 
 /**
  * The step on the screen, which stays until whoever is there ends it or takes another.
- * @param key what `planned` is the plan of: another once something was entered, here or elsewhere
- * @param failure why what the touch entered could not be kept: then nothing has ended
+ * @param hasFailed what the touch entered could not be kept
  */
-export function useStepShown(
-  planned: Planned | undefined,
-  key: string,
-  failure: string | undefined,
-): UsedStep {
+export function useStepShown(planned: Planned | undefined, hasFailed: boolean): UsedStep {
+  const { entries } = useField();
   const [, setTaken] = useState(0);
-  const shown = useRef<{ step: WalkStep | null; key: string }>({ step: null, key });
-  const ended = useRef<{ next: WalkStep | null }>(undefined);
-  const isEnded = ended.current !== undefined && key !== shown.current.key;
-  const now = isEnded
-    ? {
-        step: planned === undefined ? (ended.current?.next ?? null) : nextOf(planned),
-        newer: undefined,
-      }
-    : stepShown(shown.current.step, planned);
+  const shown = useRef<WalkStep | null>(null);
+  const ended = useRef<EndedStepShown>(undefined);
+  const newestEntry = entries.reduce((most, { order }) => Math.max(most, order), 0);
+  const { ended: endedYet, ...now } = shownAfter(
+    { step: shown.current, ended: ended.current },
+    { planned, newestEntry, hasFailed },
+  );
   useLayoutEffect(() => {
-    shown.current = { step: now.step, key };
-    if (isEnded || failure !== undefined) ended.current = undefined;
+    shown.current = now.step;
+    ended.current = endedYet;
   });
   return {
     ...now,
     end: (next) => {
+      // What has come meanwhile plans otherwise: what follows by the plan before would be put away again.
+      const known = now.newer === undefined ? next : null;
       // The second touch of two ends nothing.
-      ended.current ??= { next };
+      ended.current ??= { next: known, newestBefore: newestEntry };
     },
     take: () => {
-      shown.current = { step: null, key };
+      shown.current = null;
       setTaken((times) => times + 1);
     },
   };
