@@ -180,10 +180,20 @@ describe('a site’s pass', () => {
     await sign(done).expect(409);
     const move = (body: object) => technician.http.post(`/api/v1/visits/${done}/moves`).send(body);
     await move({ to: 'under-way', by: 'Ilvo Marsh' }).expect(201);
+    // Whoever comes next week is not who is there now.
+    expect((await http.get('/api/v1/pass/site')).body.nextVisit).toMatchObject({
+      on: '2026-03-02',
+      isUnderWay: true,
+    });
     const confirmed = ['not-all-heard'];
     await move({ to: 'done', by: 'Ilvo Marsh', workDone: 'Walked through', confirmed }).expect(201);
     const { body: site } = await http.get('/api/v1/pass/site').expect(200);
-    expect(site.nextVisit).toEqual({ on: '2026-03-09', fromTime: null, kind: 'planned' });
+    expect(site.nextVisit).toEqual({
+      on: '2026-03-09',
+      fromTime: null,
+      kind: 'planned',
+      isUnderWay: false,
+    });
     expect(site.toSign).toEqual([{ id: done, on: '2026-03-02', workDone: 'Walked through' }]);
     await sign(done).expect(201);
     expect((await http.get('/api/v1/pass/site')).body.toSign).toEqual([]);

@@ -35,7 +35,7 @@ export class PassRoomDto {
   groups!: string[];
 }
 
-/** When somebody comes next. */
+/** When somebody comes next, or is there now. */
 export class NextVisitDto {
   @ApiProperty({ format: 'date' })
   on!: string;
@@ -48,6 +48,9 @@ export class NextVisitDto {
 
   @ApiProperty({ enum: VISIT_KINDS })
   kind!: VisitKind;
+
+  /** It has begun. */
+  isUnderWay!: boolean;
 }
 
 /** A visit whose work can be signed for. */

@@ -69,8 +69,7 @@ export class PassService {
       sort: 'newest',
       limit: TICKETS,
     });
-    const coming = { site: siteId, from: today, state: 'planned', limit: VISITS } as const;
-    const { items: visits } = await this.visits.list(coming);
+    const visits = await this.comingVisits(siteId, today);
     const firm = await this.firms.get();
     return {
       name,
@@ -165,6 +164,14 @@ export class PassService {
     return ticket;
   }
 
+  /** What is under way comes first. */
+  private async comingVisits(siteId: string, today: string): Promise<VisitDto[]> {
+    const of = { site: siteId, limit: VISITS };
+    const { items: underWay } = await this.visits.list({ ...of, state: 'under-way' });
+    const { items: planned } = await this.visits.list({ ...of, state: 'planned', from: today });
+    return [...underWay, ...planned];
+  }
+
   private async toSign(siteId: string, zone: string): Promise<VisitToSignDto[]> {
     const earliest = new Date(this.clock.now().getTime() - SIGN_WITHIN_DAYS * DAY_MS);
     const done = { site: siteId, from: dayAt(earliest, zone), state: 'done', limit: 50 } as const;
@@ -181,7 +188,9 @@ function office(name: string) {
 }
 
 function comingIn(visit: VisitDto | undefined): NextVisitDto | null {
-  return visit === undefined ? null : { on: visit.on, fromTime: visit.fromTime, kind: visit.kind };
+  if (visit === undefined) return null;
+  const { on, fromTime, kind, state } = visit;
+  return { on, fromTime, kind, isUnderWay: state === 'under-way' };
 }
 
 function roomsOf({ trunks }: AsBuilt): PassRoomDto[] {

@@ -94,6 +94,8 @@ export interface OfficeWords {
   nextVisit: (
     next: { on: string; fromTime: string | null; kind: 'planned' | 'call-out' } | null,
   ) => string;
+  /** A visit has begun. */
+  atWork: string;
   /** What a visit that is set depends on. */
   mayChange: string;
   ticket: {

@@ -16,8 +16,9 @@ export function LookOnlyNotice() {
   return <p class="caution">{OFFICE_WORDS.check.lookOnly}</p>;
 }
 
-/** When somebody comes next, and what that depends on. */
+/** When somebody comes next, and what that depends on; or that somebody is there. */
 export function VisitLine({ next }: { next: PassSite['nextVisit'] }) {
+  if (next?.isUnderWay === true) return <p>{OFFICE_WORDS.atWork}</p>;
   return (
     <p>
       {OFFICE_WORDS.nextVisit(next)}

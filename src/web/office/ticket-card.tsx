@@ -26,14 +26,15 @@ export function TicketCard({ office, site, summary, ticket: given }: TicketCardP
   const nextVisit = site.tickets.find((one) => one.id === id)?.nextVisit ?? null;
   const open = () => send(async () => setTicket(await office.read<PassTicket>(`/tickets/${id}`)));
   const words = OFFICE_WORDS.ticket;
+  const whatNow = () => {
+    if (nextVisit === null || !WAITS.includes(state)) return words.states[state];
+    return nextVisit.isUnderWay ? OFFICE_WORDS.atWork : OFFICE_WORDS.nextVisit(nextVisit);
+  };
   return (
     <article class="card" aria-label={words.heading(number)}>
       <h3>{words.heading(number)}</h3>
       <p>
-        {words.since(PAGE_WORDS.instant(openedAt, site.zone))}{' '}
-        {nextVisit !== null && WAITS.includes(state)
-          ? OFFICE_WORDS.nextVisit(nextVisit)
-          : words.states[state]}
+        {words.since(PAGE_WORDS.instant(openedAt, site.zone))} {whatNow()}
       </p>
       {ticket === undefined ? (
         <button type="button" aria-disabled={isSending} onClick={open}>

@@ -106,6 +106,7 @@ export const EN_OFFICE: OfficeWords = {
     next === null
       ? 'No visit is set yet. As soon as the service firm has set one, its day stands here.'
       : `Somebody is due on ${formats.day(next.on)}${fromOf(next)} (${next.kind === 'planned' ? 'a planned visit' : 'a call-out'}).`,
+  atWork: 'Somebody from the service firm is at work here now.',
   mayChange:
     'The day may change if something more urgent comes in elsewhere. What holds stands here.',
   ticket: {

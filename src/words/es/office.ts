@@ -108,6 +108,7 @@ export const ES_OFFICE: OfficeWords = {
     next === null
       ? 'Aún no hay visita fijada. En cuanto la empresa de servicio fije una, aquí estará el día.'
       : `Alguien vendrá el ${formats.day(next.on)}${fromOf(next)} (${next.kind === 'planned' ? 'visita prevista' : 'visita por avería'}).`,
+  atWork: 'Alguien de la empresa de servicio está trabajando aquí ahora.',
   mayChange: 'El día puede cambiar si en otro sitio surge algo más urgente. Lo que vale está aquí.',
   ticket: {
     heading: (number) => `Aviso ${number}`,

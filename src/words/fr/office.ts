@@ -102,6 +102,7 @@ export const FR_OFFICE: OfficeWords = {
     next === null
       ? 'Aucune visite n’est encore fixée. Dès que l’entreprise en aura fixé une, le jour sera ici.'
       : `Quelqu’un viendra le ${formats.day(next.on)}${fromOf(next)} (${next.kind === 'planned' ? 'visite prévue' : 'dépannage'}).`,
+  atWork: 'Quelqu’un de l’entreprise travaille ici en ce moment.',
   mayChange:
     'Le jour peut changer si quelque chose de plus urgent arrive ailleurs. Ce qui vaut est écrit ici.',
   ticket: {

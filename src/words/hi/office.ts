@@ -101,6 +101,7 @@ export const HI_OFFICE: OfficeWords = {
     next === null
       ? 'अभी कोई दिन तय नहीं है। सेवा कंपनी जैसे ही दिन तय करेगी, वह यहाँ दिखेगा।'
       : `${formats.day(next.on)} को${fromOf(next)} कोई आएगा (${next.kind === 'planned' ? 'तय दौरा' : 'शिकायत पर दौरा'})।`,
+  atWork: 'सेवा कंपनी से कोई अभी यहाँ काम कर रहा है।',
   mayChange: 'कहीं और ज़्यादा ज़रूरी काम आ गया तो दिन बदल सकता है। जो तय है, वह यहाँ लिखा रहेगा।',
   ticket: {
     heading: (number) => `शिकायत ${number}`,
