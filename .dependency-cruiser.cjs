@@ -193,8 +193,8 @@ module.exports = {
           '^src/web/',
           '^(src|dist)/(((locator|words)/index|words/(review|job|clock)-words-in)|walks/plan-on-kit)\\.',
           '^(src|dist)/drawing/((lay|place)-trunk|strip-of)\\.',
-          // What the service takes of a picture, of a pen, of a token's scopes and of a look at the drawing.
-          '^(src|dist)/(photos/photo-format|shared/pen-path|access/scopes|locating/settled-drawing)\\.',
+          // What the service takes of a picture, of a pen, of a token's scopes, of a look at the drawing, and what it asks the office.
+          '^(src|dist)/(photos/photo-format|shared/pen-path|access/scopes|locating/settled-drawing|reports/office-questions)\\.',
           '^node_modules/(idb|preact|preact-iso|(@types/)?qrcode|uuidv7)/',
         ],
         dependencyTypesNot: ['type-only'],
@@ -218,7 +218,7 @@ module.exports = {
       severity: 'error',
       from: { path: '^src/web/' },
       to: {
-        path: '^(src|dist)/(?!web/|(((locator|words)/index|words/(review|job|clock)-words-in)|walks/plan-on-kit|drawing/((lay|place)-trunk|strip-of)|shared/pen-path|access/scopes|photos/photo-format|locating/settled-drawing)\\.)',
+        path: '^(src|dist)/(?!web/|(((locator|words)/index|words/(review|job|clock)-words-in)|walks/plan-on-kit|drawing/((lay|place)-trunk|strip-of)|shared/pen-path|access/scopes|photos/photo-format|locating/settled-drawing|reports/office-questions)\\.)',
         pathNot: [
           '^(src|dist)/.+\\.dto\\.',
           // The shapes of a plan, and of what is entered for it.

@@ -1,3 +1,4 @@
+import type { Answer } from '../reports/ask-first.js';
 import type { Place } from '../drawing/drawn-node.js';
 import type { SeenPart } from '../looks/look.js';
 import type { RequestReading } from '../locator/index.js';
@@ -53,7 +54,7 @@ export interface EntryDetails {
   notChecked?: { trunk: string; node: string; function: string }[];
   /** answer */
   question?: string;
-  answer?: string;
+  answer?: Answer;
   /** reading */
   reading?: RequestReading;
   /** look */

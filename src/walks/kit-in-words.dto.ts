@@ -32,7 +32,7 @@ export class KitInWordsDto {
   said!: SaidInWordsDto[];
 
   /** The last entries of the log, by their ids, newest first; at most 100. */
-  @ApiProperty({ format: 'uuid', isArray: true })
+  @ApiProperty({ format: 'uuid', isArray: true, type: String })
   entryIds!: string[];
 
   site!: KitSiteDto;

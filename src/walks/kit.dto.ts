@@ -81,7 +81,7 @@ export class KitDto {
    * The last entries of the log that this tells of, of the ticket and of those merged into it, by their ids, newest first; at most 100.
    * What a page entered itself is in it, or is to be added to it.
    */
-  @ApiProperty({ format: 'uuid', isArray: true })
+  @ApiProperty({ format: 'uuid', isArray: true, type: String })
   entryIds!: string[];
 
   /** What the site itself noted first. */

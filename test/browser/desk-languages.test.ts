@@ -37,6 +37,8 @@ const ENTERED = [
   'Mara Quill',
   'Some owner',
   'Drawn for the test',
+  // What was done, as the record of it keeps it.
+  'PUT /api/v1/people/:personId/working-time',
 ];
 
 /** The desk's own words, as the pages were built from. */
@@ -58,6 +60,13 @@ describe('the desk in another language, in a browser', () => {
 
   beforeAll(async () => {
     made = await fillFirm(at.test);
+    const { body: listed } = await at.test.http.get(`/api/v1/tickets?number=${made.ticket}`);
+    const answered = { saidBy: { name: 'Mara Quill', kind: 'office' }, question: 'head-end-on' };
+    for (const answer of ['unknown', 'yes'])
+      await at.test.http
+        .post(`/api/v1/tickets/${listed.items[0].id}/answers`)
+        .send({ ...answered, answer })
+        .expect(201);
     const { body } = await at.test.http.get(`/api/v1/sites/${made.site}`).expect(200);
     const { body: client } = await at.test.http.get(`/api/v1/clients/${body.clientId}`).expect(200);
     const { body: firm } = await at.test.http.get('/api/v1/firm').expect(200);

@@ -40,9 +40,9 @@ export function englishIn(
   });
 }
 
-/** What is in Latin letters of what a page in Hindi says: two words in a row, beside what people entered. */
+/** What is in Latin letters of what a page in Hindi says: two words in a row, as codes have too, beside what people entered. */
 export function latinIn(said: readonly string[], entered: readonly string[]): string[] {
-  return said.filter((one) => /[a-z]{3,}[\s,]+[a-z]{2,}/i.test(without(one, entered)));
+  return said.filter((one) => /[a-z]{3,}[\s,-]+[a-z]{2,}/i.test(without(one, entered)));
 }
 
 function without(said: string, entered: readonly string[]): string {

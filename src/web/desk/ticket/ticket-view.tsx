@@ -212,7 +212,7 @@ function TicketLog({ log, site, record }: Pick<TicketViewProps, 'log' | 'site' |
               <span>
                 {isOfClock(entry)
                   ? clockNewsInWords(line.filter(isOfClock), site.zone)
-                  : entryInWords(entry, broughtInWords(entry, nameOf))}
+                  : entryInWords(entry, broughtInWords(entry, nameOf), nameOf)}
               </span>
             </li>
           );

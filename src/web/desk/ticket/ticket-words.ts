@@ -4,6 +4,7 @@ import type { CauseOf, NameStation } from './cause-of.js';
 import type { ReadLogEntry, ShownTicket } from '../../parts/wire.js';
 import { DRAWING_WORDS, percent } from '../../parts/drawing/drawing-words.js';
 import type { FunctionName } from '#app/locator/index.js';
+import { wordsOfQuestion } from '#app/reports/office-questions.js';
 import { type ToldCause, wordsIn } from '#app/words/index.js';
 import { PAUSED_FOR, TROUBLE_WORDS } from '../contracts/contract-sentences.js';
 import { PAGE_LANGUAGE } from '../../parts/language.js';
@@ -101,20 +102,29 @@ export function clockNewsInWords(news: readonly ClockEntry[], zone: string): str
 }
 
 /** An entry of the log: who did what. `learned`: what it brought. */
-export function entryInWords(entry: ReadLogEntry, learned: string): string {
+export function entryInWords(entry: ReadLogEntry, learned: string, nameOf: NameStation): string {
   const { kind, saidBy, details } = entry;
   const { entries, movedTo } = TICKET_WORDS;
   const did = entries[kind](saidBy);
   const { to } = details;
   const state =
     to === undefined ? '' : (DESK_WORDS.states[to as ShownTicket['state']] ?? plain(to));
-  const answer =
-    details.answer === undefined ? '' : `: ${details.question ?? ''} ${details.answer}`;
+  const answer = answerSaid(details, nameOf);
   const what = details.what === undefined ? '' : `: ${details.what}`;
   const besides = [...clockSaid(entry), ...reportSaid(entry)];
   const more = [learned, details.note, ...besides].filter(Boolean).join('; ');
   const moved = to === undefined ? did : movedTo(did, state);
   return `${moved}${answer}${what}${more === '' ? '' : `. ${more}`}`;
+}
+
+/** What was asked, as the office reads it; what is no longer asked stands as it was kept. */
+function answerSaid(
+  { question = '', answer }: ReadLogEntry['details'],
+  nameOf: NameStation,
+): string {
+  if (answer === undefined) return '';
+  const asked = wordsOfQuestion(question, nameOf, wordsIn(PAGE_LANGUAGE))?.text ?? question;
+  return `: ${asked} ${TICKET_WORDS.answers[answer]}`;
 }
 
 /** "was 42 %, would be 71 %". */

@@ -80,6 +80,7 @@ export const EN_TICKET = {
     station: (name: string) => `the unit in ${name}`,
     span: (above: string, below: string) => `between ${above} and ${below}`,
   },
+  answers: { yes: 'Yes.', no: 'No.', unknown: 'Nobody could say.' },
   entries: {
     report: (who: string) => `${who} reported`,
     note: (who: string) => `${who} noted`,

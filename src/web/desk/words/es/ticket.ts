@@ -81,6 +81,7 @@ export const ES_TICKET: typeof EN_TICKET = {
     station: (name) => `el aparato de ${name}`,
     span: (above, below) => `entre ${above} y ${below}`,
   },
+  answers: { yes: 'Sí.', no: 'No.', unknown: 'Nadie supo decirlo.' },
   entries: {
     report: (who) => `${who} avisó`,
     note: (who) => `${who} anotó`,

@@ -82,6 +82,7 @@ export const FR_TICKET: typeof EN_TICKET = {
     station: (name) => `l’appareil de ${name}`,
     span: (above, below) => `entre ${above} et ${below}`,
   },
+  answers: { yes: 'Oui.', no: 'Non.', unknown: 'Personne n’a su le dire.' },
   entries: {
     report: (who) => `${who} a signalé`,
     note: (who) => `${who} a noté`,

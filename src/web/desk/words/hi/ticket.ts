@@ -80,6 +80,7 @@ export const HI_TICKET: typeof EN_TICKET = {
     station: (name) => `${name} की यूनिट`,
     span: (above, below) => `${above} और ${below} के बीच`,
   },
+  answers: { yes: 'हाँ।', no: 'नहीं।', unknown: 'कोई बता नहीं सका।' },
   entries: {
     report: (who) => `${who} ने सूचना दी`,
     note: (who) => `${who} ने लिखा`,
