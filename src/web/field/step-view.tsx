@@ -213,12 +213,11 @@ export function Begin({ kept, visit, subject }: FieldTicketProps<AnyKeptTicket>)
   const said = entries.filter(({ subject: other }) => other.ticketId === ticket.id);
   const isSaid = said.some(({ path }) => path.endsWith('/moves'));
   const moves: ToEnter[] = [];
-  const words = FIELD_WORDS.begun;
   if (visit?.state === 'planned')
     moves.push({
       path: `/visits/${visit.id}/moves`,
       body: { to: 'under-way', by: person.name },
-      words,
+      words: FIELD_WORDS.begun,
     });
   if (ticket.state === 'reported' || ticket.state === 'to-visit')
     moves.push({
@@ -228,7 +227,8 @@ export function Begin({ kept, visit, subject }: FieldTicketProps<AnyKeptTicket>)
         saidBy: { name: person.name, kind: 'technician' },
         reason: FIELD_WORDS.begunReason,
       },
-      words,
+      // Of two that wait one tells of the visit, and the other of the ticket.
+      words: FIELD_WORDS.begunReason,
     });
   const isTaken = visit !== undefined || said.some(({ path }) => path === '/visits');
   const canTake = !isTaken && person.role === 'technician';
