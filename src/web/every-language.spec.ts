@@ -33,6 +33,7 @@ const THE_SAME: Readonly<Record<string, string>> = {
   'fr desk evidence value': 'a number and signs of units alone',
   'hi desk evidence value': 'a number and signs of units alone',
   'es desk firm no': '“no” in both',
+  'es desk ticket answers no': '“no” in both',
   'es desk charts hours': 'signs of units alone',
   'fr desk charts hours': 'signs of units alone',
   'es desk map km': 'signs of units alone',
