@@ -40,6 +40,7 @@ describe('parts used, on a technician’s phone', () => {
     await lookOver(page, 'field-parts-used', ['phone']);
     await page.getByLabel('How many, or metres').fill('3,5');
     await mended.click();
+    await role('heading', 'Room 1').first().waitFor();
     await says('Waiting: 0');
     const { body } = await technician.http.get(`/api/v1/tickets/${id}/log`).expect(200);
     const mending = body.items.find(({ kind }: { kind: string }) => kind === 'mending');

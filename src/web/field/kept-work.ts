@@ -167,28 +167,30 @@ async function signedOf(visits: readonly ReadVisit[]): Promise<string[]> {
   return lists.flatMap(({ items }) => items.slice(0, 1).map(({ visitId }) => visitId));
 }
 
-/** Reads a ticket and its kit, and keeps both; what is kept stays where they cannot be read. */
+/**
+ * Reads a ticket and its kit, and keeps both; what is kept stays where they cannot be read. The ticket is asked for last: it is no older than
+ * the kit, which names the entries that both tell of.
+ */
 export async function readTicket(database: FieldDatabase, ticketId: string): Promise<void> {
   const askedAt = new Date().toISOString();
   const kept = await keptTicket(database, ticketId);
-  const asked = ask<ShownTicket>('GET', `/tickets/${ticketId}`);
   const before = kept !== undefined && 'kit' in kept.value ? kept.value.kit : undefined;
-  const [ticket, kit] = await Promise.all([
-    asked,
-    // By its ETag a kit is sent only where it is another.
-    askIfChanged<ReadKit>(`/tickets/${ticketId}/kit`, before && kept?.etag).catch(
-      async (error: unknown) => {
-        const isRefused = error instanceof Failure && error.status === 422;
-        if (!isRefused || (await asked).asBuiltVersion !== 0) throw error;
-        return undefined;
-      },
-    ),
-  ]);
-  if (kit === undefined) {
+  const askTicket = () => ask<ShownTicket>('GET', `/tickets/${ticketId}`);
+  const readInWords = async (refused: unknown): Promise<void> => {
     const inWords = await ask<ReadKitInWords>('GET', `/tickets/${ticketId}/kit-in-words`);
+    const ticket = await askTicket();
+    if (ticket.asBuiltVersion !== 0) throw refused;
     await database.put('reads', { value: { ticket, inWords }, askedAt }, ticketKey(ticketId));
-    return;
+  };
+  let kit;
+  try {
+    // By its ETag a kit is sent only where it is another.
+    kit = await askIfChanged<ReadKit>(`/tickets/${ticketId}/kit`, before && kept?.etag);
+  } catch (error) {
+    if (!(error instanceof Failure) || error.status !== 422) throw error;
+    return readInWords(error);
   }
+  const ticket = await askTicket();
   const value = { ticket, kit: kit === 'same' ? before : kit.answer };
   const etag = kit === 'same' ? kept?.etag : kit.etag;
   await database.put(
