@@ -76,6 +76,30 @@ describe('what is in a van', () => {
     ]);
   });
 
+  it('loses metres of a cable that it has by pieces, where the name says no length, as the phone enters them', () => {
+    const cables = [
+      { name: '50 m of trunk cable', quantity: 1 },
+      { name: '20 m of trunk cable', quantity: 2 },
+    ];
+    const cut = (quantity: number) =>
+      leftInVan(cables, [{ name: 'Trunk cable', quantity }]).map(
+        (part) => `${part.quantity} × ${part.name}`,
+      );
+    expect(cut(3.5)).toEqual([
+      '1 × 50 m of trunk cable',
+      '1 × 20 m of trunk cable',
+      '1 × 16.5 m of trunk cable',
+    ]);
+    // All of the 50, one of 20, and 5 of the other.
+    expect(cut(75)).toEqual([
+      '0 × 50 m of trunk cable',
+      '0 × 20 m of trunk cable',
+      '1 × 15 m of trunk cable',
+    ]);
+    expect(cut(100_000)).toEqual(['0 × 50 m of trunk cable', '0 × 20 m of trunk cable']);
+    expect(cut(0)).toEqual(['1 × 50 m of trunk cable', '2 × 20 m of trunk cable']);
+  });
+
   it('costs a second trip where one of what is needed together is missing, once', () => {
     const needs = [
       { parts: ['connectors'], chance: 0.5 },

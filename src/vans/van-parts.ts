@@ -38,23 +38,47 @@ export function secondTripChance(
 }
 
 /** A van's list is no longer than this. */
-const MOST_PARTS = 200;
+export const MOST_VAN_PARTS = 200;
 
 /** What is cut off and shorter is thrown away. */
 const SHORTEST_REST_METRES = 1;
 
 /**
  * What a van carries once parts were used: no count falls below none, and of a cable the shortest piece that is long enough is
- * cut, so that what is left of it is a piece too. The same list where nothing of it was in the van.
+ * cut, so that what is left of it is a piece too. Of what the van has by pieces, a name without a length is so many metres of it. The same
+ * list where nothing of it was in the van.
  */
 export function leftInVan(
   van: readonly VanPart[],
   used: readonly { name: string; quantity: number }[],
 ): readonly VanPart[] {
-  return used.reduce(
-    (left, { name, quantity }) => withoutPart(left, name, Math.ceil(quantity)),
-    van,
-  );
+  return used.reduce((left, { name, quantity }) => {
+    const { kind, metres } = pieceOf(name);
+    const isByMetres = metres === 0 && piecesOf(left, kind).length > 0;
+    return isByMetres
+      ? withoutMetres(left, kind, quantity)
+      : withoutPart(left, name, Math.ceil(quantity));
+  }, van);
+}
+
+/** Those that there are of a cable, shortest first. */
+function piecesOf(van: readonly VanPart[], kind: string): { part: VanPart; metres: number }[] {
+  return van
+    .map((part) => ({ part, ...pieceOf(part.name) }))
+    .filter((piece) => piece.part.quantity > 0 && piece.kind === kind && piece.metres > 0)
+    .sort((a, b) => a.metres - b.metres);
+}
+
+/** Where no piece is long enough the longest ones go whole. */
+function withoutMetres(van: readonly VanPart[], kind: string, metres: number): readonly VanPart[] {
+  if (metres <= 0) return van;
+  const pieces = piecesOf(van, kind);
+  const longest = pieces.at(-1);
+  if (longest === undefined) return van;
+  if (longest.metres >= metres) return withoutPart(van, `${metres} m of ${kind}`, 1);
+  const count = Math.min(longest.part.quantity, Math.floor(metres / longest.metres));
+  const left = withoutPart(van, longest.part.name, count);
+  return withoutMetres(left, kind, metres - count * longest.metres);
 }
 
 function withoutPart(van: readonly VanPart[], name: string, count: number): readonly VanPart[] {
@@ -82,7 +106,7 @@ function withPieces(van: readonly VanPart[], name: string, count: number): reado
       at === known ? { ...part, quantity: part.quantity + count } : part,
     );
   }
-  return van.length < MOST_PARTS ? [...van, { name, quantity: count }] : van;
+  return van.length < MOST_VAN_PARTS ? [...van, { name, quantity: count }] : van;
 }
 
 /** A piece of the same cable, so long. */

@@ -12,6 +12,7 @@ import {
   ValidateNested,
 } from 'class-validator';
 import { IsName } from '../shared/is-name.js';
+import { MOST_VAN_PARTS } from './van-parts.js';
 
 export class VanPartDto {
   /**
@@ -35,9 +36,9 @@ export class VanFieldsDto {
   @IsObject({ each: true })
   @ValidateNested({ each: true })
   @Type(() => VanPartDto)
-  @ArrayMaxSize(200)
+  @ArrayMaxSize(MOST_VAN_PARTS)
   @IsArray()
-  @ApiProperty({ type: [VanPartDto], maxItems: 200 })
+  @ApiProperty({ type: [VanPartDto], maxItems: MOST_VAN_PARTS })
   parts!: VanPartDto[];
 }
 
