@@ -3,6 +3,7 @@ import { afterAll, beforeAll, beforeEach, describe, expect, it } from '@jest/glo
 import { uuidv7 } from 'uuidv7';
 
 import { JobService } from '#app/jobs/job.service.js';
+import { LocationService } from '#app/locating/location.service.js';
 import { DEFAULT_EXPLANATIONS, locate } from '#app/locator/index.js';
 
 import { copyTicket } from './support/copy-ticket.js';
@@ -129,6 +130,35 @@ describe('the kit of a ticket, and the desk', () => {
       const { body: kit } = await readKit().expect(200);
       expect(kit.entryIds[0]).toBe(id);
     }
+  });
+
+  it('names nothing that it does not tell, whatever arrives while it is read', async () => {
+    const location = test.app.get(LocationService);
+    const read = location.read.bind(location);
+    const id = uuidv7();
+    location.read = async (asked) => {
+      location.read = read;
+      const evidence = await read(asked);
+      const heard = { trunk: 'A', node: 'A5', function: 'bell', outcome: 'works' };
+      await test.http
+        .post(`/api/v1/tickets/${ticketId}/reports`)
+        .send({
+          id,
+          saidBy: { name: 'Ilvo Marsh', kind: 'technician' },
+          how: 'gone-through',
+          observations: [heard],
+        })
+        .expect(201);
+      return evidence;
+    };
+    try {
+      const { body: early } = await readKit().expect(200);
+      expect([early.evidence.heard.length, early.entryIds.includes(id)]).toEqual([3, false]);
+    } finally {
+      location.read = read;
+    }
+    const { body: late } = await readKit().expect(200);
+    expect([late.evidence.heard.length, late.entryIds.includes(id)]).toEqual([4, true]);
   });
 
   it('has the notes of what was merged into it, once each, and is another one by that', async () => {

@@ -24,8 +24,9 @@ export class KitInWordsService {
       await this.sites.get(siteId);
     const site = { id, name, address, zone, safetyNotes, servesEmergencyCalls };
     const kinds = ['report', 'note', 'mending'] as const;
-    const entries = await this.log.listLastTogether(ticketId, [...kinds], MOST_SAID);
+    // In this order: what comes in between is told, and not yet named.
     const entryIds = await this.log.listLastIdsTogether(ticketId);
+    const entries = await this.log.listLastTogether(ticketId, [...kinds], MOST_SAID);
     return {
       ticketId,
       number,
