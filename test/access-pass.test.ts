@@ -201,6 +201,30 @@ describe('a site’s pass', () => {
     expect(body.items).toEqual([expect.objectContaining({ name: 'Mara Quill', visitVersion: 3 })]);
   });
 
+  it('does not say for ever that somebody is there, where a visit was not ended', async () => {
+    const { secret } = await issue();
+    const technician = await test.addPerson('technician');
+    const on = test.clock.now().toISOString().slice(0, 10);
+    const visit = { siteId, kind: 'planned', on, purpose: 'Upkeep', upkeep: true };
+    const { body: made } = await test.http
+      .post('/api/v1/visits')
+      .send({ ...visit, technicianId: technician.id })
+      .expect(201);
+    const begun = { to: 'under-way', by: 'Ilvo Marsh' };
+    await technician.http.post(`/api/v1/visits/${made.id}/moves`).send(begun).expect(201);
+    const isThere = async () => {
+      const { http } = await open(secret);
+      const { body: site } = await http.get('/api/v1/pass/site').expect(200);
+      return site.nextVisit?.isUnderWay === true;
+    };
+    expect(await isThere()).toBe(true);
+    // Over midnight they may still be.
+    test.clock.tick(24 * 60);
+    expect(await isThere()).toBe(true);
+    test.clock.tick(24 * 60);
+    expect(await isThere()).toBe(false);
+  });
+
   it('says politely that it was ended or replaced, also to whoever is in it', async () => {
     const first = await issue();
     const { http } = await open(first.secret);

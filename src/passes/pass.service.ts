@@ -62,14 +62,14 @@ export class PassService {
 
   async site(siteId: string): Promise<PassSiteDto> {
     const { name, servesEmergencyCalls, zone } = await this.sites.get(siteId);
-    const today = dayAt(this.clock.now(), zone);
+    const now = this.clock.now();
     const open = await this.tickets.list({
       site: siteId,
       open: true,
       sort: 'newest',
       limit: TICKETS,
     });
-    const visits = await this.comingVisits(siteId, today);
+    const visits = await this.comingVisits(siteId, zone, now);
     const firm = await this.firms.get();
     return {
       name,
@@ -164,10 +164,12 @@ export class PassService {
     return ticket;
   }
 
-  /** What is under way comes first. */
-  private async comingVisits(siteId: string, today: string): Promise<VisitDto[]> {
+  /** What is under way comes first; of what somebody forgot to end nobody is there the day after next. */
+  private async comingVisits(siteId: string, zone: string, now: Date): Promise<VisitDto[]> {
     const of = { site: siteId, limit: VISITS };
-    const { items: underWay } = await this.visits.list({ ...of, state: 'under-way' });
+    const lately = dayAt(new Date(now.getTime() - DAY_MS), zone);
+    const { items: underWay } = await this.visits.list({ ...of, state: 'under-way', from: lately });
+    const today = dayAt(now, zone);
     const { items: planned } = await this.visits.list({ ...of, state: 'planned', from: today });
     return [...underWay, ...planned];
   }
