@@ -149,41 +149,24 @@ function effectsByLabel(mass: Float64Array, labels: number): number[][] {
   return found;
 }
 
-/** Upward through one component: adds to the masses at points above what one way makes of those below. */
-function passUp(
+/** Through one component, from the masses on one side of it: adds to those on the other what one way makes of them. */
+function passStep(
   { effect, chance, moves }: StepWay,
   labels: number,
   feeds: readonly number[],
-  below: Float64Array,
-  above: Float64Array,
+  from: { below: Float64Array } | { above: Float64Array },
+  to: Float64Array,
 ): void {
-  eachMove(moves, labels, (to, from, weight) => {
+  const isUp = 'below' in from;
+  const masses = isUp ? from.below : from.above;
+  eachMove(moves, labels, (above, below, weight) => {
     for (const feed of feeds) {
-      const low = from * POINT_COUNT + feedThrough(effect, feed) * VIEW_COUNT;
-      const high = to * POINT_COUNT + feed * VIEW_COUNT;
+      const low = below * POINT_COUNT + feedThrough(effect, feed) * VIEW_COUNT;
+      const high = above * POINT_COUNT + feed * VIEW_COUNT;
       for (let view = 0; view < VIEW_COUNT; view++) {
-        const mass = below[low + view]!;
-        if (mass > 0) above[high + viewThrough(effect, view)]! += weight * chance * mass;
-      }
-    }
-  });
-}
-
-/** Downward, in the same way. */
-function passDown(
-  { effect, chance, moves }: StepWay,
-  labels: number,
-  feeds: readonly number[],
-  above: Float64Array,
-  below: Float64Array,
-): void {
-  eachMove(moves, labels, (to, from, weight) => {
-    for (const feed of feeds) {
-      const low = from * POINT_COUNT + feedThrough(effect, feed) * VIEW_COUNT;
-      const high = to * POINT_COUNT + feed * VIEW_COUNT;
-      for (let view = 0; view < VIEW_COUNT; view++) {
-        const mass = above[high + viewThrough(effect, view)]!;
-        if (mass > 0) below[low + view]! += weight * chance * mass;
+        const up = high + viewThrough(effect, view);
+        const mass = masses[isUp ? low + view : up]!;
+        if (mass > 0) to[isUp ? up : low + view]! += weight * chance * mass;
       }
     }
   });
@@ -216,10 +199,10 @@ export function addLabelledPosterior(
     const { labelsAbove, labelsBelow, ways } = steps[step]!;
     const table = new Float64Array(labelsAbove * POINT_COUNT);
     ways.forEach((way, w) => {
-      if (w > 0) passUp(way, labelsBelow, feeds, up, table);
+      if (w > 0) passStep(way, labelsBelow, feeds, { below: up }, table);
     });
     faults[step] = table.slice();
-    passUp(ways[0]!, labelsBelow, feeds, up, table);
+    passStep(ways[0]!, labelsBelow, feeds, { below: up }, table);
     up = table;
   }
   let down = above;
@@ -229,7 +212,7 @@ export function addLabelledPosterior(
     if (group !== steps[s - 1]?.group) [top, good] = [down, 1];
     if (group >= 0) faulty[group]! += good * dot(top, faults[s]!);
     const passed = new Float64Array(labelsBelow * POINT_COUNT);
-    for (const way of ways) passDown(way, labelsBelow, feeds, down, passed);
+    for (const way of ways) passStep(way, labelsBelow, feeds, { above: down }, passed);
     good *= ways[0]!.chance;
     down = passed;
   });
