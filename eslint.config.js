@@ -49,6 +49,14 @@ export default tseslint.config(
           'cbrt',
         ].map((property) => ({ object: 'Math', property, message: 'See src/elementary/.' })),
       ],
+      // Of two it is exact.
+      'no-restricted-syntax': [
+        'error',
+        {
+          selector: 'BinaryExpression[operator="**"]:not([left.value=2])',
+          message: 'See src/elementary/power.ts.',
+        },
+      ],
     },
   },
   {

@@ -1,5 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { power } from '../../elementary/power.js';
 import { SUPPLY } from '../../plan/cores.js';
 import type { SpanEffect } from '../../plan/modes.js';
 import type { LabelPlan, NodeLabels, SpanLabels } from '../readings/label-plan.js';
@@ -105,9 +106,9 @@ export class CutLabels {
     const { space } = model;
     if (space.classes.length === 1) return null;
     // Nowhere are there more than where nothing is cut off.
-    if (new LabelSet(space, 0).labels.length ** 2 > MOST_CUT_PRODUCTS) return undefined;
+    if (power(new LabelSet(space, 0).labels.length, 2) > MOST_CUT_PRODUCTS) return undefined;
     const made = new CutLabels(model, space);
-    const products = made.above.reduce((sum, { labels }) => sum + labels.length ** 2, 0);
+    const products = made.above.reduce((sum, { labels }) => sum + power(labels.length, 2), 0);
     return products > MOST_CUT_PRODUCTS ? undefined : made;
   }
 

@@ -1,5 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { power } from '../../elementary/power.js';
 import { ln } from '../../elementary/ln.js';
 import { contextMap } from '../sweep/contexts.js';
 import type { ConfusionFlag } from '../sweep/statements.js';
@@ -140,7 +141,7 @@ function planStage(
   if (contexts > MOST_STAGE_CONTEXTS) throw new TooManyLabels();
   const isOne = (h: number) => labelsOf(informativeNodes[h]!) === 1;
   const isPlain = contexts === 1 && before.every(isOne) && stack.every(isOne);
-  if (!isPlain) given.spend(contexts * (1 + waiting.length) ** 2);
+  if (!isPlain) given.spend(contexts * power(1 + waiting.length, 2));
   const map = (of: LabelOf, to: readonly number[]) =>
     isPlain ? ONLY : mapContexts(open, counts, of, to);
   const informativeContext = map((_, term) => term, own.inner);
