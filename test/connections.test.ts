@@ -151,10 +151,12 @@ describe('the connections to the database', () => {
         ),
       );
       expect(seen).toEqual(firms.map((firm) => [[firm]]));
-      const left = await test.app
-        .get(SentTogether)
-        .query({ name: 'left', text: `SELECT current_setting('app.firm_id', true) AS firm` });
-      expect(left.rows).toEqual([{ firm: '' }]);
+      // Of a connection that was opened just now there is no such setting at all: it has none left behind either.
+      const text = `SELECT coalesce(current_setting('app.firm_id', true), '') AS firm`;
+      for (let time = 0; time < OFTEN; time += 1) {
+        const left = await test.app.get(SentTogether).query({ name: 'left', text });
+        expect(left.rows).toEqual([{ firm: '' }]);
+      }
     });
 
     it('write nothing', async () => {
