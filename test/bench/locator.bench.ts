@@ -144,7 +144,7 @@ export function benchLocator(): void {
     before = { stations, time };
   }
   console.log(
-    `  a fixed loop took ${fixedLoopMilliseconds().toFixed(0)} ms meanwhile (130 ms on a quiet core of 3 GHz)`,
+    `  a fixed loop took ${fixedLoopMilliseconds().toFixed(0)} ms meanwhile (80 ms where nothing shares the core)`,
   );
   const read = readAlong(warm);
   const [plain = NaN, withReadings = NaN] = mediansByTurns(21, [

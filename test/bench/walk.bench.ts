@@ -100,6 +100,6 @@ function nextStep(
     `walk: ${what}: ${median.toFixed(0)} ms of the processor median, ` +
       `${times.at(-1)?.toFixed(0)} ms the most of ${times.length} (promised 200 ms), ` +
       `${(median / located).toFixed(0)} times a location of the same; ` +
-      `a fixed loop of some 130 ms on a quiet machine took ${fixedLoopMilliseconds().toFixed(0)} ms`,
+      `a fixed loop of some 80 ms on a quiet machine took ${fixedLoopMilliseconds().toFixed(0)} ms`,
   );
 }
