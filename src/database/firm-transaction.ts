@@ -23,6 +23,7 @@ import {
   writeWaiting,
 } from './open-transaction.js';
 import { SentTogether } from './sent-together.js';
+import { SharedReads } from './shared-reads.js';
 import { WriteTogether } from './write-together.js';
 
 // Of the process, as Node advises: each one more costs every promise of it, for good.
@@ -36,6 +37,7 @@ const requests = new AsyncLocalStorage<EnteredRequest>();
 @Injectable()
 export class FirmTransaction {
   private readonly together: WriteTogether;
+  private readonly shared = new SharedReads();
 
   constructor(
     private readonly dataSource: DataSource,
@@ -140,6 +142,17 @@ export class FirmTransaction {
   read<T>(work: () => Promise<T>): Promise<T> {
     if (transactions.getStore() !== undefined) return work();
     return this.runIn(this.request().prepare('read'), work);
+  }
+
+  /**
+   * The same, and in one transaction for all who reach the same and ask for the same, by `what`, before it begins. It gives nothing that
+   * is of one of them, their language for one, and nobody changes what it gives.
+   */
+  readTogether<T>(what: string, work: () => Promise<T>): Promise<T> {
+    if (transactions.getStore() !== undefined) return work();
+    const transaction = this.request().prepare('read');
+    const key = JSON.stringify([transaction.reach, what]);
+    return this.shared.read(key, () => this.runIn(transaction, work));
   }
 
   /** The change that the entered request is about. */

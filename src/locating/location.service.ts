@@ -42,14 +42,20 @@ const codeInUse = codeDigest(CODE.map((folder) => new URL(`../${folder}/`, impor
 
 export const NOTHING_TOLD: ToldAtOnce = { officeChecks: [], contradictions: [] };
 
-export interface AskedTicket {
-  question: TicketQuestion;
+/** What was read, whoever asks and in whatever language. */
+interface ReadQuestion {
+  firmId: string;
+  question: Omit<TicketQuestion, 'language'>;
   fingerprint: string;
-  /** Of the fingerprint, the firm and the language: all that an answer depends on. */
-  key: string;
   readAt: Date;
   /** What was worked out last, whatever of. */
   kept: KeptLocation | null;
+}
+
+export interface AskedTicket extends Omit<ReadQuestion, 'question'> {
+  question: TicketQuestion;
+  /** Of the fingerprint, the firm and the language: all that an answer depends on. */
+  key: string;
 }
 
 /** Works out where a ticket's trouble lies, from its drawing, its observations and the site's record. */
@@ -58,8 +64,8 @@ export class LocationService {
   private readonly lately = new LatelyLocated();
   private readonly beginnings = new Beginnings();
   private readonly notWanted = new AnswersNotWanted((key) => this.lately.get(key) !== undefined);
-  /** Of those that were worked out lately, for all who ask. */
-  private readonly written = new WeakMap<LocatedInJson, WrittenAnswer>();
+  /** Of those that were worked out lately, or read together, for all who ask. */
+  private readonly written = new WeakMap<LocatedInJson | KeptLocation, WrittenAnswer>();
 
   constructor(
     private readonly facts: TicketFactsRepository,
@@ -71,11 +77,14 @@ export class LocationService {
 
   /** The answer in JSON; see `LocationDto`. */
   async locate(ticketId: string): Promise<WrittenAnswer> {
-    const asked = await this.transaction.read(() => this.read(ticketId));
+    const asked = await this.readTogether(ticketId);
     assertDrawn(asked.question);
     try {
-      const kept = keptAnswer(asked);
-      return kept === null ? this.write(await this.workOut(asked)) : new WrittenAnswer(kept);
+      const { kept } = asked;
+      const answer = keptAnswer(asked);
+      if (kept !== null && answer !== null) return this.write(kept, answer);
+      const located = await this.workOut(asked);
+      return this.write(located, located.answer);
     } catch (error) {
       throw asInvalidInput(error);
     }
@@ -83,7 +92,7 @@ export class LocationService {
 
   /** What the office can do now, and who contradicts whom; nothing where there is no time for it. */
   async toldAtOnce(ticketId: string): Promise<ToldAtOnce> {
-    const asked = await this.transaction.read(() => this.read(ticketId));
+    const asked = await this.readTogether(ticketId);
     try {
       return await this.told(asked);
     } catch (error) {
@@ -109,7 +118,7 @@ export class LocationService {
 
   /** What is thought of a ticket, in JSON; null where the locator refuses the evidence. */
   async thought(ticketId: string): Promise<Pick<LocatedInJson, 'answer' | 'predicted'> | null> {
-    const asked = await this.transaction.read(() => this.read(ticketId));
+    const asked = await this.readTogether(ticketId);
     const answer = keptAnswer(asked);
     if (answer !== null && asked.kept !== null) return { answer, predicted: asked.kept.predicted };
     return unlessRefused(this.workOut(asked));
@@ -117,6 +126,15 @@ export class LocationService {
 
   /** Within a transaction: all that a ticket's location depends on, and what was kept of it. */
   async read(ticketId: string): Promise<AskedTicket> {
+    return asAsked(await this.readQuestion(ticketId));
+  }
+
+  private async readTogether(ticketId: string): Promise<AskedTicket> {
+    const read = () => this.readQuestion(ticketId);
+    return asAsked(await this.transaction.readTogether(`location of ${ticketId}`, read));
+  }
+
+  private async readQuestion(ticketId: string): Promise<ReadQuestion> {
     const found = await this.facts.read(ticketId, this.notWanted.of(ticketId));
     if (found === null) throw new NotFoundError('ticket', ticketId);
     const { ticket, texts, readAt, kept } = found;
@@ -125,12 +143,16 @@ export class LocationService {
     const ofTicket = digestOf({ ...texts, firmId, ticket: JSON.stringify(ticket) });
     const since = this.beginnings.of(ofTicket, { ticket, drawing, texts });
     const heardBefore = await this.history.heardBefore(ticket.siteId, ticket.id, since);
-    const question = { ...texts, ticket, drawing, heardBefore, language: currentLanguage() };
     const fingerprint = digestOf({ ofTicket, heardBefore });
-    const key = [firmId, question.language, fingerprint].join(' ');
     if (kept !== null && kept.fingerprint !== fingerprint)
       this.notWanted.add(ticket.id, { over: kept.fingerprint });
-    return { question, fingerprint, key, readAt, kept };
+    return {
+      firmId,
+      question: { ...texts, ticket, drawing, heardBefore },
+      fingerprint,
+      readAt,
+      kept,
+    };
   }
 
   async workOut(asked: AskedTicket): Promise<LocatedInJson> {
@@ -157,9 +179,9 @@ export class LocationService {
     if (isKept(question)) this.notWanted.add(question.ticket.id, { atHand });
   }
 
-  private write(located: LocatedInJson): WrittenAnswer {
-    const written = this.written.get(located) ?? new WrittenAnswer(located.answer);
-    this.written.set(located, written);
+  private write(of: LocatedInJson | KeptLocation, answer: string): WrittenAnswer {
+    const written = this.written.get(of) ?? new WrittenAnswer(answer);
+    this.written.set(of, written);
     return written;
   }
 
@@ -175,6 +197,13 @@ async function unlessRefused<T>(work: Promise<T>): Promise<T | null> {
     if (isRefused(error)) return null;
     throw error;
   }
+}
+
+/** By whoever asks now. */
+function asAsked({ question, ...read }: ReadQuestion): AskedTicket {
+  const language = currentLanguage();
+  const key = [read.firmId, language, read.fingerprint].join(' ');
+  return { ...read, question: { ...question, language }, key };
 }
 
 /** Whether what was kept, in one language, is still the answer. */
