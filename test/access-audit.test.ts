@@ -249,6 +249,9 @@ describe('the record', () => {
         expect([relname, answer.rows[0]!.n]).toEqual([relname, 0]);
       }
     });
+    // Once more, as after a lost answer: there is nothing left to forget.
+    await owner.http.post(path).set('X-CSRF-Token', owner.csrf).expect(204);
+    expect((await test.http.get(ticket)).body.openedBy).toBe(former);
   });
 
   it('forgets who was refused to read what, 90 days later, and nothing else', async () => {

@@ -23,7 +23,8 @@ export class AnonymiseService {
     const name = `Former person ${personId.slice(-8)}`;
     await this.accountRows.deleteCredentials(personId);
     await this.accountRows.delete(personId);
-    await this.repository.replaceName(person.name, name);
+    // Forgotten before: what only grows takes no change that changes nothing.
+    if (person.name !== name) await this.repository.replaceName(person.name, name);
     await this.repository.forgetWorkingTime(personId);
     const { version } = person;
     await this.people.update({ ...person, name, phone: null, version: version + 1 }, version);
