@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 
+import { BackgroundService } from '#app/shared/background.service.js';
 import { createAdapter, createApp } from '#app/create-app.js';
 
 import { type Agent, buildTestApp, PASSWORD, SEAL_KEY, type TestApp } from './support/test-app.js';
@@ -26,6 +27,17 @@ describe('limits', () => {
 
   const signIn = (http: Agent, email: string, password: string, from: string) =>
     http.post('/api/v1/session').set('X-Forwarded-For', from).send({ email, password });
+
+  /** Asks for a new password; answers with the secret of the link that is mailed. */
+  async function mailedLink(email: string): Promise<string> {
+    await test.browser().post('/api/v1/password-resets').send({ email }).expect(202);
+    await test.app.get(BackgroundService).settle();
+    const owner = test.browser();
+    await signIn(owner, test.owner.email, PASSWORD, '203.0.113.4').expect(200);
+    const { body } = await owner.get('/api/v1/outbox').expect(200);
+    expect(body.items[0].recipient).toBe(email);
+    return /\/password#([\w-]{43})/.exec(body.items[0].text)![1]!;
+  }
 
   it('refuse each request beyond, to one token at two processes, and tell the limit', async () => {
     test.clock.tick(1);
@@ -139,6 +151,39 @@ describe('limits', () => {
       }
       await signIn(test.browser(), 'somebody@x.example', 'wrong', '203.0.113.5').expect(429);
       await signIn(known, email, PASSWORD, '203.0.113.5').expect(200);
+    });
+
+    it('let in whoever chose a password by a mailed link, from the device where they did', async () => {
+      const besieged = await test.addPerson('owner');
+      test.clock.tick(60);
+      await besiege(besieged.email, 1, 100);
+      const elsewhere = test.browser();
+      await signIn(elsewhere, besieged.email, PASSWORD, '203.0.113.20').expect(429);
+      const link = await mailedLink(besieged.email);
+      const chosen = { link, password: 'an otter under the jetty' };
+      await elsewhere.post('/api/v1/password-from-link').send(chosen).expect(200);
+      await besiege(besieged.email, 100, 130);
+      await signIn(elsewhere, besieged.email, chosen.password, '203.0.113.20').expect(200);
+      await signIn(test.browser(), besieged.email, chosen.password, '203.0.113.21').expect(429);
+    });
+
+    it('let in whoever had forgotten it and tried too often, once they have chosen another', async () => {
+      test.clock.tick(60);
+      const forgetful = await test.addPerson('technician');
+      const device = test.browser();
+      await signIn(device, forgetful.email, PASSWORD, '203.0.113.22').expect(200);
+      const tries = Array.from({ length: 4 }, () =>
+        signIn(device, forgetful.email, 'wrong', '203.0.113.22'),
+      );
+      expect((await Promise.all(tries)).map(({ status }) => status).sort()).toEqual([
+        401, 401, 401, 429,
+      ]);
+      const chosen = {
+        link: await mailedLink(forgetful.email),
+        password: 'two herons at low tide',
+      };
+      await device.post('/api/v1/password-from-link').send(chosen).expect(200);
+      await signIn(device, forgetful.email, chosen.password, '203.0.113.22').expect(200);
     });
 
     it('keep the device’s own lane narrow', async () => {

@@ -41,7 +41,15 @@ export class DeviceService {
 
   /** Lets the device be known again; one that is known keeps its id, and so its lane. */
   remember(request: FastifyRequest, reply: FastifyReply, email: string): void {
-    const id = this.find(request, email) ?? randomBytes(ID_BYTES).toString('base64url');
+    this.rememberAs(this.find(request, email) ?? newId(), reply, email);
+  }
+
+  /** The same for whoever opened a mailed link there: what failed before was without the password that they chose now. */
+  rememberAnew(reply: FastifyReply, email: string): void {
+    this.rememberAs(newId(), reply, email);
+  }
+
+  private rememberAs(id: string, reply: FastifyReply, email: string): void {
     const endsAt = new Date(this.clock.now().getTime() + KEPT_MS);
     const value = `${id}.${this.sign(id, email)}`;
     this.credentials.setCookie(reply, value, endsAt, this.cookieOf(email));
@@ -56,4 +64,8 @@ export class DeviceService {
     const text = `${id} ${normaliseEmail(email)}`;
     return createHmac('sha256', this.key).update(text).digest('base64url');
   }
+}
+
+function newId(): string {
+  return randomBytes(ID_BYTES).toString('base64url');
 }

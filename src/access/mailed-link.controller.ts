@@ -1,6 +1,8 @@
-import { Body, Controller, HttpCode, Post } from '@nestjs/common';
+import { Body, Controller, HttpCode, Post, Res } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
+import type { FastifyReply } from 'fastify';
 import { ApiProblems } from '../shared/api-problems.decorator.js';
+import { DeviceService } from './device.service.js';
 import { InvitedDto, InviteDto, PasswordFromLinkDto, RequestResetDto } from './mailed-link.dto.js';
 import { MailedLinkService } from './mailed-link.service.js';
 import { PasswordChangedDto } from './password.dto.js';
@@ -10,7 +12,10 @@ import { Audited } from '../audit/audited.decorator.js';
 @ApiTags('signing in')
 @Controller()
 export class MailedLinkController {
-  constructor(private readonly links: MailedLinkService) {}
+  constructor(
+    private readonly links: MailedLinkService,
+    private readonly devices: DeviceService,
+  ) {}
 
   /** Invites somebody of the firm, or of a client, by a mailed link. */
   @Post('invitations')
@@ -27,14 +32,17 @@ export class MailedLinkController {
     this.links.requestReset(email);
   }
 
-  /** Chooses a password by a link that was mailed. */
+  /** Chooses a password by a link that was mailed; from this browser one can then sign in, however many others try to. */
   @Post('password-from-link')
   @HttpCode(200)
   @ApiProblems(401, 422, 429)
-  setPassword(
+  async setPassword(
     @Body() body: PasswordFromLinkDto,
     @Audited() audited: AuditedRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
   ): Promise<PasswordChangedDto> {
-    return this.links.setPassword(body, audited);
+    const { email, changed } = await this.links.setPassword(body, audited);
+    this.devices.rememberAnew(reply, email);
+    return changed;
   }
 }

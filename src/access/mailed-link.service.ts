@@ -71,11 +71,11 @@ export class MailedLinkService {
     this.background.run(this.mailResets(normaliseEmail(email)));
   }
 
-  /** Sets the password by a link, which then is used up, and ends all sessions of the person. */
+  /** Sets the password by a link, which then is used up, and ends all sessions of the person; says of which e-mail. */
   async setPassword(
     { link, password, endTokens }: PasswordFromLinkDto,
     request: AuditedRequest,
-  ): Promise<PasswordChangedDto> {
+  ): Promise<{ email: string; changed: PasswordChangedDto }> {
     const secretHash = this.secrets.hash(link);
     const found = await this.transaction.runFinding('secret_hash', secretHash, () =>
       this.repository.findShown(secretHash),
@@ -84,9 +84,9 @@ export class MailedLinkService {
       throw new UnauthenticatedError(LINK_OVER);
     }
     return this.transaction.run(found.firmId, 'write', async () => {
-      const changed = await this.use(found, password, endTokens);
+      const used = await this.use(found, password, endTokens);
       this.audit.signingIn(found.personId, request, 'done');
-      return changed;
+      return used;
     });
   }
 
@@ -115,14 +115,14 @@ export class MailedLinkService {
     { id, personId }: MailedLink,
     password: string,
     endTokens: boolean,
-  ): Promise<PasswordChangedDto> {
+  ): Promise<{ email: string; changed: PasswordChangedDto }> {
     if (!(await this.repository.delete(id))) throw new UnauthenticatedError(LINK_OVER);
-    const { endedAt } = await this.accounts.get(personId);
+    const { email, endedAt } = await this.accounts.get(personId);
     if (endedAt !== null) throw new UnauthenticatedError(LINK_OVER);
     const chosen = { field: '/password', password };
     const changed = await this.passwords.set(personId, chosen, endTokens);
     await this.sessions.endAllOf(personId);
-    return changed;
+    return { email, changed };
   }
 
   private async mailResets(email: string): Promise<void> {
