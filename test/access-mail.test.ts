@@ -8,6 +8,8 @@ import { TOTP } from 'otpauth';
 import { SMTPServer } from 'smtp-server';
 
 import { BackgroundService } from '#app/shared/background.service.js';
+import { DEFAULT_PATIENCE_MS } from '#app/mail/mail.service.js';
+import { JOB_KINDS } from '#app/jobs/job-kinds.js';
 import { JobService } from '#app/jobs/job.service.js';
 import { FirmTransaction } from '#app/database/firm-transaction.js';
 
@@ -314,6 +316,36 @@ describe('invitations, resets and the second step', () => {
       ]);
     } finally {
       await mailing.close();
+    }
+  });
+
+  it('gives a mail server up that does not answer, before another would try the same mail', async () => {
+    const server = new SMTPServer({
+      authOptional: true,
+      disabledCommands: ['STARTTLS'],
+      // Takes the mail, and never says so.
+      onData: (stream) => stream.resume(),
+    });
+    const listening = server.listen(0, '127.0.0.1');
+    await once(listening, 'listening');
+    const { port } = listening.address() as AddressInfo;
+    const smtpUrl = `smtp://127.0.0.1:${port}`;
+    const patienceMs = 300;
+    expect(DEFAULT_PATIENCE_MS).toBeLessThan(JOB_KINDS.mail.expireInSeconds * 1000);
+    const mailing = await buildTestApp({ mail: { smtpUrl, from: 'a@firm.example', patienceMs } });
+    try {
+      const { email } = mailing.owner;
+      await mailing.browser().post('/api/v1/password-resets').send({ email }).expect(202);
+      await mailing.app.get(BackgroundService).settle();
+      await mailing.app.get(JobService).settle();
+      const http = mailing.browser();
+      await signIn(http, email).expect(200);
+      const { body } = await http.get('/api/v1/outbox').expect(200);
+      const failure = 'The mail server gave no answer within 0.3 s.';
+      expect(body.items).toEqual([expect.objectContaining({ sentAt: null, failure })]);
+    } finally {
+      await mailing.close();
+      await new Promise<void>((done) => server.close(() => done()));
     }
   });
 

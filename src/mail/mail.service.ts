@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { createTransport } from 'nodemailer';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import type { Job } from '../jobs/job-loop.service.js';
+import { JOB_KINDS } from '../jobs/job-kinds.js';
 import { JobService } from '../jobs/job.service.js';
 import { Clock } from '../shared/clock.js';
 import { idOrNew } from '../shared/new-id.js';
@@ -14,7 +15,12 @@ import { MailRepository } from './mail.repository.js';
 export interface MailServer {
   smtpUrl: string;
   from: string;
+  /** How long one try may take. */
+  patienceMs?: number;
 }
+
+/** Half of the time after which another process takes the mail for given up, and tries it too. */
+export const DEFAULT_PATIENCE_MS = JOB_KINDS.mail.expireInSeconds * 500;
 
 export class MailSettings {
   /** Left out: mails stay in the outbox. */
@@ -66,20 +72,27 @@ export class MailService {
     );
   }
 
-  /** Sent twice only where this ends between the server's word and ours; the receiver then sees one id. */
+  /**
+   * Sent twice only where this ends between the server's word and ours, or its word takes longer than our patience; the
+   * receiver then sees one id.
+   */
   private async send(
     { firmId, data: { mailId: id }, finish }: Job<{ mailId: string }>,
-    { smtpUrl, from }: MailServer,
+    { smtpUrl, from, patienceMs = DEFAULT_PATIENCE_MS }: MailServer,
   ): Promise<void> {
     const mail = await this.transaction.run(firmId, 'read', () => this.repository.find(id));
     if (mail === null || mail.text === null) return finish(() => Promise.resolve());
     const { recipient: to, subject, text, wayOut } = mail;
     const messageId = `<${id}@lastheard>`;
+    const signal = AbortSignal.timeout(patienceMs);
     try {
       const list = wayOut === null ? {} : wayOutHeaders(wayOut);
-      await createTransport(smtpUrl).sendMail({ from, to, subject, text, messageId, ...list });
+      const sent = { from, to, subject, text, messageId, signal, ...list };
+      await createTransport(smtpUrl).sendMail(sent);
     } catch (error) {
-      const failure = String(error);
+      const failure = signal.aborted
+        ? `The mail server gave no answer within ${patienceMs / 1000} s.`
+        : String(error);
       await this.transaction.run(firmId, 'write', () => this.repository.update(id, { failure }));
       throw error;
     }
