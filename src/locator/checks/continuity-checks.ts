@@ -1,7 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- indices are those of the model's own lists */
 import { exp } from '../../elementary/exp.js';
 import { channelBits } from '../posterior/information.js';
-import { logSweptMassAgain, type SpareTables, type SweptSite } from '../sweep/sweep-site.js';
+import { logSweptMassAgain, type SpareSweeps, type SweptSite } from '../sweep/sweep-site.js';
 import type { CheckAction } from './check-action.js';
 import { CONTINUITY_ROWS } from './check-outcomes.js';
 import { siteWithoutOpens } from './site-given.js';
@@ -31,7 +31,7 @@ export function continuityChecks(swept: SweptSite): { action: Continuity; bits: 
   );
   const nodes = swept.site.trunks.reduce((sum, { tree }) => sum + tree.count, 0);
   const most = Math.max(1, Math.min(MOST_STRETCHES, Math.floor(MOST_SWEPT_NODES / nodes)));
-  const spare: SpareTables = new Map();
+  const spare: SpareSweeps = new Map();
   return byDoubt.slice(0, most).map((stretch) => {
     const through = chanceThrough(swept, stretch, spare);
     const { tree } = swept.site.trunks[stretch.t]!;
@@ -66,7 +66,7 @@ function stretches({ site, trunks }: SweptSite): Stretch[] {
 }
 
 /** P(no component of the stretch is open | evidence), exactly: the evidence with every such open ruled out. */
-function chanceThrough(swept: SweptSite, { t, spans }: Stretch, spare: SpareTables): number {
+function chanceThrough(swept: SweptSite, { t, spans }: Stretch, spare: SpareSweeps): number {
   const without = siteWithoutOpens(swept.site, t, new Set(spans));
   return Math.min(1, exp(logSweptMassAgain(swept, without, spare) - swept.masses.logEvidence));
 }

@@ -3,12 +3,12 @@ import { sortLargestFirst } from '../posterior/order.js';
 import { type ErrorRates, type InformantErrors } from '../../plan/error-rates.js';
 import { siteModel, type SiteModel } from '../sweep/site.js';
 import {
+  type SpareSweeps,
   sweepSite,
   sweepSiteAgain,
   type SweptSite,
   type SweptStations,
 } from '../sweep/sweep-site.js';
-import type { TrunkTables } from '../sweep/trunk-tables.js';
 import { compareActions, type RankedCheck } from './check-action.js';
 import { minutesOf, officeMinutes } from './check-minutes.js';
 import { planOf } from '../request/plan-of.js';
@@ -145,7 +145,7 @@ function waysToStations(site: SiteModel, of: readonly Candidate[]): Map<number, 
 /** What may turn out of the checks chosen so far. */
 class Branches {
   private list: Branch[];
-  private readonly spare = new Map<number, TrunkTables>();
+  private readonly spare: SpareSweeps = new Map();
 
   constructor(
     private readonly before: SweptSite,

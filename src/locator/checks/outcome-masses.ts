@@ -7,7 +7,7 @@ import { quietSite } from '../sweep/quiet-site.js';
 import type { SiteModel } from '../sweep/site.js';
 import {
   logSweptMassAgain,
-  type SpareTables,
+  type SpareSweeps,
   sweepSiteAgain,
   type SweptStations,
 } from '../sweep/sweep-site.js';
@@ -22,8 +22,8 @@ export interface OutcomeMasses {
 /** Sweeps what is known before a check again, once for each site that the outcomes of one are made of. */
 export class OutcomeSweeps {
   private readonly ways = new Map<number, Uint8Array>();
-  private readonly spare: SpareTables = new Map();
-  private readonly spareQuiet: SpareTables = new Map();
+  private readonly spare: SpareSweeps = new Map();
+  private readonly spareQuiet: SpareSweeps = new Map();
   /** Of all that is known before. */
   readonly before: OutcomeMasses;
 

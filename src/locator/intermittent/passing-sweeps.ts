@@ -1,9 +1,8 @@
 import type { FunctionSet } from '../../plan/functions.js';
 import type { HeadEndGroups } from '../sweep/head-end-groups.js';
 import type { Statement, StatementsOfOne } from '../sweep/statements.js';
-import { sweepUpAgain, type UpwardSweep } from '../sweep/sweep-trunk.js';
+import { sweepUpAgain, type SweptAgain, type UpwardSweep } from '../sweep/sweep-trunk.js';
 import { trunkLikelihood, type TrunkModel } from '../sweep/trunk-model.js';
-import type { TrunkTables } from '../sweep/trunk-tables.js';
 
 /** What comes and goes, as one trunk feels it while it is there. */
 export interface Felt {
@@ -49,7 +48,7 @@ function isRuledOut(
 
 /** One trunk swept up again with one thing after the other that comes and goes, each time in the same tables. */
 export class PassingSweeps {
-  private spare: TrunkTables | undefined;
+  private spare: SweptAgain | undefined;
 
   constructor(
     private readonly before: UpwardSweep,
@@ -75,7 +74,7 @@ export class PassingSweeps {
     });
     const likelihood = model.likelihood.map((known, n) => passing[n] ?? known);
     const again = sweepUpAgain(this.before, { ...model, likelihood }, this.spare);
-    this.spare = again.tables;
+    this.spare = again;
     return again;
   }
 

@@ -82,9 +82,15 @@ function weighFeeds(
   return whole;
 }
 
+/** Functions by their places, from the first to the one before `end`. */
+interface Functions {
+  readonly first: number;
+  readonly end: number;
+}
+
 /** One station in one context: its classes of modes are added up, and its functions' conditions set. */
 function inOneContext(
-  { plan, feedClasses, stationClasses }: System,
+  { feedClasses, stationClasses }: System,
   { classes: priors, enabled, disabled }: StationChances,
   likelihood: Float64Array | null,
   { feeds }: NodeMasses,
@@ -93,16 +99,16 @@ function inOneContext(
   context: number,
   classes: Float64Array,
   conditions: Float64Array,
+  { first, end }: Functions,
 ): void {
   const { reachNeeded } = feedClasses;
-  const functions = plan.functions.length;
   const from = at * of.length + context;
-  conditions.fill(0);
+  conditions.fill(0, first * 3, end * 3);
   if (!likelihood) {
     const whole = weighFeeds(feeds, of, from, contexts, 1, null, 0);
     shareByNeed(FEEDS, feedClasses);
     for (let k = 0; k < stationClasses.count; k++) classes[k]! += priors[k]! * whole;
-    for (let f = 0; f < functions; f++)
+    for (let f = first; f < end; f++)
       addConditions(conditions, f, reachNeeded[f]!, enabled[f]!, disabled[f]!);
     return;
   }
@@ -110,34 +116,37 @@ function inOneContext(
     const row = (context * stationClasses.count + k) * of.length;
     classes[k]! += weighFeeds(feeds, of, from, contexts, priors[k]!, likelihood, row);
     shareByNeed(FEEDS, feedClasses);
-    for (let f = 0; f < functions; f++) {
+    for (let f = first; f < end; f++) {
       const works = stationClasses.disables[k]! & (1 << f) ? 0 : 1;
       addConditions(conditions, f, reachNeeded[f]!, works, 1 - works);
     }
   }
 }
 
-/**
- * Weighs each combination of head-end group, station mode and feed by its posterior, and adds it to the condition that
- * each function has in it (fault model, section 3). All sums are of positive terms.
- */
-export function stationPosterior(
-  { system, headEnd }: Pick<SiteModel, 'system' | 'headEnd'>,
-  station: StationChances,
-  likelihood: Float64Array | null,
-  masses: NodeMasses,
-  feedClasses: Uint8Array,
-  slot: NodeSlot,
-  live: Int32Array,
-  zone: number,
-): StationPosterior {
-  const { stationClasses } = system;
-  const functions = headEnd.functions;
-  const classes = new Float64Array(stationClasses.count);
-  const conditions = new Float64Array(functions * 3);
+/** What the posterior of a station is made of, in its site. */
+export interface StationAt {
+  readonly site: Pick<SiteModel, 'system' | 'headEnd'>;
+  readonly station: StationChances;
+  readonly likelihood: Float64Array | null;
+  readonly masses: NodeMasses;
+  readonly feedClasses: Uint8Array;
+  readonly slot: NodeSlot;
+  readonly live: Int32Array;
+  readonly zone: number;
+}
+
+/** Adds to `classes` and to the conditions of some functions; the mass of the station's short is returned. */
+function addStation(
+  { site, station, likelihood, masses, feedClasses, slot, live, zone }: StationAt,
+  classes: Float64Array,
+  conditions: Float64Array,
+  some: Functions,
+): number {
+  const { system, headEnd } = site;
+  const { count } = system.stationClasses;
   let short = 0;
   for (const context of live) {
-    const group = (zone * headEnd.count + (context % headEnd.count)) * functions;
+    const group = (zone * headEnd.count + (context % headEnd.count)) * headEnd.functions;
     inOneContext(
       system,
       station,
@@ -148,12 +157,13 @@ export function stationPosterior(
       context,
       classes,
       IN_CONTEXT,
+      some,
     );
-    const dead = context * stationClasses.count * feedClasses.length + DEAD_FEED;
+    const dead = context * count * feedClasses.length + DEAD_FEED;
     const shorted =
       station.short * (likelihood ? likelihood[dead]! : 1) * masses.shorted[slot.at + context]!;
     short += shorted;
-    for (let f = 0; f < functions; f++) {
+    for (let f = some.first; f < some.end; f++) {
       const enabled = headEnd.enabled[group + f]!;
       const good = IN_CONTEXT[f * 3]!;
       const weak = IN_CONTEXT[f * 3 + 1]!;
@@ -164,5 +174,26 @@ export function stationPosterior(
         enabled * deadHere + headEnd.disabled[group + f]! * (good + weak + deadHere);
     }
   }
+  return short;
+}
+
+/**
+ * Weighs each combination of head-end group, station mode and feed by its posterior, and adds it to the condition that
+ * each function has in it (fault model, section 3). All sums are of positive terms.
+ */
+export function stationPosterior(at: StationAt): StationPosterior {
+  const { system, headEnd } = at.site;
+  const classes = new Float64Array(system.stationClasses.count);
+  const conditions = new Float64Array(headEnd.functions * 3);
+  const short = addStation(at, classes, conditions, { first: 0, end: headEnd.functions });
   return { classes, short, conditions };
+}
+
+/** Nobody reads the classes of these. */
+const UNREAD = new Float64Array(MAX_MODES * 3);
+
+/** P(good), P(weak), P(dead) of some functions, as stationPosterior has them, written to their places. */
+export function setConditions(at: StationAt, conditions: Float64Array, some: Functions): void {
+  conditions.fill(0, some.first * 3, some.end * 3);
+  addStation(at, UNREAD, conditions, some);
 }

@@ -28,11 +28,17 @@ export function posteriorOf({ site, sweeps, masses, live, trunks }: SweptSite): 
         const found = trunks[t];
         const slot = sweeps[t]?.tables.nodes[n];
         if (!station || !found || !slot) return null;
-        const seen = trunk.likelihood[n]?.table ?? null;
-        const contexts = live(slot.contexts);
-        const zone = trunk.zone[n] ?? 0;
-        const [whole = new Uint8Array()] = trunk.space.classes;
-        return stationPosterior(site, station, seen, found, whole, slot, contexts, zone);
+        const [feedClasses = new Uint8Array()] = trunk.space.classes;
+        return stationPosterior({
+          site,
+          station,
+          likelihood: trunk.likelihood[n]?.table ?? null,
+          masses: found,
+          feedClasses,
+          slot,
+          live: live(slot.contexts),
+          zone: trunk.zone[n] ?? 0,
+        });
       }),
     ),
   };

@@ -3,7 +3,7 @@ import type { ErrorRates } from '../../plan/error-rates.js';
 import type { ExpectedFaults } from '../../plan/expected-faults.js';
 import type { LocateRequest, RequestObservation } from '../request/locate-request.js';
 import { siteModel, type SiteModel } from '../sweep/site.js';
-import { logEvidenceOf, logSweptMassAgain, type SpareTables } from '../sweep/sweep-site.js';
+import { logEvidenceOf, logSweptMassAgain, type SpareSweeps } from '../sweep/sweep-site.js';
 import { sweepUp } from '../sweep/sweep-trunk.js';
 import type { Random } from './draw-conditions.js';
 import { drawEvidence } from './draw-evidence.js';
@@ -58,7 +58,7 @@ export function surprise(
   // What was seen is taken for known: chances are drawn from what it leaves.
   const site = siteModel({ ...request, looks: [] }, errors, expected);
   const before = { sweeps: site.trunks.map(sweepUp) };
-  const spare: SpareTables = new Map();
+  const spare: SpareSweeps = new Map();
   const logOf = (other: SiteModel) => logSweptMassAgain(before, other, spare) + site.logSeen;
   const logEvidence = logOf(site);
   let simulated = 0;

@@ -3,32 +3,16 @@
 import { exp } from '../../elementary/exp.js';
 import { ln } from '../../elementary/ln.js';
 import type { Moves } from '../readings/label-space.js';
-import { closingChances, contextMap } from './contexts.js';
+import { closingChances } from './contexts.js';
 import { DEAD_FEED } from './feed-classes.js';
 import { columnScale } from './scale.js';
-import { isOnlySpan, type Join, joined, joinedScale, joinSpans } from './join.js';
+import { isOfTables, isOnlySpan, type Join, joined, joinedScale } from './join.js';
+import { joinNode, type NodeJoin } from './node-join.js';
 import type { NodeLikelihood } from './node-likelihood.js';
-import { type Product, sameContexts } from './product-scales.js';
+import type { Product } from './product-scales.js';
 import type { StationChances, StationClasses } from './station-classes.js';
 import type { TrunkModel } from './trunk-model.js';
 import type { NodeSlot, SpanSlot, TrunkTables } from './trunk-tables.js';
-
-/** A node between the spans that it feeds and the span that feeds it. */
-export interface NodeJoin {
-  readonly join: Join;
-  /** The context of the span above for each context of the node. */
-  readonly spanContext: Int32Array;
-  /** From labels of the joined spans to those of the span above; and where the station shorts the supply. */
-  readonly keep: Moves;
-  readonly short: Moves;
-}
-
-/** One label, which stays. */
-const NO_LABELS: Moves = {
-  from: Uint16Array.of(0),
-  to: Uint16Array.of(0),
-  weight: Float64Array.of(1),
-};
 
 /** P(the station's modes and what is known here | feed), the short apart; a junction box has neither. */
 function stationGains(
@@ -43,16 +27,21 @@ function stationGains(
   const base = at * feeds;
   tables.scale.fill(1, base, base + contexts * feeds);
   if (!station) tables.gain.fill(1, base, base + contexts * feeds);
-  else
+  else if (!likelihood) {
+    let sum = 0;
+    for (let k = 0; k < count; k++) sum += station.classes[k]!;
+    tables.gain.fill(sum, base, base + contexts * feeds);
+    tables.shortGain.fill(station.short, at, at + contexts);
+  } else
     for (let c = 0; c < contexts; c++) {
       const from = c * count * feeds;
       for (let feed = 0; feed < feeds; feed++) {
         let sum = 0;
         for (let k = 0; k < count; k++)
-          sum += station.classes[k]! * (likelihood ? likelihood[from + k * feeds + feed]! : 1);
+          sum += station.classes[k]! * likelihood[from + k * feeds + feed]!;
         tables.gain[base + feed * contexts + c] = sum;
       }
-      tables.shortGain[at + c] = station.short * (likelihood ? likelihood[from + DEAD_FEED]! : 1);
+      tables.shortGain[at + c] = station.short * likelihood[from + DEAD_FEED]!;
     }
 }
 
@@ -236,14 +225,21 @@ function fillBottom(
     }
 }
 
-/** Upward through a node: joins the spans below, brings in its station and evidence, fills `bottom` above. */
-export function crossNode(model: TrunkModel, n: number, tables: TrunkTables): NodeJoin {
+/**
+ * Upward through a node: joins the spans below, brings in its station and evidence, fills `bottom` above.
+ *
+ * @param known the same node of another sweep: what of it says nothing of what came up is not made again
+ */
+export function crossNode(
+  model: TrunkModel,
+  n: number,
+  tables: TrunkTables,
+  known?: NodeJoin,
+): NodeJoin {
   const { plan, tree } = model;
   const flags = plan.nodeFlags[n]!;
   const spanFlags = plan.spanFlags[n]!;
-  const children = tree.children[n]!;
   const likelihood = model.likelihood[n]!;
-  const labels = model.labels?.nodes[n];
   const slot = tables.nodes[n]!;
   const above = tables.spans[n]!;
   const apart = knownApart(
@@ -252,26 +248,17 @@ export function crossNode(model: TrunkModel, n: number, tables: TrunkTables): No
     model.readings?.volts[n] ?? null,
     likelihood?.logs,
   );
-  const join = joinSpans(
-    tables,
-    plan.groups,
-    flags,
-    children.map((child) => tables.spans[child]!),
-    children.map((child) => plan.spanFlags[child]!),
-    labels?.joins,
-    model.cutAt[n],
-  );
-  const { keep, short } = labels ?? { keep: NO_LABELS, short: NO_LABELS };
+  const node =
+    known !== undefined && isOfTables(known.join, tables) ? known : joinNode(model, n, tables);
   const isSame = flags.length === spanFlags.length;
-  const spanContext = isSame
-    ? sameContexts(slot.contexts)
-    : contextMap(plan.groups, flags, spanFlags);
-  const node = { join, spanContext, keep, short };
   stationGains(model.system.stationClasses, tables, slot, model.station[n]!, likelihood);
   if (isSame && apart === null) {
-    keepScale(tables, above, join);
+    keepScale(tables, above, node.join);
     fillBottom(tables, slot, above, node);
-    const isNews = likelihood !== null || children.length > 1 || labels?.closes === true;
+    const isNews =
+      likelihood !== null ||
+      tree.children[n]!.length > 1 ||
+      model.labels?.nodes[n]?.closes === true;
     if (!isNews || isInRange(tables, above)) return node;
     const states = model.space.count;
     tables.bottom.fill(0, above.at * states, (above.at + above.columns) * states);

@@ -62,6 +62,7 @@ export function passUp(
   const { at, columns, contexts } = slot;
   const states = feed.length;
   const base = at * states;
+  above.fill(0, base, base + columns * states);
   for (let block = 0; block < blockEffect.length; block++) {
     const effect = blockEffect[block]!;
     const chance = chances.effects[effect]!;

@@ -1,6 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import type { NodeJoin } from './cross-node.js';
+import type { NodeJoin } from './node-join.js';
 import { DEAD_FEED } from './feed-classes.js';
 import { isOnlySpan, type Join, joined } from './join.js';
 import type { NodeSlot, SpanSlot, TrunkTables } from './trunk-tables.js';

@@ -45,6 +45,12 @@ export function isOnlySpan({ spans, contexts, cut }: Join): boolean {
   return spans.length === 1 && spans[0]!.contexts === contexts && cut === null;
 }
 
+/** Whether nothing but the places in these tables is in it, and so no message: of one span at most. */
+export function isOfTables({ spans, products, cut }: Join, { top }: TrunkTables): boolean {
+  if (cut !== null || spans.length > 1) return false;
+  return spans.length === 0 || products[1]?.table === top;
+}
+
 /** Maps every context to the only one. */
 const zeros = rememberedMap(() => 0);
 

@@ -3,7 +3,7 @@ import { DEFAULT_RATES } from '../../plan/rates.js';
 import { passUp } from './cross-span.js';
 import { passDown } from './descend-span.js';
 import { allContexts } from './live-contexts.js';
-import { passDownPlain, passUpPlain } from './plain-pass.js';
+import { passDownOnly, passDownPlain, passUpPlain } from './plain-pass.js';
 import { spanChances } from './span-chances.js';
 import { systemOf } from './system.js';
 
@@ -22,7 +22,14 @@ function expectNear(found: Float64Array, wanted: Float64Array): void {
 
 const chances = spanChances(plan.spanModes, DEFAULT_RATES.junction, 1, 40, EFFECTS);
 
-describe.each([1, 2, 3, 4, 5, 8, 11])('%d columns at once', (columns) => {
+/** Columns that are gone down. */
+const WHICH: [string, (column: number) => boolean][] = [
+  ['all', () => true],
+  ['every other one', (c) => c % 2 === 0],
+  ['eight in a row and some behind a gap', (c) => c < 8 || c > 9],
+];
+
+describe.each([1, 2, 3, 4, 5, 8, 11, 16])('%d columns at once', (columns) => {
   const slot = { at: 2, columns, labels: 1, contexts: columns, scaleAt: 0 };
   const [before, entries] = [2 * STATE_COUNT, columns * STATE_COUNT];
   const below = message(before + entries, 1);
@@ -41,8 +48,8 @@ describe.each([1, 2, 3, 4, 5, 8, 11])('%d columns at once', (columns) => {
     expect(Math.max(...faulty)).toBeGreaterThan(0);
   });
 
-  it.each(['all', 'every other one'])('come down as they do so, %s', (which) => {
-    const live = allContexts(columns)(columns).filter((c) => which === 'all' || c % 2 === 0);
+  it.each(WHICH)('come down as they do so, %s', (_name, isLive) => {
+    const live = allContexts(columns)(columns).filter(isLive);
     const down = message(entries, 7);
     const [found, wanted] = [new Float64Array(entries), new Float64Array(entries)];
     const [masses, massesWanted] = [new Float64Array(30), new Float64Array(30)];
@@ -63,6 +70,9 @@ describe.each([1, 2, 3, 4, 5, 8, 11])('%d columns at once', (columns) => {
     );
     expectNear(found, wanted);
     expectNear(masses, massesWanted);
+    const alone = new Float64Array(entries);
+    passDownOnly(EFFECTS, chances, slot, live, down, alone);
+    expect(alone).toEqual(found);
     expect(Math.min(...masses.subarray(3, 3 + EFFECTS.count + 1))).toBeGreaterThan(0);
   });
 });

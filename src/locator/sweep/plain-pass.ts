@@ -6,24 +6,81 @@ import type { EffectClasses } from './effect-classes.js';
 import type { SpanSlot } from './trunk-tables.js';
 
 // Nearly all components change neither scales nor labels. Then each is one sparse matrix for all columns, and four columns
-// are done at once: a weight and its place are read once for the four. Where fewer are left the last one stands in for
+// are done at once, or eight: a weight and its place are read once for them. Where fewer than four are left the last one stands in for
 // those that are missing: it is written several times, with one value.
+
+/** Eight columns, from `base` on. */
+function eightUp(
+  { states, rowStart, rowBelow }: EffectPairs,
+  { ok, pairs: weights }: SpanChances,
+  columns: number,
+  base: number,
+  below: Float64Array,
+  faulty: Float64Array,
+  above: Float64Array,
+): void {
+  for (let s = 0; s < states; s++) {
+    const end = rowStart[s + 1]!;
+    let f0 = 0;
+    let f1 = 0;
+    let f2 = 0;
+    let f3 = 0;
+    let f4 = 0;
+    let f5 = 0;
+    let f6 = 0;
+    let f7 = 0;
+    for (let i = rowStart[s]!; i < end; i++) {
+      const weight = weights[i]!;
+      const from = base + rowBelow[i]! * columns;
+      f0 += weight * below[from]!;
+      f1 += weight * below[from + 1]!;
+      f2 += weight * below[from + 2]!;
+      f3 += weight * below[from + 3]!;
+      f4 += weight * below[from + 4]!;
+      f5 += weight * below[from + 5]!;
+      f6 += weight * below[from + 6]!;
+      f7 += weight * below[from + 7]!;
+    }
+    const row = base + s * columns;
+    faulty[row] = f0 + ok * faulty[row]!;
+    faulty[row + 1] = f1 + ok * faulty[row + 1]!;
+    faulty[row + 2] = f2 + ok * faulty[row + 2]!;
+    faulty[row + 3] = f3 + ok * faulty[row + 3]!;
+    faulty[row + 4] = f4 + ok * faulty[row + 4]!;
+    faulty[row + 5] = f5 + ok * faulty[row + 5]!;
+    faulty[row + 6] = f6 + ok * faulty[row + 6]!;
+    faulty[row + 7] = f7 + ok * faulty[row + 7]!;
+    above[row] = f0 + ok * below[row]!;
+    above[row + 1] = f1 + ok * below[row + 1]!;
+    above[row + 2] = f2 + ok * below[row + 2]!;
+    above[row + 3] = f3 + ok * below[row + 3]!;
+    above[row + 4] = f4 + ok * below[row + 4]!;
+    above[row + 5] = f5 + ok * below[row + 5]!;
+    above[row + 6] = f6 + ok * below[row + 6]!;
+    above[row + 7] = f7 + ok * below[row + 7]!;
+  }
+}
 
 /**
  * One component, upward: `above` from `below`. `faulty` holds the share of `below` in which a component of the span below
  * this one is faulty, and gets that of `above` in which this one or, where it is good, one of those is.
  */
 export function passUpPlain(
-  { states, rowStart, rowBelow }: EffectPairs,
-  { ok, pairs: weights }: SpanChances,
+  pairs: EffectPairs,
+  chances: SpanChances,
   { at, columns }: SpanSlot,
   below: Float64Array,
   faulty: Float64Array,
   above: Float64Array,
 ): void {
+  const { states, rowStart, rowBelow } = pairs;
+  const { ok, pairs: weights } = chances;
   const base = at * states;
   const last = columns - 1;
-  for (let first = 0; first < columns; first += 4) {
+  let first = 0;
+  for (; first + 8 <= columns; first += 8)
+    eightUp(pairs, chances, columns, base + first, below, faulty, above);
+  for (; first < columns; first += 4) {
     const c0 = base + first;
     const c1 = base + Math.min(first + 1, last);
     const c2 = base + Math.min(first + 2, last);
@@ -140,17 +197,66 @@ export function passDownPlain(
   addEffects(classes, travelled, effects, masses, m);
 }
 
+/** Eight columns, without the posterior. */
+function eightDown(
+  { states, columnStart, columnAbove, columnPair }: EffectPairs,
+  { ok, pairs: weights }: SpanChances,
+  columns: number,
+  first: number,
+  down: Float64Array,
+  downBelow: Float64Array,
+): void {
+  for (let s = 0; s < states; s++) {
+    const row = first + s * columns;
+    let d0 = ok * down[row]!;
+    let d1 = ok * down[row + 1]!;
+    let d2 = ok * down[row + 2]!;
+    let d3 = ok * down[row + 3]!;
+    let d4 = ok * down[row + 4]!;
+    let d5 = ok * down[row + 5]!;
+    let d6 = ok * down[row + 6]!;
+    let d7 = ok * down[row + 7]!;
+    const end = columnStart[s + 1]!;
+    for (let i = columnStart[s]!; i < end; i++) {
+      const weight = weights[columnPair[i]!]!;
+      const from = first + columnAbove[i]! * columns;
+      d0 += weight * down[from]!;
+      d1 += weight * down[from + 1]!;
+      d2 += weight * down[from + 2]!;
+      d3 += weight * down[from + 3]!;
+      d4 += weight * down[from + 4]!;
+      d5 += weight * down[from + 5]!;
+      d6 += weight * down[from + 6]!;
+      d7 += weight * down[from + 7]!;
+    }
+    downBelow[row] = d0;
+    downBelow[row + 1] = d1;
+    downBelow[row + 2] = d2;
+    downBelow[row + 3] = d3;
+    downBelow[row + 4] = d4;
+    downBelow[row + 5] = d5;
+    downBelow[row + 6] = d6;
+    downBelow[row + 7] = d7;
+  }
+}
+
 /** The same without the posterior. */
 export function passDownOnly(
-  { pairs: { states, columnStart, columnAbove, columnPair } }: EffectClasses,
-  { ok, pairs: weights }: SpanChances,
+  { pairs }: EffectClasses,
+  chances: SpanChances,
   { columns }: SpanSlot,
   live: Int32Array,
   down: Float64Array,
   downBelow: Float64Array,
 ): void {
+  const { states, columnStart, columnAbove, columnPair } = pairs;
+  const { ok, pairs: weights } = chances;
   const last = live.length - 1;
-  for (let k = 0; k < live.length; k += 4) {
+  let k = 0;
+  // Live columns ascend: eight of them are in a row where the last is seven after the first.
+  for (; k + 8 <= live.length && live[k + 7]! === live[k]! + 7; k += 8)
+    eightDown(pairs, chances, columns, live[k]!, down, downBelow);
+  for (; k < live.length; k += 4) {
     const c0 = live[k]!;
     const c1 = live[Math.min(k + 1, last)]!;
     const c2 = live[Math.min(k + 2, last)]!;

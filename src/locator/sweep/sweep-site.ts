@@ -4,10 +4,10 @@ import {
   sweepDown,
   sweepUp,
   sweepUpAgain,
+  type SweptAgain,
   type TrunkMasses,
   type UpwardSweep,
 } from './sweep-trunk.js';
-import type { TrunkTables } from './trunk-tables.js';
 
 /** A site with both sweeps of every trunk done. */
 export interface SweptSite {
@@ -67,20 +67,20 @@ export interface SweptStations {
   readonly trunks: readonly (TrunkMasses | undefined)[];
 }
 
-/** Tables for the way up of each trunk: filled by the first sweep that is done again, and used again by those after it. */
-export type SpareTables = Map<number, TrunkTables>;
+/** By trunk the sweep that was done again last: the next one uses its tables. */
+export type SpareSweeps = Map<number, SweptAgain>;
 
 /** The same site once something else is known of some stations and spans: what that changes on the way up is swept again. */
 function sweepUpSiteAgain(
   before: Pick<SweptSite, 'sweeps'>,
   site: SiteModel,
-  spare: SpareTables,
+  spare: SpareSweeps,
 ): { sweeps: UpwardSweep[]; masses: SiteMasses } {
   const sweeps = before.sweeps.map((sweep, t) => {
     const model = site.trunks[t];
     if (model === undefined || model === sweep.model) return sweep;
     const again = sweepUpAgain(sweep, model, spare.get(t));
-    spare.set(t, again.tables);
+    spare.set(t, again);
     return again;
   });
   const masses = joinTrunks(
@@ -94,7 +94,7 @@ function sweepUpSiteAgain(
 export function logSweptMassAgain(
   before: Pick<SweptSite, 'sweeps'>,
   site: SiteModel,
-  spare: SpareTables,
+  spare: SpareSweeps,
 ): number {
   return sweepUpSiteAgain(before, site, spare).masses.logEvidence;
 }
@@ -111,7 +111,7 @@ export function sweepSiteAgain(
   before: SweptSite,
   site: SiteModel,
   ways: ReadonlyMap<number, Uint8Array>,
-  spare: SpareTables,
+  spare: SpareSweeps,
   isAlongWanted = false,
 ): SweptStations | null {
   const { sweeps, masses } = sweepUpSiteAgain(before, site, spare);

@@ -1,6 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { crossNode, type NodeJoin } from './cross-node.js';
+import { crossNode } from './cross-node.js';
+import type { NodeJoin } from './node-join.js';
 import { crossSpan, type SpanRatios } from './cross-span.js';
 import { descendNode, downTarget, type NodeMasses } from './descend-node.js';
 import { descendSpan, massesPerSpan } from './descend-span.js';
@@ -9,7 +10,13 @@ import type { LiveContexts } from './live-contexts.js';
 import { crossPort, descendPort, type PortJoin } from './port.js';
 import type { SpanPriors } from './span-chances.js';
 import type { TrunkModel } from './trunk-model.js';
-import { copyUpwardTables, emptySpan, emptyTrunkTables, type TrunkTables } from './trunk-tables.js';
+import {
+  copyUpwardAt,
+  copyUpwardTables,
+  emptySpan,
+  emptyTrunkTables,
+  type TrunkTables,
+} from './trunk-tables.js';
 
 /** The upward sweep of one trunk, kept for the way down. */
 export interface UpwardSweep {
@@ -18,6 +25,12 @@ export interface UpwardSweep {
   readonly ratios: readonly SpanRatios[];
   readonly nodes: readonly NodeJoin[];
   readonly port: PortJoin;
+}
+
+/** One that was done again after another. */
+export interface SweptAgain extends UpwardSweep {
+  /** By node, 1 where it was passed again. */
+  readonly again: Uint8Array;
 }
 
 function spanOf({ junctionOut, cable, junctionIn }: TrunkModel, n: number): SpanPriors {
@@ -54,31 +67,40 @@ function isOther(before: TrunkModel, model: TrunkModel, n: number): boolean {
   );
 }
 
+/** 1 at nodes where something is not as it was, and at all that feeds them. */
+function changedNodes(before: TrunkModel, model: TrunkModel): Uint8Array {
+  const { count, parent } = model.tree;
+  const isChanged = new Uint8Array(count);
+  for (let n = count - 1; n >= 0; n--) {
+    if (isOther(before, model, n)) isChanged[n] = 1;
+    if (isChanged[n] && parent[n]! >= 0) isChanged[parent[n]!] = 1;
+  }
+  return isChanged;
+}
+
 /**
  * The same once something else is known at some stations or of some spans: only they, and what they are fed through, are
  * passed again. The sweep before stays as it is, but for its way down.
  *
- * @param spare tables of another sweep after the same one, which is done with
+ * @param spare another sweep after the same one, which is done with
  */
 export function sweepUpAgain(
   before: UpwardSweep,
   model: TrunkModel,
-  spare?: TrunkTables,
-): UpwardSweep {
-  const { count, parent } = model.tree;
-  const tables = copyUpwardTables(before.tables, spare);
+  spare?: SweptAgain,
+): SweptAgain {
+  const tables = spare?.tables ?? copyUpwardTables(before.tables);
   const nodes = before.nodes.slice();
   const ratios = before.ratios.slice();
-  const isChanged = new Uint8Array(count);
-  for (let n = count - 1; n >= 0; n--) {
-    if (isOther(before.model, model, n)) isChanged[n] = 1;
-    if (!isChanged[n]) continue;
-    if (parent[n]! >= 0) isChanged[parent[n]!] = 1;
-    emptySpan(tables, n);
-    nodes[n] = crossNode(model, n, tables);
-    ratios[n] = crossSpanInto(model, n, tables);
+  const again = changedNodes(before.model, model);
+  for (let n = model.tree.count - 1; n >= 0; n--) {
+    if (again[n]) {
+      emptySpan(tables, n);
+      nodes[n] = crossNode(model, n, tables, spare?.nodes[n]);
+      ratios[n] = crossSpanInto(model, n, tables);
+    } else if (spare?.again[n]) copyUpwardAt(n, before.tables, tables);
   }
-  return { model, tables, ratios, nodes, port: crossPort(model, tables) };
+  return { model, tables, ratios, nodes, port: crossPort(model, tables), again };
 }
 
 /** Posterior masses of everything on one trunk. */

@@ -107,27 +107,35 @@ const UPWARD = [
   'shortGain',
 ] as const;
 
-/** Makes `into` a copy to sweep up again; the messages down are written anew by each sweep, and shared. */
-export function copyUpwardTables(tables: TrunkTables, into?: TrunkTables): TrunkTables {
-  if (into === undefined)
-    return { ...tables, ...Object.fromEntries(UPWARD.map((name) => [name, tables[name].slice()])) };
-  for (const name of UPWARD) into[name].set(tables[name]);
-  return into;
+/** A copy to sweep up again; the messages down are written anew by each sweep, and shared. */
+export function copyUpwardTables(tables: TrunkTables): TrunkTables {
+  return { ...tables, ...Object.fromEntries(UPWARD.map((name) => [name, tables[name].slice()])) };
 }
 
-/** Takes the upward messages inside one span back, which are added up. */
-export function emptySpan(tables: TrunkTables, n: number): void {
-  const slot = tables.spans[n];
+/** Makes what goes up through one node, and the span into it, what it is in tables with the same places. */
+export function copyUpwardAt(n: number, from: TrunkTables, to: TrunkTables): void {
+  const { count: states, feeds } = from.space;
+  const span = from.spans[n];
+  const node = from.nodes[n];
+  if (span === undefined || node === undefined) return;
+  const copy = (name: (typeof UPWARD)[number], at: number, length: number) => {
+    to[name].set(from[name].subarray(at, at + length), at);
+  };
+  for (const name of ['bottom', 'aboveJunctionIn', 'aboveCable', 'top', 'faulty'] as const)
+    copy(name, span.at * states, span.columns * states);
+  copy('bottomScale', span.scaleAt * feeds, span.contexts * feeds);
+  copy('topScale', span.scaleAt * feeds, span.contexts * feeds);
+  copy('scale', node.at * feeds, node.contexts * feeds);
+  copy('gain', node.at * feeds, node.contexts * feeds);
+  copy('shortGain', node.at, node.contexts);
+}
+
+/** Takes the upward messages inside one span back where they are added up: what goes over its components is set. */
+export function emptySpan({ spans, space, bottom, faulty }: TrunkTables, n: number): void {
+  const slot = spans[n];
   if (slot === undefined) return;
-  const states = tables.space.count;
-  const from = slot.at * states;
-  const to = from + slot.columns * states;
-  for (const table of [
-    tables.bottom,
-    tables.aboveJunctionIn,
-    tables.aboveCable,
-    tables.top,
-    tables.faulty,
-  ])
-    table.fill(0, from, to);
+  const from = slot.at * space.count;
+  const to = from + slot.columns * space.count;
+  bottom.fill(0, from, to);
+  faulty.fill(0, from, to);
 }
