@@ -27,7 +27,9 @@ export interface BenchService {
   app: NestFastifyApplication;
   /** Starts one of the scripts here as a process of its own; gives its address. */
   serve: (script: string, args: string[]) => Promise<string>;
-  /** Seconds of processor that what serves there has used; undefined where the system does not say. */
+  /** Of what serves there. */
+  pidOf: (address: string) => number | undefined;
+  /** Seconds of processor that it has used; undefined where the system does not say. */
   processorSeconds: (address: string) => number | undefined;
 }
 
@@ -59,8 +61,10 @@ export async function withService(run: (service: BenchService) => Promise<void>)
       processes.set(address, children.at(-1)?.pid);
       return address;
     };
-    const processorSeconds = (address: string) => secondsOf(processes.get(address));
-    await run({ server, token, app, api: new ApiClient(app, token), serve, processorSeconds });
+    const pidOf = (address: string) => processes.get(address);
+    const processorSeconds = (address: string) => secondsOf(pidOf(address));
+    const client = new ApiClient(app, token);
+    await run({ server, token, app, api: client, serve, pidOf, processorSeconds });
   } finally {
     for (const child of children) child.kill();
     await app?.close();
