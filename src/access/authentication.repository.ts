@@ -5,7 +5,7 @@ import type { Role } from '../people/roles.js';
 
 export type CredentialKind = 'session' | 'token' | 'pass';
 
-/** What the database says about a secret that was shown. */
+/** What the database says about a secret that was shown; for all who showed it at once. */
 export interface Shown {
   firmId: string;
   credentialId: string;
@@ -33,16 +33,16 @@ const FIND_SHOWN = `
 /** Scopes have spaces between: an array of the database costs more to read. */
 type FoundRow = Omit<Shown, 'scopes'> & { scopes: string | null; place: number };
 
+/** Requests that show the same secret, and wait for the same packet. */
 interface Waiting {
   kind: CredentialKind;
   secretHash: string;
-  resolve: (shown: Shown | undefined) => void;
-  reject: (error: unknown) => void;
+  asking: { resolve: (shown: Shown | undefined) => void; reject: (error: unknown) => void }[];
 }
 
 @Injectable()
 export class AuthenticationRepository {
-  private waiting: Waiting[] = [];
+  private readonly waiting = new Map<string, Waiting>();
 
   constructor(
     private readonly dataSource: DataSource,
@@ -51,18 +51,23 @@ export class AuthenticationRepository {
 
   /**
    * Who shows a secret, by its hash; undefined when nobody does. It stands in front of every
-   * request, so those that come while others are asked about are asked about together.
+   * request, so those that come while others are asked about are asked about together: each secret
+   * once, however many requests of a page or a program show it.
    */
   find(kind: CredentialKind, secretHash: string): Promise<Shown | undefined> {
     return new Promise((resolve, reject) => {
-      if (this.waiting.length === 0) this.sent.whenSending(() => void this.answer());
-      this.waiting.push({ kind, secretHash, resolve, reject });
+      if (this.waiting.size === 0) this.sent.whenSending(() => void this.answer());
+      const one = { resolve, reject };
+      const same = this.waiting.get(`${kind} ${secretHash}`);
+      if (same === undefined)
+        this.waiting.set(`${kind} ${secretHash}`, { kind, secretHash, asking: [one] });
+      else same.asking.push(one);
     });
   }
 
   private async answer(): Promise<void> {
-    const asked = this.waiting;
-    this.waiting = [];
+    const asked = [...this.waiting.values()];
+    this.waiting.clear();
     try {
       const kinds = asked.map(({ kind }) => kind);
       const hashes = asked.map(({ secretHash }) => secretHash);
@@ -72,9 +77,10 @@ export class AuthenticationRepository {
         values: [kinds, hashes],
       });
       const found = new Map(rows.map(({ place, ...row }) => [place, toShown(row)]));
-      for (const [index, { resolve }] of asked.entries()) resolve(found.get(index + 1));
+      for (const [index, { asking }] of asked.entries())
+        for (const { resolve } of asking) resolve(found.get(index + 1));
     } catch (error) {
-      for (const { reject } of asked) reject(error);
+      for (const { reject } of asked.flatMap(({ asking }) => asking)) reject(error);
     }
   }
 
