@@ -9,6 +9,13 @@ export function currentLanguage(): Language {
   return languages.getStore() ?? DEFAULT_LANGUAGE;
 }
 
+declare module 'fastify' {
+  interface FastifyRequest {
+    /** Found once: lists of languages take long to read. */
+    language: Language;
+  }
+}
+
 interface Asked {
   query: unknown;
   headers: { 'accept-language'?: string };
@@ -23,15 +30,17 @@ function languageOf({ query, headers }: Asked): Language {
 /** Words go in the language asked for; problems are English, with the words for people beside, see the filter. */
 export function answerInLanguage(app: NestFastifyApplication): void {
   const server = app.getHttpAdapter().getInstance();
+  server.decorateRequest('language', DEFAULT_LANGUAGE);
   server.addHook('onRequest', (request, reply, done) => {
+    const language = languageOf(request);
+    request.language = language;
     if (request.url.startsWith('/api/v1/')) {
-      const language = languageOf(request);
       void reply.headers({ 'content-language': language, vary: 'Accept-Language' });
     }
     done();
   });
   // After the body was read: what reads it does not keep the context.
   server.addHook('preHandler', (request, _reply, done) => {
-    languages.run(languageOf(request), done);
+    languages.run(request.language, done);
   });
 }

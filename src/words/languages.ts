@@ -9,8 +9,9 @@ export const DEFAULT_LANGUAGE: Language = 'en';
  * @param accepted a list of languages with weights, as in Accept-Language (RFC 9110, section 12.5.4); what cannot be read is passed over
  */
 export function chooseLanguage(accepted: string | undefined): Language {
+  if (accepted === undefined) return DEFAULT_LANGUAGE;
   let best: { language: Language; weight: number } = { language: DEFAULT_LANGUAGE, weight: 0 };
-  for (const part of (accepted ?? '').slice(0, LONGEST_READ).split(',')) {
+  for (const part of accepted.slice(0, LONGEST_READ).split(',')) {
     const [range = '', ...parameters] = part
       .trim()
       .toLowerCase()
