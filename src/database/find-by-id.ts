@@ -43,10 +43,9 @@ export function readRow<Row>(
 
 function readColumns({ columns, dataSource }: EntityMetadata, values: readonly unknown[]): object {
   const { driver } = dataSource;
-  return Object.fromEntries(
-    columns.map((column, at) => [
-      column.propertyName,
-      driver.prepareHydratedValue(values[at], column) as unknown,
-    ]),
-  );
+  const row: Record<string, unknown> = {};
+  let at = 0;
+  for (const column of columns)
+    row[column.propertyName] = driver.prepareHydratedValue(values[at++], column) as unknown;
+  return row;
 }

@@ -11,6 +11,7 @@ import { RateLimitRepository } from './rate-limit.repository.js';
 const TIDIED_EACH_MS = 60_000;
 
 interface Asking {
+  /** Is told which one in its window it is. */
   resolve: (place: number) => void;
   reject: (error: unknown) => void;
 }
@@ -37,17 +38,24 @@ export class RateLimitService implements OnApplicationBootstrap, BeforeApplicati
   }
 
   /** Counts one more in this window; too many is an error that says when the next one begins. */
-  async count(rateLimit: RateLimit, who: string): Promise<Counted> {
+  count(rateLimit: RateLimit, who: string): Promise<Counted> {
     const now = this.clock.now();
-    const place = await this.placeOf(rateLimit, who, now);
-    const counted = countedAs(rateLimit, place, now);
-    if (place > rateLimit.limit) throw new TooManyError(counted.resetSeconds, counted);
-    return counted;
+    return new Promise((resolve, reject) => {
+      const place = (n: number) => {
+        const counted = countedAs(rateLimit, n, now);
+        if (n <= rateLimit.limit) resolve(counted);
+        else reject(new TooManyError(counted.resetSeconds, counted));
+      };
+      this.ask(keyOf(rateLimit, who, now), rateLimit, { resolve: place, reject });
+    });
   }
 
   /** Counts one more, and says whether that was within the limit. */
-  async allows(rateLimit: RateLimit, who: string): Promise<boolean> {
-    return (await this.placeOf(rateLimit, who, this.clock.now())) <= rateLimit.limit;
+  allows(rateLimit: RateLimit, who: string): Promise<boolean> {
+    return new Promise((resolve, reject) => {
+      const place = (n: number) => resolve(n <= rateLimit.limit);
+      this.ask(keyOf(rateLimit, who, this.clock.now()), rateLimit, { resolve: place, reject });
+    });
   }
 
   /** Throws where this process knows already that there is nothing left in this window; asks nobody. */
@@ -58,16 +66,15 @@ export class RateLimitService implements OnApplicationBootstrap, BeforeApplicati
     throw new TooManyError(counted.resetSeconds, counted);
   }
 
-  private placeOf(rateLimit: RateLimit, who: string, now: Date): Promise<number> {
-    const key = keyOf(rateLimit, who, now);
-    return new Promise((resolve, reject) => {
-      const queue = this.asking.get(`${rateLimit.name} ${key}`);
-      if (queue !== undefined) queue.push({ resolve, reject });
-      else {
-        this.asking.set(`${rateLimit.name} ${key}`, [{ resolve, reject }]);
-        this.repository.whenCounting(() => void this.answer(rateLimit, key));
-      }
-    });
+  private ask(key: string, rateLimit: RateLimit, one: Asking): void {
+    const name = `${rateLimit.name} ${key}`;
+    const queue = this.asking.get(name);
+    if (queue !== undefined) {
+      queue.push(one);
+      return;
+    }
+    this.asking.set(name, [one]);
+    this.repository.whenCounting(() => void this.answer(rateLimit, key));
   }
 
   private async answer(rateLimit: RateLimit, key: string): Promise<void> {
