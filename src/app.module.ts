@@ -1,6 +1,5 @@
 import { type DynamicModule, Module } from '@nestjs/common';
-import { APP_FILTER, APP_GUARD, APP_INTERCEPTOR } from '@nestjs/core';
-import { AccessGuard } from './access/access.guard.js';
+import { APP_FILTER } from '@nestjs/core';
 import { AccessModule, AccessSettingsModule } from './access/access.module.js';
 import { AccessSettings, DEFAULT_LIMITS, type RequestLimits } from './access/access-settings.js';
 import { AuditModule } from './audit/audit.module.js';
@@ -8,7 +7,6 @@ import { MailModule } from './mail/mail.module.js';
 import { type MailServer, MailSettings } from './mail/mail.service.js';
 import { PassModule } from './passes/pass.module.js';
 import { PeopleModule } from './people/people.module.js';
-import { RequestInterceptor } from './access/request.interceptor.js';
 import { ComputeModule } from './compute/compute.module.js';
 import { DatabaseModule } from './database/database.module.js';
 import { ChangesModule } from './changes/changes.module.js';
@@ -101,11 +99,7 @@ export class AppModule {
         VisitsModule,
         WalksModule,
       ],
-      providers: [
-        { provide: APP_FILTER, useClass: ProblemFilter },
-        { provide: APP_GUARD, useExisting: AccessGuard },
-        { provide: APP_INTERCEPTOR, useExisting: RequestInterceptor },
-      ],
+      providers: [{ provide: APP_FILTER, useClass: ProblemFilter }],
     };
   }
 }

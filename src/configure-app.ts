@@ -1,5 +1,6 @@
 import cookie from '@fastify/cookie';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
+import { guardRoutes } from './guard-routes.js';
 import { observeRequests } from './observability/observe-requests.js';
 import { createOpenApiDocument } from './open-api.js';
 import { readBodies } from './read-bodies.js';
@@ -20,6 +21,7 @@ export async function configureApp(app: NestFastifyApplication): Promise<NestFas
   observeRequests(app);
   refuseMalformed(app);
   readBodies(app);
+  guardRoutes(app);
   app.setGlobalPrefix('api/v1', { exclude: ['health/live', 'health/ready'] });
   app.useGlobalPipes(createValidationPipe());
   await servePages(app);

@@ -54,6 +54,33 @@ describe('who may call what', () => {
     }
   });
 
+  it('is asked however an address is written', async () => {
+    const guarded = TABLED_ROUTES.filter((route) => findRouteRule(route) !== 'open');
+    expect(guarded.length).toBeGreaterThan(40);
+    for (const route of guarded) {
+      const [method = '', path = ''] = route.split(' ');
+      const filled = path.replaceAll(/:\w+/g, '01900000-0000-7000-8000-00000000dead');
+      for (const written of [filled.replace('/api', '/%61pi'), filled.replace('/v1', '/%76%31')]) {
+        const name = method.toLowerCase() as 'get' | 'post' | 'put' | 'patch' | 'delete';
+        const { status } = await test.browser()[name](written);
+        expect([route, written, status]).toEqual([route, written, 401]);
+      }
+    }
+  });
+
+  it('is told to each of many who ask at once, by what they show', async () => {
+    const technician = await test.addPerson('technician');
+    const wrong = `lastheard_${'A'.repeat(41)}`;
+    const people = '/api/v1/people';
+    const asked = Array.from({ length: 36 }, (_, at) => {
+      if (at % 12 === 7) return test.browser().get(people).auth(wrong, { type: 'bearer' });
+      return (at % 2 === 0 ? test : technician).http.get(people);
+    });
+    const statuses = (await Promise.all(asked)).map(({ status }) => status);
+    const owed = (at: number) => (at % 2 === 0 ? 200 : 403);
+    expect(statuses).toEqual(statuses.map((_, at) => (at % 12 === 7 ? 401 : owed(at))));
+  });
+
   describe('and of what', () => {
     let near: string;
     let far: string;

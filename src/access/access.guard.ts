@@ -1,4 +1,4 @@
-import { type CanActivate, type ExecutionContext, Injectable } from '@nestjs/common';
+import { Injectable } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { FirmTransaction } from '../database/firm-transaction.js';
 import type { Mode } from '../database/open-transaction.js';
@@ -35,7 +35,7 @@ const MOST_LATELY = 10_000;
 
 /** Lets a request through to its handler: who sends it, in which firm, and whether they may. */
 @Injectable()
-export class AccessGuard implements CanActivate {
+export class AccessGuard {
   private readonly limits: ReturnType<typeof rateLimitsOf>;
 
   /** Hashes of secrets that were found: what nobody has must not leave a count for each that is tried. */
@@ -55,16 +55,14 @@ export class AccessGuard implements CanActivate {
     this.limits = rateLimitsOf(settings.limits);
   }
 
-  async canActivate(context: ExecutionContext): Promise<boolean> {
-    const request = context.switchToHttp().getRequest<FastifyRequest>();
+  async letThrough(request: FastifyRequest, reply: FastifyReply): Promise<void> {
     const route = routeKey(request.method, request.routeOptions.url ?? '');
     const rule = findRouteRule(route);
     if (rule === undefined) throw new Error(`${route} is not in the table of roles`);
     refuseOtherSites(request);
-    const reply = context.switchToHttp().getResponse<FastifyReply>();
     if (rule === 'open') {
       if (!isRead(request)) await this.count(reply, this.limits.open, this.senderOf(request));
-      return true;
+      return;
     }
 
     const credential = rule.roles.includes('pass')
@@ -96,7 +94,6 @@ export class AccessGuard implements CanActivate {
     }
     request.principal = principal;
     request.transaction = this.transaction.prepare(shown.firmId, shown.siteIds, mode);
-    return true;
   }
 
   private noteShown(secretHash: string): void {
@@ -105,13 +102,14 @@ export class AccessGuard implements CanActivate {
   }
 
   /** Counts, and tells the limit whether it holds or not. */
-  private async count(reply: FastifyReply, limit: RateLimit, who: string): Promise<void> {
-    try {
-      void reply.headers(limitHeaders(await this.rates.count(limit, who)));
-    } catch (error) {
-      tellLimit(reply, error);
-      throw error;
-    }
+  private count(reply: FastifyReply, limit: RateLimit, who: string): Promise<void> {
+    return this.rates.count(limit, who).then(
+      (counted) => void reply.headers(limitHeaders(counted)),
+      (error: unknown) => {
+        tellLimit(reply, error);
+        throw error;
+      },
+    );
   }
 
   private refuseUsedUp(reply: FastifyReply, limit: RateLimit, who: string): void {
@@ -138,14 +136,15 @@ export class AccessGuard implements CanActivate {
   }
 
   /** Who shows the credential; undefined when nobody does any more. An ended pass says so. */
-  private async find(kind: CredentialKind, secretHash: string): Promise<Shown | undefined> {
-    const shown = await this.repository.find(kind, secretHash);
-    if (shown === undefined) return undefined;
-    if (shown.endedAt !== null) throw new EndedError(PASS_ENDED);
-    const now = this.clock.now();
-    if (isOver(kind, shown, now)) return undefined;
-    if (isTouchDue(shown.lastUsedAt, now)) await this.repository.touch(kind, shown, now);
-    return shown;
+  private find(kind: CredentialKind, secretHash: string): Promise<Shown | undefined> {
+    return this.repository.find(kind, secretHash).then((shown) => {
+      if (shown === undefined) return undefined;
+      if (shown.endedAt !== null) throw new EndedError(PASS_ENDED);
+      const now = this.clock.now();
+      if (isOver(kind, shown, now)) return undefined;
+      if (!isTouchDue(shown.lastUsedAt, now)) return shown;
+      return this.repository.touch(kind, shown, now).then(() => shown);
+    });
   }
 }
 

@@ -27,9 +27,9 @@ declare module 'fastify' {
 }
 
 /**
- * What every request that the guard let through runs in: its firm's transaction, so that no answer
- * leaves before the commit; and for a change, inside of it, the check for a repeat and the record.
- * A route in parts opens its transactions itself. One interceptor, because each more costs every read.
+ * What every change that the guard let through runs in: its firm's transaction, so that no answer
+ * leaves before the commit; and inside of it the check for a repeat and the record.
+ * A route in parts opens its transactions itself. Other reads come by here no more (`guard-routes.ts`).
  */
 @Injectable()
 export class RequestInterceptor implements NestInterceptor {
@@ -59,13 +59,11 @@ export class RequestInterceptor implements NestInterceptor {
         putUnderOwnName(principal, request);
         return handle();
       };
-      const work = transaction.mode === 'read' ? handle : () => around(named);
-      answer = await this.transaction.runIn(transaction, work);
+      answer = await this.transaction.runIn(transaction, () => around(named));
     } else {
       if (transaction.mode === 'write') putUnderOwnName(principal, request);
       answer = await this.inParts({ transaction, around, reply, handle });
     }
-    addEtag(reply, answer);
     return of(answer);
   }
 
@@ -125,10 +123,4 @@ interface PartedRequest {
   around: <T>(work: () => Promise<T>) => Promise<T>;
   reply: FastifyReply;
   handle: () => Promise<unknown>;
-}
-
-/** Whatever carries a version answers with it as its ETag; If-Match then names it. */
-function addEtag(reply: FastifyReply, answer: unknown): void {
-  const { version } = (answer ?? {}) as { version?: unknown };
-  if (typeof version === 'number') void reply.header('etag', `"${version}"`);
 }

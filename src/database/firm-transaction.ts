@@ -27,7 +27,7 @@ import { SharedReads } from './shared-reads.js';
 import { WriteTogether } from './write-together.js';
 
 // Of the process, as Node advises: each one more costs every promise of it, for good.
-const transactions = new AsyncLocalStorage<OpenTransaction>();
+const transactions = new AsyncLocalStorage<OpenTransaction | undefined>();
 const requests = new AsyncLocalStorage<EnteredRequest>();
 
 /**
@@ -74,27 +74,23 @@ export class FirmTransaction {
    * they reach of the firm (migration 0011), an array of the database as text; empty: all of it.
    */
   prepare(firmId: string, siteIds: string, mode: Mode): OpenTransaction {
-    const setFirm = `SET LOCAL app.firm_id = '${asUuid(firmId)}'`;
-    const setReach = siteIds === '' ? '' : `; SET LOCAL app.site_ids = '${asUuids(siteIds)}'`;
     return {
       firmId,
       reach: mode === 'read' ? { firmId, siteIds } : undefined,
       mode,
       again: (other) => this.prepare(firmId, siteIds, other),
-      begin: () => this.beginWith(mode, setFirm + setReach),
+      // Most reads never come to this.
+      begin: () => this.beginWith(mode, setReach(firmId, siteIds)),
     };
   }
 
   async runIn<T>(transaction: OpenTransaction, work: () => T | Promise<T>): Promise<T> {
     try {
-      const result = await transactions.run(transaction, async () => {
-        const done = await work();
-        // Nothing but these needed a connection.
-        if (transaction.waiting !== undefined) await this.manager();
-        return done;
-      });
+      const result = await transactions.run(transaction, work);
+      // Nothing but these needed a connection.
+      if (transaction.waiting !== undefined) await begun(transaction);
       transaction.isOver = true;
-      await this.commit(transaction);
+      if (transaction.started !== undefined) await this.commit(transaction);
       for (const act of transaction.afterCommit ?? []) act();
       return result;
     } catch (error) {
@@ -103,6 +99,17 @@ export class FirmTransaction {
       if (runner !== undefined) await this.endFailed(transaction.mode, runner, error);
       throw error;
     }
+  }
+
+  /** What goes on from here is a read in the transaction, which `runEntered` ends: its handler is yet to be found. */
+  enterRead(transaction: OpenTransaction, goOn: () => void): void {
+    transactions.run(transaction, goOn);
+  }
+
+  /** Runs the work of a read in the transaction that was entered for it, if one was. */
+  runEntered<T>(work: () => T | Promise<T>): T | Promise<T> {
+    const transaction = transactions.getStore();
+    return transaction === undefined ? work() : this.runIn(transaction, work);
   }
 
   /** What must not happen unless the running transaction is kept, and then after it. */
@@ -135,7 +142,7 @@ export class FirmTransaction {
 
   /** The work opens its transactions itself, by `read` and `write`: none is held while it works something out. */
   enter<T>(request: EnteredRequest, work: () => Promise<T>): Promise<T> {
-    return requests.run(request, work);
+    return transactions.run(undefined, () => requests.run(request, work));
   }
 
   /** Reads in a short transaction of the entered request, or in the one that is running. */
@@ -174,19 +181,20 @@ export class FirmTransaction {
 
   /** The manager of the running transaction; outside of `run` there is none. */
   async manager(): Promise<EntityManager> {
-    const transaction = this.running();
-    transaction.started ??= transaction.begin();
-    return (await transaction.started).manager;
+    return (await begun(this.running())).manager;
   }
 
   /**
    * Rows by a prepared statement, each as the values of its columns. Statements that only read see what is committed when
    * each begins, so while none needed a connection it is a transaction by itself, in one packet with those of others.
    */
-  async rows(statement: PreparedStatement): Promise<unknown[][]> {
+  rows(statement: PreparedStatement): Promise<unknown[][]> {
     const { reach, started } = this.running();
-    if (reach !== undefined && started === undefined)
-      return this.sent.send((client) => new FirmRead(statement, reach).answer(client));
+    if (reach === undefined || started !== undefined) return this.rowsWithin(statement);
+    return this.sent.send((client) => new FirmRead(statement, reach).answer(client));
+  }
+
+  private async rowsWithin(statement: PreparedStatement): Promise<unknown[][]> {
     const { queryRunner } = await this.manager();
     const client = (await queryRunner?.connect()) as PoolClient;
     const { name, text, values } = statement;
@@ -270,6 +278,15 @@ export class FirmTransaction {
     client.query(end, ignore);
     await runner.release();
   }
+}
+
+function setReach(firmId: string, siteIds: string): string {
+  const setFirm = `SET LOCAL app.firm_id = '${asUuid(firmId)}'`;
+  return siteIds === '' ? setFirm : `${setFirm}; SET LOCAL app.site_ids = '${asUuids(siteIds)}'`;
+}
+
+function begun(transaction: OpenTransaction): Promise<QueryRunner> {
+  return (transaction.started ??= transaction.begin());
 }
 
 function ignore(): void {
