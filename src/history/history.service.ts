@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { SitesService } from '../sites/sites.service.js';
 import type { FoundAtSiteListDto } from './found-at-site.dto.js';
-import { HistoryRepository } from './history.repository.js';
+import { HistoryRepository, type PastTexts } from './history.repository.js';
 import { LearnedRateRepository } from './learned-rate.repository.js';
 import type { LearnedAtSites } from './learned-rates.js';
 
@@ -29,8 +29,8 @@ export class HistoryService {
     return { items, more: count - items.length };
   }
 
-  /** What was heard at the site of a ticket before an instant: see `HistoryRepository`. */
-  heardBefore(siteId: string, ticketId: string, before: Date): Promise<string> {
-    return this.history.heardBefore(siteId, ticketId, before);
+  /** What was heard and done at the site of a ticket before an instant: see `HistoryRepository`. */
+  pastOf(siteId: string, ticketId: string, before: Date): Promise<PastTexts> {
+    return this.history.pastOf(siteId, ticketId, before);
   }
 }

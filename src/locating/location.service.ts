@@ -142,13 +142,13 @@ export class LocationService {
     const firmId = this.transaction.firmId();
     const ofTicket = digestOf({ ...texts, firmId, ticket: JSON.stringify(ticket) });
     const since = this.beginnings.of(ofTicket, { ticket, drawing, texts });
-    const heardBefore = await this.history.heardBefore(ticket.siteId, ticket.id, since);
-    const fingerprint = digestOf({ ofTicket, heardBefore });
+    const past = await this.history.pastOf(ticket.siteId, ticket.id, since);
+    const fingerprint = digestOf({ ofTicket, ...past });
     if (kept !== null && kept.fingerprint !== fingerprint)
       this.notWanted.add(ticket.id, { over: kept.fingerprint });
     return {
       firmId,
-      question: { ...texts, ticket, drawing, heardBefore },
+      question: { ...texts, ticket, drawing, ...past },
       fingerprint,
       readAt,
       kept,

@@ -33,11 +33,11 @@ export class TicketFactsRepository {
     ]);
     if (row === undefined) return null;
     const { id, siteId, asBuiltVersion, state, openedAt, period, readAt, ...rest } = row;
-    const { heard, entries, readings, looks, work, nearby, rates, errors, headEndNow } = rest;
+    const { heard, entries, readings, looks, nearby, rates, errors, headEndNow } = rest;
     const { fingerprint, officeChecks, predicted, answer } = rest;
     return {
       ticket: { id, siteId, asBuiltVersion, state, openedAt, period },
-      texts: { heard, entries, readings, looks, work, nearby, rates, errors, headEndNow },
+      texts: { heard, entries, readings, looks, nearby, rates, errors, headEndNow },
       readAt,
       kept: fingerprint === null ? null : { fingerprint, officeChecks, predicted, answer },
     };
@@ -101,13 +101,6 @@ const FACTS = `
        'seen', seen, 'saidBy', said_by, 'saidByKind', said_by_kind, 'lookedAt', looked_at, 'period', ${period('looks', 'looked_at')},
        'withdrawalId', coalesce(withdrawal_id, visit_withdrawal_id)) ORDER BY looked_at, id), '[]')::text
      FROM looks WHERE ticket_id = t.id OR visit_id IN (${VISITS_TO_IT})) AS looks,
-    (SELECT coalesce(json_agg(json_build_object('ticketId', e.ticket_id, 'kind', e.kind, 'happenedAt', e.happened_at,
-       'details', e.details) ORDER BY e.recorded_at, e.id), '[]')::text
-     FROM tickets other, LATERAL (
-       SELECT * FROM ticket_entries WHERE ticket_id = other.id AND kind IN ('finding', 'mending')
-       -- So that it goes by the tickets of the site, never through the findings of all sites.
-       OFFSET 0) AS e
-     WHERE other.site_id = t.site_id) AS work,
     (SELECT coalesce(json_agg(json_build_object('id', id, 'rooms', rooms, 'on', "on") ORDER BY "on", id), '[]')::text
      FROM works_nearby WHERE site_id = t.site_id AND withdrawn_at IS NULL) AS nearby,
     (SELECT coalesce(json_agg(json_build_object('className', class_name, 'mode', mode, 'years', years,

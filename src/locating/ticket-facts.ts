@@ -1,5 +1,6 @@
 import type { LearnedErrors } from '../history/learned-errors.js';
 import type { LearnedAtSite } from '../history/learned-rates.js';
+import type { PastTexts } from '../history/history.repository.js';
 import type { HeardOnTicket } from '../history/proofs.js';
 import type { NearbyWork } from '../history/touched-nearby.js';
 import type { WorkEntry } from '../history/work-done.js';
@@ -33,8 +34,6 @@ export interface TicketTexts {
   readings: string;
   /** Looks about the ticket, also those of visits to it, oldest first. */
   looks: string;
-  /** Findings and mendings on all tickets of the site, as recorded. */
-  work: string;
   /** What others did near parts of the site and was not withdrawn, oldest first. */
   nearby: string;
   /** What is learned of classes of components, as far as it is about the site. */
@@ -46,11 +45,9 @@ export interface TicketTexts {
 }
 
 /** All that is read of a ticket to work out where its trouble lies. */
-export interface TicketQuestion extends TicketTexts {
+export interface TicketQuestion extends TicketTexts, PastTexts {
   ticket: LocatedTicket;
   drawing: AsBuilt;
-  /** What was heard at the site before, see `HistoryService`. */
-  heardBefore: string;
   /** Of the words beside the facts. */
   language: Language;
 }
