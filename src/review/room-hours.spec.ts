@@ -1,5 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import type { CoverageCalendar } from '../contracts/coverage.js';
+import { blankNode } from '../sites/as-built-fields.js';
 import { NOTHING_DRAWN } from '../sites/as-built.js';
 import { seededRandom } from '../statistics/seeded-random.js';
 import { roomHours, type SilentTicket } from './room-hours.js';
@@ -14,20 +15,8 @@ const CALENDAR: CoverageCalendar = {
 
 function drawn(rooms: number) {
   const nodes = Array.from({ length: rooms }, (_, i) => ({
-    node: `A${i + 1}`,
-    kind: 'station' as const,
+    ...blankNode(`A${i + 1}`),
     fedFrom: i === 0 ? null : `A${i}`,
-    cableType: null,
-    cableMetres: 10,
-    isLengthGuessed: false,
-    room: null,
-    block: null,
-    floor: null,
-    unitModel: null,
-    unitSerial: null,
-    unitInstalledOn: null,
-    groups: [],
-    isOut: false,
     lacks: i === 0 ? (['music'] as const).slice() : [],
   }));
   return { ...NOTHING_DRAWN, trunks: [{ trunk: 'A', name: 'A', port: null, nodes }] };

@@ -10,6 +10,7 @@ import { classesAtSite } from '../history/class-at-site.js';
 import type { Repair } from '../history/ticket-experience.js';
 import { componentKey } from '../history/work-done.js';
 import { grouped } from '../statistics/learn-rates.js';
+import { blankNode } from '../sites/as-built-fields.js';
 import { NOTHING_DRAWN } from '../sites/as-built.js';
 import { type SeededDraws, seededDraws } from '../statistics/seeded-draws.js';
 import { USUAL_WORK_TIMES } from '../work-times/work-times.js';
@@ -42,21 +43,10 @@ const NO_RECORD: FirmCosts = {
 
 function siteOf(number: number, stations: number): ReviewedSite {
   const nodes = Array.from({ length: stations }, (_, i) => ({
-    node: `A${i + 1}`,
-    kind: 'station' as const,
+    ...blankNode(`A${i + 1}`, 12),
     fedFrom: i === 0 ? null : `A${i}`,
     cableType: '4 x 0.5',
-    cableMetres: 12,
-    isLengthGuessed: false,
-    room: null,
-    block: null,
-    floor: null,
     unitModel: 'RS-2',
-    unitSerial: null,
-    unitInstalledOn: null,
-    groups: [],
-    isOut: false,
-    lacks: [],
   }));
   const trunks = [{ trunk: 'A', name: 'A', port: null, nodes }];
   return {

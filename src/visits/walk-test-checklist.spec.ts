@@ -1,23 +1,11 @@
 import { describe, expect, it } from '@jest/globals';
+import { blankNode } from '../sites/as-built-fields.js';
 import { NOTHING_DRAWN, type RecordNode } from '../sites/as-built.js';
 import { walkTestChecklist } from './walk-test-checklist.js';
 
 const station = (node: string, more: Partial<RecordNode> = {}): RecordNode => ({
-  node,
-  kind: 'station',
-  fedFrom: null,
-  cableType: null,
-  cableMetres: 10,
-  isLengthGuessed: false,
+  ...blankNode(node),
   room: `Room ${node}`,
-  block: null,
-  floor: null,
-  unitModel: null,
-  unitSerial: null,
-  unitInstalledOn: null,
-  groups: [],
-  isOut: false,
-  lacks: [],
   ...more,
 });
 

@@ -3,8 +3,30 @@ import type { ReadDrawnRecord } from '../../parts/wire.js';
 
 type RecordedNode = ReadDrawnRecord['trunks'][number]['nodes'][number];
 
-/** A node while it is edited: metres as typed, or null where nobody knows them. */
-export type DraftNode = Omit<RecordedNode, 'cableMetres'> & { cableMetres: number | string | null };
+/** Metres as typed, or null where nobody knows them. */
+type TypedNode = Omit<RecordedNode, 'cableMetres'> & { cableMetres: number | string | null };
+
+const BLANK = {
+  kind: 'station',
+  fedFrom: null,
+  cableType: null,
+  cableMetres: null,
+  isLengthGuessed: true,
+  room: null,
+  block: null,
+  floor: null,
+  unitModel: null,
+  unitSerial: null,
+  unitInstalledOn: null,
+  groups: [],
+  isOut: false,
+  lacks: [],
+} satisfies Partial<TypedNode>;
+
+type ShownField = 'node' | keyof typeof BLANK;
+
+/** A node while it is edited; what the record keeps of it besides, and nobody edits here, goes along as it is. */
+export type DraftNode = Pick<TypedNode, ShownField> & Partial<Omit<TypedNode, ShownField>>;
 
 export interface DraftTrunk {
   trunk: string;
@@ -30,23 +52,6 @@ export type RecordEdit = { trunk: string } & (
   | { kind: 'redraw'; way: OtherWay }
   | { kind: 'trunk'; node: string }
 );
-
-const BLANK: Omit<DraftNode, 'node'> = {
-  kind: 'station',
-  fedFrom: null,
-  cableType: null,
-  cableMetres: null,
-  isLengthGuessed: true,
-  room: null,
-  block: null,
-  floor: null,
-  unitModel: null,
-  unitSerial: null,
-  unitInstalledOn: null,
-  groups: [],
-  isOut: false,
-  lacks: [],
-};
 
 /** The trunks with one change; undefined where what it changes is not there. */
 export function edited(trunks: readonly DraftTrunk[], edit: RecordEdit): DraftTrunk[] | undefined {
