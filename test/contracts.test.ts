@@ -45,6 +45,33 @@ describe('contracts', () => {
 
   afterAll(() => test.close());
 
+  it('say of each field that is missing or nothing that it is, where it may not be', async () => {
+    const { coverage, ...others } = fields as { coverage: object };
+    const withNone = (name: string, none: null | undefined) => [
+      name in coverage
+        ? { ...others, coverage: { ...coverage, [name]: none } }
+        : { ...fields, [name]: none },
+      `/${name in coverage ? 'coverage/' : ''}${name}`,
+    ];
+    const refused: string[] = [];
+    for (const name of [...Object.keys(fields), ...Object.keys(coverage), 'visitHours']) {
+      for (const none of [null, undefined]) {
+        const [body, field] = withNone(name, none);
+        const answer = await test.http.post('/api/v1/contracts').send(body);
+        expect([name, none, answer.status === 201 || answer.status === 422]).toEqual([
+          name,
+          none,
+          true,
+        ]);
+        if (answer.status !== 422) continue;
+        refused.push(name);
+        const reason = none === undefined ? 'is missing' : expect.any(String);
+        expect(answer.body.errors).toEqual([{ field, reason }]);
+      }
+    }
+    expect(refused).toEqual(expect.arrayContaining(['title', 'coverage', 'promises', 'windows']));
+  });
+
   it('are kept as they were sent, and change by a merge patch with the version that was read', async () => {
     const id = '01900000-0000-7000-8000-00000000c0a1';
     const created = await post('contracts', { ...fields, id });

@@ -9,6 +9,7 @@ import {
   IsISO4217CurrencyCode,
   IsIn,
   IsInt,
+  IsNotEmpty,
   IsObject,
   IsOptional,
   IsString,
@@ -106,6 +107,7 @@ export class ContractFieldsDto {
 
   @ValidateNested()
   @Type(() => CoverageDto)
+  @IsNotEmpty()
   coverage!: CoverageDto;
 
   /** Whether the clock stops while a part is on order. */
