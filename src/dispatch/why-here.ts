@@ -42,7 +42,10 @@ export function whyHere(problem: DayProblem, plan: DayPlan): WhyHere[] {
           : other,
       );
       const here = costOfRoute(problem, route) - costOfRoute(problem, without[route.technician]);
-      const instead = nextBest(problem, without, at.job, route.technician);
+      // Without it the way to the others may be too long, where a way is a guess: they could not stay as they are.
+      const instead = Number.isFinite(here)
+        ? nextBest(problem, without, at.job, route.technician)
+        : undefined;
       const spareMinutes = spare(problem, at);
       return {
         job: at.job,
@@ -104,12 +107,13 @@ function nextBest(
   return best;
 }
 
-/** What a job adds to a route at its best position; infinite where it fits nowhere. */
+/** What a job adds to a route at its best position; infinite where it fits nowhere, or the route itself cannot be done. */
 function cheapestIn(problem: DayProblem, route: DayRoute | undefined, job: number): number {
   const wanted = problem.jobs[job];
   const technician = problem.technicians[route?.technician ?? -1];
   if (!route || !wanted || !technician || !mayDo(wanted, technician)) return Infinity;
   const before = costOfRoute(problem, route);
+  if (before === Infinity) return Infinity;
   const costs = Array.from({ length: route.jobs.length + 1 }, (_, at) =>
     costOfRoute(problem, { ...route, jobs: route.jobs.toSpliced(at, 0, job) }),
   );
