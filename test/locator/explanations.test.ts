@@ -42,6 +42,30 @@ describe('explanations agree to nine digits with adding up every assignment', ()
     });
   });
 
+  it('an informant who is confused in one explanation and hardly in the next, the room and what is below it being alike', () => {
+    expectExplanations({
+      trunks: [
+        { id: 'A', nodes: [station('A0', 17)] },
+        { id: 'B', nodes: [station('B0', 39)] },
+      ],
+      exposureDays: 400,
+      rates: {
+        port: { 'no-output': 0.02 },
+        junction: { 'short-select': 0.018, 'open-return': 0.024, 'short-supply': 0.004 },
+        cablePerMetre: { resistive: 5e-5, 'open-speech': 1e-5 },
+        headEnd: { selector: 0.021 },
+        station: { dead: 0.02 },
+      },
+      observations: [
+        saw('A0', 'lamp', 'weak', 'q'),
+        saw('B0', 'bell', 'fails', 'q', 'B'),
+        saw('A0', 'talkback', 'fails', 'p'),
+        { ...saw('B0', 'lamp', 'works', 'p', 'B'), informant: { kind: 'technician' } },
+        { trunk: 'B', node: 'B0', function: 'room-call', outcome: 'weak' },
+      ],
+    });
+  });
+
   it('informants who may be confused: at one room, along one trunk, over several trunks', () => {
     expectExplanations({
       trunks: [

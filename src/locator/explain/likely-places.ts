@@ -24,6 +24,23 @@ const RAISED: Wanted = { onlyQuiet: false, onlyRaised: true };
 const ALL: Wanted = { onlyQuiet: false, onlyRaised: false };
 const ALL_QUIET: Wanted = { onlyQuiet: true, onlyRaised: false };
 
+interface Remembered {
+  readonly weights: Float64Array;
+  readonly places: PlaceGiven[];
+}
+
+/** Weights of contexts under which one informative node was asked the same, no more of them. */
+const MOST_REMEMBERED = 8;
+
+/** Normalised weights that differ by less change no digit that is told. */
+const ALIKE = 1e-13;
+
+function areAlike(one: Float64Array, other: Float64Array): boolean {
+  for (let context = 0; context < one.length; context++)
+    if (Math.abs(one[context]! - other[context]!) > ALIKE) return false;
+  return true;
+}
+
 function onlyRaised(places: readonly PlaceGiven[]): PlaceGiven[] {
   return places.filter(({ probability, prior }) => isRaised(probability, prior));
 }
@@ -31,7 +48,7 @@ function onlyRaised(places: readonly PlaceGiven[]): PlaceGiven[] {
 /** Places given explanations of one site: what explanations have in common is worked out once. */
 export class LikelyPlaces {
   /** By state of an informative node and, as a text, what is asked of it and the states below it. */
-  private readonly known = new Map<object, Map<string, PlaceGiven[]>>();
+  private readonly known = new Map<object, Map<string, Remembered[]>>();
   private last: { h: number; chosen: Chosen; onlyQuiet: boolean; setting: Setting } | null = null;
 
   constructor(
@@ -141,7 +158,7 @@ export class LikelyPlaces {
     );
   }
 
-  /** Where no flag is open, what is asked of an informative node hangs on the states there and below it alone. */
+  /** What is asked of an informative node hangs on the states there and below it, and on the weights of its contexts, alone. */
   private remembered(
     h: number,
     { states, edges }: Chosen,
@@ -149,12 +166,15 @@ export class LikelyPlaces {
     what: string,
     work: () => PlaceGiven[],
   ): PlaceGiven[] {
-    if (weights.length > 1) return work();
-    const known = this.known.get(states[h]!) ?? new Map<string, PlaceGiven[]>();
+    const known = this.known.get(states[h]!) ?? new Map<string, Remembered[]>();
     this.known.set(states[h]!, known);
     const key = edges[h]!.reduce((text, { to }) => `${text} ${to}`, what);
-    const places = known.get(key) ?? work();
-    known.set(key, places);
+    const before = known.get(key) ?? [];
+    const alike = before.find((one) => areAlike(one.weights, weights));
+    if (alike) return alike.places;
+    const places = work();
+    before.unshift({ weights, places });
+    known.set(key, before.slice(0, MOST_REMEMBERED));
     return places;
   }
 
