@@ -1,7 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import type { CoreSet } from '../../plan/cores.js';
-import type { Moves } from '../readings/label-space.js';
+import type { ComponentLabels } from '../readings/label-shape.js';
 import type { LiveColumns } from '../sweep/descend-span.js';
 import type { Ratios } from '../sweep/scale.js';
 import type { SpanChances } from '../sweep/span-chances.js';
@@ -11,7 +11,7 @@ import type { UpwardSweep } from '../sweep/sweep-trunk.js';
 /** One component of a span, between the tables above and below it. */
 export interface Passage {
   readonly chances: SpanChances;
-  readonly moves: readonly (Moves | null)[] | undefined;
+  readonly component: ComponentLabels | null;
   readonly ratio: Ratios;
   /** The upward message from below it, which begins at `base`. */
   readonly below: Float64Array;
@@ -19,6 +19,8 @@ export interface Passage {
   readonly columns: number;
   readonly labels: number;
   readonly contexts: number;
+  /** The cores of which a short is seen, by state. */
+  readonly view: Uint8Array;
   /** By context: where forLabels tells what it weighs. */
   readonly weights: Float64Array;
 }
@@ -33,11 +35,12 @@ export function passagesInto({ model, tables, ratios }: UpwardSweep, n: number):
   const weights = new Float64Array(contexts);
   const make = (
     chances: SpanChances,
-    moves: Passage['moves'],
+    component: ComponentLabels | null = null,
     ratio: Ratios,
     below: Float64Array,
   ): Passage => {
-    return { chances, moves, ratio, below, base, columns, labels: count, contexts, weights };
+    const size = { columns, labels: count, contexts };
+    return { chances, component, ratio, below, base, ...size, view: model.space.view, weights };
   };
   return [
     make(model.junctionOut[n]!, labels?.junctionOut, up, tables.aboveCable),
@@ -100,13 +103,13 @@ type VisitLabel = (above: number, below: number, weights: Float64Array) => void;
  * the effect, what becomes of the label, the change of scale; it stands there until the next call.
  */
 export function forLabels(
-  { moves, ratio, contexts, labels, weights }: Passage,
+  { component, ratio, contexts, labels, weights }: Passage,
   { effect, ratioCell }: Way,
   chance: number,
   live: LiveColumns,
   visit: VisitLabel,
 ): void {
-  const moved = moves?.[effect];
+  const moved = component?.moves[effect];
   const cell = ratioCell * contexts;
   const count = moved ? moved.weight.length : labels;
   for (let m = 0; m < count; m++) {

@@ -3,7 +3,7 @@
 import type { LiveColumns } from '../sweep/descend-span.js';
 import type { EffectClasses } from '../sweep/effect-classes.js';
 import type { StateSpace } from '../sweep/state-space.js';
-import { mergedWays, weightsOf } from './merged-ways.js';
+import { rowColumns, liveIn, weighedWays, type WeighedWays } from './merged-ways.js';
 import { chanceOf, forLabels, type Passage, type Way, waysThrough } from './passages.js';
 
 const LOWERING = new WeakMap<EffectClasses, readonly Way[]>();
@@ -33,21 +33,33 @@ export function addTaken(
   taken: Float64Array,
   from: number,
 ): void {
-  const { below, base, columns } = passage;
-  const { reach: reachOf, feed } = space;
   const ways = lowering(space, classes);
-  const merged = mergedWays(ways);
-  const weights = weightsOf(passage, merged);
-  const visited = live.columns;
-  for (let w = 0; weights && w < weights.length; w++) {
+  const merged = weighedWays(passage, ways);
+  if (merged) addMerged(space, passage, merged, liveIn(merged, live), groups, down, taken, from);
+  else addScaled(space, passage, ways, live, groups, down, taken, from);
+}
+
+function addMerged(
+  { reach: reachOf, feed }: StateSpace,
+  passage: Passage,
+  merged: WeighedWays<Way>,
+  visited: Int32Array,
+  groups: number,
+  down: Float64Array,
+  taken: Float64Array,
+  from: number,
+): void {
+  const { below, base } = passage;
+  const { ways, weights, above: rowsAbove, below: rowsBelow } = merged;
+  const columns = rowColumns(merged, passage);
+  for (let w = 0; w < weights.length; w++) {
     const chance = weights[w]!;
     if (chance === 0) continue;
-    const above = merged.above[w]!;
-    const under = merged.below[w]!;
+    const { above, below: under } = ways[w]!;
     const first = from + reachOf[feed[under]!]! * groups;
     const end = from + reachOf[feed[above]!]! * groups;
-    const a = above * columns;
-    const b = base + under * columns;
+    const a = rowsAbove[w]! * columns;
+    const b = base + rowsBelow[w]! * columns;
     for (let k = 0; k < visited.length; k++) {
       const c = visited[k]!;
       const mass = chance * down[a + c]! * below[b + c]!;
@@ -55,7 +67,20 @@ export function addTaken(
       for (let at = first; at < end; at += groups) taken[at + group]! += mass;
     }
   }
-  if (weights) return;
+}
+
+/** The same where scales change on the way. */
+function addScaled(
+  { reach: reachOf, feed }: StateSpace,
+  passage: Passage,
+  ways: readonly Way[],
+  live: LiveColumns,
+  groups: number,
+  down: Float64Array,
+  taken: Float64Array,
+  from: number,
+): void {
+  const { below, base, columns } = passage;
   for (const way of ways) {
     const chance = chanceOf(passage, way.effect);
     if (chance === 0) continue;

@@ -1,7 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import type { LiveColumns } from '../sweep/descend-span.js';
-import { type MergedWays, mergedWays, weightsOf } from './merged-ways.js';
+import { rowColumns, liveIn, type MergedWays, weighedWays } from './merged-ways.js';
 import { chanceOf, forLabels, type Passage } from './passages.js';
 import type { VisibleWay } from './visible-ways.js';
 
@@ -22,24 +22,28 @@ interface Rows {
   readonly holds: Uint8Array;
 }
 
-const ROWS = new WeakMap<MergedWays<VisibleWay>, Rows>();
+/** By the list of the merged ways, which is the same for each component of a kind. */
+const ROWS = new WeakMap<readonly VisibleWay[], Rows>();
 
 function rowsOf(merged: MergedWays<VisibleWay>): Rows {
-  const known = ROWS.get(merged) ?? makeRows(merged.ways);
-  ROWS.set(merged, known);
+  const known = ROWS.get(merged.ways) ?? makeRows(merged);
+  ROWS.set(merged.ways, known);
   return known;
 }
 
-function makeRows(ways: readonly VisibleWay[]): Rows {
-  const order = [...ways.keys()].sort((a, b) => ways[a]!.from - ways[b]!.from || a - b);
-  const rows = ways.reduce((most, { from }) => Math.max(most, from + 1), 0);
+function makeRows({ ways, labels }: MergedWays<VisibleWay>): Rows {
+  const rowOf = (seenRow: number, own: Uint16Array | undefined, w: number) =>
+    labels ? seenRow * labels.count + own![w]! : seenRow;
+  const froms = ways.map(({ from }, w) => rowOf(from, labels?.up, w));
+  const order = [...ways.keys()].sort((a, b) => froms[a]! - froms[b]! || a - b);
+  const rows = froms.reduce((most, from) => Math.max(most, from + 1), 0);
   const start = new Int32Array(rows + 1);
-  for (const { from } of ways) start[from + 1]!++;
+  for (const from of froms) start[from + 1]!++;
   for (let row = 0; row < rows; row++) start[row + 1]! += start[row]!;
   return {
     start,
     order: Int32Array.from(order),
-    to: Int32Array.from(ways, ({ to }) => to),
+    to: Int32Array.from(ways, ({ to }, w) => (to < 0 ? -1 : rowOf(to, labels?.low, w))),
     holds: Uint8Array.from(ways, ({ holds }) => Number(holds)),
   };
 }
@@ -50,6 +54,13 @@ function isEmptyRow(table: SeenTable, from: number, live: Int32Array): boolean {
   return true;
 }
 
+/** Where what a component holds is added. */
+interface Held {
+  readonly held: Float64Array;
+  readonly heldAt: number;
+  readonly groups: number;
+}
+
 /** Down through one component, from `above` to `below`; what it holds is added to held[heldAt + group]. */
 export function throughComponent(
   passage: Passage,
@@ -57,18 +68,19 @@ export function throughComponent(
   live: LiveColumns,
   above: SpanMessage,
   below: SpanMessage,
-  { held, heldAt, groups }: { held: Float64Array; heldAt: number; groups: number },
+  { held, heldAt, groups }: Held,
 ): void {
-  const { columns, below: up, base } = passage;
   const { all, none } = above;
   const { all: allBelow, none: noneBelow } = below;
   allBelow.fill(0);
   noneBelow.fill(0);
-  const merged = mergedWays(ways);
-  const weights = weightsOf(passage, merged);
-  if (weights) {
+  const merged = weighedWays(passage, ways);
+  if (merged) {
+    const { below: up, base } = passage;
+    const { weights } = merged;
+    const columns = rowColumns(merged, passage);
     const { start, order, to: tos, holds } = rowsOf(merged);
-    const visited = live.columns;
+    const visited = liveIn(merged, live);
     for (let row = 0; row + 1 < start.length; row++) {
       const from = row * columns;
       if (isEmptyRow(all, from, visited)) continue;
@@ -88,8 +100,19 @@ export function throughComponent(
         }
       }
     }
-    return;
-  }
+  } else throughScales(passage, ways, live, above, below, { held, heldAt, groups });
+}
+
+/** The same where scales change on the way. */
+function throughScales(
+  passage: Passage,
+  ways: readonly VisibleWay[],
+  live: LiveColumns,
+  { all, none }: SpanMessage,
+  { all: allBelow, none: noneBelow }: SpanMessage,
+  { held, heldAt, groups }: Held,
+): void {
+  const { below: up, base, columns } = passage;
   for (const way of ways) {
     const chance = chanceOf(passage, way.effect);
     if (chance === 0) continue;

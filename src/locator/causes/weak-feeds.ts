@@ -5,18 +5,10 @@ import { joined } from '../sweep/join.js';
 import { productWith } from '../sweep/split-join.js';
 import type { SweptStations } from '../sweep/sweep-site.js';
 import type { SpanSlot } from '../sweep/trunk-tables.js';
-import { type Passage, passagesInto } from './passages.js';
+import { rowColumns, liveIn, weighedWays, type WeighedWays } from './merged-ways.js';
+import { type Passage, passagesInto, type Way } from './passages.js';
 import type { Point } from './point.js';
-import {
-  climb,
-  climbMoved,
-  meet,
-  meetMoved,
-  type Sparse,
-  sparseOf,
-  weakRows,
-  weakWays,
-} from './weak-ways.js';
+import { climb, climbMoved, meet, meetMoved, weakRows, weakWays } from './weak-ways.js';
 
 // The first bad joint on the way to a point: a message goes up from the point alone, in worlds in which the function is
 // weak there, and over weak feeds only. Where it meets a full feed from above at a bad joint, that is the first.
@@ -29,9 +21,9 @@ interface WeakWay {
   readonly passages: readonly Passage[];
   /** The messages down above each component. */
   readonly downs: readonly Float64Array[];
-  /** By component: what goes on from weak to weak, and what meets a full feed there; null where labels or scales change. */
-  readonly keeps: readonly (Sparse | null)[];
-  readonly weakens: readonly (Sparse | null)[];
+  /** By component: what goes on from weak to weak, and what meets a full feed there; null where scales change. */
+  readonly keeps: readonly (WeighedWays<Way> | null)[];
+  readonly weakens: readonly (WeighedWays<Way> | null)[];
 }
 
 /** The ways of bad joints on one trunk, gone from each of its points. */
@@ -66,8 +58,8 @@ export class WeakFeeds {
         along[n]!.overCable,
         along[n]!.overJunctionIn,
       ],
-      keeps: passages.map((passage) => sparseOf(passage, ways.keeps)),
-      weakens: passages.map((passage) => sparseOf(passage, ways.weakens)),
+      keeps: passages.map((passage) => weighedWays(passage, ways.keeps)),
+      weakens: passages.map((passage) => weighedWays(passage, ways.weakens)),
     };
   }
 
@@ -111,11 +103,13 @@ export class WeakFeeds {
         const weakens = way.weakens[part]!;
         const keeps = way.keeps[part]!;
         const down = way.downs[part]!;
+        const passage = way.passages[part]!;
         if (weakens && keeps) {
-          masses[at + part] = meet(weakens, columns, live.columns, down, message);
-          climb(keeps, columns, live.columns, message, above);
+          const visited = liveIn(keeps, live);
+          const width = rowColumns(keeps, passage);
+          masses[at + part] = meet(weakens, width, visited, down, message);
+          climb(keeps, width, visited, message, above);
         } else {
-          const passage = way.passages[part]!;
           masses[at + part] = meetMoved(passage, ways.weakens, live, down, message);
           climbMoved(passage, ways.keeps, live, message, above);
         }

@@ -3,7 +3,7 @@
 import type { LiveColumns } from '../sweep/descend-span.js';
 import type { EffectClasses } from '../sweep/effect-classes.js';
 import type { StateSpace } from '../sweep/state-space.js';
-import { mergedWays, weightsOf } from './merged-ways.js';
+import type { WeighedWays } from './merged-ways.js';
 import { chanceOf, forLabels, type Passage, type Way, waysThrough } from './passages.js';
 
 interface WeakWays {
@@ -49,21 +49,8 @@ export function weakRows(space: StateSpace, reach: number): Uint16Array {
   ));
 }
 
-/** Rows above and below that some chance leads between: rows of a table, in columns. */
-export interface Sparse {
-  readonly above: Uint16Array;
-  readonly below: Uint16Array;
-  readonly weights: Float64Array;
-}
-
-export function sparseOf(passage: Passage, ways: readonly Way[]): Sparse | null {
-  const merged = mergedWays(ways);
-  const weights = weightsOf(passage, merged);
-  return weights && { above: merged.above, below: merged.below, weights };
-}
-
 export function meet(
-  { above, below, weights }: Sparse,
+  { above, below, weights }: WeighedWays<Way>,
   columns: number,
   live: Int32Array,
   down: Float64Array,
@@ -82,7 +69,7 @@ export function meet(
   return sum;
 }
 
-/** The same where labels or scales change on the way. */
+/** The same where scales change on the way. */
 export function meetMoved(
   passage: Passage,
   ways: readonly Way[],
@@ -109,7 +96,7 @@ export function meetMoved(
 }
 
 export function climb(
-  { above, below, weights }: Sparse,
+  { above, below, weights }: WeighedWays<Way>,
   columns: number,
   live: Int32Array,
   message: Float64Array,
@@ -126,7 +113,7 @@ export function climb(
   }
 }
 
-/** The same where labels or scales change on the way. */
+/** The same where scales change on the way. */
 export function climbMoved(
   passage: Passage,
   ways: readonly Way[],

@@ -169,12 +169,10 @@ export class CutLabels {
     const known = this.spanMoves.get(set);
     if (known) return known;
     const moves = this.model.effects.does.map((effect) => spanMoves(set, effect));
-    const made = {
-      labels: set.labels.length,
-      junctionOut: moves,
-      cable: moves,
-      junctionIn: moves,
-    };
+    const labels = set.labels.length;
+    const shape = { labels, links: moves, seen: new Uint8Array(labels), loopCores: 0 };
+    const component = { moves, shape };
+    const made = { labels, junctionOut: component, cable: component, junctionIn: component };
     this.spanMoves.set(set, made);
     return made;
   }

@@ -1,6 +1,7 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import type { Moves } from '../readings/label-space.js';
+import { MAX_LABELS } from '../request/limits.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
 import type { SeriesPart } from './component-priors.js';
 import { EFFECT_COUNT, feedThrough, inSeries, VIEW_COUNT, viewThrough } from './run-effects.js';
@@ -41,7 +42,7 @@ export function labelSteps(
     const span = groups.findIndex((group) => group.node === n && !group.isStation);
     [moves.junctionOut, moves.cable, moves.junctionIn].forEach((made, p) => {
       const part = groups[span]!.parts[p]!;
-      const movesOf = (m: number) => made[classes.ofMode[part.modes[m]!]!] ?? null;
+      const movesOf = (m: number) => made?.moves[classes.ofMode[part.modes[m]!]!] ?? null;
       const ways = waysOf(part, null, movesOf);
       steps.push({
         group: span,
@@ -117,36 +118,78 @@ function chancesByMoves(ways: readonly StepWay[]): Map<Moves | null, number> {
   return chances;
 }
 
-/** By label above: P(effect of all steps) * weights, from one label below; at label * EFFECT_COUNT + effect. */
-export function labelledEffects(steps: readonly LabelStep[], from: number): Float64Array {
-  let below = new Float64Array((steps.at(-1)?.labelsBelow ?? 1) * EFFECT_COUNT);
-  below[from * EFFECT_COUNT] = 1;
-  for (let step = steps.length - 1; step >= 0; step--) {
-    const { labelsAbove, labelsBelow, ways } = steps[step]!;
-    const above = new Float64Array(labelsAbove * EFFECT_COUNT);
-    const mass = below;
-    const effects = effectsByLabel(mass, labelsBelow);
-    for (const { effect, chance, moves } of ways)
-      eachMove(moves, labelsBelow, (to, label, weight) => {
-        for (const e of effects[label]!)
-          above[to * EFFECT_COUNT + inSeries(effect, e)]! +=
-            weight * chance * mass[label * EFFECT_COUNT + e]!;
-      });
-    below = above;
-  }
-  return below;
+/** The effects of a run that have any mass, a few of 256, with their masses. */
+export interface EffectMasses {
+  readonly effects: number[];
+  readonly masses: number[];
 }
 
-/** By label, the effects that have any mass: a few of 256. */
-function effectsByLabel(mass: Float64Array, labels: number): number[][] {
-  const found = new Array<number[]>(labels);
-  for (let label = 0; label < labels; label++) {
-    const own: number[] = [];
-    const from = label * EFFECT_COUNT;
-    for (let e = 0; e < EFFECT_COUNT; e++) if (mass[from + e]! > 0) own.push(e);
-    found[label] = own;
+/** By label above: P(effect of all steps) * weights, from one label below. */
+export function labelledEffects(
+  steps: readonly LabelStep[],
+  from: number,
+): ReadonlyMap<number, EffectMasses> {
+  let found: PlacedMasses = { places: [from * EFFECT_COUNT], masses: [1] };
+  for (let step = steps.length - 1; step >= 0; step--) found = effectsAbove(steps[step]!, found);
+  const byLabel = new Map<number, EffectMasses>();
+  found.places.forEach((place, i) => {
+    const label = Math.floor(place / EFFECT_COUNT);
+    const own = byLabel.get(label) ?? { effects: [], masses: [] };
+    byLabel.set(label, own);
+    own.effects.push(place % EFFECT_COUNT);
+    own.masses.push(found.masses[i]!);
+  });
+  return byLabel;
+}
+
+/** Of labels and effects, at label * EFFECT_COUNT + effect: those that have any. */
+interface PlacedMasses {
+  readonly places: number[];
+  readonly masses: number[];
+}
+
+/** Room for the masses of all labels and effects, empty between two steps. */
+let room = new Float64Array(0);
+
+function effectsAbove(
+  { labelsAbove, ways }: LabelStep,
+  { places, masses }: PlacedMasses,
+): PlacedMasses {
+  if (room.length < labelsAbove * EFFECT_COUNT) room = new Float64Array(labelsAbove * EFFECT_COUNT);
+  const met: number[] = [];
+  const add = (place: number, mass: number) => {
+    if (room[place] === 0 && mass > 0) met.push(place);
+    room[place]! += mass;
+  };
+  for (const { effect, chance, moves } of ways) {
+    if (chance === 0) continue;
+    const starts = moves && startsOf(moves);
+    for (let i = 0; i < places.length; i++) {
+      const label = Math.floor(places[i]! / EFFECT_COUNT);
+      const both = inSeries(effect, places[i]! % EFFECT_COUNT);
+      const mass = chance * masses[i]!;
+      if (!moves || !starts) add(label * EFFECT_COUNT + both, mass);
+      else
+        for (let m = starts[label]!; m < starts[label + 1]!; m++)
+          add(moves.to[m]! * EFFECT_COUNT + both, mass * moves.weight[m]!);
+    }
   }
+  const found = { places: met, masses: met.map((place) => room[place]!) };
+  for (const place of met) room[place] = 0;
   return found;
+}
+
+const STARTS = new WeakMap<Moves, Uint32Array>();
+
+/** Where the moves of each label below begin: they are in its order. */
+function startsOf(moves: Moves): Uint32Array {
+  const known = STARTS.get(moves);
+  if (known) return known;
+  const starts = new Uint32Array(MAX_LABELS + 1);
+  for (const label of moves.from) starts[label + 1]!++;
+  for (let label = 0; label < MAX_LABELS; label++) starts[label + 1]! += starts[label]!;
+  STARTS.set(moves, starts);
+  return starts;
 }
 
 /** Through one component, from the masses on one side of it: adds to those on the other what one way makes of them. */

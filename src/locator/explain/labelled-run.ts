@@ -1,8 +1,10 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import { labelledEffects, labelMasses, type LabelStep } from './label-steps.js';
+import { type EffectMasses, labelledEffects, labelMasses, type LabelStep } from './label-steps.js';
 import type { LabelPair } from './label-terms.js';
 import { EFFECT_COUNT, FEED_BELOW, FEED_COUNT, VIEW_ABOVE, VIEW_COUNT } from './run-effects.js';
+
+const NO_EFFECTS: EffectMasses = { effects: [], masses: [] };
 
 /** What can arrive below a run, and with what chance, given the feed above and the view below. */
 export interface Arrivals {
@@ -20,8 +22,8 @@ export class LabelledRun {
   readonly pairs: readonly LabelPair[];
   /** The most that any pair of labels has together, whatever the effect. */
   readonly most: number;
-  /** By label below: P(effect), at label above * EFFECT_COUNT + effect. */
-  private readonly effects = new Map<number, Float64Array>();
+  /** By label below and label above. */
+  private readonly effects = new Map<number, ReadonlyMap<number, EffectMasses>>();
   private readonly arrived = new Map<number, Arrivals>();
 
   /** @param starts the labels that can be at its lower end */
@@ -40,18 +42,19 @@ export class LabelledRun {
   }
 
   /** P(effect) of one pair of labels. */
-  private effectsOf({ above, below }: LabelPair): Float64Array {
+  private effectsOf({ above, below }: LabelPair): EffectMasses {
     const known = this.effects.get(below) ?? labelledEffects(this.steps, below);
     this.effects.set(below, known);
-    return known.subarray(above * EFFECT_COUNT, (above + 1) * EFFECT_COUNT);
+    return known.get(above) ?? NO_EFFECTS;
   }
 
   /** P(view above) of a run to a plain end, by pair of labels: nothing is seen there. */
   views(): Float64Array {
     const views = new Float64Array(this.pairs.length * VIEW_COUNT);
     this.pairs.forEach((pair, p) => {
-      this.effectsOf(pair).forEach((chance, effect) => {
-        views[p * VIEW_COUNT + VIEW_ABOVE[effect]!]! += chance;
+      const { effects, masses } = this.effectsOf(pair);
+      effects.forEach((effect, i) => {
+        views[p * VIEW_COUNT + VIEW_ABOVE[effect]!]! += masses[i]!;
       });
     });
     return views;
@@ -66,21 +69,15 @@ export class LabelledRun {
   }
 
   private arrive(feed: number, view: number, pair: number): Arrivals {
-    const effects = this.effectsOf(this.pairs[pair]!);
-    const table = new Float64Array(FEED_COUNT * VIEW_COUNT);
-    const found: number[] = [];
-    const seen = new Uint8Array(FEED_COUNT);
-    for (let e = 0; e < EFFECT_COUNT; e++) {
-      if (effects[e] === 0) continue;
-      const below = FEED_BELOW[feed * EFFECT_COUNT + e]!;
-      if (!seen[below]) found.push(below);
-      seen[below] = 1;
-      table[below * VIEW_COUNT + VIEW_ABOVE[view * EFFECT_COUNT + e]!]! += effects[e]!;
-    }
-    const chances = new Float64Array(found.length * VIEW_COUNT);
-    found.forEach((below, f) => {
-      chances.set(table.subarray(below * VIEW_COUNT, (below + 1) * VIEW_COUNT), f * VIEW_COUNT);
+    const { effects, masses } = this.effectsOf(this.pairs[pair]!);
+    const feeds: number[] = [];
+    const below = effects.map((effect) => FEED_BELOW[feed * EFFECT_COUNT + effect]!);
+    for (const one of below) if (!feeds.includes(one)) feeds.push(one);
+    const chances = new Float64Array(feeds.length * VIEW_COUNT);
+    effects.forEach((effect, i) => {
+      const row = feeds.indexOf(below[i]!) * VIEW_COUNT;
+      chances[row + VIEW_ABOVE[view * EFFECT_COUNT + effect]!]! += masses[i]!;
     });
-    return { feeds: found, chances };
+    return { feeds, chances };
   }
 }

@@ -1,13 +1,12 @@
 import { type CoreSet, SUPPLY } from '../../plan/cores.js';
-import type { SpanEffect } from '../../plan/modes.js';
 import type { SpanChances } from '../sweep/span-chances.js';
 import type { EffectClasses } from '../sweep/effect-classes.js';
 import type { StationChances } from '../sweep/station-classes.js';
 import type { TrunkTree } from '../sweep/trunk-tree.js';
+import { ComponentLabelsMaker } from './component-labels.js';
+import type { ComponentLabels } from './label-shape.js';
 import {
   type Label,
-  labelsAbove,
-  leavesLabels,
   type LabelledComponent,
   NONE,
   type LabelOutcome,
@@ -27,12 +26,12 @@ import {
 } from './short-order.js';
 import type { TrunkReadings } from './trunk-readings.js';
 
-/** What the components of one span do to labels; null where they leave all as they are. By effect class. */
+/** What the components of one span do to labels; null where they leave all as they are. */
 export interface SpanLabels {
   readonly labels: number;
-  readonly junctionOut: readonly (Moves | null)[];
-  readonly cable: readonly (Moves | null)[];
-  readonly junctionIn: readonly (Moves | null)[];
+  readonly junctionOut: ComponentLabels | null;
+  readonly cable: ComponentLabels | null;
+  readonly junctionIn: ComponentLabels | null;
 }
 
 /** From the joined spans below a node to the span above it. */
@@ -93,8 +92,7 @@ export function labelPlan(trunk: LabelledTrunk, readings: TrunkReadings): LabelP
 
 class Planner {
   private readonly loops: readonly LoopOrder[];
-  /** By labels and what is done to them. */
-  private readonly made = new WeakMap<LabelSpace, Map<string, Moves>>();
+  private readonly components: ComponentLabelsMaker;
 
   constructor(
     private readonly trunk: LabelledTrunk,
@@ -104,6 +102,8 @@ class Planner {
       const canShort = (n: number, part: number) => canShortHere(trunk, core, n, part);
       return { core, order: shortOrder(trunk.tree, canShort, excessOf) };
     });
+    const cores = readings.loops.map(({ core }) => core);
+    this.components = new ComponentLabelsMaker(trunk.effects, readings.stretches.length, cores);
   }
 
   node(n: number, below: readonly LabelSpace[], space: LabelSpace): NodeLabels {
@@ -137,33 +137,9 @@ class Planner {
     };
   }
 
-  private component(n: number, part: number, space: LabelSpace): (Moves | null)[] {
-    const chances = this.trunk[NAMES[part] ?? 'cable'][n];
-    const component = this.labelled(n, part);
-    const count = space.labels.length;
-    return this.trunk.effects.does.map((effect, e) =>
-      (chances?.effects[e] ?? 0) === 0 || leavesLabels(effect, component)
-        ? null
-        : this.moves(space, count, effect, component),
-    );
-  }
-
-  private moves(
-    space: LabelSpace,
-    count: number,
-    effect: SpanEffect,
-    component: LabelledComponent,
-  ): Moves {
-    const ofSpace = this.made.get(space) ?? new Map<string, Moves>();
-    this.made.set(space, ofSpace);
-    // Which short it would be matters only where it is one.
-    const shorted = component.loops.filter(({ core }) => core & effect.shorts);
-    const key = JSON.stringify([count, effect, component.asked, shorted]);
-    const known =
-      ofSpace.get(key) ??
-      movesBetween(space, count, space, (label) => labelsAbove(effect, component, label));
-    ofSpace.set(key, known);
-    return known;
+  private component(n: number, part: number, space: LabelSpace): ComponentLabels | null {
+    const chances = this.trunk[NAMES[part] ?? 'cable'][n]?.effects;
+    return chances ? this.components.of(space, chances, this.labelled(n, part)) : null;
   }
 
   private labelled(n: number, part: number): LabelledComponent {

@@ -12,8 +12,8 @@ describe('labels', () => {
   it('a short takes the plain mass of whatever was seen behind it, and weighs it anew', () => {
     const short = SPAN_EFFECTS['short-speech'];
     const expected = [
-      { label: [0, plainOf(3)], weight: 1 },
-      { label: [0, weightedOf(3)], weight: 50 },
+      { label: [0, plainOf(3)], excesses: 0 },
+      { label: [0, weightedOf(3)], excesses: 1 },
     ];
     expect(labelsAbove(short, component, [0, NONE])).toEqual(expected);
     expect(labelsAbove(short, component, [0, plainOf(7)])).toEqual(expected);
@@ -23,13 +23,13 @@ describe('labels', () => {
   it('an open breaks the stretch and hides the short', () => {
     const label = [0, plainOf(7)];
     expect(labelsAbove(SPAN_EFFECTS.parted, component, label)).toEqual([
-      { label: [1, NONE], weight: 1 },
+      { label: [1, NONE], excesses: 0 },
     ]);
     expect(labelsAbove(SPAN_EFFECTS['open-supply'], component, label)).toEqual([
-      { label: [1, plainOf(7)], weight: 1 },
+      { label: [1, plainOf(7)], excesses: 0 },
     ]);
     expect(labelsAbove(SPAN_EFFECTS['open-return'], component, label)).toEqual([
-      { label: [0, NONE], weight: 1 },
+      { label: [0, NONE], excesses: 0 },
     ]);
     expect(component.asked[0]).not.toBe(RETURN);
   });

@@ -24,6 +24,12 @@ export interface LabelOutcome {
   readonly weight: number;
 }
 
+/** The same above a component: its weight is the product of the excesses of these loops, as bits. */
+export interface LabelAbove {
+  readonly label: Label;
+  readonly excesses: number;
+}
+
 /** What a short does to the value of its core's loop; nothing is left of a weighted one. */
 export function valuesAfterShort(
   value: number,
@@ -36,8 +42,8 @@ export function valuesAfterShort(
 }
 
 /** What an open does to it: no short is seen beyond. */
-function valuesAfterOpen(value: number): { value: number; weight: number }[] {
-  return isWeighted(value) ? [] : [{ value: NONE, weight: 1 }];
+function valuesAfterOpen(value: number): { value: number }[] {
+  return isWeighted(value) ? [] : [{ value: NONE }];
 }
 
 /** What a component is to readings: which stretches it is on, and which short of each core it would be. */
@@ -53,17 +59,17 @@ export function leavesLabels(effect: SpanEffect, { asked, loops }: LabelledCompo
   return !loops.some(({ core }) => (core | RETURN) & effect.removes || core & effect.shorts);
 }
 
-/** Above a component with this effect. */
+/** Above a component with this effect. What an excess is does not matter here, only whether there is one. */
 export function labelsAbove(
   effect: SpanEffect,
   { asked, loops }: LabelledComponent,
   label: Label,
-): LabelOutcome[] {
+): LabelAbove[] {
   const above = [...label];
   asked.forEach((cores, b) => {
     if (cores & effect.removes) above[b] = 1;
   });
-  let outcomes = [{ label: above, weight: 1 }];
+  let outcomes: LabelAbove[] = [{ label: above, excesses: 0 }];
   loops.forEach(({ core, group, excess }, l) => {
     const isShorted = (core & effect.shorts) !== 0;
     if (!isShorted && !((core | RETURN) & effect.removes)) return;
@@ -73,7 +79,7 @@ export function labelsAbove(
     outcomes = outcomes.flatMap((outcome) =>
       values.map((next) => ({
         label: outcome.label.with(d, next.value),
-        weight: outcome.weight * next.weight,
+        excesses: outcome.excesses | (isWeighted(next.value) ? 1 << l : 0),
       })),
     );
   });

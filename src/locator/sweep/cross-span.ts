@@ -1,8 +1,10 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import type { SpanLabels } from '../readings/label-plan.js';
+import type { ComponentLabels } from '../readings/label-shape.js';
 import type { Moves } from '../readings/label-space.js';
 import { ratios, type Ratios, reachable } from './scale.js';
+import { componentMatrix } from './component-matrix.js';
 import { passUpPlain } from './plain-pass.js';
 import type { SpanChances, SpanPriors } from './span-chances.js';
 import type { EffectClasses } from './effect-classes.js';
@@ -175,17 +177,22 @@ function chooseScale(
 }
 
 function pass(
-  { faulty }: TrunkTables,
+  { faulty, space }: TrunkTables,
   slot: SpanSlot,
   classes: EffectClasses,
   chances: SpanChances,
-  moves: readonly (Moves | null)[] | undefined,
+  labels: ComponentLabels | null | undefined,
   ratio: Ratios,
   below: Float64Array,
   above: Float64Array,
 ): void {
-  if (ratio === null && !moves) passUpPlain(classes.pairs, chances, slot, below, faulty, above);
-  else passUp(classes, chances, moves, ratio, slot, below, faulty, above);
+  if (ratio !== null) {
+    passUp(classes, chances, labels?.moves, ratio, slot, below, faulty, above);
+    return;
+  }
+  const { pairs, weights, columns } = componentMatrix(classes, space.view, slot, chances, labels);
+  const table = { base: slot.at * space.count, columns };
+  passUpPlain(pairs, chances.ok, weights, table, below, faulty, above);
 }
 
 /** From `bottom` to `top` of a span: over its junction-in, cable and junction-out (fault model, section 3, "View"). */

@@ -2,8 +2,10 @@
    construction, and a fallback value at each read would hide a wrong one */
 import { MAX_MODES } from '../../plan/plan.js';
 import type { SpanLabels } from '../readings/label-plan.js';
+import type { ComponentLabels } from '../readings/label-shape.js';
 import type { Moves } from '../readings/label-space.js';
 import type { SpanRatios } from './cross-span.js';
+import { componentMatrix } from './component-matrix.js';
 import type { Ratios } from './scale.js';
 import { passDownOnly, passDownPlain } from './plain-pass.js';
 import type { SpanChances, SpanPriors } from './span-chances.js';
@@ -178,6 +180,73 @@ function dot(
   return sum;
 }
 
+/** The same where the component leaves scales as they are. */
+export function passMatrix(
+  { space }: Pick<TrunkTables, 'space'>,
+  slot: SpanSlot,
+  live: LiveColumns,
+  classes: EffectClasses,
+  chances: SpanChances,
+  labels: ComponentLabels | null | undefined,
+  down: Float64Array,
+  downBelow: Float64Array,
+  below: Float64Array,
+  masses: Float64Array | null,
+  m: number,
+): void {
+  const { pairs, weights, columns, effect } = componentMatrix(
+    classes,
+    space.view,
+    slot,
+    chances,
+    labels,
+  );
+  const table = { base: slot.at * space.count, columns };
+  const visited = effect ? live.contexts : live.columns;
+  if (masses === null) {
+    passDownOnly(pairs, chances.ok, weights, table, visited, down, downBelow);
+    return;
+  }
+  masses[m + classes.count] = passDownPlain(
+    pairs,
+    chances.ok,
+    weights,
+    table,
+    visited,
+    down,
+    downBelow,
+    below,
+  );
+  if (effect) addPairs(effect, weights, pairs.scratch, masses, m);
+  else addEffects(classes, chances.effects, masses, m);
+}
+
+/** From what went each pair's way, where each is of one effect, to masses by effect, at m. */
+function addPairs(
+  effect: Uint8Array,
+  weights: Float64Array,
+  travelled: Float64Array,
+  masses: Float64Array,
+  m: number,
+): void {
+  for (let i = 0; i < effect.length; i++) masses[m + effect[i]!]! += weights[i]! * travelled[i]!;
+}
+
+/** The same where pairs are of several effects. */
+function addEffects(
+  { count, effectStart, pairs: { ofEntry, scratch: travelled } }: EffectClasses,
+  effects: Float64Array,
+  masses: Float64Array,
+  m: number,
+): void {
+  for (let effect = 0; effect < count; effect++) {
+    const end = effectStart[effect + 1]!;
+    let sum = 0;
+    for (let i = effectStart[effect]!; i < end; i++) sum += travelled[ofEntry[i]!]!;
+    masses[m + effect]! += effects[effect]! * sum;
+  }
+}
+
 /** Where the masses of one component go that nobody wants: more than there are effects. */
 const UNWANTED = new Float64Array(MAX_MODES + 1);
 
@@ -203,20 +272,20 @@ export function descendSpan(
   const next = massesPerComponent(classes);
   const pass = (
     chances: SpanChances,
-    moves: readonly (Moves | null)[] | undefined,
-    own: Ratios,
+    own: ComponentLabels | null | undefined,
+    scales: Ratios,
     from: Float64Array,
     to: Float64Array,
     below: Float64Array,
     at: number,
   ) => {
-    if (masses === null && own === null && !moves)
-      passDownOnly(classes, chances, slot, live.columns, from, to);
-    else if (masses === null)
-      passDown(classes, slot, live, chances, moves, own, from, to, below, UNWANTED, 0);
-    else if (own === null && !moves)
-      passDownPlain(classes, chances, slot, live.columns, from, to, below, masses, at);
-    else passDown(classes, slot, live, chances, moves, own, from, to, below, masses, at);
+    if (scales === null)
+      passMatrix(tables, slot, live, classes, chances, own, from, to, below, masses, at);
+    else {
+      const wanted = masses ?? UNWANTED;
+      const m = masses === null ? 0 : at;
+      passDown(classes, slot, live, chances, own?.moves, scales, from, to, below, wanted, m);
+    }
   };
   const { up, inward } = ratio;
   pass(junctionOut, labels?.junctionOut, up, top, overCable, aboveCable, m);

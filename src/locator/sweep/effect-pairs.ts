@@ -1,21 +1,28 @@
+/** Pairs by state above: those of state a are from rowStart[a] up to rowStart[a + 1], with the states below. */
+export interface RowPairs {
+  readonly states: number;
+  readonly rowStart: Uint32Array;
+  readonly rowBelow: Uint32Array;
+}
+
+/** The same pairs by state below: their states above, and which pair each is. */
+export interface ColumnPairs {
+  readonly states: number;
+  readonly columnStart: Uint32Array;
+  readonly columnAbove: Uint32Array;
+  readonly columnPair: Uint32Array;
+  /** Room for a number of each pair, for whoever needs it at the moment. */
+  readonly scratch: Float64Array;
+}
+
 /**
  * The pairs (state above, state below) that the effects of a component allow, each once: effects that lead from one
  * state to one other are weighed together, so that a component is one sparse matrix.
  */
-export interface EffectPairs {
+export interface EffectPairs extends RowPairs, ColumnPairs {
   readonly count: number;
-  readonly states: number;
-  /** Pairs by state above: those of state a are from rowStart[a] up to rowStart[a + 1], with the states below. */
-  readonly rowStart: Uint32Array;
-  readonly rowBelow: Uint16Array;
-  /** The same pairs by state below: their states above, and which pair each is. */
-  readonly columnStart: Uint32Array;
-  readonly columnAbove: Uint16Array;
-  readonly columnPair: Uint32Array;
   /** The pair of each (effect, state above, state below). */
   readonly ofEntry: Uint32Array;
-  /** Room for a number of each pair, for whoever needs it at the moment. */
-  readonly scratch: Float64Array;
 }
 
 /** @param sorted ascending numbers below `states`: where those of each begin, and the end of the last */
@@ -47,9 +54,9 @@ export function effectPairs(
     count: pairs.length,
     states,
     rowStart: starts(aboveOf, states),
-    rowBelow: Uint16Array.from(pairs, (pair) => pair.below),
+    rowBelow: Uint32Array.from(pairs, (pair) => pair.below),
     columnStart: starts(belowOf, states),
-    columnAbove: Uint16Array.from(columns, (pair) => pair.above),
+    columnAbove: Uint32Array.from(columns, (pair) => pair.above),
     columnPair: Uint32Array.from(columns, ({ pair }) => pair),
     ofEntry: Uint32Array.from(codes, (code) => pairOf.get(code) ?? 0),
     scratch: new Float64Array(pairs.length),

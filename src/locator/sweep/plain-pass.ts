@@ -1,18 +1,22 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import type { EffectPairs } from './effect-pairs.js';
-import type { SpanChances } from './span-chances.js';
-import type { EffectClasses } from './effect-classes.js';
-import type { SpanSlot } from './trunk-tables.js';
+import type { ColumnPairs, RowPairs } from './effect-pairs.js';
 
-// Nearly all components change neither scales nor labels. Then each is one sparse matrix for all columns, and four columns
-// are done at once, or eight: a weight and its place are read once for them. Where fewer than four are left the last one stands in for
+// Nearly all components leave scales as they are. Then each is one sparse matrix for all columns, and four columns are done
+// at once, or eight: a weight and its place are read once for them. Where fewer than four are left the last one stands in for
 // those that are missing: it is written several times, with one value.
+
+/** Where the table of a span begins in those of its trunk, and the columns of each row. */
+export interface SpanTable {
+  readonly base: number;
+  readonly columns: number;
+}
 
 /** Eight columns, from `base` on. */
 function eightUp(
-  { states, rowStart, rowBelow }: EffectPairs,
-  { ok, pairs: weights }: SpanChances,
+  { states, rowStart, rowBelow }: RowPairs,
+  ok: number,
+  weights: Float64Array,
   columns: number,
   base: number,
   below: Float64Array,
@@ -66,20 +70,19 @@ function eightUp(
  * this one is faulty, and gets that of `above` in which this one or, where it is good, one of those is.
  */
 export function passUpPlain(
-  pairs: EffectPairs,
-  chances: SpanChances,
-  { at, columns }: SpanSlot,
+  pairs: RowPairs,
+  ok: number,
+  weights: Float64Array,
+  { base, columns }: SpanTable,
   below: Float64Array,
   faulty: Float64Array,
   above: Float64Array,
 ): void {
   const { states, rowStart, rowBelow } = pairs;
-  const { ok, pairs: weights } = chances;
-  const base = at * states;
   const last = columns - 1;
   let first = 0;
   for (; first + 8 <= columns; first += 8)
-    eightUp(pairs, chances, columns, base + first, below, faulty, above);
+    eightUp(pairs, ok, weights, columns, base + first, below, faulty, above);
   for (; first < columns; first += 4) {
     const c0 = base + first;
     const c1 = base + Math.min(first + 1, last);
@@ -117,39 +120,21 @@ export function passUpPlain(
   }
 }
 
-/** From masses of the pairs of one component, before its chances are multiplied in, to masses by effect, at m. */
-function addEffects(
-  { count, effectStart, pairs: { ofEntry } }: EffectClasses,
-  travelled: Float64Array,
-  effects: Float64Array,
-  masses: Float64Array,
-  m: number,
-): void {
-  for (let effect = 0; effect < count; effect++) {
-    const end = effectStart[effect + 1]!;
-    let sum = 0;
-    for (let i = effectStart[effect]!; i < end; i++) sum += travelled[ofEntry[i]!]!;
-    masses[m + effect]! += effects[effect]! * sum;
-  }
-}
-
 /**
- * The same downward, in the columns that are `live`: sets `downBelow` from `down`; the posterior of the component's
- * effects goes to masses[m…], that of `ok` after them. `below` is the message that came up from below it.
+ * The same downward, in the columns that are `live`: sets `downBelow` from `down`, and `scratch` to the mass that goes each pair's
+ * way before its weight is multiplied in; answers the mass of the good component. `below` is the message that came up from
+ * below it.
  */
 export function passDownPlain(
-  classes: EffectClasses,
-  { ok, effects, pairs: weights }: SpanChances,
-  { at, columns }: SpanSlot,
+  { states, columnStart, columnAbove, columnPair, scratch: travelled }: ColumnPairs,
+  ok: number,
+  weights: Float64Array,
+  { base, columns }: SpanTable,
   live: Int32Array,
   down: Float64Array,
   downBelow: Float64Array,
   below: Float64Array,
-  masses: Float64Array,
-  m: number,
-): void {
-  const { states, columnStart, columnAbove, columnPair, scratch: travelled } = classes.pairs;
-  const base = at * states;
+): number {
   travelled.fill(0);
   let good = 0;
   for (let k = 0; k < live.length; k += 4) {
@@ -193,14 +178,14 @@ export function passDownPlain(
       downBelow[row + c3] = d3;
     }
   }
-  masses[m + classes.count] = good;
-  addEffects(classes, travelled, effects, masses, m);
+  return good;
 }
 
 /** Eight columns, without the posterior. */
 function eightDown(
-  { states, columnStart, columnAbove, columnPair }: EffectPairs,
-  { ok, pairs: weights }: SpanChances,
+  { states, columnStart, columnAbove, columnPair }: ColumnPairs,
+  ok: number,
+  weights: Float64Array,
   columns: number,
   first: number,
   down: Float64Array,
@@ -242,20 +227,20 @@ function eightDown(
 
 /** The same without the posterior. */
 export function passDownOnly(
-  { pairs }: EffectClasses,
-  chances: SpanChances,
-  { columns }: SpanSlot,
+  pairs: ColumnPairs,
+  ok: number,
+  weights: Float64Array,
+  { columns }: SpanTable,
   live: Int32Array,
   down: Float64Array,
   downBelow: Float64Array,
 ): void {
   const { states, columnStart, columnAbove, columnPair } = pairs;
-  const { ok, pairs: weights } = chances;
   const last = live.length - 1;
   let k = 0;
   // Live columns ascend: eight of them are in a row where the last is seven after the first.
   for (; k + 8 <= live.length && live[k + 7]! === live[k]! + 7; k += 8)
-    eightDown(pairs, chances, columns, live[k]!, down, downBelow);
+    eightDown(pairs, ok, weights, columns, live[k]!, down, downBelow);
   for (; k < live.length; k += 4) {
     const c0 = live[k]!;
     const c1 = live[Math.min(k + 1, last)]!;
