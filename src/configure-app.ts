@@ -7,6 +7,7 @@ import { readBodies } from './read-bodies.js';
 import { refuseMalformed } from './refuse-malformed.js';
 import { servePages } from './serve-pages.js';
 import { POLICY_OF_DOCUMENT, SECURITY_HEADERS } from './security-headers.js';
+import { isUnder } from './shared/is-under.js';
 import { keepAddresses } from './shared/keep-addresses.js';
 import { answerInLanguage } from './shared/request-language.js';
 import { createValidationPipe } from './shared/validation.js';
@@ -40,8 +41,8 @@ function completeAnswers(app: NestFastifyApplication): void {
     .getInstance()
     .addHook('onRequest', (request, reply, done) => {
       void reply.headers(SECURITY_HEADERS).header('x-request-id', request.id);
-      if (request.url.startsWith('/api/v1/')) void reply.header('cache-control', 'no-store');
-      else if (request.url.startsWith('/api/docs')) void reply.headers(POLICY_OF_DOCUMENT);
+      if (isUnder('/api/v1/', request)) void reply.header('cache-control', 'no-store');
+      else if (isUnder('/api/docs', request)) void reply.headers(POLICY_OF_DOCUMENT);
       done();
     });
 }

@@ -41,6 +41,8 @@ describe('abuse', () => {
   it('leaves the page of the API document working: no script stands in it', async () => {
     const { text, headers } = await test.browser().get('/api/docs').expect(200);
     expect(headers['content-security-policy']).toContain("style-src 'self' 'unsafe-inline'");
+    const { headers: escaped } = await test.browser().get('/%61pi/docs').expect(200);
+    expect(escaped['content-security-policy']).toBe(headers['content-security-policy']);
     const scripts = [...text.matchAll(/<script([^>]*)>([^<]*)/g)];
     expect(scripts.length).toBeGreaterThan(1);
     for (const [, attributes, content] of scripts) {

@@ -62,8 +62,13 @@ describe('who may call what', () => {
       const filled = path.replaceAll(/:\w+/g, '01900000-0000-7000-8000-00000000dead');
       for (const written of [filled.replace('/api', '/%61pi'), filled.replace('/v1', '/%76%31')]) {
         const name = method.toLowerCase() as 'get' | 'post' | 'put' | 'patch' | 'delete';
-        const { status } = await test.browser()[name](written);
+        const { status, headers } = await test.browser()[name](written);
         expect([route, written, status]).toEqual([route, written, 401]);
+        expect([written, headers['cache-control'], headers['vary']]).toEqual([
+          written,
+          'no-store',
+          'Accept-Language',
+        ]);
       }
     }
   });

@@ -1,6 +1,7 @@
 import { AsyncLocalStorage } from 'node:async_hooks';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { chooseLanguage, DEFAULT_LANGUAGE, type Language, LANGUAGES } from '../words/index.js';
+import { isUnder } from './is-under.js';
 
 const languages = new AsyncLocalStorage<Language>();
 
@@ -34,7 +35,7 @@ export function answerInLanguage(app: NestFastifyApplication): void {
   server.addHook('onRequest', (request, reply, done) => {
     const language = languageOf(request);
     request.language = language;
-    if (request.url.startsWith('/api/v1/')) {
+    if (isUnder('/api/v1/', request)) {
       void reply.headers({ 'content-language': language, vary: 'Accept-Language' });
     }
     done();
