@@ -199,7 +199,7 @@ describe('backup and restore', () => {
         name === 'otherFormat' ? 'format 7' : /damaged|no backup/,
       );
     }
-    await expect(checkBackup(join(directory, 'nowhere'))).rejects.toThrow('ENOENT');
+    await expect(checkBackup(directory)).rejects.toThrow(`FILE: ${directory} is a folder`);
     const good = damaged('resealed', packed(resealed(lines, (header) => header)));
     await expect(checkBackup(good)).resolves.toMatchObject({ version: '0.1.0' });
   });
@@ -245,6 +245,21 @@ describe('backup and restore', () => {
     expect(restored.stdout).toMatch(/^Restored \d+ rows as they were at /);
     expect(readFileSync(join(directory, 'restored', 'seal-key'), 'utf8').trim()).toBe(KEY);
     expect(run('restore', [path], to).stderr).toContain('There is data already');
+    const nowhere = join(directory, 'nowhere', 'x.backup');
+    for (const [path, why] of [
+      [nowhere, 'there is no such file or folder'],
+      [directory, 'is a folder'],
+    ] as const) {
+      const untouched = { DATA_DIRECTORY: join(directory, 'untouched') };
+      const { status, stderr } = run('restore', [path], untouched);
+      expect([status, stderr]).toEqual([1, expect.stringMatching(new RegExp(`^FILE: .*${why}`))]);
+      expect(stderr).toContain(path);
+      expect(stderr).not.toMatch(/ENOENT|EISDIR/);
+      expect(existsSync(untouched.DATA_DIRECTORY)).toBe(false);
+    }
+    const unmade = run('backup', [nowhere], source);
+    expect([unmade.status, unmade.stderr]).toEqual([1, expect.stringMatching(/^FILE: /)]);
+    expect(unmade.stderr).not.toContain('ENOENT');
     const otherKey = Buffer.alloc(32, 'other').toString('base64');
     expect(run('restore', [path], { ...to, SEAL_KEY: otherKey }).stderr).toContain(
       'SEAL_KEY is another key than the backup’s',

@@ -3,6 +3,8 @@ import { once } from 'node:events';
 import { createReadStream } from 'node:fs';
 import type { Readable, Writable } from 'node:stream';
 import { createGunzip } from 'node:zlib';
+import { BackupError } from './backup-error.js';
+import { explainFile } from './explain-file.js';
 
 /** Goes up with each change to how the file is laid out. */
 export const BACKUP_FORMAT = 1;
@@ -40,9 +42,6 @@ export type BackupPart =
   | { rows: Buffer }
   | { sectionEnd: true }
   | { end: BackupEnd };
-
-/** A file that cannot be restored, or a place that it cannot be restored to; the message says why. */
-export class BackupError extends Error {}
 
 const NEWLINE = 10;
 const END_OF_ROWS = Buffer.from('\\.\n');
@@ -97,7 +96,7 @@ export async function* readBackup(path: string): AsyncGenerator<BackupPart> {
     const { code = '' } = error as NodeJS.ErrnoException;
     if (code.startsWith('Z_'))
       throw new BackupError(`${path} is damaged, or no backup of Lastheard: ${code}`);
-    throw error;
+    throw explainFile(path, error);
   } finally {
     source.destroy();
   }

@@ -1,6 +1,6 @@
 import { type Client, escapeIdentifier } from 'pg';
 import { JOB_SCHEMA } from '../jobs/job-kinds.js';
-import { BackupError } from './backup-file.js';
+import { BackupError } from './backup-error.js';
 
 /** A table as a backup holds it. */
 export interface BackupTable {

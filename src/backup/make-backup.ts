@@ -4,8 +4,10 @@ import { createGzip } from 'node:zlib';
 import { type Client, escapeIdentifier } from 'pg';
 import { to as copyTo } from 'pg-copy-streams';
 import { withClient } from '../database/built-in-roles.js';
-import { BACKUP_FORMAT, type BackupEnd, BackupError, BackupWriter } from './backup-file.js';
+import { BackupError } from './backup-error.js';
+import { BACKUP_FORMAT, type BackupEnd, BackupWriter } from './backup-file.js';
 import { type BackupTable, jobsSchemaOf, listTables, migrationsOf } from './backup-tables.js';
+import { explainFile } from './explain-file.js';
 
 export interface BackupOf {
   ownerUrl: string;
@@ -23,7 +25,7 @@ export async function makeBackup(path: string, of: BackupOf): Promise<BackupEnd>
   // It holds the key and everybody's data: for its owner's eyes alone.
   const file = await open(path, 'wx', 0o600).catch((error: NodeJS.ErrnoException) => {
     if (error.code === 'EEXIST') throw new BackupError(`There is a file ${path} already`);
-    throw error;
+    throw explainFile(path, error);
   });
   try {
     const zipped = createGzip();

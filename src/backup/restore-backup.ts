@@ -4,7 +4,8 @@ import { type CopyStreamQuery, from as copyFrom } from 'pg-copy-streams';
 import { withClient } from '../database/built-in-roles.js';
 import { migrate } from '../database/migrate.js';
 import { migrations } from '../database/migrations/index.js';
-import { BackupError, type BackupHeader, type BackupPart, readBackup } from './backup-file.js';
+import { BackupError } from './backup-error.js';
+import { type BackupHeader, type BackupPart, readBackup } from './backup-file.js';
 import { type BackupTable, jobsSchemaOf, listTables, migrationsOf } from './backup-tables.js';
 
 export interface RestoreTo {
