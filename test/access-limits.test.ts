@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
 
 import { BackgroundService } from '#app/shared/background.service.js';
 import { createAdapter, createApp } from '#app/create-app.js';
@@ -111,6 +111,79 @@ describe('limits', () => {
     const statuses = await Promise.all(tries);
     expect(count(statuses, 401)).toBe(3);
     expect(count(statuses, 429)).toBe(57);
+  });
+
+  describe('of somebody who sits at another’s session', () => {
+    let email: string;
+    let csrf: string;
+    let thief: Agent;
+    let owner: Agent;
+
+    beforeEach(async () => {
+      test.clock.tick(60);
+      ({ email } = await test.addPerson('owner'));
+      owner = test.browser();
+      thief = test.browser();
+      await signIn(owner, email, PASSWORD, '203.0.113.30').expect(200);
+      csrf = (await signIn(thief, email, PASSWORD, '203.0.113.31').expect(200)).body.csrfToken;
+      test.clock.tick(1);
+    });
+
+    const ask = (method: 'put' | 'post', path: string, body: object) =>
+      thief[method](`/api/v1${path}`).set('X-CSRF-Token', csrf).send(body);
+    const change = (currentPassword: string, newPassword = 'a wren in the gutter pipe') =>
+      ask('put', '/password', { currentPassword, newPassword });
+    const guessBeginning = (password: string) => ask('post', '/second-step', { password });
+    const guessEnding = (password: string) =>
+      ask('post', '/second-step/end', { password, code: '000000' });
+
+    it('count wrong guesses of the password that are made at once, wherever they are', async () => {
+      const guesses = Array.from({ length: 36 }, (_, index) =>
+        [change, guessBeginning, guessEnding][index % 3]!(`wrong ${index}`),
+      );
+      const answers = await Promise.all(guesses);
+      const statuses = answers.map(({ status }) => status);
+      expect(count(statuses, 422)).toBe(3);
+      expect(count(statuses, 429)).toBe(33);
+      for (const { headers, body } of answers.filter(({ status }) => status === 429)) {
+        expect(headers['retry-after']).toBe(String(body.retryAfterSeconds));
+        expect(body.type).toBe('urn:lastheard:problem:too-many');
+      }
+      await change(PASSWORD).expect(429);
+    });
+
+    it('make who goes on wait ever longer, and keep nobody from signing in', async () => {
+      const got: number[] = [];
+      for (let second = 0; second < 600; second += 2) {
+        test.clock.tick(1 / 30);
+        got.push((await change(`wrong ${second}`)).status);
+      }
+      // Three, and then after 2, 4, 8, … 256 s.
+      expect(count(got, 422)).toBe(3 + 8);
+      expect(count(got, 429)).toBe(got.length - 11);
+      await signIn(test.browser(), email, PASSWORD, '203.0.113.32').expect(200);
+    });
+
+    it('begin anew with the right one, also where the new one will not do', async () => {
+      for (let time = 0; time < 4; time++) {
+        for (let guess = 0; guess < 2; guess++) await change('wrong').expect(422);
+        await change(PASSWORD, 'short').expect(422);
+      }
+      await change(PASSWORD).expect(200);
+    });
+
+    it('change it once of twice at once', async () => {
+      const chosen = ['a wren in the gutter pipe', 'two herons at low tide'];
+      const answers = await Promise.all(chosen.map((one) => change(PASSWORD, one)));
+      expect(answers.map(({ status }) => status).sort()).toEqual([200, 422]);
+      const kept = chosen[answers.findIndex(({ status }) => status === 200)]!;
+      await change(kept, PASSWORD).expect(200);
+    });
+
+    it('take a conflict for no guess', async () => {
+      for (let time = 0; time < 12; time++) await guessEnding(PASSWORD).expect(409);
+      await change(PASSWORD).expect(200);
+    });
   });
 
   describe('under a siege from many addresses', () => {

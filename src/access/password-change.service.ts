@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { FirmTransaction } from '../database/firm-transaction.js';
 import { AccountService } from '../people/account.service.js';
 import { PersonService } from '../people/person.service.js';
 import { personIdOf, type Principal } from '../people/principal.js';
@@ -9,6 +10,7 @@ import { MailedLinkRepository } from './mailed-link.repository.js';
 import type { ChangePasswordDto, PasswordChangedDto } from './password.dto.js';
 import { PasswordService } from './password.service.js';
 import { SessionService } from './session.service.js';
+import { SignInTryService } from './sign-in-try.service.js';
 
 @Injectable()
 export class PasswordChangeService {
@@ -19,20 +21,31 @@ export class PasswordChangeService {
     private readonly tokens: ApiTokenService,
     private readonly sessions: SessionService,
     private readonly passwords: PasswordService,
+    private readonly tries: SignInTryService,
+    private readonly transaction: FirmTransaction,
     private readonly clock: Clock,
   ) {}
 
+  /** In parts: nothing is held while the password is checked. */
   async change(
     principal: Principal,
     { currentPassword, newPassword, endTokens }: ChangePasswordDto,
   ): Promise<PasswordChangedDto> {
-    const { id, passwordHash } = await this.accounts.get(personIdOf(principal));
-    if (!(await this.passwords.verify(passwordHash, currentPassword))) {
-      throw new InvalidInputError([{ field: '/currentPassword', reason: 'is wrong' }]);
-    }
-    const changed = await this.set(id, { field: '/newPassword', password: newPassword }, endTokens);
-    await this.sessions.endOthers(principal);
-    return changed;
+    const personId = personIdOf(principal);
+    const account = await this.transaction.read(() => this.accounts.get(personId));
+    await this.tries.again(account, async () => {
+      if (!(await this.passwords.verify(account.passwordHash, currentPassword))) throw wrong();
+    });
+    const chosen = { field: '/newPassword', password: newPassword };
+    return this.transaction.write(async () => {
+      // It may have been changed meanwhile, by a mailed link for one.
+      await this.accounts.lock(personId);
+      const { passwordHash } = await this.accounts.get(personId);
+      if (passwordHash !== account.passwordHash) throw wrong();
+      const changed = await this.set(personId, chosen, endTokens);
+      await this.sessions.endOthers(principal);
+      return changed;
+    });
   }
 
   /** Ends every link by which a password could be chosen. What will not do as this person's password is an input error on the field. */
@@ -54,4 +67,8 @@ export class PasswordChangeService {
     if (endTokens) await this.tokens.endAllOf(personId);
     return { tokens: await this.tokens.listOfPerson(personId) };
   }
+}
+
+function wrong(): InvalidInputError {
+  return new InvalidInputError([{ field: '/currentPassword', reason: 'is wrong' }]);
 }

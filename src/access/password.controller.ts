@@ -3,6 +3,7 @@ import { ApiTags } from '@nestjs/swagger';
 import { CurrentPrincipal } from '../people/current-principal.decorator.js';
 import type { Principal } from '../people/principal.js';
 import { ApiProblems } from '../shared/api-problems.decorator.js';
+import { InParts } from '../shared/in-parts.decorator.js';
 import { ChangePasswordDto, PasswordChangedDto } from './password.dto.js';
 import { PasswordChangeService } from './password-change.service.js';
 
@@ -11,8 +12,9 @@ import { PasswordChangeService } from './password-change.service.js';
 export class PasswordController {
   constructor(private readonly service: PasswordChangeService) {}
 
-  /** Changes my password, ends my other sessions, and shows what tokens I have. */
+  /** Changes my password, ends my other sessions, and shows what tokens I have. Who guesses mine waits longer after each failure. */
   @Put()
+  @InParts()
   @ApiProblems(422)
   change(
     @CurrentPrincipal() principal: Principal,

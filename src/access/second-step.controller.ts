@@ -1,6 +1,7 @@
 import { Body, Controller, HttpCode, Post } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import { ApiProblems } from '../shared/api-problems.decorator.js';
+import { InParts } from '../shared/in-parts.decorator.js';
 import { IdParam } from '../shared/id-param.decorator.js';
 import { CurrentPrincipal } from '../people/current-principal.decorator.js';
 import type { Principal } from '../people/principal.js';
@@ -18,8 +19,9 @@ import { SecondStepService } from './second-step.service.js';
 export class SecondStepController {
   constructor(private readonly service: SecondStepService) {}
 
-  /** Makes a secret for my phone's app. */
+  /** Makes a secret for my phone's app. Who guesses my password waits longer after each failure. */
   @Post('second-step')
+  @InParts()
   @ApiProblems(409, 422)
   begin(
     @CurrentPrincipal() principal: Principal,
@@ -39,8 +41,9 @@ export class SecondStepController {
     return { recoveryCodes: await this.service.confirm(principal, code) };
   }
 
-  /** Turns the second step off. */
+  /** Turns the second step off. Who guesses my password or a code waits longer after each failure. */
   @Post('second-step/end')
+  @InParts()
   @HttpCode(204)
   @ApiProblems(409, 422)
   async end(

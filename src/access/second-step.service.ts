@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { Secret, TOTP } from 'otpauth';
 import { toString as toQrCode } from 'qrcode';
+import { FirmTransaction } from '../database/firm-transaction.js';
 import { Clock } from '../shared/clock.js';
 import { ConflictError, InvalidInputError } from '../shared/domain-error.js';
 import { idOrNew } from '../shared/new-id.js';
@@ -15,6 +16,7 @@ import type { RateLimit } from '../rate-limits/rate-limit.js';
 import { RateLimitService } from '../rate-limits/rate-limit.service.js';
 import { SecretService } from './secret.service.js';
 import { SessionService } from './session.service.js';
+import { SignInTryService } from './sign-in-try.service.js';
 
 /** By the person, who gets a mail each time. */
 const ENDINGS_MAILED: RateLimit = { name: 'endings-mailed', limit: 5, windowSeconds: 3600 };
@@ -34,19 +36,23 @@ export class SecondStepService {
     private readonly rates: RateLimitService,
     private readonly secrets: SecretService,
     private readonly seals: SealService,
+    private readonly tries: SignInTryService,
+    private readonly transaction: FirmTransaction,
     private readonly clock: Clock,
   ) {}
 
-  /** Makes a secret for the phone; it counts once a code has shown that the phone has it. */
+  /** Makes a secret for the phone; it counts once a code has shown that the phone has it. In parts, as is ending it. */
   async begin(principal: Principal, password: string): Promise<NewSecondStepDto> {
-    const account = await this.confirmPerson(principal, password);
-    if (account.totpConfirmedAt !== null) {
-      throw new ConflictError('There is a second step already; end it first.');
-    }
+    const account = await this.accountOf(principal);
+    await this.tries.again(account, () => this.refuseWrong(account, password));
     const secret = new Secret({ size: 20 });
-    await this.accounts.keep(account.id, {
-      totpSecret: this.seals.seal(secret.base32, boundTo(account)),
-      totpLastStep: null,
+    const totpSecret = this.seals.seal(secret.base32, boundTo(account));
+    await this.transaction.write(async () => {
+      await this.accounts.lock(account.id);
+      // Asked only now: one may have been turned on meanwhile.
+      if ((await this.accounts.get(account.id)).totpConfirmedAt !== null)
+        throw new ConflictError('There is a second step already; end it first.');
+      await this.accounts.keep(account.id, { totpSecret, totpLastStep: null });
     });
     const uri = totp(secret.base32, account.email).toString();
     return { secret: secret.base32, uri, qrSvg: await toQrCode(uri, { type: 'svg', margin: 4 }) };
@@ -73,12 +79,18 @@ export class SecondStepService {
     return codes;
   }
 
+  /** A wrong code is as much of a guess as a wrong password. */
   async end(principal: Principal, password: string, code: string): Promise<void> {
-    const account = await this.confirmPerson(principal, password);
-    if (account.totpConfirmedAt === null) throw new ConflictError('There is no second step.');
-    if (!(await this.check(account, code))) throw wrongCode();
-    await this.remove(account.id);
-    await this.sessions.endOthers(principal);
+    const account = await this.accountOf(principal);
+    await this.tries.again(account, async () => {
+      await this.refuseWrong(account, password);
+      if (account.totpConfirmedAt === null) throw new ConflictError('There is no second step.');
+      await this.transaction.write(async () => {
+        if (!(await this.check(account, code))) throw wrongCode();
+        await this.remove(account.id);
+        await this.sessions.endOthers(principal);
+      });
+    });
   }
 
   /**
@@ -117,9 +129,12 @@ export class SecondStepService {
     return this.repository.takeStep(id, Math.floor(timestamp / 1000 / PERIOD_SECONDS) + delta);
   }
 
-  private async confirmPerson(principal: Principal, password: string): Promise<KnownAccount> {
-    const account = await this.accounts.get(personIdOf(principal));
-    if (await this.passwords.verify(account.passwordHash, password)) return account;
+  private accountOf(principal: Principal): Promise<KnownAccount> {
+    return this.transaction.read(() => this.accounts.get(personIdOf(principal)));
+  }
+
+  private async refuseWrong({ passwordHash }: KnownAccount, password: string): Promise<void> {
+    if (await this.passwords.verify(passwordHash, password)) return;
     throw new InvalidInputError([{ field: '/password', reason: 'is wrong' }]);
   }
 
