@@ -44,8 +44,22 @@ export function medianMilliseconds(runs: number, work: () => unknown): number {
   return times[Math.floor(runs / 2)] ?? NaN;
 }
 
-/** The same with stretches tried for continuity, some of which overlap, and the loops of two cores read. */
-function readAlong(request: LocateRequest): LocateRequest {
+/** What else was read: of three stretches tried for continuity, some of which overlap, and of the loops of two cores. */
+const READ: [what: string, stretches: number[], loops: number[]][] = [
+  ['a stretch tried for continuity', [1], []],
+  ['three stretches, two of them overlapping', [0, 1, 2], []],
+  ['the loop of a core', [], [0]],
+  ['a stretch and a loop', [1], [0]],
+  ['the loops of two cores', [], [0, 1]],
+  ['three stretches and two loops', [0, 1, 2], [0, 1]],
+];
+
+/** The same with so much of it read. */
+function readAlong(
+  request: LocateRequest,
+  stretches: readonly number[],
+  loops: readonly number[],
+): LocateRequest {
   const at = (share: number) => `S${Math.round((request.trunks[0]?.nodes.length ?? 0) * share)}`;
   const tried = (from: string | null, to: string, passes: boolean) => {
     return {
@@ -60,6 +74,12 @@ function readAlong(request: LocateRequest): LocateRequest {
   const loop = (core: 'speech' | 'select', ohms: number) => {
     return { kind: 'loop-ohms' as const, trunk: 'A', core, ohms, uncertaintyOhms: 0.2 };
   };
+  const triedAll = [
+    tried(null, at(0.5), true),
+    tried(at(0.4), at(0.7), false),
+    tried(at(0.55), at(0.65), false),
+  ];
+  const loopsRead = [loop('speech', 30), loop('select', 31)];
   return {
     ...request,
     electrical: {
@@ -70,11 +90,8 @@ function readAlong(request: LocateRequest): LocateRequest {
       celsius: 20,
     },
     readings: [
-      tried(null, at(0.5), true),
-      tried(at(0.4), at(0.7), false),
-      tried(at(0.55), at(0.65), false),
-      loop('speech', 30),
-      loop('select', 31),
+      ...triedAll.filter((_, i) => stretches.includes(i)),
+      ...loopsRead.filter((_, i) => loops.includes(i)),
     ],
   };
 }
@@ -117,6 +134,21 @@ function benchIntermittent(): void {
   );
 }
 
+/** What readings add to a location: each beside the same without, in turns. */
+function benchReadings(request: LocateRequest): void {
+  for (const [what, stretches, loops] of READ) {
+    const read = readAlong(request, stretches, loops);
+    const [plain = NaN, withReadings = NaN] = mediansByTurns(21, [
+      () => locate(request),
+      () => locate(read),
+    ]);
+    console.log(
+      `  100 stations, ${what}  ${withReadings.toFixed(0)} ms, ` +
+        `${(withReadings / plain).toFixed(1)} times that without (aim: 5)`,
+    );
+  }
+}
+
 /**
  * Prints what one location costs the processor, all outputs, beside a fixed loop, and how it grows; and of the plain generic
  * solver, log P only.
@@ -146,15 +178,7 @@ export function benchLocator(): void {
   console.log(
     `  a fixed loop took ${fixedLoopMilliseconds().toFixed(0)} ms meanwhile (80 ms where nothing shares the core)`,
   );
-  const read = readAlong(warm);
-  const [plain = NaN, withReadings = NaN] = mediansByTurns(21, [
-    () => locate(warm),
-    () => locate(read),
-  ]);
-  console.log(
-    `  100 stations with 3 continuity and 2 loop readings  ${withReadings.toFixed(2)} ms, ` +
-      `${(withReadings / plain).toFixed(1)} times that without (aim: 5)`,
-  );
+  benchReadings(warm);
   benchIntermittent();
   for (const stations of [20, 100]) {
     const request = benchRequest(stations, 60);
