@@ -7,7 +7,7 @@ describe('since', () => {
     const told = ['11:55', '11:00', '08:40', '12:30'].map((at) =>
       since(`2026-03-09T${at}:00Z`, now),
     );
-    expect(told).toEqual(['5 mins', '1 hr', '3 hrs 20 mins', '0 mins']);
+    expect(told).toEqual(['5 mins', '1 hr', '3 hrs 20 mins', '< 1 min']);
     expect(since('2026-03-08T11:00:00Z', now)).toBe('1 day');
     expect(since('2026-03-01T11:00:00Z', now)).toBe('8 days');
   });

@@ -1,12 +1,13 @@
 import { PAGE_LOCALE } from './language.js';
 
-/** How long ago, in at most two units: "5 mins", "3 hrs 20 mins", "4 days". */
+/** How long ago, in at most two units: "< 1 min", "5 mins", "3 hrs 20 mins", "4 days". */
 export function since(instant: string, now: Date, locale: string = PAGE_LOCALE): string {
   const minutes = Math.max(0, Math.floor((now.getTime() - Date.parse(instant)) / 60_000));
   const inUnits = (count: number, unit: 'minute' | 'hour' | 'day') => {
     const unitDisplay = unit === 'day' ? 'long' : 'short';
     return new Intl.NumberFormat(locale, { style: 'unit', unit, unitDisplay }).format(count);
   };
+  if (minutes === 0) return `< ${inUnits(1, 'minute')}`;
   if (minutes < 60) return inUnits(minutes, 'minute');
   const hours = Math.floor(minutes / 60);
   if (hours >= 24) return inUnits(Math.floor(hours / 24), 'day');
