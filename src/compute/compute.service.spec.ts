@@ -1,4 +1,5 @@
 import { describe, expect, it, jest } from '@jest/globals';
+import { Logger } from '@nestjs/common';
 import { Piscina } from 'piscina';
 import { BusyError } from '../shared/domain-error.js';
 import { ComputeService } from './compute.service.js';
@@ -11,6 +12,28 @@ describe('the pool', () => {
     await compute.onApplicationShutdown();
     await expect(compute.run(task, undefined)).rejects.toThrow(BusyError);
     await expect(compute.runJob(task, undefined)).rejects.toThrow(BusyError);
+  });
+
+  it('tells whoever asks for what needs more memory than a thread has to come again, and goes on', async () => {
+    const told = jest.spyOn(Logger.prototype, 'error').mockImplementation(() => undefined);
+    const inline = (code: string) => ({
+      file: new URL(`data:text/javascript,export default ${code}`),
+      errors: {},
+    });
+    const greedy = inline('() => { const kept = []; for (;;) kept.push(Array(1e6).fill(0)); }');
+    const compute = new ComputeService();
+    try {
+      const asked = [compute.run(greedy, 1), compute.run({ ...greedy, isSlow: true }, 1)];
+      for (const one of await Promise.allSettled(asked))
+        expect(one).toEqual({ status: 'rejected', reason: expect.any(BusyError) });
+      expect(told).toHaveBeenCalledTimes(2);
+      expect(told).toHaveBeenCalledWith(expect.stringContaining('1024 MB'));
+      const modest = inline('(input) => ({ answer: input + 1 })');
+      await expect(compute.run(modest, 1)).resolves.toBe(2);
+    } finally {
+      told.mockRestore();
+      await compute.onApplicationShutdown();
+    }
   });
 
   it('begins a job after what requests wait for by then, whether that is answered or not, and not after who comes later', async () => {

@@ -1,7 +1,7 @@
 import { AsyncLocalStorage } from 'node:async_hooks';
 import { availableParallelism } from 'node:os';
 import { fileURLToPath } from 'node:url';
-import { Injectable, type OnApplicationShutdown } from '@nestjs/common';
+import { Injectable, Logger, type OnApplicationShutdown } from '@nestjs/common';
 import { Piscina } from 'piscina';
 import { BusyError } from '../shared/domain-error.js';
 import { type Carried, type CarriedClass, unpack } from './carried-error.js';
@@ -81,6 +81,7 @@ export class ComputeService implements OnApplicationShutdown {
   /** What requests wait for now, but for what is slow: that has its own thread. */
   private readonly waitedFor = new Set<Promise<unknown>>();
   private isOver = false;
+  private readonly logger = new Logger('Compute');
 
   /** What is asked for within the work is given up when the signal comes: whoever wanted it is gone. */
   whileAsked<T>(signal: AbortSignal, work: () => Promise<T>): Promise<T> {
@@ -89,7 +90,8 @@ export class ComputeService implements OnApplicationShutdown {
 
   /**
    * Works something out on a free thread; what is the same as something that is under way waits for that. Throws
-   * {@link BusyError} when too many wait, when it takes too long or when whoever asked has left; and what the task throws.
+   * {@link BusyError} when too many wait, when it takes too long or too much memory, or when whoever asked has left; and what
+   * the task throws.
    */
   run<Input, Answer>(
     task: Task<Input, Answer>,
@@ -172,10 +174,18 @@ export class ComputeService implements OnApplicationShutdown {
       : (this.quick ??= startPool(THREADS, QUEUED));
     if (pool.queueSize >= pool.options.maxQueue) throw new BusyError(RETRY_AFTER_SECONDS);
     const end = new AbortController();
-    const answer = pool.run({ file: file.href, input }, { signal: end.signal });
+    const answer = pool.run({ file: file.href, input }, { signal: end.signal }).catch((error) => {
+      throw isOutOfMemory(error) ? this.tooLarge(file) : error;
+    });
     const one = { name, answer, waiting: 0, turn: Promise.resolve(), end };
     if (name !== null) this.underWay.set(name, one);
     return one;
+  }
+
+  /** For whoever asked it is as what takes too long; whoever runs the service is told which task it was. */
+  private tooLarge({ href }: URL): BusyError {
+    this.logger.error(`${href.slice(href.lastIndexOf('/') + 1)} needed more than ${MEMORY_MB} MB`);
+    return new BusyError(RETRY_AFTER_SECONDS);
   }
 
   async onApplicationShutdown(): Promise<void> {
@@ -183,6 +193,10 @@ export class ComputeService implements OnApplicationShutdown {
     await Promise.all([this.quick?.destroy(), this.slow?.destroy()]);
     this.quick = this.slow = undefined;
   }
+}
+
+function isOutOfMemory(error: unknown): boolean {
+  return (error as { code?: unknown } | null)?.code === 'ERR_WORKER_OUT_OF_MEMORY';
 }
 
 function ignore(): void {
