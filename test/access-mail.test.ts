@@ -11,6 +11,7 @@ import { BackgroundService } from '#app/shared/background.service.js';
 import { DEFAULT_PATIENCE_MS } from '#app/mail/mail.service.js';
 import { JOB_KINDS } from '#app/jobs/job-kinds.js';
 import { JobService } from '#app/jobs/job.service.js';
+import { withClient } from '#app/database/built-in-roles.js';
 import { FirmTransaction } from '#app/database/firm-transaction.js';
 
 import { type Agent, buildTestApp, FIRM_ID, PASSWORD, type TestApp } from './support/test-app.js';
@@ -314,6 +315,18 @@ describe('invitations, resets and the second step', () => {
         expect.objectContaining({ sentAt: null, failure: expect.stringMatching(/ECONNREFUSED/) }),
         expect.objectContaining({ sentAt: '2026-03-02T08:00:00.000Z', text: null }),
       ]);
+      const givenUp = async () => {
+        const { body: now } = await http.get('/api/v1/outbox').expect(200);
+        return now.items.map((mail: { isGivenUp: boolean }) => mail.isGivenUp);
+      };
+      expect(await givenUp()).toEqual([false, false]);
+      await withClient(mailing.ownerUrl, (client) =>
+        client.query(
+          `UPDATE jobs.job SET retry_count = retry_limit, start_after = now() WHERE state = 'retry'`,
+        ),
+      );
+      await mailing.app.get(JobService).settle();
+      expect(await givenUp()).toEqual([true, false]);
     } finally {
       await mailing.close();
     }

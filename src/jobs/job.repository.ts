@@ -132,6 +132,19 @@ export class JobRepository {
     return rows as { kind: string; state: string; count: number }[];
   }
 
+  /** Of the transaction's firm those with such data that are due, being done, or tried again later. */
+  async listWaiting(kind: string, asked: readonly object[]): Promise<object[]> {
+    const firmId = this.transaction.firmId();
+    const carried = asked.map((data) => JSON.stringify({ kind, firmId, data } satisfies Carried));
+    const manager = await this.transaction.manager();
+    const rows = await manager.query<{ data: object }[]>(
+      `SELECT data -> 'data' AS data FROM ${JOB_SCHEMA}.job
+       WHERE name = $1 AND state <= 'active' AND data = ANY ($2::jsonb[])`,
+      [kind, carried],
+    );
+    return rows.map(({ data }) => data);
+  }
+
   /** What of the transaction's firm was tried as often as it may be, newest first. */
   async listFailed(count: number): Promise<FailedJobRow[]> {
     const manager = await this.transaction.manager();

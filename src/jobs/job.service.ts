@@ -32,6 +32,15 @@ export class JobService implements OnApplicationBootstrap, BeforeApplicationShut
     this.transaction.afterCommit(() => void this.loops.get(kind)?.wake());
   }
 
+  /** Those of what was asked for that are yet to be done, for the first time or once more; within the firm's transaction. */
+  async listWaiting<Kind extends JobKind>(
+    kind: Kind,
+    asked: readonly JobData[Kind][],
+  ): Promise<JobData[Kind][]> {
+    if (asked.length === 0) return [];
+    return (await this.repository.listWaiting(kind, asked)) as JobData[Kind][];
+  }
+
   /** Says who does one kind of work; before the app has started. */
   handle<Kind extends JobKind>(kind: Kind, handler: JobHandler<JobData[Kind]>): void {
     if (this.loops.has(kind)) throw new Error(`Two would do the same work: ${kind}`);

@@ -11,6 +11,8 @@ export class MailDto {
   sentAt!: Date | null;
   /** Why the mail server did not take it. */
   failure!: string | null;
+  /** Whether it was tried as often as it may be, so that nobody tries it any more. */
+  isGivenUp!: boolean;
 }
 
 export class MailPageDto {

@@ -64,11 +64,20 @@ export class MailService {
 
   async list({ after, limit }: PageQueryDto): Promise<Page<MailDto>> {
     const mails = await this.repository.list(decodeCursor(after, 2), limit + 1);
+    const refused = mails
+      .filter(({ failure }) => failure !== null)
+      .map(({ id }) => ({ mailId: id }));
+    const waiting = new Set(
+      (await this.jobs.listWaiting('mail', refused)).map((one) => one.mailId),
+    );
     return toPage(
       mails,
       limit,
       ({ createdAt, id }) => [createdAt.toISOString(), id],
-      ({ firmId: _firmId, wayOut: _wayOut, ...mail }) => mail,
+      ({ firmId: _firmId, wayOut: _wayOut, ...mail }) => ({
+        ...mail,
+        isGivenUp: mail.failure !== null && !waiting.has(mail.id),
+      }),
     );
   }
 

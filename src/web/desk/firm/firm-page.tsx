@@ -108,8 +108,9 @@ function FirmView({
   );
 }
 
-function mailState({ sentAt, failure, createdAt }: ReadMail): string {
+function mailState({ sentAt, failure, createdAt, isGivenUp }: ReadMail): string {
   if (sentAt !== null) return FIRM_WORDS.mailSent(local(sentAt));
+  if (isGivenUp) return FIRM_WORDS.mailGivenUp(local(createdAt));
   return failure === null
     ? FIRM_WORDS.mailWaits(local(createdAt))
     : FIRM_WORDS.mailRefused(local(createdAt));

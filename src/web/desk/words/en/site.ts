@@ -86,6 +86,7 @@ export const EN_FIRM = {
   mailSent: (when: string) => `sent ${when}`,
   mailWaits: (when: string) => `of ${when}, waits`,
   mailRefused: (when: string) => `of ${when}, not taken by the mail server`,
+  mailGivenUp: (when: string) => `of ${when}, not taken by the mail server; nobody tries any more`,
   textGone: 'What it said is not kept once it is sent.',
   notices: 'Who is told of what',
   audit: 'Who did what',

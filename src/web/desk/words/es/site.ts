@@ -92,6 +92,7 @@ export const ES_FIRM: typeof EN_FIRM = {
   mailSent: (when) => `enviado ${when}`,
   mailWaits: (when) => `de ${when}, espera`,
   mailRefused: (when) => `de ${when}, el servidor de correo no lo aceptó`,
+  mailGivenUp: (when) => `de ${when}, el servidor de correo no lo aceptó; ya no se intenta más`,
   textGone: 'Lo que decía no se guarda una vez enviado.',
   notices: 'A quién se avisa de qué',
   audit: 'Quién hizo qué',

@@ -93,6 +93,7 @@ export const FR_FIRM: typeof EN_FIRM = {
   mailSent: (when) => `envoyé le ${when}`,
   mailWaits: (when) => `du ${when}, attend`,
   mailRefused: (when) => `du ${when}, refusé par le serveur de courrier`,
+  mailGivenUp: (when) => `du ${when}, refusé par le serveur de courrier ; on n’essaie plus`,
   textGone: 'Son texte n’est pas gardé une fois envoyé.',
   notices: 'Qui est averti de quoi',
   audit: 'Qui a fait quoi',

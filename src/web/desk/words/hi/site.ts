@@ -82,6 +82,7 @@ export const HI_FIRM: typeof EN_FIRM = {
   mailSent: (when) => `${when} को भेजी गई`,
   mailWaits: (when) => `${when} की, रुकी है`,
   mailRefused: (when) => `${when} की, मेल सर्वर ने नहीं ली`,
+  mailGivenUp: (when) => `${when} की, मेल सर्वर ने नहीं ली; अब और कोशिश नहीं होगी`,
   textGone: 'भेजे जाने के बाद उसका पाठ नहीं रखा जाता।',
   notices: 'किसे क्या बताया जाता है',
   audit: 'किसने क्या किया',
