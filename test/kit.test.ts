@@ -5,6 +5,7 @@ import { uuidv7 } from 'uuidv7';
 import { JobService } from '#app/jobs/job.service.js';
 import { LocationService } from '#app/locating/location.service.js';
 import { DEFAULT_EXPLANATIONS, locate } from '#app/locator/index.js';
+import type { KitDto } from '#app/walks/kit.dto.js';
 
 import { copyTicket } from './support/copy-ticket.js';
 import { drawSite, row } from './support/draw-site.js';
@@ -159,6 +160,29 @@ describe('the kit of a ticket, and the desk', () => {
     }
     const { body: late } = await readKit().expect(200);
     expect([late.evidence.heard.length, late.entryIds.includes(id)]).toEqual([4, true]);
+  });
+
+  it('names all that it tells, whatever arrives after it was begun', async () => {
+    const location = test.app.get(LocationService);
+    const read = location.read.bind(location);
+    const id = uuidv7();
+    location.read = async (asked) => {
+      location.read = read;
+      const saidBy = { name: 'Ilvo Marsh', kind: 'technician' };
+      const note = { id, saidBy, note: 'In between' };
+      await test.http.post(`/api/v1/tickets/${ticketId}/notes`).send(note).expect(201);
+      return read(asked);
+    };
+    const isTold = ({ notes, entryIds }: KitDto) => [
+      notes.some(({ words }) => words === 'In between'),
+      entryIds.includes(id),
+    ];
+    try {
+      expect(isTold((await readKit().expect(200)).body as KitDto)).toEqual([false, false]);
+    } finally {
+      location.read = read;
+    }
+    expect(isTold((await readKit().expect(200)).body as KitDto)).toEqual([true, true]);
   });
 
   it('has the notes of what was merged into it, once each, and is another one by that', async () => {

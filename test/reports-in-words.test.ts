@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { JobService } from '#app/jobs/job.service.js';
+import { TicketLogService } from '#app/tickets/ticket-log.service.js';
 
 import { drawSite, row } from './support/draw-site.js';
 import { type Agent, buildTestApp, type TestApp } from './support/test-app.js';
@@ -160,6 +161,31 @@ describe('what a report says besides its rooms', () => {
     const { body: site } = await test.http.get(`/api/v1/sites/${siteId}`);
     const client = await test.addPerson('client', { clientId: site.clientId });
     await client.http.get(`/api/v1/tickets/${id}/kit-in-words`).expect(403);
+  });
+
+  it('names in such a kit all that it tells, whatever arrives after it was begun', async () => {
+    const { body } = await report(await drawSite(test, []), {
+      observations: [],
+      note: 'No bell in the hall',
+    }).expect(201);
+    const [{ id }] = body.tickets;
+    const log = test.app.get(TicketLogService);
+    const list = log.listLastTogether.bind(log);
+    log.listLastTogether = async (...asked) => {
+      log.listLastTogether = list;
+      await post(`/tickets/${id}/notes`, { note: 'In between' }).expect(201);
+      return list(...asked);
+    };
+    const told = async () => {
+      const { said, entryIds } = await get(`/tickets/${id}/kit-in-words`);
+      return [said.length, entryIds.length];
+    };
+    try {
+      expect(await told()).toEqual([1, 1]);
+    } finally {
+      log.listLastTogether = list;
+    }
+    expect(await told()).toEqual([2, 2]);
   });
 
   it('is answered to whoever holds the pass of such a site', async () => {

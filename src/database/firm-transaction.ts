@@ -179,6 +179,12 @@ export class FirmTransaction {
     return request;
   }
 
+  /** Before anything is read: all that is read in the running transaction is of one moment, not each statement of its own. */
+  async beOfOneMoment(): Promise<void> {
+    const manager = await this.manager();
+    await manager.query('SET TRANSACTION ISOLATION LEVEL REPEATABLE READ');
+  }
+
   /** The manager of the running transaction; outside of `run` there is none. */
   async manager(): Promise<EntityManager> {
     return (await begun(this.running())).manager;

@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { currentLanguage } from '../shared/request-language.js';
 import { SitesService } from '../sites/sites.service.js';
+import { FirmTransaction } from '../database/firm-transaction.js';
 import { TicketLogService } from '../tickets/ticket-log.service.js';
 import { TicketService } from '../tickets/ticket.service.js';
 import { wordsIn } from '../words/index.js';
@@ -16,15 +17,16 @@ export class KitInWordsService {
     private readonly sites: SitesService,
     private readonly tickets: TicketService,
     private readonly log: TicketLogService,
+    private readonly transaction: FirmTransaction,
   ) {}
 
   async kit(ticketId: string): Promise<KitInWordsDto> {
+    await this.transaction.beOfOneMoment();
     const { number, siteId, urgentReason } = await this.tickets.get(ticketId);
     const { id, name, address, zone, safetyNotes, servesEmergencyCalls } =
       await this.sites.get(siteId);
     const site = { id, name, address, zone, safetyNotes, servesEmergencyCalls };
     const kinds = ['report', 'note', 'mending'] as const;
-    // In this order: what comes in between is told, and not yet named.
     const entryIds = await this.log.listLastIdsTogether(ticketId);
     const entries = await this.log.listLastTogether(ticketId, [...kinds], MOST_SAID);
     return {

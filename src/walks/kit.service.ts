@@ -56,7 +56,8 @@ export class KitService {
   }
 
   private async read(ticketId: string) {
-    // Before the evidence: what comes in between is in that, and is not yet named; a page has it twice for a moment, and never not at all.
+    // A page goes by the names: what it entered itself is told once, by the kit that names it or by the page.
+    await this.transaction.beOfOneMoment();
     const entryIds = await this.log.listLastIdsTogether(ticketId);
     const { question: ticket, fingerprint } = await this.location.read(ticketId);
     const { number } = await this.tickets.get(ticketId);
