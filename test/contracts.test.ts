@@ -302,7 +302,11 @@ describe('contracts', () => {
       expect([role, await statusOf(role, `sites/${site}/cover`)]).toEqual([role, cover]);
     }
     const { body: cover } = await agents['technician']!.get(`/api/v1/sites/${site}/cover`);
-    expect(JSON.stringify(cover)).not.toMatch(/fee/i);
+    const { body: priced } = await agents['contract-manager']!.get('/api/v1/contracts');
+    // Keys alone: an id may hold the letters "fee".
+    const feeKeys = /"[^"]*fee[^"]*":/i;
+    expect(JSON.stringify(priced)).toMatch(feeKeys);
+    expect(JSON.stringify(cover)).not.toMatch(feeKeys);
     await agents['dispatcher']!.post('/api/v1/contracts').send(fields).expect(403);
     await agents['contract-manager']!.post('/api/v1/contracts').send(fields).expect(201);
   });
