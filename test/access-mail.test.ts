@@ -159,11 +159,47 @@ describe('invitations, resets and the second step', () => {
       totp = new TOTP({ secret: body.secret });
       await as(person, '/second-step/confirm', { code: '000000' }).expect(422);
       const elsewhere = await signedIn(email);
-      const on = await as(person, '/second-step/confirm', { code: codeNow() }).expect(200);
+      // Tapped twice: one set of codes.
+      const taps = [codeNow(), codeNow()].map((code) =>
+        as(person, '/second-step/confirm', { code }),
+      );
+      const answers = await Promise.all(taps);
+      expect(answers.map(({ status }) => status).sort()).toEqual([200, 409]);
+      const on = answers.find(({ status }) => status === 200)!;
       await elsewhere.http.get('/api/v1/session').expect(401);
       await person.http.get('/api/v1/session').expect(200);
       recoveryCodes = on.body.recoveryCodes;
       expect(new Set(recoveryCodes).size).toBe(10);
+    });
+
+    it('slows down who guesses its first code, 60 at once and one after the other; the right one is taken in time', async () => {
+      const guessed = await test.addPerson('dispatcher');
+      const person = await signedIn(guessed.email);
+      const confirm = (code: string) => as(person, '/second-step/confirm', { code });
+      for (let time = 0; time < 12; time++) await confirm('000000').expect(409);
+      const { body } = await as(person, '/second-step', { password: PASSWORD }).expect(201);
+      const phone = new TOTP({ secret: body.secret });
+      const right = () => phone.generate({ timestamp: test.clock.now().getTime() });
+      const wrong = () => String((Number(right()) + 500_000) % 1_000_000).padStart(6, '0');
+      const answers = await Promise.all(Array.from({ length: 60 }, () => confirm(wrong())));
+      const count = (status: number) => answers.filter((one) => one.status === status).length;
+      expect([count(422), count(429)]).toEqual([3, 57]);
+      for (const { headers, body: told } of answers.filter(({ status }) => status === 429)) {
+        expect(told.type).toBe('urn:lastheard:problem:too-many');
+        expect(headers['retry-after']).toBe(String(told.retryAfterSeconds));
+      }
+      const waited: number[] = [];
+      for (let guess = 0; guess < 5; guess++) {
+        const refused = await confirm(right()).expect(429);
+        waited.push(refused.body.retryAfterSeconds);
+        test.clock.tick(refused.body.retryAfterSeconds / 60);
+        await confirm(wrong()).expect(422);
+      }
+      expect(waited).toEqual([2, 4, 8, 16, 32]);
+      await signedIn(guessed.email);
+      test.clock.tick(64 / 60);
+      await confirm(right()).expect(200);
+      await confirm(right()).expect(409);
     });
 
     it('asks for a code after the right password, takes each once, and a recovery code once', async () => {

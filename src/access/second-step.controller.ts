@@ -30,8 +30,9 @@ export class SecondStepController {
     return this.service.begin(principal, password);
   }
 
-  /** Turns the second step on by a first code. */
+  /** Turns the second step on by a first code. Who guesses it waits longer after each failure. */
   @Post('second-step/confirm')
+  @InParts()
   @HttpCode(200)
   @ApiProblems(409, 422)
   async confirm(

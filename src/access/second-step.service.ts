@@ -41,7 +41,7 @@ export class SecondStepService {
     private readonly clock: Clock,
   ) {}
 
-  /** Makes a secret for the phone; it counts once a code has shown that the phone has it. In parts, as is ending it. */
+  /** Makes a secret for the phone; it counts once a code has shown that the phone has it. In parts, as are the next two. */
   async begin(principal: Principal, password: string): Promise<NewSecondStepDto> {
     const account = await this.accountOf(principal);
     await this.tries.again(account, () => this.refuseWrong(account, password));
@@ -58,25 +58,25 @@ export class SecondStepService {
     return { secret: secret.base32, uri, qrSvg: await toQrCode(uri, { type: 'svg', margin: 4 }) };
   }
 
-  /** Turns it on and ends the person's other sessions; answers with the recovery codes, shown this once. */
+  /**
+   * Turns it on and ends the person's other sessions; answers with the recovery codes, shown this once. Who guesses the code of a
+   * secret that lies there would hold both, and shut the person out.
+   */
   async confirm(principal: Principal, code: string): Promise<string[]> {
-    const account = await this.accounts.get(personIdOf(principal));
-    if (account.totpSecret === null || account.totpConfirmedAt !== null) {
-      throw new ConflictError('Begin a second step first.');
-    }
-    if (!(await this.isCode(account, code))) throw wrongCode();
-    await this.accounts.keep(account.id, { totpConfirmedAt: this.clock.now() });
-    await this.sessions.endOthers(principal);
-    const codes = Array.from({ length: RECOVERY_CODES }, () => this.secrets.create(RECOVERY_BYTES));
-    await this.repository.deleteOfPerson(account.id);
-    await this.repository.insert(
-      codes.map((one) => ({
-        id: idOrNew(undefined),
-        personId: account.id,
-        codeHash: this.secrets.hash(one),
-      })),
+    const known = await this.accountOf(principal);
+    return this.tries.again(known, () =>
+      this.transaction.write(async () => {
+        await this.accounts.lock(known.id);
+        const account = await this.accounts.get(known.id);
+        if (account.totpSecret === null || account.totpConfirmedAt !== null) {
+          throw new ConflictError('Begin a second step first.');
+        }
+        if (!(await this.isCode(account, code))) throw wrongCode();
+        await this.accounts.keep(account.id, { totpConfirmedAt: this.clock.now() });
+        await this.sessions.endOthers(principal);
+        return this.replaceRecoveryCodes(account.id);
+      }),
     );
-    return codes;
   }
 
   /** A wrong code is as much of a guess as a wrong password. */
@@ -136,6 +136,19 @@ export class SecondStepService {
   private async refuseWrong({ passwordHash }: KnownAccount, password: string): Promise<void> {
     if (await this.passwords.verify(passwordHash, password)) return;
     throw new InvalidInputError([{ field: '/password', reason: 'is wrong' }]);
+  }
+
+  private async replaceRecoveryCodes(personId: string): Promise<string[]> {
+    const codes = Array.from({ length: RECOVERY_CODES }, () => this.secrets.create(RECOVERY_BYTES));
+    await this.repository.deleteOfPerson(personId);
+    await this.repository.insert(
+      codes.map((one) => ({
+        id: idOrNew(undefined),
+        personId,
+        codeHash: this.secrets.hash(one),
+      })),
+    );
+    return codes;
   }
 
   private async remove(personId: string): Promise<void> {
