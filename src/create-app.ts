@@ -6,7 +6,7 @@ import type { Logger } from 'pino';
 import { AppModule, type AppSettings } from './app.module.js';
 import { configureApp } from './configure-app.js';
 import { createJsonLog, toNestLogger } from './observability/json-log.js';
-import { answerClientError, answerFrameworkError } from './refuse-malformed.js';
+import { answerClientError, answerFrameworkError, pathOf } from './refuse-malformed.js';
 
 const HEADERS_TIMEOUT_MS = 10_000;
 const REQUEST_TIMEOUT_MS = 30_000;
@@ -42,6 +42,7 @@ export function createAdapter({
     },
     clientErrorHandler: answerClientError,
     frameworkErrors: answerFrameworkError,
+    rewriteUrl: pathOf,
     keepAliveTimeout: KEEP_ALIVE_TIMEOUT_MS,
   });
 }

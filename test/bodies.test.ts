@@ -32,6 +32,7 @@ describe('what is sent', () => {
     status: number,
   ): void {
     expect(headers['content-type']).toContain('application/problem+json');
+    expect([headers['cache-control'], headers['content-language']]).toEqual(['no-store', 'en']);
     expect(headers['x-request-id']).toMatch(/^[0-9a-f-]{36}$/);
     expect(headers['x-content-type-options']).toBe('nosniff');
     expect(headers['content-security-policy']).toContain("default-src 'none'");
@@ -190,6 +191,17 @@ describe('what is sent', () => {
       ['no word of HTTP', 'HELO there\r\n\r\n', 400],
       ['a method that nobody knows', 'BREW /api/v1/sites HTTP/1.1\r\nHost: x\r\n\r\n', 400],
       ['no host', 'GET /api/v1/sites HTTP/1.1\r\n\r\n', 400],
+      ['no host for a page', 'GET /sign-in HTTP/1.1\r\n\r\n', 400],
+      ['NUL for a page', 'GET /desk/tickets?site=%00 HTTP/1.1\r\nHost: x\r\n\r\n', 422],
+      ['NUL for the first page', 'GET /?x=%00 HTTP/1.1\r\nHost: x\r\n\r\n', 422],
+      ['NUL for the page of the document', 'GET /api/docs?x=%00 HTTP/1.1\r\nHost: x\r\n\r\n', 422],
+      ['no address', 'GET * HTTP/1.1\r\nHost: x\r\n\r\n', 404],
+      ['no address but options', 'OPTIONS * HTTP/1.1\r\nHost: x\r\n\r\n', 404],
+      [
+        'an expectation that nobody meets',
+        'POST /api/v1/session HTTP/1.1\r\nHost: x\r\nExpect: tea\r\nContent-Length: 2\r\n\r\n{}',
+        417,
+      ],
       ['NUL in a header', 'GET /health/live HTTP/1.1\r\nHost: x\r\nUser-Agent: a\0b\r\n\r\n', 400],
       [
         'a length that is none',
@@ -218,6 +230,44 @@ describe('what is sent', () => {
       ],
     ])('with %s is a problem like any other', async (_, text, status) => {
       expectProblem(await raw(text), status);
+    });
+
+    it.each([
+      '/api/v1/%6c',
+      '/%61pi/v1/nothing',
+      '/api/%76%31/nothing',
+      '/api/v1%2fsites',
+      '/API/v1/sites',
+      '//api/v1/sites',
+      '/api/v1',
+      '/api/docs/nothing',
+      '/%2e%2e/x',
+      '/../x',
+      '/nothing',
+      '/assets/nothing.js',
+      '/assets/..%2f..%2fpackage.json',
+      '/health/nothing',
+      'http://x/api/v1/nothing',
+    ])('to %s, where nothing is, is one that no cache keeps', async (address) => {
+      expectProblem(await raw(`GET ${address} HTTP/1.1\r\nHost: x\r\n\r\n`), 404);
+    });
+
+    it('that a browser shows is told in words, and kept in no cache either', async () => {
+      for (const address of ['/nothing', '/%2e%2e/x']) {
+        const answer = await test.browser().get(address).set('accept', 'text/html').expect(404);
+        expect(answer.text).toContain('<!doctype html>');
+        expect(answer.headers['cache-control']).toBe('no-store');
+      }
+    });
+
+    it('is refused with words in the language asked for, whoever refuses it', async () => {
+      const headers = 'Host: x\r\nAccept-Language: fr\r\n';
+      for (const address of ['/api/v1/sites/%zz', '/nothing']) {
+        const answer = await raw(`GET ${address} HTTP/1.1\r\n${headers}\r\n`);
+        expect([address, answer.headers['content-language']]).toEqual([address, 'en, fr']);
+        expect(answer.headers['vary']).toBe('Accept-Language');
+        expect(answer.body).toHaveProperty('words');
+      }
     });
 
     it('may still be an ordinary one', async () => {

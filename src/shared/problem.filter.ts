@@ -17,8 +17,8 @@ import {
   InvalidInputError,
 } from './domain-error.js';
 import { OncePerPeriod } from './once-per-period.js';
-import { chooseLanguage } from '../words/index.js';
-import { type Problem, PROBLEM_TYPE, problemIn, requestProblem, toProblem } from './problem.js';
+import { type Problem, requestProblem, toProblem } from './problem.js';
+import { sendProblem } from './send-problem.js';
 
 const KINDS: Record<DomainErrorKind, { status: number; title: string }> = {
   unauthenticated: { status: 401, title: 'Who are you?' },
@@ -55,12 +55,7 @@ export class ProblemFilter implements ExceptionFilter {
     const problem = passing === undefined ? this.describe(error, request) : this.away(passing);
     const retryAfter = passing ?? (isToComeAgain(error) ? error : undefined);
     if (retryAfter) void reply.header('retry-after', retryAfter.retryAfterSeconds);
-    const language = chooseLanguage(request.headers['accept-language']);
-    void reply
-      .header('content-language', language === 'en' ? 'en' : `en, ${language}`)
-      .status(problem.status)
-      .type(PROBLEM_TYPE)
-      .send(problemIn(language, problem));
+    sendProblem(request, reply, problem);
   }
 
   private describe(thrown: unknown, request: FastifyRequest): Problem {

@@ -28,6 +28,7 @@ const NOT_UNDERSTOOD: Readonly<Record<number, string>> = {
   408: 'The request did not arrive whole in time.',
   414: 'The address is too long.',
   415: 'Bodies are application/json here, and text/csv where a sheet is taken.',
+  417: 'No expectation is met here but 100-continue.',
   431: 'The headers are too large.',
 };
 
