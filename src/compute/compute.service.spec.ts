@@ -36,6 +36,29 @@ describe('the pool', () => {
     }
   });
 
+  it('leaves nothing in a thread that a task left to a later turn', async () => {
+    const left = `(fails) => {
+      const turns = (globalThis.turns ??= { asked: 0, had: 0 });
+      const told = { answer: { ...turns } };
+      turns.asked += 2;
+      process.nextTick(() => process.nextTick(() => turns.had++));
+      setImmediate(() => turns.had++);
+      if (fails) throw new TypeError('left behind');
+      return told;
+    }`;
+    const file = new URL(`data:text/javascript,export default ${encodeURIComponent(left)}`);
+    const compute = new ComputeService();
+    try {
+      const ask = (fails: boolean) => compute.run({ file, errors: {}, isSlow: true }, fails);
+      for (let time = 0; time < 5; time++) {
+        expect(await ask(false)).toEqual({ asked: time * 4, had: time * 4 });
+        await expect(ask(true)).rejects.toThrow('left behind');
+      }
+    } finally {
+      await compute.onApplicationShutdown();
+    }
+  });
+
   it('begins a job after what requests wait for by then, whether that is answered or not, and not after who comes later', async () => {
     const begun: { end: (fails?: boolean) => void }[] = [];
     const run = jest.spyOn(Piscina.prototype, 'run').mockImplementation(
