@@ -1,6 +1,8 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { extractText } from 'unpdf';
 
+import { jobPaper } from '#app/job-sheets/job-paper.js';
+
 import { drawSite, row } from './support/draw-site.js';
 import { buildTestApp, type TestApp, type TestPerson } from './support/test-app.js';
 
@@ -140,6 +142,49 @@ describe('the job sheet of a visit', () => {
       .get(`/api/v1/visits/${visit}/job-sheet/paper?language=xx`)
       .expect(422);
     expect(body.errors[0].field).toBe('language');
+  });
+
+  it('has fifty pieces of a ticket’s trunks at most, what is silent before others, and says how much it leaves out', async () => {
+    const { body } = await technician.http.get(`/api/v1/visits/${visit}/job-sheet`).expect(200);
+    const [ticket] = body.tickets;
+    const trunkOf = (trunk: string, rooms: number, silent: number, lookAt: string | null) => ({
+      trunk,
+      nodes: Array.from({ length: rooms }, (_, i) => ({
+        node: `${trunk}${i + 1}`,
+        fedFrom: i === 0 ? null : `${trunk}${i}`,
+        isStation: true,
+        words: `Room ${i + 1}`,
+        cableMetres: 8,
+      })),
+      marks: [
+        { node: `${trunk}1`, outcome: 'works' },
+        { node: `${trunk}${silent}`, outcome: 'fails' },
+      ],
+      lookAt,
+    });
+    const trunks = [trunkOf('C', 1_600, 1_575, null), trunkOf('D', 35, 2, 'D34')];
+    const job = {
+      ...body,
+      madeAt: new Date(body.madeAt),
+      tickets: [{ ...ticket, trunks, furtherSaid: 1 }],
+    };
+    const pdf = await extractText(jobPaper(job, 'en'), { mergePages: true });
+    const text = pdf.text.replaceAll(/\s+/g, ' ');
+    // 54 and 2 pieces; the last ones but one of trunk C, where nobody said anything, are left out.
+    for (const drawn of [
+      'Room 1 (C1), heard',
+      'Room 1410 (C1410)',
+      'goes on from C1560',
+      'Room 1575 (C1575), silent',
+      'Room 2 (D2), silent',
+      'Room 34 (D34): look before it first',
+      '160 more rooms and joints are not drawn here; the ticket shows them all.',
+      'One more thing was said, and stands at the ticket alone.',
+    ])
+      expect(text).toContain(drawn);
+    for (const left of ['Room 1411 (C1411)', 'Room 1560 (C1560)', 'Room 1600 (C1600)'])
+      expect(text).not.toContain(left);
+    expect(await paperOf(visit)).not.toMatch(/not drawn|at the ticket alone/);
   });
 
   it('does without a place where nothing was said, and names sites in Devanagari', async () => {

@@ -17,6 +17,9 @@ const SPACING: Spacing = {
 
 /** A longer trunk is drawn in pieces, one below the other. */
 const NODES_A_PIECE = 30;
+
+/** Of a ticket; more would be a book. */
+const PIECES_DRAWN = 50;
 const INK = { line: '#1b1b1b', look: '#a32100' };
 
 /** A job sheet as a PDF, to be taken along where there is no signal. */
@@ -50,7 +53,8 @@ function addTicket(sheet: PdfSheet, ticket: JobTicketDto, words: JobWords): void
   sheet.list(ticket.places);
   sheet.paragraph(headings.said, { faint: true });
   sheet.list(ticket.said);
-  for (const trunk of ticket.trunks) addTrunk(sheet, trunk, words);
+  if (ticket.furtherSaid > 0) sheet.paragraph(words.furtherSaid(ticket.furtherSaid));
+  addTrunks(sheet, ticket.trunks, words);
   if (ticket.plan.length > 0) {
     sheet.paragraph(headings.plan, { faint: true });
     for (const line of ticket.plan) {
@@ -69,20 +73,50 @@ function addTicket(sheet: PdfSheet, ticket: JobTicketDto, words: JobWords): void
   }
 }
 
-function addTrunk(sheet: PdfSheet, drawn: JobTrunkDto, words: JobWords): void {
-  sheet.paragraph(words.trunk(drawn.trunk), { faint: true });
-  const pieces = Math.ceil(drawn.nodes.length / NODES_A_PIECE);
-  for (let piece = 0; piece < pieces; piece++) {
-    const nodes = drawn.nodes.slice(piece * NODES_A_PIECE, (piece + 1) * NODES_A_PIECE);
-    const here = new Set(nodes.map(({ node }) => node));
-    // What feeds the first ones of a further piece stands above.
-    const own = nodes.map((one) => ({
-      ...one,
-      fedFrom: one.fedFrom !== null && here.has(one.fedFrom) ? one.fedFrom : null,
-    }));
-    const beginsAt = piece === 0 ? words.headEnd : words.goesOn(nodes[0]?.fedFrom ?? null);
-    drawPiece(sheet, { ...drawn, nodes: own }, beginsAt, words);
+interface Piece {
+  drawn: JobTrunkDto;
+  /** From 0 along the trunk. */
+  index: number;
+  nodes: JobTrunkDto['nodes'];
+  /** Lower is drawn before others: where to look first, then where something is silent or weak. */
+  weight: number;
+}
+
+function addTrunks(sheet: PdfSheet, trunks: readonly JobTrunkDto[], words: JobWords): void {
+  const pieces = trunks.flatMap(piecesOf);
+  const byWeight = pieces.toSorted((one, other) => one.weight - other.weight);
+  const first = new Set(byWeight.slice(0, PIECES_DRAWN));
+  let trunk: JobTrunkDto | undefined;
+  for (const piece of pieces.filter((one) => first.has(one))) {
+    if (piece.drawn !== trunk) sheet.paragraph(words.trunk(piece.drawn.trunk), { faint: true });
+    trunk = piece.drawn;
+    addPiece(sheet, piece, words);
   }
+  const left = pieces.filter((one) => !first.has(one)).flatMap(({ nodes }) => nodes);
+  if (left.length > 0) sheet.paragraph(words.notDrawn(left.length));
+}
+
+function piecesOf(drawn: JobTrunkDto): Piece[] {
+  const bad = new Set(
+    drawn.marks.filter(({ outcome }) => outcome !== 'works').map(({ node }) => node),
+  );
+  return Array.from({ length: Math.ceil(drawn.nodes.length / NODES_A_PIECE) }, (_, index) => {
+    const nodes = drawn.nodes.slice(index * NODES_A_PIECE, (index + 1) * NODES_A_PIECE);
+    const isLooked = nodes.some(({ node }) => node === drawn.lookAt);
+    const isBad = nodes.some(({ node }) => bad.has(node));
+    return { drawn, index, nodes, weight: isLooked ? 0 : isBad ? 1 : 2 };
+  });
+}
+
+function addPiece(sheet: PdfSheet, { drawn, index, nodes }: Piece, words: JobWords): void {
+  const here = new Set(nodes.map(({ node }) => node));
+  // What feeds the first ones of a further piece stands above.
+  const own = nodes.map((one) => ({
+    ...one,
+    fedFrom: one.fedFrom !== null && here.has(one.fedFrom) ? one.fedFrom : null,
+  }));
+  const beginsAt = index === 0 ? words.headEnd : words.goesOn(nodes[0]?.fedFrom ?? null);
+  drawPiece(sheet, { ...drawn, nodes: own }, beginsAt, words);
 }
 
 function drawPiece(sheet: PdfSheet, drawn: JobTrunkDto, beginsAt: string, words: JobWords): void {

@@ -41,8 +41,11 @@ export class JobTicketDto {
   id!: string;
   number!: number;
 
-  /** What was said, with who said it. */
+  /** What was said last of each room and function, with who said it: at most 200, what is silent and the latest before all else. */
   said!: string[];
+
+  /** So much more was said, and stands at the ticket. */
+  furtherSaid!: number;
 
   /** Where to go first, and why; null where the evidence contradicts itself altogether. */
   first!: string | null;

@@ -1,4 +1,5 @@
 import type { LocationDto } from '../locating/location.dto.js';
+import type { Outcome } from '../plan/error-rates.js';
 import type { AsBuilt } from '../sites/as-built.js';
 import { nameNodesOf } from '../sites/drawing.js';
 import type { SiteDto } from '../sites/site.dto.js';
@@ -11,6 +12,7 @@ import type { JobSheetFacts, JobObservation } from './job-sheet-facts.repository
 
 const PLACES_TOLD = 3;
 const CHECKS_TOLD = 4;
+const SAID_TOLD = 200;
 
 export interface JobSheetQuestion {
   visit: VisitDto;
@@ -66,9 +68,10 @@ function ticketOf(
   return {
     id,
     number,
-    said: said.map(({ trunk, node, function: name, outcome, saidBy }) =>
+    said: mostTelling(said).map(({ trunk, node, function: name, outcome, saidBy }) =>
       words.said({ room: nameNode(trunk, node), function: name, outcome, saidBy }),
     ),
+    furtherSaid: Math.max(0, said.length - SAID_TOLD),
     ...foundOf(located),
     ...plannedOf(walk === null ? null : (JSON.parse(walk) as WalkDto), van),
     trunks: asBuilt.trunks
@@ -105,13 +108,27 @@ function plannedOf(walk: WalkDto | null, van: JobSheetQuestion['van']): Planned 
 /** Of several functions at a node what fails is drawn, else what is weak. */
 const WORST_FIRST = ['fails', 'weak', 'works'] as const;
 
+/** Where there is too much to list: what is silent before what is weak and what is heard, and of each the latest. As they came. */
+function mostTelling(said: readonly JobObservation[]): readonly JobObservation[] {
+  if (said.length <= SAID_TOLD) return said;
+  const latestFirst = said.toReversed();
+  const ordered = WORST_FIRST.flatMap((outcome) =>
+    latestFirst.filter((one) => one.outcome === outcome),
+  );
+  const told = new Set(ordered.slice(0, SAID_TOLD));
+  return said.filter((one) => told.has(one));
+}
+
 function trunkOf(
   { trunk, nodes }: AsBuilt['trunks'][number],
   said: readonly JobObservation[],
   nameNode: (trunk: string, node: string) => string,
   lookAt: LocationDto['places'][number]['place'] | null,
 ): JobTrunkDto {
-  const own = said.filter((one) => one.trunk === trunk);
+  const heardAt = new Map<string, Set<Outcome>>();
+  for (const { trunk: where, node, outcome } of said) {
+    if (where === trunk) heardAt.set(node, (heardAt.get(node) ?? new Set()).add(outcome));
+  }
   return {
     trunk,
     nodes: nodes.map(({ node, fedFrom, kind, cableMetres }) => ({
@@ -122,8 +139,7 @@ function trunkOf(
       cableMetres,
     })),
     marks: nodes.flatMap(({ node }) => {
-      const heard = own.filter((one) => one.node === node).map(({ outcome }) => outcome);
-      const outcome = WORST_FIRST.find((one) => heard.includes(one));
+      const outcome = WORST_FIRST.find((one) => heardAt.get(node)?.has(one));
       return outcome === undefined ? [] : { node, outcome };
     }),
     lookAt:

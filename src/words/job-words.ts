@@ -19,11 +19,15 @@ export interface JobWords {
     Record<'safety' | 'said' | 'plan' | 'checks' | 'parts' | 'lastVisits', string>
   >;
   ticket: (number: number) => string;
+  /** Of what was said so much is not listed. */
+  furtherSaid: (count: number) => string;
   noPlace: string;
   trunk: (trunk: string) => string;
   headEnd: string;
   /** A piece of a trunk whose beginning stands above. */
   goesOn: (node: string | null) => string;
+  /** So many nodes are not drawn. */
+  notDrawn: (nodes: number) => string;
   node: (name: string, code: string, outcome: Outcome | null, isLooked: boolean) => string;
   metres: (metres: number) => string;
   part: (part: JobPartFacts) => string;

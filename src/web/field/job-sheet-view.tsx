@@ -51,6 +51,7 @@ function JobTicket({ ticket }: { ticket: TicketOfJob }) {
       <Lines of={ticket.places} />
       <h3>{headings.said}</h3>
       <Lines of={ticket.said} />
+      {ticket.furtherSaid > 0 && <p>{JOB_WORDS.furtherSaid(ticket.furtherSaid)}</p>}
       {ticket.trunks.map((trunk) => (
         <JobTrunk key={trunk.trunk} trunk={trunk} />
       ))}

@@ -23,10 +23,14 @@ export const EN_JOB: JobWords = {
     lastVisits: 'Visits before',
   },
   ticket: (number) => `Ticket ${number}`,
+  furtherSaid: (count) =>
+    `${formats.plural(count, { one: 'One more thing was said, and stands', other: '# more things were said, and stand' })} at the ticket alone.`,
   noPlace: 'What was said contradicts itself: ask again who heard what.',
   trunk: (trunk) => `Trunk ${trunk}, from the head-end on`,
   headEnd: 'head-end',
   goesOn: (node) => (node === null ? 'goes on' : `goes on from ${node}`),
+  notDrawn: (nodes) =>
+    `${formats.plural(nodes, { one: 'One more room or joint is', other: '# more rooms and joints are' })} not drawn here; the ticket shows them all.`,
   node: (name, code, outcome, isLooked) => {
     const said = outcome === null ? '' : `, ${MARKS[outcome]}`;
     const named = name.includes(code) ? name : `${name} (${code})`;

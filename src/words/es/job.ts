@@ -23,10 +23,14 @@ export const ES_JOB: JobWords = {
     lastVisits: 'Visitas anteriores',
   },
   ticket: (number) => `Aviso ${number}`,
+  furtherSaid: (count) =>
+    `${formats.plural(count, { one: 'Se dijo una cosa más, que está', other: 'Se dijeron # cosas más, que están' })} solo en el aviso.`,
   noPlace: 'Lo que se dijo se contradice: pregunte otra vez quién oyó qué.',
   trunk: (trunk) => `Línea ${trunk}, desde la central`,
   headEnd: 'central',
   goesOn: (node) => (node === null ? 'continúa' : `continúa desde ${node}`),
+  notDrawn: (nodes) =>
+    `${formats.plural(nodes, { one: 'Una sala o conexión más no está dibujada', other: '# salas y conexiones más no están dibujadas' })} aquí; el aviso lo muestra todo.`,
   node: (name, code, outcome, isLooked) => {
     const said = outcome === null ? '' : `, ${MARKS[outcome]}`;
     const named = name.includes(code) ? name : `${name} (${code})`;

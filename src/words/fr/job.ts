@@ -23,10 +23,14 @@ export const FR_JOB: JobWords = {
     lastVisits: 'Visites précédentes',
   },
   ticket: (number) => `Dossier ${number}`,
+  furtherSaid: (count) =>
+    `${formats.plural(count, { one: '# chose de plus a été dite, qui ne se trouve', other: '# choses de plus ont été dites, qui ne se trouvent' })} que dans le dossier.`,
   noPlace: 'Ce qui a été dit se contredit : redemandez qui a entendu quoi.',
   trunk: (trunk) => `Ligne ${trunk}, à partir de la centrale`,
   headEnd: 'centrale',
   goesOn: (node) => (node === null ? 'suite' : `suite à partir de ${node}`),
+  notDrawn: (nodes) =>
+    `${formats.plural(nodes, { one: '# salle ou jonction de plus n’est pas dessinée', other: '# salles et jonctions de plus ne sont pas dessinées' })} ici ; le dossier montre tout.`,
   node: (name, code, outcome, isLooked) => {
     const said = outcome === null ? '' : `, ${MARKS[outcome]}`;
     const named = name.includes(code) ? name : `${name} (${code})`;

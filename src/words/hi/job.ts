@@ -21,10 +21,14 @@ export const HI_JOB: JobWords = {
     lastVisits: 'पहले की विज़िट',
   },
   ticket: (number) => `टिकट ${number}`,
+  furtherSaid: (count) =>
+    `${formats.plural(count, { one: '# बात और बताई गई, जो', other: '# बातें और बताई गईं, जो' })} केवल टिकट में है।`,
   noPlace: 'जो बताया गया, उसमें विरोध है: फिर पूछें कि किसने क्या सुना।',
   trunk: (trunk) => `लाइन ${trunk}, मुख्य यूनिट से आगे`,
   headEnd: 'मुख्य यूनिट',
   goesOn: (node) => (node === null ? 'आगे जारी' : `${node} से आगे जारी`),
+  notDrawn: (nodes) =>
+    `${formats.plural(nodes, { one: '# और कमरा या जोड़ यहाँ नहीं बना है', other: '# और कमरे और जोड़ यहाँ नहीं बने हैं' })}; टिकट में सब दिखता है।`,
   node: (name, code, outcome, isLooked) => {
     const said = outcome === null ? '' : `, ${MARKS[outcome]}`;
     const named = name.includes(code) ? name : `${name} (${code})`;
