@@ -83,7 +83,8 @@ describe('a server that is killed in the middle of requests', () => {
 
   it('loses no acknowledged report, keeps no half one, and takes the rest when sent again', async () => {
     let http = await startServer();
-    for (let round = 0; round < ROUNDS; round++) {
+    // Where the machine is busy all may be answered by the time of the kill: such a round shows nothing, and another is made.
+    for (let cut = 0; cut < ROUNDS;) {
       const siteId = await drawSite({ http }, [row('A', 3)]);
       const reports = Array.from({ length: REPORTS }, (_, index) => ({
         id: uuidv7(),
@@ -111,7 +112,7 @@ describe('a server that is killed in the middle of requests', () => {
       );
       await killed;
       expect(acknowledged.size).toBeGreaterThanOrEqual(REPORTS / 3);
-      expect(acknowledged.size).toBeLessThan(REPORTS);
+      if (acknowledged.size < REPORTS) cut++;
 
       http = await startServer();
       const { body: list } = await http.get(`/api/v1/tickets?site=${siteId}`).expect(200);
