@@ -36,17 +36,25 @@ describeOnLinux('the built-in database that dies', () => {
   const complaints = () =>
     main.out.split('\n').filter((line) => /"level":"(error|fatal)"/.test(line));
 
+  /** That the server which was that process was started again. */
+  const isThereAgain = (pid: number) =>
+    main.out.split(`(process ${pid}) is gone`)[1]?.includes('is there again') === true;
+
   it('is started again; until then answers are 503, and the log has one line of it', async () => {
     await ready().expect(200);
-    const pid = serverPid(directory);
-    process.kill(pid, 'SIGKILL');
-    let last = await ready();
-    const refused: (typeof last)[] = [];
-    while (last.status !== 200 || refused.length === 0) {
-      const answers = await Promise.all(Array.from({ length: ASKED_AT_ONCE }, () => ready()));
-      refused.push(...answers.filter(({ status }) => status !== 200));
-      last = answers.at(-1)!;
-    }
+    const refused: supertest.Response[] = [];
+    let pid: number;
+    // Where the machine is busy it may be back before anybody asked: then it dies once more.
+    do {
+      pid = serverPid(directory);
+      process.kill(pid, 'SIGKILL');
+      let isBack = false;
+      while (!isBack) {
+        const answers = await Promise.all(Array.from({ length: ASKED_AT_ONCE }, () => ready()));
+        refused.push(...answers.filter(({ status }) => status !== 200));
+        isBack = answers.at(-1)!.status === 200 && isThereAgain(pid);
+      }
+    } while (refused.length === 0);
     for (const { status, headers, body } of refused) {
       expect({ status, body }).toMatchObject({
         status: 503,
