@@ -150,6 +150,14 @@ describe('invitations, resets and the second step', () => {
 
     const codeNow = () => totp.generate({ timestamp: test.clock.now().getTime() });
 
+    /** Of seven digits that are all the same, one is the code of no step near now. */
+    const wrongCode = () => {
+      const near = [-2, -1, 0, 1, 2].map((steps) =>
+        totp.generate({ timestamp: test.clock.now().getTime() + steps * 30_000 }),
+      );
+      return [...'0123456'].map((digit) => digit.repeat(6)).find((code) => !near.includes(code))!;
+    };
+
     it('is turned on by a first code', async () => {
       ({ email } = await test.addPerson('dispatcher'));
       const person = await signedIn(email);
@@ -157,7 +165,7 @@ describe('invitations, resets and the second step', () => {
       const { body } = await as(person, '/second-step', { password: PASSWORD }).expect(201);
       expect(body.uri).toContain(`otpauth://totp/Lastheard:${encodeURIComponent(email)}`);
       totp = new TOTP({ secret: body.secret });
-      await as(person, '/second-step/confirm', { code: '000000' }).expect(422);
+      await as(person, '/second-step/confirm', { code: wrongCode() }).expect(422);
       const elsewhere = await signedIn(email);
       // Tapped twice: one set of codes.
       const taps = [codeNow(), codeNow()].map((code) =>
@@ -236,7 +244,7 @@ describe('invitations, resets and the second step', () => {
       const { body } = await signIn(http, email, PASSWORD, codeNow()).expect(200);
       const person = { http, csrf: body.csrfToken as string };
       const end = (code: string) => as(person, '/second-step/end', { password: PASSWORD, code });
-      await end('000000').expect(422);
+      await end(wrongCode()).expect(422);
       const elsewhere = await signIn(test.browser(), email, PASSWORD, recoveryCodes[2]).expect(200);
       const cookie = elsewhere.headers['set-cookie']![0]!;
       await end(recoveryCodes[1]!).expect(204);
