@@ -48,7 +48,9 @@ describe('atSite', () => {
     expect(atSite('2026-12-31T19:00:00Z', 'Asia/Tokyo', new Date('2026-06-01'))).toBe(
       '1 Jan 2027, 04:00',
     );
-    expect(shortDay('2027-01-04', 'en-GB', now)).toBe('Mon 4 Jan 2027');
+    // Of a day it is the reader's own year, wherever that is.
+    const evening = new Date(2026, 11, 31, 20);
+    expect(shortDay('2027-01-04', 'en-GB', evening)).toBe('Mon 4 Jan 2027');
     expect(longDay('2026-03-09')).toBe('Mon 9 Mar 2026');
   });
 });
