@@ -248,6 +248,53 @@ describe('locate, on arbitrary drawings and evidence', () => {
     expect(answered).toBeGreaterThan(RUNS.numRuns / 2);
   });
 
+  it('with readings of a trunk in a row answers as with a branch that cannot fail, where it looks for the nearest short', () => {
+    const rows = requests
+      .map(({ unmentioned: _, ...request }) => ({
+        ...request,
+        trunks: request.trunks.map((trunk) => ({
+          ...trunk,
+          nodes: trunk.nodes.map(({ cableMetres, ...node }) => ({
+            ...node,
+            fedFrom: undefined,
+            cableMetres: 20 + (cableMetres % 100),
+          })),
+        })),
+      }))
+      .chain((request) =>
+        readingsOf(request.trunks).map((evidence) => ({ ...request, ...evidence })),
+      );
+    const cannotFail = { cableMetres: 0, exposureDays: 0, fedFrom: null };
+    let answered = 0;
+    fc.assert(
+      fc.property(rows, (request) => {
+        const trunks = request.trunks.map((trunk) => ({
+          ...trunk,
+          nodes: [
+            ...trunk.nodes,
+            { id: `${trunk.id} beside`, kind: 'junction-box' as const, ...cannotFail },
+          ],
+        }));
+        const answerTo = (asked: object) => {
+          try {
+            return named(locate(asked));
+          } catch (error) {
+            if (!(error instanceof InvalidLocateRequest)) throw error;
+            return {};
+          }
+        };
+        const inRow = answerTo(request);
+        const beside = answerTo({ ...request, trunks });
+        for (const [name, value] of Object.entries(inRow))
+          expect(Math.abs((beside[name] ?? 0) - value)).toBeLessThan(1e-9);
+        if (request.readings.some(({ kind }) => kind === 'loop-ohms') && 'logEvidence' in inRow)
+          answered++;
+      }),
+      RUNS,
+    );
+    expect(answered).toBeGreaterThan(RUNS.numRuns / 4);
+  });
+
   it('does not depend on the order of readings, not even in the last digit', () => {
     const read = requests.chain((request) =>
       readingsOf(request.trunks).map((evidence) => ({ ...request, ...evidence })),

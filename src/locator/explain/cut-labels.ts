@@ -170,7 +170,8 @@ export class CutLabels {
     if (known) return known;
     const moves = this.model.effects.does.map((effect) => spanMoves(set, effect));
     const labels = set.labels.length;
-    const shape = { labels, links: moves, seen: new Uint8Array(labels), loopCores: 0 };
+    const none = new Uint8Array(labels);
+    const shape = { labels, links: moves, seen: none, unseen: none };
     const component = { moves, shape };
     const made = { labels, junctionOut: component, cable: component, junctionIn: component };
     this.spanMoves.set(set, made);

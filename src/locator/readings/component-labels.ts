@@ -1,6 +1,11 @@
-import type { CoreSet } from '../../plan/cores.js';
 import type { EffectClasses } from '../sweep/effect-classes.js';
-import { coresSeen, labelsAbove, leavesLabels, type LabelledComponent } from './label.js';
+import {
+  coresSeen,
+  labelsAbove,
+  leavesLabels,
+  type LabelledComponent,
+  type LabelledLoop,
+} from './label.js';
 import type { ComponentLabels, LabelShape } from './label-shape.js';
 import type { LabelSpace, Moves } from './label-space.js';
 
@@ -26,8 +31,7 @@ export class ComponentLabelsMaker {
   constructor(
     private readonly classes: EffectClasses,
     private readonly stretches: number,
-    /** Of the loops that were read. */
-    private readonly cores: readonly CoreSet[],
+    private readonly loops: readonly LabelledLoop[],
   ) {}
 
   /** Fills up `space` with what the component's faults make of its labels; null where they leave all as they are. */
@@ -97,12 +101,12 @@ export class ComponentLabelsMaker {
     count: number,
     templates: readonly (Template | null)[],
   ): LabelShape {
-    const loops = this.cores.map((core) => ({ core }));
-    const seen = Uint8Array.from(labels, (label) => coresSeen(this.stretches, label, loops));
+    const cores = labels.map((label) => coresSeen(this.stretches, label, this.loops));
+    const seen = Uint8Array.from(cores, (one) => one.seen);
+    const unseen = Uint8Array.from(cores, (one) => one.unseen);
     const links = templates.map((template) => template?.moves ?? null);
-    const key = [count, seen.join(), ...links.map(linksKey)].join(';');
-    const loopCores = this.cores.reduce((set, core) => set | core, 0);
-    const known = this.shapes.get(key) ?? { labels: count, links, seen, loopCores };
+    const key = [count, seen.join(), unseen.join(), ...links.map(linksKey)].join(';');
+    const known = this.shapes.get(key) ?? { labels: count, links, seen, unseen };
     this.shapes.set(key, known);
     return known;
   }

@@ -1,6 +1,6 @@
 import type { CoreSet } from '../../plan/cores.js';
 import { MAX_LABEL_PAIRS } from '../request/limits.js';
-import { coresSeen, joinLabels, type Label } from './label.js';
+import { coresSeen, joinLabels, type Label, type LabelledLoop } from './label.js';
 import { LabelSpace, tooManyReadings } from './label-space.js';
 
 /** Products of the labels of two branches: left and right make out. */
@@ -25,7 +25,7 @@ export interface LabelJoin {
  */
 export function joinSpaces(
   stretches: number,
-  loops: readonly { core: CoreSet }[],
+  loops: readonly LabelledLoop[],
   spaces: readonly LabelSpace[],
 ): { joins: LabelJoin[]; joined: LabelSpace } {
   const joins: LabelJoin[] = [];
@@ -49,13 +49,13 @@ function emptySpace(dimensions: number): LabelSpace {
 
 function pairUp(
   stretches: number,
-  loops: readonly { core: CoreSet }[],
+  loops: readonly LabelledLoop[],
   left: LabelSpace,
   right: LabelSpace,
   out: LabelSpace,
 ): Map<number, Pairs> {
   if (left.labels.length * right.labels.length > MAX_LABEL_PAIRS) throw tooManyReadings();
-  const seen = (label: Label) => coresSeen(stretches, label, loops);
+  const seen = (label: Label) => coresSeen(stretches, label, loops).seen;
   const lists = new Map<number, [number, number, number][]>();
   left.labels.forEach((a, l) =>
     right.labels.forEach((b, r) => {

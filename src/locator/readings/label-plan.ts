@@ -8,6 +8,7 @@ import type { ComponentLabels } from './label-shape.js';
 import {
   type Label,
   type LabelledComponent,
+  type LabelledLoop,
   NONE,
   type LabelOutcome,
   regroup,
@@ -63,8 +64,7 @@ export interface LabelledTrunk {
   readonly station: readonly (StationChances | null)[];
 }
 
-interface LoopOrder {
-  readonly core: CoreSet;
+interface LoopOrder extends LabelledLoop {
   readonly order: ShortOrder;
 }
 
@@ -98,12 +98,16 @@ class Planner {
     private readonly trunk: LabelledTrunk,
     private readonly readings: TrunkReadings,
   ) {
+    const isInRow = [trunk.tree.first, ...trunk.tree.children].every(({ length }) => length <= 1);
     this.loops = readings.loops.map(({ core, excessOf }) => {
       const canShort = (n: number, part: number) => canShortHere(trunk, core, n, part);
-      return { core, order: shortOrder(trunk.tree, canShort, excessOf) };
+      return { core, isInRow, order: shortOrder(trunk.tree, canShort, excessOf) };
     });
-    const cores = readings.loops.map(({ core }) => core);
-    this.components = new ComponentLabelsMaker(trunk.effects, readings.stretches.length, cores);
+    this.components = new ComponentLabelsMaker(
+      trunk.effects,
+      readings.stretches.length,
+      this.loops,
+    );
   }
 
   node(n: number, below: readonly LabelSpace[], space: LabelSpace): NodeLabels {
@@ -145,9 +149,10 @@ class Planner {
   private labelled(n: number, part: number): LabelledComponent {
     return {
       asked: this.readings.stretches.map(({ spans, cores }) => (spans.has(n) ? cores : 0)),
-      loops: this.loops.map(({ core, order }) => {
+      loops: this.loops.map(({ core, isInRow, order }) => {
         const rank = order.rank[n * PARTS + part] ?? -1;
         const excess = order.excess[n * PARTS + part] ?? 0;
+        if (isInRow) return { core, group: null, excess };
         return { core, group: rank < 0 ? 0 : order.groupOf(n, rank), excess };
       }),
     };
@@ -166,7 +171,10 @@ class Planner {
 
   private pastNode(n: number, label: Label): LabelOutcome {
     const closed = this.closed(n, label);
-    const groupOf = (loop: number, rank: number) => this.loops[loop]?.order.groupOf(n, rank) ?? 0;
+    const groupOf = (loop: number, rank: number) => {
+      const of = this.loops[loop];
+      return !of || of.isInRow ? 0 : of.order.groupOf(n, rank);
+    };
     return {
       ...closed,
       label: regroup(this.readings.stretches.length, closed.label, groupOf),

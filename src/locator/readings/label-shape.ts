@@ -14,9 +14,14 @@ export interface LabelShape {
   readonly labels: number;
   /** By effect class, where it leads; null where labels stay. */
   readonly links: readonly (Links | null)[];
-  /** By label, the cores of which a short is seen, among those of which a loop was read: others go with no state. */
+  /** By label, the cores of which a short is seen, and those of which none is: it goes with no other states. */
   readonly seen: Uint8Array;
-  readonly loopCores: CoreSet;
+  readonly unseen: Uint8Array;
+}
+
+/** Whether a label goes with a state that sees these cores shorted. */
+export function goesWith({ seen, unseen }: LabelShape, label: number, view: CoreSet): boolean {
+  return ((seen[label] ?? 0) & ~view) === 0 && ((unseen[label] ?? 0) & view) === 0;
 }
 
 export type Links = Pick<Moves, 'from' | 'to'>;

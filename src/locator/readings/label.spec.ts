@@ -2,7 +2,7 @@ import { describe, expect, it } from '@jest/globals';
 import { RETURN, SUPPLY } from '../../plan/cores.js';
 import { DEFAULT_PLAN } from '../../plan/default-plan.js';
 import { tablesOf } from '../../plan/plan-tables.js';
-import { joinLabels, labelsAbove, NONE, plainOf, weightedOf } from './label.js';
+import { coresSeen, joinLabels, labelsAbove, NONE, plainOf, weightedOf } from './label.js';
 
 const SPEECH = 2;
 const { spanEffects: SPAN_EFFECTS } = tablesOf(DEFAULT_PLAN);
@@ -18,6 +18,21 @@ describe('labels', () => {
     expect(labelsAbove(short, component, [0, NONE])).toEqual(expected);
     expect(labelsAbove(short, component, [0, plainOf(7)])).toEqual(expected);
     expect(labelsAbove(short, component, [0, weightedOf(7)])).toEqual([]);
+  });
+
+  it('in a row, none and plain are one value: it goes with any state, and a short adds its weight', () => {
+    const inRow = { ...component, loops: [{ core: SPEECH, group: null, excess: 50 }] };
+    const short = SPAN_EFFECTS['short-speech'];
+    expect(labelsAbove(short, inRow, [0, NONE])).toEqual([
+      { label: [0, NONE], excesses: 0 },
+      { label: [0, weightedOf(0)], excesses: 1 },
+    ]);
+    expect(labelsAbove(short, inRow, [0, weightedOf(0)])).toEqual([]);
+    const seenIn = (isInRow: boolean, value: number) =>
+      coresSeen(1, [0, value], [{ core: SPEECH, isInRow }]);
+    expect(seenIn(true, NONE)).toEqual({ seen: 0, unseen: 0 });
+    expect(seenIn(false, NONE)).toEqual({ seen: 0, unseen: SPEECH });
+    expect(seenIn(true, weightedOf(0))).toEqual({ seen: SPEECH, unseen: 0 });
   });
 
   it('an open breaks the stretch and hides the short', () => {

@@ -5,7 +5,8 @@ import type { SpanEffect } from '../../plan/modes.js';
 // about for continuity whether it is broken below (0 or 1), and for each core whose loop was read which short of it is
 // the nearest one seen: none (0), one of group g (1 + 2g), or the same weighted by its excess (2 + 2g). The mass of
 // shorted trunks is so carried twice, plain and weighted: a nearer short found further up takes the plain mass, gives it
-// its own weight, and leaves the weighted mass behind.
+// its own weight, and leaves the weighted mass behind. On a trunk in a row, where no branches meet, shorts seen are never
+// compared: none and plain are one value (0) there, which fares alike whatever is met further up, and there is one group.
 
 export type Label = readonly number[];
 
@@ -30,15 +31,15 @@ export interface LabelAbove {
   readonly excesses: number;
 }
 
-/** What a short does to the value of its core's loop; nothing is left of a weighted one. */
+/** What a short does to the value of its core's loop; nothing is left of a weighted one. A group of null: on a trunk in a row. */
 export function valuesAfterShort(
   value: number,
-  group: number,
+  group: number | null,
   excess: number,
 ): { value: number; weight: number }[] {
   if (isWeighted(value)) return [];
-  const plain = { value: plainOf(group), weight: 1 };
-  return excess > 0 ? [plain, { value: weightedOf(group), weight: excess }] : [plain];
+  const plain = { value: group === null ? NONE : plainOf(group), weight: 1 };
+  return excess > 0 ? [plain, { value: weightedOf(group ?? 0), weight: excess }] : [plain];
 }
 
 /** What an open does to it: no short is seen beyond. */
@@ -50,7 +51,7 @@ function valuesAfterOpen(value: number): { value: number }[] {
 export interface LabelledComponent {
   /** Cores asked about, by stretch; 0 where the component is not on it. */
   readonly asked: readonly CoreSet[];
-  readonly loops: readonly { core: CoreSet; group: number; excess: number }[];
+  readonly loops: readonly { core: CoreSet; group: number | null; excess: number }[];
 }
 
 /** Whether an effect leaves every label as it is. */
@@ -122,14 +123,22 @@ export function regroup(
   });
 }
 
-/** The cores of which a short is seen, of those whose loops were read. */
+/** A core whose loop was read, on a trunk in a row or not. */
+export interface LabelledLoop {
+  readonly core: CoreSet;
+  readonly isInRow: boolean;
+}
+
+/** Of the cores whose loops were read, those of which a short has to be seen where a label is, and those of which none may be. */
 export function coresSeen(
   stretches: number,
   label: Label,
-  loops: readonly { core: CoreSet }[],
-): CoreSet {
-  return loops.reduce(
-    (set, { core }, l) => ((label[stretches + l] ?? NONE) === NONE ? set : set | core),
-    0,
-  );
+  loops: readonly LabelledLoop[],
+): { seen: CoreSet; unseen: CoreSet } {
+  let [seen, unseen] = [0, 0];
+  loops.forEach(({ core, isInRow }, l) => {
+    if ((label[stretches + l] ?? NONE) !== NONE) seen |= core;
+    else if (!isInRow) unseen |= core;
+  });
+  return { seen, unseen };
 }

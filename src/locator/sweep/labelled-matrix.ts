@@ -1,6 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
-import type { ComponentLabels, LabelShape } from '../readings/label-shape.js';
+import { type ComponentLabels, goesWith, type LabelShape } from '../readings/label-shape.js';
 import type { EffectClasses } from './effect-classes.js';
 import type { ColumnPairs, RowPairs } from './effect-pairs.js';
 import type { SpanChances } from './span-chances.js';
@@ -26,7 +26,7 @@ export interface LabelledWays {
 /** @param view the cores of which a short is seen, by state */
 export function labelledWays(
   { effect, above, below }: StateWays,
-  { labels, links, seen, loopCores }: LabelShape,
+  shape: LabelShape,
   view: Uint8Array,
 ): LabelledWays {
   const [of, up, low, move]: [number[], number[], number[], number[]] = [[], [], [], []];
@@ -36,17 +36,20 @@ export function labelledWays(
     low.push(labelBelow);
     move.push(m);
   };
+  const { labels, links } = shape;
   for (let way = 0; way < effect.length; way++) {
-    const seenAbove = view[above[way]!]! & loopCores;
-    const seenBelow = view[below[way]!]! & loopCores;
+    const seenAbove = view[above[way]!]!;
+    const seenBelow = view[below[way]!]!;
     const link = links[effect[way]!];
     if (link)
       for (let m = 0; m < link.from.length; m++) {
         const [to, from] = [link.to[m]!, link.from[m]!];
-        if (seen[from] === seenBelow && seen[to] === seenAbove) add(way, to, from, m);
+        if (goesWith(shape, from, seenBelow) && goesWith(shape, to, seenAbove))
+          add(way, to, from, m);
       }
-    else if (seenAbove === seenBelow)
-      for (let l = 0; l < labels; l++) if (seen[l] === seenBelow) add(way, l, l, -1);
+    else
+      for (let l = 0; l < labels; l++)
+        if (goesWith(shape, l, seenBelow) && goesWith(shape, l, seenAbove)) add(way, l, l, -1);
   }
   return {
     of: Uint32Array.from(of),

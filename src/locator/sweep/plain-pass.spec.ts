@@ -2,6 +2,7 @@ import { describe, expect, it } from '@jest/globals';
 import { SUPPLY } from '../../plan/cores.js';
 import { DEFAULT_RATES } from '../../plan/rates.js';
 import { ComponentLabelsMaker } from '../readings/component-labels.js';
+import { goesWith } from '../readings/label-shape.js';
 import { LabelSpace } from '../readings/label-space.js';
 import { componentMatrix } from './component-matrix.js';
 import { passUp } from './cross-span.js';
@@ -19,13 +20,15 @@ const SPEECH = 2;
 const chances = spanChances(plan.spanModes, DEFAULT_RATES.junction, 1, 40, EFFECTS);
 
 /** A component on a stretch that was tried, on a trunk of which two loops were read. */
-function labelled() {
-  const maker = new ComponentLabelsMaker(EFFECTS, 1, [SPEECH, SUPPLY]);
+function labelled(isInRow: boolean) {
+  const cores = [SPEECH, SUPPLY].map((core) => ({ core, isInRow }));
+  const maker = new ComponentLabelsMaker(EFFECTS, 1, cores);
   const space = new LabelSpace();
   space.number([0, 0, 0]);
+  const group = isInRow ? null : 0;
   const loops = [
-    { core: SPEECH, group: 0, excess: 5 },
-    { core: SUPPLY, group: 0, excess: 0.3 },
+    { core: SPEECH, group, excess: 5 },
+    { core: SUPPLY, group, excess: 0.3 },
   ];
   const component = { asked: [SUPPLY], loops };
   // Until nothing is added: then any label can be below it.
@@ -36,8 +39,11 @@ function labelled() {
   }
 }
 
-const LABELLED = labelled();
-const KINDS = { 'without labels': { made: null, labels: 1 }, 'with labels': LABELLED };
+const KINDS = {
+  'without labels': { made: null, labels: 1 },
+  'with labels': labelled(false),
+  'with labels of a trunk in a row': labelled(true),
+};
 
 /** Contexts that are gone down. */
 const WHICH: [string, (context: number) => boolean][] = [
@@ -58,10 +64,9 @@ describe.each(CASES)('$contexts contexts at once, $kind', ({ made, labels, conte
   /** Whether what a label says is seen is what the state of the entry sees. */
   function canBe(entry: number): boolean {
     if (!made) return true;
-    const { seen, loopCores } = made.shape;
     const state = Math.floor(entry / columns);
     const label = Math.floor((entry % columns) / contexts);
-    return seen[label] === (states.view[state]! & loopCores);
+    return goesWith(made.shape, label, states.view[state]!);
   }
 
   /** Entries that look like no other's, between 0 and 1; 0 where nothing can be. */
