@@ -4,15 +4,14 @@ import type { Moves } from '../readings/label-space.js';
 import { MAX_LABELS } from '../request/limits.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
 import type { SeriesPart } from './component-priors.js';
-import { EFFECT_COUNT, feedThrough, inSeries, VIEW_COUNT, viewThrough } from './run-effects.js';
-import { POINT_COUNT } from './run-posterior.js';
+import { EFFECT_COUNT, inSeries } from './run-effects.js';
 import type { RunGroup } from './run.js';
 
 // On a trunk with continuity or loop readings a run does two things: it has an effect, as everywhere, and it changes the
 // label (readings/label.ts). A step is what one component does to both.
 
 /** What a component in one mode does; `moves` from labels below to labels above, null where they stay. */
-interface StepWay {
+export interface StepWay {
   readonly effect: number;
   readonly chance: number;
   readonly moves: Moves | null;
@@ -132,20 +131,21 @@ export function labelledEffects(
   let found: PlacedMasses = { places: [from * EFFECT_COUNT], masses: [1] };
   for (let step = steps.length - 1; step >= 0; step--) found = effectsAbove(steps[step]!, found);
   const byLabel = new Map<number, EffectMasses>();
-  found.places.forEach((place, i) => {
-    const label = Math.floor(place / EFFECT_COUNT);
-    const own = byLabel.get(label) ?? { effects: [], masses: [] };
-    byLabel.set(label, own);
-    own.effects.push(place % EFFECT_COUNT);
-    own.masses.push(found.masses[i]!);
-  });
+  const { places, masses } = found;
+  for (let i = 0; i < places.length; i++) {
+    const label = Math.floor(places[i]! / EFFECT_COUNT);
+    let own = byLabel.get(label);
+    if (!own) byLabel.set(label, (own = { effects: [], masses: [] }));
+    own.effects.push(places[i]! % EFFECT_COUNT);
+    own.masses.push(masses[i]!);
+  }
   return byLabel;
 }
 
 /** Of labels and effects, at label * EFFECT_COUNT + effect: those that have any. */
 interface PlacedMasses {
-  readonly places: number[];
-  readonly masses: number[];
+  readonly places: readonly number[];
+  readonly masses: readonly number[];
 }
 
 /** Room for the masses of all labels and effects, empty between two steps. */
@@ -156,27 +156,35 @@ function effectsAbove(
   { places, masses }: PlacedMasses,
 ): PlacedMasses {
   if (room.length < labelsAbove * EFFECT_COUNT) room = new Float64Array(labelsAbove * EFFECT_COUNT);
+  const sums = room;
   const met: number[] = [];
-  const add = (place: number, mass: number) => {
-    if (room[place] === 0 && mass > 0) met.push(place);
-    room[place]! += mass;
-  };
   for (const { effect, chance, moves } of ways) {
     if (chance === 0) continue;
     const starts = moves && startsOf(moves);
     for (let i = 0; i < places.length; i++) {
-      const label = Math.floor(places[i]! / EFFECT_COUNT);
-      const both = inSeries(effect, places[i]! % EFFECT_COUNT);
+      const place = places[i]!;
+      const both = inSeries(effect, place % EFFECT_COUNT);
+      const label = (place - (place % EFFECT_COUNT)) / EFFECT_COUNT;
       const mass = chance * masses[i]!;
-      if (!moves || !starts) add(label * EFFECT_COUNT + both, mass);
-      else
-        for (let m = starts[label]!; m < starts[label + 1]!; m++)
-          add(moves.to[m]! * EFFECT_COUNT + both, mass * moves.weight[m]!);
+      const first = starts ? starts[label]! : 0;
+      const end = starts ? starts[label + 1]! : 1;
+      for (let m = first; m < end; m++) {
+        const above = moves ? moves.to[m]! : label;
+        const added = moves ? mass * moves.weight[m]! : mass;
+        if (added === 0) continue;
+        const to = above * EFFECT_COUNT + both;
+        if (sums[to] === 0) met.push(to);
+        sums[to]! += added;
+      }
     }
   }
-  const found = { places: met, masses: met.map((place) => room[place]!) };
-  for (const place of met) room[place] = 0;
-  return found;
+  const found: number[] = [];
+  for (let i = 0; i < met.length; i++) {
+    const place = met[i]!;
+    found.push(sums[place]!);
+    sums[place] = 0;
+  }
+  return { places: met, masses: found };
 }
 
 const STARTS = new WeakMap<Moves, Uint32Array>();
@@ -190,76 +198,6 @@ function startsOf(moves: Moves): Uint32Array {
   for (let label = 0; label < MAX_LABELS; label++) starts[label + 1]! += starts[label]!;
   STARTS.set(moves, starts);
   return starts;
-}
-
-/** Through one component, from the masses on one side of it: adds to those on the other what one way makes of them. */
-function passStep(
-  { effect, chance, moves }: StepWay,
-  labels: number,
-  feeds: readonly number[],
-  from: { below: Float64Array } | { above: Float64Array },
-  to: Float64Array,
-): void {
-  const isUp = 'below' in from;
-  const masses = isUp ? from.below : from.above;
-  eachMove(moves, labels, (above, below, weight) => {
-    for (const feed of feeds) {
-      const low = below * POINT_COUNT + feedThrough(effect, feed) * VIEW_COUNT;
-      const high = above * POINT_COUNT + feed * VIEW_COUNT;
-      for (let view = 0; view < VIEW_COUNT; view++) {
-        const up = high + viewThrough(effect, view);
-        const mass = masses[isUp ? low + view : up]!;
-        if (mass > 0) to[isUp ? up : low + view]! += weight * chance * mass;
-      }
-    }
-  });
-}
-
-function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
-  return sum;
-}
-
-/**
- * As runPosterior, with labels: adds to `faulty`, by place, the mass in which the place is faulty, and answers the whole.
- * @param feeds those that can be on the way
- * @param above weights at label * POINT_COUNT + point
- * @param below label and point in the same way
- */
-export function addLabelledPosterior(
-  steps: readonly LabelStep[],
-  feeds: readonly number[],
-  above: Float64Array,
-  below: number,
-  faulty: Float64Array,
-): number {
-  // By step, what comes up through its faults, and through all below it.
-  const faults: Float64Array[] = [];
-  let up = new Float64Array(steps.at(-1)!.labelsBelow * POINT_COUNT);
-  up[below] = 1;
-  for (let step = steps.length - 1; step >= 0; step--) {
-    const { labelsAbove, labelsBelow, ways } = steps[step]!;
-    const table = new Float64Array(labelsAbove * POINT_COUNT);
-    ways.forEach((way, w) => {
-      if (w > 0) passStep(way, labelsBelow, feeds, { below: up }, table);
-    });
-    faults[step] = table.slice();
-    passStep(ways[0]!, labelsBelow, feeds, { below: up }, table);
-    up = table;
-  }
-  let down = above;
-  let top = above;
-  let good = 1;
-  steps.forEach(({ group, labelsBelow, ways }, s) => {
-    if (group !== steps[s - 1]?.group) [top, good] = [down, 1];
-    if (group >= 0) faulty[group]! += good * dot(top, faults[s]!);
-    const passed = new Float64Array(labelsBelow * POINT_COUNT);
-    for (const way of ways) passStep(way, labelsBelow, feeds, { above: down }, passed);
-    good *= ways[0]!.chance;
-    down = passed;
-  });
-  return dot(up, above);
 }
 
 /** By label below a run, the most that any modes of its components make of what is at the labels above. */

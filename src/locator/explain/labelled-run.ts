@@ -71,13 +71,19 @@ export class LabelledRun {
   private arrive(feed: number, view: number, pair: number): Arrivals {
     const { effects, masses } = this.effectsOf(this.pairs[pair]!);
     const feeds: number[] = [];
-    const below = effects.map((effect) => FEED_BELOW[feed * EFFECT_COUNT + effect]!);
-    for (const one of below) if (!feeds.includes(one)) feeds.push(one);
+    ROW_OF.fill(-1);
+    for (let i = 0; i < effects.length; i++) {
+      const below = FEED_BELOW[feed * EFFECT_COUNT + effects[i]!]!;
+      if (ROW_OF[below]! < 0) ROW_OF[below] = feeds.push(below) - 1;
+    }
     const chances = new Float64Array(feeds.length * VIEW_COUNT);
-    effects.forEach((effect, i) => {
-      const row = feeds.indexOf(below[i]!) * VIEW_COUNT;
-      chances[row + VIEW_ABOVE[view * EFFECT_COUNT + effect]!]! += masses[i]!;
-    });
+    for (let i = 0; i < effects.length; i++) {
+      const row = ROW_OF[FEED_BELOW[feed * EFFECT_COUNT + effects[i]!]!]! * VIEW_COUNT;
+      chances[row + VIEW_ABOVE[view * EFFECT_COUNT + effects[i]!]!]! += masses[i]!;
+    }
     return { feeds, chances };
   }
 }
+
+/** By feed, its position among those that arrive; filled anew each time. */
+const ROW_OF = new Int8Array(FEED_COUNT);

@@ -5,7 +5,8 @@ import type { TrunkTree } from '../sweep/trunk-tree.js';
 import { feedOf, viewOf } from './local-cases.js';
 import type { Run } from './run.js';
 import { VIEW_COUNT, WEAK_FEED } from './run-effects.js';
-import { addLabelledPosterior, mostMoved, type LabelStep } from './label-steps.js';
+import { mostMoved, type LabelStep } from './label-steps.js';
+import { addLabelledPosterior } from './labelled-posterior.js';
 import { feedsBetween, POINT_COUNT, type RunEnds, runPosterior } from './run-posterior.js';
 
 /** A run in an explanation. */

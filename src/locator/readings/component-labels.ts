@@ -23,10 +23,25 @@ interface Made {
   readonly alike: ComponentLabels | null;
 }
 
+/**
+ * Shapes that were met lately, of whatever request: what the same readings make of labels is mostly the same, and what the
+ * sweeps make of a shape is kept with it, some ten kilobytes.
+ */
+const KEPT = new WeakMap<EffectClasses, Map<string, LabelShape>>();
+const MOST_SHAPES_KEPT = 100;
+const MOST_LABELS_KEPT = 64;
+
+function keptShapes(classes: EffectClasses): Map<string, LabelShape> {
+  const shapes = KEPT.get(classes) ?? new Map<string, LabelShape>();
+  KEPT.set(classes, shapes);
+  return shapes;
+}
+
 /** What components do to labels: what several have in common is made once. */
 export class ComponentLabelsMaker {
   private readonly made = new WeakMap<LabelSpace, Map<string, Made>>();
-  private readonly shapes = new Map<string, LabelShape>();
+  /** With more labels than are kept. */
+  private readonly largeShapes = new Map<string, LabelShape>();
 
   constructor(
     private readonly classes: EffectClasses,
@@ -106,8 +121,13 @@ export class ComponentLabelsMaker {
     const unseen = Uint8Array.from(cores, (one) => one.unseen);
     const links = templates.map((template) => template?.moves ?? null);
     const key = [count, seen.join(), unseen.join(), ...links.map(linksKey)].join(';');
-    const known = this.shapes.get(key) ?? { labels: count, links, seen, unseen };
-    this.shapes.set(key, known);
+    const isKept = labels.length <= MOST_LABELS_KEPT;
+    const shapes = isKept ? keptShapes(this.classes) : this.largeShapes;
+    const known = shapes.get(key) ?? { labels: count, links, seen, unseen };
+    // The one that was asked for last is the last to go.
+    shapes.delete(key);
+    shapes.set(key, known);
+    if (isKept && shapes.size > MOST_SHAPES_KEPT) shapes.delete(shapes.keys().next().value ?? '');
     return known;
   }
 }
