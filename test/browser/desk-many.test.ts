@@ -7,6 +7,7 @@ import { copyTicket } from '../support/copy-ticket.js';
 import { statementsOf } from '../support/count-statements.js';
 import { drawSite, row } from '../support/draw-site.js';
 import { DESK_SCREEN, inBrowser } from '../support/in-browser.js';
+import { openContext } from '../support/open-browser.js';
 import { signInOn } from '../support/sign-in-on.js';
 import type { TestApp } from '../support/test-app.js';
 
@@ -51,7 +52,7 @@ describe('the desk with more open tickets than it shows, in a browser', () => {
     expect(await statements()).toBeLessThanOrEqual(10);
 
     const { email } = await test.addPerson('dispatcher', { name: 'Bea Orne' });
-    const other = await (await at.context.browser()!.newContext(DESK_SCREEN)).newPage();
+    const other = await (await openContext(at.context.browser()!, DESK_SCREEN)).newPage();
     const screens = [at.page, other];
     for (const page of screens) {
       await signInOn(page, `${at.address}/desk`, email);

@@ -2,7 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 
 import { addressOf, fillFirm, PAGES, PAGES_FOR_ANYBODY } from '../support/all-pages.js';
-import { findBarriers, openBrowser, overhang } from '../support/open-browser.js';
+import { findBarriers, openBrowser, openContext, overhang } from '../support/open-browser.js';
 import { buildTestApp, PASSWORD, type TestApp } from '../support/test-app.js';
 
 /** WCAG 2.2, 1.4.10: as narrow as that nothing scrolls sideways; 1.4.4: with text twice as big. */
@@ -25,7 +25,7 @@ describe('every page, in a browser', () => {
     address = (await test.app.getUrl()).replace('localhost', '127.0.0.1');
     browser = await openBrowser();
     made = await fillFirm(test);
-    context = await browser.newContext({ reducedMotion: 'reduce' });
+    context = await openContext(browser, { reducedMotion: 'reduce' });
     const data = { email: test.owner.email, password: PASSWORD };
     const answer = await context.request.post(`${address}/api/v1/session`, { data });
     expect(answer.status()).toBe(200);
@@ -72,7 +72,7 @@ describe('every page, in a browser', () => {
   });
 
   it('is so for whoever is not signed in', async () => {
-    const stranger = await browser.newContext({ reducedMotion: 'reduce' });
+    const stranger = await openContext(browser, { reducedMotion: 'reduce' });
     const page = await stranger.newPage();
     const wrong: unknown[] = [];
     for (const path of PAGES_FOR_ANYBODY) wrong.push(...(await tryWidths(page, path)));

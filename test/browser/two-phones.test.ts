@@ -1,7 +1,7 @@
 import { beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
 import type { BrowserContext, Page } from 'playwright-core';
 
-import { complaintsOf } from '../support/open-browser.js';
+import { complaintsOf, openContext } from '../support/open-browser.js';
 import { signInOn } from '../support/sign-in-on.js';
 import { drawSite, row } from '../support/draw-site.js';
 import { inBrowser } from '../support/in-browser.js';
@@ -32,7 +32,7 @@ describe('two phones on one visit, in a browser', () => {
 
   beforeEach(async () => {
     test.clock.catchUp();
-    const context = await at.context.browser()!.newContext(PHONE);
+    const context = await openContext(at.context.browser()!, PHONE);
     const page = await context.newPage();
     phones = [
       { context: at.context, page: at.page, complaints: [] },

@@ -4,6 +4,9 @@ import type { Page } from 'playwright-core';
 /** More stops than any page here has: beyond it something is not reached by the keyboard. */
 const MOST_TABS = 80;
 
+/** A minute of them, as the machine may be busy. */
+const MOST_LOOKS = 1200;
+
 interface Focused {
   /** As a screen reader calls it. */
   name: string;
@@ -67,7 +70,7 @@ export class ByKeyboard {
     const isThat = (at: Focused | null) =>
       at !== null && (typeof name === 'string' ? at.name === name : name.test(at.name));
     // The content policy lets nothing be waited for within the page.
-    for (let times = 0; times < 200; times++) {
+    for (let times = 0; times < MOST_LOOKS; times++) {
       const at = await this.focused();
       if (isThat(at)) {
         expect(at?.isInView).toBe(true);

@@ -4,6 +4,9 @@ import type { Page } from 'playwright-core';
 /** So many stops on a page at most until what is looked for. */
 const MOST_STOPS = 250;
 
+/** A minute of them, as the machine may be busy. */
+const MOST_LOOKS = 1200;
+
 interface Stop {
   name: string;
   kind: string;
@@ -54,7 +57,7 @@ export class ByKeys {
 
   /** Waits until the page put the focus on something of this name, as it does once it shows something else. */
   async lands(name: string | RegExp): Promise<void> {
-    for (let look = 0; look < 200; look += 1) {
+    for (let look = 0; look < MOST_LOOKS; look += 1) {
       // The page may be leaving for another.
       const stop = await this.at().catch(() => undefined);
       if (stop !== undefined && isNamed(stop, name)) return;

@@ -7,7 +7,7 @@ import type {
   Page,
 } from 'playwright-core';
 
-import { complaintsOf, openBrowser } from './open-browser.js';
+import { complaintsOf, openBrowser, openContext } from './open-browser.js';
 import { signInOn } from './sign-in-on.js';
 import { buildTestApp, type TestApp, type TestSettings } from './test-app.js';
 
@@ -43,7 +43,7 @@ export class InBrowser {
   }
 
   async open(options: BrowserContextOptions): Promise<void> {
-    this.context = await this.browser!.newContext(options);
+    this.context = await openContext(this.browser!, options);
     this.page = await this.context.newPage();
     this.complaints = complaintsOf(this.page);
   }

@@ -1,7 +1,13 @@
 import { existsSync } from 'node:fs';
 
 import axe from 'axe-core';
-import { type Browser, chromium, type Page } from 'playwright-core';
+import {
+  type Browser,
+  type BrowserContext,
+  type BrowserContextOptions,
+  chromium,
+  type Page,
+} from 'playwright-core';
 
 /** CHROMIUM names another one than Debian's. */
 const PROGRAM = process.env.CHROMIUM ?? '/usr/bin/chromium';
@@ -22,6 +28,19 @@ export async function openBrowser(): Promise<Browser> {
       '--no-first-run',
     ],
   });
+}
+
+/** Ends what hangs, and says at what; a test may take longer by half. No speed test: the machine may be busy. */
+const PATIENCE_MS = 120_000;
+
+/** Somebody's browser, of which nobody else has a cookie. */
+export async function openContext(
+  browser: Browser,
+  options?: BrowserContextOptions,
+): Promise<BrowserContext> {
+  const context = await browser.newContext(options);
+  context.setDefaultTimeout(PATIENCE_MS);
+  return context;
 }
 
 /**
