@@ -1,3 +1,6 @@
+const { readdirSync } = require('node:fs');
+const { sep } = require('node:path');
+
 // The fences of docs/decisions/0002: what each folder and each file suffix may touch.
 /** Every feature, and which others it may know. A feature that is not here fits nowhere; no edge goes both ways. */
 const EDGES = {
@@ -41,6 +44,14 @@ const EDGES = {
   ],
 };
 const FEATURES = Object.keys(EDGES).join('|');
+/** What every feature stands on. */
+const GROUND = ['compute', 'database', 'health', 'jobs', 'observability', 'shared'];
+for (const file of readdirSync('src', { recursive: true })) {
+  const [folder, ...below] = file.split(sep);
+  const isModule = below.length === 1 && below[0].endsWith('.module.ts');
+  if (isModule && !(folder in EDGES) && !GROUND.includes(folder))
+    throw new Error(`Say in EDGES which features ${folder} may know`);
+}
 for (const [feature, known] of Object.entries(EDGES))
   for (const other of known)
     if (EDGES[other].includes(feature))
