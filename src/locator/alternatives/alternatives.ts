@@ -5,10 +5,12 @@ import { sortLargestFirst } from '../posterior/order.js';
 import { InvalidLocateRequest } from '../request/errors.js';
 import type { LocateRequest } from '../request/locate-request.js';
 import { contextCount, tableSize } from '../sweep/contexts.js';
-import { quietSite } from '../sweep/quiet-site.js';
+import { onlyGroups } from '../sweep/head-end-groups.js';
+import { quietGroups, quietTrunk } from '../sweep/quiet-site.js';
 import { type SiteModel, siteModel } from '../sweep/site.js';
 import type { WeighedEvidence } from '../posterior/weigh-evidence.js';
 import { sweepUp } from '../sweep/sweep-trunk.js';
+import type { TrunkModel } from '../sweep/trunk-model.js';
 import type { Trouble } from '../causes/trouble-answer.js';
 import type { DrawingAlternative, DrawingAnswer } from './drawing-answer.js';
 import { drawnOtherwise, expectedOtherwise, type OtherDrawing } from './drawn-otherwise.js';
@@ -63,6 +65,7 @@ function candidatesOf(question: DrawingQuestion, t: number, most: number): Candi
   const tree = swept.site.trunks[t]?.tree;
   if (!tree) return [];
   const drawings = otherDrawings(request, tree, doubtOf(tree.id)).slice(0, most);
+  const isQuiet = quietModel ? quietGroups(swept.site) : null;
   return drawings.flatMap((drawing) => {
     const moved = drawnOtherwise(request, tree.id, drawing.other);
     if (moved === null) return [];
@@ -71,16 +74,20 @@ function candidatesOf(question: DrawingQuestion, t: number, most: number): Candi
       expected: expectedOtherwise(expected, tree.id, drawing.other),
     };
     const site = modelIfCarried(() =>
-      siteModel(moved, errors, redrawn.expected, { groupsOf: swept.site }),
+      siteModel(moved, errors, redrawn.expected, {
+        redrawn: { site: swept.site, trunk: tree.id },
+      }),
     );
     // Another drawing may let fewer callers be carried: then nothing could be compared.
     if (site === null || site.identitiesDropped.length > 0) return [];
-    const evidence = evidenceOf(site, t);
+    const [trunk] = site.trunks;
+    if (!trunk) return [];
+    const quietHeadEnd = isQuiet && onlyGroups(site.headEnd, (group) => isQuiet[group] === true);
     return [
       {
         prior: drawing.prior,
-        evidence,
-        quiet: quietModel ? evidenceOf(quietSite(site), t) : null,
+        evidence: evidenceOf(trunk),
+        quiet: quietHeadEnd && evidenceOf(quietTrunk(trunk, quietHeadEnd)),
         trunk: tree.id,
         drawing,
         redrawn,
@@ -99,9 +106,8 @@ function modelIfCarried(make: () => SiteModel): SiteModel | null {
   }
 }
 
-function evidenceOf({ trunks }: SiteModel, t: number): TrunkEvidence {
-  const trunk = trunks[t];
-  return trunk ? sweepUp(trunk).port.logEvidence : new Float64Array();
+function evidenceOf(trunk: TrunkModel): TrunkEvidence {
+  return sweepUp(trunk).port.logEvidence;
 }
 
 function answerOf(

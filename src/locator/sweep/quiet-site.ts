@@ -1,6 +1,6 @@
 import type { FunctionSet } from '../../plan/functions.js';
 import type { FeedClasses } from './feed-classes.js';
-import { onlyGroups } from './head-end-groups.js';
+import { type HeadEndGroups, onlyGroups } from './head-end-groups.js';
 import { conditionOf, type NodeLikelihood } from './node-likelihood.js';
 import type { SiteModel } from './site.js';
 import { trunkLikelihood, type TrunkModel } from './trunk-model.js';
@@ -15,25 +15,27 @@ export function hasPoints({ trunks }: SiteModel): boolean {
  * the evidence is the mass of the quiet worlds. Its head-end has only the groups that leave all of that working.
  */
 export function quietSite(site: SiteModel): SiteModel {
-  const { headEnd } = site;
-  const isQuiet = (group: number) =>
-    site.trunks.every(({ points, zone }) =>
-      points.every((functions, n) => !(functions & (headEnd.disables[zone[n] ?? 0]?.[group] ?? 0))),
-    );
-  const kept = onlyGroups(headEnd, isQuiet);
-  return {
-    ...site,
-    headEnd: kept,
-    trunks: site.trunks.map((trunk) => {
-      const plan = { ...trunk.plan, groups: kept.count };
-      const quiet = { ...trunk, plan, isPowerless: kept.isPowerless };
-      const likelihood = trunkLikelihood(quiet, kept);
-      return {
-        ...quiet,
-        likelihood: likelihood.map((own, n) => onlyGood(quiet, n, own, kept)),
-      };
-    }),
-  };
+  const isQuiet = quietGroups(site);
+  const kept = onlyGroups(site.headEnd, (group) => isQuiet[group] === true);
+  return { ...site, headEnd: kept, trunks: site.trunks.map((trunk) => quietTrunk(trunk, kept)) };
+}
+
+/** By group of the head-end, whether it leaves working all that was complained of. */
+export function quietGroups({ headEnd, trunks }: SiteModel): boolean[] {
+  const { count, disables } = headEnd;
+  return Array.from({ length: count }, (_, group) =>
+    trunks.every(({ points, zone }) =>
+      points.every((functions, n) => !(functions & (disables[zone[n] ?? 0]?.[group] ?? 0))),
+    ),
+  );
+}
+
+/** One trunk of a quiet site. */
+export function quietTrunk(trunk: TrunkModel, kept: HeadEndGroups): TrunkModel {
+  const plan = { ...trunk.plan, groups: kept.count };
+  const quiet = { ...trunk, plan, isPowerless: kept.isPowerless };
+  const likelihood = trunkLikelihood(quiet, kept);
+  return { ...quiet, likelihood: likelihood.map((own, n) => onlyGood(quiet, n, own, kept)) };
 }
 
 /** Without what leaves a function at a point weak or dead. */

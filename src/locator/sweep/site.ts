@@ -28,7 +28,7 @@ import { logAdd } from '../numbers/log-add.js';
 import { type TrunkModel, trunkModel } from './trunk-model.js';
 import { compareIds } from '../../drawing/drawn-tree.js';
 import { type System, systemOf } from './system.js';
-import { trunkTree } from './trunk-tree.js';
+import { type TrunkTree, trunkTree } from './trunk-tree.js';
 import { collectStatements, type ConfusionFlag, type SiteStatements } from './statements.js';
 import { type Zones, zonesOf } from './zones.js';
 
@@ -68,10 +68,10 @@ function functionsWithEvidence(
 /** The head-end's groups that the sweeps carry. */
 function headEndOf(
   before: BeforeSweeps,
-  { onlyInQuestion, groupsOf }: ModelOptions,
+  { onlyInQuestion, redrawn }: ModelOptions,
   isRead: boolean,
 ): HeadEndGroups {
-  if (groupsOf) return groupsAsIn(before.headEnd, groupsOf.headEnd);
+  if (redrawn) return groupsAsIn(before.headEnd, redrawn.site.headEnd);
   return onlyInQuestion && !isRead ? groupsInQuestion(before) : before.headEnd;
 }
 
@@ -90,8 +90,11 @@ export interface ModelOptions {
   readonly onlyInQuestion?: boolean;
   /** Leaves out what was told while a cable was disconnected. */
   readonly wholeOnly?: boolean;
-  /** Keeps the head-end's groups that this site has, of the same request over another drawing. */
-  readonly groupsOf?: SiteModel;
+  /**
+   * The site, of which the request is the same over another drawing of this trunk: keeps the head-end's groups, and makes the
+   * model of the trunk alone, without the others.
+   */
+  readonly redrawn?: { readonly site: SiteModel; readonly trunk: string };
 }
 
 /**
@@ -104,14 +107,14 @@ export function siteModel(
   expected?: ExpectedFaults,
   options: ModelOptions = {},
 ): SiteModel {
-  const { apart = 0, wholeOnly = false } = options;
+  const { apart = 0, wholeOnly = false, redrawn } = options;
   const system = systemOf(request.plan);
   const { plan } = system;
   checkErrorRates(errors, plan.plan);
   const rates: RateTables = { ...plan.plan.rates, ...definedOnly(request.rates) };
   const years = request.exposureDays / DAYS_PER_YEAR;
   const trees = request.trunks
-    .map((trunk) => trunkTree(plan, trunk, request.exposureDays))
+    .map((trunk) => asBefore(redrawn, trunk.id) ?? trunkTree(plan, trunk, request.exposureDays))
     .sort((a, b) => compareIds(a.id, b.id));
   const { unmentioned, readings = [] } = request;
   const observations = wholeOnly ? toldOfWhole(request) : (request.observations ?? []);
@@ -135,19 +138,26 @@ export function siteModel(
   }
   const plans = trees.map((tree, t) => planContexts(tree, t, flags, headEnd.count));
   checkContexts(plans, sizes);
-  const trunks = trees.map((tree, t) =>
-    trunkModel(tree, at[t]!, plans[t]!, flags, {
+  const trunks = trees.flatMap((tree, t) => {
+    if (redrawn && redrawn.trunk !== tree.id) return [];
+    return trunkModel(tree, at[t]!, plans[t]!, flags, {
       ...{ system, rates, years, headEnd, looks },
       zone: zones.of[t]!,
       cuts: cuts[t]!,
       expected: expected?.trunks.find((trunk) => trunk.id === tree.id),
       readings: trunkReadings(system, request, tree),
-    }),
-  );
+    });
+  });
   checkLabels(trunks);
   const logSeen = looks.logLargest;
   const falseAlarmRatio = falseAlarmRatioOf(request);
   return { system, rates, logSeen, headEnd, falseAlarmRatio, flags, identitiesDropped: [], trunks };
+}
+
+/** A trunk that is not drawn otherwise. */
+function asBefore(redrawn: ModelOptions['redrawn'], trunk: string): TrunkTree | undefined {
+  if (!redrawn || redrawn.trunk === trunk) return undefined;
+  return redrawn.site.trunks.find(({ tree }) => tree.id === trunk)?.tree;
 }
 
 /** @throws InvalidLocateRequest when readings and informants together make more tables than the stated limit */
