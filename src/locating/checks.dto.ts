@@ -102,6 +102,9 @@ export class SurpriseDto {
    */
   simulated!: number;
 
+  /** So many named callers were judged as anybody: as somebody they would be too many. */
+  callersAsAnybody!: number;
+
   /** What goes worst with the rest, at most five; empty unless the drawing may be wrong. */
   mostSurprising!: SurprisingDto[];
 }

@@ -33,8 +33,10 @@ export function drawingDoubt(
   const found = surprise(posed, seededRandom(SEED), errors, expected);
   if (found === null) return null;
   const nameNode = nameNodesOf(drawing, words);
+  const { identitiesDropped = [], ...judged } = found;
   return {
-    ...found,
+    ...judged,
+    callersAsAnybody: identitiesDropped.length,
     mostSurprising: found.mostSurprising.slice(0, NAMED).flatMap(({ observation, logChance }) => {
       const one = used[observation];
       if (one === undefined) return [];

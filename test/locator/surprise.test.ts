@@ -143,4 +143,45 @@ describe('surprise', () => {
     }));
     expect(surprise({ ...request, observations }, seededRandom(5))).toBeNull();
   });
+
+  describe('of many callers who contradict each other', () => {
+    /** Each of some callers of three rooms far apart; every second one says that all works there. */
+    const toldBy = (callers: number): LocateRequest => ({
+      trunks: [
+        {
+          id: 'A',
+          nodes: Array.from({ length: 24 }, (_, n) => ({
+            id: `A${n + 1}`,
+            kind: 'station' as const,
+            cableMetres: 12,
+          })),
+        },
+      ],
+      exposureDays: 180,
+      observations: Array.from({ length: 3 * callers }, (_, o) => ({
+        trunk: 'A',
+        node: `A${1 + ((Math.floor(o / 3) + 8 * (o % 3)) % 24)}`,
+        function: 'bell',
+        outcome: Math.floor(o / 3) % 2 === 0 ? ('fails' as const) : ('works' as const),
+        informant: { id: `caller ${Math.floor(o / 3)}`, kind: 'office' },
+      })),
+    });
+
+    it('judges a few as somebody', () => {
+      expect(surprise(toldBy(3), seededRandom(5))).not.toHaveProperty('identitiesDropped');
+    });
+
+    it('judges as many as somebody as can be swept so often, and names the others, who count as anybody', () => {
+      const request = toldBy(40);
+      const { identitiesDropped, ...answer } = surprise(request, seededRandom(5))!;
+      // The locator itself carries ten, and leaves thirty.
+      expect(identitiesDropped!.length).toBeGreaterThan(30);
+      expect(identitiesDropped!.length).toBeLessThan(40);
+      const observations = request.observations!.map(({ informant, ...said }) => {
+        const isDropped = identitiesDropped!.includes(informant!.id!);
+        return { ...said, informant: isDropped ? { kind: 'office' as const } : informant };
+      });
+      expect(surprise({ ...request, observations }, seededRandom(5))).toEqual(answer);
+    });
+  });
 });

@@ -1,12 +1,13 @@
 import { sortLargestFirst } from '../posterior/order.js';
+import { compareIds } from '../../drawing/drawn-tree.js';
 import type { ErrorRates } from '../../plan/error-rates.js';
 import type { ExpectedFaults } from '../../plan/expected-faults.js';
 import type { LocateRequest, RequestObservation } from '../request/locate-request.js';
-import { siteModel, type SiteModel } from '../sweep/site.js';
+import type { SiteModel } from '../sweep/site.js';
 import { logEvidenceOf, logSweptMassAgain, type SpareSweeps } from '../sweep/sweep-site.js';
-import { sweepUp } from '../sweep/sweep-trunk.js';
 import type { Random } from './draw-conditions.js';
 import { drawEvidence } from './draw-evidence.js';
+import { judgedSite } from './judged-site.js';
 import { withoutObservation } from './without-observation.js';
 
 /** Evidence is surprising in the lowest hundredth (fault model, section 5). */
@@ -33,6 +34,8 @@ export interface Surprise {
   /** Share of the simulated evidence that was as unlikely as this or more. */
   share: number;
   simulated: number;
+  /** Ids of informants who are judged as anybody, or they would be too many. */
+  identitiesDropped?: string[];
   /** The most surprising first; empty unless the drawing may be wrong. */
   mostSurprising: SurprisingObservation[];
 }
@@ -55,9 +58,9 @@ export function surprise(
   const isComplaint = ({ outcome, disconnectedBelow }: RequestObservation) =>
     outcome !== 'works' && disconnectedBelow === undefined;
   if (!observations.some(isComplaint)) return null;
-  // What was seen is taken for known: chances are drawn from what it leaves.
-  const site = siteModel({ ...request, looks: [] }, errors, expected);
-  const before = { sweeps: site.trunks.map(sweepUp) };
+  const times = SIMULATIONS + observations.length;
+  const before = judgedSite(request, times, errors, expected);
+  const { site, identitiesDropped } = before;
   const spare: SpareSweeps = new Map();
   const logOf = (other: SiteModel) => logSweptMassAgain(before, other, spare) + site.logSeen;
   const logEvidence = logOf(site);
@@ -75,6 +78,7 @@ export function surprise(
     drawingMayBeWrong,
     share: asUnlikely / simulated,
     simulated,
+    ...(identitiesDropped.length > 0 && { identitiesDropped: identitiesDropped.sort(compareIds) }),
     mostSurprising: drawingMayBeWrong ? leaveOneOut(site, logEvidence, observations.length) : [],
   };
 }
