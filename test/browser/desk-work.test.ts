@@ -416,9 +416,12 @@ describe('the desk’s days and contracts, in a browser', () => {
         hour: '2-digit',
         minute: '2-digit',
         timeZone: of.zone,
-      }).format(new Date(instant)),
+      })
+        .format(new Date(instant))
+        // With its year where that is not the present one.
+        .replace(',', '(?: 2026)?,'),
     );
-    await ticket.getByText(`Due ${due}; done ${came}`, { exact: true }).waitFor();
+    await ticket.getByText(new RegExp(`^Due ${due}; done ${came}$`)).waitFor();
     const asCsv = await role('link', 'Download as CSV Every ticket with its clock').getAttribute(
       'href',
     );
