@@ -89,6 +89,8 @@ describe('what was promised of a ticket, at the desk, in a browser', () => {
       /^The clock stands still since 2 Mar(?: 2026)?, 09:00: no access \(Gate locked, photo 3; said by Cato Lind\)\.$/,
     );
     await says('Not due while it stands still;');
+    // What was entered is told by whichever answer came last.
+    await says('Entered: Stop the clock');
 
     test.clock.tick(30);
     await page.locator('summary', { hasText: 'Let the clock go on' }).click();
