@@ -140,8 +140,15 @@ export function weighedWays<W extends Way>(
   const ofWays = before.get(ways) ?? [];
   const known = ofWays[component ? labels : 0] as WeighedWays<W> | undefined;
   if (known) return known;
-  const { weigh, ...merged } = mergedWays(ways, passage);
-  const made = { ...merged, weights: weigh(chances, component) };
+  const merged = mergedWays(ways, passage);
+  const { ways: first, above, below, labels: own } = merged;
+  const made = {
+    ways: first,
+    above,
+    below,
+    labels: own,
+    weights: merged.weigh(chances, component),
+  };
   ofWays[component ? labels : 0] = made;
   before.set(ways, ofWays);
   return made;

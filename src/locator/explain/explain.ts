@@ -120,7 +120,10 @@ function labelledSite(site: SiteModel): LabelledSite {
     const labels = cuts[t]?.plan;
     return labels ? { ...trunk, labels } : trunk;
   });
-  return { ...site, trunks, cuts };
+  const { system, rates, logSeen, headEnd, falseAlarmRatio, flags, identitiesDropped } = site;
+  // Written out, as what is read most must be: see trunk-tree.ts.
+  const others = { system, rates, logSeen, headEnd, falseAlarmRatio };
+  return { trunks, cuts, flags, identitiesDropped, ...others };
 }
 
 function explainAll(
@@ -137,9 +140,11 @@ function explainAll(
     { site, informativeNodes, stages, sweeps, masses, quietPart },
     most,
   );
-  const told = found.map((one) => ({
-    ...one,
-    chosen: chosenStates(informativeNodes, stages, one.whole),
+  const told = found.map(({ log, headEnd, whole }) => ({
+    log,
+    headEnd,
+    whole,
+    chosen: chosenStates(informativeNodes, stages, whole),
   }));
   const likely = new LikelyPlaces(site, informativeNodes, quietPart);
   const order = tellingOrder(informativeNodes);

@@ -156,11 +156,20 @@ function growSite(site: SiteModel, place: Place): Growing {
     const { portFlags: inner, siteFlags: outer } = plan;
     return { kind: 'port', trunk, node: -1, inner, outer } as const;
   });
+  const { kind, trunk: none, node, inner: open, outer: shared } = place;
+  const { outerCount, outerOf, closing } = contextsOf(place, [ONE_TERM], 1, site.flags);
   return {
+    // As grow() has it, and written out too: all are to be of one shape (sweep/trunk-tree.ts).
     informative: {
-      ...place,
+      kind,
+      trunk: none,
+      node,
+      inner: open,
+      outer: shared,
       terms: [ONE_TERM],
-      ...contextsOf(place, [ONE_TERM], 1, site.flags),
+      outerCount,
+      outerOf,
+      closing,
       below: [],
       contextBelow: [],
       contextAtTop: [],

@@ -163,5 +163,6 @@ export function settingOf(
   const products = productsOf(cases, weights, runs, pairs);
   const given = { informative, cases, runs, pairs, products };
   const scales = weights.map((_, context) => scaleOf(given, context));
-  return { ...given, scales, shares: sharesOf(given, weights, scales) };
+  const shares = sharesOf(given, weights, scales);
+  return { informative, cases, runs, pairs, products, scales, shares };
 }

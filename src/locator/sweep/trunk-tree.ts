@@ -18,10 +18,17 @@ const DAYS_PER_YEAR = 365.25;
 
 /** The tree of a checked trunk. `exposureDays` is the request's, for nodes that carry none. */
 export function trunkTree(plan: PlanTables, trunk: RequestTrunk, exposureDays: number): TrunkTree {
-  const tree = treeOf(trunk);
-  const { nodes } = tree;
+  const { id, count, nodes, nodeIds, position, parent, children, first } = treeOf(trunk);
+  // Written out: what is spread in has a shape of its own each time for the engine, and what is compiled for one is thrown away.
   return {
-    ...tree,
+    id,
+    count,
+    nodes,
+    nodeIds,
+    position,
+    parent,
+    children,
+    first,
     isStation: nodes.map((node) => node.kind === 'station' && node.isOut !== true),
     fitted: nodes.map(({ lacks = [] }) => plan.allFunctions & ~functionSet(plan, lacks)),
     cableMetres: Float64Array.from(nodes, (node) => node.cableMetres),
