@@ -42,7 +42,7 @@ interface Candidate extends Weighed {
   readonly redrawn: Redrawn;
 }
 
-/** Tables that the sweeps over the drawing as sent and all others may fill: a third of a second. Of 5,000 rooms, told of in many ways, none is weighed. */
+/** Tables that the sweeps over the drawing as sent and all others may fill. Of 5,000 rooms, told of in many ways, no other is weighed. */
 const MOST_TABLES = 55_000;
 
 /** How many alternatives of each trunk can be weighed within that; the rest count with the drawing. */
