@@ -23,7 +23,8 @@ describe('what was promised of a ticket, at the desk, in a browser', () => {
     ({ test, address, context, page } = at);
   });
 
-  it('stops the clock of a ticket with a reason, lets it go on, and says what it goes by', async () => {
+  /** A ticket of a site whose contract promises hours. */
+  async function reportPromised() {
     const site = await drawSite(test, [row('A', 3)]);
     const { body: read } = await test.http.get(`/api/v1/sites/${site}`);
     await post('contracts', {
@@ -48,7 +49,11 @@ describe('what was promised of a ticket, at the desk, in a browser', () => {
         { trunk: 'A', node: 'A3', function: 'bell', outcome: 'fails' },
       ],
     });
-    const [{ id, number }] = tickets;
+    return { site, ...tickets[0] } as { site: string; id: string; number: number };
+  }
+
+  it('stops the clock of a ticket with a reason, lets it go on, and says what it goes by', async () => {
+    const { site, id, number } = await reportPromised();
     const visit = { siteId: site, kind: 'call-out', on: DAY, purpose: 'Bell', ticketIds: [id] };
     const { id: visitId } = await post('visits', visit);
     await test.app.get(JobService).settle();
@@ -89,7 +94,6 @@ describe('what was promised of a ticket, at the desk, in a browser', () => {
       /^The clock stands still since 2 Mar(?: 2026)?, 09:00: no access \(Gate locked, photo 3; said by Cato Lind\)\.$/,
     );
     await says('Not due while it stands still;');
-    // What was entered is told by whichever answer came last.
     await says('Entered: Stop the clock');
 
     test.clock.tick(30);
@@ -142,5 +146,69 @@ describe('what was promised of a ticket, at the desk, in a browser', () => {
     await pause.waitFor();
     expect(await trouble.count()).toBe(0);
     expect(await broken.count()).toBe(0);
+  });
+
+  it('says of each entry what became of it, whichever answer comes first', async () => {
+    const { number } = await reportPromised();
+    await test.app.get(JobService).settle();
+    const { email } = await test.addPerson('contract-manager', { name: 'Cato Lind' });
+    await signIn(email, `/desk/tickets/${number}`);
+    let letGo = () => {};
+    const held = new Promise<void>((done) => (letGo = done));
+    await page.route('**/trouble-class', async (route) => {
+      await held;
+      await route.continue();
+    });
+    const trouble = page.locator('details', { hasText: 'Say how far the trouble goes' });
+    await trouble.locator('summary').click();
+    await trouble.getByLabel('How far it went').selectOption('the whole site is silent');
+    await trouble.getByLabel('Why?').fill('The caretaker hears nothing anywhere');
+    await trouble.getByRole('button').click();
+    const pause = page.locator('details', { hasText: 'Stop the clock' });
+    await pause.locator('summary').click();
+    await pause.getByLabel('Why it stops').selectOption('no access');
+    await pause.getByLabel('What shows it').fill('Gate locked, photo 3');
+    await role('button', 'Stop the clock').click();
+    await says('Entered: Stop the clock');
+    letGo();
+    await says('Entered: Say how far the trouble goes');
+    // Each beside what it is about, also once both are there.
+    const told = page.getByRole('status').filter({ hasText: 'Entered: ' });
+    expect(await told.allInnerTexts()).toEqual([
+      'Entered: Stop the clock',
+      'Entered: Say how far the trouble goes',
+    ]);
+    await lookOver(page, 'desk-ticket-promise-entered', ['desk']);
+
+    // What failed does not stand beside what was entered before it.
+    await page.locator('summary', { hasText: 'Let the clock go on' }).click();
+    await page.getByLabel('When').first().fill('2026-03-01T09:00');
+    await role('button', 'Let the clock go on').click();
+    await page.getByLabel('When').and(page.locator('[aria-invalid=true]')).waitFor();
+    expect(await told.allInnerTexts()).toEqual(['Entered: Say how far the trouble goes']);
+  });
+
+  it('leaves what is typed while an entry before it is on its way', async () => {
+    const { number } = await reportPromised();
+    await test.app.get(JobService).settle();
+    const { email } = await test.addPerson('dispatcher', { name: 'Bea Orne' });
+    await signIn(email, `/desk/tickets/${number}`);
+    let letGo = () => {};
+    const held = new Promise<void>((done) => (letGo = done));
+    await page.route('**/readings', async (route) => {
+      if (route.request().method() === 'POST') await held;
+      await route.continue();
+    });
+    const reading = page.locator('details', { hasText: 'A reading off a meter' });
+    await reading.locator('summary').click();
+    await reading.getByLabel('Who says so').fill('Ilvo Marsh');
+    await reading.getByLabel('Where', { exact: true }).selectOption({ index: 1 });
+    const value = reading.getByLabel(/^What the meter shows/);
+    await value.fill('23.5');
+    await reading.getByRole('button').click();
+    await value.fill('11.5');
+    letGo();
+    await says(/^Entered: /);
+    expect(await value.inputValue()).toBe('11.5');
   });
 });

@@ -1,4 +1,4 @@
-import { useState } from 'preact/hooks';
+import { useRef, useState } from 'preact/hooks';
 import { DRAFT, keepIn } from '../parts/kept.js';
 import { useService } from '../parts/service-context.js';
 
@@ -7,7 +7,7 @@ const kept = keepIn(() => sessionStorage);
 export interface UsedDraft<Draft> {
   draft: Draft;
   give: (more: Partial<Draft>) => void;
-  /** What is to be entered next, once this was sent: it is kept no longer. */
+  /** What is to be entered next, once this was sent: it is kept no longer. What was typed meanwhile stays as it is. */
   settle: (next?: Draft) => void;
 }
 
@@ -17,6 +17,8 @@ export function useDraft<Draft extends object>(purpose: string, empty: Draft): U
   const [typed, setTyped] = useState(() => open(name, empty));
   // Of another ticket, where the page went on to one.
   const draft = typed.name === name ? typed.draft : open(name, empty).draft;
+  const latest = useRef(draft);
+  latest.current = draft;
   const show = (next: Draft) => setTyped({ name, draft: next });
   return {
     draft,
@@ -26,6 +28,7 @@ export function useDraft<Draft extends object>(purpose: string, empty: Draft): U
       show(next);
     },
     settle: (next = empty) => {
+      if (JSON.stringify(latest.current) !== JSON.stringify(draft)) return;
       kept.write(name, undefined);
       show(next);
     },

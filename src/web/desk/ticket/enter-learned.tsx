@@ -1,8 +1,9 @@
-import { useState } from 'preact/hooks';
+import type { LearnedFormProps } from './enter-form.js';
 import { OffEntry } from './off-entry.js';
 import { LookEntry } from './look-entry.js';
 import { ReadingEntry } from './reading-entry.js';
 import type { TicketViewProps } from './ticket-view.js';
+import { ToldBeside } from './told-beside.js';
 import { useTeller } from './told-by.js';
 import { useIsBegun } from '../use-draft.js';
 import { EVIDENCE_WORDS } from '../words/words.js';
@@ -14,30 +15,44 @@ export function EnterLearned(props: TicketViewProps) {
   const isReading = useIsBegun(`reading of ${id}`);
   const isLook = useIsBegun(`look of ${id}`);
   const isOff = useIsBegun(`off of ${id}`);
-  const [entered, setEntered] = useState('');
   if (state === 'closed' || state === 'merged') return null;
-  const onEntered = (what: string) => {
-    setEntered(what);
-    settleTeller();
-    props.onChanged();
-  };
-  const form = { ...props, teller, onTeller: setTeller, onEntered };
+  const formOf = (onEntered: (what: string) => void): LearnedFormProps => ({
+    ...props,
+    teller,
+    onTeller: setTeller,
+    onEntered: (what) => {
+      onEntered(what);
+      settleTeller();
+      props.onChanged();
+    },
+  });
   return (
     <section>
       <h2>{EVIDENCE_WORDS.enter}</h2>
-      <details open={isReading}>
-        <summary>{EVIDENCE_WORDS.enterReading}</summary>
-        <ReadingEntry {...form} />
-      </details>
-      <details open={isLook}>
-        <summary>{EVIDENCE_WORDS.enterLook}</summary>
-        <LookEntry {...form} />
-      </details>
-      <details open={isOff}>
-        <summary>{EVIDENCE_WORDS.enterOff}</summary>
-        <OffEntry {...form} />
-      </details>
-      <p role="status">{entered !== '' && EVIDENCE_WORDS.entered(entered)}</p>
+      <ToldBeside>
+        {(onEntered) => (
+          <details open={isReading}>
+            <summary>{EVIDENCE_WORDS.enterReading}</summary>
+            <ReadingEntry {...formOf(onEntered)} />
+          </details>
+        )}
+      </ToldBeside>
+      <ToldBeside>
+        {(onEntered) => (
+          <details open={isLook}>
+            <summary>{EVIDENCE_WORDS.enterLook}</summary>
+            <LookEntry {...formOf(onEntered)} />
+          </details>
+        )}
+      </ToldBeside>
+      <ToldBeside>
+        {(onEntered) => (
+          <details open={isOff}>
+            <summary>{EVIDENCE_WORDS.enterOff}</summary>
+            <OffEntry {...formOf(onEntered)} />
+          </details>
+        )}
+      </ToldBeside>
     </section>
   );
 }

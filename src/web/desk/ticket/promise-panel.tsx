@@ -1,4 +1,3 @@
-import { useState } from 'preact/hooks';
 import { useService } from '../../parts/service-context.js';
 import { atSite } from '../../parts/time-words.js';
 import type { ReadTicketClock } from '../../parts/wire.js';
@@ -8,12 +7,12 @@ import { asHeadline } from '../desk-words.js';
 import { dueInWords } from './due-in-words.js';
 import { CauseForm, ClassForm, PauseForm, ResumeForm } from './promise-forms.js';
 import type { TicketViewProps } from './ticket-view.js';
+import { ToldBeside } from './told-beside.js';
 import { CONTRACT_WORDS, EVIDENCE_WORDS, PROMISE_WORDS } from '../words/words.js';
 
 /** What was promised for the ticket and how it stands; who may say so stops the clock, and says what it goes by. */
 export function PromisePanel(props: TicketViewProps) {
   const { clock } = props;
-  const [entered, setEntered] = useState('');
   const isOffice = useService().session.person.role !== 'technician';
   const { none, contractId, contractTitle, promises } = clock;
   return (
@@ -29,8 +28,7 @@ export function PromisePanel(props: TicketViewProps) {
       {promises.map((promise) => (
         <OnePromise key={promise.promise} promise={promise} zone={clock.zone} />
       ))}
-      <PromiseForms {...props} onEntered={setEntered} />
-      <p role="status">{entered !== '' && EVIDENCE_WORDS.entered(entered)}</p>
+      <PromiseForms {...props} />
     </section>
   );
 }
@@ -76,7 +74,7 @@ function openPause({ pauses }: ReadTicketClock) {
 }
 
 /** What can be said of it as it stands, by whoever is signed in. */
-function PromiseForms(props: TicketViewProps & { onEntered: (what: string) => void }) {
+function PromiseForms(props: TicketViewProps) {
   const { clock, ticket } = props;
   const isOffice = useService().session.person.role !== 'technician';
   const { none, contractId, promises } = clock;
@@ -87,10 +85,26 @@ function PromiseForms(props: TicketViewProps & { onEntered: (what: string) => vo
   const isBroken = promises.some(({ state }) => state === 'breached');
   return (
     <>
-      {isOpen && isStopped && <ResumeForm {...props} />}
-      {isOpen && !isStopped && isRunning && <PauseForm {...props} />}
-      {isOffice && <ClassForm key={clock.overrideReason} {...props} />}
-      {isOffice && isBroken && <CauseForm {...props} />}
+      <ToldBeside>
+        {(onEntered) =>
+          isOpen &&
+          (isStopped ? (
+            <ResumeForm {...props} onEntered={onEntered} />
+          ) : (
+            isRunning && <PauseForm {...props} onEntered={onEntered} />
+          ))
+        }
+      </ToldBeside>
+      {isOffice && (
+        <ToldBeside>
+          {(onEntered) => <ClassForm key={clock.overrideReason} {...props} onEntered={onEntered} />}
+        </ToldBeside>
+      )}
+      {isOffice && (
+        <ToldBeside>
+          {(onEntered) => isBroken && <CauseForm {...props} onEntered={onEntered} />}
+        </ToldBeside>
+      )}
     </>
   );
 }
