@@ -47,6 +47,11 @@ export function makeReview(question: ReviewQuestion): ReviewDto {
     year: year.number,
     from: year.from,
     until: year.until,
+    coveredHours: contract.coverage.windows.map(({ weekday, from, until }) => ({
+      weekday,
+      from,
+      until,
+    })),
     asOf: new Date(question.now),
     sites: sites.map(({ siteId, name }) => ({ siteId, name })),
     promisedVisits: question.promisedVisits.items.map((slot) => {

@@ -15,6 +15,7 @@ export function reviewPaper(review: ReviewDto, language: Language): Uint8Array {
   sheet.title(words.title(review.title));
   sheet.paragraph(review.clientName, { bold: true });
   sheet.paragraph(words.period(review.from, dayBefore(review.until)));
+  sheet.paragraph(words.coveredHours(review.coveredHours));
   addVisits(sheet, review, words);
   addPromises(sheet, review, words);
   addAvailability(sheet, review, words);

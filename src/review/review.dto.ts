@@ -1,6 +1,7 @@
 import { ApiProperty } from '@nestjs/swagger';
 import { Type } from 'class-transformer';
 import { IsInt, IsNumber, IsOptional, Max, Min } from 'class-validator';
+import { WeeklyHoursDto } from '../shared/weekly-hours.dto.js';
 import { PROMISE_KINDS, type PromiseKind } from '../contracts/contract-kinds.js';
 import { type VisitStanding, VISIT_STANDINGS } from '../contracts/kept-visits.js';
 import { FUNCTIONS, type FunctionName } from '../plan/functions.js';
@@ -11,7 +12,7 @@ import { ReliabilityFiguresDto } from './reliability-figures.dto.js';
 const MOST_HOURS = 1e7;
 
 export class ReviewQueryDto extends LanguageQueryDto {
-  /** Of the contract, 1 the first; left out: the one of today, or the last. */
+  /** Of the contract, 1 the first; left out: the last one that is over, or the first while none is. */
   @IsOptional()
   @Type(() => Number)
   @Max(100)
@@ -209,6 +210,9 @@ export class ReviewDto {
   /** The day after the last. */
   @ApiProperty({ format: 'date' })
   until!: string;
+
+  /** When what is promised runs. */
+  coveredHours!: WeeklyHoursDto[];
 
   /** What happened until then is in it. */
   asOf!: Date;

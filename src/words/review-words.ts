@@ -1,5 +1,6 @@
 import type { FunctionName } from '../plan/functions.js';
 import type { VisitStanding } from '../contracts/kept-visits.js';
+import type { WindowOfWeek } from './covered-hours.js';
 import type { Formats } from './formats.js';
 import type { Language } from './languages.js';
 
@@ -9,6 +10,8 @@ export interface ReviewWords {
   formats: Formats;
   title: (contract: string) => string;
   period: (from: string, last: string) => string;
+  /** When what is promised runs: a sentence. */
+  coveredHours: (windows: readonly WindowOfWeek[]) => string;
   page: (page: number, pages: number, asOf: string) => string;
   headings: Readonly<Record<ReviewHeading, string>>;
   columns: Readonly<Record<ReviewColumn, string>>;

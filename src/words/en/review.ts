@@ -1,3 +1,4 @@
+import { coveredHoursIn } from '../covered-hours.js';
 import { minutesIn, moneyIn, spanIn } from '../review-figures.js';
 import type { ReviewWords } from '../review-words.js';
 import { EN_FORMATS as formats } from './formats.js';
@@ -15,6 +16,14 @@ export const EN_REVIEW: ReviewWords = {
   formats,
   title: (contract) => `Review: ${contract}`,
   period: (from, last) => `${formats.day(from)} to ${formats.day(last)}`,
+  coveredHours: coveredHoursIn({
+    locale: 'en-GB',
+    and: formats.and,
+    roundTheClock: 'The hours count round the clock, on all seven days.',
+    on: (hours) => `The hours count on ${hours}.`,
+    onDay: (day, from, until) => `${day} ${from} to ${until}`,
+    onDays: (first, last, from, until) => `${first} to ${last} ${from} to ${until}`,
+  }),
   page: (page, pages, asOf) => `As of ${asOf}. Page ${page} of ${pages}.`,
   headings: {
     promisedVisits: 'Visits promised',

@@ -1,3 +1,4 @@
+import { coveredHoursIn } from '../covered-hours.js';
 import { minutesIn, moneyIn, spanIn } from '../review-figures.js';
 import type { ReviewWords } from '../review-words.js';
 import { ES_FORMATS as formats } from './formats.js';
@@ -15,6 +16,14 @@ export const ES_REVIEW: ReviewWords = {
   formats,
   title: (contract) => `Informe: ${contract}`,
   period: (from, last) => `Del ${formats.day(from)} al ${formats.day(last)}`,
+  coveredHours: coveredHoursIn({
+    locale: 'es',
+    and: formats.and,
+    roundTheClock: 'Las horas cuentan las 24 horas, los siete días de la semana.',
+    on: (hours) => `Las horas cuentan ${hours}.`,
+    onDay: (day, from, until) => `${day} de ${from} a ${until}`,
+    onDays: (first, last, from, until) => `de ${first} a ${last} de ${from} a ${until}`,
+  }),
   page: (page, pages, asOf) => `Situación a ${asOf}. Página ${page} de ${pages}.`,
   headings: {
     promisedVisits: 'Visitas prometidas',

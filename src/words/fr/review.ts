@@ -1,3 +1,4 @@
+import { coveredHoursIn } from '../covered-hours.js';
 import { minutesIn, moneyIn, spanIn } from '../review-figures.js';
 import type { ReviewWords } from '../review-words.js';
 import { FR_FORMATS as formats } from './formats.js';
@@ -15,6 +16,14 @@ export const FR_REVIEW: ReviewWords = {
   formats,
   title: (contract) => `Bilan : ${contract}`,
   period: (from, last) => `Du ${formats.day(from)} au ${formats.day(last)}`,
+  coveredHours: coveredHoursIn({
+    locale: 'fr',
+    and: formats.and,
+    roundTheClock: 'Les heures comptent 24 heures sur 24, sept jours sur sept.',
+    on: (hours) => `Les heures comptent ${hours}.`,
+    onDay: (day, from, until) => `${day} de ${from} à ${until}`,
+    onDays: (first, last, from, until) => `du ${first} au ${last} de ${from} à ${until}`,
+  }),
   page: (page, pages, asOf) => `Situation au ${asOf}. Page ${page} sur ${pages}.`,
   headings: {
     promisedVisits: 'Visites promises',

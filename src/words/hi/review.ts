@@ -1,3 +1,4 @@
+import { coveredHoursIn } from '../covered-hours.js';
 import { minutesIn, moneyIn, spanIn } from '../review-figures.js';
 import type { ReviewWords } from '../review-words.js';
 import { HI_FORMATS as formats } from './formats.js';
@@ -15,6 +16,14 @@ export const HI_REVIEW: ReviewWords = {
   formats,
   title: (contract) => `साल का हिसाब: ${contract}`,
   period: (from, last) => `${formats.day(from)} से ${formats.day(last)} तक`,
+  coveredHours: coveredHoursIn({
+    locale: 'hi',
+    and: formats.and,
+    roundTheClock: 'ये घंटे चौबीसों घंटे, सातों दिन गिने जाते हैं।',
+    on: (hours) => `ये घंटे गिने जाते हैं: ${hours}।`,
+    onDay: (day, from, until) => `${day} ${from} से ${until}`,
+    onDays: (first, last, from, until) => `${first} से ${last} ${from} से ${until}`,
+  }),
   page: (page, pages, asOf) => `${asOf} की स्थिति। पन्ना ${page}, कुल ${pages}।`,
   headings: {
     promisedVisits: 'वादे की विज़िट',

@@ -3,6 +3,7 @@ import { longDay } from '../../parts/time-words.js';
 import type { ReadClosedCalendar, ReadContract, ReadTicketClock } from '../../parts/wire.js';
 import { dayBeside } from '../days/day-lanes.js';
 import { money } from './money.js';
+import { REVIEW_WORDS } from './review-words.js';
 import { clockWordsIn } from '#app/words/clock-words-in.js';
 import { CONTRACT_WORDS } from '../words/words.js';
 
@@ -62,13 +63,10 @@ function hoursInWords(
 ): (string | false)[] {
   const words = CONTRACT_WORDS;
   const { windows, zone, publicHolidays, closedDays, calendarIds } = coverage;
-  const days = windows.map(({ weekday, from, until }) =>
-    words.hoursOfDay(weekdayName(weekday), from, until),
-  );
   const named = calendars.filter(({ id }) => calendarIds.includes(id)).map(({ name }) => name);
   const country = [publicHolidays?.country, publicHolidays?.region].filter(Boolean).join('-');
   return [
-    words.hours(PAGE_FORMATS.and(days)),
+    REVIEW_WORDS.coveredHours(windows),
     zone !== null && words.zone(zone),
     publicHolidays !== null && words.holidays(country),
     named.length > 0 && words.calendars(PAGE_FORMATS.and(named)),

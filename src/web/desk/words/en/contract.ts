@@ -70,8 +70,6 @@ export const EN_CONTRACT = {
       ? `When ${trouble}: somebody is there within ${response}.`
       : `When ${trouble}: somebody is there within ${response}, and it works again within ${restore}.`,
   nothingPromised: 'No times are promised.',
-  hours: (hours: string) => `The hours count on ${hours}.`,
-  hoursOfDay: (day: string, from: string, until: string) => `${day} ${from} to ${until}`,
   zone: (zone: string) => `By the clocks of ${zone}.`,
   holidays: (country: string) => `Public holidays of ${country} do not count.`,
   calendars: (names: string) => `Days of these calendars do not count: ${names}.`,

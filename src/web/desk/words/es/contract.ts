@@ -71,8 +71,6 @@ export const ES_CONTRACT: typeof EN_CONTRACT = {
       ? `Cuando ${trouble}: alguien está allí en ${response}.`
       : `Cuando ${trouble}: alguien está allí en ${response}, y funciona de nuevo en ${restore}.`,
   nothingPromised: 'No se prometen plazos.',
-  hours: (hours) => `Las horas cuentan ${hours}.`,
-  hoursOfDay: (day, from, until) => `${day} de ${from} a ${until}`,
   zone: (zone) => `Según los relojes de ${zone}.`,
   holidays: (country) => `Los festivos de ${country} no cuentan.`,
   calendars: (names) => `Los días de estos calendarios no cuentan: ${names}.`,

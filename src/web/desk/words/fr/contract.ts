@@ -71,8 +71,6 @@ export const FR_CONTRACT: typeof EN_CONTRACT = {
       ? `Quand ${trouble} : quelqu’un est là en ${response}.`
       : `Quand ${trouble} : quelqu’un est là en ${response}, et cela remarche en ${restore}.`,
   nothingPromised: 'Aucun délai n’est promis.',
-  hours: (hours) => `Les heures comptent ${hours}.`,
-  hoursOfDay: (day, from, until) => `${day} de ${from} à ${until}`,
   zone: (zone) => `À l’heure de ${zone}.`,
   holidays: (country) => `Les jours fériés de ${country} ne comptent pas.`,
   calendars: (names) => `Les jours de ces calendriers ne comptent pas : ${names}.`,

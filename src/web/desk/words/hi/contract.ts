@@ -67,8 +67,6 @@ export const HI_CONTRACT: typeof EN_CONTRACT = {
       ? `जब ${trouble}: ${response} में कोई वहाँ होगा।`
       : `जब ${trouble}: ${response} में कोई वहाँ होगा, और ${restore} में फिर चलेगा।`,
   nothingPromised: 'समय का कोई वादा नहीं।',
-  hours: (hours) => `ये घंटे गिने जाते हैं: ${hours}।`,
-  hoursOfDay: (day, from, until) => `${day} ${from} से ${until}`,
   zone: (zone) => `${zone} की घड़ी से।`,
   holidays: (country) => `${country} की सार्वजनिक छुट्टियाँ नहीं गिनी जातीं।`,
   calendars: (names) => `इन कैलेंडरों के दिन नहीं गिने जाते: ${names}।`,
