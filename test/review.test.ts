@@ -4,6 +4,7 @@ import { extractText } from 'unpdf';
 
 import { TROUBLE_CLASSES } from '#app/contracts/class-of-trouble.js';
 import { JobService } from '#app/jobs/job.service.js';
+import { reviewWordsIn } from '#app/words/review-words-in.js';
 
 import { statementsOf } from './support/count-statements.js';
 import { draw, drawSite, row } from './support/draw-site.js';
@@ -59,7 +60,7 @@ describe('the review of a contract’s year', () => {
     await test.app.get(JobService).settle();
   });
 
-  async function makeContract(title: string, siteIds: string[]): Promise<string> {
+  async function makeContract(title: string, siteIds: string[], other = {}): Promise<string> {
     return (
       await post('contracts', {
         title,
@@ -75,6 +76,7 @@ describe('the review of a contract’s year', () => {
           return { troubleClass, responseMinutes: 60, restoreMinutes: 150 };
         }),
         coverage: { windows: WEEK },
+        ...other,
       })
     ).id;
   }
@@ -306,6 +308,30 @@ describe('the review of a contract’s year', () => {
       const ofOne = await readsAt([first], of);
       expect(await readsAt(sites, of)).toEqual(ofOne);
     }
+  });
+
+  it('is of the last year that is over where none is asked for, and says the hours that count', async () => {
+    const { id: siteId } = await post('sites', { clientId: client, name: 'Mill', zone: 'Etc/UTC' });
+    await draw(test, { siteId, version: 0, headEnd: {}, trunks: [row('A', 3)] });
+    const day = (later: number) =>
+      new Date(test.clock.now().getTime() + later * 24 * HOUR * 60_000).toISOString().slice(5, 10);
+    const [today, tomorrow] = [day(0), day(1)];
+    const ofPeriod = async (from: string, until: string) => {
+      const windows = [1, 2, 3, 4, 5, 6, 7].map((weekday) => {
+        return { weekday, from: '00:00', until: '24:00' };
+      });
+      const other = { from, until, coverage: { windows } };
+      return get(`contracts/${await makeContract('Mill', [siteId], other)}/review`);
+    };
+    // Over since midnight, and a day short of it.
+    expect(await ofPeriod(`2024-${today}`, `2028-${today}`)).toMatchObject({ year: 2 });
+    expect(await ofPeriod(`2024-${tomorrow}`, `2028-${tomorrow}`)).toMatchObject({ year: 1 });
+    expect(await ofPeriod(`2025-${tomorrow}`, `2028-${tomorrow}`)).toMatchObject({ year: 1 });
+    expect(await ofPeriod(`2027-${today}`, `2029-${today}`)).toMatchObject({ year: 1 });
+    const ended = await ofPeriod(`2022-${today}`, `2025-${today}`);
+    expect(ended.year).toBe(3);
+    expect(ended.coveredHours).toHaveLength(7);
+    expect(reviewWordsIn('en').coveredHours(ended.coveredHours)).toMatch(/round the clock/);
   });
 
   it('is for those who keep what was promised', async () => {

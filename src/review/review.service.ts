@@ -120,15 +120,15 @@ function priorOf({ evenHours, sureHours }: ReviewQueryDto): ReviewQuestion['prio
   return { evenHours, sureHours };
 }
 
-/** Left out: the year of today; before the contract begins its first, after its end its last. */
+/** Left out: the last year that is over, which is what a meeting is about; before there is one, the first. */
 function yearOf(
   contract: { from: string; until: string },
   asked: number | undefined,
   today: string,
 ): ContractYear {
   const years = contractYears(contract);
-  const begun = years.filter(({ from }) => from <= today);
-  const year = asked === undefined ? (begun.at(-1) ?? years[0]) : years[asked - 1];
+  const over = years.filter(({ until }) => until <= today);
+  const year = asked === undefined ? (over.at(-1) ?? years[0]) : years[asked - 1];
   if (year !== undefined) return year;
   throw invalid(
     'year',

@@ -1,11 +1,13 @@
 import { beforeEach, describe, expect, it } from '@jest/globals';
 import type { Page } from 'playwright-core';
 
+import { TROUBLE_CLASSES } from '#app/contracts/class-of-trouble.js';
 import { JobService } from '#app/jobs/job.service.js';
 
 import { ByKeys } from '../support/by-keys.js';
 import { drawSite, row } from '../support/draw-site.js';
 import { DESK_SCREEN, inBrowser } from '../support/in-browser.js';
+import { takePicture } from '../support/look-over.js';
 import { PASSWORD, type TestApp } from '../support/test-app.js';
 
 /** The clock stands at Monday, 2 March 2026, 08:00. Nothing here is clicked: whatever is done is done by keys. */
@@ -162,6 +164,59 @@ describe('the desk without a mouse, in a browser', () => {
     await keys.press('Save the contract');
     await keys.lands('Care of the sluice');
     await says('From Fri 1 Jan 2027 to Fri 31 Dec 2027.');
+  });
+
+  it('reads the review of a year, and of the years beside it', async () => {
+    const { email } = await test.addPerson('contract-manager', { name: 'Cato Lind' });
+    const site = await drawSite(test, [row('A', 3)]);
+    const { clientId } = (await test.http.get(`/api/v1/sites/${site}`)).body;
+    const days = [1, 2, 3, 4, 5, 6, 7];
+    const { id } = await post('contracts', {
+      ...{ title: 'Care of the lock', clientId, siteIds: [site], kind: 'comprehensive' },
+      ...{ from: '2024-03-01', until: '2027-03-01', visitsPerYear: 1 },
+      ...{ feeMinor: 90000, currency: 'EUR', pausesForParts: false },
+      promises: TROUBLE_CLASSES.map((troubleClass) => {
+        return { troubleClass, responseMinutes: 60, restoreMinutes: 480 };
+      }),
+      coverage: { windows: days.map((weekday) => ({ weekday, from: '00:00', until: '24:00' })) },
+    });
+    await post(`sites/${site}/reports`, {
+      saidBy: { name: 'Mara Quill', kind: 'office' },
+      how: 'volunteered',
+      observations: [{ trunk: 'A', node: 'A3', function: 'bell', outcome: 'fails' }],
+    });
+    await test.app.get(JobService).settle();
+    test.clock.tick(30);
+    await signIn(email, `/desk/contracts/${id}`);
+    await says('The hours count round the clock, on all seven days.');
+    await page.route('**/review', (route) => route.fulfill({ status: 503, body: '{}' }));
+    await keys.press('Review of a year');
+    await keys.lands('This did not work just now');
+    await page.unroute('**/review');
+    await keys.press('Try again');
+    // The year that is over, and the others one key away.
+    await keys.lands('Review: Care of the lock · Year 2');
+    expect(await page.title()).toBe('Review: Care of the lock · Year 2');
+    await says(/^From Sat 1 Mar 2025 to Sat 28 Feb 2026\./);
+    await says('The hours count round the clock, on all seven days.');
+    await takePicture(page, 'desk-review-year-over');
+    await keys.press('Year 3, running');
+    await keys.lands('Review: Care of the lock · Year 3');
+    await keys.to('Year 3, running');
+    expect(await page.evaluate('document.activeElement.getAttribute("aria-current")')).toBe('page');
+    await keys.to(/^Every ticket with its clock/);
+    await keys.to('Line by line');
+    await page.keyboard.press('Enter');
+    await says(/^Monday 2 March, 08:00/);
+    await keys.to('Every number of it (CSV)', 'Shift+Tab');
+    await keys.to('All of it to print and sign (PDF)', 'Shift+Tab');
+    const [paper] = await Promise.all([
+      page.context().waitForEvent('page'),
+      page.keyboard.press('Enter'),
+    ]);
+    await paper.close();
+    await page.goBack();
+    await keys.lands('Review: Care of the lock · Year 2');
   });
 
   it('invites somebody', async () => {

@@ -17,11 +17,12 @@ import { CONTRACT_WORDS, YEAR_REVIEW_WORDS } from '../words/words.js';
 
 interface ReviewRead {
   review: ReadReview;
-  /** Of the contract, 1 the first. */
-  years: number[];
+  years: ReviewedYear[];
 }
 
-/** What a client is shown of a year; which one is in the address, else the one of today. */
+type ReviewedYear = Pick<ReadContractVisits['years'][number], 'year' | 'from' | 'until'>;
+
+/** What a client is shown of a year; which one is in the address, else the last one that is over. */
 export function ContractReviewPage({ id = '' }: { id?: string }) {
   return (
     <KeepersOnly title={CONTRACT_WORDS.reviewPage}>
@@ -44,12 +45,14 @@ async function readReview(service: Service, id: string, year: string): Promise<R
     service.read<ReadReview>(`${at}/review${asked}`),
     service.read<ReadContractVisits>(`${at}/visits`),
   ]);
-  return { review, years: visits.years.map((one) => one.year) };
+  return { review, years: visits.years };
 }
 
 function YearReview({ review, years }: ReviewRead) {
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
-  const title = REVIEW_WORDS.title(review.title);
+  const year = years.length > 1 ? ` · ${YEAR_REVIEW_WORDS.yearOf(review.year)}` : '';
+  // Who goes from year to year by ear hears which one it is.
+  const title = `${REVIEW_WORDS.title(review.title)}${year}`;
   useEffect(() => {
     document.title = title;
   }, [title]);
@@ -67,6 +70,7 @@ function YearReview({ review, years }: ReviewRead) {
         {CONTRACT_WORDS.period(longDay(review.from), lastDay(review.until))}{' '}
         {YEAR_REVIEW_WORDS.asOf(local(review.asOf))}
       </p>
+      <p>{REVIEW_WORDS.coveredHours(review.coveredHours)}</p>
       <ReviewVisits review={review} />
       <ReviewPromises review={review} />
       <ReviewTickets review={review} />
@@ -95,19 +99,27 @@ function ReviewLinks({ contractId, year }: ReadReview) {
   );
 }
 
-function YearChoice({ contractId, year, years }: ReadReview & { years: number[] }) {
+/** Every year of it; of one that is not over it is said. */
+function YearChoice({ contractId, year, years, asOf }: ReadReview & { years: ReviewedYear[] }) {
   return (
     <nav class="line-up no-print" aria-label={CONTRACT_WORDS.year}>
       {years.map((one) => (
         <a
-          key={one}
-          href={`/desk/contracts/${contractId}/review?year=${one}`}
-          class={one === year ? 'strong' : undefined}
-          aria-current={one === year ? 'page' : undefined}
+          key={one.year}
+          href={`/desk/contracts/${contractId}/review?year=${one.year}`}
+          class={one.year === year ? 'strong' : undefined}
+          aria-current={one.year === year ? 'page' : undefined}
         >
-          {YEAR_REVIEW_WORDS.yearOf(one)}
+          {yearInWords(one, asOf)}
         </a>
       ))}
     </nav>
   );
+}
+
+function yearInWords({ year, from, until }: ReviewedYear, asOf: string): string {
+  const { yearOf, running, toCome } = YEAR_REVIEW_WORDS;
+  const day = asOf.slice(0, 10);
+  if (until <= day) return yearOf(year);
+  return from <= day ? running(year) : toCome(year);
 }

@@ -1,6 +1,8 @@
 /** What the page of a review says beside the words of its paper. */
 export const EN_YEAR_REVIEW = {
   yearOf: (year: number) => `Year ${year}`,
+  running: (year: number) => `Year ${year}, running`,
+  toCome: (year: number) => `Year ${year}, to come`,
   asOf: (instant: string) => `As it stood ${instant}.`,
   paper: 'All of it to print and sign (PDF)',
   sheet: 'Every number of it (CSV)',

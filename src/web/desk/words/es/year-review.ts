@@ -2,6 +2,8 @@ import type { EN_YEAR_REVIEW } from '../en/year-review.js';
 
 export const ES_YEAR_REVIEW: typeof EN_YEAR_REVIEW = {
   yearOf: (year) => `Año ${year}`,
+  running: (year) => `Año ${year}, en curso`,
+  toCome: (year) => `Año ${year}, por venir`,
   asOf: (instant) => `Tal como estaba el ${instant}.`,
   paper: 'Todo para imprimir y firmar (PDF)',
   sheet: 'Todas sus cifras (CSV)',

@@ -2,6 +2,8 @@ import type { EN_YEAR_REVIEW } from '../en/year-review.js';
 
 export const FR_YEAR_REVIEW: typeof EN_YEAR_REVIEW = {
   yearOf: (year) => `Année ${year}`,
+  running: (year) => `Année ${year}, en cours`,
+  toCome: (year) => `Année ${year}, à venir`,
   asOf: (instant) => `État au ${instant}.`,
   paper: 'Le tout à imprimer et à signer (PDF)',
   sheet: 'Tous ses chiffres (CSV)',

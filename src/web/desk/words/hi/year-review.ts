@@ -2,6 +2,8 @@ import type { EN_YEAR_REVIEW } from '../en/year-review.js';
 
 export const HI_YEAR_REVIEW: typeof EN_YEAR_REVIEW = {
   yearOf: (year) => `वर्ष ${year}`,
+  running: (year) => `साल ${year}, चल रहा है`,
+  toCome: (year) => `साल ${year}, आने वाला`,
   asOf: (instant) => `${instant} की स्थिति।`,
   paper: 'सब कुछ, छापने और हस्ताक्षर के लिए (PDF)',
   sheet: 'इसका हर अंक (CSV)',
