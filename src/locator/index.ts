@@ -82,7 +82,8 @@ export type {
   Unmentioned,
 } from './request/locate-request.js';
 export type { AgainstTheRest } from './surprise/against-the-rest.js';
-export type { Surprise, SurprisingObservation } from './surprise/surprise.js';
+export type { Surprise } from './surprise/surprise.js';
+export type { SurprisingObservation } from './surprise/leave-one-out.js';
 export { surprise } from './surprise/surprise.js';
 export type { Component } from './exposure/component.js';
 export type { Intermittent, PassingPart, PassingSpan } from './intermittent/intermittent.js';

@@ -1,6 +1,7 @@
 import { benchAccuracy } from './accuracy.bench.js';
 import { benchApi } from './api.bench.js';
 import { benchChecks } from './checks.bench.js';
+import { benchContradictions } from './contradictions.bench.js';
 import { benchDispatch } from './dispatch.bench.js';
 import { benchHostile } from './hostile.bench.js';
 import { benchLocator } from './locator.bench.js';
@@ -16,6 +17,7 @@ const BENCHES: Record<string, () => unknown> = {
   locator: () => benchLocator(),
   toulbar2: () => benchToulbar2(),
   checks: () => benchChecks(console.log),
+  contradictions: () => benchContradictions(console.log),
   walk: () => benchWalk(console.log),
   dispatch: () => benchDispatch(console.log),
   accuracy: () => benchAccuracy(console.log),

@@ -1,5 +1,6 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
+import { ln } from '../../elementary/ln.js';
 import { ALL_CORES, type CoreSet, SUPPLY } from '../../plan/cores.js';
 import type { FunctionSet } from '../../plan/functions.js';
 import { viewAbove } from '../../plan/modes.js';
@@ -17,14 +18,24 @@ export type ConditionAt = (trunk: number, node: number, func: number, way: numbe
 
 const OK = -1;
 
+export interface DrawnConditions {
+  readonly conditionAt: ConditionAt;
+  /** ln of the chance of modes that act as those drawn do, component for component. */
+  readonly logChance: number;
+}
+
 /** Draws every component's mode from its prior and works out what follows (fault model, sections 2 and 3). */
-export function drawConditions(site: SiteModel, random: Random): ConditionAt {
-  const group = drawIndex(site.headEnd.chance, random() * sum(site.headEnd.chance));
+export function drawConditions(site: SiteModel, random: Random): DrawnConditions {
+  const { chance } = site.headEnd;
+  const group = drawIndex(chance, random() * sum(chance));
   const trunks = site.trunks.map((trunk) => drawTrunk(trunk, group, random));
-  return (t, n, func, way) => {
-    const { feeds, disables } = trunks[t]!;
-    const headEnd = site.headEnd.disables[site.trunks[t]!.zone[n]!]![group]!;
-    return conditionOf(site.system.feedClasses, func, feeds[way]![n]!, headEnd | disables[n]!);
+  return {
+    conditionAt: (t, n, func, way) => {
+      const { feeds, disables } = trunks[t]!;
+      const headEnd = site.headEnd.disables[site.trunks[t]!.zone[n]!]![group]!;
+      return conditionOf(site.system.feedClasses, func, feeds[way]![n]!, headEnd | disables[n]!);
+    },
+    logChance: trunks.reduce((log, trunk) => log + trunk.logChance, ln(chance[group]!)),
   };
 }
 
@@ -33,6 +44,8 @@ interface DrawnTrunk {
   feeds: Uint8Array[];
   /** Functions that each station's own mode disables. */
   disables: FunctionSet[];
+  /** As that of DrawnConditions. */
+  logChance: number;
 }
 
 function drawTrunk(model: TrunkModel, group: number, random: Random): DrawnTrunk {
@@ -40,20 +53,30 @@ function drawTrunk(model: TrunkModel, group: number, random: Random): DrawnTrunk
   const { count } = model.tree;
   const spans = new Int8Array(count * 3);
   const stations = new Int8Array(count);
+  let logChance = 0;
   for (let n = 0; n < count; n++) {
-    spans[n * 3] = drawEffect(model.junctionOut[n]!, random);
-    spans[n * 3 + 1] = drawEffect(model.cable[n]!, random);
-    spans[n * 3 + 2] = drawEffect(model.junctionIn[n]!, random);
+    const parts = [model.junctionOut[n]!, model.cable[n]!, model.junctionIn[n]!];
+    parts.forEach((part, i) => {
+      const effect = drawEffect(part, random);
+      spans[n * 3 + i] = effect;
+      logChance += ln(effect === OK ? part.ok : part.effects[effect]!);
+    });
     const station = model.station[n];
-    if (station) stations[n] = drawIndex([...station.classes, station.short], random());
+    if (!station) continue;
+    const chances = [...station.classes, station.short];
+    stations[n] = drawIndex(chances, random());
+    logChance += ln(chances[stations[n]!]!);
   }
-  const isDead = random() < model.portNoOutput || model.isPowerless[group] === 1;
+  const hasNoOutput = random() < model.portNoOutput;
+  logChance += ln(hasNoOutput ? model.portNoOutput : model.portOk);
+  const isDead = hasNoOutput || model.isPowerless[group] === 1;
   const feeds = model.space.classes.map((_, way) => {
     const seen = viewAtPort(model, spans, stations, way);
     const start = isDead ? DEAD_FEED : feedClasses.of(ALL_CORES & ~seen, false);
     return feedsFrom(model, spans, start, way);
   });
-  return { feeds, disables: Array.from(stations, (k) => stationClasses.disables[k] ?? 0) };
+  const disables = Array.from(stations, (k) => stationClasses.disables[k] ?? 0);
+  return { feeds, disables, logChance };
 }
 
 const isCut = ({ cutAt }: TrunkModel, feeder: number, way: number) =>

@@ -75,8 +75,8 @@ describe('simulated evidence', () => {
     let tickets = 0;
     const draws = 10_000;
     for (let draw = 0; draw < draws; draw++) {
-      const drawn = drawEvidence(site, random);
-      if (drawn === null) continue;
+      const drawn = drawEvidence(site, random)?.site();
+      if (drawn === undefined) continue;
       tickets++;
       const key = saidIn(drawn);
       const known = seen.get(key);
@@ -101,7 +101,7 @@ describe('simulated evidence', () => {
     const site = siteModel({ ...REQUEST, observations: REQUEST.observations?.slice(1, 2) });
     const random = seeded(8);
     for (let draw = 0; draw < 500; draw++) {
-      const drawn = drawEvidence(site, random);
+      const drawn = drawEvidence(site, random)?.site();
       const told = drawn?.trunks[1]?.statements[0]?.flatMap(({ items }) => items) ?? [];
       for (const { observation, likelihood, outcomes } of told)
         if (observation >= 0) expect(likelihood).not.toBe(outcomes[0]);

@@ -3,9 +3,11 @@ import type { ErrorRates } from '../../plan/error-rates.js';
 import type { ExpectedFaults } from '../../plan/expected-faults.js';
 import type { LocateRequest } from '../request/locate-request.js';
 import { withoutIdentities } from '../sweep/identities.js';
+import { contextCount } from '../sweep/contexts.js';
 import { siteModel, type SiteModel } from '../sweep/site.js';
 import type { ConfusionFlag } from '../sweep/statements.js';
 import { sweepUp, type UpwardSweep } from '../sweep/sweep-trunk.js';
+import type { TrunkModel } from '../sweep/trunk-model.js';
 
 /** Tables of a site times how often it is swept: some seconds. */
 const MOST_TABLES = 1_500_000;
@@ -32,16 +34,18 @@ export function judgedSite(
     // What was seen is taken for known: chances are drawn from what it leaves.
     const posed = { ...withoutIdentities(request, dropped), looks: [] };
     const site = siteModel(posed, errors, expected);
-    const sweeps = site.trunks.map(sweepUp);
-    if (site.flags.length === 0 || tablesOf(sweeps) * times <= MOST_TABLES)
-      return { site, sweeps, identitiesDropped: [...dropped, ...site.identitiesDropped] };
+    if (site.flags.length === 0 || tablesOf(site) * times <= MOST_TABLES) {
+      const identitiesDropped = [...dropped, ...site.identitiesDropped];
+      return { site, sweeps: site.trunks.map(sweepUp), identitiesDropped };
+    }
     dropped.push(...site.identitiesDropped, ...lessSaid(site.flags));
   }
 }
 
-function tablesOf(sweeps: readonly UpwardSweep[]): number {
-  const nodes = sweeps.flatMap(({ tables }) => tables.nodes);
-  return nodes.reduce((sum, { contexts }) => sum + contexts, 0);
+function tablesOf({ trunks }: SiteModel): number {
+  const contexts = ({ plan: { groups, nodeFlags } }: TrunkModel) =>
+    nodeFlags.reduce((sum, flags) => sum + contextCount(groups, flags), 0);
+  return trunks.reduce((sum, trunk) => sum + contexts(trunk), 0);
 }
 
 /** The half of the callers with the fewest words, of equals those with the later ids. */

@@ -1,14 +1,13 @@
-import { sortLargestFirst } from '../posterior/order.js';
 import { compareIds } from '../../drawing/drawn-tree.js';
 import type { ErrorRates } from '../../plan/error-rates.js';
 import type { ExpectedFaults } from '../../plan/expected-faults.js';
 import type { LocateRequest, RequestObservation } from '../request/locate-request.js';
-import type { SiteModel } from '../sweep/site.js';
-import { logEvidenceOf, logSweptMassAgain, type SpareSweeps } from '../sweep/sweep-site.js';
+import { joinTrunks } from '../sweep/site.js';
+import { logSweptMassAgain, type SpareSweeps } from '../sweep/sweep-site.js';
 import type { Random } from './draw-conditions.js';
-import { drawEvidence } from './draw-evidence.js';
+import { type DrawnEvidence, drawEvidence } from './draw-evidence.js';
 import { judgedSite } from './judged-site.js';
-import { withoutObservation } from './without-observation.js';
+import { leaveOneOut, type SurprisingObservation } from './leave-one-out.js';
 
 /** Evidence is surprising in the lowest hundredth (fault model, section 5). */
 const LEVEL = 0.01;
@@ -20,13 +19,8 @@ const ENOUGH = Math.floor(LEVEL * (SIMULATIONS + 1));
 const MOST_DRAWS = 100_000;
 /** Numbers this near are equal: sums done in another order must not decide. */
 const ROUNDING = 1e-9;
-
-export interface SurprisingObservation {
-  /** Its place in the request's list. */
-  observation: number;
-  /** ln P(it | everything else that was told): the lower, the more surprising. */
-  logChance: number;
-}
+/** What is at least so much likelier need not be summed. */
+const SURELY = 1e-6;
 
 export interface Surprise {
   /** The evidence is in the lowest hundredth of what the model makes likely for this site. */
@@ -61,16 +55,21 @@ export function surprise(
   const times = SIMULATIONS + observations.length;
   const before = judgedSite(request, times, errors, expected);
   const { site, identitiesDropped } = before;
+  const masses = joinTrunks(
+    site,
+    before.sweeps.map(({ port }) => port.logEvidence),
+  );
   const spare: SpareSweeps = new Map();
-  const logOf = (other: SiteModel) => logSweptMassAgain(before, other, spare) + site.logSeen;
-  const logEvidence = logOf(site);
+  const isAsUnlikely = ({ leastLog, site: other }: DrawnEvidence) =>
+    leastLog <= masses.logEvidence + SURELY &&
+    logSweptMassAgain(before, other(), spare) <= masses.logEvidence + ROUNDING;
   let simulated = 0;
   let asUnlikely = 0;
   for (let draw = 0; draw < MOST_DRAWS && simulated < SIMULATIONS && asUnlikely < ENOUGH; draw++) {
-    const other = drawEvidence(site, random);
-    if (other === null) continue;
+    const drawn = drawEvidence(site, random);
+    if (drawn === null) continue;
     simulated++;
-    if (logOf(other) <= logEvidence + ROUNDING) asUnlikely++;
+    if (isAsUnlikely(drawn)) asUnlikely++;
   }
   if (simulated === 0) return null;
   const drawingMayBeWrong = simulated === SIMULATIONS && asUnlikely < ENOUGH;
@@ -79,18 +78,6 @@ export function surprise(
     share: asUnlikely / simulated,
     simulated,
     ...(identitiesDropped.length > 0 && { identitiesDropped: identitiesDropped.sort(compareIds) }),
-    mostSurprising: drawingMayBeWrong ? leaveOneOut(site, logEvidence, observations.length) : [],
+    mostSurprising: drawingMayBeWrong ? leaveOneOut({ ...before, masses }, spare) : [],
   };
-}
-
-function leaveOneOut(site: SiteModel, logEvidence: number, count: number): SurprisingObservation[] {
-  const each = Array.from({ length: count }, (_, observation) => ({
-    observation,
-    logChance: logEvidence - logEvidenceOf(withoutObservation(site, observation)),
-  }));
-  return sortLargestFirst(
-    each,
-    ({ logChance }) => -logChance,
-    (a, b) => a.observation - b.observation,
-  );
 }
