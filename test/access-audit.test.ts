@@ -3,6 +3,7 @@ import { type AddressInfo, connect } from 'node:net';
 
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 
+import { TABLED_ROUTES } from '#app/access/route-roles.js';
 import { SetUpService } from '#app/access/set-up.service.js';
 import { BackgroundService } from '#app/shared/background.service.js';
 import { withClient } from '#app/database/built-in-roles.js';
@@ -88,6 +89,19 @@ describe('the record', () => {
     expect(found.map(({ action, outcome }) => [action, outcome])).toEqual([
       ['POST /api/v1/clients', 'refused'],
     ]);
+  });
+
+  it('has words on the page of the firm for every route that does something, and for nothing else', async () => {
+    const built = (file: string) => import(new URL(`web/desk/${file}`, import.meta.url).href);
+    const { EN_AUDIT } = await built('words/en/audit.js');
+    const { actInWords } = await built('firm/act-in-words.js');
+    expect(TABLED_ROUTES.length).toBeGreaterThan(150);
+    const told = TABLED_ROUTES.map((route) => [route, actInWords(route, EN_AUDIT)]);
+    expect(told.filter(([, words]) => words === EN_AUDIT.other || /[/:]/.test(words))).toEqual([]);
+    const known = TABLED_ROUTES.map((route) => route.replace(' /api/v1', ' '));
+    expect(Object.keys(EN_AUDIT.acts).filter((act) => !known.includes(act))).toEqual([]);
+    // Of a route that is no more the record has the old name.
+    expect(actInWords('POST /api/v1/tickets/:ticketId/gone', EN_AUDIT)).toBe(EN_AUDIT.other);
   });
 
   it('has one entry of what was sent twice', async () => {

@@ -1,6 +1,8 @@
 import { beforeEach, describe, expect, it } from '@jest/globals';
 import type { BrowserContext, Page } from 'playwright-core';
 
+import { BackgroundService } from '#app/shared/background.service.js';
+
 import { drawSite, row } from '../support/draw-site.js';
 import { DESK_SCREEN, inBrowser } from '../support/in-browser.js';
 import { lookOver } from '../support/look-over.js';
@@ -164,6 +166,22 @@ describe('what the firm’s contracts and plans go by, in a browser', () => {
     await signIn(manager.email, '/desk/planning');
     await says('Kilometres an hour: 60');
     await says('Dispatchers and owners change this.');
+  });
+
+  it('says who did what in words', async () => {
+    await test.http.post('/api/v1/clients').send({ name: 'Some' }).expect(201);
+    const { http } = await test.addPerson('technician', { name: 'Ilvo Marsh' });
+    await http.post('/api/v1/contracts').send({}).expect(403);
+    test.clock.tick(2);
+    await http.get('/api/v1/contracts').expect(403);
+    await test.app.get(BackgroundService).settle();
+    await signIn(test.owner.email, '/desk/firm');
+    await heading('Who did what');
+    await says(/: adding a client$/);
+    await says('Ilvo Marsh: making a contract, refused');
+    await says('Ilvo Marsh: reading something, refused');
+    expect(await page.getByText('/api/v1').count()).toBe(0);
+    await lookOver(page, 'desk-firm-who-did-what', ['desk']);
   });
 
   it('refuses prices in the reader’s language', async () => {

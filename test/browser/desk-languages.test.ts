@@ -37,8 +37,6 @@ const ENTERED = [
   'Mara Quill',
   'Some owner',
   'Drawn for the test',
-  // What was done, as the record of it keeps it.
-  'PUT /api/v1/people/:personId/working-time',
 ];
 
 /** The desk's own words, as the pages were built from. */

@@ -7,9 +7,11 @@ import { useFocusOnAppearing } from '../../parts/use-focus.js';
 import { useRead } from '../../parts/use-read.js';
 import { useSending } from '../../parts/use-sending.js';
 import type { ReadAccount, ReadAuditEntry, ReadFirm, Listed, ReadMail } from '../../parts/wire.js';
+import { actInWords } from './act-in-words.js';
 import { FirmForm } from './firm-form.js';
 import { InviteForm } from './invite-form.js';
 import {
+  AUDIT_WORDS,
   FIRM_WORDS,
   PLANNING_WORDS,
   PRICES_WORDS,
@@ -86,6 +88,20 @@ function FirmView({
           <p class="mail">{mail.text ?? FIRM_WORDS.textGone}</p>
         </details>
       ))}
+      <WhoDidWhat audit={audit} names={names} />
+    </article>
+  );
+}
+
+interface WhoDidWhatProps {
+  audit: ReadAuditEntry[];
+  /** Of people with an account, by their ids. */
+  names: ReadonlyMap<string, string>;
+}
+
+function WhoDidWhat({ audit, names }: WhoDidWhatProps) {
+  return (
+    <>
       <h2>{FIRM_WORDS.audit}</h2>
       <p class="hint">
         {FIRM_WORDS.auditHint}{' '}
@@ -98,13 +114,14 @@ function FirmView({
           <li key={entry.id}>
             <time dateTime={entry.happenedAt}>{local(entry.happenedAt)}</time>
             <span>
-              {names.get(entry.actorId ?? '') ?? entry.actorKind}: {entry.action}
+              {names.get(entry.actorId ?? '') ?? AUDIT_WORDS.actors[entry.actorKind]}:{' '}
+              {actInWords(entry.action, AUDIT_WORDS)}
               {entry.outcome === 'refused' && `, ${FIRM_WORDS.refused}`}
             </span>
           </li>
         ))}
       </ol>
-    </article>
+    </>
   );
 }
 

@@ -1,3 +1,4 @@
+import { EN_AUDIT } from './en/audit.js';
 import { EN_BOOK_VISIT } from './en/book-visit.js';
 import { EN_CALL } from './en/call.js';
 import { EN_CHARTS } from './en/charts.js';
@@ -20,6 +21,7 @@ import { EN_YEAR_REVIEW } from './en/year-review.js';
 
 /** Everything that the desk says by itself; the other languages have the same shape. */
 export const DESK_IN_EN = {
+  audit: EN_AUDIT,
   bookVisit: EN_BOOK_VISIT,
   call: EN_CALL,
   charts: EN_CHARTS,

@@ -1,3 +1,4 @@
+import { ES_AUDIT } from './es/audit.js';
 import { ES_BOOK_VISIT } from './es/book-visit.js';
 import { ES_CALL } from './es/call.js';
 import { ES_CHARTS } from './es/charts.js';
@@ -20,6 +21,7 @@ import { ES_YEAR_REVIEW } from './es/year-review.js';
 import type { DeskWords } from './words-en.js';
 
 export const DESK_IN_ES: DeskWords = {
+  audit: ES_AUDIT,
   bookVisit: ES_BOOK_VISIT,
   call: ES_CALL,
   charts: ES_CHARTS,

@@ -1,3 +1,4 @@
+import { FR_AUDIT } from './fr/audit.js';
 import { FR_BOOK_VISIT } from './fr/book-visit.js';
 import { FR_CALL } from './fr/call.js';
 import { FR_CHARTS } from './fr/charts.js';
@@ -20,6 +21,7 @@ import { FR_YEAR_REVIEW } from './fr/year-review.js';
 import type { DeskWords } from './words-en.js';
 
 export const DESK_IN_FR: DeskWords = {
+  audit: FR_AUDIT,
   bookVisit: FR_BOOK_VISIT,
   call: FR_CALL,
   charts: FR_CHARTS,

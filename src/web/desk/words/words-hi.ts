@@ -1,3 +1,4 @@
+import { HI_AUDIT } from './hi/audit.js';
 import { HI_BOOK_VISIT } from './hi/book-visit.js';
 import { HI_CALL } from './hi/call.js';
 import { HI_CHARTS } from './hi/charts.js';
@@ -20,6 +21,7 @@ import { HI_YEAR_REVIEW } from './hi/year-review.js';
 import type { DeskWords } from './words-en.js';
 
 export const DESK_IN_HI: DeskWords = {
+  audit: HI_AUDIT,
   bookVisit: HI_BOOK_VISIT,
   call: HI_CALL,
   charts: HI_CHARTS,

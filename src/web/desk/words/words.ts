@@ -1,6 +1,7 @@
 import { deskWords } from './loaded.js';
 
 // In the language of the page.
+export const AUDIT_WORDS = deskWords().audit;
 export const BOOK_VISIT_WORDS = deskWords().bookVisit;
 export const CALL_WORDS = deskWords().call;
 export const CHART_WORDS = deskWords().charts;
