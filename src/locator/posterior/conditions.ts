@@ -8,6 +8,7 @@ import type { NodeSlot } from '../sweep/trunk-tables.js';
 import type { SiteModel } from '../sweep/site.js';
 import type { StationChances } from '../sweep/station-classes.js';
 import type { System } from '../sweep/system.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 /** Posterior of one station: of its classes of modes, of its short, and of each function's condition. */
 export interface StationPosterior {
@@ -183,8 +184,8 @@ function addStation(
  */
 export function stationPosterior(at: StationAt): StationPosterior {
   const { system, headEnd } = at.site;
-  const classes = new Float64Array(system.stationClasses.count);
-  const conditions = new Float64Array(headEnd.functions * 3);
+  const classes = zeroTable(system.stationClasses.count);
+  const conditions = zeroTable(headEnd.functions * 3);
   const short = addStation(at, classes, conditions, { first: 0, end: headEnd.functions });
   return { classes, short, conditions };
 }
