@@ -13,6 +13,7 @@ import type { Product } from './product-scales.js';
 import type { StationChances, StationClasses } from './station-classes.js';
 import type { TrunkModel } from './trunk-model.js';
 import type { NodeSlot, SpanSlot, TrunkTables } from './trunk-tables.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 /** P(the station's modes and what is known here | feed), the short apart; a junction box has neither. */
 function stationGains(
@@ -72,7 +73,7 @@ function columnLogs(
 ): Float64Array {
   const product = joined(join);
   const { count: states, feeds, feed: feedOf } = tables.space;
-  const most = new Float64Array(feeds * contexts);
+  const most = zeroTable(feeds * contexts);
   for (let s = 0; s < states; s++) {
     const feed = feedOf[s]!;
     const from = product.at + s * product.stride;

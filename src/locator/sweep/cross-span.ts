@@ -9,6 +9,7 @@ import { passUpPlain } from './plain-pass.js';
 import type { SpanChances, SpanPriors } from './span-chances.js';
 import type { EffectClasses } from './effect-classes.js';
 import type { SpanSlot, TrunkTables } from './trunk-tables.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 /** Adds `share` of one state's columns below to one above. `ratioAt` is where the ratios of these two feeds start. */
 function addColumns(
@@ -132,7 +133,7 @@ function lowerEmpty(
   { at, columns, scaleAt, contexts }: SpanSlot,
 ): void {
   const { count: states, feeds, feed } = space;
-  const most = new Float64Array(feeds * contexts);
+  const most = zeroTable(feeds * contexts);
   for (let s = 0; s < states; s++)
     for (let i = 0; i < columns; i++) {
       const of = feed[s]! * contexts + (i % contexts);

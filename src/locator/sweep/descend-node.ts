@@ -4,6 +4,7 @@ import type { NodeJoin } from './node-join.js';
 import { DEAD_FEED } from './feed-classes.js';
 import { isOnlySpan, type Join, joined } from './join.js';
 import type { NodeSlot, SpanSlot, TrunkTables } from './trunk-tables.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 /** What the sweep down finds at the nodes, before the station's modes are multiplied in. */
 export interface NodeMasses {
@@ -26,7 +27,7 @@ export function downTarget(tables: TrunkTables, join: Join): DownTarget {
   const [only] = join.spans;
   if (only && isOnlySpan(join)) return { table: tables.down, at: only.at * tables.space.count };
   const { labels } = joined(join);
-  return { table: new Float64Array(labels * join.contexts * tables.space.count), at: 0 };
+  return { table: zeroTable(labels * join.contexts * tables.space.count), at: 0 };
 }
 
 /**

@@ -9,6 +9,7 @@ import type { Looks } from './looks.js';
 import type { TrunkTree } from './trunk-tree.js';
 import type { StatementsOfOne, SiteStatements } from './statements.js';
 import type { Zones } from './zones.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 const GOOD = 0;
 const DEAD = 2;
@@ -79,7 +80,7 @@ function logOneWay(
   statements: readonly (readonly StatementsOfOne[])[],
   expected: Expected,
 ): number {
-  const lost = new Float64Array(tree.count);
+  const lost = zeroTable(tree.count);
   const parting = spanModes.find((mode) => 'parts' in (plan.span[mode] ?? {}));
   let good = 0;
   let cut = 0;

@@ -4,6 +4,7 @@ import { headEndEffect, type PlanTables } from '../../plan/plan-tables.js';
 import type { HeadEndExpectation } from '../../plan/expected-faults.js';
 import { type Looks, seenChances } from './looks.js';
 import type { Zones } from './zones.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 /** The head-end's modes, `ok` first, with what was seen there in their chances. */
 export interface HeadEndModes {
@@ -100,7 +101,7 @@ export function headEndGroups(
   const distinct = [...new Set(keys)];
   const first = distinct.map((key) => keys.indexOf(key));
   const ofMode = Uint8Array.from(keys, (key) => distinct.indexOf(key));
-  const chance = new Float64Array(distinct.length);
+  const chance = zeroTable(distinct.length);
   ofMode.forEach((group, mode) => (chance[group] = (chance[group] ?? 0) + (chances[mode] ?? 0)));
   const share = Float64Array.from(ofMode, (group, mode) => {
     const whole = chance[group] ?? 0;
@@ -129,8 +130,8 @@ function sharesByFunction(
   groups: number,
 ): Pick<HeadEndGroups, 'enabled' | 'disabled'> {
   const size = disables.length * groups * functions;
-  const enabled = new Float64Array(size);
-  const disabled = new Float64Array(size);
+  const enabled = zeroTable(size);
+  const disabled = zeroTable(size);
   disables.forEach((own, zone) =>
     ofMode.forEach((group, mode) => {
       for (let f = 0; f < functions; f++) {

@@ -6,6 +6,7 @@ import { logAdd } from '../numbers/log-add.js';
 import type { FeedClasses } from './feed-classes.js';
 import type { StatementsOfOne } from './statements.js';
 import type { System } from './system.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 /** Condition of a function at a station: 0 good, 1 weak, 2 dead (fault model, section 3). */
 export function conditionOf(
@@ -142,7 +143,7 @@ export function nodeLikelihood(
   const known = { system, statements, headEndDisables, flags, felt, silenced, classes };
   const contexts = headEndDisables.length << flags.length;
   const stationCount = system.stationClasses.count;
-  const table = new Float64Array(contexts * stationCount * feedCount(classes));
+  const table = zeroTable(contexts * stationCount * feedCount(classes));
   if (leastLog(statements) < LEAST_LOG) {
     eachEntry(known, logOf, (entry, clear, confused, { items }) => {
       const ifConfused = items.length * ln(CONFUSED_LIKELIHOOD);
@@ -166,7 +167,7 @@ function scaled(
   { contexts, stationCount, feeds }: { contexts: number; stationCount: number; feeds: number },
   possible: number,
 ): NodeLikelihood {
-  const logs = new Float64Array(feeds * contexts);
+  const logs = zeroTable(feeds * contexts);
   for (let context = 0; context < contexts; context++)
     for (let feed = 0; feed < feeds; feed++) {
       const at = context * stationCount * feeds + feed;

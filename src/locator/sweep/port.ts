@@ -7,6 +7,7 @@ import { type Join, joined, joinedScale, joinSpans } from './join.js';
 import { logAdd } from '../numbers/log-add.js';
 import type { TrunkModel } from './trunk-model.js';
 import type { TrunkTables } from './trunk-tables.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 /** The start of a trunk: the feed there is all cores but those whose short is seen (fault model, section 3). */
 export interface PortJoin {
@@ -53,9 +54,9 @@ export function crossPort(model: TrunkModel, tables: TrunkTables): PortJoin {
   const logFlat = model.readings?.logFlat ?? 0;
   const siteContext = contextMap(plan.groups, plan.portFlags, plan.siteFlags);
   const closing = closingChances(plan.groups, plan.portFlags, plan.siteFlags, model.flags);
-  const logEvidence = new Float64Array(contextCount(plan.groups, plan.siteFlags)).fill(-Infinity);
+  const logEvidence = zeroTable(contextCount(plan.groups, plan.siteFlags)).fill(-Infinity);
   const { table, at, stride, step, map } = joined(join);
-  const columns = new Float64Array(space.feeds);
+  const columns = zeroTable(space.feeds);
   for (let c = 0; c < join.contexts; c++) {
     columns.fill(0);
     for (let s = 0; s < space.count; s++) {
@@ -89,10 +90,10 @@ export function descendPort(
   const { join, siteContext, closing, labelWeight, logFlat } = port;
   const { count: states, feed, feeds } = model.space;
   const { table, at, stride, labels, step, map } = joined(join);
-  const toJoin = new Float64Array(labels * join.contexts * states);
+  const toJoin = zeroTable(labels * join.contexts * states);
   let ok = 0;
   let noOutput = 0;
-  const scales = new Float64Array(feeds);
+  const scales = zeroTable(feeds);
   for (let c = 0; c < join.contexts; c++) {
     const weight = logWeights[siteContext[c]!]!;
     if (weight === -Infinity) continue;

@@ -4,6 +4,7 @@ import { exp } from '../../elementary/exp.js';
 import { ln } from '../../elementary/ln.js';
 import { columnScale } from './scale.js';
 import type { StateSpace } from './state-space.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 // Branches that join multiply, and a thousand of them leave the range of doubles, one feed sooner than the other. So each
 // product of two may be scaled, by context and class of feed, and has a scale of its own.
@@ -49,7 +50,7 @@ export function largest(
   contexts: number,
   { table, at, stride, labels, step, map }: Product,
 ) {
-  const most = new Float64Array(feeds * contexts);
+  const most = zeroTable(feeds * contexts);
   for (let s = 0; s < count; s++) {
     const to = feed[s]! * contexts;
     for (let l = 0; l < labels; l++) {
@@ -78,7 +79,7 @@ export function chooseScales(
   right: Float64Array,
 ): Scales | null {
   if (left.every(isInRange) && right.every(isInRange)) return null;
-  const scales = { left: new Float64Array(left.length), right: new Float64Array(left.length) };
+  const scales = { left: zeroTable(left.length), right: zeroTable(left.length) };
   const logs = logScales.map((logScale, i) => logScale + ln(left[i]!) + ln(right[i]!));
   for (let c = 0; c < contexts; c++) {
     let most = -Infinity;
@@ -101,7 +102,7 @@ export function scaled(
   scales: Float64Array,
 ): Product {
   const { table, at, stride, labels, step, map } = product;
-  const copy = new Float64Array(labels * contexts * count);
+  const copy = zeroTable(labels * contexts * count);
   for (let s = 0; s < count; s++) {
     const of = feed[s]! * contexts;
     for (let l = 0; l < labels; l++) {

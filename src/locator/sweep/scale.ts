@@ -1,5 +1,6 @@
 import { exp } from '../../elementary/exp.js';
 import type { EffectClasses } from './effect-classes.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 // A message's entries are likelihoods of everything below: with hundreds of observations they leave the range of
 // doubles. So each context's table has a logarithm, its *scale*, and entries of the order of 1. Where what a live and a
@@ -66,7 +67,7 @@ export function ratios(
         above[context + feed * contexts] !== above[at + (context - at)] ||
         below[context + feed * contexts] !== above[at + (context - at)];
   if (!differ) return null;
-  const table = new Float64Array(feeds * feeds * contexts);
+  const table = zeroTable(feeds * feeds * contexts);
   reach.forEach((list, feed) => {
     for (const to of list)
       for (let context = 0; context < contexts; context++) {

@@ -31,6 +31,7 @@ import { type System, systemOf } from './system.js';
 import { type TrunkTree, trunkTree } from './trunk-tree.js';
 import { collectStatements, type ConfusionFlag, type SiteStatements } from './statements.js';
 import { type Zones, zonesOf } from './zones.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 const DAYS_PER_YEAR = 365.25;
 
@@ -198,8 +199,8 @@ export function joinTrunks(site: SiteModel, logEvidence: readonly Float64Array[]
   const contexts = contextCount(headEnd.count, open);
   const closing = closingChances(headEnd.count, open, [], flags);
   const maps = trunks.map((trunk) => contextMap(headEnd.count, open, trunk.plan.siteFlags));
-  const logWeights = logEvidence.map((table) => new Float64Array(table.length).fill(-Infinity));
-  const groups = new Float64Array(headEnd.count).fill(-Infinity);
+  const logWeights = logEvidence.map((table) => zeroTable(table.length).fill(-Infinity));
+  const groups = zeroTable(headEnd.count).fill(-Infinity);
   let total = -Infinity;
   for (let context = 0; context < contexts; context++) {
     const group = context % headEnd.count;

@@ -4,6 +4,7 @@ import type { SpanMode } from '../../plan/modes.js';
 import type { RateTables } from '../../plan/rates.js';
 import { type Seen, seenChances } from './looks.js';
 import type { EffectClasses } from './effect-classes.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 /** The prior of one junction or cable by effect class; and by pair of states (EffectClasses.pairs). */
 export interface SpanChances {
@@ -17,7 +18,7 @@ export function withPairs(
   effects: Float64Array,
   { effectStart, pairs }: EffectClasses,
 ): SpanChances {
-  const byPair = new Float64Array(pairs.count);
+  const byPair = zeroTable(pairs.count);
   const { ofEntry } = pairs;
   for (let effect = 0; effect < effects.length; effect++) {
     const chance = effects[effect]!;
@@ -41,7 +42,7 @@ export function spanChances(
     years,
     seen,
   );
-  const effects = new Float64Array(classes.count);
+  const effects = zeroTable(classes.count);
   modes.forEach((chance, m) => {
     const effect = classes.ofMode[m] ?? 0;
     effects[effect] = (effects[effect] ?? 0) + chance;

@@ -3,6 +3,7 @@ import type { PlanTables } from '../../plan/plan-tables.js';
 import type { RateTables } from '../../plan/rates.js';
 import { type Seen, seenChances } from './looks.js';
 import type { System } from './system.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 /** How the modes of a station act on evidence, of one plan. */
 export class StationClasses {
@@ -44,7 +45,7 @@ export function stationChances(
     years,
     seen,
   );
-  const classes = new Float64Array(stationClasses.count);
+  const classes = zeroTable(stationClasses.count);
   classes[0] = ok;
   modes.forEach((chance, m) => {
     const of = stationClasses.ofMode[m] ?? -1;
@@ -64,8 +65,8 @@ export function ofClasses(
   classes: Float64Array,
   short: number,
 ): StationChances {
-  const enabled = new Float64Array(functions);
-  const disabled = new Float64Array(functions);
+  const enabled = zeroTable(functions);
+  const disabled = zeroTable(functions);
   classes.forEach((chance, k) => {
     for (let f = 0; f < functions; f++) {
       const table = (disables[k] ?? 0) & (1 << f) ? disabled : enabled;

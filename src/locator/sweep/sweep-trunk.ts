@@ -17,6 +17,7 @@ import {
   emptyTrunkTables,
   type TrunkTables,
 } from './trunk-tables.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 /** The upward sweep of one trunk, kept for the way down. */
 export interface UpwardSweep {
@@ -120,7 +121,10 @@ export interface SpanMessages {
 }
 
 function keep({ overCable, overJunctionIn }: SpanMessages, size: number): SpanMessages {
-  return { overCable: overCable.slice(0, size), overJunctionIn: overJunctionIn.slice(0, size) };
+  const kept = { overCable: zeroTable(size), overJunctionIn: zeroTable(size) };
+  kept.overCable.set(overCable.subarray(0, size));
+  kept.overJunctionIn.set(overJunctionIn.subarray(0, size));
+  return kept;
 }
 
 /** What of a trunk's masses is wanted. */
@@ -137,9 +141,9 @@ export interface WantedMasses {
 function scratchOf({ spans, space }: TrunkTables) {
   const most = Math.max(...spans.map((span) => span.columns)) * space.count;
   return {
-    overCable: new Float64Array(most),
-    overJunctionIn: new Float64Array(most),
-    bottom: new Float64Array(most),
+    overCable: zeroTable(most),
+    overJunctionIn: zeroTable(most),
+    bottom: zeroTable(most),
   };
 }
 
@@ -162,9 +166,9 @@ export function sweepDown(
     slots: tables.nodes,
     portOk: port.ok,
     portNoOutput: port.noOutput,
-    spans: new Float64Array(stationsAlone ? 0 : count * perSpan),
-    feeds: new Float64Array(tables.scale.length),
-    shorted: new Float64Array(tables.shortGain.length),
+    spans: zeroTable(stationsAlone ? 0 : count * perSpan),
+    feeds: zeroTable(tables.scale.length),
+    shorted: zeroTable(tables.shortGain.length),
   };
   const scratch = scratchOf(tables);
   for (let n = 0; n < count; n++) {

@@ -2,6 +2,7 @@ import type { LabelPlan } from '../readings/label-plan.js';
 import { contextCount } from './contexts.js';
 import type { StateSpace } from './state-space.js';
 import type { TrunkModel } from './trunk-model.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 /**
  * Where the tables of one node are in the trunk's arrays. A table is indexed by class of feed and then by context, so
@@ -75,7 +76,7 @@ export function emptyTrunkTables({ plan, labels, space }: TrunkModel): TrunkTabl
   const logScales = nodeSlots(plan.spanFlags.map((flags) => contextCount(plan.groups, flags)));
   const spans = spanSlots(logScales.slots, labels);
   const nodes = nodeSlots(plan.nodeFlags.map((flags) => contextCount(plan.groups, flags)));
-  const states = () => new Float64Array(spans.total * space.count);
+  const states = () => zeroTable(spans.total * space.count);
   return {
     space,
     spans: spans.slots,
@@ -85,11 +86,11 @@ export function emptyTrunkTables({ plan, labels, space }: TrunkModel): TrunkTabl
     aboveCable: states(),
     top: states(),
     faulty: states(),
-    bottomScale: new Float64Array(logScales.total * space.feeds),
-    topScale: new Float64Array(logScales.total * space.feeds),
-    scale: new Float64Array(nodes.total * space.feeds),
-    gain: new Float64Array(nodes.total * space.feeds),
-    shortGain: new Float64Array(nodes.total),
+    bottomScale: zeroTable(logScales.total * space.feeds),
+    topScale: zeroTable(logScales.total * space.feeds),
+    scale: zeroTable(nodes.total * space.feeds),
+    gain: zeroTable(nodes.total * space.feeds),
+    shortGain: zeroTable(nodes.total),
     down: states(),
   };
 }
