@@ -13,6 +13,7 @@ import {
 } from './product-scales.js';
 import type { StateSpace } from './state-space.js';
 import type { SpanSlot, TrunkTables } from './trunk-tables.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 /** The spans that one node feeds, joined: the view is the union of theirs, the feed is the same for all. */
 export interface Join {
@@ -82,7 +83,7 @@ function multiply(
 ): Product {
   const labels = labelJoin?.labels ?? 1;
   const stride = labels * contexts;
-  const table = new Float64Array(stride * space.count);
+  const table = zeroTable(stride * space.count);
   const { left: lefts, right: rights, union } = space.unions;
   for (let i = 0; i < union.length; i++) {
     const pairs = pairsAt(space, labelJoin, lefts[i]!, rights[i]!);
@@ -147,14 +148,13 @@ export function joinSpans(
   const maps = spanFlags.map((open) =>
     open.length === flags.length ? sameContexts(contexts) : contextMap(groups, flags, open),
   );
-  const products: Product[] = [nothingBelow(space, contexts)];
+  const nothing = nothingBelow(space, contexts);
+  const [first] = spans;
+  const products = first ? [nothing, spanProduct(space, tables.top, first, maps[0]!)] : [nothing];
   const scales: (Scales | null)[] = [null];
   const join = { space, contexts, spans, maps, products, scales, labelJoins, cut: null };
-  spans.forEach((span, k) => {
-    const right = spanProduct(space, tables.top, span, maps[k]!);
-    if (k === 0) products.push(right);
-    else addSpan(tables, join, right);
-  });
+  for (let k = 1; k < spans.length; k++)
+    addSpan(tables, join, spanProduct(space, tables.top, spans[k]!, maps[k]!));
   return way === 0 ? join : { ...join, cut: cutAt(tables, join, way) };
 }
 
@@ -173,12 +173,12 @@ export function byNodeStates(
 ): Product {
   const { space, contexts, spans } = join;
   const width = labels * contexts;
-  const whole = new Float64Array(space.count * width);
+  const whole = zeroTable(space.count * width);
   for (let s = 0; s < space.count; s++)
     for (let l = 0; below[s]! >= 0 && l < labels; l++)
       for (let c = 0; c < contexts; c++)
         whole[s * width + l * contexts + c] = table[at + below[s]! * stride + l * step + map[c]!]!;
-  const logScale = new Float64Array(space.feeds * contexts);
+  const logScale = zeroTable(space.feeds * contexts);
   for (let i = 0; i < logScale.length; i++) {
     const feed = feedBelow[Math.floor(i / contexts)]!;
     if (feed >= 0) logScale[i] = productScale(tables, join, spans.length, i % contexts, feed);
@@ -206,7 +206,7 @@ function addSpan(tables: Pick<TrunkTables, 'topScale'>, join: Joining, right: Pr
   const { space, contexts, products, scales, labelJoins } = join;
   const k = products.length - 1;
   const left = products[k]!;
-  const logScales = new Float64Array(join.space.feeds * contexts);
+  const logScales = zeroTable(join.space.feeds * contexts);
   for (let i = 0; i < logScales.length; i++) {
     const [c, feed] = [i % contexts, Math.floor(i / contexts)];
     logScales[i] = productScale(tables, join, k, c, feed) + spanScale(tables, join, k, c, feed);

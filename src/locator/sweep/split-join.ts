@@ -5,6 +5,7 @@ import { byNodeStates, type Cut, type Join, multiplyAt, pairsAt, spanProduct } f
 import { type Product, scaled, scaleDown, type Scales } from './product-scales.js';
 import type { StateSpace } from './state-space.js';
 import type { SpanSlot, TrunkTables } from './trunk-tables.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 // The way back down through joined spans.
 
@@ -35,8 +36,8 @@ function splitProduct(
   labelJoin: LabelJoin | undefined,
 ): { toLeft: Float64Array; toRight: Float64Array } {
   const labels = labelJoin?.labels ?? 1;
-  const toLeft = new Float64Array(left.labels * contexts * space.count);
-  const toRight = new Float64Array(right.labels * contexts * space.count);
+  const toLeft = zeroTable(left.labels * contexts * space.count);
+  const toRight = zeroTable(right.labels * contexts * space.count);
   const { left: lefts, right: rights, union } = space.unions;
   for (let i = 0; i < union.length; i++) {
     const a = lefts[i]!;
@@ -102,7 +103,7 @@ export function splitInto(
 /** A message down to the node's states as one to those of what it feeds. */
 function toStatesBelow({ below }: Cut, states: number, down: Float64Array): Float64Array {
   const width = down.length / states;
-  const found = new Float64Array(down.length);
+  const found = zeroTable(down.length);
   for (let s = 0; s < states; s++)
     for (let i = 0; below[s]! >= 0 && i < width; i++)
       found[below[s]! * width + i]! += down[s * width + i]!;
@@ -124,7 +125,9 @@ export function productWith(
   table: Float64Array,
 ): Product {
   const { space, spans, maps, products, cut } = join;
-  const replaced = { ...spanProduct(space, table, spans[span]!, maps[span]!), at: 0 };
+  const { columns, labels, contexts } = spans[span]!;
+  const map = maps[span]!;
+  const replaced = { table, at: 0, stride: columns, labels, step: contexts, map, logScale: null };
   let product = span === 0 ? replaced : multiplyAt(join, span, products[span]!, replaced);
   for (let k = span + 1; k < spans.length; k++)
     product = multiplyAt(join, k, product, spanProduct(space, tables.top, spans[k]!, maps[k]!));
