@@ -82,12 +82,18 @@ function candidatesOf(question: DrawingQuestion, t: number, most: number): Candi
     if (site === null || site.identitiesDropped.length > 0) return [];
     const [trunk] = site.trunks;
     if (!trunk) return [];
-    const quietHeadEnd = isQuiet && onlyGroups(site.headEnd, (group) => isQuiet[group] === true);
+    const quiet =
+      isQuiet &&
+      quietTrunk(
+        trunk,
+        onlyGroups(site.headEnd, (group) => isQuiet[group] === true),
+        isQuiet,
+      );
     return [
       {
         prior: drawing.prior,
         evidence: evidenceOf(trunk),
-        quiet: quietHeadEnd && evidenceOf(quietTrunk(trunk, quietHeadEnd)),
+        quiet: quiet && evidenceOf(quiet),
         trunk: tree.id,
         drawing,
         redrawn,

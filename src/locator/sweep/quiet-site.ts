@@ -1,9 +1,10 @@
+import { zeroTable } from '../numbers/zero-table.js';
 import type { FunctionSet } from '../../plan/functions.js';
 import type { FeedClasses } from './feed-classes.js';
 import { type HeadEndGroups, onlyGroups } from './head-end-groups.js';
 import { conditionOf, type NodeLikelihood } from './node-likelihood.js';
 import type { SiteModel } from './site.js';
-import { trunkLikelihood, type TrunkModel } from './trunk-model.js';
+import type { TrunkModel } from './trunk-model.js';
 
 /** Whether anything was complained of, with the trunk whole. */
 export function hasPoints({ trunks }: SiteModel): boolean {
@@ -17,7 +18,8 @@ export function hasPoints({ trunks }: SiteModel): boolean {
 export function quietSite(site: SiteModel): SiteModel {
   const isQuiet = quietGroups(site);
   const kept = onlyGroups(site.headEnd, (group) => isQuiet[group] === true);
-  return { ...site, headEnd: kept, trunks: site.trunks.map((trunk) => quietTrunk(trunk, kept)) };
+  const trunks = site.trunks.map((trunk) => quietTrunk(trunk, kept, isQuiet));
+  return { ...site, headEnd: kept, trunks };
 }
 
 /** By group of the head-end, whether it leaves working all that was complained of. */
@@ -30,12 +32,55 @@ export function quietGroups({ headEnd, trunks }: SiteModel): boolean[] {
   );
 }
 
-/** One trunk of a quiet site. */
-export function quietTrunk(trunk: TrunkModel, kept: HeadEndGroups): TrunkModel {
+/** One trunk of a quiet site, of whose groups only those that are quiet are kept. */
+export function quietTrunk(
+  trunk: TrunkModel,
+  kept: HeadEndGroups,
+  isQuiet: readonly boolean[],
+): TrunkModel {
   const plan = { ...trunk.plan, groups: kept.count };
   const quiet = { ...trunk, plan, isPowerless: kept.isPowerless };
-  const likelihood = trunkLikelihood(quiet, kept);
-  return { ...quiet, likelihood: likelihood.map((own, n) => onlyGood(quiet, n, own, kept)) };
+  const groups = [...isQuiet.keys()].filter((group) => isQuiet[group]);
+  const { groups: count } = trunk.plan;
+  const known = new Map<NodeLikelihood, NodeLikelihood>();
+  const likelihood = trunk.likelihood.map((whole, n) => {
+    if (!whole) return null;
+    // Many stations share one.
+    const own =
+      known.get(whole) ?? (groups.length === count ? whole : ofGroups(whole, groups, count, trunk));
+    known.set(whole, own);
+    return onlyGood(quiet, n, own, kept);
+  });
+  return { ...quiet, likelihood };
+}
+
+/** What is known at a node, of some of so many head-end groups alone. */
+function ofGroups(
+  { table, logs }: NodeLikelihood,
+  groups: readonly number[],
+  count: number,
+  { system: { stationClasses }, space: { feeds } }: TrunkModel,
+): NodeLikelihood {
+  return {
+    table: blocksOf(table, groups, count, stationClasses.count * feeds),
+    logs: logs && blocksOf(logs, groups, count, 1),
+  };
+}
+
+/** Of each `count` blocks of a table in a row those of these groups. */
+function blocksOf(
+  table: Float64Array,
+  groups: readonly number[],
+  count: number,
+  block: number,
+): Float64Array {
+  const kept = zeroTable((table.length / count) * groups.length);
+  for (let from = 0, to = 0; from < table.length; from += count * block)
+    for (const group of groups) {
+      const at = from + group * block;
+      for (let i = at; i < at + block; i++) kept[to++] = table[i] ?? 0;
+    }
+  return kept;
 }
 
 /** Without what leaves a function at a point weak or dead. */
