@@ -39,17 +39,17 @@ function moveFeeds(trunk: RequestTrunk, feeds: ReadonlyMap<string, string>): Req
 
 /** Metres, feeds and exposure stay where they are; all else is known of the unit and goes with the name. */
 function swapNames(trunk: RequestTrunk, upper: string, lower: string): RequestTrunk {
-  const drawn = withFeeders(trunk);
   const other = (id: string) => (id === upper ? lower : id === lower ? upper : id);
-  const byId = new Map(drawn.map((node) => [node.id, node]));
-  const nodes = drawn.map((place): RequestNode => {
-    const unit = byId.get(other(place.id)) ?? place;
-    const feeder = place.fedFrom;
-    const moved: RequestNode = {
-      ...unit,
-      cableMetres: place.cableMetres,
-      fedFrom: feeder === null ? null : other(feeder),
-    };
+  const unitOf = (id: string) => trunk.nodes.find((node) => node.id === other(id));
+  const nodes = trunk.nodes.map((place): RequestNode => {
+    const { fedFrom } = place;
+    // What is fed from the one before it in the list is so still.
+    const feeder = typeof fedFrom === 'string' ? other(fedFrom) : fedFrom;
+    const unit = other(place.id) === place.id ? place : (unitOf(place.id) ?? place);
+    if (unit === place && feeder === fedFrom) return place;
+    const moved: RequestNode = { ...unit, cableMetres: place.cableMetres };
+    delete moved.fedFrom;
+    if (feeder !== undefined) moved.fedFrom = feeder;
     delete moved.exposureDays;
     if (place.exposureDays !== undefined) moved.exposureDays = place.exposureDays;
     return moved;

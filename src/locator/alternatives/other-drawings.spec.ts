@@ -5,6 +5,7 @@ import { drawnOtherwise } from './drawn-otherwise.js';
 import { DRAWING_DOUBT, otherDrawings } from './other-drawings.js';
 import { countInnerRuns, unbranchedStretches } from './unbranched.js';
 import { DEFAULT_PLAN } from '../../plan/default-plan.js';
+import { treeOf } from '../../drawing/drawn-tree.js';
 import { tablesOf } from '../../plan/plan-tables.js';
 
 const PLAN = tablesOf(DEFAULT_PLAN);
@@ -92,7 +93,10 @@ describe('the ways in which a trunk may be laid other than drawn', () => {
 describe('a request over another drawing', () => {
   const request = inARow(6, [3, 4], [1, 2, 5, 6]);
   const feeds = (redrawn: LocateRequest | null) =>
-    redrawn?.trunks[0]?.nodes.map(({ id, fedFrom }) => `${fedFrom ?? 'port'}>${id}`);
+    (redrawn?.trunks ?? []).flatMap((trunk) => {
+      const { nodeIds, parent } = treeOf(trunk);
+      return nodeIds.map((id, n) => `${nodeIds[parent[n] ?? -1] ?? 'port'}>${id}`);
+    });
 
   it('hangs a run from a tee', () => {
     const redrawn = drawnOtherwise(request, 'A', {
@@ -101,7 +105,7 @@ describe('a request over another drawing', () => {
       run: ['A3', 'A4'],
       after: 'A5',
     });
-    expect(feeds(redrawn)).toEqual(['port>A1', 'A1>A2', 'A2>A3', 'A3>A4', 'A2>A5', 'A5>A6']);
+    expect(feeds(redrawn)).toEqual(['port>A1', 'A1>A2', 'A2>A3', 'A2>A5', 'A3>A4', 'A5>A6']);
   });
 
   it('puts a run behind the last node', () => {
@@ -112,7 +116,7 @@ describe('a request over another drawing', () => {
       after: 'A5',
       last: 'A6',
     });
-    expect(feeds(redrawn)).toEqual(['port>A1', 'A1>A2', 'A6>A3', 'A3>A4', 'A2>A5', 'A5>A6']);
+    expect(feeds(redrawn)).toEqual(['port>A1', 'A1>A2', 'A2>A5', 'A5>A6', 'A6>A3', 'A3>A4']);
   });
 
   it('swaps names, and leaves metres and exposure where they are', () => {
@@ -123,6 +127,24 @@ describe('a request over another drawing', () => {
     expect(feeds(redrawn)).toEqual(['port>A1', 'A1>A3', 'A3>A2', 'A2>A4', 'A4>A5', 'A5>A6']);
     expect(redrawn?.trunks[0]?.nodes.map(({ cableMetres }) => cableMetres)).toEqual([
       1, 2, 3, 4, 5, 6,
+    ]);
+  });
+
+  it('swaps names where feeds are drawn, and what is known of a unit goes with its name', () => {
+    const nodes = [
+      station('A1', { fedFrom: null, exposureDays: 7 }),
+      station('A2', { fedFrom: 'A1', lacks: ['lamp'] }),
+      station('A3', { fedFrom: 'A2', cableMetres: 30 }),
+      station('A4', { fedFrom: 'A1', cableMetres: 40, isOut: true }),
+    ];
+    const own = { ...request, trunks: [{ id: 'A', nodes }] };
+    const redrawn = drawnOtherwise(own, 'A', { kind: 'swapped', upper: 'A1', lower: 'A4' });
+    expect(feeds(redrawn)).toEqual(['port>A4', 'A4>A1', 'A4>A2', 'A2>A3']);
+    expect(redrawn?.trunks[0]?.nodes).toEqual([
+      station('A4', { fedFrom: null, exposureDays: 7, isOut: true }),
+      station('A2', { fedFrom: 'A4', lacks: ['lamp'] }),
+      station('A3', { fedFrom: 'A2', cableMetres: 30 }),
+      station('A1', { fedFrom: 'A4', cableMetres: 40 }),
     ]);
   });
 
