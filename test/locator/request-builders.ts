@@ -20,6 +20,12 @@ export const saw = (
   return { trunk, node, function: name, outcome, informant: who };
 };
 
+/** Names of forty rooms, in their order. */
+export const ROOMS_IN_A_ROW = Array.from(
+  { length: 40 },
+  (_, n) => `A${String(n + 1).padStart(2, '0')}`,
+);
+
 export const volts = (node: string, value: number, uncertaintyVolts = 0.05, trunk = 'A') =>
   ({ kind: 'supply-volts', trunk, node, volts: value, uncertaintyVolts }) as const;
 export const loop = (core: string, ohms: number, uncertaintyOhms = 0.05, trunk = 'A') =>

@@ -4,6 +4,7 @@ import { exp } from '../../elementary/exp.js';
 import { joined, joinedScale } from '../sweep/join.js';
 import { MOST_LOG, portFeeds } from '../sweep/port.js';
 import type { UpwardSweep } from '../sweep/sweep-trunk.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 /** Posterior masses at the port of one trunk, by head-end group. */
 export interface AtPort {
@@ -21,8 +22,8 @@ export function atPort(
   const { count: states, feed, view } = model.space;
   const { most, shortableByReach } = model.system.feedClasses;
   const { table, at, stride, step, map } = joined(join);
-  const noOutput = new Float64Array(groups);
-  const short = new Float64Array(most * groups);
+  const noOutput = zeroTable(groups);
+  const short = zeroTable(most * groups);
   for (let c = 0; c < join.contexts; c++) {
     const weight = logWeights[siteContext[c]!]!;
     if (weight === -Infinity) continue;

@@ -7,6 +7,7 @@ import { atStation, type Point } from './point.js';
 import type { Trouble } from './trouble-answer.js';
 import { silencingModes } from './troubles.js';
 import { WeakFeeds } from './weak-feeds.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 /** A trouble of which the masses of all causes are wanted, listed or not. */
 export interface CausesAsked {
@@ -65,7 +66,8 @@ function massesOf(
   const { tree, weights } = swept.site.trunks[point.trunk]!;
   const { plan, stationClasses } = swept.site.system;
   const here = atStation(swept, point, of.working);
-  const joints = areJointsApart && here.weak > NOT_IN_QUESTION ? feeds.to(point, of.working) : null;
+  const joints =
+    areJointsApart && here.weak > NOT_IN_QUESTION ? feeds.to(point, of.working, here.weak) : null;
   const alone: number[] = [of.noOutput, areJointsApart ? 0 : here.weak, here.good - taken];
   let at = 0;
   for (let n = point.node; n >= 0; n = tree.parent[n]!)
@@ -76,7 +78,7 @@ function massesOf(
   const split = modeSplit(own, plan.stationModes, stationClasses.ofMode);
   const { ok: _, ...modes } = splitModes(split, 0, here.byClass);
   alone.push(...Object.values(modes));
-  const held = new Float64Array(2 * tree.count);
+  const held = zeroTable(2 * tree.count);
   held.set(of.shortSpans);
   held.set(of.shortStations, tree.count);
   return { alone: Float64Array.from(alone), short: of.short, held };
@@ -86,7 +88,7 @@ function massesOf(
 export function toChances({ alone, short, held }: CauseMasses, whole: number): Float64Array {
   let all = 0;
   for (const mass of held) all += Math.max(0, mass);
-  const chances = new Float64Array(alone.length + held.length + 1);
+  const chances = zeroTable(alone.length + held.length + 1);
   for (let i = 0; i < alone.length; i++) chances[i] = Math.max(0, alone[i]! / whole);
   const ofShort = Math.max(0, short / whole);
   if (all === 0) chances[alone.length] = ofShort;

@@ -7,6 +7,7 @@ import { passagesInto } from './passages.js';
 import { leftWorking, type Point } from './point.js';
 import { addTaken } from './taken.js';
 import { type HeldShorts, heldShorts, noShorts } from './visible-shorts.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 export const MOST_CAUSES = 20;
 
@@ -43,7 +44,7 @@ function takenOnTheWay(swept: SweptStations, trunk: number): Float64Array {
   const groups = swept.site.headEnd.count;
   const each = swept.site.system.feedClasses.most * groups;
   const { space } = up.model;
-  const taken = new Float64Array(up.model.tree.count * 3 * each);
+  const taken = zeroTable(up.model.tree.count * 3 * each);
   for (const [n, messages] of along.entries()) {
     if (!messages) continue;
     const span = up.tables.spans[n]!;
@@ -121,9 +122,9 @@ function massesOf(
   const { tree, system } = swept.sweeps[trunk]!.model;
   const groups = working.length;
   const isOnTheWay = wayTo(points, tree.parent, tree.count);
-  const taken = new Float64Array(tree.count * 3);
+  const taken = zeroTable(tree.count * 3);
   const byNode = (table: Float64Array) => {
-    const sums = new Float64Array(tree.count);
+    const sums = zeroTable(tree.count);
     for (let n = 0; n < tree.count; n++) sums[n] = sumWorking(table, n * groups, working);
     return sums;
   };

@@ -1,3 +1,4 @@
+import { zeroTable } from '../numbers/zero-table.js';
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- a loop over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 
@@ -10,7 +11,7 @@ export class Largest {
 
   constructor(private readonly limit: number) {
     this.keys = new Int32Array(limit + 1);
-    this.sizes = new Float64Array(limit + 1);
+    this.sizes = zeroTable(limit + 1);
   }
 
   /** Equals go by key, the lower first. */

@@ -5,6 +5,7 @@ import type { LiveColumns } from '../sweep/descend-span.js';
 import { addWeights, labelledWays } from '../sweep/labelled-matrix.js';
 import type { SpanChances } from '../sweep/span-chances.js';
 import type { Passage, Way } from './passages.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 /**
  * Ways through a component that leaves scales as they are, as one sparse matrix: those that lead from one row above to one row
@@ -74,7 +75,7 @@ function merge<W extends Way>(ways: readonly W[]): Merged<W> {
     below: Uint32Array.from(first, ({ below }) => below),
     labels: null,
     weigh: ({ ok, effects }) => {
-      const weights = new Float64Array(first.length);
+      const weights = zeroTable(first.length);
       for (let i = 0; i < of.length; i++)
         weights[of[i]!]! += effect[i]! === effects.length ? ok : effects[effect[i]!]!;
       return weights;
@@ -100,7 +101,7 @@ function label<W extends Way>(
     below: Uint32Array.from(of, (way, w) => below[way]! * count + low[w]!),
     labels: { count, up, low },
     weigh: (chances, component) => {
-      const weights = new Float64Array(of.length);
+      const weights = zeroTable(of.length);
       addWeights(labelled, effect, chances, component!.moves, each, weights);
       return weights;
     },

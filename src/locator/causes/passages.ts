@@ -21,8 +21,6 @@ export interface Passage {
   readonly contexts: number;
   /** The cores of which a short is seen, by state. */
   readonly view: Uint8Array;
-  /** By context: where forLabels tells what it weighs. */
-  readonly weights: Float64Array;
 }
 
 /** The three components of the span into a node, from the top down. */
@@ -30,17 +28,25 @@ export function passagesInto({ model, tables, ratios }: UpwardSweep, n: number):
   const span = tables.spans[n]!;
   const labels = model.labels?.spans[n];
   const { up, inward } = ratios[n]!;
-  const { columns, labels: count, contexts } = span;
+  const { columns, labels: labelCount, contexts } = span;
   const base = span.at * model.space.count;
-  const weights = new Float64Array(contexts);
   const make = (
     chances: SpanChances,
     component: ComponentLabels | null = null,
     ratio: Ratios,
     below: Float64Array,
   ): Passage => {
-    const size = { columns, labels: count, contexts };
-    return { chances, component, ratio, below, base, ...size, view: model.space.view, weights };
+    return {
+      chances,
+      component,
+      ratio,
+      below,
+      base,
+      columns,
+      labels: labelCount,
+      contexts,
+      view: model.space.view,
+    };
   };
   return [
     make(model.junctionOut[n]!, labels?.junctionOut, up, tables.aboveCable),
@@ -95,6 +101,9 @@ export function chanceOf({ chances: { ok, effects } }: Passage, effect: number):
   return effect === effects.length ? ok : effects[effect]!;
 }
 
+/** Where forLabels tells what each context weighs. */
+let room = new Float64Array(0);
+
 /** Places in a row of one state above and below at which a label begins, and what each of its contexts weighs. */
 type VisitLabel = (above: number, below: number, weights: Float64Array) => void;
 
@@ -103,12 +112,14 @@ type VisitLabel = (above: number, below: number, weights: Float64Array) => void;
  * the effect, what becomes of the label, the change of scale; it stands there until the next call.
  */
 export function forLabels(
-  { component, ratio, contexts, labels, weights }: Passage,
+  { component, ratio, contexts, labels }: Passage,
   { effect, ratioCell }: Way,
   chance: number,
   live: LiveColumns,
   visit: VisitLabel,
 ): void {
+  if (room.length < contexts) room = new Float64Array(contexts);
+  const weights = room;
   const moved = component?.moves[effect];
   const cell = ratioCell * contexts;
   const count = moved ? moved.weight.length : labels;

@@ -3,6 +3,7 @@
 import type { LocateRequest } from '../request/locate-request.js';
 import type { SiteModel } from '../sweep/site.js';
 import type { SweptStations } from '../sweep/sweep-site.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 /** A function at a station that somebody said is weak or fails. Trunk and node are places in the model. */
 export interface Point {
@@ -73,7 +74,7 @@ export function atStation(swept: SweptStations, point: Point, working: Float64Ar
   const likelihood = swept.site.trunks[trunk]!.likelihood[node]?.table ?? null;
   const { at, contexts } = swept.sweeps[trunk]!.tables.nodes[node]!;
   const { feeds } = swept.trunks[trunk]!;
-  const byClass = new Float64Array(stationClasses.count);
+  const byClass = zeroTable(stationClasses.count);
   let good = 0;
   let weak = 0;
   for (const context of swept.live(contexts)) {

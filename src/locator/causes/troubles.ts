@@ -14,6 +14,7 @@ import { type AtStation, atStation, type Point } from './point.js';
 import { SPAN_PARTS } from '../../plan/look-errors.js';
 import type { Cause, CauseChance, Trouble } from './trouble-answer.js';
 import { WeakFeeds } from './weak-feeds.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 /** Points whose bad joint is looked for; of others only the chance that there is one is told. */
 const MOST_WEAK = 50;
@@ -48,8 +49,8 @@ export function troublesOf(
     headEnd: 0,
     trunks: swept.site.trunks.map(({ tree }) => ({
       port: 0,
-      spans: new Float64Array(tree.count),
-      stations: new Float64Array(tree.count),
+      spans: zeroTable(tree.count),
+      stations: zeroTable(tree.count),
     })),
   };
   const troubles = new Map<Point, Trouble>();
@@ -70,10 +71,10 @@ export function troublesOf(
   const splits: StationSplits = new Map();
   const feeds = swept.site.trunks.map((_, t) => new WeakFeeds(swept, t));
   for (const one of weighed) {
-    const { of, point } = one;
+    const { of, point, here } = one;
     const shorts = within.get(of) ?? placesWithin(swept, of);
     within.set(of, shorts);
-    const weak = withWeak.has(one) ? feeds[point.trunk]!.to(point, of.working) : null;
+    const weak = withWeak.has(one) ? feeds[point.trunk]!.to(point, of.working, here.weak) : null;
     troubles.set(point, trouble(swept, one, weak, shorts, mixing, accounts, splits));
   }
   return { troubles: points.map((point) => troubles.get(point)!), accounts };

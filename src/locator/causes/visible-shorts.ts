@@ -12,6 +12,7 @@ import type { SpanSlot } from '../sweep/trunk-tables.js';
 import { passagesInto } from './passages.js';
 import { scratchMessages, type SeenTable, throughComponent } from './visible-pass.js';
 import { seenRows, visibleWays } from './visible-ways.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 // A second message comes down beside the plain one, in worlds alone in which a short is seen from the port, and
 // split by the cores (`seen`) of shorts at or below the point that are seen from there. A short's place is where the
@@ -36,7 +37,7 @@ interface Descent {
 
 export function noShorts({ site, sweeps }: SweptStations, trunk: number): HeldShorts {
   const size = sweeps[trunk]!.model.tree.count * site.headEnd.count;
-  return { spans: new Float64Array(size), stations: new Float64Array(size) };
+  return { spans: zeroTable(size), stations: zeroTable(size) };
 }
 
 /** Where the shorts of `cores` are that are seen from the port of a trunk. */
@@ -74,7 +75,7 @@ function fromPort({ up, cores }: Descent, logWeights: Float64Array): SeenTable {
   const { join, siteContext, closing, labelWeight, logFlat } = port;
   const { labels } = joined(join);
   const rows = seenRows(space, cores);
-  const whole = new Float64Array(rows.count * labels * join.contexts);
+  const whole = zeroTable(rows.count * labels * join.contexts);
   for (let c = 0; c < join.contexts; c++) {
     const weight = logWeights[siteContext[c]!]!;
     if (weight === -Infinity) continue;
@@ -109,14 +110,14 @@ function passToSpans(
   const { count, of, state } = seenRows(space, cores);
   const width = whole.length / count;
   for (let seen = 1; seen <= cores; seen++) {
-    const table = new Float64Array(space.count * width);
+    const table = zeroTable(space.count * width);
     for (let row = 0; row < count; row++)
       if (of[(seen - 1) * space.count + state[row]!] === row)
         table.set(whole.subarray(row * width, (row + 1) * width), state[row]! * width);
     if (!isAny(table)) continue;
     splitInto(tables, join, table, (k, part) => {
       const span = join.spans[k]!;
-      const top = (tops[children[k]!] ??= new Float64Array(count * span.columns));
+      const top = (tops[children[k]!] ??= zeroTable(count * span.columns));
       addSeen(space, top, cores, seen, span, join.maps[k]!, part);
     });
   }
@@ -172,7 +173,7 @@ function throughNode(descent: Descent, n: number, down: SeenTable): void {
   const node = up.nodes[n]!;
   const slot = tables.nodes[n]!;
   const { labels } = joined(node.join);
-  const whole = new Float64Array(seenRows(model.space, cores).count * labels * slot.contexts);
+  const whole = zeroTable(seenRows(model.space, cores).count * labels * slot.contexts);
   const live = descent.live(slot.contexts);
   passStation(descent, n, live, down, whole);
   passShorted(descent, n, live, down, whole);

@@ -5,10 +5,12 @@ import { joined } from '../sweep/join.js';
 import { productWith } from '../sweep/split-join.js';
 import type { SweptStations } from '../sweep/sweep-site.js';
 import type { SpanSlot } from '../sweep/trunk-tables.js';
+import { NOT_IN_QUESTION } from './causes-by-class.js';
 import { rowColumns, liveIn, weighedWays, type WeighedWays } from './merged-ways.js';
 import { type Passage, passagesInto, type Way } from './passages.js';
 import type { Point } from './point.js';
 import { climb, climbMoved, meet, meetMoved, weakRows, weakWays } from './weak-ways.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 // The first bad joint on the way to a point: a message goes up from the point alone, in worlds in which the function is
 // weak there, and over weak feeds only. Where it meets a full feed from above at a bad joint, that is the first.
@@ -68,7 +70,7 @@ export class WeakFeeds {
     const { tables, model } = this.swept.sweeps[this.trunk]!;
     if (this.scratch[0].length === 0) {
       const most = tables.spans.reduce((columns, span) => Math.max(columns, span.columns), 0);
-      const make = () => new Float64Array(most * model.space.count);
+      const make = () => zeroTable(most * model.space.count);
       this.scratch = [make(), make(), make()];
     }
     return this.scratch;
@@ -79,8 +81,9 @@ export class WeakFeeds {
    * only weak there: three components from the top down of each span on the way, from the point's own up to the port.
    *
    * @param working by head-end group, whether it leaves the function working: elsewhere there is no such mass
+   * @param whole what they add up to: above where nothing of it is left the way is not gone, and they stay 0
    */
-  to(point: Point, working: Float64Array): Float64Array {
+  to(point: Point, working: Float64Array, whole: number): Float64Array {
     const { swept } = this;
     const { model, tables } = swept.sweeps[this.trunk]!;
     const { parent } = model.tree;
@@ -90,10 +93,11 @@ export class WeakFeeds {
     const rows = weakRows(model.space, reach);
     const scratch = this.tables();
     const over = { lives, rows, bottom: scratch[2] };
-    const masses = new Float64Array(3 * stepsTo(point.node, parent));
+    const masses = zeroTable(3 * stepsTo(point.node, parent));
     let message = fromStation(swept, point, working, over);
     let at = 0;
-    for (let n = point.node; n >= 0; n = parent[n]!) {
+    let left = whole;
+    for (let n = point.node; n >= 0 && left > NOT_IN_QUESTION; n = parent[n]!) {
       const { columns } = tables.spans[n]!;
       const live = lives.of(tables.spans[n]!);
       const way = this.wayInto(n, reach);
@@ -113,6 +117,7 @@ export class WeakFeeds {
           masses[at + part] = meetMoved(passage, ways.weakens, live, down, message);
           climbMoved(passage, ways.keeps, live, message, above);
         }
+        left -= masses[at + part]!;
         message = above;
       }
       at += 3;
@@ -132,6 +137,7 @@ function stepsTo(node: number, parent: Int32Array): number {
 /** Of the columns and contexts that are live, those of head-end groups that leave a function working. */
 class LiveWorking {
   private readonly known = new Map<number, Int32Array>();
+  private last: LiveColumns | null = null;
   constructor(
     private readonly swept: SweptStations,
     private readonly working: Float64Array,
@@ -147,7 +153,11 @@ class LiveWorking {
   }
 
   of({ columns, contexts }: SpanSlot): LiveColumns {
-    return { columns: this.among(columns), contexts: this.among(contexts) };
+    const [ofColumns, ofContexts] = [this.among(columns), this.among(contexts)];
+    // Nearly always as in the span before.
+    if (this.last?.columns !== ofColumns || this.last.contexts !== ofContexts)
+      this.last = { columns: ofColumns, contexts: ofContexts };
+    return this.last;
   }
 }
 
@@ -171,7 +181,7 @@ function fromStation(
   const likelihood = model.likelihood[node]?.table ?? null;
   const { feeds, weak, reach } = model.space;
   const { feedClasses, stationClasses } = model.system;
-  const gain = new Float64Array(feeds * contexts);
+  const gain = zeroTable(feeds * contexts);
   for (let i = 0; i < gain.length; i++) {
     const feed = Math.floor(i / contexts);
     const context = i % contexts;
