@@ -8,6 +8,7 @@ import type { StationPosterior } from './conditions.js';
 import type { Accounts, TrunkAccounts } from '../causes/troubles.js';
 import type { ComponentChances, ComponentName, PlaceChance } from './locate-result.js';
 import { modeSplit, type ModeSplit, splitModes } from './mode-split.js';
+import { zeroTable } from '../numbers/zero-table.js';
 import { comparePlaces, sortLargestFirst } from './order.js';
 import type { Posterior, TrunkPosterior } from './posterior.js';
 
@@ -67,13 +68,12 @@ function trunkPlaces(
   const splits = new Splits(site.system, effects);
   const trunk = tree.id;
   const places: PlaceChance[] = [portPlace(site.system, portWeights, trunk, masses, accounts.port)];
+  const [perSpan, next] = [massesPerSpan(effects), massesPerComponent(effects)];
+  const component = (name: ComponentName, split: ModeSplit, from: number) =>
+    spanComponent(name, split, masses.spans, from, from + next - 1);
+  const chances = zeroTable(site.system.stationClasses.count + 1);
   for (let n = 0; n < tree.count; n++) {
-    const at = n * massesPerSpan(effects);
-    const next = massesPerComponent(effects);
-    const component = (name: ComponentName, split: ModeSplit, part: number) => {
-      const from = at + part * next;
-      return spanComponent(name, split, masses.spans, from, from + next - 1);
-    };
+    const at = n * perSpan;
     const { junctionOut, cable, junctionIn, station: stationWeights } = weights[n]!;
     const from = tree.nodeIds[tree.parent[n]!] ?? null;
     places.push({
@@ -81,20 +81,23 @@ function trunkPlaces(
       probability: masses.spans[at + 3 * next]!,
       accounts: accounts.spans[n]!,
       components: [
-        component('junction-out', splits.ofSpan(junctionOut), 0),
-        component('cable', splits.ofSpan(cable), 1),
-        component('junction-in', splits.ofSpan(junctionIn), 2),
+        component('junction-out', splits.ofSpan(junctionOut), at),
+        component('cable', splits.ofSpan(cable), at + next),
+        component('junction-in', splits.ofSpan(junctionIn), at + 2 * next),
       ],
     });
     const station = stations[n];
     const place = { kind: 'station', trunk, node: tree.nodeIds[n]! } as const;
     if (tree.nodes[n]!.isOut) places.push({ place, probability: 0, accounts: 0, components: [] });
     if (!station) continue;
-    const chances = [...station.classes, station.short];
     const split = splits.ofStation(stationWeights);
+    let faulty = 0;
+    chances.set(station.classes);
+    chances[station.classes.length] = station.short;
+    for (let k = 1; k < chances.length; k++) faulty += chances[k]!;
     places.push({
       place,
-      probability: chances.reduce((sum, chance, k) => (k === 0 ? sum : sum + chance), 0),
+      probability: faulty,
       accounts: accounts.stations[n]!,
       components: [{ component: 'station', modes: splitModes(split, chances[0]!, chances) }],
     });
