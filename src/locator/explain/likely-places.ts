@@ -32,6 +32,10 @@ interface Remembered {
 /** Weights of contexts under which one informative node was asked the same, no more of them. */
 const MOST_REMEMBERED = 8;
 
+/** What is asked of an informative node. */
+const ASKED = { raised: 0, runs: 1, raisedRuns: 2, station: 3, quietStation: 4 };
+const KINDS_ASKED = 5;
+
 /** Normalised weights that differ by less change no digit that is told. */
 const ALIKE = 1e-13;
 
@@ -41,14 +45,25 @@ function areAlike(one: Float64Array, other: Float64Array): boolean {
   return true;
 }
 
+function recalled(before: readonly Remembered[], weights: Float64Array): PlaceGiven[] | undefined {
+  for (const one of before) if (areAlike(one.weights, weights)) return one.places;
+  return undefined;
+}
+
+function remember(before: Remembered[], weights: Float64Array, places: PlaceGiven[]): PlaceGiven[] {
+  if (before.length === MOST_REMEMBERED) before.pop();
+  before.unshift({ weights, places });
+  return places;
+}
+
 function onlyRaised(places: readonly PlaceGiven[]): PlaceGiven[] {
   return places.filter(({ probability, prior }) => isRaised(probability, prior));
 }
 
 /** Places given explanations of one site: what explanations have in common is worked out once. */
 export class LikelyPlaces {
-  /** By state of an informative node and, as a text, what is asked of it and the states below it. */
-  private readonly known = new Map<object, Map<string, Remembered[]>>();
+  /** By state of an informative node and by what is asked of it and the states below it, as a number or a text. */
+  private readonly known = new Map<object, Map<number | string, Remembered[]>>();
   private last: { h: number; chosen: Chosen; onlyQuiet: boolean; setting: Setting } | null = null;
 
   constructor(
@@ -138,44 +153,50 @@ export class LikelyPlaces {
 
   /** Of the informative node's own place and its runs those that are worth naming. */
   private raised(h: number, chosen: Chosen, weights: Float64Array): readonly PlaceGiven[] {
-    return this.remembered(h, chosen, weights, 'raised', () =>
-      onlyRaised([
-        ...this.station(h, chosen, weights, ALL),
-        ...this.runs(h, chosen, weights, RAISED),
-      ]),
+    const before = this.recall(h, chosen, ASKED.raised);
+    return (
+      recalled(before, weights) ??
+      remember(
+        before,
+        weights,
+        onlyRaised([
+          ...this.station(h, chosen, weights, ALL),
+          ...this.runs(h, chosen, weights, RAISED),
+        ]),
+      )
     );
   }
 
   private station(h: number, chosen: Chosen, weights: Float64Array, wanted: Wanted): PlaceGiven[] {
-    return this.remembered(h, chosen, weights, `station ${wanted.onlyQuiet}`, () =>
-      this.workStation(h, chosen, weights, wanted),
+    const before = this.recall(h, chosen, wanted.onlyQuiet ? ASKED.quietStation : ASKED.station);
+    return (
+      recalled(before, weights) ??
+      remember(before, weights, this.workStation(h, chosen, weights, wanted))
     );
   }
 
   private runs(h: number, chosen: Chosen, weights: Float64Array, wanted: Wanted): PlaceGiven[] {
-    return this.remembered(h, chosen, weights, 'runs', () =>
-      this.workRuns(h, chosen, weights, wanted),
+    const before = this.recall(h, chosen, wanted.onlyRaised ? ASKED.raisedRuns : ASKED.runs);
+    return (
+      recalled(before, weights) ??
+      remember(before, weights, this.workRuns(h, chosen, weights, wanted))
     );
   }
 
   /** What is asked of an informative node hangs on the states there and below it, and on the weights of its contexts, alone. */
-  private remembered(
-    h: number,
-    { states, edges }: Chosen,
-    weights: Float64Array,
-    what: string,
-    work: () => PlaceGiven[],
-  ): PlaceGiven[] {
-    const known = this.known.get(states[h]!) ?? new Map<string, Remembered[]>();
-    this.known.set(states[h]!, known);
-    const key = edges[h]!.reduce((text, { to }) => `${text} ${to}`, what);
-    const before = known.get(key) ?? [];
-    const alike = before.find((one) => areAlike(one.weights, weights));
-    if (alike) return alike.places;
-    const places = work();
-    before.unshift({ weights, places });
-    known.set(key, before.slice(0, MOST_REMEMBERED));
-    return places;
+  private recall(h: number, { states, edges }: Chosen, asked: number): Remembered[] {
+    const state = states[h]!;
+    let known = this.known.get(state);
+    if (!known) this.known.set(state, (known = new Map<number | string, Remembered[]>()));
+    const below = edges[h]!;
+    // Nearly always there is one below, and no text has to be made.
+    const key =
+      below.length > 1
+        ? below.reduce((text, { to }) => `${text} ${to}`, `${asked}`)
+        : ((below[0]?.to ?? -1) + 1) * KINDS_ASKED + asked;
+    let before = known.get(key);
+    if (!before) known.set(key, (before = []));
+    return before;
   }
 
   private workRuns(
