@@ -7,6 +7,7 @@ import type { InformativeNode } from './informative-nodes.js';
 import { localLogs } from './local-cases.js';
 import { logSumExp } from '../numbers/log-sum-exp.js';
 import type { WorkLeft } from './work.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 /** The most that one explanation can have at and below an informative node in a state; logarithms. */
 export interface Bound {
@@ -45,7 +46,7 @@ function boundOf(
 ): Bound {
   const { outerOf, closing, below, outerCount } = informative;
   const rest = below.length > 1 ? restOf(informative, state, bounds) : [];
-  const best = new Float64Array(outerCount).fill(-Infinity);
+  const best = zeroTable(outerCount).fill(-Infinity);
   for (let context = 0; context < outerOf.length; context++) {
     const inner =
       below.length === 1
@@ -94,7 +95,7 @@ function restOf(
   let after = localLogs(cases);
   const rest: Float64Array[] = [];
   for (let j = below.length - 1; j >= 0; j--) {
-    const table = new Float64Array(local.length).fill(-Infinity);
+    const table = zeroTable(local.length).fill(-Infinity);
     for (let context = 0; context < contextBelow[j]!.length; context++) {
       const of = contextBelow[j]![context]!;
       for (let k = 0; k < feeds.length; k++) {
@@ -120,7 +121,7 @@ function mostByView(
   at: number,
   width: number,
 ): Float64Array {
-  const most = new Float64Array(width).fill(-Infinity);
+  const most = zeroTable(width).fill(-Infinity);
   for (const { chances, to } of edges) {
     const best = below[to]!.best[context]!;
     for (let v = 0; v < width; v++)

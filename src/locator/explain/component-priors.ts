@@ -8,6 +8,7 @@ import type { StationChances } from '../sweep/station-classes.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
 import { bits, SHORT_STATION } from './run-effects.js';
 import { componentActs } from './series-acts.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 /** One component in series: the chance that it does nothing, and its other effects with their chances. */
 export interface SeriesPart {
@@ -41,7 +42,7 @@ function spanPart(
   weights: Readonly<Partial<Record<SpanMode, number>>>,
   { count, ofMode }: EffectClasses,
 ): SeriesPart {
-  const totals = new Float64Array(count);
+  const totals = zeroTable(count);
   spanModes.forEach((mode, m) => (totals[ofMode[m]!]! += weights[mode] ?? 0));
   return part(
     ok,

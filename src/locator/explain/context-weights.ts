@@ -10,6 +10,7 @@ import type { Cases } from './local-cases.js';
 import type { Edge } from './node-state.js';
 import type { InformativeNode } from './informative-nodes.js';
 import { logSumExp } from '../numbers/log-sum-exp.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 const ONE = Float64Array.of(1);
 
@@ -25,9 +26,7 @@ export function contextWeights(
     return informativeNodes.map(() => ONE);
   const own = informativeNodes.map((_, h) => ownLogs(informativeNodes[h]!, h, chosen));
   const below = logsBelow(informativeNodes, own);
-  const above = informativeNodes.map(({ outerCount }) =>
-    new Float64Array(outerCount).fill(-Infinity),
-  );
+  const above = informativeNodes.map(({ outerCount }) => zeroTable(outerCount).fill(-Infinity));
   above[0]!.fill(0);
   return informativeNodes.map((informative, h) => {
     const logs = innerLogs(informative, own[h]!, below).map(
@@ -68,7 +67,7 @@ function logsBelow(
   const below: Float64Array[] = informativeNodes.map(() => ONE);
   for (let h = informativeNodes.length - 1; h >= 0; h--) {
     const informative = informativeNodes[h]!;
-    const sums = new Float64Array(informative.outerCount).fill(-Infinity);
+    const sums = zeroTable(informative.outerCount).fill(-Infinity);
     innerLogs(informative, own[h]!, below).forEach((log, context) => {
       const to = informative.outerOf[context]!;
       sums[to] = logAdd(sums[to]!, log + informative.closing[context]!);
@@ -111,7 +110,7 @@ function workOwnLogs(
   { feeds, width, local, logs: scale }: Cases,
   edges: readonly Edge[],
 ): Float64Array {
-  const own = new Float64Array(outerOf.length);
+  const own = zeroTable(outerOf.length);
   for (let context = 0; context < outerOf.length; context++) {
     const cases = feeds.map((_, k) => {
       const at = (context * feeds.length + k) * width;

@@ -8,6 +8,7 @@ import type { LabelJoin } from '../readings/label-joins.js';
 import type { Moves } from '../readings/label-space.js';
 import type { StateSpace, Tuple } from '../sweep/state-space.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 // What was told while a cable was off hangs on views and feeds that an explanation does not tell. They go through it as
 // labels, like those of readings: a label is the view and the feed of every way of connecting the trunk but the whole.
@@ -160,7 +161,7 @@ export class CutLabels {
       nodes,
       port: {
         joins: joinsOf(first, tree.first.length),
-        weight: new Float64Array(first.labels.length).fill(1),
+        weight: zeroTable(first.labels.length).fill(1),
       },
     };
   }
@@ -251,6 +252,6 @@ function movesOf(entries: readonly (readonly [from: number, to: number])[]): Mov
   return {
     from: Uint16Array.from(entries, ([from]) => from),
     to: Uint16Array.from(entries, ([, to]) => to),
-    weight: new Float64Array(entries.length).fill(1),
+    weight: zeroTable(entries.length).fill(1),
   };
 }

@@ -9,6 +9,7 @@ import type { Field, Partial, Waiting } from './partial.js';
 import { VIEW_COUNT } from './run-effects.js';
 import type { Stage } from './stages.js';
 import type { WorkLeft } from './work.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 /** What one step of one explanation costs at the least, in the entries of work. */
 const STEP = 50;
@@ -27,11 +28,14 @@ export interface EdgeWay {
   readonly logs: Float64Array | null;
 }
 
+/** Of one context. */
+const NOTHING = Float64Array.of(0);
+
 const largestFirst = (a: EdgeWay, b: EdgeWay) => b.log - a.log || a.edge - b.edge;
 
 /** Chooses states informative node by informative node. */
 export class Expander {
-  private readonly known = new Map<NodeState, EdgeWay[]>();
+  private readonly known = new Map<NodeState, readonly EdgeWay[]>();
   constructor(
     private readonly stages: readonly Stage[],
     private readonly work: WorkLeft,
@@ -57,15 +61,27 @@ export class Expander {
   fan(partial: Partial): Fan {
     const stage = this.stages[partial.stage]!;
     this.work.spend(STEP + stage.before.length * (1 + stage.waiting.length));
+    if (stage.below.length > 1)
+      return { offset: 0, ways: this.waysOfMany(partial, waitingLogs(stage, partial)) };
+    const { opened: priors, before } = stage;
+    if (stage.isPlain && priors.length === 1) {
+      const waits = partial.waiting?.log ?? 0;
+      return { offset: priors[0]! + partial.logs[before[0]!]! + waits, ways: this.plain(partial) };
+    }
     const waiting = waitingLogs(stage, partial);
-    if (stage.below.length > 1) return { offset: 0, ways: this.waysOfMany(partial, waiting) };
-    const state = stateOf(stage, partial);
     const base = opened(stage, partial);
     for (let s = 0; s < base.length; s++) base[s]! += waiting[s]!;
     if (base.length > 1) return { offset: 0, ways: waysOfOne(stage, partial, base) };
-    const ways = this.known.get(state) ?? waysOfOne(stage, partial, Float64Array.of(0));
+    return { offset: base[0]!, ways: this.plain(partial) };
+  }
+
+  /** Where there is one context: the same from each partial explanation that is in this state. */
+  private plain(partial: Partial): readonly EdgeWay[] {
+    const stage = this.stages[partial.stage]!;
+    const state = stateOf(stage, partial);
+    const ways = this.known.get(state) ?? waysOfOne(stage, partial, NOTHING);
     this.known.set(state, ways);
-    return { offset: base[0]!, ways };
+    return ways;
   }
 
   take(partial: Partial, { edge, logs }: EdgeWay): Partial {
@@ -137,7 +153,7 @@ export class Expander {
 /** From contexts of a step to those of the next one. */
 function addAfter({ after, contextsAfter }: Stage, whole: Float64Array): Float64Array {
   if (whole.length === 1 && contextsAfter === 1) return whole;
-  const sums = new Float64Array(contextsAfter).fill(-Infinity);
+  const sums = zeroTable(contextsAfter).fill(-Infinity);
   for (let s = 0; s < whole.length; s++) sums[after[s]!] = logAdd(sums[after[s]!]!, whole[s]!);
   return sums;
 }
@@ -153,7 +169,7 @@ function bestBelow({ below }: Stage, { bounds }: Field, j: number, to: number): 
 /** Partial.logs by context of the step that begins. */
 function opened(stage: Stage, { logs }: Partial): Float64Array {
   const { opened: priors, before } = stage;
-  const found = new Float64Array(priors.length);
+  const found = zeroTable(priors.length);
   for (let s = 0; s < found.length; s++) found[s] = priors[s]! + logs[before[s]!]!;
   return found;
 }
@@ -161,7 +177,7 @@ function opened(stage: Stage, { logs }: Partial): Float64Array {
 /** By context of a step: the most that what waits, and what has begun to wait in this step, can add. */
 function waitingLogs(stage: Stage, partial: Partial): Float64Array {
   if (stage.isPlain) return Float64Array.of(partial.waiting?.log ?? 0);
-  const logs = new Float64Array(stage.before.length);
+  const logs = zeroTable(stage.before.length);
   let cell: Waiting | null = partial.waiting;
   const next = (h: number, contexts: Int32Array) => {
     if (!cell) return;
@@ -219,7 +235,7 @@ function unitePaths(
 ): Float64Array {
   const { width, feeds } = cases;
   const cells = feeds.length * width;
-  const united = new Float64Array(logs.length).fill(-Infinity);
+  const united = zeroTable(logs.length).fill(-Infinity);
   for (let i = 0; i < logs.length; i++) {
     if (logs[i] === -Infinity) continue;
     const view = i % width;
@@ -253,5 +269,5 @@ function closed(stage: Stage, { cases }: NodeState, logs: Float64Array): Float64
       own.map((log, i) => log + ln(cases.local[of * cells + i]!) + cases.logs[of]!),
     );
     return sums;
-  }, new Float64Array(stage.informativeContext.length));
+  }, zeroTable(stage.informativeContext.length));
 }

@@ -12,6 +12,7 @@ import { FEED_COUNT, VIEW_COUNT } from './run-effects.js';
 import type { LabelledRun } from './labelled-run.js';
 import { reach } from './reach.js';
 import type { WorkLeft } from './work.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 export interface GraphScope {
   readonly site: LabelledSite;
@@ -62,23 +63,20 @@ class Grower {
   }
 
   grow(): Graph {
-    this.scope.informativeNodes.forEach((informative, h) => {
-      const openings = new Openings(informative, h, this.scope.inside);
-      for (const from of this.graph.states[h]!)
-        informative.below.forEach((_, j) =>
-          from.edges.push(this.edges(h, j, from, openings.of(j, from))),
-        );
-    });
-    return this.graph;
+    return this.growBy((h, j, from, open) => this.edges(h, j, from, open));
   }
 
   /** Of each state met, only the likeliest below. */
   growOnlyLikeliest(): Graph {
+    return this.growBy((h, j, from, open) => this.onlyEdge(h, j, from, open));
+  }
+
+  private growBy(edges: (h: number, j: number, from: NodeState, open: Opening) => Edge[]): Graph {
     this.scope.informativeNodes.forEach((informative, h) => {
       const openings = new Openings(informative, h, this.scope.inside);
       for (const from of this.graph.states[h]!)
         informative.below.forEach((_, j) =>
-          from.edges.push(this.onlyEdge(h, j, from, openings.of(j, from))),
+          from.edges.push(edges(h, j, from, openings.of(j, from))),
         );
     });
     return this.graph;
@@ -166,7 +164,7 @@ class Grower {
   ): void {
     this.scope.work.spend(open.active.length * VIEW_COUNT);
     const { outerCount } = this.scope.informativeNodes[this.scope.informativeNodes[h]!.below[j]!]!;
-    const outside = outerCount === 1 ? ONE : new Float64Array(outerCount);
+    const outside = outerCount === 1 ? ONE : zeroTable(outerCount);
     this.addOutside(h, j, from, open, chances, outside.fill(-Infinity));
     const bound = this.boundOf(h, j, state, outside);
     if (bound >= this.logLeast && bound > -Infinity)
@@ -236,7 +234,7 @@ class Grower {
       );
       arrivals.feeds.forEach((below, f) => {
         const state = view * FEED_COUNT + below;
-        const chances = all.get(state) ?? new Float64Array(size);
+        const chances = all.get(state) ?? zeroTable(size);
         all.set(state, chances);
         const at = row * width;
         for (let v = 0; v < width; v++) chances[at + v]! += arrivals.chances[f * VIEW_COUNT + v]!;

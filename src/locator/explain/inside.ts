@@ -7,6 +7,7 @@ import type { InformativeNode } from './informative-nodes.js';
 import { classOfFeed, feedOf, type LabelledSite, viewOf } from './local-cases.js';
 import { VIEW_COUNT } from './run-effects.js';
 import { type ScaledViews, scaledViews } from './view-products.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 /** More than any informative node has over its `outer`. */
 const MOST_CONTEXTS = 2 ** 24;
@@ -14,7 +15,7 @@ const MOST_CONTEXTS = 2 ** 24;
 /** The most that any feed makes of a table by context and state of the sweeps: by context and view. */
 function mostByView(table: Float64Array, { count, view }: System['states']): Float64Array {
   const contexts = table.length / count;
-  const most = new Float64Array(contexts * VIEW_COUNT).fill(-Infinity);
+  const most = zeroTable(contexts * VIEW_COUNT).fill(-Infinity);
   for (let i = 0; i < table.length; i++) {
     const at = Math.floor(i / count) * VIEW_COUNT + view[i % count]!;
     most[at] = Math.max(most[at]!, table[i]!);
@@ -76,7 +77,7 @@ export class Inside {
     const { at, columns, contexts, scaleAt } = tables.spans[n]!;
     const { count, feeds } = tables.space;
     const { c, column, label } = this.columnOf(h, context, contexts);
-    const views = new Float64Array(VIEW_COUNT);
+    const views = zeroTable(VIEW_COUNT);
     let logScale = -Infinity;
     for (let view = 0; view < VIEW_COUNT; view++) {
       const s = this.stateAt(h, n, view, feed, label);
@@ -113,7 +114,7 @@ export class Inside {
     const { at, columns, contexts, scaleAt } = tables.spans[node]!;
     const { count, feeds, feed } = tables.space;
     const { states } = this.system;
-    const table = new Float64Array(states.count * outerCount).fill(-Infinity);
+    const table = zeroTable(states.count * outerCount).fill(-Infinity);
     for (let context = 0; context < outerCount; context++) {
       const { c, column, label } = this.columnOf(h, context, contexts);
       for (let whole = 0; whole < states.count; whole++) {

@@ -3,6 +3,7 @@
 import { type EffectMasses, labelledEffects, labelMasses, type LabelStep } from './label-steps.js';
 import type { LabelPair } from './label-terms.js';
 import { EFFECT_COUNT, FEED_BELOW, FEED_COUNT, VIEW_ABOVE, VIEW_COUNT } from './run-effects.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 const NO_EFFECTS: EffectMasses = { effects: [], masses: [] };
 
@@ -50,7 +51,7 @@ export class LabelledRun {
 
   /** P(view above) of a run to a plain end, by pair of labels: nothing is seen there. */
   views(): Float64Array {
-    const views = new Float64Array(this.pairs.length * VIEW_COUNT);
+    const views = zeroTable(this.pairs.length * VIEW_COUNT);
     this.pairs.forEach((pair, p) => {
       const { effects, masses } = this.effectsOf(pair);
       effects.forEach((effect, i) => {
@@ -76,7 +77,7 @@ export class LabelledRun {
       const below = FEED_BELOW[feed * EFFECT_COUNT + effects[i]!]!;
       if (ROW_OF[below]! < 0) ROW_OF[below] = feeds.push(below) - 1;
     }
-    const chances = new Float64Array(feeds.length * VIEW_COUNT);
+    const chances = zeroTable(feeds.length * VIEW_COUNT);
     for (let i = 0; i < effects.length; i++) {
       const row = ROW_OF[FEED_BELOW[feed * EFFECT_COUNT + effects[i]!]!]! * VIEW_COUNT;
       chances[row + VIEW_ABOVE[view * EFFECT_COUNT + effects[i]!]!]! += masses[i]!;

@@ -10,6 +10,7 @@ import type { CutLabels } from './cut-labels.js';
 import type { InformativeNode } from './informative-nodes.js';
 import { NOTHING_SEEN } from './join-views.js';
 import { FEED_COUNT, VIEW_COUNT, WEAK_FEED } from './run-effects.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 /** A site with the labels of the trunks that were disconnected while something was told. */
 export interface LabelledSite extends SiteModel {
@@ -80,8 +81,8 @@ export function casesOf(
   const tails = withoutTails ? informative.terms.map(() => NOTHING_SEEN) : informative.tailViews;
   if (informative.kind === 'site') {
     const contexts = informative.outerOf.length;
-    const local = new Float64Array(contexts).fill(1);
-    return { feeds: [0], width: 1, local, logs: new Float64Array(contexts) };
+    const local = zeroTable(contexts).fill(1);
+    return { feeds: [0], width: 1, local, logs: zeroTable(contexts) };
   }
   return informative.kind === 'port'
     ? portCases(site, informative, group, state, tails)
@@ -105,7 +106,7 @@ function portCases(
   const { allCores } = site.system.plan;
   const output = isFed ? allCores : allCores & ~SUPPLY;
   const feeds = Array.from({ length: VIEW_COUNT }, (_, seen) => output & ~seen);
-  const local = new Float64Array(informative.outerOf.length * VIEW_COUNT * VIEW_COUNT);
+  const local = zeroTable(informative.outerOf.length * VIEW_COUNT * VIEW_COUNT);
   for (let context = 0; context < informative.outerOf.length; context++)
     for (let view = 0; view < VIEW_COUNT; view++)
       for (let tail = 0; tail < VIEW_COUNT; tail++) {
@@ -116,7 +117,7 @@ function portCases(
         local[(context * VIEW_COUNT + seen) * VIEW_COUNT + view]! +=
           chance * keep * tails[t]![tail]!;
       }
-  const logs = new Float64Array(informative.outerOf.length).fill(readings?.logFlat ?? 0);
+  const logs = zeroTable(informative.outerOf.length).fill(readings?.logFlat ?? 0);
   return { feeds, width: VIEW_COUNT, local, logs };
 }
 
@@ -132,7 +133,7 @@ export interface FedNode {
 
 function nodeCases(fed: FedNode, tails: readonly Float64Array[]): Cases {
   const { site, informative, feed, view } = fed;
-  const local = new Float64Array(informative.outerOf.length * VIEW_COUNT);
+  const local = zeroTable(informative.outerOf.length * VIEW_COUNT);
   for (let context = 0; context < informative.outerOf.length; context++) {
     const t = context >> informative.inner.length;
     const { keep, short } = informative.terms[t]!;
@@ -167,7 +168,7 @@ function feedNumber({ site, informative, feed, view }: FedNode, context: number)
 /** By inner context, the scale of what was told here: NodeLikelihood.logs. */
 function toldLogs(fed: FedNode): Float64Array {
   const { site, informative, group } = fed;
-  const told = new Float64Array(informative.outerOf.length);
+  const told = zeroTable(informative.outerOf.length);
   const { likelihood, space } = site.trunks[informative.trunk]!;
   const scale = likelihood[informative.node]?.logs;
   if (!scale) return told;
@@ -225,7 +226,7 @@ export function stationMasses(
   context: number,
 ): { classes: Float64Array; shorted: number } {
   const { trunk, node } = fed.informative;
-  const classes = new Float64Array(fed.site.trunks[trunk]!.station[node]?.classes.length ?? 1);
+  const classes = zeroTable(fed.site.trunks[trunk]!.station[node]?.classes.length ?? 1);
   addStation(fed, context, STATION, classes);
   return { classes, shorted: STATION[1]! };
 }

@@ -6,6 +6,7 @@ import type { InformativeNode } from './informative-nodes.js';
 import type { Inside } from './inside.js';
 import { type Cases, classOfFeed } from './local-cases.js';
 import { type ScaledViews, ViewProducts } from './view-products.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 /** What everything but one run makes of its view, at context * cases + case: weights * exp(logs). */
 export interface Opening {
@@ -29,8 +30,8 @@ export class Openings {
     const { outerOf, closing, below } = this.informative;
     const { feeds, width, local } = cases;
     const classes = classOfFeed(this.inside.system);
-    const weights = below.length > 1 ? new Float64Array(local.length) : local;
-    const logs = new Float64Array(outerOf.length * feeds.length);
+    const weights = below.length > 1 ? zeroTable(local.length) : local;
+    const logs = zeroTable(outerOf.length * feeds.length);
     for (let context = 0; context < outerOf.length; context++)
       for (let k = 0; k < feeds.length; k++) {
         const at = context * feeds.length + k;
@@ -51,7 +52,7 @@ export class Openings {
     const { below, contextAtTop, isFirst } = this.informative;
     const branches = below.map((_, other): ScaledViews => {
       // A label at the top comes from several below, which are summed up in the message already.
-      if (!isFirst[other]![context]) return { views: new Float64Array(width), log: -Infinity };
+      if (!isFirst[other]![context]) return { views: zeroTable(width), log: -Infinity };
       return this.inside.above(this.h, other, contextAtTop[other]![context]!, feed);
     });
     const products = new ViewProducts(branches, width);
@@ -60,7 +61,12 @@ export class Openings {
   }
 }
 
+const NONE = Int32Array.of();
+const FIRST = Int32Array.of(0);
+
 function activeOf(logs: Float64Array, weights: Float64Array, width: number): Int32Array {
+  // Nearly everywhere there is one.
+  if (logs.length === 1) return logs[0] !== -Infinity && weights.some((w) => w > 0) ? FIRST : NONE;
   const active: number[] = [];
   for (let at = 0; at < logs.length; at++) {
     if (logs[at] === -Infinity) continue;
@@ -76,7 +82,7 @@ function activeOf(logs: Float64Array, weights: Float64Array, width: number): Int
 
 /** Weights by the view of some spans, from those by the view of these and one more, whose views are given. */
 export function unite(weights: Float64Array, views: Float64Array): Float64Array {
-  const united = new Float64Array(weights.length);
+  const united = zeroTable(weights.length);
   for (let a = 0; a < weights.length; a++)
     for (let b = 0; b < views.length; b++) united[a]! += views[b]! * weights[a | b]!;
   return united;
@@ -89,7 +95,7 @@ export function through(
   pairs: Int32Array,
 ): Float64Array {
   const cells = feeds.length * width;
-  const logs = new Float64Array(pairs.length);
+  const logs = zeroTable(pairs.length);
   for (let context = 0; context < logs.length; context++) {
     const row = pairs[context]! * cells;
     let sum = 0;

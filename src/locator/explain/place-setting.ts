@@ -14,6 +14,7 @@ import {
 import { unite } from './opening.js';
 import { VIEW_COUNT } from './run-effects.js';
 import { scaledViews, ViewProducts } from './view-products.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 /** One informative node in an explanation, and the views at the top of each run below it. */
 export interface Setting {
@@ -111,7 +112,7 @@ export function stationFault(fed: FedNode, setting: Setting): number {
 
 /** The views of a run to a plain end, which are the same whatever is fed into it, in the layout of Edge.chances. */
 function forEachCase(views: Float64Array, cases: number): Float64Array {
-  const all = new Float64Array(views.length * cases);
+  const all = zeroTable(views.length * cases);
   for (let at = 0; at < views.length; at += VIEW_COUNT)
     for (let k = 0; k < cases; k++)
       all.set(views.subarray(at, at + VIEW_COUNT), at * cases + k * VIEW_COUNT);
@@ -124,7 +125,7 @@ export function weightsAbove(setting: Setting, j: number, pairCount: number): Fl
   const cases = setting.cases.feeds.length;
   // Nearly always: nothing else gives anything to this run.
   if (shares.length === 1 && cases === 1 && setting.runs.length === 1) return setting.cases.local;
-  const above = new Float64Array(pairCount * cases * VIEW_COUNT);
+  const above = zeroTable(pairCount * cases * VIEW_COUNT);
   shares.forEach((share, context) => {
     if (share === 0) return;
     for (let k = 0; k < cases; k++) {

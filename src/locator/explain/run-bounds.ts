@@ -4,12 +4,13 @@ import { ln } from '../../elementary/ln.js';
 import { ALL_CORES } from '../../plan/cores.js';
 import { VIEW_COUNT, WEAK_FEED } from './run-effects.js';
 import { ACT_COUNT, OPEN, PARTED, SHORT, WEAKENED } from './series-acts.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 const CORE_SETS = ALL_CORES + 1;
 
 /** Sets of bits with the product of the chances of their bits. */
 function products(chances: ArrayLike<number>): Float64Array {
-  const sets = new Float64Array(1 << chances.length).fill(1);
+  const sets = zeroTable(1 << chances.length).fill(1);
   for (let set = 1; set < sets.length; set++) {
     const bit = 31 - Math.clz32(set);
     sets[set] = sets[set & ~(1 << bit)]! * chances[bit]!;
@@ -31,12 +32,12 @@ export class RunBounds {
 
   /** @param acts as seriesActs gives them */
   constructor(acts: Float64Array) {
-    const sums = new Float64Array(ACT_COUNT);
+    const sums = zeroTable(ACT_COUNT);
     for (let i = 0; i < acts.length; i++) sums[i % ACT_COUNT]! += acts[i]!;
     const parted = sums[PARTED]!;
     this.shorts = products(sums.subarray(SHORT, WEAKENED));
     const lost = products(sums.subarray(OPEN, SHORT));
-    this.logLost = new Float64Array(2 * CORE_SETS);
+    this.logLost = zeroTable(2 * CORE_SETS);
     this.logWeak = ln(sums[WEAKENED]!);
     for (let set = 0; set < CORE_SETS; set++) {
       this.logLost[set] = ln(lost[set]!);

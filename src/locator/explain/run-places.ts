@@ -8,6 +8,7 @@ import { VIEW_COUNT, WEAK_FEED } from './run-effects.js';
 import { mostMoved, type LabelStep } from './label-steps.js';
 import { addLabelledPosterior } from './labelled-posterior.js';
 import { feedsBetween, POINT_COUNT, type RunEnds, runPosterior } from './run-posterior.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 /** A run in an explanation. */
 export interface RunSetting {
@@ -38,7 +39,7 @@ function addWeights(setting: RunSetting, pair: number, points: Float64Array, at:
 }
 
 function endsOf(setting: RunSetting): RunEnds {
-  const above = new Float64Array(POINT_COUNT);
+  const above = zeroTable(POINT_COUNT);
   addWeights(setting, 0, above, 0);
   return { above, below: pointBelow(setting) };
 }
@@ -83,7 +84,7 @@ function mostLabelled(
 ): number {
   let sum = 0;
   for (const [below, pairs] of byBelow) {
-    const most = new Float64Array(steps[0]!.labelsAbove);
+    const most = zeroTable(steps[0]!.labelsAbove);
     for (const p of pairs) most[run.pairs()[p]!.above] = mostAbove(setting, p);
     sum += mostMoved(steps, most)[below]!;
   }
@@ -97,12 +98,12 @@ function labelledPosterior(
   setting: RunSetting,
   byBelow: ReadonlyMap<number, readonly number[]>,
 ): Float64Array {
-  const faulty = new Float64Array(run.groups().length);
+  const faulty = zeroTable(run.groups().length);
   const last = pointBelow(setting);
   let whole = 0;
   for (const [below, pairs] of byBelow) {
-    const weights = new Float64Array(steps[0]!.labelsAbove * POINT_COUNT);
-    const points = new Float64Array(POINT_COUNT);
+    const weights = zeroTable(steps[0]!.labelsAbove * POINT_COUNT);
+    const points = zeroTable(POINT_COUNT);
     for (const p of pairs) {
       addWeights(setting, p, weights, run.pairs()[p]!.above * POINT_COUNT);
       addWeights(setting, p, points, 0);

@@ -4,6 +4,7 @@ import type { SeriesPart } from './component-priors.js';
 import { EFFECT_COUNT, FEED_BELOW, FEED_COUNT, VIEW_ABOVE, VIEW_COUNT } from './run-effects.js';
 import { ACT_COUNT, OK } from './series-acts.js';
 import { FEEDS_BELOW, leadsTo, passFeeds } from './views-through.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 /** What is given at the two ends of some components in series. Points are feed * VIEW_COUNT + view. */
 export interface RunEnds {
@@ -83,7 +84,7 @@ const SHORT_RUN = new Float64Array(64 * POINT_COUNT);
 
 /** So many tables by point, 0 at these feeds. */
 function emptyTables(count: number, feeds: readonly number[]): Float64Array {
-  if (count * POINT_COUNT > SHORT_RUN.length) return new Float64Array(count * POINT_COUNT);
+  if (count * POINT_COUNT > SHORT_RUN.length) return zeroTable(count * POINT_COUNT);
   for (let t = 0; t < count; t++)
     for (let i = 0; i < feeds.length; i++) {
       const from = t * POINT_COUNT + feeds[i]! * VIEW_COUNT;
@@ -115,7 +116,7 @@ export function runPosterior(
     [below, above] = [above, below];
   }
   const whole = dot(ends.above, below, feeds);
-  const found = new Float64Array(groups.length);
+  const found = zeroTable(groups.length);
   let down = table(parts.length);
   down.set(ends.above);
   let p = 0;

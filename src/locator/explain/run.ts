@@ -10,6 +10,7 @@ import { FEED_COUNT, VIEW_COUNT, WEAK_FEED } from './run-effects.js';
 import { seriesActs } from './series-acts.js';
 import { feedsOnTheWay, leadsTo, viewsThrough } from './views-through.js';
 import type { WorkLeft } from './work.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 /** A span of a run, or a station between two of its spans. */
 export interface RunGroup {
@@ -110,7 +111,7 @@ export class Run {
     const [first] = feeds;
     const [view, below] = [viewOf(state), feedOf(state)];
     if (first !== undefined && feeds.length === 1) return this.viewsAbove(first, view, below, work);
-    const chances = new Float64Array(feeds.length * VIEW_COUNT);
+    const chances = zeroTable(feeds.length * VIEW_COUNT);
     feeds.forEach((feed, k) => {
       if (leadsTo(feed, below))
         chances.set(this.viewsAbove(feed, view, below, work), k * VIEW_COUNT);

@@ -3,6 +3,7 @@
 import { ALL_CORES } from '../../plan/cores.js';
 import type { SeriesPart } from './component-priors.js';
 import { WEAK_FEED } from './run-effects.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 /**
  * What one component can do, as chances in a row: nothing; part all cores; open one of four; short one of three; weaken.
@@ -28,7 +29,7 @@ export function componentActs(
   effects: readonly number[],
   chances: readonly number[],
 ): Float64Array {
-  const acts = new Float64Array(ACT_COUNT);
+  const acts = zeroTable(ACT_COUNT);
   acts[OK] = ok;
   effects.forEach((effect, m) => (acts[actOf(effect)]! += chances[m]!));
   return acts;
@@ -39,7 +40,7 @@ export function seriesActs(
   groups: readonly { readonly parts: readonly SeriesPart[] }[],
 ): Float64Array {
   const count = groups.reduce((sum, { parts }) => sum + parts.length, 0);
-  const acts = new Float64Array(count * ACT_COUNT);
+  const acts = zeroTable(count * ACT_COUNT);
   let at = 0;
   for (const { parts } of groups)
     for (const part of parts) {

@@ -45,6 +45,7 @@ function priorOfNew(
   known: readonly number[],
   flags: readonly ConfusionFlag[],
 ): Float64Array {
+  if (open.length === 0) return NOTHING_OPENS;
   return Float64Array.from({ length: 1 << open.length }, (_, context) =>
     open.reduce((log, flag, position) => {
       if (known.includes(flag)) return log;
@@ -54,8 +55,9 @@ function priorOfNew(
   );
 }
 
-/** The map of one context to the only other one. */
+/** The map of one context to the only other one, and its prior where no flag opens. */
 const ONLY = Int32Array.of(0);
+const NOTHING_OPENS = Float64Array.of(0);
 
 /** Numbers a choice of one of `counts[i]` for each i. */
 function numberOf(choices: readonly number[], counts: readonly number[]): number {
@@ -162,7 +164,10 @@ function planStage(
       (labels, term) => numberOf([own.terms[term]!.out, ...labels], labelsOver(before)),
       known,
     ),
-    opened: Float64Array.from({ length: contexts }, (_, s) => opened[s % settings]!),
+    opened:
+      contexts === opened.length
+        ? opened
+        : Float64Array.from({ length: contexts }, (_, s) => opened[s % settings]!),
     informativeContext,
     contextBelow: own.contextBelow.map((of) => informativeContext.map((context) => of[context]!)),
     pairBelow: own.pairBelow.map((of) => informativeContext.map((context) => of[context]!)),

@@ -12,6 +12,7 @@ import type { SweptSite } from '../sweep/sweep-site.js';
 import type { TrunkMasses, UpwardSweep } from '../sweep/sweep-trunk.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
 import { isInformative, nodesOfRun } from './informative-nodes.js';
+import { zeroTable } from '../numbers/zero-table.js';
 
 /** What is at the top of a run and goes on through good spans only, by state, label and context of its spans. */
 class GoodSoFar {
@@ -64,7 +65,7 @@ class GoodSoFar {
     const { contexts, columns } = tables.spans[this.n]!;
     const { keep, short } = nodes[this.n]!;
     const { at: node } = tables.nodes[this.n]!;
-    const below = new Float64Array(count * columnsBelow);
+    const below = zeroTable(count * columnsBelow);
     const contextsHere = this.live(contexts);
     const pass = (moves: Moves, s: number, above: number, gains: Float64Array, gainAt: number) => {
       for (let m = 0; m < moves.weight.length; m++)
