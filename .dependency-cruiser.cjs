@@ -17,7 +17,7 @@ const EDGES = {
   contracts: ['sites', 'reports', 'tickets', 'visits'],
   promises: ['sites', 'reports', 'tickets', 'contracts'],
   'work-times': [],
-  vans: ['people', 'tickets'],
+  vans: ['people', 'reports', 'tickets'],
   locating: ['sites', 'reports', 'readings', 'looks', 'tickets', 'history'],
   walks: ['sites', 'tickets', 'work-times', 'locating'],
   review: ['sites', 'tickets', 'history', 'contracts', 'promises', 'work-times'],

@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
 import { Client } from 'pg';
+import { uuidv7 } from 'uuidv7';
 
 import { JobService } from '#app/jobs/job.service.js';
 import { findRouteRule, TABLED_ROUTES } from '#app/access/route-roles.js';
@@ -41,6 +42,7 @@ interface Ids {
   calendar: string;
   observation: string;
   reading: string;
+  mending: string;
   look: string;
   photo: string;
   walkTest: string;
@@ -103,6 +105,7 @@ const BODIES: Record<string, (other: Ids, own: Ids) => object> = {
   'POST /api/v1/tickets/:ticketId/mendings': () => ({ ...SAID, mending: 'lasting', what: 'X' }),
   'POST /api/v1/tickets/:ticketId/walk-tests': () => ({ ...SAID, observations: OBSERVATIONS }),
   'POST /api/v1/tickets/:ticketId/readings': () => READING,
+  'POST /api/v1/tickets/:ticketId/mendings/:mendingId/withdraw': () => ({ ...SAID, reason: 'X' }),
   'POST /api/v1/tickets/:ticketId/readings/:readingId/withdraw': () => ({ ...SAID, reason: 'X' }),
   'POST /api/v1/tickets/:ticketId/looks': () => LOOK,
   'POST /api/v1/tickets/:ticketId/looks/:lookId/withdraw': () => ({ ...SAID, reason: 'X' }),
@@ -200,6 +203,7 @@ function fill(path: string, ids: Ids): string {
     .replace(':personId', ids.person)
     .replace(':ticketId', ids.ticket)
     .replace(':readingId', ids.reading)
+    .replace(':mendingId', ids.mending)
     .replace(':walkTestId', ids.walkTest)
     .replace(':lookId', ids.look)
     .replace(':photoId', ids.photo)
@@ -243,6 +247,9 @@ describe('two firms with the same shape of data', () => {
     const work = await created(`/sites/${site}/works-nearby`, NEARBY);
     const photo = await created(`/tickets/${ticket}/photos`, { image: PIXEL });
     const looks = await created(`/tickets/${ticket}/looks`, LOOK);
+    const mending = uuidv7();
+    const mended = { ...SAID, id: mending, mending: 'lasting', what: 'X' };
+    await created(`/tickets/${ticket}/mendings`, mended);
     const visit = await created('/visits', {
       siteId: site,
       kind: 'planned',
@@ -287,6 +294,7 @@ describe('two firms with the same shape of data', () => {
       calendar: calendar.id,
       observation: observations.items[0].id,
       reading: readings[0].id,
+      mending,
       look: looks.items[0].id,
       photo: photo.id,
       walkTest: walkTest.id,

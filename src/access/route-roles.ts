@@ -130,6 +130,7 @@ const ROUTES: Readonly<Record<string, RouteRule>> = {
   'POST /api/v1/tickets/:ticketId/answers': to(EVERYBODY, 'tickets'),
   'POST /api/v1/tickets/:ticketId/findings': to(FIRM, 'tickets'),
   'POST /api/v1/tickets/:ticketId/mendings': to(FIRM, 'tickets'),
+  'POST /api/v1/tickets/:ticketId/mendings/:mendingId/withdraw': to(FIRM, 'tickets'),
   'POST /api/v1/tickets/:ticketId/walk-tests': to(FIRM, 'tickets'),
   'POST /api/v1/tickets/:ticketId/readings': to(FIRM, 'tickets'),
   'POST /api/v1/tickets/:ticketId/readings/:readingId/withdraw': to(FIRM, 'tickets'),

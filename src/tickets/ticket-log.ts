@@ -14,6 +14,7 @@ export const ENTRY_KINDS = [
   'withdrawal',
   'finding',
   'mending',
+  'withdrawn-mending',
   'walk-test',
   'move',
   'merged-in',
@@ -36,6 +37,12 @@ export type EntryKind = (typeof ENTRY_KINDS)[number];
 export interface EndedStep {
   check: string;
   ending: number;
+}
+
+/** Parts that a mending took out of somebody's van. */
+export interface TakenFromVan {
+  personId: string;
+  parts: { name: string; quantity: number }[];
 }
 
 /** What an entry says beyond who and when; which members there are depends on its kind. */
@@ -65,12 +72,14 @@ export interface EntryDetails {
   mode?: string | null;
   /** The finding as events for the rates: whole if all was named, else by what was thought of it then. */
   shares?: { component: string; mode: string; events: number }[];
-  /** mending */
+  /** mending, also one that was withdrawn */
   mending?: 'lasting' | 'temporary';
   what?: string;
   parts?: { name: string; quantity: number }[];
   followUpDueOn?: string | null;
   minutes?: number | null;
+  /** mending: whose van parts were taken out of, and what; a piece of cable that was cut left its rest there, which is negative. */
+  takenFrom?: TakenFromVan;
   /** move, withdrawal, pause, trouble-class */
   reason?: string | null;
   /** move */
@@ -97,4 +106,6 @@ export interface EntryDetails {
   observationIds?: string[];
   readingIds?: string[];
   lookIds?: string[];
+  /** withdrawal: the mending that is taken back. */
+  mendingIds?: string[];
 }

@@ -14,6 +14,7 @@ import { PredictionKeeper, type Thought } from './prediction-keeper.js';
 import type { TicketDto } from './ticket.dto.js';
 import type { Ticket } from './ticket.entity.js';
 import { ticketMovesFrom, type TicketState } from './ticket-lifecycle.js';
+import type { TakenFromVan } from './ticket-log.js';
 import { TicketLogService } from './ticket-log.service.js';
 import { TicketService } from './ticket.service.js';
 import type { AnswerDto, FindingDto, MendingDto, NoteDto } from './ticket-work.dto.js';
@@ -118,7 +119,11 @@ export class TicketWorkService {
   }
 
   /** A mending starts a new period of evidence; a temporary one wants a follow-up visit. */
-  async recordMending(ticketId: string, done: MendingDto): Promise<TicketDto> {
+  async recordMending(
+    ticketId: string,
+    done: MendingDto,
+    takenFrom: TakenFromVan | undefined,
+  ): Promise<TicketDto> {
     const ticket = await this.reader.findOpenToChange(ticketId);
     await this.log.checkRoom(ticket.id, 'mending', MOST.mending);
     const { mending, what, parts, minutes, note, followUpDueOn } = done;
@@ -137,7 +142,7 @@ export class TicketWorkService {
       followUpDueOn: followUpDueOn ?? null,
       period: ticket.period + 1,
     } as const;
-    const details = { mending, what, parts, minutes, note, followUpDueOn };
+    const details = { mending, what, parts, minutes, note, followUpDueOn, takenFrom };
     await this.log.write(ticket, 'mending', done, details, changes);
     return this.reader.describe(ticket);
   }

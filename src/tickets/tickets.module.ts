@@ -3,6 +3,8 @@ import { LooksModule } from '../looks/looks.module.js';
 import { ReadingsModule } from '../readings/readings.module.js';
 import { ReportsModule } from '../reports/reports.module.js';
 import { SitesModule } from '../sites/sites.module.js';
+import { MendingWithdrawalRepository } from './mending-withdrawal.repository.js';
+import { MendingWithdrawalService } from './mending-withdrawal.service.js';
 import { ReportService } from './report.service.js';
 import { TicketDescriptionRepository } from './ticket-description.repository.js';
 import { TicketEntryRepository } from './ticket-entry.repository.js';
@@ -23,6 +25,8 @@ import { WithdrawalService } from './withdrawal.service.js';
   imports: [LooksModule, ReadingsModule, ReportsModule, SitesModule],
   controllers: [TicketController, TicketLookController, TicketWorkController],
   providers: [
+    MendingWithdrawalRepository,
+    MendingWithdrawalService,
     ReportService,
     TicketDescriptionRepository,
     TicketEntryRepository,
@@ -36,6 +40,13 @@ import { WithdrawalService } from './withdrawal.service.js';
     TicketWorkService,
     WithdrawalService,
   ],
-  exports: [ReportService, TicketLogService, TicketLookService, TicketService, TicketWorkService],
+  exports: [
+    MendingWithdrawalService,
+    ReportService,
+    TicketLogService,
+    TicketLookService,
+    TicketService,
+    TicketWorkService,
+  ],
 })
 export class TicketsModule {}

@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { isInVan, leftInVan, secondTripChance } from './van-parts.js';
+import { backInVan, isInVan, leftInVan, secondTripChance, takenOut } from './van-parts.js';
 
 const van = [
   { name: 'Connectors', quantity: 40 },
@@ -114,5 +114,44 @@ describe('what is in a van', () => {
       { name: 'power supply for the head end', quantity: 1 },
     ];
     expect(secondTripChance([...van, ...more], needs)).toBe(0);
+  });
+
+  it('is as before once what was taken out is put back, however often a piece was cut', () => {
+    const cables = [
+      { name: '50 m of trunk cable', quantity: 1 },
+      { name: '25 m of trunk cable', quantity: 2 },
+      { name: 'connectors', quantity: 3 },
+    ];
+    for (const used of [
+      [{ name: 'Connectors', quantity: 2 }],
+      [{ name: 'connectors', quantity: 9 }],
+      [{ name: '24.5 m of trunk cable', quantity: 3 }],
+      [{ name: 'trunk cable', quantity: 61 }],
+      [
+        { name: '20 m of trunk cable', quantity: 2 },
+        { name: 'connectors', quantity: 1 },
+      ],
+    ]) {
+      const left = leftInVan(cables, used);
+      expect(left).not.toEqual(cables);
+      expect(backInVan(left, takenOut(cables, left))).toEqual(cables);
+    }
+  });
+
+  it('gets no cable back whose rest was used since; all else comes back', () => {
+    const before = [
+      { name: '30 m of trunk cable', quantity: 1 },
+      { name: 'connectors', quantity: 6 },
+    ];
+    const left = leftInVan(before, [
+      { name: 'connectors', quantity: 4 },
+      { name: '12 m of trunk cable', quantity: 1 },
+    ]);
+    const later = leftInVan(left, [{ name: '18 m of trunk cable', quantity: 1 }]);
+    expect(backInVan(later, takenOut(before, left))).toEqual([
+      { name: '30 m of trunk cable', quantity: 0 },
+      { name: 'connectors', quantity: 6 },
+      { name: '18 m of trunk cable', quantity: 0 },
+    ]);
   });
 });

@@ -61,6 +61,35 @@ export function leftInVan(
   }, van);
 }
 
+/** What makes one list of the other: what went out, and as less than none what came in, the rest of a piece that was cut. */
+export function takenOut(before: readonly VanPart[], after: readonly VanPart[]): VanPart[] {
+  const names = [...new Set([...before, ...after].map(({ name }) => name))];
+  return names
+    .map((name) => ({ name, quantity: countOf(before, name) - countOf(after, name) }))
+    .filter(({ quantity }) => quantity !== 0);
+}
+
+/**
+ * A van with what was taken out of it put back. Of a cable all of it or, where the rest of a piece was used or thrown away
+ * since, nothing: the whole piece is not to be had any more.
+ */
+export function backInVan(van: readonly VanPart[], taken: readonly VanPart[]): readonly VanPart[] {
+  const kinds = [...new Set(taken.map(({ name }) => pieceOf(name).kind))];
+  return kinds.reduce((left, kind) => {
+    const ofKind = taken.filter(({ name }) => pieceOf(name).kind === kind);
+    const isWhole = ofKind.every(({ name, quantity }) => countOf(left, name) + quantity >= 0);
+    if (!isWhole) return left;
+    const rests = new Set(ofKind.filter(({ quantity }) => quantity < 0).map(({ name }) => name));
+    return ofKind
+      .reduce((all, { name, quantity }) => withPieces(all, name, quantity), left)
+      .filter(({ name, quantity }) => quantity > 0 || !rests.has(name));
+  }, van);
+}
+
+function countOf(van: readonly VanPart[], asked: string): number {
+  return van.find(({ name }) => partKey(name) === partKey(asked))?.quantity ?? 0;
+}
+
 /** Those that there are of a cable, shortest first. */
 function piecesOf(van: readonly VanPart[], kind: string): { part: VanPart; metres: number }[] {
   return van

@@ -42,8 +42,8 @@ export class VanRepository {
     return row?.parts ?? null;
   }
 
-  /** What is left in a van that was locked. */
-  async lower(id: string, parts: readonly VanPart[]): Promise<void> {
+  /** What is in a van that was locked, once something was taken out or put back. */
+  async change(id: string, parts: readonly VanPart[]): Promise<void> {
     const manager = await this.transaction.manager();
     await manager.query(
       'UPDATE van_stocks SET parts = $2::jsonb, version = version + 1 WHERE id = $1',

@@ -2,9 +2,10 @@ import { Injectable } from '@nestjs/common';
 import { Clock } from '../shared/clock.js';
 import { PersonService } from '../people/person.service.js';
 import type { Principal } from '../people/principal.js';
+import type { TakenFromVan } from '../tickets/ticket-log.js';
 import { InvalidInputError, NotFoundError } from '../shared/domain-error.js';
 import type { VanDto, VanFieldsDto } from './van.dto.js';
-import { leftInVan, partKey, type VanPart } from './van-parts.js';
+import { backInVan, leftInVan, partKey, takenOut, type VanPart } from './van-parts.js';
 import { VanRepository } from './van.repository.js';
 
 /** Keeps what the vans of technicians carry. */
@@ -38,17 +39,27 @@ export class VanService {
     return { personId, name, parts, version: version + 1 };
   }
 
-  /** Takes parts out of the van of whoever says to have used them at an instant, as far as they are in it. */
+  /** Takes parts out of the van of whoever says to have used them at an instant, as far as they are in it; tells what it took. */
   async take(
     { personId }: Principal,
     used: readonly { name: string; quantity: number }[],
     at: Date,
-  ): Promise<void> {
-    if (personId === null || used.length === 0) return;
+  ): Promise<TakenFromVan | undefined> {
+    if (personId === null || used.length === 0) return undefined;
+    const parts = await this.repository.lockCounted(personId, at);
+    if (parts === null) return undefined;
+    const left = leftInVan(parts, used);
+    if (left === parts) return undefined;
+    await this.repository.change(personId, left);
+    return { personId, parts: takenOut(parts, left) };
+  }
+
+  /** Puts back what was taken at an instant and was not used after all, unless the van was counted since. */
+  async giveBack({ personId, parts: taken }: TakenFromVan, at: Date): Promise<void> {
     const parts = await this.repository.lockCounted(personId, at);
     if (parts === null) return;
-    const left = leftInVan(parts, used);
-    if (left !== parts) await this.repository.lower(personId, left);
+    const back = backInVan(parts, taken);
+    if (back !== parts) await this.repository.change(personId, back);
   }
 
   /** What the vans of these carry; of those who are not in it nobody said anything yet. */

@@ -53,6 +53,7 @@ import { FirstOpened1764000000141 } from './0141-first-opened.js';
 import { LocationClaims1764000000142 } from './0142-location-claims.js';
 import { UrgentTickets1764000000150 } from './0150-urgent-tickets.js';
 import { QuarterWishes1764000000153 } from './0153-quarter-wishes.js';
+import { WithdrawnMendings1764000001600 } from './0160-withdrawn-mendings.js';
 import { WhoMadeCalendarFeeds1764000000152 } from './0152-who-made-calendar-feeds.js';
 import { Vans1764000000151 } from './0151-vans.js';
 
@@ -115,4 +116,5 @@ export const migrations = [
   Vans1764000000151,
   QuarterWishes1764000000153,
   CountedVans1764000001460,
+  WithdrawnMendings1764000001600,
 ];

@@ -50,6 +50,7 @@ export const EN_AUDIT = {
     'POST /tickets/:ticketId/answers': 'answering a question on a ticket',
     'POST /tickets/:ticketId/findings': 'entering what was found',
     'POST /tickets/:ticketId/mendings': 'entering what was mended',
+    'POST /tickets/:ticketId/mendings/:mendingId/withdraw': 'taking back what was mended',
     'POST /tickets/:ticketId/walk-tests': 'entering a walk test',
     'POST /tickets/:ticketId/readings': 'entering a reading',
     'POST /tickets/:ticketId/readings/:readingId/withdraw': 'taking back a reading',

@@ -90,6 +90,7 @@ export const EN_TICKET = {
     withdrawal: (who: string) => `${who} took something back`,
     finding: (who: string) => `${who} found`,
     mending: (who: string) => `${who} mended`,
+    'withdrawn-mending': (who: string) => `${who} mended; it was taken back`,
     'walk-test': (who: string) => `${who} tried the rooms`,
     move: (who: string) => `${who} moved the ticket`,
     'merged-in': (who: string) => `${who} joined another ticket to this one`,

@@ -51,6 +51,7 @@ export const ES_AUDIT: typeof EN_AUDIT = {
     'POST /tickets/:ticketId/answers': 'responder a una pregunta de un aviso',
     'POST /tickets/:ticketId/findings': 'anotar lo que se encontró',
     'POST /tickets/:ticketId/mendings': 'anotar lo que se arregló',
+    'POST /tickets/:ticketId/mendings/:mendingId/withdraw': 'retirar lo que se arregló',
     'POST /tickets/:ticketId/walk-tests': 'anotar una prueba de las aulas',
     'POST /tickets/:ticketId/readings': 'anotar una lectura',
     'POST /tickets/:ticketId/readings/:readingId/withdraw': 'retirar una lectura',

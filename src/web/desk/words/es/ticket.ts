@@ -91,6 +91,7 @@ export const ES_TICKET: typeof EN_TICKET = {
     withdrawal: (who) => `${who} retiró algo`,
     finding: (who) => `${who} encontró`,
     mending: (who) => `${who} arregló`,
+    'withdrawn-mending': (who) => `${who} arregló; se retiró`,
     'walk-test': (who) => `${who} probó las aulas`,
     move: (who) => `${who} movió el aviso`,
     'merged-in': (who) => `${who} unió otro aviso a este`,

@@ -52,6 +52,7 @@ export const FR_AUDIT: typeof EN_AUDIT = {
     'POST /tickets/:ticketId/answers': 'répondre à une question d’un ticket',
     'POST /tickets/:ticketId/findings': 'noter ce qui a été trouvé',
     'POST /tickets/:ticketId/mendings': 'noter ce qui a été réparé',
+    'POST /tickets/:ticketId/mendings/:mendingId/withdraw': 'reprendre ce qui a été réparé',
     'POST /tickets/:ticketId/walk-tests': 'noter un essai des salles',
     'POST /tickets/:ticketId/readings': 'noter une mesure',
     'POST /tickets/:ticketId/readings/:readingId/withdraw': 'reprendre une mesure',

@@ -92,6 +92,7 @@ export const FR_TICKET: typeof EN_TICKET = {
     withdrawal: (who) => `${who} a repris quelque chose`,
     finding: (who) => `${who} a trouvé`,
     mending: (who) => `${who} a réparé`,
+    'withdrawn-mending': (who) => `${who} a réparé ; cela a été repris`,
     'walk-test': (who) => `${who} a essayé les salles`,
     move: (who) => `${who} a déplacé le ticket`,
     'merged-in': (who) => `${who} a joint un autre ticket à celui-ci`,

@@ -51,6 +51,7 @@ export const HI_AUDIT: typeof EN_AUDIT = {
     'POST /tickets/:ticketId/answers': 'टिकट के सवाल का जवाब देना',
     'POST /tickets/:ticketId/findings': 'जो मिला वह दर्ज करना',
     'POST /tickets/:ticketId/mendings': 'जो ठीक किया वह दर्ज करना',
+    'POST /tickets/:ticketId/mendings/:mendingId/withdraw': 'जो ठीक किया वह वापस लेना',
     'POST /tickets/:ticketId/walk-tests': 'कमरों की आज़माइश दर्ज करना',
     'POST /tickets/:ticketId/readings': 'माप दर्ज करना',
     'POST /tickets/:ticketId/readings/:readingId/withdraw': 'माप वापस लेना',

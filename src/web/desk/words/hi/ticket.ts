@@ -90,6 +90,7 @@ export const HI_TICKET: typeof EN_TICKET = {
     withdrawal: (who) => `${who} ने कुछ वापस लिया`,
     finding: (who) => `${who} को मिला`,
     mending: (who) => `${who} ने ठीक किया`,
+    'withdrawn-mending': (who) => `${who} ने ठीक किया; यह वापस लिया गया`,
     'walk-test': (who) => `${who} ने कमरे आज़माए`,
     move: (who) => `${who} ने टिकट बढ़ाया`,
     'merged-in': (who) => `${who} ने दूसरा टिकट इससे जोड़ा`,
