@@ -5,6 +5,7 @@ import { atSite } from '../../parts/time-words.js';
 import { namesOn } from './cause-of.js';
 import { EnterForm } from './enter-form.js';
 import { heardOf, type LearnedThing, lookAt, readingOff } from './learned.js';
+import { mendingsIn } from './mendings.js';
 import type { TicketViewProps } from './ticket-view.js';
 import { useDraft, useIsBegun } from '../use-draft.js';
 import { useEntry } from './use-entry.js';
@@ -15,7 +16,7 @@ const SHOWN_FIRST = 12;
 
 /** Everything that was learned, who said so, and whether something goes by it; each can be taken back. */
 export function LearnedList(props: TicketViewProps) {
-  const { told, readings, looks, record, location } = props;
+  const { told, readings, looks, record, location, log, ticket } = props;
   const nameOf = namesOn(record.trunks);
   const leftOut = new Map(
     [
@@ -24,6 +25,7 @@ export function LearnedList(props: TicketViewProps) {
       ...(location?.looksLeftOut ?? []),
     ].map(({ id, reason }) => [id, reason]),
   );
+  const mendings = mendingsIn(log, ticket.id);
   const kinds = [
     {
       title: EVIDENCE_WORDS.heard(told.length),
@@ -37,13 +39,18 @@ export function LearnedList(props: TicketViewProps) {
       title: EVIDENCE_WORDS.looks(looks.length),
       items: looks.map((one) => lookAt(one, nameOf, leftOut)),
     },
+    {
+      title: EVIDENCE_WORDS.mendings(mendings.length),
+      items: mendings,
+      hint: EVIDENCE_WORDS.mendingBackHint,
+    },
   ].filter(({ items }) => items.length > 0);
   return (
     <section>
       <h2>{EVIDENCE_WORDS.learned}</h2>
       {kinds.length === 0 && <p>{EVIDENCE_WORDS.nothing}</p>}
-      {kinds.map(({ title, items }) => (
-        <OfOneKind key={title} title={title} items={items} page={props} />
+      {kinds.map((kind) => (
+        <OfOneKind key={kind.title} {...kind} page={props} />
       ))}
     </section>
   );
@@ -52,11 +59,13 @@ export function LearnedList(props: TicketViewProps) {
 interface OfOneKindProps {
   title: string;
   items: readonly LearnedThing[];
+  /** What comes of taking one back. */
+  hint?: string;
   page: TicketViewProps;
 }
 
 /** The newest first. */
-function OfOneKind({ title, items, page }: OfOneKindProps) {
+function OfOneKind({ title, items, page, hint = EVIDENCE_WORDS.takeBackHint }: OfOneKindProps) {
   const [isAll, setAll] = useState(false);
   const newest = [...items].reverse();
   const shown = isAll ? newest : newest.slice(0, SHOWN_FIRST);
@@ -65,7 +74,7 @@ function OfOneKind({ title, items, page }: OfOneKindProps) {
       <h3>{title}</h3>
       <ul class="plain learned">
         {shown.map((one) => (
-          <LearnedItem key={one.id} learned={one} page={page} />
+          <LearnedItem key={one.id} learned={one} hint={hint} page={page} />
         ))}
       </ul>
       {shown.length < items.length && (
@@ -77,7 +86,11 @@ function OfOneKind({ title, items, page }: OfOneKindProps) {
   );
 }
 
-function LearnedItem({ learned, page }: { learned: LearnedThing; page: TicketViewProps }) {
+interface LearnedItemProps extends Required<Pick<OfOneKindProps, 'hint' | 'page'>> {
+  learned: LearnedThing;
+}
+
+function LearnedItem({ learned, hint, page }: LearnedItemProps) {
   const { words, by, at, note, withdrawal, leftOut, path } = learned;
   const { site, ticket } = page;
   const isOpen = ticket.state !== 'closed' && ticket.state !== 'merged';
@@ -99,7 +112,12 @@ function LearnedItem({ learned, page }: { learned: LearnedThing; page: TicketVie
         <p class="soft">{EVIDENCE_WORDS.leftOut(leftOut)}</p>
       )}
       {withdrawal === null && isOpen && path !== null && (
-        <TakeBack what={words} path={`/tickets/${ticket.id}/${path}`} onDone={page.onChanged} />
+        <TakeBack
+          what={words}
+          hint={hint}
+          path={`/tickets/${ticket.id}/${path}`}
+          onDone={page.onChanged}
+        />
       )}
     </li>
   );
@@ -107,12 +125,13 @@ function LearnedItem({ learned, page }: { learned: LearnedThing; page: TicketVie
 
 interface TakeBackProps {
   what: string;
+  hint: string;
   path: string;
   onDone: () => void;
 }
 
 /** Takes back what was entered in the wrong place, with a reason. */
-function TakeBack({ what, path, onDone }: TakeBackProps) {
+function TakeBack({ what, hint, path, onDone }: TakeBackProps) {
   const { person } = useService().session;
   const isBegun = useIsBegun(path);
   const { draft, give, settle } = useDraft(path, { reason: '' });
@@ -139,7 +158,7 @@ function TakeBack({ what, path, onDone }: TakeBackProps) {
       >
         <TextField
           label={EVIDENCE_WORDS.why}
-          hint={EVIDENCE_WORDS.takeBackHint}
+          hint={hint}
           autocomplete="off"
           maxLength={2000}
           value={reason}

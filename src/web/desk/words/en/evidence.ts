@@ -3,6 +3,7 @@ export const EN_EVIDENCE = {
   heard: (count: number) => `Heard and not heard: ${count}`,
   readings: (count: number) => `Read off a meter: ${count}`,
   looks: (count: number) => `Parts looked at: ${count}`,
+  mendings: (count: number) => `What was mended: ${count}`,
   nothing: 'Nothing yet.',
   all: (count: number) => `Show all ${count}`,
   by: (who: string, when: string) => `${who}, ${when}`,
@@ -24,6 +25,8 @@ export const EN_EVIDENCE = {
   takeBack: 'Take it back',
   takeBackOf: (what: string) => `Take it back: ${what}`,
   takeBackHint: 'It stays to be read, and nothing goes by it any more.',
+  mendingBackHint:
+    'It stays to be read. The ticket is as it was without it, and what it took out of a van goes back there.',
   why: 'Why?',
   takeBackButton: 'Take back',
 

@@ -5,6 +5,7 @@ export const ES_EVIDENCE: typeof EN_EVIDENCE = {
   heard: (count) => `Oído y no oído: ${count}`,
   readings: (count) => `Leído en un medidor: ${count}`,
   looks: (count) => `Piezas miradas: ${count}`,
+  mendings: (count) => `Lo que se arregló: ${count}`,
   nothing: 'Nada todavía.',
   all: (count) => `Mostrar los ${count}`,
   by: (who, when) => `${who}, el ${when}`,
@@ -24,6 +25,8 @@ export const ES_EVIDENCE: typeof EN_EVIDENCE = {
   takeBack: 'Retirarlo',
   takeBackOf: (what) => `Retirarlo: ${what}`,
   takeBackHint: 'Se puede seguir leyendo, pero ya no se tiene en cuenta.',
+  mendingBackHint:
+    'Se puede seguir leyendo. El aviso queda como estaría sin ello, y lo que se tomó de una furgoneta vuelve a ella.',
   why: '¿Por qué?',
   takeBackButton: 'Retirar',
 

@@ -5,6 +5,7 @@ export const FR_EVIDENCE: typeof EN_EVIDENCE = {
   heard: (count) => `Entendu et pas entendu : ${count}`,
   readings: (count) => `Lu sur un appareil de mesure : ${count}`,
   looks: (count) => `Pièces regardées : ${count}`,
+  mendings: (count) => `Ce qui a été réparé : ${count}`,
   nothing: 'Rien encore.',
   all: (count) => `Montrer les ${count}`,
   by: (who, when) => `${who}, le ${when}`,
@@ -24,6 +25,8 @@ export const FR_EVIDENCE: typeof EN_EVIDENCE = {
   takeBack: 'Le reprendre',
   takeBackOf: (what) => `Le reprendre : ${what}`,
   takeBackHint: 'Cela reste lisible, mais n’est plus pris en compte.',
+  mendingBackHint:
+    'Cela reste lisible. Le ticket redevient ce qu’il serait sans cela, et ce qui a été pris dans une camionnette y retourne.',
   why: 'Pourquoi ?',
   takeBackButton: 'Reprendre',
 

@@ -5,6 +5,7 @@ export const HI_EVIDENCE: typeof EN_EVIDENCE = {
   heard: (count) => `सुनाई दिया और नहीं दिया: ${count}`,
   readings: (count) => `मीटर से पढ़ा: ${count}`,
   looks: (count) => `देखे गए पुर्ज़े: ${count}`,
+  mendings: (count) => `क्या ठीक किया गया: ${count}`,
   nothing: 'अभी कुछ नहीं।',
   all: (count) => `सभी ${count} दिखाएँ`,
   by: (who, when) => `${who}, ${when} को`,
@@ -24,6 +25,8 @@ export const HI_EVIDENCE: typeof EN_EVIDENCE = {
   takeBack: 'वापस लें',
   takeBackOf: (what) => `वापस लें: ${what}`,
   takeBackHint: 'यह पढ़ने के लिए रहता है, पर अब गिना नहीं जाता।',
+  mendingBackHint:
+    'यह पढ़ने के लिए रहता है। टिकट वैसा हो जाता है जैसा इसके बिना होता, और गाड़ी से लिए गए पुर्ज़े उसमें वापस गिने जाते हैं।',
   why: 'क्यों?',
   takeBackButton: 'वापस लें',
 
