@@ -175,6 +175,38 @@ describe('a page’s own plan', () => {
     expect(own.next.words).toMatch(/Room [45]/);
   });
 
+  it('goes on without a mending that is taken back, as the service does', async () => {
+    test.clock.tick(5);
+    const id = uuidv7();
+    const mended = {
+      ...{ id, happenedAt: test.clock.now().toISOString(), route: 'mendings' },
+      body: { saidBy, mending: 'lasting', what: 'The wrong school' },
+    } as EnteredOnSite;
+    await send(mended);
+    test.clock.tick(2);
+    await send({
+      ...{ id: uuidv7(), happenedAt: test.clock.now().toISOString(), route: 'walk-tests' },
+      body: { saidBy, observations: [heard('A4', 'fails')] },
+    });
+    const kit = await readKit();
+    const back = {
+      ...{ id: uuidv7(), happenedAt: test.clock.now().toISOString() },
+      ...{ route: 'mending-withdrawals', body: { saidBy } },
+    } as EnteredOnSite;
+    const own = planned(kit, [back]);
+    expect(own).not.toEqual(planned(kit, []));
+    await technician.http
+      .post(`/api/v1/tickets/${ticketId}/mendings/${id}/withdraw`)
+      .send({ saidBy, reason: 'It was the school next door' })
+      .expect(201);
+    const after = await readKit();
+    expect(planned(after, []).next.words).toBe(own.next.words);
+    expect((await byService()).next.words).toBe(own.next.words);
+    const placesOf = (of: typeof kit, entered: EnteredOnSite[]) =>
+      suspectedOnKit({ kit: of, entered, language: 'en' }).said;
+    expect(placesOf(kit, [back])).toEqual(placesOf(after, []));
+  });
+
   it('refuses what is no ending of a step, and keeps others’ kits apart', async () => {
     const note = { saidBy, note: 'Measured', step: { check: '', ending: -1 } };
     const { body } = await technician.http

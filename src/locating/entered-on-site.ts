@@ -25,7 +25,7 @@ export type EnteredOnSite = { id: string; happenedAt: string } & (
   | { route: 'looks'; body: Informed & (SentLook | { looks: SentLook[] }) }
   | { route: 'readings'; body: { takenBy: Informed['saidBy']; reading: RequestReading } }
   | { route: 'findings'; body: Informed & SentFinding }
-  | { route: 'mendings' | 'moves'; body: Informed }
+  | { route: 'mendings' | 'mending-withdrawals' | 'moves'; body: Informed }
   | { route: 'notes'; body: Informed & { note: string; step?: EndedStep } }
 );
 
@@ -69,6 +69,8 @@ function withOne(facts: EvidenceFacts, one: EnteredOnSite): EvidenceFacts {
       const entries = [...facts.entries, entry('mending', at, {})];
       return { ...facts, ticket: { ...facts.ticket, period: period + 1 }, entries };
     }
+    case 'mending-withdrawals':
+      return withoutLastMending(facts);
     case 'notes': {
       const { step } = one.body;
       if (step === undefined) return facts;
@@ -77,6 +79,23 @@ function withOne(facts: EvidenceFacts, one: EnteredOnSite): EvidenceFacts {
     case 'moves':
       return facts;
   }
+}
+
+/** The mending before all that was said last is taken back: what was said since is of the period before it. */
+function withoutLastMending(facts: EvidenceFacts): EvidenceFacts {
+  const { ticket, entries } = facts;
+  const last = entries.findLastIndex(({ kind }) => kind === 'mending');
+  if (last < 0) return facts;
+  const moved = <Row extends { period: number | null }>(row: Row): Row =>
+    row.period === ticket.period ? { ...row, period: ticket.period - 1 } : row;
+  return {
+    ...facts,
+    ticket: { ...ticket, period: ticket.period - 1 },
+    entries: entries.filter((_, at) => at !== last),
+    heard: facts.heard.map(moved),
+    looks: facts.looks.map(moved),
+    readings: facts.readings.map(moved),
+  };
 }
 
 function entry(kind: string, happenedAt: Date, details: { step?: EndedStep }) {

@@ -25,6 +25,10 @@ export class KitNoteDto {
   happenedAt!: Date;
   /** As it was written. */
   words!: string;
+
+  /** Of a mending in the ticket’s own log, which can be taken back; null: it is a note, or of a ticket that was merged into it. */
+  @ApiProperty({ format: 'uuid', type: String, nullable: true })
+  mendingId!: string | null;
 }
 
 /**

@@ -71,8 +71,11 @@ export class KitService {
 
   private async notes(ticketId: string): Promise<KitNoteDto[]> {
     const entries = await this.log.listLastTogether(ticketId, ['note', 'mending'], MOST_NOTES);
-    return entries.map(({ saidBy, happenedAt, details }) => {
-      return { saidBy, happenedAt, words: details.note ?? details.what ?? '' };
-    });
+    return entries.map(({ id, kind, saidBy, happenedAt, details, ...entry }) => ({
+      saidBy,
+      happenedAt,
+      words: details.note ?? details.what ?? '',
+      mendingId: kind === 'mending' && entry.ticketId === ticketId ? id : null,
+    }));
   }
 }

@@ -1,10 +1,13 @@
 import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { FIELD_WORDS } from './field-words.js';
+import { lastMended } from './mended-here.js';
 import type { FieldTicketProps } from './ticket-page.js';
+import { useUntold } from './use-field.js';
 
 /** All that can be entered beside the next step, one touch away. */
-export function ElseMenu({ home, visit }: FieldTicketProps) {
+export function ElseMenu({ kept, home, visit }: FieldTicketProps) {
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
+  const isMended = lastMended(kept.value.kit, useUntold(kept)) !== undefined;
   const { menu } = FIELD_WORDS;
   const links: [to: string, words: string][] = [
     [`${home}/room`, menu.room],
@@ -17,6 +20,7 @@ export function ElseMenu({ home, visit }: FieldTicketProps) {
     [`${home}/note`, menu.note],
     [`${home}/photo`, menu.photo],
   ];
+  if (isMended) links.push([`${home}/take-back`, menu.takeBack]);
   if (visit !== undefined) {
     links.push([`/field/visits/${visit.id}/sheet`, FIELD_WORDS.jobSheet]);
     links.push([`/field/visits/${visit.id}`, menu.end]);

@@ -1,5 +1,6 @@
 import type { FunctionName } from '#app/locator/index.js';
 import type { KeptTicket } from './kept-work.js';
+import { withoutTakenBack } from './mended-here.js';
 import type { OutboxEntry } from './outbox.js';
 
 export interface PointToTry {
@@ -43,7 +44,7 @@ type Said = PointToTry & { outcome: string };
 
 /** Newest first: entered here and not found wrong, and, where nothing was mended here since, what the kit knows. */
 function saidSinceMending({ ticket, kit }: KeptTicket, entries: readonly OutboxEntry[]): Said[] {
-  const own = entries.filter(({ subject }) => subject.ticketId === ticket.id);
+  const own = withoutTakenBack(entries).filter(({ subject }) => subject.ticketId === ticket.id);
   const mended = own.map(({ path }) => path.endsWith('/mendings')).lastIndexOf(true);
   const here = own
     .slice(mended + 1)

@@ -19,6 +19,7 @@ import { PhotoForm } from './photo-form.js';
 import type { EntrySubject } from './outbox.js';
 import { ReadingForm } from './reading-form.js';
 import { StepView } from './step-view.js';
+import { TakeBackForm } from './take-back-form.js';
 import { TakeForm } from './take-form.js';
 import { useClosedHere } from './use-closed-here.js';
 import { useField, useKeptTicket } from './use-field.js';
@@ -48,6 +49,7 @@ const VIEWS = {
   photo: PhotoForm,
   'walk-test': WalkTest,
   take: TakeForm,
+  'take-back': TakeBackForm,
 } as const;
 
 /** Of a site that nobody has drawn. */

@@ -7,6 +7,7 @@ import { PAGE_LANGUAGE } from '../parts/language.js';
 import type { KeptRead } from './field-database.js';
 import { endingInWords, type Entering, entriesOf } from './entries-of.js';
 import type { KeptTicket } from './kept-work.js';
+import { mendingTakenBack, withoutTakenBack } from './mended-here.js';
 import type { OutboxEntry } from './outbox.js';
 import { type Planned, PlanThread } from './plan-thread.js';
 import type { PlanTask } from './plan-worker.js';
@@ -72,11 +73,13 @@ export function usePlan(
 
 /** The entries of a ticket that its kit does not know, as the planner takes them; what the service found wrong is no evidence. */
 export function enteredOn(ticketId: string, entries: readonly OutboxEntry[]): EnteredOnSite[] {
-  return entries
+  return withoutTakenBack(entries)
     .filter(({ subject, refusal }) => subject.ticketId === ticketId && refusal?.status !== 422)
     .filter(({ path }) => path.startsWith('/tickets/') && !path.endsWith('/photos'))
     .map(({ id, happenedAt, path, body }) => {
-      return { id, happenedAt, route: path.split('/')[3], body } as unknown as EnteredOnSite;
+      const isBack = mendingTakenBack({ path }) !== undefined;
+      const route = isBack ? 'mending-withdrawals' : path.split('/')[3];
+      return { id, happenedAt, route, body } as unknown as EnteredOnSite;
     });
 }
 

@@ -13,6 +13,7 @@ import { useEntering } from './entering.js';
 import { FIELD_WORDS } from './field-words.js';
 import type { EntrySubject, OutboxEntry } from './outbox.js';
 import { Photos } from './photo-form.js';
+import { withoutTakenBack } from './mended-here.js';
 import { useField, useUntold } from './use-field.js';
 
 /** A visit: it begins, the work is said, it ends, and somebody of the site signs for it. */
@@ -73,7 +74,7 @@ function VisitWork({ visit, own, subject, isSigned }: VisitWorkProps) {
   const state = (moved ?? visit.state) as ReadVisit['state'];
   const refusedOf = (to: string | undefined) =>
     own.find((one) => isRefused(one) && one.body['to'] === to);
-  const mended = entries.filter(
+  const mended = withoutTakenBack(entries).filter(
     ({ subject: { ticketId }, path }) =>
       ticketId !== null && visit.ticketIds.includes(ticketId) && path.endsWith('/mendings'),
   );

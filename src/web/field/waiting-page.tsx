@@ -6,6 +6,7 @@ import { agoInWords } from './ages.js';
 import { useKeeping } from './entering.js';
 import { FIELD_WORDS } from './field-words.js';
 import type { KeptWork } from './kept-work.js';
+import { mendingTakenBack } from './mended-here.js';
 import { isHeldUp, type OutboxEntry, stillHere } from './outbox.js';
 import { labelOfField } from './refused-fields.js';
 import { useField } from './use-field.js';
@@ -64,7 +65,8 @@ const FORMS: Readonly<Record<string, string>> = {
 function formOf({ subject, path }: OutboxEntry, { tickets }: KeptWork): string | undefined {
   if (path.startsWith('/visits/')) return `/field/visits/${subject.visitId}`;
   const ticket = tickets.find(({ id }) => id === subject.ticketId);
-  const form = path === '/visits' ? 'take' : FORMS[path.split('/')[3] ?? ''];
+  const isBack = mendingTakenBack({ path }) !== undefined;
+  const form = path === '/visits' ? 'take' : isBack ? 'take-back' : FORMS[path.split('/')[3] ?? ''];
   return ticket && form && `/field/tickets/${ticket.number}/${form}`;
 }
 

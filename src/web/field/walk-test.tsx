@@ -5,6 +5,7 @@ import { useFocusOnAppearing } from '../parts/use-focus.js';
 import { useEntering } from './entering.js';
 import { FIELD_WORDS } from './field-words.js';
 import { nameNodesIn } from './kit-node-field.js';
+import { withoutTakenBack } from './mended-here.js';
 import type { OutboxEntry } from './outbox.js';
 import { isSamePoint, type PointToTry, roomsToTry, type TriedPoint } from './rooms-to-try.js';
 import type { FieldTicketProps } from './ticket-page.js';
@@ -96,7 +97,7 @@ function StillFailing({ failing, nameOf }: StillFailingProps) {
 
 /** What was touched last, which may have been the wrong button; the last word of a room counts. */
 function lastTried(ticketId: string, entries: readonly OutboxEntry[]): PointToTry | undefined {
-  const own = entries.filter(({ subject }) => subject.ticketId === ticketId);
+  const own = withoutTakenBack(entries).filter(({ subject }) => subject.ticketId === ticketId);
   const mended = own.map(({ path }) => path.endsWith('/mendings')).lastIndexOf(true);
   const last = own
     .slice(mended + 1)

@@ -85,8 +85,13 @@ export const FIELD_EN: FieldWords = {
     walkTest: 'Try the rooms',
     note: 'A note',
     photo: 'A photo',
+    takeBack: 'A mending was entered by mistake',
     end: 'End the visit',
   },
+  takenBackWords: (what) => `Taken back: ${what}`,
+  takeBackHint:
+    'Once it is taken back, the ticket is as it was without it, and parts count as in the van again.',
+  noMending: 'Nothing is entered as mended.',
   settings: {
     'volume-down': 'the volume there',
     'bell-setting': 'its setting for the bell',

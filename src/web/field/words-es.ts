@@ -87,8 +87,13 @@ export const FIELD_ES: FieldWords = {
     walkTest: 'Probar las salas',
     note: 'Una nota',
     photo: 'Una foto',
+    takeBack: 'Una reparación se anotó por error',
     end: 'Terminar la visita',
   },
+  takenBackWords: (what) => `Retirado: ${what}`,
+  takeBackHint:
+    'Al retirarla, el aviso queda como estaría sin ella, y las piezas cuentan otra vez en la furgoneta.',
+  noMending: 'No hay nada anotado como reparado.',
   settings: {
     'volume-down': 'el volumen de allí',
     'bell-setting': 'su ajuste para el timbre',

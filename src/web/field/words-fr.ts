@@ -95,8 +95,13 @@ export const FIELD_FR: FieldWords = {
     walkTest: 'Essayer les salles',
     note: 'Une note',
     photo: 'Une photo',
+    takeBack: 'Une réparation a été notée par erreur',
     end: 'Finir la visite',
   },
+  takenBackWords: (what) => `Repris : ${what}`,
+  takeBackHint:
+    'Une fois reprise, le ticket redevient ce qu’il serait sans elle, et les pièces comptent de nouveau dans la camionnette.',
+  noMending: 'Rien n’est noté comme réparé.',
   settings: {
     'volume-down': 'le volume là-bas',
     'bell-setting': 'son réglage pour la sonnerie',

@@ -80,8 +80,12 @@ export const FIELD_HI: FieldWords = {
     walkTest: 'कमरे जाँचें',
     note: 'एक टिप्पणी',
     photo: 'एक फ़ोटो',
+    takeBack: 'मरम्मत ग़लती से दर्ज हुई',
     end: 'दौरा समाप्त करें',
   },
+  takenBackWords: (what) => `वापस लिया: ${what}`,
+  takeBackHint: 'वापस लेने पर टिकट वैसा हो जाता है जैसा इसके बिना होता, और पुर्ज़े फिर गाड़ी में गिने जाते हैं।',
+  noMending: 'मरम्मत के रूप में कुछ दर्ज नहीं है।',
   settings: {
     'volume-down': 'वहाँ की आवाज़ का स्तर',
     'bell-setting': 'घंटी के लिए उसकी सेटिंग',

@@ -85,10 +85,15 @@ export interface FieldWords {
       | 'walkTest'
       | 'note'
       | 'photo'
+      | 'takeBack'
       | 'end',
       string
     >
   >;
+  /** What is taken back, as it waits to be sent. */
+  takenBackWords: (what: string) => string;
+  takeBackHint: string;
+  noMending: string;
   /** What can be set wrongly at a unit. */
   settings: Readonly<Record<UnitSetting, string>>;
   choose: string;

@@ -1,0 +1,118 @@
+import { beforeEach, describe, expect, it } from '@jest/globals';
+
+import { JobService } from '#app/jobs/job.service.js';
+
+import { drawSite, row } from '../support/draw-site.js';
+import { inBrowser } from '../support/in-browser.js';
+import { lookOver } from '../support/look-over.js';
+import { signInOn } from '../support/sign-in-on.js';
+
+describe('a mending that is taken back, in a browser', () => {
+  const at = inBrowser({ viewport: { width: 390, height: 844 } });
+  const { role, says, signIn } = at;
+
+  beforeEach(() => at.test.clock.catchUp());
+
+  async function reported(): Promise<{ id: string; number: number }> {
+    const siteId = await drawSite(at.test, [row('A', 3)]);
+    const { tickets } = await at.post(`sites/${siteId}/reports`, {
+      saidBy: { name: 'Mara Quill', kind: 'office' },
+      how: 'volunteered',
+      observations: [{ trunk: 'A', node: 'A3', function: 'bell', outcome: 'fails' }],
+    });
+    return tickets[0];
+  }
+
+  const stateOf = async (id: string) =>
+    (await at.test.http.get(`/api/v1/tickets/${id}`).expect(200)).body.state as string;
+
+  async function until(holds: () => Promise<boolean>): Promise<void> {
+    for (let look = 0; look < 600 && !(await holds()); look += 1) await at.page.waitForTimeout(100);
+    expect(await holds()).toBe(true);
+  }
+
+  it('is taken back by the technician with no signal, before the service had it and after', async () => {
+    const { test, page, context } = at;
+    const technician = await test.addPerson('technician', { name: 'Ilvo Marsh' });
+    const { id, number } = await reported();
+    await signIn(technician.email, '/field');
+    await role('link', new RegExp(`^${number}, `))
+      .first()
+      .click();
+    await role('button', 'I have read this').click();
+    await page.locator('button.ending').first().waitFor();
+    const menu = async () => {
+      await role('link', `${number}, `).first().click();
+      await role('link', 'Something else').first().click();
+    };
+    await menu();
+    expect(await role('link', 'A mending was entered by mistake').count()).toBe(0);
+
+    const mend = async (what: string) => {
+      await role('link', 'Found and mended').first().click();
+      await page.getByLabel('What was done?').fill(what);
+      await role('button', 'Mended: try the rooms').click();
+      await role('heading', 'Room').first().waitFor();
+    };
+    await context.setOffline(true);
+    await mend('Terminals remade');
+    await menu();
+    await role('link', 'A mending was entered by mistake').click();
+    await says('Terminals remade');
+    expect(
+      await page.getByRole('button', { name: 'Enter', exact: true }).getAttribute('aria-disabled'),
+    ).toBe('true');
+    await page.getByLabel('Why?').fill('It was the school next door');
+    await lookOver(page, 'field-take-back', ['phone']);
+    await page.getByRole('button', { name: 'Enter', exact: true }).click();
+    await says('Waiting: 2');
+    await menu();
+    expect(await role('link', 'A mending was entered by mistake').count()).toBe(0);
+    await context.setOffline(false);
+    await says('Waiting: 0');
+    expect(await stateOf(id)).toBe('reported');
+
+    await mend('A new fuse');
+    await says('Waiting: 0');
+    await until(async () => (await stateOf(id)) === 'mended');
+    await page.reload();
+    await menu();
+    await role('link', 'A mending was entered by mistake').click();
+    await says('A new fuse');
+    await page.getByLabel('Why?').fill('The fuse was sound');
+    await page.getByRole('button', { name: 'Enter', exact: true }).click();
+    await until(async () => (await stateOf(id)) === 'reported');
+    const { body } = await technician.http.get(`/api/v1/tickets/${id}/log`).expect(200);
+    const kinds = body.items.map(({ kind }: { kind: string }) => kind);
+    expect(kinds.filter((kind: string) => /mending|withdrawal/.test(kind))).toEqual([
+      ...['withdrawn-mending', 'withdrawal', 'withdrawn-mending', 'withdrawal'],
+    ]);
+  });
+
+  it('is taken back at the desk, which says who did so and why', async () => {
+    const { test, page, address } = at;
+    const { id, number } = await reported();
+    await at.post(`tickets/${id}/mendings`, {
+      ...{ saidBy: { name: 'Ilvo Marsh', kind: 'technician' }, mending: 'lasting' },
+      ...{ what: 'Terminals remade', parts: [{ name: 'connectors', quantity: 2 }] },
+    });
+    await test.app.get(JobService).settle();
+    const { email } = await test.addPerson('dispatcher', { name: 'Bea Orne' });
+    await page.setViewportSize({ width: 1280, height: 900 });
+    await signInOn(page, `${address}/desk/tickets/${number}`, email);
+    await says('What was mended: 1');
+    await says('Mended: Terminals remade (2 × connectors)');
+    const back = page.locator('details.take-back', { hasText: 'Terminals remade' });
+    await back.locator('summary').click();
+    await back.getByRole('button', { name: 'Take back' }).click();
+    await back.getByLabel('Why?').and(page.locator('[aria-invalid=true]')).waitFor();
+    await back.getByLabel('Why?').fill('It was the school next door');
+    await lookOver(page, 'desk-ticket-mending-back', ['desk']);
+    await back.getByRole('button', { name: 'Take back' }).click();
+    await says(/^Taken back by Bea Orne, .*: It was the school next door$/);
+    await says('Ilvo Marsh mended; it was taken back');
+    expect(await back.count()).toBe(0);
+    expect(await stateOf(id)).toBe('reported');
+    await lookOver(page, 'desk-ticket-mending-gone', ['desk']);
+  });
+});
