@@ -290,6 +290,34 @@ describe('promise clocks on tickets', () => {
     expect(Date.parse(response.doneAt) - Date.parse(reportedAt)).toBe(20 * 60_000);
   });
 
+  it('are met by a mending, not when the ticket is closed days later, and run on where it is taken back', async () => {
+    const other = await coveredSite();
+    const ticketId = await report(other, silent('B', 1, 2));
+    await settle();
+    const restore = async () => (await clockOf(ticketId)).promises[1];
+    test.clock.tick(10);
+    expect(await restore()).toMatchObject({ promise: 'restore', doneAt: null });
+    const mendedAt = test.clock.now().toISOString();
+    await say(ticketId, 'mendings', {
+      ...{ mending: 'temporary', what: 'Bridged', followUpDueOn: '2026-04-01' },
+    });
+    test.clock.tick(10);
+    expect(await restore()).toMatchObject({ state: 'met', doneAt: mendedAt });
+    expect((await clockOf(ticketId)).promises[0]).toMatchObject({ doneAt: mendedAt });
+    // Coming back for the lasting mending is no new fault; nor is closing it.
+    await move(ticketId, 'at-work');
+    await say(ticketId, 'mendings', { mending: 'lasting', what: 'A new joint' });
+    test.clock.tick(10);
+    await move(ticketId, 'closed');
+    expect(await restore()).toMatchObject({ state: 'met', doneAt: mendedAt });
+    await move(ticketId, 'reported');
+    const { items } = await get(`tickets/${ticketId}/log`);
+    const mendings = items.filter(({ kind }: { kind: string }) => kind === 'mending');
+    for (const { id } of mendings)
+      await say(ticketId, `mendings/${id}/withdraw`, { reason: 'Another school' });
+    expect(await restore()).toMatchObject({ doneAt: null });
+  });
+
   it('sort the list by the time that is left, in one query', async () => {
     await settle();
     const all = (await get('tickets?sort=time-left&limit=200')).items;

@@ -130,7 +130,7 @@ const FACTS = `
       AS "recordedAt",
     (SELECT coalesce(json_agg(json_build_object('kind', kind, 'at', happened_at, 'saidBy', said_by, 'details', details)
        ORDER BY recorded_at, id), '[]') FROM ticket_entries
-     WHERE ticket_id = t.id AND kind IN ('move', 'pause', 'resume', 'trouble-class', 'breach-cause')) AS entries,
+     WHERE ticket_id = t.id AND kind IN ('move', 'mending', 'pause', 'resume', 'trouble-class', 'breach-cause')) AS entries,
     (SELECT coalesce(json_agg(m.moved_at), '[]') FROM visit_moves m JOIN visit_tickets v ON v.visit_id = m.visit_id
      WHERE v.ticket_id = t.id AND m.to_state = 'under-way'
        AND m.moved_at >= coalesce(first.happened_at, t.opened_at)) AS "onSiteAt",

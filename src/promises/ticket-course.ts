@@ -5,10 +5,13 @@ import type { Pause, PauseReason } from './promise-clock.js';
 /** What a ticket's log says of its course, oldest first; instants in milliseconds since 1970. */
 export type CourseEntry =
   | { kind: 'move'; at: number; from: string; to: string }
+  | { kind: 'mending'; at: number; mending: 'lasting' | 'temporary' }
   | { kind: 'pause'; at: number; saidBy: string; reason: PauseReason; evidence: string }
   | { kind: 'resume'; at: number }
   | { kind: 'trouble-class'; at: number; troubleClass: TroubleClass | null; reason: string }
   | { kind: 'breach-cause'; at: number; promise: PromiseKind; cause: string };
+
+type Move = Extract<CourseEntry, { kind: 'move' }>;
 
 /** States in which what was reported works, for the time being at least. */
 const RESTORED: readonly string[] = ['bridged', 'mended', 'closed'];
@@ -23,7 +26,7 @@ export interface Course {
 /** When somebody came, when it worked again, and what does not count, as the log has it. */
 export function courseOf(entries: readonly CourseEntry[], onSiteAt: readonly number[]): Course {
   const inOrder = [...entries].sort((one, other) => one.at - other.at);
-  const moves = inOrder.filter((entry) => entry.kind === 'move');
+  const moves = inOrder.flatMap(moveBy);
   const restored = moves.filter(({ to }) => RESTORED.includes(to)).map(({ at }) => at);
   const atWork = moves.filter(({ to }) => to === 'at-work').map(({ at }) => at);
   // What works again before anybody came wants nobody any more.
@@ -35,8 +38,17 @@ export function courseOf(entries: readonly CourseEntry[], onSiteAt: readonly num
   };
 }
 
+/** What an entry moved the ticket to; a mending does so by itself. */
+function moveBy(entry: CourseEntry): Move[] {
+  if (entry.kind === 'move') return [entry];
+  if (entry.kind !== 'mending') return [];
+  // From where does not matter of what restores.
+  const to = entry.mending === 'temporary' ? 'bridged' : 'mended';
+  return [{ kind: 'move', at: entry.at, from: '', to }];
+}
+
 /** A mending that did not hold is none; leaving a bridged ticket for the lasting mending is no new fault. */
-function restoredAtOf(moves: readonly Extract<CourseEntry, { kind: 'move' }>[]): number | null {
+function restoredAtOf(moves: readonly Move[]): number | null {
   let restoredAt: number | null = null;
   for (const { at, from, to } of moves) {
     if (RESTORED.includes(to)) restoredAt ??= at;
