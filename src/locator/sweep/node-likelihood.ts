@@ -3,6 +3,7 @@ import { ln, log1p } from '../../elementary/ln.js';
 import { CONFUSED_LIKELIHOOD } from '../../plan/error-rates.js';
 import type { FunctionSet } from '../../plan/functions.js';
 import { logAdd } from '../numbers/log-add.js';
+import { contextMap } from './contexts.js';
 import type { FeedClasses } from './feed-classes.js';
 import type { StatementsOfOne } from './statements.js';
 import type { System } from './system.js';
@@ -140,6 +141,13 @@ export function nodeLikelihood(
     possible = ~0,
   }: { felt?: FeltFeed; silenced?: Silenced; possible?: number } = {},
 ): NodeLikelihood {
+  const own = flags.filter((flag) => statements.some((ofOne) => ofOne.flag === flag));
+  if (own.length < flags.length) {
+    const given = { felt, silenced, possible };
+    const few = nodeLikelihood(statements, headEndDisables, own, { system, classes }, given);
+    const map = contextMap(headEndDisables.length, flags, own);
+    return spreadOver(few, headEndDisables.length << own.length, map);
+  }
   const known = { system, statements, headEndDisables, flags, felt, silenced, classes };
   const contexts = headEndDisables.length << flags.length;
   const stationCount = system.stationClasses.count;
@@ -159,6 +167,19 @@ export function nodeLikelihood(
     table[entry] = (table[entry] ?? 0) * likelihood;
   });
   return { table, logs: null };
+}
+
+/** Over the flags, too, of those who told nothing here: it is the same whether they are confused or not. */
+function spreadOver({ table, logs }: NodeLikelihood, few: number, map: Int32Array): NodeLikelihood {
+  const row = table.length / few;
+  const spread = new Float64Array(map.length * row);
+  map.forEach((from, to) => spread.set(table.subarray(from * row, (from + 1) * row), to * row));
+  if (logs === null) return { table: spread, logs };
+  const feeds = logs.length / few;
+  const spreadLogs = new Float64Array(feeds * map.length);
+  for (let feed = 0; feed < feeds; feed++)
+    map.forEach((from, to) => (spreadLogs[feed * map.length + to] = logs[feed * few + from] ?? 0));
+  return { table: spread, logs: spreadLogs };
 }
 
 /** From logarithms: the largest possible entry of each context and feed becomes 1. */
