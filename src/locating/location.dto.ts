@@ -111,6 +111,9 @@ export class LocationDto {
    */
   intermittent!: number;
 
+  /** So many named callers count as anybody in that chance: as somebody they would be too many. */
+  intermittentCallersAsAnybody!: number;
+
   @ApiProperty({ format: 'uuid', isArray: true, type: String })
   observationsUsed!: string[];
 

@@ -76,6 +76,7 @@ export function toAnswer(
     provenPoints: location.provenPoints,
     sittings: evidence.sittings,
     intermittent: passing === null ? 0 : 1 - passing.nothing,
+    intermittentCallersAsAnybody: passing?.identitiesDropped?.length ?? 0,
     observationsUsed: evidence.used.map(({ id }) => id),
     observationsLeftOut: leftOut,
     readingsUsed: location.readingsUsed,

@@ -1,6 +1,7 @@
 // Fault model, section 4: nobody is refused for having many callers.
 import { expect, test } from '@jest/globals';
 import { locate, type LocateRequest, type RequestObservation } from '#app/locator/index.js';
+import { siteModel } from '#app/locator/sweep/site.js';
 import { largestDifference, named } from './compare.js';
 import { genericLogEvidence } from './generic-elimination.js';
 import { station } from './request-builders.js';
@@ -10,6 +11,10 @@ import { cases } from '../support/thorough.js';
 
 const row = (count: number) =>
   Array.from({ length: count }, (_, n) => station(`A${n}`, 12, n === 0 ? null : `A${n - 1}`));
+
+/** All others hang from the first. */
+const fanOf = (count: number) =>
+  Array.from({ length: count }, (_, n) => station(`A${n}`, 12, n === 0 ? null : 'A0'));
 
 function says(id: string, node: number, fails = false, name = 'bell'): RequestObservation {
   return {
@@ -85,4 +90,21 @@ test('many callers, each of two distant rooms, in a long row and on 60 trunks', 
   const across = locate({ trunks, exposureDays: 91, observations: spread, explanations: 0 });
   expect(across.identitiesDropped?.length).toBeGreaterThan(0.8 * callers);
   expect(Number.isFinite(across.logEvidence)).toBe(true);
+});
+
+test('of callers who told of several rooms off one tee, as many are somebody as its spans can be joined with', () => {
+  const rooms = 81;
+  const told = Array.from({ length: 40 }, (_, i) =>
+    [0, 27, 54].map((far) => says(`p${i}`, 1 + ((i + far) % (rooms - 1)), i % 2 === 0)),
+  ).flat();
+  const fan = { ...request(0, told), trunks: [{ id: 'A', nodes: fanOf(rooms) }] };
+  const { flags, trunks, headEnd } = siteModel(fan);
+  const open = trunks[0]!.plan.nodeFlags[0]!.length;
+  const tables = (callers: number) => (headEnd.count << callers) * ((rooms - 1) / 2);
+  // All ten that may straddle a place would take eight times as much and more.
+  expect(tables(open)).toBeLessThan(40_000);
+  expect(tables(10)).toBeGreaterThan(3 * 40_000);
+  expect(open).toBeGreaterThan(3);
+  expect(flags).toHaveLength(open);
+  expect(locate(fan).identitiesDropped).toHaveLength(40 - open);
 });

@@ -6,6 +6,7 @@ import {
   type PassingSpan,
   type SittingsRequest,
 } from '#app/locator/index.js';
+import { siteModel } from '#app/locator/sweep/site.js';
 import { enumerateIntermittent, type OracleSittings } from './intermittent-oracle.js';
 import type { OracleExpectation } from './oracle/request.js';
 
@@ -259,5 +260,49 @@ describe('what comes and goes', () => {
   it('refuses more sittings than it can weigh', () => {
     const request = pose(Array.from({ length: MAX_SITTINGS + 1 }, () => '......'));
     expect(() => intermittent(request)).toThrow('at most 6');
+  });
+});
+
+describe('of more callers than can be swept for each set of sittings', () => {
+  /** Each told of three rooms far apart, in one sitting after the other. */
+  const toldBy = (callers: number, sittings: number): SittingsRequest => ({
+    trunks: [
+      {
+        id: 'A',
+        nodes: Array.from({ length: 40 }, (_, n) => station(`A${n}`, n ? `A${n - 1}` : null)),
+      },
+    ],
+    exposureDays: 180,
+    observations: Array.from({ length: 3 * callers }, (_, o) => {
+      const caller = Math.floor(o / 3);
+      const node = `A${(caller + 13 * (o % 3)) % 40}`;
+      const informant = { id: `caller ${caller}`, kind: 'office' };
+      return said(o % sittings, node, caller % 2 ? 'works' : 'fails', 'bell', informant);
+    }) as SittingsRequest['observations'],
+  });
+
+  it('some count as anybody, whom the answer names', () => {
+    const request = toldBy(40, 4);
+    const { identitiesDropped, ...answer } = intermittent(request);
+    // The sweeps of a location carry nine of them.
+    const carried = siteModel({ ...request, readings: [] });
+    expect(carried.flags.length).toBe(9);
+    expect(identitiesDropped!.length).toBeGreaterThan(31);
+    expect(identitiesDropped!.length).toBeLessThan(40);
+    const observations = request.observations.map(({ informant, ...one }) =>
+      identitiesDropped!.includes(informant!.id!)
+        ? { ...one, informant: { kind: 'office' as const } }
+        : { ...one, informant },
+    );
+    expect(intermittent({ ...request, observations })).toEqual(answer);
+  });
+
+  it('the fewer sittings, the more of them are somebody; a few always are', () => {
+    const dropped = [2, 4, 6].map((sittings) => {
+      return intermittent(toldBy(40, sittings)).identitiesDropped!.length;
+    });
+    expect(dropped).toEqual([...dropped].sort((a, b) => a - b));
+    expect(dropped[0]).toBeLessThan(dropped[2]!);
+    expect(intermittent(toldBy(3, 3))).not.toHaveProperty('identitiesDropped');
   });
 });

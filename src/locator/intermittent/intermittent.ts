@@ -9,6 +9,7 @@ import type { ComponentName } from '../posterior/locate-result.js';
 import { comparePlaces, sortLargestFirst } from '../posterior/order.js';
 import { InvalidLocateRequest } from '../request/errors.js';
 import { siteModel, type SiteModel } from '../sweep/site.js';
+import { siteWithin } from '../sweep/site-within.js';
 import { type NodeWeights } from '../sweep/priors.js';
 import { feltBehind, passingOpens, type PassingOpen } from './passing-opens.js';
 import { headEndGains, portGain, stationGain } from './passing-parts.js';
@@ -21,6 +22,9 @@ import { spanLogRatios } from './span-log-ratios.js';
 
 /** Each sitting doubles the work. */
 export const MAX_SITTINGS = 6;
+
+/** Tables of a site times the sets of sittings in which something may be there; each takes some thirty sweeps. */
+const MOST_TABLES = 160_000;
 
 export interface PassingSpan {
   place: Extract<Place, { kind: 'span' }>;
@@ -48,6 +52,8 @@ export interface Intermittent {
   spans: PassingSpan[];
   /** The head-end, every port and every station in the same way. */
   parts: PassingPart[];
+  /** Ids of informants who count as anybody here, or they would be too many. */
+  identitiesDropped?: string[];
 }
 
 /**
@@ -62,6 +68,7 @@ export interface Intermittent {
  * each set of sittings, and every span's hypothesis is a product of two messages; the same for each group of the head-end's
  * modes and each port; a station's hypothesis needs none. Readings are left out: what was measured once says nothing of
  * the other sittings.
+ * More callers than can be swept so often count as anybody, those with the fewest words first.
  *
  * @throws InvalidLocateRequest for more than MAX_SITTINGS sittings, and as `locate` does for too many informants
  */
@@ -70,8 +77,12 @@ export function intermittent(
   errors?: ErrorRates,
   expected?: ExpectedFaults,
 ): Intermittent {
-  checkSittings(request);
-  const site = siteModel({ ...request, readings: [] }, errors, expected, { wholeOnly: true });
+  const sittings = checkedSittings(request);
+  const { site, identitiesDropped } = siteWithin(
+    MOST_TABLES / 2 ** sittings,
+    { ...request, readings: [] },
+    (one) => siteModel(one, errors, expected, { wholeOnly: true }),
+  );
   const swept = sweepSittings(site);
   const quietSite = quietSittings(site);
   const quiet = quietSite && sweepSittings(quietSite);
@@ -96,6 +107,7 @@ export function intermittent(
       found.filter((one) => !isOfSpan(one)),
       log,
     ),
+    ...(identitiesDropped.length > 0 && { identitiesDropped }),
   };
 }
 
@@ -259,9 +271,10 @@ function byPart(found: readonly Hypothesis[], logTotal: number): PassingPart[] {
   );
 }
 
-function checkSittings({ observations }: SittingsRequest): void {
-  const sittings = new Set(observations.map(({ sitting }) => sitting));
-  if (sittings.size <= MAX_SITTINGS) return;
-  const reason = `was gathered in ${sittings.size} sittings; at most ${MAX_SITTINGS} are allowed`;
+/** How many there are. */
+function checkedSittings({ observations }: SittingsRequest): number {
+  const { size } = new Set(observations.map(({ sitting }) => sitting));
+  if (size <= MAX_SITTINGS) return size;
+  const reason = `was gathered in ${size} sittings; at most ${MAX_SITTINGS} are allowed`;
   throw new InvalidLocateRequest([{ pointer: '/observations', reason }]);
 }

@@ -1,4 +1,3 @@
-import { compareIds } from '../../drawing/drawn-tree.js';
 import type { ErrorRates } from '../../plan/error-rates.js';
 import type { ExpectedFaults } from '../../plan/expected-faults.js';
 import type { LocateRequest, RequestObservation } from '../request/locate-request.js';
@@ -77,7 +76,7 @@ export function surprise(
     drawingMayBeWrong,
     share: asUnlikely / simulated,
     simulated,
-    ...(identitiesDropped.length > 0 && { identitiesDropped: identitiesDropped.sort(compareIds) }),
+    ...(identitiesDropped.length > 0 && { identitiesDropped }),
     mostSurprising: drawingMayBeWrong ? leaveOneOut({ ...before, masses }, spare) : [],
   };
 }
