@@ -25,7 +25,9 @@ function mixture(drawings: readonly Weighed[], evidenceOf: EvidenceOf): TrunkEvi
   const terms = drawings.map((one) => ({ log: ln(one.prior), evidence: evidenceOf(one) }));
   const contexts = terms[0]?.evidence.length ?? 0;
   return Float64Array.from({ length: contexts }, (_, context) =>
-    logSumExp(terms.map(({ log, evidence }) => log + (evidence[context] ?? -Infinity))),
+    logSumExp(
+      Float64Array.from(terms, ({ log, evidence }) => log + (evidence[context] ?? -Infinity)),
+    ),
   );
 }
 

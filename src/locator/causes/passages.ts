@@ -3,6 +3,7 @@
 import type { CoreSet } from '../../plan/cores.js';
 import type { ComponentLabels } from '../readings/label-shape.js';
 import type { LiveColumns } from '../sweep/descend-span.js';
+import { Room } from '../numbers/zero-table.js';
 import type { Ratios } from '../sweep/scale.js';
 import type { SpanChances } from '../sweep/span-chances.js';
 import type { EffectClasses } from '../sweep/effect-classes.js';
@@ -102,7 +103,7 @@ export function chanceOf({ chances: { ok, effects } }: Passage, effect: number):
 }
 
 /** Where forLabels tells what each context weighs. */
-let room = new Float64Array(0);
+const WEIGHTS = new Room();
 
 /** Places in a row of one state above and below at which a label begins, and what each of its contexts weighs. */
 type VisitLabel = (above: number, below: number, weights: Float64Array) => void;
@@ -118,8 +119,7 @@ export function forLabels(
   live: LiveColumns,
   visit: VisitLabel,
 ): void {
-  if (room.length < contexts) room = new Float64Array(contexts);
-  const weights = room;
+  const weights = WEIGHTS.of(contexts);
   const moved = component?.moves[effect];
   const cell = ratioCell * contexts;
   const count = moved ? moved.weight.length : labels;

@@ -45,7 +45,7 @@ export function readingLikelihood(
     ln(noneWrong) + all,
     ...without.map((density) => ln(oneWrong) + logFlat + density),
   ];
-  return { log: logSumExp([...logParts, ln(moreWrong) + logAllFlat]), logParts };
+  return { log: logSumExp(Float64Array.of(...logParts, ln(moreWrong) + logAllFlat)), logParts };
 }
 
 /** Each reading's own variance, the meter's offset and the nuisances that all readings share. */

@@ -38,10 +38,10 @@ export function refineResistiveJoint(question: JointQuestion): RefinedJoint {
     return ln(question.candidates[i]?.weight ?? 0) + logLikelihood;
   });
   const covered = question.candidates.reduce((sum, { weight }) => sum + weight, 0);
-  const logAverage = logSumExp(logJoint) - ln(covered);
+  const logAverage = logSumExp(Float64Array.from(logJoint)) - ln(covered);
   const logUncovered =
     ln(Math.max(0, 1 - covered)) + Math.max(logAverage, logFlatDensity(question));
-  const logTotal = logSumExp([...logJoint, logUncovered]);
+  const logTotal = logSumExp(Float64Array.of(...logJoint, logUncovered));
   return {
     candidates: weighed.map((candidate, i) => {
       return { ...candidate, probability: exp((logJoint[i] ?? -Infinity) - logTotal) };

@@ -3,6 +3,7 @@ import { exp } from '../../elementary/exp.js';
 import { ln } from '../../elementary/ln.js';
 import { reachOfJoint } from './joint-reach.js';
 import { JointQuestion } from './joint-question.js';
+import { logAdd } from '../numbers/log-add.js';
 import { logSumExp } from '../numbers/log-sum-exp.js';
 import { ReadingLikelihood } from './reading-likelihood.js';
 
@@ -85,9 +86,9 @@ function summed(grid: GridPoint[]): WeighedOhms {
   const logMasses = grid.slice(1).map((point, i) => {
     const before = grid[i] ?? point;
     const width = point.logOhms - before.logOhms;
-    return ln(width / 2) + logSumExp([before.logDensity, point.logDensity]);
+    return ln(width / 2) + logAdd(before.logDensity, point.logDensity);
   });
-  const logLikelihood = logSumExp(logMasses);
+  const logLikelihood = logSumExp(Float64Array.from(logMasses));
   const quantile = (share: number) => {
     let below = 0;
     for (const [i, logMass] of logMasses.entries()) {

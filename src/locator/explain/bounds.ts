@@ -78,7 +78,7 @@ function bestEdge(
 function bestFirst({ cases }: NodeState, rest: readonly Float64Array[], context: number): number {
   const { feeds, width, local, logs } = cases;
   return logSumExp(
-    feeds.map((_, k) => {
+    Float64Array.from(feeds, (_, k) => {
       const at = (context * feeds.length + k) * width;
       return rest[0]?.[at] ?? ln(local[at]!) + logs[context]!;
     }),

@@ -111,18 +111,18 @@ function workOwnLogs(
   edges: readonly Edge[],
 ): Float64Array {
   const own = zeroTable(outerOf.length);
+  const cases = zeroTable(feeds.length);
   for (let context = 0; context < outerOf.length; context++) {
-    const cases = feeds.map((_, k) => {
+    for (let k = 0; k < feeds.length; k++) {
       const at = (context * feeds.length + k) * width;
       let weights = scaledViews(local.subarray(at, at + width));
-      edges.forEach(({ chances }, j) => {
-        if (weights.log === -Infinity) return;
+      for (let j = 0; j < edges.length && weights.log > -Infinity; j++) {
         const row = (pairBelow[j]![context]! * feeds.length + k) * width;
-        const views = chances.subarray(row, row + width);
+        const views = edges[j]!.chances.subarray(row, row + width);
         weights = scaledViews(unite(weights.views, views), weights.log);
-      });
-      return ln(weights.views[0]!) + weights.log;
-    });
+      }
+      cases[k] = ln(weights.views[0]!) + weights.log;
+    }
     own[context] = logSumExp(cases) + scale[context]!;
   }
   return own;

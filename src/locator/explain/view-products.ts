@@ -13,7 +13,9 @@ export function scaledViews(views: Float64Array, log = 0): ScaledViews {
   let most = 0;
   for (let v = 0; v < views.length; v++) most = Math.max(most, views[v]!);
   if (most === 0) return { views, log: -Infinity };
-  return { views: views.map((chance) => chance / most), log: log + ln(most) };
+  const scaled = zeroTable(views.length);
+  for (let v = 0; v < views.length; v++) scaled[v] = views[v]! / most;
+  return { views: scaled, log: log + ln(most) };
 }
 
 /** What is seen in two together: the union. */

@@ -22,3 +22,21 @@ export function zeroTable(length: number): Float64Array {
   taken += length;
   return chunk.subarray(from, taken);
 }
+
+/** The first `length` numbers of a table, in one of their own; as zeroTable, and likewise not for what is kept. */
+export function copyOf(table: Float64Array, length: number): Float64Array {
+  const copy = zeroTable(length);
+  for (let i = 0; i < length; i++) copy[i] = table[i] ?? 0;
+  return copy;
+}
+
+/** Memory that is used again: what is in it stands there until somebody asks for it the next time. */
+export class Room {
+  private table = new Float64Array(64);
+
+  /** Of at least that length; what is in it is left from before, or 0 where it was never used. */
+  of(length: number): Float64Array {
+    if (this.table.length < length) this.table = new Float64Array(2 * length);
+    return this.table;
+  }
+}

@@ -17,7 +17,7 @@ import {
   emptyTrunkTables,
   type TrunkTables,
 } from './trunk-tables.js';
-import { zeroTable } from '../numbers/zero-table.js';
+import { copyOf, zeroTable } from '../numbers/zero-table.js';
 
 /** The upward sweep of one trunk, kept for the way down. */
 export interface UpwardSweep {
@@ -121,10 +121,7 @@ export interface SpanMessages {
 }
 
 function keep({ overCable, overJunctionIn }: SpanMessages, size: number): SpanMessages {
-  const kept = { overCable: zeroTable(size), overJunctionIn: zeroTable(size) };
-  kept.overCable.set(overCable.subarray(0, size));
-  kept.overJunctionIn.set(overJunctionIn.subarray(0, size));
-  return kept;
+  return { overCable: copyOf(overCable, size), overJunctionIn: copyOf(overJunctionIn, size) };
 }
 
 /** What of a trunk's masses is wanted. */
