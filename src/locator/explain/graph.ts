@@ -1,10 +1,11 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: in range by construction; a fallback would hide what is wrong */
 import { ln } from '../../elementary/ln.js';
 import { logAdd } from '../numbers/log-add.js';
+import { ArrivalTables } from './arrival-tables.js';
 import type { Candidate, Edge, Graph, NodeState } from './node-state.js';
 import type { InformativeNode } from './informative-nodes.js';
 import type { Inside } from './inside.js';
-import { casesOf, type Cases, type LabelledSite } from './local-cases.js';
+import { casesOf, type LabelledSite } from './local-cases.js';
 import { logSumExp } from '../numbers/log-sum-exp.js';
 import { type Opening, Openings, through } from './opening.js';
 import type { Run } from './run.js';
@@ -12,7 +13,7 @@ import { FEED_COUNT, VIEW_COUNT } from './run-effects.js';
 import type { LabelledRun } from './labelled-run.js';
 import { reach } from './reach.js';
 import type { WorkLeft } from './work.js';
-import { zeroTable } from '../numbers/zero-table.js';
+import { copyOf, Room } from '../numbers/zero-table.js';
 
 export interface GraphScope {
   readonly site: LabelledSite;
@@ -26,12 +27,14 @@ const STATES_OF_NODE = VIEW_COUNT * FEED_COUNT;
 /** A state below with so much less (as a logarithm) than all together is hardly the likeliest one. */
 const LIKELY = 6;
 
-/** `outside` of one state in one context, of which most are not kept. */
-const ONE = new Float64Array(1);
+/** `outside` of a state, of which most are not kept; and what each context has with what is below. */
+const OUTSIDE = new Room();
+const LOGS = new Room();
 
 class Grower {
   /** By informative node and state, the state's position among those met; -1 where it was not. */
   private readonly positions: Int16Array;
+  private readonly arrivals: ArrivalTables;
   readonly graph: Graph;
   constructor(
     private readonly scope: GraphScope,
@@ -42,6 +45,7 @@ class Grower {
       states: scope.informativeNodes.map(() => []),
       cut: false,
     };
+    this.arrivals = new ArrivalTables(scope.informativeNodes, scope.inside, scope.work);
     this.positions = new Int16Array(scope.informativeNodes.length * STATES_OF_NODE).fill(-1);
   }
 
@@ -130,8 +134,11 @@ class Grower {
 
   private boundOf(h: number, j: number, state: number, outside: Float64Array): number {
     const to = this.scope.informativeNodes[h]!.below[j]!;
-    if (outside.length === 1) return outside[0]! + this.scope.inside.at(to, 0, state);
-    return logSumExp(outside.map((log, context) => log + this.scope.inside.at(to, context, state)));
+    const count = this.scope.informativeNodes[to]!.outerCount;
+    const logs = LOGS.of(count);
+    for (let context = 0; context < count; context++)
+      logs[context] = outside[context]! + this.scope.inside.at(to, context, state);
+    return logSumExp(logs, count);
   }
 
   /** States below that have enough, and P(run) as Edge.chances. */
@@ -141,9 +148,7 @@ class Grower {
     const found: Candidate[] = [];
     if (!run)
       for (const port of [0, 1]) this.consider(h, j, from, open, port, Float64Array.of(1), found);
-    else if (labelled)
-      for (const [state, chances] of this.arrivals(h, j, from, open, labelled))
-        this.consider(h, j, from, open, state, chances, found);
+    else if (labelled) this.considerArrivals(h, j, from, open, labelled, found);
     else
       for (const state of this.likelyStates(h, j, run, from, open)) {
         const chances = run.chancesTo(state, from.cases.feeds, this.scope.work);
@@ -152,7 +157,21 @@ class Grower {
     return found;
   }
 
-  /** Adds a state below to `found` if it has enough. */
+  /** On a trunk with labels. */
+  private considerArrivals(
+    h: number,
+    j: number,
+    from: NodeState,
+    open: Opening,
+    run: LabelledRun,
+    found: Candidate[],
+  ): void {
+    const views = this.viewsBelow(h, j, open, run.most);
+    for (const [state, chances] of this.arrivals.of(h, j, from.cases, open, run, views))
+      if (!this.consider(h, j, from, open, state, chances, found)) this.arrivals.giveBack(chances);
+  }
+
+  /** Adds a state below to `found` if it has enough; answers whether. */
   private consider(
     h: number,
     j: number,
@@ -161,15 +180,18 @@ class Grower {
     state: number,
     chances: Float64Array,
     found: Candidate[],
-  ): void {
+  ): boolean {
     this.scope.work.spend(open.active.length * VIEW_COUNT);
     const { outerCount } = this.scope.informativeNodes[this.scope.informativeNodes[h]!.below[j]!]!;
-    const outside = outerCount === 1 ? ONE : zeroTable(outerCount);
-    this.addOutside(h, j, from, open, chances, outside.fill(-Infinity));
+    const outside = OUTSIDE.of(outerCount).fill(-Infinity, 0, outerCount);
+    this.addOutside(h, j, from, open, chances, outside);
     const bound = this.boundOf(h, j, state, outside);
-    if (bound >= this.logLeast && bound > -Infinity)
-      found.push({ state, chances, outside: outside === ONE ? ONE.slice() : outside });
-    else this.graph.cut ||= bound > -Infinity;
+    if (bound >= this.logLeast && bound > -Infinity) {
+      found.push({ state, chances, outside: copyOf(outside, outerCount) });
+      return true;
+    }
+    this.graph.cut ||= bound > -Infinity;
+    return false;
   }
 
   /** On a trunk without labels. */
@@ -188,58 +210,6 @@ class Grower {
         this.graph.cut = true;
     }
     return states;
-  }
-
-  /** P(run), as Edge.chances, by state below, on a trunk with labels. */
-  private arrivals(
-    h: number,
-    j: number,
-    { cases }: NodeState,
-    open: Opening,
-    run: LabelledRun,
-  ): Map<number, Float64Array> {
-    const all = new Map<number, Float64Array>();
-    for (const view of this.viewsBelow(h, j, open, run.most))
-      this.arrive(run, view, cases, this.rowsTo(h, j, view, cases, open), all);
-    return all;
-  }
-
-  /** Pairs of labels * cases + case of which anything can come to a view below: most labels go with few views. */
-  private rowsTo(h: number, j: number, view: number, { feeds }: Cases, open: Opening): number[] {
-    const { below, contextBelow, pairBelow } = this.scope.informativeNodes[h]!;
-    const rows = new Set<number>();
-    for (const at of open.active) {
-      const context = Math.floor(at / feeds.length);
-      if (this.scope.inside.most(below[j]!, contextBelow[j]![context]!, view) > -Infinity)
-        rows.add(pairBelow[j]![context]! * feeds.length + (at % feeds.length));
-    }
-    return [...rows];
-  }
-
-  /** P(run), as Edge.chances, by state below with this view. */
-  private arrive(
-    run: LabelledRun,
-    view: number,
-    { feeds, width }: Cases,
-    rows: readonly number[],
-    all: Map<number, Float64Array>,
-  ): void {
-    const size = run.pairs.length * feeds.length * width;
-    this.scope.work.spend(rows.length * STATES_OF_NODE);
-    for (const row of rows) {
-      const arrivals = run.arrivals(
-        feeds[row % feeds.length]!,
-        view,
-        Math.floor(row / feeds.length),
-      );
-      arrivals.feeds.forEach((below, f) => {
-        const state = view * FEED_COUNT + below;
-        const chances = all.get(state) ?? zeroTable(size);
-        all.set(state, chances);
-        const at = row * width;
-        for (let v = 0; v < width; v++) chances[at + v]! += arrivals.chances[f * VIEW_COUNT + v]!;
-      });
-    }
   }
 
   /** No explanation with this view below has more. */

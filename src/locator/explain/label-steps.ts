@@ -1,11 +1,11 @@
 /* eslint-disable @typescript-eslint/no-non-null-assertion -- inner loops over fixed tables: every index is in range by
    construction, and a fallback value at each read would hide a wrong one */
 import type { Moves } from '../readings/label-space.js';
-import { MAX_LABELS } from '../request/limits.js';
 import type { TrunkModel } from '../sweep/trunk-model.js';
 import type { SeriesPart } from './component-priors.js';
 import { EFFECT_COUNT, inSeries } from './run-effects.js';
 import type { RunGroup } from './run.js';
+import { Room, zeroTable } from '../numbers/zero-table.js';
 
 // On a trunk with continuity or loop readings a run does two things: it has an effect, as everywhere, and it changes the
 // label (readings/label.ts). A step is what one component does to both.
@@ -95,11 +95,11 @@ function eachMove(
 /** P(all steps) * weights from labels below to labels above, whatever the effect; at label above * starts + position below. */
 export function labelMasses(steps: readonly LabelStep[], starts: readonly number[]): Float64Array {
   const width = starts.length;
-  let below = new Float64Array((steps.at(-1)?.labelsBelow ?? 1) * width);
+  let below = zeroTable((steps.at(-1)?.labelsBelow ?? 1) * width);
   starts.forEach((label, s) => (below[label * width + s] = 1));
   for (let step = steps.length - 1; step >= 0; step--) {
     const { labelsAbove, labelsBelow, chances } = steps[step]!;
-    const above = new Float64Array(labelsAbove * width);
+    const above = zeroTable(labelsAbove * width);
     const from = below;
     for (const [moves, chance] of chances)
       eachMove(moves, labelsBelow, (to, label, weight) => {
@@ -128,11 +128,16 @@ export function labelledEffects(
   steps: readonly LabelStep[],
   from: number,
 ): ReadonlyMap<number, EffectMasses> {
-  let found: PlacedMasses = { places: [from * EFFECT_COUNT], masses: [1] };
-  for (let step = steps.length - 1; step >= 0; step--) found = effectsAbove(steps[step]!, found);
+  let [found, next] = PLACED;
+  found.empty();
+  found.add(from * EFFECT_COUNT, 1);
+  for (let step = steps.length - 1; step >= 0; step--) {
+    passEffects(steps[step]!, found, next);
+    [found, next] = [next, found];
+  }
   const byLabel = new Map<number, EffectMasses>();
-  const { places, masses } = found;
-  for (let i = 0; i < places.length; i++) {
+  const { places, masses, count } = found;
+  for (let i = 0; i < count; i++) {
     const label = Math.floor(places[i]! / EFFECT_COUNT);
     let own = byLabel.get(label);
     if (!own) byLabel.set(label, (own = { effects: [], masses: [] }));
@@ -142,26 +147,48 @@ export function labelledEffects(
   return byLabel;
 }
 
-/** Of labels and effects, at label * EFFECT_COUNT + effect: those that have any. */
-interface PlacedMasses {
-  readonly places: readonly number[];
-  readonly masses: readonly number[];
+/** Of labels and effects, at label * EFFECT_COUNT + effect: those that have any, in arrays that grow and are used again. */
+class PlacedMasses {
+  places = new Int32Array(EFFECT_COUNT);
+  masses = new Float64Array(EFFECT_COUNT);
+  count = 0;
+
+  empty(): void {
+    this.count = 0;
+  }
+
+  add(place: number, mass: number): void {
+    if (this.count === this.places.length) this.grow();
+    this.places[this.count] = place;
+    this.masses[this.count++] = mass;
+  }
+
+  private grow(): void {
+    const { places, masses } = this;
+    this.places = new Int32Array(2 * places.length);
+    this.masses = new Float64Array(2 * places.length);
+    this.places.set(places);
+    this.masses.set(masses);
+  }
 }
 
-/** Room for the masses of all labels and effects, empty between two steps. */
-let room = new Float64Array(0);
+/** What is below a step and above it, by turns. */
+const PLACED: readonly [PlacedMasses, PlacedMasses] = [new PlacedMasses(), new PlacedMasses()];
 
-function effectsAbove(
-  { labelsAbove, ways }: LabelStep,
-  { places, masses }: PlacedMasses,
-): PlacedMasses {
-  if (room.length < labelsAbove * EFFECT_COUNT) room = new Float64Array(labelsAbove * EFFECT_COUNT);
-  const sums = room;
-  const met: number[] = [];
+/** The masses of all labels and effects; empty between two steps. */
+const SUMS = new Room();
+
+function passEffects(
+  { labelsAbove, labelsBelow, ways }: LabelStep,
+  { places, masses, count }: PlacedMasses,
+  above: PlacedMasses,
+): void {
+  const sums = SUMS.of(labelsAbove * EFFECT_COUNT);
+  above.empty();
   for (const { effect, chance, moves } of ways) {
     if (chance === 0) continue;
-    const starts = moves && startsOf(moves);
-    for (let i = 0; i < places.length; i++) {
+    const starts = moves && startsOf(moves, labelsBelow);
+    for (let i = 0; i < count; i++) {
       const place = places[i]!;
       const both = inSeries(effect, place % EFFECT_COUNT);
       const label = (place - (place % EFFECT_COUNT)) / EFFECT_COUNT;
@@ -169,33 +196,30 @@ function effectsAbove(
       const first = starts ? starts[label]! : 0;
       const end = starts ? starts[label + 1]! : 1;
       for (let m = first; m < end; m++) {
-        const above = moves ? moves.to[m]! : label;
+        const to = (moves ? moves.to[m]! : label) * EFFECT_COUNT + both;
         const added = moves ? mass * moves.weight[m]! : mass;
         if (added === 0) continue;
-        const to = above * EFFECT_COUNT + both;
-        if (sums[to] === 0) met.push(to);
+        if (sums[to] === 0) above.add(to, 0);
         sums[to]! += added;
       }
     }
   }
-  const found: number[] = [];
-  for (let i = 0; i < met.length; i++) {
-    const place = met[i]!;
-    found.push(sums[place]!);
+  for (let i = 0; i < above.count; i++) {
+    const place = above.places[i]!;
+    above.masses[i] = sums[place]!;
     sums[place] = 0;
   }
-  return { places: met, masses: found };
 }
 
 const STARTS = new WeakMap<Moves, Uint32Array>();
 
 /** Where the moves of each label below begin: they are in its order. */
-function startsOf(moves: Moves): Uint32Array {
+function startsOf(moves: Moves, labels: number): Uint32Array {
   const known = STARTS.get(moves);
   if (known) return known;
-  const starts = new Uint32Array(MAX_LABELS + 1);
+  const starts = new Uint32Array(labels + 1);
   for (const label of moves.from) starts[label + 1]!++;
-  for (let label = 0; label < MAX_LABELS; label++) starts[label + 1]! += starts[label]!;
+  for (let label = 0; label < labels; label++) starts[label + 1]! += starts[label]!;
   STARTS.set(moves, starts);
   return starts;
 }
@@ -204,13 +228,17 @@ function startsOf(moves: Moves): Uint32Array {
 export function mostMoved(steps: readonly LabelStep[], above: Float64Array): Float64Array {
   let most = above;
   for (const { labelsBelow, chances } of steps) {
-    const passed = new Float64Array(labelsBelow);
-    const sums = new Float64Array(labelsBelow);
+    const passed = zeroTable(labelsBelow);
+    const sums = zeroTable(labelsBelow);
     for (const moves of chances.keys()) {
-      sums.fill(0);
-      eachMove(moves, labelsBelow, (to, from, weight) => (sums[from]! += weight * most[to]!));
+      if (moves) {
+        const { from, to, weight } = moves;
+        sums.fill(0);
+        for (let m = 0; m < weight.length; m++) sums[from[m]!]! += weight[m]! * most[to[m]!]!;
+      }
+      const own = moves ? sums : most;
       for (let label = 0; label < labelsBelow; label++)
-        passed[label] = Math.max(passed[label]!, sums[label]!);
+        passed[label] = Math.max(passed[label]!, own[label]!);
     }
     most = passed;
   }

@@ -48,7 +48,8 @@ function stepUp(
 ): void {
   const count = moves ? moves.weight.length : labels;
   for (let m = 0; m < count; m++) {
-    const [from, to] = moves ? [moves.from[m]!, moves.to[m]!] : [m, m];
+    const from = moves ? moves.from[m]! : m;
+    const to = moves ? moves.to[m]! : m;
     const share = moves ? chance * moves.weight[m]! : chance;
     if (share === 0 || below.has[from] === 0) continue;
     above.has[to] = 1;
@@ -74,7 +75,8 @@ function stepDown(
 ): void {
   const count = moves ? moves.weight.length : labels;
   for (let m = 0; m < count; m++) {
-    const [from, to] = moves ? [moves.from[m]!, moves.to[m]!] : [m, m];
+    const from = moves ? moves.from[m]! : m;
+    const to = moves ? moves.to[m]! : m;
     const share = moves ? chance * moves.weight[m]! : chance;
     if (share === 0 || up.has[from] === 0) continue;
     below.has[from] = 1;
