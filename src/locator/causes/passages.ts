@@ -3,7 +3,7 @@
 import type { CoreSet } from '../../plan/cores.js';
 import type { ComponentLabels } from '../readings/label-shape.js';
 import type { LiveColumns } from '../sweep/descend-span.js';
-import { Room } from '../numbers/zero-table.js';
+import { ReusedTable } from '../numbers/zero-table.js';
 import type { Ratios } from '../sweep/scale.js';
 import type { SpanChances } from '../sweep/span-chances.js';
 import type { EffectClasses } from '../sweep/effect-classes.js';
@@ -103,7 +103,7 @@ export function chanceOf({ chances: { ok, effects } }: Passage, effect: number):
 }
 
 /** Where forLabels tells what each context weighs. */
-const WEIGHTS = new Room();
+const WEIGHTS = new ReusedTable();
 
 /** Places in a row of one state above and below at which a label begins, and what each of its contexts weighs. */
 type VisitLabel = (above: number, below: number, weights: Float64Array) => void;

@@ -13,7 +13,7 @@ import { FEED_COUNT, VIEW_COUNT } from './run-effects.js';
 import type { LabelledRun } from './labelled-run.js';
 import { reach } from './reach.js';
 import type { WorkLeft } from './work.js';
-import { copyOf, Room } from '../numbers/zero-table.js';
+import { copyOf, ReusedTable } from '../numbers/zero-table.js';
 
 export interface GraphScope {
   readonly site: LabelledSite;
@@ -28,8 +28,8 @@ const STATES_OF_NODE = VIEW_COUNT * FEED_COUNT;
 const LIKELY = 6;
 
 /** `outside` of a state, of which most are not kept; and what each context has with what is below. */
-const OUTSIDE = new Room();
-const LOGS = new Room();
+const OUTSIDE = new ReusedTable();
+const LOGS = new ReusedTable();
 
 class Grower {
   /** By informative node and state, the state's position among those met; -1 where it was not. */

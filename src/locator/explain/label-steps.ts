@@ -5,7 +5,7 @@ import type { TrunkModel } from '../sweep/trunk-model.js';
 import type { SeriesPart } from './component-priors.js';
 import { EFFECT_COUNT, inSeries } from './run-effects.js';
 import type { RunGroup } from './run.js';
-import { Room, zeroTable } from '../numbers/zero-table.js';
+import { ReusedTable, zeroTable } from '../numbers/zero-table.js';
 
 // On a trunk with continuity or loop readings a run does two things: it has an effect, as everywhere, and it changes the
 // label (readings/label.ts). A step is what one component does to both.
@@ -176,7 +176,7 @@ class PlacedMasses {
 const PLACED: readonly [PlacedMasses, PlacedMasses] = [new PlacedMasses(), new PlacedMasses()];
 
 /** The masses of all labels and effects; empty between two steps. */
-const SUMS = new Room();
+const SUMS = new ReusedTable();
 
 function passEffects(
   { labelsAbove, labelsBelow, ways }: LabelStep,

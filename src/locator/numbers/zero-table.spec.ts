@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { copyOf, Room, zeroTable } from './zero-table.js';
+import { copyOf, ReusedTable, zeroTable } from './zero-table.js';
 
 describe('a table of zeros', () => {
   it('is of zeros and of nobody else, whatever is written into those before it', () => {
@@ -32,7 +32,7 @@ describe('a copy of the first numbers of a table', () => {
 
 describe('memory that is used again', () => {
   it('is as long as anybody asked, and the same until somebody asks for more', () => {
-    const room = new Room();
+    const room = new ReusedTable();
     const first = room.of(10).fill(3, 0, 10);
     expect(room.of(5)).toBe(first);
     const longer = room.of(1000);

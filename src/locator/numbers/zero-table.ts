@@ -31,7 +31,7 @@ export function copyOf(table: Float64Array, length: number): Float64Array {
 }
 
 /** Memory that is used again: what is in it stands there until somebody asks for it the next time. */
-export class Room {
+export class ReusedTable {
   private table = new Float64Array(64);
 
   /** Of at least that length; what is in it is left from before, or 0 where it was never used. */
