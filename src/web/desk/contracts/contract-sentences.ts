@@ -64,14 +64,19 @@ function hoursInWords(
   const words = CONTRACT_WORDS;
   const { windows, zone, publicHolidays, closedDays, calendarIds } = coverage;
   const named = calendars.filter(({ id }) => calendarIds.includes(id)).map(({ name }) => name);
-  const country = [publicHolidays?.country, publicHolidays?.region].filter(Boolean).join('-');
   return [
     REVIEW_WORDS.coveredHours(windows),
     zone !== null && words.zone(zone),
-    publicHolidays !== null && words.holidays(country),
+    publicHolidays !== null && words.holidays(countryOf(publicHolidays)),
     named.length > 0 && words.calendars(PAGE_FORMATS.and(named)),
     closedDays.length > 0 && words.closed(closedDays.length),
   ];
+}
+
+/** By its name, with the code of a part of it. */
+function countryOf({ country, region }: { country: string; region: string | null }): string {
+  const name = new Intl.DisplayNames(PAGE_LOCALE, { type: 'region' }).of(country) ?? country;
+  return region === null ? name : `${name} (${region})`;
 }
 
 /** "kept: 1 h 20 min of 4 h". */

@@ -53,7 +53,7 @@ function NextYear({ contract, told }: ShouldCostProps) {
 
 function FeeBeside({ contract, told }: ShouldCostProps) {
   const words = CONTRACT_WORDS.shouldCost;
-  const { costMinor, currency, feeMinor, chanceFeeCovers } = told;
+  const { costMinor, currency, feeMinor, chanceFeeCovers, draws } = told;
   const fee = money(contract.feeMinor, contract.currency);
   if (costMinor === null || currency === null) return <p>{words.fee(fee)}</p>;
   const { mean, low, high } = costMinor;
@@ -61,7 +61,7 @@ function FeeBeside({ contract, told }: ShouldCostProps) {
     <div class="fee-year">
       <p>
         {words.feeAgainst(fee, money(mean, currency), money(low, currency), money(high, currency))}{' '}
-        {chanceFeeCovers !== null && words.covers(PAGE_FORMATS.chance(chanceFeeCovers))}
+        {chanceFeeCovers !== null && words.covers(chanceByDraws(chanceFeeCovers, draws))}
       </p>
       {/* Amounts of two currencies are no two bars of one scale. */}
       {feeMinor !== null && <FeeBar feeMinor={feeMinor} costMinor={mean} />}
@@ -124,4 +124,10 @@ function linesOf(told: ReadShouldCost): RangeLine[] {
     { what: words.parts, range: told.partsMinor, ...amount },
     { what: words.shouldCost.cost, range: told.costMinor, ...amount },
   ];
+}
+
+/** That all of so many draws say the same makes nothing certain. */
+function chanceByDraws(chance: number, draws: number): string {
+  const nearest = 0.5 / draws;
+  return PAGE_FORMATS.chance(Math.min(1 - nearest, Math.max(nearest, chance)));
 }

@@ -59,6 +59,15 @@ export function ReviewVisits({ review }: ReviewProps) {
   );
 }
 
+function signedBy(
+  { signatures }: ReadReview['visits'][number],
+  dayOf: (day: string) => string,
+): string {
+  return signatures
+    .map(({ name, signedAt }) => REVIEW_WORDS.signedBy(name, dayOf(signedAt.slice(0, 10))))
+    .join('; ');
+}
+
 function VisitsMade({ review }: ReviewProps) {
   return (
     <TableWithSheet
@@ -77,10 +86,8 @@ function VisitsMade({ review }: ReviewProps) {
         { head: columns.minutes, value: ({ minutesOnSite }) => minutesOnSite },
         {
           head: columns.signed,
-          value: ({ signatures }) =>
-            signatures
-              .map(({ name, signedAt }) => REVIEW_WORDS.signedBy(name, signedAt.slice(0, 10)))
-              .join('; '),
+          value: (visit) => signedBy(visit, (day) => day),
+          shown: (visit) => signedBy(visit, longDay),
         },
       ]}
     />
