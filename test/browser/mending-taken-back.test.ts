@@ -56,6 +56,10 @@ describe('a mending that is taken back, in a browser', () => {
     };
     await context.setOffline(true);
     await mend('Terminals remade');
+    // Whoever comes back to the ticket is shown the way to the rooms, and not what was next before.
+    await role('link', `${number}, `).first().click();
+    await role('link', 'Mended: try the rooms').waitFor();
+    await lookOver(page, 'field-mended', ['phone']);
     await menu();
     await role('link', 'A mending was entered by mistake').click();
     await says('Terminals remade');
@@ -66,6 +70,9 @@ describe('a mending that is taken back, in a browser', () => {
     await lookOver(page, 'field-take-back', ['phone']);
     await page.getByRole('button', { name: 'Enter', exact: true }).click();
     await says('Waiting: 2');
+    await menu();
+    await page.goBack();
+    expect(await role('link', 'Mended: try the rooms').count()).toBe(0);
     await menu();
     expect(await role('link', 'A mending was entered by mistake').count()).toBe(0);
     await context.setOffline(false);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
-import { lastMended, mendingTakenBack, withoutTakenBack } from './mended-here.js';
+import { isToBeProven, lastMended, mendingTakenBack, withoutTakenBack } from './mended-here.js';
 import type { OutboxEntry } from './outbox.js';
 
 const SUBJECT = { ticketId: 'T1', visitId: null, siteId: 'S1', name: '1, Larkfield' };
@@ -34,6 +34,18 @@ describe('mendings that are taken back on the phone', () => {
     expect(mendingTakenBack(back('B1', 'M1'))).toBe('M1');
     expect(mendingTakenBack(mended('M1'))).toBeUndefined();
     expect(mendingTakenBack(entry('R1', '/tickets/T1/readings/M1/withdraw'))).toBeUndefined();
+  });
+
+  it('are to be proven until something else is said of the trouble', () => {
+    const isToProve = (state: string, ...untold: OutboxEntry[]) =>
+      isToBeProven({ id: 'T1', state }, untold);
+    expect(isToProve('at-work')).toBe(false);
+    expect(isToProve('mended')).toBe(true);
+    expect(isToProve('bridged')).toBe(true);
+    expect(isToProve('at-work', mended('M1'), note)).toBe(true);
+    expect(isToProve('at-work', mended('M1'), entry('W1', '/tickets/T1/walk-tests'))).toBe(false);
+    expect(isToProve('mended', back('B1', 'M1'))).toBe(false);
+    expect(isToProve('at-work', mended('M1', { state: 'refused' }))).toBe(false);
   });
 
   it('are gone with what takes them back; of one that the service has, that it is taken back stays', () => {

@@ -24,6 +24,22 @@ export function withoutTakenBack(entries: readonly OutboxEntry[]): OutboxEntry[]
   );
 }
 
+/** What says something of the trouble, or of its end. */
+const OF_TROUBLE = /\/(mendings|walk-tests|reports|looks|readings|findings|withdraw)$/;
+
+/** Whether a mending is the last that was said of a ticket: what comes next is to prove it. */
+export function isToBeProven(
+  { id, state }: { id: string; state: string },
+  untold: readonly OutboxEntry[],
+): boolean {
+  const last = untold
+    .filter(({ subject, ...one }) => subject.ticketId === id && one.state !== 'refused')
+    .filter(({ path }) => OF_TROUBLE.test(path))
+    .at(-1);
+  if (last !== undefined) return last.path.endsWith('/mendings');
+  return state === 'mended' || state === 'bridged';
+}
+
 /** The last mending of a ticket that stands, of the kit's and of those that it does not tell of yet; undefined: there is none. */
 export function lastMended(
   { notes, ticketId }: Pick<ReadKit, 'notes' | 'ticketId'>,

@@ -10,6 +10,7 @@ import { foundAddress, useEntering } from './entering.js';
 import { endingInWords, entriesOf, type HeardRecord } from './entries-of.js';
 import { FIELD_WORDS } from './field-words.js';
 import { nameNodesIn } from './kit-node-field.js';
+import { isToBeProven } from './mended-here.js';
 import type { ToEnter } from './outbox-keeper.js';
 import type { Planned } from './plan-thread.js';
 import type { AnyKeptTicket, FieldTicketProps } from './ticket-page.js';
@@ -51,6 +52,7 @@ export function StepView(props: FieldTicketProps) {
   return (
     <>
       <Begin {...props} />
+      <ToProve {...props} />
       {failure !== undefined && (
         <p class="error" role="alert">
           {failure}
@@ -75,6 +77,18 @@ export function StepView(props: FieldTicketProps) {
       {suspected !== undefined && <TrunkStrips {...{ kit, suspected }} where={step?.where} />}
       <StepFoot parts={plan?.parts ?? []} kept={kept} />
     </>
+  );
+}
+
+/** Whoever comes back to a ticket that was mended is shown the way to the rooms, before a plan that is from before. */
+function ToProve({ kept, home }: FieldTicketProps) {
+  if (!isToBeProven(kept.value.ticket, useUntold(kept))) return null;
+  return (
+    <p>
+      <a class="button wide" href={`${home}/walk-test`}>
+        {FIELD_WORDS.mendedNow}
+      </a>
+    </p>
   );
 }
 
