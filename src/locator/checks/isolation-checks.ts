@@ -28,7 +28,7 @@ function triedFor({ plan, feedClasses }: System): { core: CoreSet; func: number 
 
 type Isolation = Extract<CheckAction, { kind: 'isolation' }>;
 
-/** "With everything past ReusedTable 9 disconnected, does it come back?", where a short is likely; in bits. */
+/** "With everything past Room 9 disconnected, does it come back?", where a short is likely; in bits. */
 export function isolationChecks(
   swept: SweptSite,
   errors: InformantErrors,

@@ -11,7 +11,7 @@ export interface ColumnPairs {
   readonly columnStart: Uint32Array;
   readonly columnAbove: Uint32Array;
   readonly columnPair: Uint32Array;
-  /** ReusedTable for a number of each pair, for whoever needs it at the moment. */
+  /** Room for a number of each pair, for whoever needs it at the moment. */
   readonly scratch: Float64Array;
 }
 
