@@ -42,6 +42,23 @@ describe('nextDraft', () => {
   });
 });
 
+describe('hours until the end of the day', () => {
+  const days = [1, 2, 3, 4, 5, 6, 7];
+  const windows = days.map((day) => window(day, '00:00', '24:00'));
+  const always = { ...contract, coverage: { ...contract.coverage, windows } };
+
+  it('are midnight in a field for times, which knows no 24:00', () => {
+    const draft = draftOf(always);
+    expect(Object.values(draft.hoursUntil)).toEqual(days.map(() => '00:00'));
+    expect(poseContract(draft, always).body).toEqual(always);
+  });
+
+  it('are what midnight is posed as, on a day of which somebody typed it', () => {
+    const typed = { ...draftOf(contract), hoursFrom: { 6: '18:00' }, hoursUntil: { 6: '00:00' } };
+    expect(poseContract(typed).body.coverage.windows).toEqual([window(6, '18:00', '24:00')]);
+  });
+});
+
 describe('poseContract', () => {
   it('is what it was made from', () => {
     expect(poseContract(draftOf(contract), contract).body).toEqual(contract);

@@ -93,7 +93,9 @@ export function draftOf(contract: ReadContract): ContractDraft {
     response: byClass('responseMinutes'),
     restore: byClass('restoreMinutes'),
     hoursFrom: byDay('from'),
-    hoursUntil: byDay('until'),
+    hoursUntil: Object.fromEntries(
+      Object.entries(byDay('until')).map(([day, until]) => [day, endShown(until)]),
+    ),
     keepsHours: new Set(coverage.windows.map((one) => one.weekday)).size < coverage.windows.length,
     calendarIds: coverage.calendarIds,
     pausesForParts: contract.pausesForParts,
@@ -120,7 +122,7 @@ export function poseContract(draft: ContractDraft, before?: ReadContract): Posed
   const windows = days.map((weekday) => ({
     weekday,
     from: draft.hoursFrom[weekday]?.trim() ?? '',
-    until: draft.hoursUntil[weekday]?.trim() ?? '',
+    until: endPosed(draft.hoursUntil[weekday]?.trim() ?? ''),
   }));
   const { title, clientId, siteIds, from, kind, currency, calendarIds, pausesForParts } = draft;
   return {
@@ -164,6 +166,16 @@ export function poseContract(draft: ContractDraft, before?: ReadContract): Posed
       ),
     },
   };
+}
+
+/** The end of a day as a field for times has it. */
+function endShown(until: string): string {
+  return until === '24:00' ? '00:00' : until;
+}
+
+/** Nothing ends before it begins: midnight is the end of the day. */
+function endPosed(until: string): string {
+  return until === '00:00' ? '24:00' : until;
 }
 
 function given(text: string | undefined): boolean {

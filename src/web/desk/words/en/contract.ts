@@ -157,7 +157,7 @@ export const EN_CONTRACT = {
     promises: 'What is promised, in hours that count (empty: nothing)',
     responseOf: (trouble: string) => `Hours until somebody is there, when ${trouble}`,
     restoreOf: (trouble: string) => `Hours until it works again, when ${trouble}`,
-    hours: 'When the hours count (empty: not on that day)',
+    hours: 'When the hours count (empty: not on that day; to 00:00: until midnight)',
     fromOf: (day: string) => `${day} from`,
     untilOf: (day: string) => `${day} to`,
     notInSite: 'Choose the client first.',

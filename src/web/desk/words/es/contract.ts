@@ -156,7 +156,7 @@ export const ES_CONTRACT: typeof EN_CONTRACT = {
     promises: 'Lo que se promete, en horas que cuentan (vacío: nada)',
     responseOf: (trouble) => `Horas hasta que alguien esté allí, cuando ${trouble}`,
     restoreOf: (trouble) => `Horas hasta que funcione de nuevo, cuando ${trouble}`,
-    hours: 'Cuándo cuentan las horas (vacío: ese día no)',
+    hours: 'Cuándo cuentan las horas (vacío: ese día no; hasta 00:00: hasta medianoche)',
     fromOf: (day) => `${day} desde`,
     untilOf: (day) => `${day} hasta`,
     notInSite: 'Elija primero el cliente.',

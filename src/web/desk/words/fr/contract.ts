@@ -156,7 +156,7 @@ export const FR_CONTRACT: typeof EN_CONTRACT = {
     promises: 'Ce qui est promis, en heures qui comptent (vide : rien)',
     responseOf: (trouble) => `Heures avant que quelqu’un soit là, quand ${trouble}`,
     restoreOf: (trouble) => `Heures avant que cela remarche, quand ${trouble}`,
-    hours: 'Quand les heures comptent (vide : pas ce jour-là)',
+    hours: 'Quand les heures comptent (vide : pas ce jour-là ; à 00:00 : jusqu’à minuit)',
     fromOf: (day) => `${day} de`,
     untilOf: (day) => `${day} à`,
     notInSite: 'Choisissez d’abord le client.',

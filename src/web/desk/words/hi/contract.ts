@@ -149,7 +149,7 @@ export const HI_CONTRACT: typeof EN_CONTRACT = {
     promises: 'क्या वादा है, गिने जाने वाले घंटों में (ख़ाली: कुछ नहीं)',
     responseOf: (trouble) => `कितने घंटे में कोई वहाँ हो, जब ${trouble}`,
     restoreOf: (trouble) => `कितने घंटे में फिर चले, जब ${trouble}`,
-    hours: 'घंटे कब गिने जाते हैं (ख़ाली: उस दिन नहीं)',
+    hours: 'घंटे कब गिने जाते हैं (ख़ाली: उस दिन नहीं; 00:00 तक: आधी रात तक)',
     fromOf: (day) => `${day} कब से`,
     untilOf: (day) => `${day} कब तक`,
     notInSite: 'पहले ग्राहक चुनें।',
