@@ -5,6 +5,7 @@ import { NOTHING_DRAWN, type AsBuilt } from '#app/sites/as-built.js';
 import { seededRandom } from '#app/statistics/seeded-random.js';
 
 const AT = new Date('2026-03-02T09:00:00Z');
+const HOUR = 3_600_000;
 
 function drawingOf(rooms: number, row: number): AsBuilt {
   const trunks = Math.ceil(rooms / row);
@@ -41,6 +42,8 @@ interface ContradictingTicket {
   rooms: number;
   /** Rooms of a trunk at most. */
   row?: number;
+  /** An hour apart. */
+  sittings?: number;
 }
 
 /** Reports at random, of as many callers about as many rooms: what one says works, another says is silent. */
@@ -49,6 +52,7 @@ export function contradictingTicket({
   callers,
   rooms,
   row = 26,
+  sittings = 1,
 }: ContradictingTicket): TicketQuestion {
   const random = seededRandom(reports);
   const below = (count: number) => Math.floor(random() * count);
@@ -67,7 +71,7 @@ export function contradictingTicket({
       saidBy: `Caller ${below(callers)}`,
       saidByKind: 'office',
       how: 'gone-through',
-      observedAt: AT,
+      observedAt: new Date(AT.getTime() + Math.floor((heard.size * sittings) / reports) * HOUR),
       period: 1,
       withdrawalId: null,
     };

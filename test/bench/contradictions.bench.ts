@@ -8,9 +8,10 @@ import { processorTimes } from './processor-time.js';
 
 const WORDS = wordsIn('en');
 const TICKETS = [
-  { reports: 60, callers: 55 },
-  { reports: 200, callers: 100 },
-  { reports: 608, callers: 200 },
+  { reports: 60, callers: 55, sittings: 1 },
+  { reports: 200, callers: 100, sittings: 1 },
+  { reports: 608, callers: 200, sittings: 1 },
+  { reports: 608, callers: 200, sittings: 3 },
 ];
 
 /** What named callers who contradict each other cost, by the parts of a ticket's answer. A task may take 20 s of the processor. */
@@ -28,7 +29,7 @@ export function benchContradictions(log: (line: string) => void): void {
       const judged = time(() => drawingDoubt(location, WORDS));
       const per = (part: number) => `${part.toFixed(0)} (${(part / found).toFixed(1)} times)`;
       log(
-        `  ${ticket.reports} reports of ${ticket.callers} callers, ${row} in a row: ` +
+        `  ${ticket.reports} reports of ${ticket.callers} callers in ${ticket.sittings} sittings, ${row} in a row: ` +
           `location ${found.toFixed(0)}, checks ${per(checks)}, whether the drawing is right ${per(judged)}`,
       );
     }
