@@ -68,8 +68,10 @@ export class ComponentLabelsMaker {
   private madeFor(space: LabelSpace, moved: boolean[], component: LabelledComponent): Made {
     const ofSpace = this.made.get(space) ?? new Map<string, Made>();
     this.made.set(space, ofSpace);
-    const loops = component.loops.map(({ group, excess }) => `${group}${excess > 0 ? '+' : ''}`);
-    const key = [space.labels.length, moved.map(Number), component.asked, loops].join(';');
+    let set = 0;
+    for (let e = 0; e < moved.length; e++) if (moved[e]) set |= 1 << e;
+    let key = `${space.labels.length};${set};${component.asked.join()}`;
+    for (const { group, excess } of component.loops) key += `;${group}${excess > 0 ? '+' : ''}`;
     const known = ofSpace.get(key) ?? this.make(space, moved, component);
     ofSpace.set(key, known);
     return known;

@@ -21,6 +21,7 @@ import {
   JUNCTION_IN,
   JUNCTION_OUT,
   PARTS,
+  shortExcess,
   type ShortOrder,
   shortOrder,
   STATION,
@@ -65,7 +66,10 @@ export interface LabelledTrunk {
 }
 
 interface LoopOrder extends LabelledLoop {
-  readonly order: ShortOrder;
+  /** As that of ShortOrder. */
+  readonly excess: Float64Array;
+  /** Null on a trunk in a row. */
+  readonly order: ShortOrder | null;
 }
 
 /** @throws InvalidLocateRequest when readings overlap beyond the stated limits */
@@ -101,7 +105,10 @@ class Planner {
     const isInRow = [trunk.tree.first, ...trunk.tree.children].every(({ length }) => length <= 1);
     this.loops = readings.loops.map(({ core, excessOf }) => {
       const canShort = (n: number, part: number) => canShortHere(trunk, core, n, part);
-      return { core, isInRow, order: shortOrder(trunk.tree, canShort, excessOf) };
+      if (isInRow)
+        return { core, isInRow, excess: shortExcess(trunk.tree, canShort, excessOf), order: null };
+      const order = shortOrder(trunk.tree, canShort, excessOf);
+      return { core, isInRow, excess: order.excess, order };
     });
     this.components = new ComponentLabelsMaker(
       trunk.effects,
@@ -149,10 +156,10 @@ class Planner {
   private labelled(n: number, part: number): LabelledComponent {
     return {
       asked: this.readings.stretches.map(({ spans, cores }) => (spans.has(n) ? cores : 0)),
-      loops: this.loops.map(({ core, isInRow, order }) => {
+      loops: this.loops.map(({ core, excess: excesses, order }) => {
+        const excess = excesses[n * PARTS + part] ?? 0;
+        if (!order) return { core, group: null, excess };
         const rank = order.rank[n * PARTS + part] ?? -1;
-        const excess = order.excess[n * PARTS + part] ?? 0;
-        if (isInRow) return { core, group: null, excess };
         return { core, group: rank < 0 ? 0 : order.groupOf(n, rank), excess };
       }),
     };
@@ -173,7 +180,7 @@ class Planner {
     const closed = this.closed(n, label);
     const groupOf = (loop: number, rank: number) => {
       const of = this.loops[loop];
-      return !of || of.isInRow ? 0 : of.order.groupOf(n, rank);
+      return of?.order?.groupOf(n, rank) ?? 0;
     };
     return {
       ...closed,

@@ -46,33 +46,43 @@ export function metresFromPort({ parent, cableMetres }: TrunkTree): Float64Array
   return metres;
 }
 
-/** Ranks of the places that can have a short, and their excess. */
-function rankSites(
+type CanShort = (node: number, part: number) => boolean;
+type ExcessOf = (lowMetres: number, highMetres: number) => number;
+
+/** Calls `see` with each place that can have a short: from where to where it may be, in metres from the port. */
+function eachPlace(
   tree: TrunkTree,
-  canShort: (node: number, part: number) => boolean,
-  excessOf: (lowMetres: number, highMetres: number) => number,
-): Site[] {
+  canShort: CanShort,
+  see: (at: number, lowMetres: number, highMetres: number) => void,
+): void {
   const metres = metresFromPort(tree);
-  const sites: Site[] = [];
-  tree.parent.forEach((feeder, n) => {
+  for (let n = 0; n < tree.count; n++) {
+    const feeder = tree.parent[n] ?? -1;
     const low = feeder < 0 ? 0 : (metres[feeder] ?? 0);
     const high = metres[n] ?? 0;
-    const ends = [
-      [low, low],
-      [low, high],
-      [high, high],
-      [high, high],
-    ] as const;
-    ends.forEach(([from, to], part) => {
-      if (!canShort(n, part)) return;
-      const excess = excessOf(from, to);
-      sites.push({
-        at: n * PARTS + part,
-        middle: from + (to - from) / 2,
-        length: to - from,
-        excess: excess < NEGLIGIBLE ? 0 : excess,
-      });
-    });
+    for (let part = 0; part < PARTS; part++)
+      if (canShort(n, part))
+        see(n * PARTS + part, part > CABLE ? high : low, part < CABLE ? low : high);
+  }
+}
+
+const notNegligible = (excess: number) => (excess < NEGLIGIBLE ? 0 : excess);
+
+/** ShortOrder.excess, of a trunk in a row: no order is asked for there. */
+export function shortExcess(tree: TrunkTree, canShort: CanShort, excessOf: ExcessOf): Float64Array {
+  const excess = new Float64Array(tree.count * PARTS);
+  eachPlace(tree, canShort, (at, low, high) => {
+    excess[at] = notNegligible(excessOf(low, high));
+  });
+  return excess;
+}
+
+/** Places that can have a short, by their ranks. */
+function rankSites(tree: TrunkTree, canShort: CanShort, excessOf: ExcessOf): Site[] {
+  const sites: Site[] = [];
+  eachPlace(tree, canShort, (at, low, high) => {
+    const excess = notNegligible(excessOf(low, high));
+    sites.push({ at, middle: low + (high - low) / 2, length: high - low, excess });
   });
   return sites.sort((a, b) => a.middle - b.middle || a.length - b.length || a.at - b.at);
 }
@@ -135,11 +145,7 @@ function groupRanks(isBelow: Uint8Array, isElsewhere: Uint8Array): Int32Array {
   });
 }
 
-export function shortOrder(
-  tree: TrunkTree,
-  canShort: (node: number, part: number) => boolean,
-  excessOf: (lowMetres: number, highMetres: number) => number,
-): ShortOrder {
+export function shortOrder(tree: TrunkTree, canShort: CanShort, excessOf: ExcessOf): ShortOrder {
   const sites = rankSites(tree, canShort, excessOf);
   const excess = new Float64Array(tree.count * PARTS);
   const rank = new Int32Array(tree.count * PARTS).fill(-1);
