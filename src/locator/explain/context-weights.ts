@@ -10,7 +10,7 @@ import type { Cases } from './local-cases.js';
 import type { Edge } from './node-state.js';
 import type { InformativeNode } from './informative-nodes.js';
 import { logSumExp } from '../numbers/log-sum-exp.js';
-import { zeroTable } from '../numbers/zero-table.js';
+import { copyOf, zeroTable } from '../numbers/zero-table.js';
 
 const ONE = Float64Array.of(1);
 
@@ -29,19 +29,21 @@ export function contextWeights(
   const above = informativeNodes.map(({ outerCount }) => zeroTable(outerCount).fill(-Infinity));
   above[0]!.fill(0);
   return informativeNodes.map((informative, h) => {
-    const logs = innerLogs(informative, own[h]!, below).map(
-      (log, context) =>
-        log + informative.closing[context]! + above[h]![informative.outerOf[context]!]!,
-    );
-    informative.below.forEach((to, j) => {
-      logs.forEach((log, context) => {
-        const of = informative.contextBelow[j]![context]!;
-        const without = log - below[to]![of]!;
-        if (log > -Infinity) above[to]![of] = logAdd(above[to]![of]!, without);
-      });
-    });
+    const { closing, outerOf, below: ends, contextBelow } = informative;
+    const logs = innerLogs(informative, own[h]!, below);
+    for (let context = 0; context < logs.length; context++)
+      logs[context]! += closing[context]! + above[h]![outerOf[context]!]!;
+    for (let j = 0; j < ends.length; j++) {
+      const [to, from] = [above[ends[j]!]!, below[ends[j]!]!];
+      for (let context = 0; context < logs.length; context++) {
+        const of = contextBelow[j]![context]!;
+        if (logs[context]! > -Infinity) to[of] = logAdd(to[of]!, logs[context]! - from[of]!);
+      }
+    }
     const whole = logSumExp(logs);
-    return logs.map((log) => exp(log - whole));
+    for (let context = 0; context < logs.length; context++)
+      logs[context] = exp(logs[context]! - whole);
+    return logs;
   });
 }
 
@@ -68,10 +70,11 @@ function logsBelow(
   for (let h = informativeNodes.length - 1; h >= 0; h--) {
     const informative = informativeNodes[h]!;
     const sums = zeroTable(informative.outerCount).fill(-Infinity);
-    innerLogs(informative, own[h]!, below).forEach((log, context) => {
+    const logs = innerLogs(informative, own[h]!, below);
+    for (let context = 0; context < logs.length; context++) {
       const to = informative.outerOf[context]!;
-      sums[to] = logAdd(sums[to]!, log + informative.closing[context]!);
-    });
+      sums[to] = logAdd(sums[to]!, logs[context]! + informative.closing[context]!);
+    }
     below[h] = sums;
   }
   return below;
@@ -82,12 +85,14 @@ function innerLogs(
   own: Float64Array,
   below: readonly Float64Array[],
 ): Float64Array {
-  return own.map((log, context) =>
-    informative.below.reduce(
-      (sum, to, j) => sum + below[to]![informative.contextBelow[j]![context]!]!,
-      log,
-    ),
-  );
+  const logs = copyOf(own, own.length);
+  for (let j = 0; j < informative.below.length; j++) {
+    const ofRun = below[informative.below[j]!]!;
+    const contexts = informative.contextBelow[j]!;
+    for (let context = 0; context < logs.length; context++)
+      logs[context]! += ofRun[contexts[context]!]!;
+  }
+  return logs;
 }
 
 /** By an informative node's cases and the edges from its state: explanations have most of them in common. */

@@ -50,21 +50,33 @@ export function labelTerms(
     );
     if (joined.length > MOST_TERMS) return null;
   }
-  const terms = joined.flatMap(({ pairs, label }) => {
-    const outs = new Map<number, { keep: number; short: number }>();
-    const add = ({ from, to, weight }: Moves, way: 'keep' | 'short') => {
-      weight.forEach((factor, m) => {
-        if (from[m] !== label) return;
-        const factors = outs.get(to[m]!) ?? { keep: 0, short: 0 };
-        outs.set(to[m]!, factors);
-        factors[way] += factor;
-      });
-    };
-    add(keep, 'keep');
-    add(short, 'short');
-    return [...outs].map(([out, factors]) => ({ out, label, pairs, ...factors }));
+  const known = new Map<number, Out[]>();
+  const terms = joined.flatMap(({ pairs, label }): LabelTerm[] => {
+    const outs = known.get(label) ?? outsOf(label, keep, short);
+    known.set(label, outs);
+    return outs.map((factors) => {
+      return { out: factors.out, label, pairs, keep: factors.keep, short: factors.short };
+    });
   });
   return terms.length > MOST_TERMS ? null : terms;
+}
+
+type Out = Pick<LabelTerm, 'out' | 'keep' | 'short'>;
+
+/** What a label of the runs below becomes on the way past the node. */
+function outsOf(label: number, keep: Moves, short: Moves): Out[] {
+  const outs: { out: number; keep: number; short: number }[] = [];
+  const add = ({ from, to, weight }: Moves, way: 'keep' | 'short') => {
+    for (let m = 0; m < weight.length; m++) {
+      if (from[m] !== label) continue;
+      let own = outs.find(({ out }) => out === to[m]);
+      if (!own) outs.push((own = { out: to[m]!, keep: 0, short: 0 }));
+      own[way] += weight[m]!;
+    }
+  };
+  add(keep, 'keep');
+  add(short, 'short');
+  return outs;
 }
 
 function joinedLabel({ pairs }: LabelJoin, a: number, b: number): number | undefined {
