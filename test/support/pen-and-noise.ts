@@ -15,21 +15,22 @@ const STROKES: readonly (readonly [Place, ...Place[]])[] = [
   ],
 ];
 
-/** Signs in two strokes; answers with what comes of it, in tenths of a box of 600 by 200. */
-export async function signByHand(page: Page): Promise<number[][][]> {
+/** Signs in two strokes, or only the first; answers with what comes of it, in tenths of a box of 600 by 200. */
+export async function signByHand(page: Page, count = STROKES.length): Promise<number[][][]> {
   const box = await page.locator('svg.pen').boundingBox();
   const at = ([x, y]: Place): [number, number] => [
     box!.x + x * box!.width,
     box!.y + y * box!.height,
   ];
-  for (const [first, ...more] of STROKES) {
+  const strokes = STROKES.slice(0, count);
+  for (const [first, ...more] of strokes) {
     await page.mouse.move(...at(first));
     await page.mouse.down();
     for (const place of more) await page.mouse.move(...at(place));
     await page.mouse.up();
   }
   // A stroke begins twice at its first place.
-  return STROKES.map(([first, ...more]) =>
+  return strokes.map(([first, ...more]) =>
     [first, first, ...more].map(([x, y]) => [Math.round(x * 60), Math.round(y * 20)]),
   );
 }

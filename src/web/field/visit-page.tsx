@@ -8,7 +8,7 @@ import { SignaturePad } from '../parts/signature-pad.js';
 import { LongText, TextField } from '../parts/text-field.js';
 import { shortDay } from '../parts/time-words.js';
 import { useFocusOnAppearing, useFocusOnWrong } from '../parts/use-focus.js';
-import type { ReadVisit, ReadVisitChecklist } from '../parts/wire.js';
+import type { DeskTicket, ReadVisit, ReadVisitChecklist } from '../parts/wire.js';
 import { useEntering } from './entering.js';
 import { FIELD_WORDS } from './field-words.js';
 import type { EntrySubject, OutboxEntry } from './outbox.js';
@@ -44,18 +44,29 @@ export function VisitPage({ id }: { id?: string }) {
         <a href={`/field/visits/${visit.id}/sheet`}>{FIELD_WORDS.jobSheet}</a>
       </p>
       {site.safetyNotes !== null && <p class="notice">{site.safetyNotes}</p>}
-      {tickets
-        .filter((one) => visit.ticketIds.includes(one.id))
-        .map((one) => (
-          <p key={one.id}>
-            <a href={`/field/tickets/${one.number}`}>
-              {one.number}, {one.likeliest?.words ?? FIELD_WORDS.notLocated}
-            </a>
-          </p>
-        ))}
+      <TicketsOfVisit open={tickets.filter((one) => visit.ticketIds.includes(one.id))} />
       <VisitWork visit={visit} own={own} subject={subject} isSigned={signed.includes(visit.id)} />
     </article>
   );
+}
+
+/**
+ * The visit's tickets as they were first seen here: one that is closed meanwhile is not among the open ones any more, and nothing above
+ * may move while somebody signs.
+ */
+function useTicketsSeen(now: readonly DeskTicket[]): DeskTicket[] {
+  const seen = useRef(new Map<string, DeskTicket>());
+  for (const ticket of now) if (!seen.current.has(ticket.id)) seen.current.set(ticket.id, ticket);
+  return [...seen.current.values()];
+}
+
+/** What came of a ticket is on its own page, which is not there any more of one that is closed. */
+function TicketsOfVisit({ open }: { open: readonly DeskTicket[] }) {
+  return useTicketsSeen(open).map(({ id, number, likeliest }) => {
+    const about = `${number}, ${likeliest?.words ?? FIELD_WORDS.notLocated}`;
+    const isOpen = open.some((one) => one.id === id);
+    return <p key={id}>{isOpen ? <a href={`/field/tickets/${number}`}>{about}</a> : about}</p>;
+  });
 }
 
 interface VisitWorkProps {

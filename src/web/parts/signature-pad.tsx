@@ -13,12 +13,14 @@ interface SignaturePadProps {
 /** Where somebody signs with a finger or a pen. Nobody has to: the name is typed beside it. */
 export function SignaturePad({ value, onValue, error }: SignaturePadProps) {
   const id = useId();
-  const isDrawing = useRef(false);
+  // Where the box was when the stroke began; null between strokes. What comes and goes above would break the stroke else.
+  const drawnIn = useRef<DOMRect | null>(null);
   // Moves come faster than the page is drawn anew.
   const latest = useRef(value);
   latest.current = value;
   const draw = (event: PointerEvent, how: typeof moveOn) => {
-    const box = (event.currentTarget as SVGSVGElement).getBoundingClientRect();
+    const box = drawnIn.current;
+    if (box === null) return;
     const x = ((event.clientX - box.left) / box.width) * PEN_BOX.width;
     const y = ((event.clientY - box.top) / box.height) * PEN_BOX.height;
     latest.current = how(latest.current, x, y);
@@ -26,12 +28,13 @@ export function SignaturePad({ value, onValue, error }: SignaturePadProps) {
   };
   const begin = (event: PointerEvent) => {
     if (event.button !== 0) return;
-    (event.currentTarget as SVGSVGElement).setPointerCapture(event.pointerId);
-    isDrawing.current = true;
+    const pad = event.currentTarget as SVGSVGElement;
+    pad.setPointerCapture(event.pointerId);
+    drawnIn.current = pad.getBoundingClientRect();
     draw(event, beginStroke);
   };
   const end = () => {
-    isDrawing.current = false;
+    drawnIn.current = null;
   };
   const words = PAGE_WORDS.pen;
   return (
@@ -46,7 +49,7 @@ export function SignaturePad({ value, onValue, error }: SignaturePadProps) {
         tabIndex={error === undefined ? undefined : -1}
         data-wrong={error !== undefined}
         onPointerDown={begin}
-        onPointerMove={(event) => isDrawing.current && draw(event, moveOn)}
+        onPointerMove={(event) => draw(event, moveOn)}
         onPointerUp={end}
         onPointerCancel={end}
       >
