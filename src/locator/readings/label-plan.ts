@@ -15,7 +15,7 @@ import {
   valuesAfterShort,
 } from './label.js';
 import { type LabelJoin, joinSpaces } from './label-joins.js';
-import { LabelSpace, type Moves, movesBetween } from './label-space.js';
+import { LabelSpace, type Moves, movesBetween, movesThatStay } from './label-space.js';
 import {
   CABLE,
   JUNCTION_IN,
@@ -82,6 +82,14 @@ export function labelPlan(trunk: LabelledTrunk, readings: TrunkReadings): LabelP
   const below = (list: readonly number[]) => list.flatMap((child) => spaces[child] ?? []);
   for (let n = tree.count - 1; n >= 0; n--) {
     const own = below(tree.children[n] ?? []);
+    const unchanged = planner.leaveAsTheyAre(n, own);
+    if (unchanged) {
+      const { space } = unchanged;
+      nodes[n] = unchanged.node;
+      spaces[n] = space;
+      spans[n] = planner.span(n, space);
+      continue;
+    }
     const space = new LabelSpace();
     nodes[n] = planner.node(n, own, space);
     // Past most nodes labels are what they were: the span above shares them, and what is made of them.
@@ -115,6 +123,19 @@ class Planner {
       readings.stretches.length,
       this.loops,
     );
+  }
+
+  /** Where nothing at a node in a row changes any label: what `node` would find, and the space itself. */
+  leaveAsTheyAre(
+    n: number,
+    [space, ...others]: readonly LabelSpace[],
+  ): { node: NodeLabels; space: LabelSpace } | null {
+    const mayShort = this.loops.some(({ core, isInRow }) => !isInRow || core === SUPPLY);
+    if (!space || others.length > 0 || mayShort) return null;
+    if (this.readings.stretches.some(({ from }) => from === n)) return null;
+    const labels = space.labels.length;
+    const stay = movesThatStay(labels);
+    return { node: { joins: [], labels, keep: stay, short: stay, closes: false }, space };
   }
 
   node(n: number, below: readonly LabelSpace[], space: LabelSpace): NodeLabels {

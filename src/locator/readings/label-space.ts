@@ -60,3 +60,15 @@ export function movesBetween(
     weight: Float64Array.from(entries.weight),
   };
 }
+
+const STAYING = new Map<number, Moves>();
+
+/** Of so many labels, each stays what it is. */
+export function movesThatStay(count: number): Moves {
+  const known = STAYING.get(count);
+  if (known) return known;
+  const each = Uint16Array.from({ length: count }, (_, label) => label);
+  const moves = { from: each, to: each, weight: new Float64Array(count).fill(1) };
+  STAYING.set(count, moves);
+  return moves;
+}
