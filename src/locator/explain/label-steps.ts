@@ -119,15 +119,15 @@ function chancesByMoves(ways: readonly StepWay[]): Map<Moves | null, number> {
 
 /** The effects of a run that have any mass, a few of 256, with their masses. */
 export interface EffectMasses {
-  readonly effects: number[];
-  readonly masses: number[];
+  readonly effects: Uint8Array;
+  readonly masses: Float64Array;
 }
 
 /** By label above: P(effect of all steps) * weights, from one label below. */
 export function labelledEffects(
   steps: readonly LabelStep[],
   from: number,
-): ReadonlyMap<number, EffectMasses> {
+): readonly (EffectMasses | undefined)[] {
   let [found, next] = PLACED;
   found.empty();
   found.add(from * EFFECT_COUNT, 1);
@@ -135,14 +135,25 @@ export function labelledEffects(
     passEffects(steps[step]!, found, next);
     [found, next] = [next, found];
   }
-  const byLabel = new Map<number, EffectMasses>();
-  const { places, masses, count } = found;
+  return byLabelOf(found, steps[0]?.labelsAbove ?? from + 1);
+}
+
+function byLabelOf(
+  { places, masses, count }: PlacedMasses,
+  labels: number,
+): (EffectMasses | undefined)[] {
+  const sizes = new Int32Array(labels);
+  for (let i = 0; i < count; i++) sizes[Math.floor(places[i]! / EFFECT_COUNT)]!++;
+  const byLabel = Array.from(sizes, (size) =>
+    size > 0 ? { effects: new Uint8Array(size), masses: zeroTable(size) } : undefined,
+  );
+  sizes.fill(0);
   for (let i = 0; i < count; i++) {
     const label = Math.floor(places[i]! / EFFECT_COUNT);
-    let own = byLabel.get(label);
-    if (!own) byLabel.set(label, (own = { effects: [], masses: [] }));
-    own.effects.push(places[i]! % EFFECT_COUNT);
-    own.masses.push(masses[i]!);
+    const own = byLabel[label]!;
+    const at = sizes[label]!++;
+    own.effects[at] = places[i]! % EFFECT_COUNT;
+    own.masses[at] = masses[i]!;
   }
   return byLabel;
 }
@@ -178,6 +189,12 @@ const PLACED: readonly [PlacedMasses, PlacedMasses] = [new PlacedMasses(), new P
 /** The masses of all labels and effects; empty between two steps. */
 const SUMS = new ReusedTable();
 
+function addMass(sums: Float64Array, above: PlacedMasses, to: number, mass: number): void {
+  if (mass === 0) return;
+  if (sums[to] === 0) above.add(to, 0);
+  sums[to]! += mass;
+}
+
 function passEffects(
   { labelsAbove, labelsBelow, ways }: LabelStep,
   { places, masses, count }: PlacedMasses,
@@ -190,18 +207,18 @@ function passEffects(
     const starts = moves && startsOf(moves, labelsBelow);
     for (let i = 0; i < count; i++) {
       const place = places[i]!;
-      const both = inSeries(effect, place % EFFECT_COUNT);
-      const label = (place - (place % EFFECT_COUNT)) / EFFECT_COUNT;
+      const below = place % EFFECT_COUNT;
       const mass = chance * masses[i]!;
-      const first = starts ? starts[label]! : 0;
-      const end = starts ? starts[label + 1]! : 1;
-      for (let m = first; m < end; m++) {
-        const to = (moves ? moves.to[m]! : label) * EFFECT_COUNT + both;
-        const added = moves ? mass * moves.weight[m]! : mass;
-        if (added === 0) continue;
-        if (sums[to] === 0) above.add(to, 0);
-        sums[to]! += added;
+      if (!moves || !starts) {
+        addMass(sums, above, place - below + inSeries(effect, below), mass);
+        continue;
       }
+      const { to, weight } = moves;
+      const label = (place - below) / EFFECT_COUNT;
+      const both = inSeries(effect, below);
+      const end = starts[label + 1]!;
+      for (let m = starts[label]!; m < end; m++)
+        addMass(sums, above, to[m]! * EFFECT_COUNT + both, mass * weight[m]!);
     }
   }
   for (let i = 0; i < above.count; i++) {

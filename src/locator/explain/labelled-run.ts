@@ -5,7 +5,7 @@ import type { LabelPair } from './label-terms.js';
 import { EFFECT_COUNT, FEED_BELOW, FEED_COUNT, VIEW_ABOVE, VIEW_COUNT } from './run-effects.js';
 import { zeroTable } from '../numbers/zero-table.js';
 
-const NO_EFFECTS: EffectMasses = { effects: [], masses: [] };
+const NO_EFFECTS: EffectMasses = { effects: Uint8Array.of(), masses: Float64Array.of() };
 
 /** What can arrive below a run, and with what chance, given the feed above and the view below. */
 export interface Arrivals {
@@ -24,7 +24,7 @@ export class LabelledRun {
   /** The most that any pair of labels has together, whatever the effect. */
   readonly most: number;
   /** By label below and label above. */
-  private readonly effects = new Map<number, ReadonlyMap<number, EffectMasses>>();
+  private readonly effects = new Map<number, ReturnType<typeof labelledEffects>>();
   private readonly arrived = new Map<number, Arrivals>();
 
   /** @param starts the labels that can be at its lower end */
@@ -46,7 +46,7 @@ export class LabelledRun {
   private effectsOf({ above, below }: LabelPair): EffectMasses {
     const known = this.effects.get(below) ?? labelledEffects(this.steps, below);
     this.effects.set(below, known);
-    return known.get(above) ?? NO_EFFECTS;
+    return known[above] ?? NO_EFFECTS;
   }
 
   /** P(view above) of a run to a plain end, by pair of labels: nothing is seen there. */

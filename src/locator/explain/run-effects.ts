@@ -25,10 +25,19 @@ export function bits({ removes, shorts, weakens }: SpanEffect): number {
   return removes | (weakens ? WEAK_FEED : 0) | (shorts << 5);
 }
 
-/** The effect of two in series, the first above the second. */
-export function inSeries(above: number, below: number): number {
+function combined(above: number, below: number): number {
   const seen = (seenIn(below) & (KEEPS[removedBy(above)] ?? 0)) | seenIn(above);
   return ((above | below) & (ALL_CORES | WEAK_FEED)) | (seen << 5);
+}
+
+/** By above * EFFECT_COUNT + below. */
+const IN_SERIES = Uint8Array.from({ length: EFFECT_COUNT * EFFECT_COUNT }, (_, i) =>
+  combined(Math.floor(i / EFFECT_COUNT), i % EFFECT_COUNT),
+);
+
+/** The effect of two in series, the first above the second. */
+export function inSeries(above: number, below: number): number {
+  return IN_SERIES[above * EFFECT_COUNT + below] ?? 0;
 }
 
 /** The view above something with an effect, given the view below it. */
