@@ -3,6 +3,7 @@ import { existsSync } from 'node:fs';
 import puppeteer, {
   type Browser,
   type BrowserContext,
+  type HTTPRequest,
   type HTTPResponse,
   type Page,
 } from 'puppeteer-core';
@@ -44,15 +45,19 @@ const AT_REST = { idleTime: 50, concurrency: 1 };
 export class SecondTab {
   private complaints: string[] = [];
   private origin = '';
+  /** Of the page that is open: what the page before had under way is told of late. */
+  private readonly begun = new Set<HTTPRequest>();
 
   private constructor(readonly page: Page) {
     page.on('pageerror', (error) => this.hear('error', (error as Error).message));
     page.on('console', (message) => {
       if (message.type() === 'error') this.hear('console', message.text());
     });
-    page.on('requestfailed', (request) => this.hearOfRequest(request.url(), 'failed'));
+    page.on('request', (request) => this.begun.add(request));
+    page.on('requestfailed', (request) => this.hearOfRequest(request, 'failed'));
     page.on('response', (response) => {
-      if (isWrong(response)) this.hearOfRequest(response.url(), `answered ${response.status()}`);
+      if (isWrong(response))
+        this.hearOfRequest(response.request(), `answered ${response.status()}`);
     });
   }
 
@@ -65,6 +70,7 @@ export class SecondTab {
     // What the page before still has under way is cut off, which is nobody's fault.
     await this.page.goto('about:blank');
     this.complaints = [];
+    this.begun.clear();
     this.origin = new URL(address).origin;
     await this.page.goto(address);
     if (await this.page.evaluate(isThere(patienceMs))) await this.page.waitForNetworkIdle(AT_REST);
@@ -76,7 +82,9 @@ export class SecondTab {
     this.complaints.push(`${from}: ${what}`);
   }
 
-  private hearOfRequest(url: string, what: string): void {
+  private hearOfRequest(request: HTTPRequest, what: string): void {
+    const url = request.url();
+    if (!this.begun.has(request)) return;
     if (this.origin !== '' && url.startsWith(this.origin))
       this.hear('request', `${url.slice(this.origin.length)} ${what}`);
   }

@@ -51,12 +51,13 @@ export function VisitPage({ id }: { id?: string }) {
 }
 
 /**
- * The visit's tickets as they were first seen here: one that is closed meanwhile is not among the open ones any more, and nothing above
- * may move while somebody signs.
+ * The visit's tickets as they were first located here: one that is closed meanwhile is not among the open ones any more, and nothing
+ * above may move while somebody signs.
  */
 function useTicketsSeen(now: readonly DeskTicket[]): DeskTicket[] {
   const seen = useRef(new Map<string, DeskTicket>());
-  for (const ticket of now) if (!seen.current.has(ticket.id)) seen.current.set(ticket.id, ticket);
+  for (const ticket of now)
+    if (!seen.current.get(ticket.id)?.likeliest) seen.current.set(ticket.id, ticket);
   return [...seen.current.values()];
 }
 
