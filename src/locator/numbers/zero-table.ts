@@ -8,8 +8,8 @@ let chunk = new Float64Array(CHUNK);
 let taken = 0;
 
 /**
- * A table of zeros. Memory outside V8's heap costs 0.3 to 0.8 µs to get, whatever its length, and its part in each collection
- * of garbage; so short tables are parts of a longer one, that goes when the last of them does. Not for what is kept from one
+ * A table of zeros. Memory outside V8's heap costs 0.3 to 0.8 µs to get (Node 20.20, 9 to 128 numbers), and its part in each
+ * collection of garbage; so short tables are parts of a longer one, that goes when the last of them does. Not for what is kept from one
  * request to the next, nor for what is sent to another thread: its whole chunk would go along.
  */
 export function zeroTable(length: number): Float64Array {
