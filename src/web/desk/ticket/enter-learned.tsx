@@ -12,9 +12,12 @@ import { EVIDENCE_WORDS } from '../words/words.js';
 export function EnterLearned(props: TicketViewProps) {
   const { state, id } = props.ticket;
   const { teller, setTeller, settleTeller } = useTeller(id);
-  const isReading = useIsBegun(`reading of ${id}`);
-  const isLook = useIsBegun(`look of ${id}`);
-  const isOff = useIsBegun(`off of ${id}`);
+  const { enterReading, enterLook, enterOff } = EVIDENCE_WORDS;
+  const entries = [
+    { summary: enterReading, isBegun: useIsBegun(`reading of ${id}`), Entry: ReadingEntry },
+    { summary: enterLook, isBegun: useIsBegun(`look of ${id}`), Entry: LookEntry },
+    { summary: enterOff, isBegun: useIsBegun(`off of ${id}`), Entry: OffEntry },
+  ];
   if (state === 'closed' || state === 'merged') return null;
   const formOf = (onEntered: (what: string) => void): LearnedFormProps => ({
     ...props,
@@ -29,30 +32,16 @@ export function EnterLearned(props: TicketViewProps) {
   return (
     <section>
       <h2>{EVIDENCE_WORDS.enter}</h2>
-      <ToldBeside>
-        {(onEntered) => (
-          <details open={isReading}>
-            <summary>{EVIDENCE_WORDS.enterReading}</summary>
-            <ReadingEntry {...formOf(onEntered)} />
-          </details>
-        )}
-      </ToldBeside>
-      <ToldBeside>
-        {(onEntered) => (
-          <details open={isLook}>
-            <summary>{EVIDENCE_WORDS.enterLook}</summary>
-            <LookEntry {...formOf(onEntered)} />
-          </details>
-        )}
-      </ToldBeside>
-      <ToldBeside>
-        {(onEntered) => (
-          <details open={isOff}>
-            <summary>{EVIDENCE_WORDS.enterOff}</summary>
-            <OffEntry {...formOf(onEntered)} />
-          </details>
-        )}
-      </ToldBeside>
+      {entries.map(({ summary, isBegun, Entry }) => (
+        <ToldBeside key={summary}>
+          {(onEntered) => (
+            <details open={isBegun}>
+              <summary>{summary}</summary>
+              <Entry {...formOf(onEntered)} />
+            </details>
+          )}
+        </ToldBeside>
+      ))}
     </section>
   );
 }
