@@ -1,6 +1,7 @@
 import type { TicketQuestion } from '#app/locating/ticket-facts.js';
 import { FUNCTIONS } from '#app/plan/functions.js';
 import type { Heard } from '#app/reports/observation.js';
+import { blankNode } from '#app/sites/as-built-fields.js';
 import { NOTHING_DRAWN, type AsBuilt } from '#app/sites/as-built.js';
 import { seededRandom } from '#app/statistics/seeded-random.js';
 
@@ -16,21 +17,9 @@ function drawingOf(rooms: number, row: number): AsBuilt {
       name: `Trunk ${t}`,
       port: null,
       nodes: Array.from({ length: Math.ceil(rooms / trunks) }, (__, n) => ({
-        node: `${'ABCDEFGH'[t]}${n + 1}`,
-        kind: 'station' as const,
+        ...blankNode(`${'ABCDEFGH'[t]}${n + 1}`, 8 + ((n * 7) % 13)),
         fedFrom: n === 0 ? null : `${'ABCDEFGH'[t]}${n}`,
-        cableType: null,
-        cableMetres: 8 + ((n * 7) % 13),
-        isLengthGuessed: false,
         room: `Room ${t}${n + 1}`,
-        block: null,
-        floor: null,
-        unitModel: null,
-        unitSerial: null,
-        unitInstalledOn: null,
-        groups: [],
-        isOut: false,
-        lacks: [],
       })),
     })),
   };

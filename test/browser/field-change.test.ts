@@ -41,9 +41,7 @@ describe('what was entered in the field and is to be changed, in a browser', () 
       .expect(201);
     const { id, number } = body.tickets[0] as { id: string; number: number };
     await at.signIn(technician.email, '/field');
-    await role('link', new RegExp(`^${number}, `)).click();
-    await role('button', 'I have read this').click();
-    await page.locator('button.ending').first().waitFor();
+    await at.openJob(number);
     return { id, number, home: `${at.address}/field/tickets/${number}` };
   }
 

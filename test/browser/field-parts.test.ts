@@ -21,11 +21,7 @@ describe('parts used, on a technician’s phone', () => {
     });
     const [{ id, number }] = tickets;
     await signIn(technician.email, '/field');
-    await role('link', new RegExp(`^${number}, `))
-      .first()
-      .click();
-    await role('button', 'I have read this').click();
-    await page.locator('button.ending').first().waitFor();
+    await at.openJob(number);
     await page.goto(`${address}/field/tickets/${number}/found`);
     await page.getByLabel('What was done?').fill('Cable laid anew');
     await page.getByLabel('A part').fill('connectors');

@@ -36,11 +36,7 @@ describe('a mending that is taken back, in a browser', () => {
     const technician = await test.addPerson('technician', { name: 'Ilvo Marsh' });
     const { id, number } = await reported();
     await signIn(technician.email, '/field');
-    await role('link', new RegExp(`^${number}, `))
-      .first()
-      .click();
-    await role('button', 'I have read this').click();
-    await page.locator('button.ending').first().waitFor();
+    await at.openJob(number);
     const menu = async () => {
       await role('link', `${number}, `).first().click();
       await role('link', 'Something else').first().click();

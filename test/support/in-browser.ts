@@ -30,6 +30,15 @@ export class InBrowser {
     (await this.test.http.post(`/api/v1/${path}`).send(body).expect(201)).body;
   signIn = (email: string, to: string) => signInOn(this.page, `${this.address}${to}`, email);
 
+  /** On a technician's phone: from the list to the first step of a ticket. */
+  async openJob(number: number): Promise<void> {
+    await this.role('link', new RegExp(`^${number}, `))
+      .first()
+      .click();
+    await this.role('button', 'I have read this').click();
+    await this.page.locator('button.ending').first().waitFor();
+  }
+
   async start(settings?: TestSettings): Promise<void> {
     this.test = await buildTestApp(settings);
     await this.test.app.listen(0, '127.0.0.1');
