@@ -2,7 +2,7 @@ import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 
 import { afterAll, beforeAll, describe, expect, it } from '@jest/globals';
-import type { Browser } from 'puppeteer-core';
+import type { Browser, BrowserContext } from 'puppeteer-core';
 
 import { addressOf, fillFirm, PAGES, PAGES_FOR_ANYBODY } from '../support/all-pages.js';
 import { openSecondEngine, SecondTab } from '../support/second-engine.js';
@@ -19,10 +19,24 @@ const BROKEN = `${HEAD}
   console.error('said on the console');
   Promise.reject(new Error('nobody waits for it'));
   fetch('/cut-off').catch(() => {});
+  const giveUp = new AbortController();
+  fetch('/given-up', { signal: giveUp.signal }).catch(() => {});
+  setTimeout(() => giveUp.abort());
   fetch('/api/v1/answered').catch(() => {});
   setTimeout(() => { throw new Error('thrown in a page'); });
 </script>
 <script src="/not-there.js"></script>`;
+
+async function visit(
+  context: Browser | BrowserContext,
+  address: string,
+  patienceMs?: number,
+): Promise<readonly string[]> {
+  const tab = await SecondTab.open(context);
+  const complaints = await tab.visit(address, patienceMs);
+  await tab.page.close();
+  return complaints;
+}
 
 describe('every page, in a second engine', () => {
   let browser: Browser;
@@ -38,12 +52,12 @@ describe('every page, in a second engine', () => {
   describe('that can tell a broken page', () => {
     let server: Server;
     let address: string;
-    let tab: SecondTab;
 
     beforeAll(async () => {
       server = createServer(({ url, socket }, response) => {
         const pages: Record<string, string> = { '/broken': BROKEN, '/empty': `${HEAD}<p>…</p>` };
         if (url === '/cut-off') socket.destroy();
+        else if (url === '/given-up') return;
         else if (url === '/api/v1/answered') response.writeHead(422).end();
         else if (url !== undefined && url in pages)
           response.setHeader('content-type', 'text/html').end(pages[url]);
@@ -51,30 +65,28 @@ describe('every page, in a second engine', () => {
       });
       await new Promise<void>((resolve) => void server.listen(0, '127.0.0.1', resolve));
       address = `http://127.0.0.1:${(server.address() as AddressInfo).port}`;
-      tab = await SecondTab.open(browser);
     });
 
     afterAll(async () => {
-      await tab?.page.close();
       server?.closeAllConnections();
       await new Promise((resolve) => void server?.close(resolve));
     });
 
-    it('reports all that a page complains of', async () => {
-      const wrong = await tab.visit(`${address}/broken`);
-      expect(wrong.sort()).toEqual([
+    it('reports all that a page complains of, and not what it gave up itself', async () => {
+      const wrong = await visit(browser, `${address}/broken`);
+      expect([...wrong].sort()).toEqual([
         'console: said on the console',
         expect.stringMatching(/^error: Content-Security-Policy: .*\/refused\.png/),
         'error: Error: nobody waits for it',
         'error: Error: thrown in a page',
         'request: /api/v1/answered answered 422',
-        'request: /cut-off failed',
+        'request: /cut-off failed: NS_ERROR_NET_RESET',
         'request: /not-there.js answered 404',
       ]);
     });
 
-    it('reports a page that does not come, and nothing of the page before', async () => {
-      const wrong = await tab.visit(`${address}/empty`, 300);
+    it('reports a page that does not come, and nothing of another', async () => {
+      const wrong = await visit(browser, `${address}/empty`, 300);
       expect(wrong).toEqual(['page: not there after 0.3 s']);
     });
   });
@@ -95,10 +107,10 @@ describe('every page, in a second engine', () => {
       await test?.close();
     });
 
-    const visitAll = async (tab: SecondTab, paths: readonly string[]): Promise<unknown[]> => {
+    const visitAll = async (context: BrowserContext, paths: readonly string[]) => {
       const wrong: unknown[] = [];
       for (const path of paths) {
-        const complaints = await tab.visit(`${address}${addressOf(path, made)}`);
+        const complaints = await visit(context, `${address}${addressOf(path, made)}`);
         if (complaints.length > 0) wrong.push([path, ...complaints]);
       }
       return wrong;
@@ -109,8 +121,7 @@ describe('every page, in a second engine', () => {
 
     it('opens for whoever is not signed in, and complains of nothing but that', async () => {
       const context = await browser.createBrowserContext();
-      const tab = await SecondTab.open(context);
-      expect(await visitAll(tab, PAGES_FOR_ANYBODY)).toEqual([
+      expect(await visitAll(context, PAGES_FOR_ANYBODY)).toEqual([
         ['/sign-in', toAStranger],
         ['/pass#AAAA', 'request: /api/v1/pass/session answered 401'],
         ['/desk', toAStranger],
@@ -122,12 +133,11 @@ describe('every page, in a second engine', () => {
 
     it('opens for an owner who signs in, and complains of nothing', async () => {
       const context = await browser.createBrowserContext();
-      const tab = await SecondTab.open(context);
-      await signIn(tab);
+      await signIn(await SecondTab.open(context));
       // That day has no plan yet, and neither has the one on the machine's calendar, which the map is of.
       const unplanned = 'request: /api/v1/plans/days/2026-03-05 answered 404';
       const today = /^request: \/api\/v1\/plans\/days\/\d{4}-\d\d-\d\d answered 404$/;
-      expect(await visitAll(tab, PAGES)).toEqual([
+      expect(await visitAll(context, PAGES)).toEqual([
         ['/desk/days/2026-03-05', unplanned],
         ['/desk/map', expect.stringMatching(today)],
       ]);
@@ -144,6 +154,7 @@ describe('every page, in a second engine', () => {
       );
       await page.keyboard.press('Enter');
       await isAnswered;
+      await page.close();
     }
   });
 });

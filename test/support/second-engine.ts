@@ -41,20 +41,23 @@ const isThere = (patienceMs: number) => `new Promise((resolve) => {
 /** Events of the server never end: one request may be under way when the page is said to be at rest. */
 const AT_REST = { idleTime: 50, concurrency: 1 };
 
-/** One tab of the second engine, which hears what pages complain of. */
+/** What Firefox calls a request that its page left behind or gave up: the network failed nobody. */
+const GIVEN_UP = 'NS_BINDING_ABORTED';
+
+/** A tab of the second engine for one address. Another address has another tab: what the page before still has under way is told of late. */
 export class SecondTab {
-  private complaints: string[] = [];
+  private readonly complaints: string[] = [];
   private origin = '';
-  /** Of the page that is open: what the page before had under way is told of late. */
-  private readonly begun = new Set<HTTPRequest>();
 
   private constructor(readonly page: Page) {
     page.on('pageerror', (error) => this.hear('error', (error as Error).message));
     page.on('console', (message) => {
       if (message.type() === 'error') this.hear('console', message.text());
     });
-    page.on('request', (request) => this.begun.add(request));
-    page.on('requestfailed', (request) => this.hearOfRequest(request, 'failed'));
+    page.on('requestfailed', (request) => {
+      const why = request.failure()?.errorText ?? 'without a reason';
+      if (why !== GIVEN_UP) this.hearOfRequest(request, `failed: ${why}`);
+    });
     page.on('response', (response) => {
       if (isWrong(response))
         this.hearOfRequest(response.request(), `answered ${response.status()}`);
@@ -66,16 +69,12 @@ export class SecondTab {
   }
 
   /** Opens an address and waits until its page is there and at rest: what it complained of until then, each in a line. */
-  async visit(address: string, patienceMs = 60_000): Promise<string[]> {
-    // What the page before still has under way is cut off, which is nobody's fault.
-    await this.page.goto('about:blank');
-    this.complaints = [];
-    this.begun.clear();
+  async visit(address: string, patienceMs = 60_000): Promise<readonly string[]> {
     this.origin = new URL(address).origin;
     await this.page.goto(address);
     if (await this.page.evaluate(isThere(patienceMs))) await this.page.waitForNetworkIdle(AT_REST);
     else this.hear('page', `not there after ${patienceMs / 1000} s`);
-    return this.complaints;
+    return [...this.complaints];
   }
 
   private hear(from: string, what: string): void {
@@ -84,7 +83,6 @@ export class SecondTab {
 
   private hearOfRequest(request: HTTPRequest, what: string): void {
     const url = request.url();
-    if (!this.begun.has(request)) return;
     if (this.origin !== '' && url.startsWith(this.origin))
       this.hear('request', `${url.slice(this.origin.length)} ${what}`);
   }
