@@ -56,4 +56,15 @@ describe('what goes badly with the rest', () => {
     expect(location.sittings).toBe(2);
     expect(location.contradictions).toEqual([]);
   });
+
+  it('locates what somebody with the longest name that is taken says', async () => {
+    const id = await open();
+    // Each of these letters is two in lower case.
+    const saidBy = { name: 'İ'.repeat(200), kind: 'office' };
+    await desk.technician.http
+      .post(`/api/v1/tickets/${id}/reports`)
+      .send({ saidBy, how: 'gone-through', observations: [said('A2', 'works')] })
+      .expect(201);
+    expect((await locationOf(id)).places).not.toEqual([]);
+  });
 });

@@ -68,11 +68,10 @@ export class JsonReader {
     return number;
   }
 
-  id(value: unknown, pointer: string): string | undefined {
+  id(value: unknown, pointer: string, most = MAX_ID_LENGTH): string | undefined {
     if (typeof value !== 'string' || value === '')
       return this.refuse(value, pointer, 'must be a text that is not empty');
-    if (value.length > MAX_ID_LENGTH)
-      return this.error(pointer, `must have at most ${MAX_ID_LENGTH} characters`);
+    if (value.length > most) return this.error(pointer, `must have at most ${most} characters`);
     return value;
   }
 

@@ -22,6 +22,8 @@ export const MIN_FALSE_ALARM_RATIO = 0.01;
 export const DEFAULT_FALSE_ALARM_RATIO = 0.02;
 /** Characters of an id. */
 export const MAX_ID_LENGTH = 200;
+/** Characters of an informant's id: the longest name, which may be twice as long in lower case, and the kind of work. */
+export const MAX_INFORMANT_LENGTH = 500;
 /** Metres of one span's cable. */
 export const MAX_CABLE_METRES = 100_000;
 /** Days since a component was last proven good: a hundred years. */

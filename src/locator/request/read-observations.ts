@@ -1,7 +1,11 @@
 import { INFORMANT_KINDS, type InformantKind, OUTCOMES } from '../../plan/error-rates.js';
 import type { DrawingCheck } from './drawing-check.js';
 import type { JsonReader } from './json-reader.js';
-import { MAX_DISCONNECTIONS_OF_ONE_TRUNK, MAX_OBSERVATIONS } from './limits.js';
+import {
+  MAX_DISCONNECTIONS_OF_ONE_TRUNK,
+  MAX_INFORMANT_LENGTH,
+  MAX_OBSERVATIONS,
+} from './limits.js';
 import type { Informant, RequestObservation } from './locate-request.js';
 
 function readInformant(reader: JsonReader, value: unknown, at: string): Informant | undefined {
@@ -9,7 +13,8 @@ function readInformant(reader: JsonReader, value: unknown, at: string): Informan
   const fields = reader.object(value, at, ['id', 'kind']);
   if (!fields) return undefined;
   const kind = reader.oneOf(fields.kind, `${at}/kind`, INFORMANT_KINDS);
-  const id = fields.id === undefined ? undefined : reader.id(fields.id, `${at}/id`);
+  const id =
+    fields.id === undefined ? undefined : reader.id(fields.id, `${at}/id`, MAX_INFORMANT_LENGTH);
   return kind && { id, kind };
 }
 
