@@ -93,4 +93,81 @@ describe('a visit that is booked by hand, in a browser', () => {
     await page.getByLabel('Which site').selectOption('Sluice Works');
     expect(await page.getByLabel('On which day').inputValue()).toBe('2026-03-03');
   });
+
+  it('is moved, given to somebody else and called off, and says so', async () => {
+    const site = await drawSite(test, [row('A', 3)]);
+    const renamed = test.http.patch(`/api/v1/sites/${site}`).set('If-Match', '"1"');
+    await renamed.send({ name: 'Weir Works' }).expect(200);
+    const { tickets } = await post(`sites/${site}/reports`, {
+      saidBy: { name: 'Mara Quill', kind: 'office' },
+      how: 'volunteered',
+      observations: [{ trunk: 'A', node: 'A3', function: 'bell', outcome: 'fails' }],
+    });
+    await test.addPerson('technician', { name: 'Ilvo Marsh' });
+    const { id: sanna } = await test.addPerson('technician', { name: 'Sanna Threlk' });
+    const { email } = await test.addPerson('dispatcher', { name: 'Bea Orne' });
+
+    await signIn(email, `/desk/tickets/${tickets[0].number}`);
+    await page.getByText('Send somebody', { exact: true }).click();
+    const form = page.locator('details', { hasText: 'Send somebody' });
+    await form.getByLabel('Who goes').selectOption('Ilvo Marsh');
+    await form.getByLabel('On which day').fill('2026-03-03');
+    await form.getByLabel(/^Why somebody must go/).fill('Closed until Tuesday');
+    await form.getByRole('button', { name: 'Send', exact: true }).click();
+    await says(/^Sent: Ilvo Marsh, .*3 Mar.*\.$/);
+    const visit = async () => (await test.http.get(`/api/v1/visits?site=${site}`)).body.items[0];
+
+    await role('link', /^Move it or call it off/).click();
+    await role('heading', 'Visit to Weir Works').waitFor();
+    const save = page.getByRole('button', { name: 'Save', exact: true });
+    await save.click();
+    await says('Nothing was changed.');
+    await page.getByLabel('On which day').fill('2026-03-01');
+    await page.getByLabel('From (you need not)').fill('10:00');
+    await page.getByLabel('To (you need not)').fill('09:00');
+    await save.click();
+    await says(/^Is not after 10:00/);
+    await page.getByLabel('To (you need not)').fill('11:00');
+    await save.click();
+    // Gone by, and nobody said why: one after the other, each at its field.
+    await says(/^Its time, on .+, has gone by\.$/);
+    await page.getByLabel('On which day').fill('2026-03-04');
+    await page.getByLabel('Who goes').selectOption('Sanna Threlk');
+    await save.click();
+    await says(/needed to move a visit to another time/);
+    await lookOver(page, 'desk-visit-moved', ['phone', 'desk']);
+    // Typed and not sent: a reload keeps it.
+    await page.reload();
+    await page.getByLabel(/^Why it is moved/).fill('Exams on Tuesday');
+    await save.click();
+    await says(/^Saved\. The visit: .*4 Mar.*10:00–11:00\.$/);
+    expect(await visit()).toMatchObject({ on: '2026-03-04', technicianId: sanna });
+    await says(/^From .*3 Mar.* to .*4 Mar.*: Exams on Tuesday$/);
+
+    // Somebody else moved it meanwhile: what was typed here is not lost, and theirs is not overwritten.
+    const { id, version } = await visit();
+    await page.getByLabel('To (you need not)').fill('12:00');
+    await page.getByLabel(/^Why it is moved/).fill('More to do');
+    await test.http
+      .patch(`/api/v1/visits/${id}`)
+      .set('If-Match', `"${version}"`)
+      .send({ on: '2026-03-05', reason: 'Asked for' })
+      .expect(200);
+    await save.click();
+    await page.getByText(/5 Mar.*: Sanna Threlk$/).waitFor();
+    expect(await page.getByLabel('To (you need not)').inputValue()).toBe('12:00');
+    await save.click();
+    await says(/^Saved\. The visit: .*5 Mar.*10:00–12:00\.$/);
+
+    await page.getByText('Call it off', { exact: true }).first().click();
+    await page.getByLabel(/^Why it is called off/).fill('Heard again');
+    await role('button', 'Call it off').dblclick();
+    await says('The visit is called off.');
+    expect(await visit()).toMatchObject({ state: 'called-off' });
+    await says('Bea Orne: called off. Heard again');
+    await page.getByText('It is wanted after all', { exact: true }).first().click();
+    await role('button', 'It is wanted after all').click();
+    await says('The visit is planned again.');
+    expect(await visit()).toMatchObject({ state: 'planned', on: '2026-03-05' });
+  });
 });

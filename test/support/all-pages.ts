@@ -17,6 +17,7 @@ export const PAGES = [
   '/desk/days/2026-03-05',
   '/desk/quarters/2026-03-02',
   '/desk/visits/new',
+  '/desk/visits/{visit}',
   '/desk/map',
   '/desk/sites',
   '/desk/sites/{site}',

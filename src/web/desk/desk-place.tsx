@@ -26,6 +26,7 @@ import { MapPage } from './map/map-page.js';
 import { NowPage } from './now-page.js';
 import { TicketPage } from './ticket/ticket-page.js';
 import { BookVisitPage } from './visits/book-visit-page.js';
+import { DeskVisitPage } from './visits/visit-page.js';
 import { WorkTimesPage } from './firm/work-times-page.js';
 import { today } from '../parts/local-day.js';
 import { VersionsPage } from './sites/versions-page.js';
@@ -86,6 +87,7 @@ function Desk() {
           <Route path="/desk/sites/:id/versions" component={VersionsPage} />
           <Route path="/desk/days/:day" component={DayPage} />
           <Route path="/desk/visits/new" component={BookVisitPage} />
+          <Route path="/desk/visits/:id" component={DeskVisitPage} />
           <Route path="/desk/quarters/:day" component={QuarterPage} />
           <Route path="/desk/contracts" component={ContractsPage} />
           <Route path="/desk/contracts/new" component={ContractFormPage} />

@@ -63,6 +63,7 @@ import type { ReviewDto } from '#app/review/review.dto.js';
 import type { ShouldCostDto } from '#app/review/should-cost.dto.js';
 import type { WorkTimesDto } from '#app/work-times/work-times.dto.js';
 import type { VisitDto } from '#app/visits/visit.dto.js';
+import type { VisitMoveListDto } from '#app/visits/visit-move.dto.js';
 import type { PhotoDto } from '#app/photos/photo.dto.js';
 import type { SignDto } from '#app/passes/signature.dto.js';
 
@@ -118,6 +119,7 @@ export type ReadLogEntry = Wire<TicketEntryDto>;
 export type ReadListedTicket = Wire<ListedTicketDto>;
 export type ShownTicket = Wire<TicketDto>;
 export type ReadVisit = Wire<VisitDto>;
+export type ReadVisitLog = Wire<VisitMoveListDto>;
 export type ReadJobSheet = Wire<JobSheetDto>;
 export type ReadVisitChecklist = Wire<VisitChecklistDto>;
 export type ReadPhoto = Wire<PhotoDto>;

@@ -117,6 +117,7 @@ function DayMore({ day }: { day: string }) {
 
 function NotPlanned(props: DayRead & { onChanged: () => void }) {
   const { visits, sites, technicians } = props;
+  const isOffice = useService().session.person.role !== 'technician';
   const nameOf = (id: string | null) =>
     technicians.find(({ personId }) => personId === id)?.name ?? DAY_WORDS.nobodyNamed;
   return (
@@ -132,7 +133,8 @@ function NotPlanned(props: DayRead & { onChanged: () => void }) {
             {fromTime !== null && `${fromTime} `}
             <a href={`/desk/sites/${siteId}`}>
               {sites.find((one) => one.id === siteId)?.name}
-            </a>: {nameOf(technicianId)}. <span class="soft">{purpose}</span>
+            </a>: {nameOf(technicianId)}. <span class="soft">{purpose}</span>{' '}
+            {isOffice && <a href={`/desk/visits/${id}`}>{BOOK_VISIT_WORDS.change.open}</a>}
           </li>
         ))}
       </ul>

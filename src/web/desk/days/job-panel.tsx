@@ -7,7 +7,7 @@ import type { PlannedJob, UndoneJob } from './day-lanes.js';
 import type { DayPlanProps } from './day-plan-view.js';
 import { partsInWords, spareInWords, startInWords } from './day-sentences.js';
 import { WishForm } from './wish-form.js';
-import { DAY_WORDS } from '../words/words.js';
+import { BOOK_VISIT_WORDS, DAY_WORDS } from '../words/words.js';
 
 export interface JobPanelProps extends DayPlanProps {
   job: PlannedJob | UndoneJob;
@@ -20,6 +20,7 @@ export function JobPanel(props: JobPanelProps) {
   const { job, nameOf, onClose } = props;
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
   const { role } = useService().session.person;
+  const isOffice = role !== 'technician';
   const isPlanner = role === 'owner' || role === 'dispatcher';
   return (
     <aside class="panel" aria-label={job.siteName}>
@@ -38,6 +39,9 @@ export function JobPanel(props: JobPanelProps) {
             {DAY_WORDS.ticket(number)}{' '}
           </a>
         ))}
+        {job.kind === 'visit' && isOffice && (
+          <a href={`/desk/visits/${job.jobId}`}>{BOOK_VISIT_WORDS.change.open}</a>
+        )}
       </p>
       <p>{DAY_WORDS.lasts[job.minutesFrom](job.minutes)}</p>
       {'arrives' in job && <WhyHere job={job} nameOf={nameOf} />}

@@ -1,10 +1,12 @@
 import type { FunctionName } from '#app/locator/index.js';
+import { wordsIn } from '#app/words/index.js';
 import type { NameStation } from './cause-of.js';
+import { PAGE_LANGUAGE } from '../../parts/language.js';
 import { DRAWING_WORDS } from '../../parts/drawing/drawing-words.js';
 import type { SaidOutcome } from '../../parts/drawing/drawn-facts.js';
 import type { ReadLogEntry, ReadLook, ReadReading, ToldThing } from '../../parts/wire.js';
 import { nameOfPart } from './look-entry.js';
-import { EVIDENCE_WORDS } from '../words/words.js';
+import { EVIDENCE_WORDS, TICKET_WORDS } from '../words/words.js';
 import { MEASURED } from '../../parts/typed-number.js';
 import type { LookablePart } from '../../parts/lookable-parts.js';
 
@@ -136,11 +138,24 @@ export function seenInWords(
 }
 
 /** What an entry of the log brought. */
-export function broughtInWords({ details }: ReadLogEntry, nameOf: NameStation): string {
+export function broughtInWords({ kind, details }: ReadLogEntry, nameOf: NameStation): string {
   const { reading, looks = [] } = details;
   const brought = [
+    ...(kind === 'finding' ? [foundInWords(details, nameOf)] : []),
     ...(reading === undefined ? [] : [evidenceInWords(reading, nameOf)]),
     ...looks.map((one) => seenInWords(one, nameOf)),
   ];
   return brought.join('; ');
+}
+
+/** A finding names the part of a span, and of anything else how it failed; where that is not known, its place alone. */
+function foundInWords(
+  { place, component, mode }: ReadLogEntry['details'],
+  nameOf: NameStation,
+): string {
+  if (place == null) return TICKET_WORDS.foundNothing;
+  const part = (place.kind === 'span' ? component : mode) ?? null;
+  if (part === null && place.kind !== 'station')
+    return EVIDENCE_WORDS.seen(wordsIn(PAGE_LANGUAGE).place(place, nameOf), EVIDENCE_WORDS.faulty);
+  return seenInWords({ place, part: part ?? 'unit', group: null, seen: 'faulty' }, nameOf);
 }

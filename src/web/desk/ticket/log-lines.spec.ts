@@ -1,6 +1,6 @@
 import { describe, expect, it } from '@jest/globals';
 import type { ReadLogEntry } from '../../parts/wire.js';
-import { logLines } from './log-lines.js';
+import { type ClockEntry, keptAfterAll, logLines } from './log-lines.js';
 
 let count = 0;
 function entry(kind: ReadLogEntry['kind'], second: number, details: object = {}): ReadLogEntry {
@@ -52,5 +52,21 @@ describe('a log', () => {
       entry('promise-changed', 0, { promise: 'restore' }),
     ];
     expect(told(log)).toEqual(['promise-changed restore', 'promise-breach response']);
+  });
+
+  it('knows which promises were kept after all', () => {
+    const line = [
+      entry('promise-breach', 0, { promise: 'response' }),
+      entry('promise-breach', 0, { promise: 'restore' }),
+    ] as ClockEntry[];
+    const promises = (response: string, restore: string) =>
+      [
+        { promise: 'response', state: response },
+        { promise: 'restore', state: restore },
+      ] as Parameters<typeof keptAfterAll>[1];
+    expect(keptAfterAll(line, promises('met', 'breached'))).toEqual(['response']);
+    expect(keptAfterAll(line.slice(1), promises('met', 'breached'))).toEqual([]);
+    const [warned] = [entry('promise-warning', 0, { promise: 'response' })] as [ClockEntry];
+    expect(keptAfterAll([warned], promises('met', 'met'))).toEqual([]);
   });
 });

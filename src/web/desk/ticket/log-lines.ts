@@ -1,4 +1,4 @@
-import type { ReadLogEntry } from '../../parts/wire.js';
+import type { ReadLogEntry, ReadTicketClock } from '../../parts/wire.js';
 
 /** What comes of one reckoning of a clock is written down within this. */
 const AT_ONCE_MS = 1000;
@@ -55,4 +55,17 @@ function byKind(entries: readonly ClockEntry[]): LogLine[] {
     const [first, ...rest] = told.filter((entry) => entry.kind === kind);
     return first === undefined ? [] : [[first, ...rest]];
   });
+}
+
+/** Promises that were told of as not kept, and were kept by what was entered later, as from a phone that had no signal. */
+export function keptAfterAll(
+  line: readonly ClockEntry[],
+  promises: ReadTicketClock['promises'],
+): ReadTicketClock['promises'][number]['promise'][] {
+  const unkept = line.flatMap(({ kind, details }) =>
+    kind === 'promise-breach' ? [details.promise] : [],
+  );
+  return promises
+    .filter(({ promise, state }) => state === 'met' && unkept.includes(promise))
+    .map(({ promise }) => promise);
 }

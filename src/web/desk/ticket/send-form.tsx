@@ -1,4 +1,4 @@
-import { useRef } from 'preact/hooks';
+import { useRef, useState } from 'preact/hooks';
 import { uuidv7 } from 'uuidv7';
 import { ChooseField } from '../../parts/choose-field.js';
 import type { Failure } from '../../parts/failure.js';
@@ -12,6 +12,7 @@ import { useSending } from '../../parts/use-sending.js';
 import type { ReadVisit } from '../../parts/wire.js';
 import type { TicketViewProps } from './ticket-view.js';
 import { useDraft, useIsBegun } from '../use-draft.js';
+import { whenInWords } from '../visits/when-in-words.js';
 import { TICKET_WORDS } from '../words/words.js';
 
 const kept = keepIn(() => sessionStorage);
@@ -28,7 +29,7 @@ interface SentOut {
 function useSendingOut(
   { ticket, site, location, onChanged }: TicketViewProps,
   { technicianId, on, fromTime, untilTime, reason }: SentOut,
-  onSent: () => void,
+  onSent: (visit: ReadVisit) => void,
 ) {
   const service = useService();
   const { isSending, failure, send } = useSending();
@@ -54,10 +55,10 @@ function useSendingOut(
         await service.send('POST', `/tickets/${ticket.id}/moves`, { body: move });
         isMoved.current = true;
       }
-      await service.send<ReadVisit>('POST', '/visits', { body });
+      const sent = await service.send<ReadVisit>('POST', '/visits', { body });
       forgetId(kept, path);
       isMoved.current = false;
-      onSent();
+      onSent(sent);
       onChanged();
     });
   return { isSending, failure, sendOut };
@@ -72,11 +73,16 @@ export function SendForm(props: TicketViewProps) {
   const anyTime = { fromTime: '', untilTime: '' };
   const first = { technicianId: '', on: todayAt(site.zone), ...anyTime, reason: '' };
   const { draft, give, settle } = useDraft<SentOut>(purpose, first);
-  const { isSending, failure, sendOut } = useSendingOut(props, draft, settle);
+  const [sent, setSent] = useState('');
+  const { isSending, failure, sendOut } = useSendingOut(props, draft, (visit) => {
+    settle();
+    setSent(sentInWords(visit, props.technicians));
+  });
   const form = useFocusOnWrong<HTMLFormElement>(failure);
   const asked = failure?.confirm ?? [];
   const submit = (event: Event) => {
     event.preventDefault();
+    setSent('');
     sendOut([]);
   };
   return (
@@ -95,9 +101,15 @@ export function SendForm(props: TicketViewProps) {
             </button>
           )}
         </p>
+        <p role="status">{sent}</p>
       </form>
     </details>
   );
+}
+
+function sentInWords(visit: ReadVisit, technicians: TicketViewProps['technicians']): string {
+  const who = technicians.find(({ id }) => id === visit.technicianId)?.name;
+  return TICKET_WORDS.sent(who ?? TICKET_WORDS.sendNobody, whenInWords(visit));
 }
 
 interface SendFieldsProps extends TicketViewProps {

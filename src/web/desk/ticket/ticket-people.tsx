@@ -1,11 +1,13 @@
 import { JobSheetLink } from '../../parts/job-sheet-link.js';
 import { useService } from '../../parts/service-context.js';
-import { shortDay } from '../../parts/time-words.js';
-import type { ReadVisit } from '../../parts/wire.js';
 import { CloseForm } from './close-form.js';
 import { SendForm } from './send-form.js';
 import type { TicketViewProps } from './ticket-view.js';
-import { TICKET_WORDS } from '../words/words.js';
+import { whenInWords } from '../visits/when-in-words.js';
+import { BOOK_VISIT_WORDS, TICKET_WORDS } from '../words/words.js';
+
+/** Nobody is there or was: it can still be made otherwise. */
+const CHANGEABLE = { planned: true, 'called-off': true };
 
 /** Who goes when, and sending somebody: the visit and the ticket move together. */
 export function TicketPeople(props: TicketViewProps) {
@@ -21,9 +23,16 @@ export function TicketPeople(props: TicketViewProps) {
       <ul class="plain">
         {visits.map((visit) => (
           <li key={visit.id}>
-            {whenOf(visit)}: {nameOf(visit.technicianId)}, {TICKET_WORDS.visitStates[visit.state]}
+            {whenInWords(visit)}: {nameOf(visit.technicianId)},{' '}
+            {TICKET_WORDS.visitStates[visit.state]}
             {visit.workDone !== null && <span class="soft"> {visit.workDone}</span>}{' '}
-            <JobSheetLink visitId={visit.id} words={TICKET_WORDS.jobSheet} />
+            <JobSheetLink visitId={visit.id} words={TICKET_WORDS.jobSheet} />{' '}
+            {canPlan && visit.state in CHANGEABLE && (
+              <a href={`/desk/visits/${visit.id}`}>
+                {BOOK_VISIT_WORDS.change.open}
+                <span class="unseen">: {whenInWords(visit)}</span>
+              </a>
+            )}
           </li>
         ))}
       </ul>
@@ -31,9 +40,4 @@ export function TicketPeople(props: TicketViewProps) {
       {canPlan && ticket.moves.includes('closed') && <CloseForm {...props} />}
     </section>
   );
-}
-
-/** "Wed 4 Mar, 09:00–11:00". */
-function whenOf({ on, fromTime, untilTime }: ReadVisit): string {
-  return fromTime === null ? shortDay(on) : `${shortDay(on)}, ${fromTime}–${untilTime}`;
 }

@@ -198,7 +198,9 @@ function Cautions({ cautions }: { cautions: readonly string[] }) {
   );
 }
 
-function TicketLog({ log, site, record }: Pick<TicketViewProps, 'log' | 'site' | 'record'>) {
+type LoggedProps = Pick<TicketViewProps, 'log' | 'site' | 'record' | 'clock'>;
+
+function TicketLog({ log, site, record, clock }: LoggedProps) {
   const nameOf = namesOn(record.trunks);
   return (
     <section>
@@ -211,7 +213,7 @@ function TicketLog({ log, site, record }: Pick<TicketViewProps, 'log' | 'site' |
               <time dateTime={entry.happenedAt}>{atSite(entry.happenedAt, site.zone)}</time>
               <span>
                 {isOfClock(entry)
-                  ? clockNewsInWords(line.filter(isOfClock), site.zone)
+                  ? clockNewsInWords(line.filter(isOfClock), clock)
                   : entryInWords(entry, broughtInWords(entry, nameOf), nameOf)}
               </span>
             </li>

@@ -1,7 +1,7 @@
-import type { ClockEntry } from './log-lines.js';
+import { type ClockEntry, keptAfterAll } from './log-lines.js';
 import { atSite } from '../../parts/time-words.js';
 import type { CauseOf, NameStation } from './cause-of.js';
-import type { ReadLogEntry, ShownTicket } from '../../parts/wire.js';
+import type { ReadLogEntry, ReadTicketClock, ShownTicket } from '../../parts/wire.js';
 import { DRAWING_WORDS, percent } from '../../parts/drawing/drawing-words.js';
 import type { FunctionName } from '#app/locator/index.js';
 import { wordsOfQuestion } from '#app/reports/office-questions.js';
@@ -87,10 +87,13 @@ function reportSaid({ details }: ReadLogEntry): (string | null | undefined)[] {
 }
 
 /** What a reckoning brought of promised times: "Not kept as promised: somebody there by 2 Mar, 12:00; works again by …". */
-export function clockNewsInWords(news: readonly ClockEntry[], zone: string): string {
+export function clockNewsInWords(
+  news: readonly ClockEntry[],
+  { zone, promises }: Pick<ReadTicketClock, 'zone' | 'promises'>,
+): string {
   const words = TICKET_WORDS;
   const told = news.map(({ details: { promise = 'response', dueAt, wasDueAt } }) => {
-    const name = CONTRACT_WORDS.promises[promise].toLocaleLowerCase(PAGE_LANGUAGE);
+    const name = promiseInWords(promise);
     if (dueAt == null) return words.dueNever(name);
     const at = atSite(dueAt, zone);
     return wasDueAt == null
@@ -98,7 +101,14 @@ export function clockNewsInWords(news: readonly ClockEntry[], zone: string): str
       : words.dueInstead(name, at, atSite(wasDueAt, zone));
   });
   const [first] = news;
-  return first === undefined ? '' : words.entries[first.kind](told.join('; '));
+  if (first === undefined) return '';
+  const kept = keptAfterAll(news, promises).map(promiseInWords).join('; ');
+  const said = words.entries[first.kind](told.join('; '));
+  return kept === '' ? said : `${said}. ${words.keptAfterAll(kept)}`;
+}
+
+function promiseInWords(promise: 'response' | 'restore'): string {
+  return CONTRACT_WORDS.promises[promise].toLocaleLowerCase(PAGE_LANGUAGE);
 }
 
 /** An entry of the log: who did what. `learned`: what it brought. */

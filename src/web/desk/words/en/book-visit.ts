@@ -26,4 +26,31 @@ export const EN_BOOK_VISIT = {
   toDay: 'That day',
   toSite: 'The site',
   more: 'Book another',
+  change: {
+    open: 'Move it or call it off',
+    title: (site: string) => `Visit to ${site}`,
+    heading: 'Move it, or send somebody else',
+    why: 'Why it is moved to another time',
+    save: 'Save',
+    meantSo: 'It is meant so: save it all the same',
+    saved: (when: string) => `Saved. The visit: ${when}.`,
+    nothing: 'Nothing was changed.',
+    moved: (was: string, now: string, reason: string) => `From ${was} to ${now}: ${reason}`,
+    became: (who: string, state: string, reason: string) =>
+      `${who}: ${state}${reason === '' ? '' : `. ${reason}`}`,
+    ends: {
+      planned: {
+        button: 'Call it off',
+        hint: 'Tickets that it was for stay open: where somebody must still go, send somebody anew.',
+        why: 'Why it is called off (you need not)',
+        done: 'The visit is called off.',
+      },
+      'called-off': {
+        button: 'It is wanted after all',
+        hint: 'It stands on its old day again, and can be moved then.',
+        why: 'Why it is wanted (you need not)',
+        done: 'The visit is planned again.',
+      },
+    },
+  },
 };

@@ -28,4 +28,30 @@ export const ES_BOOK_VISIT: typeof EN_BOOK_VISIT = {
   toDay: 'Ese día',
   toSite: 'La instalación',
   more: 'Reservar otra',
+  change: {
+    open: 'Cambiarla o anularla',
+    title: (site) => `Visita a ${site}`,
+    heading: 'Cambiar el momento, o enviar a otra persona',
+    why: 'Por qué se pasa a otro momento',
+    save: 'Guardar',
+    meantSo: 'Es así como se quiere: guardarla de todos modos',
+    saved: (when) => `Guardado. La visita: ${when}.`,
+    nothing: 'No se cambió nada.',
+    moved: (was, now, reason) => `De ${was} a ${now}: ${reason}`,
+    became: (who, state, reason) => `Según ${who}: ${state}${reason === '' ? '' : `. ${reason}`}`,
+    ends: {
+      planned: {
+        button: 'Anularla',
+        hint: 'Los avisos para los que era siguen abiertos: si alguien aún debe ir, envíe a alguien de nuevo.',
+        why: 'Por qué se anula (no es necesario)',
+        done: 'La visita está anulada.',
+      },
+      'called-off': {
+        button: 'Se quiere de nuevo',
+        hint: 'Vuelve a estar en su día de antes, y entonces se puede cambiar.',
+        why: 'Por qué se quiere (no es necesario)',
+        done: 'La visita está prevista de nuevo.',
+      },
+    },
+  },
 };

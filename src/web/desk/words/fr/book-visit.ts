@@ -31,4 +31,30 @@ export const FR_BOOK_VISIT: typeof EN_BOOK_VISIT = {
   toDay: 'Ce jour-là',
   toSite: 'Le site',
   more: 'En réserver une autre',
+  change: {
+    open: 'La déplacer ou l’annuler',
+    title: (site) => `Visite à ${site}`,
+    heading: 'La déplacer, ou envoyer quelqu’un d’autre',
+    why: 'Pourquoi elle est déplacée',
+    save: 'Enregistrer',
+    meantSo: 'C’est voulu : enregistrer quand même',
+    saved: (when) => `Enregistré. La visite : ${when}.`,
+    nothing: 'Rien n’a été changé.',
+    moved: (was, now, reason) => `De ${was} à ${now} : ${reason}`,
+    became: (who, state, reason) => `${who} : ${state}${reason === '' ? '' : `. ${reason}`}`,
+    ends: {
+      planned: {
+        button: 'L’annuler',
+        hint: 'Les tickets pour lesquels elle était prévue restent ouverts : s’il faut encore y aller, envoyez quelqu’un de nouveau.',
+        why: 'Pourquoi elle est annulée (facultatif)',
+        done: 'La visite est annulée.',
+      },
+      'called-off': {
+        button: 'Elle est voulue malgré tout',
+        hint: 'Elle revient à son ancien jour, et peut alors être déplacée.',
+        why: 'Pourquoi elle est voulue (facultatif)',
+        done: 'La visite est de nouveau prévue.',
+      },
+    },
+  },
 };

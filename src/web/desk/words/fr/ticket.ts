@@ -30,6 +30,7 @@ export const FR_TICKET: typeof EN_TICKET = {
   sendFrom: 'De (facultatif)',
   sendUntil: 'À (facultatif)',
   meantSo: 'C’est bien cela : envoyer quand même',
+  sent: (who, when) => `Envoyé : ${who}, ${when}.`,
   visitStates: {
     planned: 'prévue',
     'under-way': 'en cours',
@@ -90,7 +91,7 @@ export const FR_TICKET: typeof EN_TICKET = {
     reading: (who) => `${who} a lu un appareil de mesure`,
     look: (who) => `${who} a regardé une pièce`,
     withdrawal: (who) => `${who} a repris quelque chose`,
-    finding: (who) => `${who} a trouvé`,
+    finding: (who) => `${who} a dit ce qui a été trouvé`,
     mending: (who) => `${who} a réparé`,
     'withdrawn-mending': (who) => `${who} a réparé ; cela a été repris`,
     'walk-test': (who) => `${who} a essayé les salles`,
@@ -110,6 +111,8 @@ export const FR_TICKET: typeof EN_TICKET = {
   },
   dueBy: (promise, at) => `${promise} avant le ${at}`,
   dueInstead: (promise, at, was) => `${promise} avant le ${at} au lieu du ${was}`,
+  keptAfterAll: (what) => `D’après ce qui a été noté ensuite, elle a été tenue : ${what}`,
+  foundNothing: 'rien n’a été trouvé',
   dueNever: (promise) => `${promise}, tant que l’horloge est à l’arrêt`,
   callBack: (who) => `Rappeler ${who} au`,
   oddities: {
