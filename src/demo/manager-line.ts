@@ -48,7 +48,7 @@ export async function managerLine(
 ): Promise<string> {
   const open = await api.get<{ items: Ticket[] }>(`/tickets?site=${siteId}&sort=newest&open=true`);
   const [ticket] = open.items;
-  if (ticket === undefined) throw new Error('There is no open ticket to keep a promise for');
+  if (ticket === undefined) return 'The ticket is closed: nothing is to be planned for it.';
   const clock = await api.get<Clock>(`/tickets/${ticket.id}/clock`);
   const [response] = clock.promises;
   if (response?.dueAt == null) return 'Promised: nothing, no contract was in force.';
