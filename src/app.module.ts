@@ -8,6 +8,7 @@ import { type MailServer, MailSettings } from './mail/mail.service.js';
 import { PassModule } from './passes/pass.module.js';
 import { PeopleModule } from './people/people.module.js';
 import { ComputeModule } from './compute/compute.module.js';
+import { ComputeSettings } from './compute/compute.service.js';
 import { DatabaseModule } from './database/database.module.js';
 import { ChangesModule } from './changes/changes.module.js';
 import { DeskModule } from './desk/desk.module.js';
@@ -49,6 +50,8 @@ export interface AppSettings {
   limits?: Partial<RequestLimits>;
   /** Left out: mails stay in the outbox. */
   mail?: MailServer;
+  /** Whether arithmetic waits for all else on the machine; left out: it does. */
+  arithmeticGivesWay?: boolean;
   clock: Clock;
 }
 
@@ -80,7 +83,7 @@ export class AppModule {
         DeskModule,
         CalendarFeedsModule,
         HealthModule,
-        ComputeModule,
+        ComputeModule.with(new ComputeSettings(settings.arithmeticGivesWay)),
         ContractsModule,
         VansModule,
         WorkTimesModule,

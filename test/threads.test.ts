@@ -1,7 +1,7 @@
 import { getPriority } from 'node:os';
 
 import { describe, expect, it } from '@jest/globals';
-import { ComputeService } from '#app/compute/compute.service.js';
+import { ComputeService, ComputeSettings } from '#app/compute/compute.service.js';
 
 describe('a thread of the pool', () => {
   // Node 20.19 and later load modules by require() too, and end the whole process where a thread is ended meanwhile: seen with 20.20.2
@@ -17,14 +17,18 @@ describe('a thread of the pool', () => {
 
   // Of threads it is known on Linux alone, and nowhere else do they give way.
   (process.platform === 'linux' ? it : it.skip)(
-    'gives way to the thread of the requests',
+    'gives way to the thread of the requests, unless it is told not to',
     async () => {
       const before = getPriority();
-      const compute = new ComputeService();
-      const task = { file: new URL('./support/nice.worker.js', import.meta.url), errors: {} };
-      const there = await compute.run<undefined, number>(task, undefined);
-      expect(there).toBeGreaterThanOrEqual(Math.min(before + 10, 19));
-      await compute.onApplicationShutdown();
+      const there = async (settings?: ComputeSettings) => {
+        const compute = new ComputeService(settings);
+        const task = { file: new URL('./support/nice.worker.js', import.meta.url), errors: {} };
+        const priority = await compute.run<undefined, number>(task, undefined);
+        await compute.onApplicationShutdown();
+        return priority;
+      };
+      expect(await there()).toBeGreaterThanOrEqual(Math.min(before + 10, 19));
+      expect(await there(new ComputeSettings(false))).toBe(before);
     },
   );
 });

@@ -1,6 +1,14 @@
-import { Global, Module } from '@nestjs/common';
-import { ComputeService } from './compute.service.js';
+import { type DynamicModule, Global, Module } from '@nestjs/common';
+import { ComputeService, ComputeSettings } from './compute.service.js';
 
 @Global()
-@Module({ providers: [ComputeService], exports: [ComputeService] })
-export class ComputeModule {}
+@Module({})
+export class ComputeModule {
+  static with(settings: ComputeSettings): DynamicModule {
+    return {
+      module: ComputeModule,
+      providers: [ComputeService, { provide: ComputeSettings, useValue: settings }],
+      exports: [ComputeService],
+    };
+  }
+}

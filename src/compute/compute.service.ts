@@ -35,6 +35,11 @@ const GIVES_WAY = process.platform === 'linux' ? 10 : 0;
 
 const RETRY_AFTER_SECONDS = 2;
 
+export class ComputeSettings {
+  /** @param givesWay whether arithmetic waits for all else on the machine; where that has no end it never gets its turn in time */
+  constructor(readonly givesWay = true) {}
+}
+
 /** Something to work out: a file that exports it, made with `carrying`, and the errors that it may throw. */
 export interface Task<Input, Answer> {
   file: URL;
@@ -82,6 +87,8 @@ export class ComputeService implements OnApplicationShutdown {
   private readonly waitedFor = new Set<Promise<unknown>>();
   private isOver = false;
   private readonly logger = new Logger('Compute');
+
+  constructor(private readonly settings: ComputeSettings = new ComputeSettings()) {}
 
   /** What is asked for within the work is given up when the signal comes: whoever wanted it is gone. */
   whileAsked<T>(signal: AbortSignal, work: () => Promise<T>): Promise<T> {
@@ -169,9 +176,10 @@ export class ComputeService implements OnApplicationShutdown {
     input: Input,
     name: string | null,
   ): UnderWay {
+    const nice = this.settings.givesWay ? GIVES_WAY : 0;
     const pool = isSlow
-      ? (this.slow ??= startPool(SLOW.threads, SLOW.queued))
-      : (this.quick ??= startPool(THREADS, QUEUED));
+      ? (this.slow ??= startPool(SLOW.threads, SLOW.queued, nice))
+      : (this.quick ??= startPool(THREADS, QUEUED, nice));
     if (pool.queueSize >= pool.options.maxQueue) throw new BusyError(RETRY_AFTER_SECONDS);
     const end = new AbortController();
     const answer = pool.run({ file: file.href, input }, { signal: end.signal }).catch((error) => {
@@ -216,14 +224,14 @@ function unlessLeft<T>(answer: Promise<T>, signal: AbortSignal): Promise<T> {
   });
 }
 
-function startPool(threads: number, queued: number): Pool {
+function startPool(threads: number, queued: number, nice: number): Pool {
   return new Piscina({
     filename: fileURLToPath(new URL('thread.cjs', import.meta.url)),
     minThreads: 0,
     maxThreads: threads,
     maxQueue: queued,
     idleTimeout: 30_000,
-    niceIncrement: GIVES_WAY,
+    niceIncrement: nice,
     resourceLimits: { maxOldGenerationSizeMb: MEMORY_MB, maxYoungGenerationSizeMb: YOUNG_MB },
   });
 }

@@ -117,6 +117,8 @@ export async function buildTestApp({
     limits: { ...NO_LIMITS, ...limits },
     mail,
     reachesPrivate,
+    // Beside browsers and other tests it would wait longer than a page does.
+    arithmeticGivesWay: false,
     clock,
   };
   const app = await createApp(settings, adapter);
