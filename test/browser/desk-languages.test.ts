@@ -1,6 +1,8 @@
 import { beforeAll, describe, expect, it } from '@jest/globals';
 import type { BrowserContext, Page } from 'playwright-core';
 
+import { type Language, pageWordsIn } from '#app/words/index.js';
+
 import { addressOf, fillFirm } from '../support/all-pages.js';
 import { englishIn, latinIn, saidOn, sentencesIn } from '../support/english-left.js';
 import { DESK_SCREEN, inBrowser } from '../support/in-browser.js';
@@ -72,8 +74,9 @@ describe('the desk in another language, in a browser', () => {
   });
 
   /** Says each page and what it has left over. */
-  async function read(locale: string, left: (said: readonly string[]) => string[]) {
+  async function read(locale: Language, left: (said: readonly string[]) => string[]) {
     ({ context, page } = at);
+    const { failedNow } = pageWordsIn(locale);
     await context.addInitScript(`localStorage.setItem('lastheard language', '"${locale}"')`);
     const data = { email: at.test.owner.email, password: PASSWORD };
     const answer = await context.request.post(`${at.address}/api/v1/session`, { data });
@@ -82,6 +85,8 @@ describe('the desk in another language, in a browser', () => {
     for (const path of PAGES) {
       await page.goto(`${at.address}${addressOf(path, made)}`);
       await page.getByRole('heading', { level: 1 }).first().waitFor();
+      // Where the machine is busy, what is worked out may not have come in time: the page asks for it again by itself.
+      await page.getByRole('heading', { name: failedNow }).waitFor({ state: 'detached' });
       await page.locator('[role=status]', { hasText: '…' }).first().waitFor({ state: 'detached' });
       expect(await page.locator('html').getAttribute('lang')).toBe(locale);
       const said = await saidOn(page);
@@ -93,7 +98,7 @@ describe('the desk in another language, in a browser', () => {
     return found;
   }
 
-  it.each(['fr', 'es'])('has nothing left of English in %s', async (locale) => {
+  it.each(['fr', 'es'] as const)('has nothing left of English in %s', async (locale) => {
     const own = await wordsOfDesk(locale);
     const sentences = new Set(sentencesIn(await wordsOfDesk('en'), own));
     expect(sentences.size).toBeGreaterThan(300);
