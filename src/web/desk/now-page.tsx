@@ -1,4 +1,4 @@
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import { Loaded } from '../parts/states.js';
 import { useService } from '../parts/service-context.js';
 import { shortDay, since } from '../parts/time-words.js';
@@ -37,7 +37,8 @@ function NowList({ desk, known }: NowListProps) {
   const { newer } = desk;
   const tone = useTone(newer);
   const now = new Date(desk.readAt);
-  useEffect(() => {
+  // With what is shown: whoever reads that there is something new has it in the title too.
+  useLayoutEffect(() => {
     const count = newer > 0 ? `(${DESK_WORDS.newReports(newer)}) ` : '';
     document.title = `${count}${DESK_WORDS.silentNow}`;
   }, [newer]);

@@ -1,5 +1,5 @@
 import { useLocation } from 'preact-iso';
-import { useEffect } from 'preact/hooks';
+import { useLayoutEffect } from 'preact/hooks';
 import { PAGE_LANGUAGE } from '../../parts/language.js';
 import type { Service } from '../../parts/service.js';
 import { useService } from '../../parts/service-context.js';
@@ -53,7 +53,8 @@ function YearReview({ review, years }: ReviewRead) {
   const year = years.length > 1 ? ` · ${YEAR_REVIEW_WORDS.yearOf(review.year)}` : '';
   // Who goes from year to year by ear hears which one it is.
   const title = `${REVIEW_WORDS.title(review.title)}${year}`;
-  useEffect(() => {
+  // With the heading, which has the focus by then: both are read out.
+  useLayoutEffect(() => {
     document.title = title;
   }, [title]);
   return (
