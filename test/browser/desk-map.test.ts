@@ -6,7 +6,7 @@ import { JobService } from '#app/jobs/job.service.js';
 import { drawSite, row } from '../support/draw-site.js';
 import { DESK_SCREEN, inBrowser, WEEK } from '../support/in-browser.js';
 import { lookOver, takePicture } from '../support/look-over.js';
-import { findBarriers, overhang } from '../support/open-browser.js';
+import { findBarriers, isMeasured, overhang } from '../support/open-browser.js';
 import type { TestApp } from '../support/test-app.js';
 
 /** A Wednesday. */
@@ -139,6 +139,7 @@ describe('the map of the sites, in a browser', () => {
 
     for (const width of [1280, 600, 320]) {
       await page.setViewportSize({ width, height: 900 });
+      await isMeasured(page);
       const labels = await page.evaluate<Box[]>(LABELS);
       expect(labels.length).toBeGreaterThan(1);
       const covers = labels.flatMap((a, i) =>

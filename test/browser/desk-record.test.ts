@@ -5,6 +5,7 @@ import { toString as toQrCode } from 'qrcode';
 import { draw, drawSite, row } from '../support/draw-site.js';
 import { DESK_SCREEN, inBrowser } from '../support/in-browser.js';
 import { lookOver, takePicture } from '../support/look-over.js';
+import { isMeasured } from '../support/open-browser.js';
 import type { TestApp } from '../support/test-app.js';
 
 /** Of each stack of parts of a ticket's page, where it begins, and where what is in it ends. */
@@ -82,6 +83,7 @@ describe('the record of a site and its tickets, in a browser', () => {
     await heading('Why we think so');
     for (const width of [1024, 1280, 1600]) {
       await page.setViewportSize({ width, height: 900 });
+      await isMeasured(page);
       await takePicture(page, `desk-ticket-${width}`);
       const stacks = await page.evaluate<Record<'left' | 'top' | 'end', number>[]>(STACKS);
       const [one, other] = stacks;

@@ -1,6 +1,8 @@
 import { expect } from '@jest/globals';
 import type { Page } from 'playwright-core';
 
+import { isDrawn } from './open-browser.js';
+
 /** More stops than any page here has: beyond it something is not reached by the keyboard. */
 const MOST_TABS = 80;
 
@@ -41,6 +43,7 @@ export class ByKeyboard {
 
   /** By Tab, with what has the focus to be seen at each stop, until it is that. Fails where the page ends before. */
   async tabTo(name: string | RegExp): Promise<void> {
+    await isDrawn(this.page);
     const passed: string[] = [];
     for (let times = 0; times < MOST_TABS; times++) {
       await this.page.keyboard.press('Tab');

@@ -1,6 +1,8 @@
 import { expect } from '@jest/globals';
 import type { Page } from 'playwright-core';
 
+import { isDrawn } from './open-browser.js';
+
 /** So many stops on a page at most until what is looked for. */
 const MOST_STOPS = 250;
 
@@ -21,6 +23,7 @@ export class ByKeys {
 
   /** Presses Tab until something of this name has the focus. */
   async to(name: string | RegExp, key: 'Tab' | 'Shift+Tab' = 'Tab'): Promise<void> {
+    await isDrawn(this.page);
     const passed: string[] = [];
     for (let stop = 0; stop < MOST_STOPS; stop += 1) {
       const at = await this.at();

@@ -65,8 +65,21 @@ export async function findBarriers(page: Page): Promise<string[]> {
   );
 }
 
+/** Every page has a heading once it is there. Nobody presses keys on an empty one. */
+export async function isDrawn(page: Page): Promise<void> {
+  await page.locator('h1').first().waitFor();
+}
+
+/** What is drawn to measure is measured, and drawn anew, with the next frame. The one after it comes after that. */
+export async function isMeasured(page: Page): Promise<void> {
+  await page.evaluate(
+    'new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done())))',
+  );
+}
+
 /** By how many pixels the page is wider than the screen. */
-export function overhang(page: Page): Promise<number> {
+export async function overhang(page: Page): Promise<number> {
+  await isMeasured(page);
   return page.evaluate<number>(
     'document.documentElement.scrollWidth - document.documentElement.clientWidth',
   );
