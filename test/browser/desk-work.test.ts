@@ -106,7 +106,10 @@ describe('the desk’s days and contracts, in a browser', () => {
     expect(wish.reason).toBe('She knows the caretaker');
     // On second thoughts, without leaving the job.
     await page.getByLabel('Why').fill('She has the key');
-    const planned = page.waitForResponse((one) => one.url().endsWith(`/plans/days/${DAY}`));
+    // The page reads the plan too, whenever something changed.
+    const planned = page.waitForResponse(
+      (one) => one.url().endsWith(`/plans/days/${DAY}`) && one.request().method() === 'POST',
+    );
     await role('button', 'Keep this, and plan anew').click();
     await planned;
     const { body: second } = await test.http.get(`/api/v1/plans/jobs/${visit}/wish`);

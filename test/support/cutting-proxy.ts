@@ -10,7 +10,7 @@ import type { AddressInfo } from 'node:net';
 /** Stands before the app as a bad signal does: an answer that is to be cut ends in its middle, though the app did what was asked. */
 export class CuttingProxy {
   private server: Server | undefined;
-  private readonly toCut: { method: string; path: RegExp }[] = [];
+  private readonly toCut: { method: string; path: RegExp; isCut: () => void }[] = [];
   /** Of each answer that was cut, what was asked. */
   readonly cut: string[] = [];
 
@@ -20,10 +20,10 @@ export class CuttingProxy {
       const { method = 'GET', url = '', headers } = asked;
       const forwarded = request(`${address}${url}`, { method, headers }, (got) => {
         const at = this.toCut.findIndex((one) => one.method === method && one.path.test(url));
-        if (at >= 0) {
-          this.toCut.splice(at, 1);
+        const [cut] = at < 0 ? [] : this.toCut.splice(at, 1);
+        if (cut !== undefined) {
           this.cut.push(`${method} ${url}`);
-          void cutInTheMiddle(got, answer);
+          void cutInTheMiddle(got, answer).then(cut.isCut);
           return;
         }
         answer.writeHead(got.statusCode ?? 502, got.headers);
@@ -37,9 +37,9 @@ export class CuttingProxy {
     return `http://127.0.0.1:${(this.server.address() as AddressInfo).port}`;
   }
 
-  /** The next answer to it. */
-  cutNext(method: string, path: RegExp): void {
-    this.toCut.push({ method, path });
+  /** The next answer to it. Resolves once it is cut. */
+  cutNext(method: string, path: RegExp): Promise<void> {
+    return new Promise((isCut) => void this.toCut.push({ method, path, isCut }));
   }
 
   async close(): Promise<void> {
