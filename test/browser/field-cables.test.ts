@@ -1,13 +1,13 @@
 import { beforeEach, describe, expect, it } from '@jest/globals';
 
 import { drawSite } from '../support/draw-site.js';
-import { inBrowser } from '../support/in-browser.js';
+import { AT_NOON, inBrowser } from '../support/in-browser.js';
 import { lookOver } from '../support/look-over.js';
 
 const ROOMS = Array.from({ length: 20 }, (_, i) => String(101 + i));
 
 describe('a drawing that is likelier wrong than not, on a technician’s phone', () => {
-  const at = inBrowser({ viewport: { width: 390, height: 844 } });
+  const at = inBrowser({ viewport: { width: 390, height: 844 }, ...AT_NOON });
   const { role, heading, says, signIn } = at;
 
   beforeEach(() => at.test.clock.catchUp());

@@ -2,11 +2,11 @@ import { beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
 import type { BrowserContext, Page } from 'playwright-core';
 
 import { drawSite, row } from '../support/draw-site.js';
-import { inBrowser } from '../support/in-browser.js';
+import { AT_NOON, inBrowser } from '../support/in-browser.js';
 import { lookOver } from '../support/look-over.js';
 import type { TestApp, TestPerson } from '../support/test-app.js';
 
-const PHONE = { viewport: { width: 390, height: 844 } };
+const PHONE = { viewport: { width: 390, height: 844 }, ...AT_NOON };
 
 describe('what was entered in the field and is to be changed, in a browser', () => {
   const at = inBrowser(PHONE);

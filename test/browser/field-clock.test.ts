@@ -1,7 +1,7 @@
 import { beforeEach, describe, expect, it } from '@jest/globals';
 
 import { drawSite, row } from '../support/draw-site.js';
-import { inBrowser } from '../support/in-browser.js';
+import { AT_NOON, inBrowser } from '../support/in-browser.js';
 import { lookOver } from '../support/look-over.js';
 
 const MINUTE = 60_000;
@@ -16,7 +16,7 @@ const settingClock = (ms: number) => `{
 }`;
 
 describe('a phone whose clock is wrong, in the field', () => {
-  const at = inBrowser({ viewport: { width: 390, height: 844 } });
+  const at = inBrowser({ viewport: { width: 390, height: 844 }, ...AT_NOON });
   const { role, heading, says, signIn } = at;
 
   beforeEach(() => at.test.clock.catchUp());

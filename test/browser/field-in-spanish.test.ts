@@ -2,7 +2,7 @@ import { beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
 import type { BrowserContext, Page } from 'playwright-core';
 
 import { drawSite, row } from '../support/draw-site.js';
-import { inBrowser } from '../support/in-browser.js';
+import { AT_NOON, inBrowser } from '../support/in-browser.js';
 import { lookOver } from '../support/look-over.js';
 import { PASSWORD, type TestApp, type TestPerson } from '../support/test-app.js';
 
@@ -10,6 +10,7 @@ describe('a technician’s phone, in Spanish', () => {
   const at = inBrowser({
     locale: 'es-ES',
     viewport: { width: 390, height: 844 },
+    ...AT_NOON,
     reducedMotion: 'reduce',
   });
   let test: TestApp;

@@ -1,11 +1,11 @@
 import { describe, expect, it } from '@jest/globals';
 
 import { drawSite } from '../support/draw-site.js';
-import { inBrowser } from '../support/in-browser.js';
+import { AT_NOON, inBrowser } from '../support/in-browser.js';
 import { lookOver } from '../support/look-over.js';
 
 describe('a ticket of a site that nobody has drawn, on a technician’s phone', () => {
-  const at = inBrowser({ viewport: { width: 360, height: 740 } });
+  const at = inBrowser({ viewport: { width: 360, height: 740 }, ...AT_NOON });
   const { role, heading, says, signIn } = at;
 
   it('is there with no signal, with who called, and takes what was found', async () => {

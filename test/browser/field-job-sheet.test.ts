@@ -2,12 +2,12 @@ import { beforeEach, describe, expect, it } from '@jest/globals';
 import type { BrowserContext, Page } from 'playwright-core';
 
 import { drawSite, row } from '../support/draw-site.js';
-import { inBrowser } from '../support/in-browser.js';
+import { AT_NOON, inBrowser } from '../support/in-browser.js';
 import { lookOver } from '../support/look-over.js';
 import type { TestApp } from '../support/test-app.js';
 
 describe('the job sheet in the field place, in a browser', () => {
-  const at = inBrowser({ viewport: { width: 390, height: 844 } });
+  const at = inBrowser({ viewport: { width: 390, height: 844 }, ...AT_NOON });
   const { heading, says } = at;
   const role = (...of: Parameters<typeof at.role>) => at.role(...of).first();
   let test: TestApp;

@@ -2,11 +2,11 @@ import { beforeEach, describe, expect, it } from '@jest/globals';
 
 import { ByKeyboard } from '../support/by-keyboard.js';
 import { drawSite, row } from '../support/draw-site.js';
-import { inBrowser } from '../support/in-browser.js';
+import { AT_NOON, inBrowser } from '../support/in-browser.js';
 import { PASSWORD } from '../support/test-app.js';
 
 describe('the field place by the keyboard alone, in a browser', () => {
-  const at = inBrowser({ viewport: { width: 390, height: 844 } });
+  const at = inBrowser({ viewport: { width: 390, height: 844 }, ...AT_NOON });
 
   beforeEach(() => at.test.clock.catchUp());
 

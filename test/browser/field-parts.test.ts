@@ -1,11 +1,11 @@
 import { beforeEach, expect, describe, it } from '@jest/globals';
 
 import { drawSite, row } from '../support/draw-site.js';
-import { inBrowser } from '../support/in-browser.js';
+import { AT_NOON, inBrowser } from '../support/in-browser.js';
 import { lookOver } from '../support/look-over.js';
 
 describe('parts used, on a technician’s phone', () => {
-  const at = inBrowser({ viewport: { width: 390, height: 844 } });
+  const at = inBrowser({ viewport: { width: 390, height: 844 }, ...AT_NOON });
   const { role, says, signIn } = at;
 
   beforeEach(() => at.test.clock.catchUp());

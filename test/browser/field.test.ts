@@ -3,7 +3,7 @@ import type { BrowserContext, Page } from 'playwright-core';
 
 import { drawSite, row } from '../support/draw-site.js';
 import { NewerWorker } from '../support/newer-worker.js';
-import { inBrowser } from '../support/in-browser.js';
+import { AT_NOON, inBrowser } from '../support/in-browser.js';
 import { lookOver } from '../support/look-over.js';
 import { noise, signByHand, strokesIn } from '../support/pen-and-noise.js';
 import { PASSWORD, type TestApp, type TestPerson } from '../support/test-app.js';
@@ -18,7 +18,7 @@ interface LogEntry {
 const PHONE = { width: 390, height: 844 };
 
 describe('the field place, in a browser', () => {
-  const at = inBrowser({ viewport: PHONE });
+  const at = inBrowser({ viewport: PHONE, ...AT_NOON });
   let test: TestApp;
   let address: string;
   let technician: TestPerson;

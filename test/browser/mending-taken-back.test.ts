@@ -3,12 +3,12 @@ import { beforeEach, describe, expect, it } from '@jest/globals';
 import { JobService } from '#app/jobs/job.service.js';
 
 import { drawSite, row } from '../support/draw-site.js';
-import { inBrowser } from '../support/in-browser.js';
+import { AT_NOON, inBrowser } from '../support/in-browser.js';
 import { lookOver } from '../support/look-over.js';
 import { signInOn } from '../support/sign-in-on.js';
 
 describe('a mending that is taken back, in a browser', () => {
-  const at = inBrowser({ viewport: { width: 390, height: 844 } });
+  const at = inBrowser({ viewport: { width: 390, height: 844 }, ...AT_NOON });
   const { role, says, signIn } = at;
 
   beforeEach(() => at.test.clock.catchUp());

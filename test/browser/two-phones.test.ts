@@ -4,10 +4,10 @@ import type { BrowserContext, Page } from 'playwright-core';
 import { complaintsOf, openContext } from '../support/open-browser.js';
 import { signInOn } from '../support/sign-in-on.js';
 import { drawSite, row } from '../support/draw-site.js';
-import { inBrowser } from '../support/in-browser.js';
+import { AT_NOON, inBrowser } from '../support/in-browser.js';
 import type { TestApp, TestPerson } from '../support/test-app.js';
 
-const PHONE = { viewport: { width: 390, height: 844 } };
+const PHONE = { viewport: { width: 390, height: 844 }, ...AT_NOON };
 
 /** Somebody's phone: a browser of its own. */
 interface Phone {

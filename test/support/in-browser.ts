@@ -79,4 +79,16 @@ export const WEEK = [1, 2, 3, 4, 5].map((weekday) => {
   return { weekday, from: '08:00', until: '16:00' };
 });
 
+/**
+ * For pages that go by the machine's own clock: where it is noon on the day that it is by UTC. A phone asks for the cautions once a
+ * day, and that is to be no other one before the test is over.
+ */
+export const AT_NOON = { timezoneId: zoneOfNoon(new Date()) };
+
+function zoneOfNoon(now: Date): string {
+  const east = 12 - now.getUTCHours();
+  // These names count to the west.
+  return east < 0 ? `Etc/GMT+${-east}` : `Etc/GMT-${east}`;
+}
+
 export const DESK_SCREEN = { viewport: { width: 1280, height: 900 } };
