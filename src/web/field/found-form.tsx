@@ -1,5 +1,4 @@
 import { useLocation } from 'preact-iso';
-import { useState } from 'preact/hooks';
 import type { WalkRecord } from '#app/walks/walk-records.js';
 import { wordsIn } from '#app/words/index.js';
 import { PAGE_LANGUAGE } from '../parts/language.js';
@@ -12,9 +11,10 @@ import { FIELD_WORDS } from './field-words.js';
 import { nameNodesIn } from './kit-node-field.js';
 import type { ToEnter } from './outbox-keeper.js';
 import { partInWords } from '../parts/lookable-parts.js';
-import { NO_PART, type UsedPart, UsedParts, withTyped } from './used-parts.js';
+import { NO_PART, type TypedPart, type UsedPart, UsedParts, withTyped } from './used-parts.js';
 import type { FieldTicketProps } from './ticket-page.js';
 import { useField } from './use-field.js';
+import { useFieldDraft } from './use-field-draft.js';
 
 type Found = Extract<WalkRecord, { kind: 'finding' }>;
 
@@ -38,9 +38,12 @@ export function FoundForm({ kept, subject, home }: FieldTicketProps) {
             words: FIELD_WORDS.foundWords(where),
           },
         ];
-  const mended = (done: Done) => {
+  const mended = (done: Done, settle: () => void) => {
     const mending = { path: `${at}/mendings`, body: { saidBy, ...done }, words: done.what };
-    enter([...finding, mending], () => route(`${home}/walk-test`));
+    enter([...finding, mending], () => {
+      settle();
+      route(`${home}/walk-test`);
+    });
   };
   // What was done about it waits by itself already.
   const isFindingOnly = found !== undefined && instead?.path.endsWith('/findings') === true;
@@ -52,6 +55,7 @@ export function FoundForm({ kept, subject, home }: FieldTicketProps) {
     >
       {!isFindingOnly && (
         <MendingFields
+          of={kept.value.ticket.id}
           first={where === '' ? '' : FIELD_WORDS.mended(where)}
           button={FIELD_WORDS.mendedNow}
           {...entering}
@@ -79,21 +83,20 @@ export interface Done {
 export const MENDING_FIELDS = ['/what', '/mending', '/followUpDueOn', '/parts'];
 
 interface MendingFieldsProps extends Pick<EnteringOf, 'instead' | 'wrong'> {
+  /** The ticket. */
+  of: string;
   /** What is said where nothing else is. */
   first: string;
   button: string;
-  onDone: (done: Done) => void;
+  /** `settle`: once it is kept, what was typed is forgotten. */
+  onDone: (done: Done, settle: () => void) => void;
 }
 
-export function MendingFields({ first, button, instead, wrong, onDone }: MendingFieldsProps) {
-  const isOfMending = instead?.path.endsWith('/mendings') === true;
-  const before = (isOfMending ? instead.body : {}) as Partial<Done>;
-  const [what, setWhat] = useState(before.what ?? first);
-  const [mending, setMending] = useState<Done['mending']>(before.mending ?? 'lasting');
-  const [dueOn, setDueOn] = useState(before.followUpDueOn ?? '');
-  const [parts, setParts] = useState<readonly UsedPart[]>(before.parts ?? []);
+export function MendingFields(props: MendingFieldsProps) {
+  const { button, wrong, onDone } = props;
+  const { draft, give, settle } = useMendingDraft(props);
+  const { what, mending, dueOn, parts, typed } = draft;
   const isDated = mending === 'lasting' || /^\d{4}-\d\d-\d\d$/.test(dueOn);
-  const [typed, setTyped] = useState(NO_PART);
   const used = withTyped(parts, typed);
   const isReady = what.trim() !== '' && isDated && used !== undefined;
   const due = mending === 'temporary' ? { followUpDueOn: dueOn } : {};
@@ -102,7 +105,7 @@ export function MendingFields({ first, button, instead, wrong, onDone }: Mending
       <LongText
         label={FIELD_WORDS.whatWasDone}
         value={what}
-        onValue={setWhat}
+        onValue={(text) => give({ what: text })}
         error={wrong('/what')}
       />
       <Choice
@@ -110,7 +113,7 @@ export function MendingFields({ first, button, instead, wrong, onDone }: Mending
         names={{ lasting: FIELD_WORDS.forGood, temporary: FIELD_WORDS.forNow }}
         of={['lasting', 'temporary'] as const}
         value={mending}
-        onValue={setMending}
+        onValue={(how) => give({ mending: how })}
         error={wrong('/mending')}
       />
       {mending === 'temporary' && (
@@ -118,27 +121,45 @@ export function MendingFields({ first, button, instead, wrong, onDone }: Mending
           label={FIELD_WORDS.comeBackBy}
           hint={FIELD_WORDS.dayHint}
           value={dueOn}
-          onValue={setDueOn}
+          onValue={(day) => give({ dueOn: day })}
           autocomplete="off"
           error={wrong('/followUpDueOn')}
         />
       )}
-      <UsedParts
-        {...{ parts, typed }}
-        onParts={setParts}
-        onTyped={setTyped}
-        error={wrong('/parts')}
-      />
+      <UsedParts {...{ parts, typed }} onGive={give} error={wrong('/parts')} />
       <button
         type="button"
         class="main"
         aria-disabled={!isReady}
-        onClick={() => isReady && onDone({ mending, what: what.trim(), parts: used, ...due })}
+        onClick={() =>
+          isReady && onDone({ mending, what: what.trim(), parts: used, ...due }, settle)
+        }
       >
         {button}
       </button>
     </>
   );
+}
+
+interface MendingDraft {
+  what: string;
+  mending: Done['mending'];
+  dueOn: string;
+  parts: readonly UsedPart[];
+  typed: TypedPart;
+}
+
+/** As it was typed before, as it was refused, or as it begins. */
+function useMendingDraft({ of, first, instead }: MendingFieldsProps) {
+  const isOfMending = instead?.path.endsWith('/mendings') === true;
+  const before = (isOfMending ? instead.body : {}) as Partial<Done>;
+  return useFieldDraft<MendingDraft>(`mending of ${of} ${first} ${instead?.order ?? ''}`, {
+    what: before.what ?? first,
+    mending: before.mending ?? 'lasting',
+    dueOn: before.followUpDueOn ?? '',
+    parts: before.parts ?? [],
+    typed: NO_PART,
+  });
 }
 
 function foundInWords(found: Found, kit: ReadKit): string {

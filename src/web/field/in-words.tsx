@@ -73,14 +73,23 @@ export function MendedInWords({ kept, subject, home }: FieldTicketProps<KeptInWo
   const { person } = useField();
   const entering = useEntering(subject);
   const { route } = useLocation();
-  const mended = (done: Done) => {
+  const mended = (done: Done, settle: () => void) => {
     const saidBy = { name: person.name, kind: 'technician' };
     const path = `/tickets/${kept.value.ticket.id}/mendings`;
-    entering.enter([{ path, body: { saidBy, ...done }, words: done.what }], () => route(home));
+    entering.enter([{ path, body: { saidBy, ...done }, words: done.what }], () => {
+      settle();
+      route(home);
+    });
   };
   return (
     <EntrySection title={FIELD_WORDS.menu.found} entering={entering} fields={MENDING_FIELDS}>
-      <MendingFields first="" button={FIELD_WORDS.enter} {...entering} onDone={mended} />
+      <MendingFields
+        of={kept.value.ticket.id}
+        first=""
+        button={FIELD_WORDS.enter}
+        {...entering}
+        onDone={mended}
+      />
     </EntrySection>
   );
 }

@@ -16,6 +16,7 @@ import type { FieldTicketProps } from './ticket-page.js';
 import {
   MEASURED,
   type Measured,
+  amountTyped,
   numberTyped,
   PAD,
   padKeyOf,
@@ -40,11 +41,12 @@ export function ReadingForm({ kept, subject, home }: FieldTicketProps) {
   const [own, setOwn] = useState(before.own ?? '');
   const value = numberTyped(typed);
   const { unit } = MEASURED[kind];
-  const uncertainty = numberTyped(own) ?? usualUncertainty(kind, value ?? 0);
+  const said = amountTyped(own);
+  const uncertainty = said ?? usualUncertainty(kind, value ?? 0);
   const where = whereRead(kind, { node, loop }, kit);
-  const isReady = value !== null && where !== null && uncertainty > 0;
+  const isReady = value !== null && where !== null && said !== undefined;
   const save = () => {
-    if (value === null || where === null || uncertainty <= 0) return;
+    if (value === null || where === null || said === undefined) return;
     const reading = readingOf(kind, { node, loop, value, uncertainty });
     const takenBy = { name: person.name, kind: 'technician' };
     const words = FIELD_WORDS.readingWords(where, `${typed} ${unit}`);
@@ -67,7 +69,12 @@ export function ReadingForm({ kept, subject, home }: FieldTicketProps) {
         value={own}
         onValue={setOwn}
         autocomplete="off"
-        error={wrong('/reading/uncertaintyVolts', '/reading/uncertaintyOhms')}
+        inputMode="decimal"
+        error={
+          said === undefined
+            ? FIELD_WORDS.uncertaintyNumber
+            : wrong('/reading/uncertaintyVolts', '/reading/uncertaintyOhms')
+        }
       />
       <button type="button" class="main" aria-disabled={!isReady} onClick={save}>
         {FIELD_WORDS.enter}

@@ -1,5 +1,5 @@
 import { TextField } from '../parts/text-field.js';
-import { numberTyped } from '../parts/typed-number.js';
+import { amountTyped } from '../parts/typed-number.js';
 import { FIELD_WORDS } from './field-words.js';
 
 export interface UsedPart {
@@ -23,27 +23,26 @@ export function withTyped(
 ): readonly UsedPart[] | undefined {
   const name = typed.name.trim();
   if (name === '') return parts;
-  const quantity = numberTyped(typed.quantity.trim().replace(',', '.')) ?? 0;
-  return quantity > 0 ? [...parts, { name, quantity }] : undefined;
+  const quantity = amountTyped(typed.quantity) ?? undefined;
+  return quantity === undefined ? undefined : [...parts, { name, quantity }];
 }
 
 interface UsedPartsProps {
   parts: readonly UsedPart[];
-  onParts: (parts: readonly UsedPart[]) => void;
   typed: TypedPart;
-  onTyped: (typed: TypedPart) => void;
+  onGive: (more: { parts?: readonly UsedPart[]; typed?: TypedPart }) => void;
   error: string | undefined;
 }
 
 /** Parts that were used, counted by touch, or with a number as for metres of cable. */
 export function UsedParts(props: UsedPartsProps) {
-  const { parts, onParts } = props;
+  const { parts, onGive } = props;
   const count = (part: UsedPart, by: number) =>
-    onParts(
-      parts
+    onGive({
+      parts: parts
         .map((one) => (one === part ? { ...one, quantity: one.quantity + by } : one))
         .filter(({ quantity }) => quantity > 0),
-    );
+    });
   return (
     <div>
       <h2>{FIELD_WORDS.partsUsed}</h2>
@@ -77,19 +76,18 @@ export function UsedParts(props: UsedPartsProps) {
   );
 }
 
-function AddPart({ parts, onParts, typed, onTyped, error }: UsedPartsProps) {
+function AddPart({ parts, typed, onGive, error }: UsedPartsProps) {
   const added = withTyped(parts, typed);
   const add = () => {
     if (typed.name.trim() === '' || added === undefined) return;
-    onParts(added);
-    onTyped(NO_PART);
+    onGive({ parts: added, typed: NO_PART });
   };
   return (
     <>
       <TextField
         label={FIELD_WORDS.anotherPart}
         value={typed.name}
-        onValue={(name) => onTyped({ ...typed, name })}
+        onValue={(name) => onGive({ typed: { ...typed, name } })}
         autocomplete="off"
         maxLength={200}
         error={error}
@@ -97,7 +95,7 @@ function AddPart({ parts, onParts, typed, onTyped, error }: UsedPartsProps) {
       <TextField
         label={FIELD_WORDS.partQuantity}
         value={typed.quantity}
-        onValue={(quantity) => onTyped({ ...typed, quantity })}
+        onValue={(quantity) => onGive({ typed: { ...typed, quantity } })}
         autocomplete="off"
         inputMode="decimal"
         maxLength={8}

@@ -6,6 +6,7 @@ import { FailureLine } from '../parts/failure-line.js';
 import { SERVICE_CLOCK } from '../parts/service-clock.js';
 import { SignaturePad } from '../parts/signature-pad.js';
 import { LongText, TextField } from '../parts/text-field.js';
+import { minutesTyped } from '../parts/typed-number.js';
 import { shortDay } from '../parts/time-words.js';
 import { useFocusOnAppearing, useFocusOnWrong } from '../parts/use-focus.js';
 import type { DeskTicket, ReadVisit, ReadVisitChecklist } from '../parts/wire.js';
@@ -15,6 +16,7 @@ import type { EntrySubject, OutboxEntry } from './outbox.js';
 import { Photos } from './photo-form.js';
 import { withoutTakenBack } from './mended-here.js';
 import { useField, useUntold } from './use-field.js';
+import { useFieldDraft } from './use-field-draft.js';
 
 /** A visit: it begins, the work is said, it ends, and somebody of the site signs for it. */
 export function VisitPage({ id }: { id?: string }) {
@@ -159,6 +161,12 @@ interface NextFormProps extends VisitFormProps {
   isNext: boolean;
 }
 
+/** As it is typed. */
+interface EndOfVisit {
+  workDone: string;
+  travel: string;
+}
+
 interface EndVisitProps extends NextFormProps {
   done: string;
   isUpkeep: boolean;
@@ -171,16 +179,18 @@ function EndVisit({ subject, instead, done, isUpkeep, isNext }: EndVisitProps) {
   const [isMeant, setMeant] = useState(false);
   const { enter, failure, refused, wrong } = useEntering(subject, instead);
   const before = (instead?.body ?? {}) as { workDone?: string; travelMinutes?: number | null };
-  const [workDone, setWorkDone] = useState(before.workDone ?? done);
-  const [travel, setTravel] = useState(String(before.travelMinutes ?? ''));
-  const minutes = /^\d{1,4}$/.test(travel) ? Number(travel) : null;
-  const isReady = workDone.trim() !== '' && (travel === '' || minutes !== null);
+  const purpose = `end of ${subject.visitId} ${instead?.order ?? ''}`;
+  const { draft, give, settle } = useFieldDraft<Partial<EndOfVisit>>(purpose, {});
+  const workDone = draft.workDone ?? before.workDone ?? done;
+  const travel = draft.travel ?? String(before.travelMinutes ?? '');
+  const minutes = minutesTyped(travel);
+  const isReady = workDone.trim() !== '' && minutes !== undefined;
   const end = () => {
     const said = { workDone: workDone.trim(), travelMinutes: minutes };
     const confirmed = isPartly && isMeant ? ['not-all-heard'] : [];
     const body = { to: 'done', by: person.name, ...said, confirmed };
     const path = `/visits/${subject.visitId}/moves`;
-    if (isReady) enter([{ path, body, words: FIELD_WORDS.visitEnded }]);
+    if (isReady) enter([{ path, body, words: FIELD_WORDS.visitEnded }], () => settle());
   };
   return (
     <section>
@@ -188,16 +198,17 @@ function EndVisit({ subject, instead, done, isUpkeep, isNext }: EndVisitProps) {
       <LongText
         label={FIELD_WORDS.whatWasDone}
         value={workDone}
-        onValue={setWorkDone}
+        onValue={(text) => give({ workDone: text })}
         error={wrong('/workDone')}
       />
       <TextField
         label={FIELD_WORDS.travelMinutes}
         value={travel}
-        onValue={setTravel}
+        onValue={(text) => give({ travel: text })}
         autocomplete="off"
-        maxLength={4}
-        error={wrong('/travelMinutes')}
+        inputMode="decimal"
+        maxLength={6}
+        error={minutes === undefined ? FIELD_WORDS.travelNumber : wrong('/travelMinutes')}
       />
       {isPartly && (
         <p class="notice">

@@ -154,6 +154,8 @@ export const FIELD_EN: FieldWords = {
   anotherPart: 'A part',
   partQuantity: 'How many, or metres',
   partNumber: 'Please give a number, such as 2 or 3.5',
+  travelNumber: 'Please give whole minutes, 2880 at most, or nothing',
+  uncertaintyNumber: 'Please give a number, such as 0.2, or nothing',
   addPart: 'Add it',
   mendedNow: 'Mended: try the rooms',
   notMendedNow: 'Found, but not mended',

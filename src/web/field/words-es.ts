@@ -157,6 +157,8 @@ export const FIELD_ES: FieldWords = {
   anotherPart: 'Una pieza',
   partQuantity: 'Cuántas piezas, o metros',
   partNumber: 'Dé un número, como 2 o 3,5',
+  travelNumber: 'Dé minutos enteros, 2880 como mucho, o nada',
+  uncertaintyNumber: 'Dé un número, como 0,2, o nada',
   addPart: 'Añadirla',
   mendedNow: 'Reparado: probar las salas',
   notMendedNow: 'Encontrado, pero sin reparar',

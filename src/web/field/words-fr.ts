@@ -170,6 +170,8 @@ export const FIELD_FR: FieldWords = {
   anotherPart: 'Une pièce',
   partQuantity: 'Combien, ou mètres',
   partNumber: 'Donnez un nombre, comme 2 ou 3,5',
+  travelNumber: 'Donnez des minutes entières, 2880 au plus, ou rien',
+  uncertaintyNumber: 'Donnez un nombre, comme 0,2, ou rien',
   addPart: 'L’ajouter',
   mendedNow: 'Réparé : essayer les salles',
   notMendedNow: 'Trouvé, mais pas réparé',

@@ -146,6 +146,8 @@ export const FIELD_HI: FieldWords = {
   anotherPart: 'एक पुर्ज़ा',
   partQuantity: 'कितने, या मीटर',
   partNumber: 'कोई संख्या दें, जैसे 2 या 3.5',
+  travelNumber: 'पूरे मिनट दें, 2880 तक, या कुछ नहीं',
+  uncertaintyNumber: 'कोई संख्या दें, जैसे 0.2, या कुछ नहीं',
   addPart: 'जोड़ें',
   mendedNow: 'ठीक हुआ: कमरे जाँचें',
   notMendedNow: 'मिला, पर ठीक नहीं किया',

@@ -151,6 +151,8 @@ export interface FieldWords {
   anotherPart: string;
   partQuantity: string;
   partNumber: string;
+  travelNumber: string;
+  uncertaintyNumber: string;
   addPart: string;
   mendedNow: string;
   notMendedNow: string;

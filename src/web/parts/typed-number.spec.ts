@@ -1,5 +1,12 @@
 import { describe, expect, it } from '@jest/globals';
-import { numberTyped, PAD, press, usualUncertainty } from './typed-number.js';
+import {
+  amountTyped,
+  minutesTyped,
+  numberTyped,
+  PAD,
+  press,
+  usualUncertainty,
+} from './typed-number.js';
 
 const typed = (keys: string) =>
   [...keys].reduce((text, key) => press(text, key as (typeof PAD)[number]), '');
@@ -21,5 +28,23 @@ describe('the keypad', () => {
     expect(usualUncertainty('supply-volts', 23.4)).toBe(0.23);
     expect(usualUncertainty('supply-volts', 0)).toBe(0.1);
     expect(usualUncertainty('loop-ohms', 412)).toBe(4.1);
+  });
+});
+
+describe('a number that may be left out', () => {
+  it('is whole minutes, as many as the service takes', () => {
+    expect([minutesTyped(''), minutesTyped(' 35 '), minutesTyped('2880')]).toEqual([
+      null,
+      35,
+      2880,
+    ]);
+    for (const typed of ['2881', '9999', '12345', '20,5', '20.5', '-5', 'abc'])
+      expect([typed, minutesTyped(typed)]).toEqual([typed, undefined]);
+  });
+
+  it('is an amount, with a point or a comma', () => {
+    expect([amountTyped(' '), amountTyped('0,2'), amountTyped('0.2')]).toEqual([null, 0.2, 0.2]);
+    for (const typed of ['0', 'abc', '-1', '1e9', '0.2 V'])
+      expect([typed, amountTyped(typed)]).toEqual([typed, undefined]);
   });
 });

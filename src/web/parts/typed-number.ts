@@ -22,6 +22,24 @@ export function press(typed: string, key: (typeof PAD)[number]): string {
   return typed.replace('.', '').length >= 6 ? typed : `${typed}${key}`;
 }
 
+/** There and back in two days, which the service takes at most. */
+const MOST_MINUTES = 2880;
+
+/** Whole minutes; null: nothing was typed. Undefined: what was typed is none, or more than the service takes. */
+export function minutesTyped(typed: string): number | null | undefined {
+  const text = typed.trim();
+  if (text === '') return null;
+  const minutes = /^\d{1,4}$/.test(text) ? Number(text) : MOST_MINUTES + 1;
+  return minutes > MOST_MINUTES ? undefined : minutes;
+}
+
+/** More than nothing, with a comma as well; null: nothing was typed. Undefined: what was typed is none. */
+export function amountTyped(typed: string): number | null | undefined {
+  const text = typed.trim();
+  if (text === '') return null;
+  return numberTyped(text.replace(',', '.')) || undefined;
+}
+
 /** Null: no number yet. */
 export function numberTyped(typed: string): number | null {
   return /^\d+(\.\d*)?$/.test(typed) ? Number(typed) : null;

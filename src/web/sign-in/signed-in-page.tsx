@@ -26,8 +26,9 @@ export function SignedInPage({ session, onOut }: SignedInPageProps) {
         // It had ended already, which is what was asked for.
         if (!(error instanceof Failure && error.status === 401)) throw error;
       }
-      // Whoever comes next in this window finds nothing half typed.
+      // Whoever comes next finds nothing half typed, in this window and on this phone.
       keepIn(() => sessionStorage).forget(DRAFT);
+      keepIn(() => localStorage).forget(DRAFT);
       onOut(SIGN_IN_WORDS.signedIn.signedOut);
     });
   const words = SIGN_IN_WORDS.signedIn;
