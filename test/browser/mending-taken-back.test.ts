@@ -117,5 +117,24 @@ describe('a mending that is taken back, in a browser', () => {
     expect(await back.count()).toBe(0);
     expect(await stateOf(id)).toBe('reported');
     await lookOver(page, 'desk-ticket-mending-gone', ['desk']);
+
+    // Closed, and opened again by whoever has something else to take back.
+    const close = page.locator('details', { hasText: 'Close the ticket' });
+    await close.locator('summary').click();
+    await close.getByLabel(/^Why it is closed/).fill('Somebody else mended it');
+    await close.getByRole('button').click();
+    await says('Entered: Close the ticket');
+    expect(await stateOf(id)).toBe('closed');
+    const heard = page.locator('details.take-back', { hasText: 'Room 3' });
+    const again = page.locator('details', { hasText: 'Open it again' });
+    await again.waitFor();
+    expect(await heard.count()).toBe(0);
+    await again.locator('summary').click();
+    await again.getByLabel('Why it is opened again').fill('The wrong ticket');
+    await again.getByRole('button').click();
+    await says('Entered: Open it again');
+    await says(/^Bea Orne moved the ticket to: reported.*\. The wrong ticket$/);
+    await heard.first().waitFor();
+    expect(await stateOf(id)).toBe('reported');
   });
 });

@@ -1,8 +1,9 @@
 import { JobSheetLink } from '../../parts/job-sheet-link.js';
 import { useService } from '../../parts/service-context.js';
-import { CloseForm } from './close-form.js';
+import { CloseForm, ReopenForm } from './close-form.js';
 import { SendForm } from './send-form.js';
 import type { TicketViewProps } from './ticket-view.js';
+import { ToldBeside } from './told-beside.js';
 import { whenInWords } from '../visits/when-in-words.js';
 import { BOOK_VISIT_WORDS, TICKET_WORDS } from '../words/words.js';
 
@@ -37,7 +38,17 @@ export function TicketPeople(props: TicketViewProps) {
         ))}
       </ul>
       {canPlan && ticket.state !== 'closed' && ticket.state !== 'merged' && <SendForm {...props} />}
-      {canPlan && ticket.moves.includes('closed') && <CloseForm {...props} />}
+      {canPlan && (
+        <ToldBeside>
+          {(onEntered) =>
+            ticket.moves.includes('closed') ? (
+              <CloseForm {...props} onEntered={onEntered} />
+            ) : (
+              ticket.state === 'closed' && <ReopenForm {...props} onEntered={onEntered} />
+            )
+          }
+        </ToldBeside>
+      )}
     </section>
   );
 }

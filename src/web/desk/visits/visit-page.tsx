@@ -13,6 +13,7 @@ import type {
   ReadVisit,
   ReadVisitLog,
 } from '../../parts/wire.js';
+import { asHeadline } from '../desk-words.js';
 import { useLive } from '../use-live.js';
 import { BOOK_VISIT_WORDS, TICKET_WORDS } from '../words/words.js';
 import { CallOffForm } from './call-off-form.js';
@@ -77,7 +78,7 @@ function VisitView(props: VisitRead & { onChanged: () => void }) {
         {whenInWords(visit)}: {visit.technicianId === null ? TICKET_WORDS.sendNobody : who}
       </p>
       <p>
-        {TICKET_WORDS.visitStates[visit.state]}. {visit.purpose}
+        {asHeadline(TICKET_WORDS.visitStates[visit.state])}. {visit.purpose}
       </p>
       <p class="line-up">
         {tickets.map(({ id, number }) => (

@@ -9,7 +9,7 @@ export const EN_DESK = {
   signInWhy: 'The desk is for people of the firm.',
   sessionOver: 'Your session is over',
   sessionOverWhy:
-    'Sign in again and you come back to this page. What was sent is kept; what was not sent is not.',
+    'Sign in again and you come back to this page. What was sent is kept, and what you typed in a form is still there then.',
   failed: 'This did not work just now',
   again: 'Try again',
   backToNow: 'What is silent now',

@@ -23,6 +23,10 @@ export const EN_TICKET = {
   sendWhy: 'Why somebody must go, if the office was not asked first (else leave it empty)',
   closeTicket: 'Close the ticket',
   closeTicketWhy: 'Why it is closed, if not every silent room was tried since',
+  reopen: 'Open it again',
+  reopenWhy: 'Why it is opened again',
+  reopenHint:
+    'It counts as not working then: its clock runs on, less the time for which it was closed. What was entered by mistake can be taken back.',
   sendButton: 'Send',
   sendFrom: 'From (you need not)',
   sendUntil: 'To (you need not)',

@@ -11,7 +11,7 @@ export const ES_DESK: typeof EN_DESK = {
   signInWhy: 'La oficina es para la gente de la empresa.',
   sessionOver: 'Su sesión ha terminado',
   sessionOverWhy:
-    'Inicie sesión otra vez y volverá a esta página. Lo enviado está guardado; lo no enviado, no.',
+    'Inicie sesión otra vez y volverá a esta página. Lo enviado se conserva, y lo que escribió en un formulario sigue ahí.',
   failed: 'Ahora mismo no ha funcionado',
   again: 'Intentar de nuevo',
   backToNow: 'Qué está en silencio ahora',

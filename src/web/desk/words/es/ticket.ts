@@ -26,6 +26,10 @@ export const ES_TICKET: typeof EN_TICKET = {
     'Por qué tiene que ir alguien, si no se preguntó antes a la secretaría (si no, déjelo vacío)',
   closeTicket: 'Cerrar el aviso',
   closeTicketWhy: 'Por qué se cierra, si no se probó desde entonces cada aula en silencio',
+  reopen: 'Abrirlo de nuevo',
+  reopenWhy: 'Por qué se abre de nuevo',
+  reopenHint:
+    'Entonces cuenta como que no funciona: su reloj sigue, sin el tiempo que estuvo cerrado. Lo que se anotó por error se puede retirar.',
   sendButton: 'Enviar',
   sendFrom: 'Desde (no hace falta)',
   sendUntil: 'Hasta (no hace falta)',

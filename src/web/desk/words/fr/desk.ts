@@ -11,7 +11,7 @@ export const FR_DESK: typeof EN_DESK = {
   signInWhy: 'Le bureau est pour les gens de l’entreprise.',
   sessionOver: 'Votre session est terminée',
   sessionOverWhy:
-    'Reconnectez-vous et vous reviendrez à cette page. Ce qui fut envoyé est gardé ; le reste ne l’est pas.',
+    'Connectez-vous de nouveau et vous revenez à cette page. Ce qui a été envoyé est conservé, et ce que vous avez saisi dans un formulaire y est encore.',
   failed: 'Cela n’a pas marché à l’instant',
   again: 'Réessayer',
   backToNow: 'Ce qui est muet en ce moment',

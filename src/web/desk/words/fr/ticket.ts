@@ -26,6 +26,10 @@ export const FR_TICKET: typeof EN_TICKET = {
     'Pourquoi quelqu’un doit y aller, si le secrétariat n’a pas été interrogé avant (sinon laissez vide)',
   closeTicket: 'Fermer le dossier',
   closeTicketWhy: 'Pourquoi il est fermé, si chaque salle muette n’a pas été essayée depuis',
+  reopen: 'Le rouvrir',
+  reopenWhy: 'Pourquoi il est rouvert',
+  reopenHint:
+    'Il compte alors comme ne marchant pas : son horloge repart, sans le temps pendant lequel il était fermé. Ce qui a été noté par erreur peut être retiré.',
   sendButton: 'Envoyer',
   sendFrom: 'De (facultatif)',
   sendUntil: 'À (facultatif)',
