@@ -58,7 +58,8 @@ describe('the desk, in a browser', () => {
 
     await role('link', 'Take a call').click();
     await page.getByLabel('Which site?').fill('lower lark');
-    await role('link', /Larkfield Lower School/).click();
+    await role('link', /Larkfield Lower School/).waitFor();
+    await page.keyboard.press('Enter');
     await heading('Larkfield Lower School');
     await role('button', 'Send').click();
     await says('Please say what they tried.');

@@ -51,20 +51,29 @@ interface FindSiteProps {
 function FindSite({ sites, clients, isWhole }: FindSiteProps) {
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
   const [typed, setTyped] = useState('');
+  const { route } = useLocation();
   const found = findSites(typed, sites, clients);
+  // Enter takes the one that is left.
+  const take = (event: Event) => {
+    event.preventDefault();
+    const [only, ...others] = found;
+    if (only !== undefined && others.length === 0) route(`/desk/call?site=${only.site.id}`);
+  };
   return (
     <section class="narrow">
       <h1 tabIndex={-1} ref={heading}>
         {CALL_WORDS.title}
       </h1>
-      <TextField
-        label={CALL_WORDS.which}
-        hint={CALL_WORDS.whichHint}
-        autocomplete="off"
-        value={typed}
-        onValue={setTyped}
-        isFirst
-      />
+      <form onSubmit={take} noValidate>
+        <TextField
+          label={CALL_WORDS.which}
+          hint={CALL_WORDS.whichHint}
+          autocomplete="off"
+          value={typed}
+          onValue={setTyped}
+          isFirst
+        />
+      </form>
       {!isWhole && <p>{CALL_WORDS.notAllSites}</p>}
       <p role="status" class={found.length > 0 || typed === '' ? 'unseen' : undefined}>
         {typed === '' ? '' : CALL_WORDS.found(found.length)}

@@ -1,17 +1,18 @@
 import { wholePercents } from '#app/words/index.js';
 import { useId, useState } from 'preact/hooks';
-import { namesOn, shownCauses } from './cause-of.js';
+import { firstToShow, namesOn, shownCauses } from './cause-of.js';
 import type { TicketViewProps } from './ticket-view.js';
 import { causeInWords, pointInWords } from './ticket-words.js';
 import { TICKET_WORDS } from '../words/words.js';
 
 /** Why one room is silent, causes that add up, and what was told that does not fit. */
 export function CauseList({ location, record }: Pick<TicketViewProps, 'location' | 'record'>) {
-  const [at, setAt] = useState(0);
+  const [chosen, setChosen] = useState<number>();
   const id = useId();
   const nameOf = namesOn(record.trunks);
   const { troubles = [], againstTheRest = [] } = location?.result ?? {};
   const surprising = location?.surprise?.mostSurprising ?? [];
+  const at = chosen ?? firstToShow(troubles);
   const trouble = troubles[at] ?? troubles[0];
   if (trouble === undefined) return null;
   const name = ({ trunk, node, function: tried }: typeof trouble) =>
@@ -24,7 +25,11 @@ export function CauseList({ location, record }: Pick<TicketViewProps, 'location'
       {troubles.length > 1 ? (
         <p class="field">
           <label for={id}>{TICKET_WORDS.which}</label>
-          <select id={id} value={at} onChange={(event) => setAt(event.currentTarget.selectedIndex)}>
+          <select
+            id={id}
+            value={at}
+            onChange={(event) => setChosen(event.currentTarget.selectedIndex)}
+          >
             {troubles.map((one, i) => (
               <option key={i} value={i}>
                 {name(one)}

@@ -4,7 +4,7 @@ import { loadDeskWords } from '../words/loaded.js';
 
 // What says something is imported once the words are there.
 await loadDeskWords('en');
-const { movedPlaces, namesOn, placeName, shownCauses } = await import('./cause-of.js');
+const { firstToShow, movedPlaces, namesOn, placeName, shownCauses } = await import('./cause-of.js');
 const { causeInWords } = await import('./ticket-words.js');
 
 const span = (to: string) => ({ kind: 'span' as const, trunk: 'A', from: 'A1', to });
@@ -19,6 +19,19 @@ describe('what is shown of causes', () => {
     const shown = shownCauses({ causes } as TroubleOf);
     expect(shown.map(({ cause }) => cause.kind)).toEqual(['nothing', 'rest']);
     expect(shown[1]?.probability).toBeCloseTo(0.4, 12);
+  });
+
+  it('begins with a room that is silent, and not with a report that is mistaken', () => {
+    const by = (nothing: number) =>
+      ({
+        causes: [
+          { cause: { kind: 'nothing' }, probability: nothing },
+          { cause: { kind: 'rest' }, probability: 1 - nothing },
+        ],
+      }) as TroubleOf;
+    expect(firstToShow([by(0.9), by(0.2), by(0.1)])).toBe(1);
+    expect(firstToShow([by(0.9), by(0.8)])).toBe(0);
+    expect(firstToShow([])).toBe(0);
   });
 
   it('names each kind of cause by its rooms', () => {

@@ -39,6 +39,19 @@ export function shownCauses({ causes }: TroubleOf): ShownCause[] {
   ];
 }
 
+/** Which trouble tells most at first sight: none that is taken for a mistaken report, where there is another. */
+export function firstToShow(troubles: readonly TroubleOf[]): number {
+  const isMistaken = ({ causes }: TroubleOf) => {
+    const chances = causes.map(({ probability }) => probability);
+    const likeliest = causes.find(({ probability }) => probability === Math.max(...chances));
+    return likeliest?.cause.kind === 'nothing';
+  };
+  return Math.max(
+    0,
+    troubles.findIndex((one) => !isMistaken(one)),
+  );
+}
+
 export interface MovedPlace {
   place: PlaceOf;
   before: number;
