@@ -118,6 +118,7 @@ export function partInWords(
         ? settings[part as UnitSetting]
         : words.place(place, nameNode);
     case 'head-end':
+      if (part === component) return words.place(place, nameNode);
       return words.answer.cause(
         { kind: 'head-end', mode: group === null ? part : `${part}:${group}` },
         nameNode,
