@@ -42,6 +42,8 @@ export interface PageWords {
   /** Where a signature is drawn by hand. */
   pen: { label: string; box: (isDrawn: boolean) => string; again: string };
   notReached: string;
+  /** What was to be done with it goes no longer: somebody else was quicker. */
+  movedMeanwhile: string;
   notReady: string;
   closedMeanwhile: string;
   wentWrong: string;

@@ -38,4 +38,12 @@ describe('toFailure', () => {
     expect(toFailure(502, null).message).toContain('Nothing that you entered is lost');
     expect(toFailure(418, 'Not here').message).toBe('Something went wrong at the service.');
   });
+
+  it('names no states of the wire where somebody else was quicker', () => {
+    const type = 'urn:lastheard:problem:move-not-allowed';
+    const detail = 'A ticket that is "closed" cannot become "closed"; it can become: reported.';
+    const failure = toFailure(409, { type, detail, from: 'closed', to: 'closed' });
+    expect(failure.inFull).toBe('Its state changed meanwhile, and this cannot be done any more.');
+    expect(failure.isAlreadySo).toBe(true);
+  });
 });

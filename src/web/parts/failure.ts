@@ -122,5 +122,8 @@ export function toFailure(status: number, body: unknown): Failure {
   const complaints = (Array.isArray(errors) ? errors : []).map((one) => {
     return { ...one, reason: one.words ?? one.reason };
   });
-  return new Failure(status, OWN_WORDS[status] ?? said, complaints, problem);
+  const own = problem.type?.endsWith(':move-not-allowed')
+    ? PAGE_WORDS.movedMeanwhile
+    : OWN_WORDS[status];
+  return new Failure(status, own ?? said, complaints, problem);
 }

@@ -31,6 +31,7 @@ export const EN_PAGES: PageWords = {
     box: (isDrawn) => (isDrawn ? 'Signed here by hand' : 'Nothing is drawn yet'),
     again: 'Draw it anew',
   },
+  movedMeanwhile: 'Its state changed meanwhile, and this cannot be done any more.',
   notReached:
     'The service was not reached. Nothing that you entered is lost: try again in a moment.',
   notReady: 'Something went wrong at the service. Nothing that you entered is lost.',

@@ -32,6 +32,7 @@ export const ES_PAGES: PageWords = {
     box: (isDrawn) => (isDrawn ? 'Firmado aquí a mano' : 'Todavía no hay nada dibujado'),
     again: 'Dibujarla de nuevo',
   },
+  movedMeanwhile: 'Mientras tanto cambió de estado, y esto ya no se puede hacer.',
   notReached:
     'No se pudo llegar al servicio. No se ha perdido nada de lo que escribió: inténtelo otra vez dentro de un momento.',
   notReady: 'Algo falló en el servicio. No se ha perdido nada de lo que escribió.',

@@ -27,6 +27,7 @@ export const FR_PAGES: PageWords = {
     box: (isDrawn) => (isDrawn ? 'Signé ici à la main' : 'Rien n’est encore dessiné'),
     again: 'La dessiner à nouveau',
   },
+  movedMeanwhile: 'Son état a changé entre-temps, et ce n’est plus possible.',
   notReached:
     'Le service n’a pas été joint. Rien de ce que vous avez saisi n’est perdu : réessayez dans un instant.',
   notReady: 'Quelque chose a échoué au service. Rien de ce que vous avez saisi n’est perdu.',
