@@ -8,6 +8,7 @@ import { buildTestApp, PASSWORD, type TestApp } from '../support/test-app.js';
 /** WCAG 2.2, 1.4.10: as narrow as that nothing scrolls sideways; 1.4.4: with text twice as big. */
 const SIZES = [
   { width: 320, text: '100%' },
+  { width: 320, text: '200%' },
   { width: 390, text: '200%' },
   { width: 1280, text: '200%' },
 ] as const;
