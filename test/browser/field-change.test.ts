@@ -94,6 +94,34 @@ describe('what was entered in the field and is to be changed, in a browser', () 
     ]);
   });
 
+  it('a ticket that is taken on: on the day that it is at the site, which need not be that of the phone', async () => {
+    // Where it is yesterday already, or tomorrow.
+    const zone = new Date().getUTCHours() < 12 ? 'Etc/GMT+12' : 'Etc/GMT-14';
+    await at.leave();
+    await at.open({ ...PHONE, timezoneId: zone });
+    ({ context, page } = at);
+    const { id } = await open();
+    const confirmed: unknown[] = [];
+    await context.route('**/api/v1/visits', async (asked) => {
+      const body = asked.request().postDataJSON() as Record<string, unknown> | null;
+      confirmed.push(body?.['confirmed']);
+      await asked.continue();
+    });
+    const day = () => new Date().toISOString().slice(0, 10);
+    const before = day();
+    await context.setOffline(true);
+    await role('button', 'I take it: I am going there').click();
+    await at.says('Waiting: 1');
+    const days = [before, day()];
+    await context.setOffline(false);
+    await at.says('Waiting: 0');
+    const { body } = await test.http.get(`/api/v1/visits?ticket=${id}`).expect(200);
+    expect(body.items).toHaveLength(1);
+    expect(days).toContain(body.items[0].on);
+    // It may come tomorrow only.
+    expect(confirmed.at(-1)).toContain('in-the-past');
+  });
+
   it('a ticket that was taken on', async () => {
     const { id, home } = await open();
     await refuseOnce('**/api/v1/visits', [{ field: '/on', reason: 'is in the past' }]);

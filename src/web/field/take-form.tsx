@@ -1,6 +1,5 @@
 import { useLocation } from 'preact-iso';
 import { useState } from 'preact/hooks';
-import { localDay } from '../parts/local-day.js';
 import { SERVICE_CLOCK } from '../parts/service-clock.js';
 import { LongText, TextField } from '../parts/text-field.js';
 import { useEntering } from './entering.js';
@@ -16,18 +15,22 @@ interface TakenOn {
   purpose: string;
 }
 
-/** Today, whatever the phone says. */
-function serviceDay(): string {
-  return localDay(new Date(SERVICE_CLOCK.now()));
+/** Today at the site, whatever the phone says. */
+function todayAt(kept: AnyKeptTicket): string {
+  const { zone } = ('kit' in kept ? kept.kit : kept.inWords).site;
+  return new Intl.DateTimeFormat('sv-SE', { timeZone: zone }).format(SERVICE_CLOCK.now());
 }
 
 /** A visit of one's own to the ticket: it is meant so, whatever the hour. */
 export function callOut(
-  { ticket }: AnyKeptTicket,
+  kept: AnyKeptTicket,
   technicianId: string,
-  taken: TakenOn = { on: serviceDay(), purpose: FIELD_WORDS.taken },
+  taken: TakenOn = { on: todayAt(kept), purpose: FIELD_WORDS.taken },
 ): ToEnter {
-  const meant = { confirmed: ['double-booked', 'outside-hours'] };
+  const { ticket } = kept;
+  // With no signal until tomorrow, today has gone by when it arrives.
+  const past = taken.on === todayAt(kept) ? ['in-the-past'] : [];
+  const meant = { confirmed: ['double-booked', 'outside-hours', ...past] };
   const what = { kind: 'call-out', ...taken, ticketIds: [ticket.id] };
   const body = { siteId: ticket.siteId, technicianId, ...what, ...meant };
   return { path: '/visits', body, words: FIELD_WORDS.taken };
@@ -40,7 +43,7 @@ export function TakeForm({ kept, subject, home }: FieldTicketProps<AnyKeptTicket
   const { enter, instead, wrong } = entering;
   const { route } = useLocation();
   const before = (instead?.body ?? {}) as Partial<TakenOn>;
-  const [on, setOn] = useState(before.on ?? serviceDay());
+  const [on, setOn] = useState(before.on ?? todayAt(kept.value));
   const [purpose, setPurpose] = useState(before.purpose ?? FIELD_WORDS.taken);
   const isReady = on !== '' && purpose.trim() !== '';
   const take = () => {
