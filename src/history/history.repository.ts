@@ -43,10 +43,10 @@ const PAST = `
     ORDER BY ticket_id, stretch, place, recorded_at DESC, id DESC),
   bearing AS (
     (SELECT DISTINCT ON (place, component) id, mending_id FROM found WHERE touched_at < $3
-     ORDER BY place, component, touched_at DESC)
+     ORDER BY place, component, touched_at DESC, id DESC)
     UNION ALL
     (SELECT DISTINCT ON (place, component) id, mending_id FROM found WHERE renewed_at IS NOT NULL
-     ORDER BY place, component, renewed_at DESC))
+     ORDER BY place, component, renewed_at DESC, id DESC))
   SELECT
     (SELECT coalesce(json_agg(json_build_object('ticketId', ticket_id, 'kind', kind, 'happenedAt', happened_at, 'details', details)
        ORDER BY recorded_at, id), '[]')::text
