@@ -17,13 +17,14 @@ const STROKES: readonly (readonly [Place, ...Place[]])[] = [
 
 /** Signs in two strokes, or only the first; answers with what comes of it, in tenths of a box of 600 by 200. */
 export async function signByHand(page: Page, count = STROKES.length): Promise<number[][][]> {
-  const box = await page.locator('svg.pen').boundingBox();
-  const at = ([x, y]: Place): [number, number] => [
-    box!.x + x * box!.width,
-    box!.y + y * box!.height,
-  ];
   const strokes = STROKES.slice(0, count);
   for (const [first, ...more] of strokes) {
+    // Between two strokes what stands above may have come or gone, as that there is no signal.
+    const box = await page.locator('svg.pen').boundingBox();
+    const at = ([x, y]: Place): [number, number] => [
+      box!.x + x * box!.width,
+      box!.y + y * box!.height,
+    ];
     await page.mouse.move(...at(first));
     await page.mouse.down();
     for (const place of more) await page.mouse.move(...at(place));
