@@ -167,12 +167,12 @@ const COMPUTED = '';
 export function ClassForm(props: PromiseFormProps) {
   const { ticket, clock } = props;
   const stands = clock.overrideReason === null ? COMPUTED : clock.troubleClass;
-  const empty: { troubleClass: keyof typeof TROUBLE_WORDS | typeof COMPUTED; reason: string } = {
-    troubleClass: stands,
+  // Undefined: what stands, whoever changes that meanwhile.
+  const empty: { troubleClass?: keyof typeof TROUBLE_WORDS | typeof COMPUTED; reason: string } = {
     reason: '',
   };
   const { draft, give, sending, wrong, say } = usePromiseEntry(props, 'trouble-class', empty);
-  const { troubleClass, reason } = draft;
+  const { troubleClass = stands, reason } = draft;
   const { classify } = PROMISE_WORDS;
   const body = { troubleClass: troubleClass || null, reason: reason.trim() };
   const lacking = lackingOf({ reason }, () => PROMISE_WORDS.noWhy);

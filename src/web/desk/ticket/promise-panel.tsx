@@ -96,9 +96,7 @@ function PromiseForms(props: TicketViewProps) {
         }
       </ToldBeside>
       {isOffice && (
-        <ToldBeside>
-          {(onEntered) => <ClassForm key={clock.overrideReason} {...props} onEntered={onEntered} />}
-        </ToldBeside>
+        <ToldBeside>{(onEntered) => <ClassForm {...props} onEntered={onEntered} />}</ToldBeside>
       )}
       {isOffice && (
         <ToldBeside>
