@@ -140,7 +140,11 @@ describe('a visit that is booked by hand, in a browser', () => {
     await page.reload();
     await page.getByLabel(/^Why it is moved/).fill('Exams on Tuesday');
     await save.click();
-    await says(/^Saved\. The visit: .*4 Mar.*10:00–11:00\.$/);
+    const saved = page.getByText(/^Saved\. The visit: .*4 Mar.*10:00–11:00\.$/);
+    await saved.waitFor();
+    // Beside the button, where whoever pressed it looks.
+    const [button, line] = [await save.boundingBox(), await saved.boundingBox()];
+    expect(Math.abs(line!.y - button!.y)).toBeLessThan(150);
     expect(await visit()).toMatchObject({ on: '2026-03-04', technicianId: sanna });
     await says(/^From .*3 Mar.* to .*4 Mar.*: Exams on Tuesday$/);
 

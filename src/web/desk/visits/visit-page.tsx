@@ -90,10 +90,10 @@ function VisitView(props: VisitRead & { onChanged: () => void }) {
         <a href={`/desk/days/${visit.on}`}>{BOOK_VISIT_WORDS.toDay}</a>
         <JobSheetLink visitId={visit.id} words={TICKET_WORDS.jobSheet} />
       </p>
-      <p role="status">{done}</p>
       {role !== 'technician' && (
         <div onSubmitCapture={() => setDone('')}>
           {visit.state === 'planned' && <ChangeVisitForm {...changed} />}
+          <p role="status">{done}</p>
           <CallOffForm {...changed} />
         </div>
       )}
