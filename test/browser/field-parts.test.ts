@@ -110,8 +110,12 @@ describe('parts used, on a technician’s phone', () => {
     await page.reload();
     expect(await page.getByLabel('What was done?').inputValue()).toBe('All of it');
     expect(await page.getByLabel('Minutes of travel').inputValue()).toBe('40');
+    // What waits may be nothing before the touch as well as after: its own answer tells.
+    const ended = page.waitForResponse(
+      (answer) => answer.ok() && answer.request().postData()?.includes('"to":"done"') === true,
+    );
     await role('button', 'The visit is over').click();
-    await says('Waiting: 0');
+    await ended;
     const { body } = await technician.http.get(`/api/v1/visits/${visit.id}`).expect(200);
     expect(body).toMatchObject({ state: 'done', workDone: 'All of it', travelMinutes: 40 });
 
