@@ -82,7 +82,7 @@ describe('days and calendars at the desk, in a browser', () => {
     await sendAll.click();
     await says(/^Sun 1 Mar(?: 2026)?, 18:30–19:30: Ilvo Marsh, planned/);
     // The page may read of it before it has its own answer, which it is not left without.
-    await sendAll.waitFor({ state: 'detached' });
+    await form.getByRole('status').filter({ hasText: 'Ilvo Marsh' }).waitFor();
     expect(await visits()).toHaveLength(2);
 
     await page.evaluate(`localStorage.setItem('lastheard language', '"es"')`);
