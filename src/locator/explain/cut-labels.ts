@@ -243,6 +243,7 @@ function joinsOf(set: LabelSet, branches: number): LabelJoin[] {
     left: Uint16Array.from(found, ({ left }) => left),
     right: Uint16Array.from(found, ({ right }) => right),
     out: Uint16Array.from(found, ({ out }) => out),
+    weight: zeroTable(found.length).fill(1),
   };
   const join = { labels: labels.length, pairs: new Map([[0, pairs]]), loopCores: 0 };
   return Array.from({ length: branches - 1 }, () => join);

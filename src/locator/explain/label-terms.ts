@@ -40,22 +40,29 @@ export function labelTerms(
   runs: readonly (readonly LabelPair[])[],
   { joins, keep, short }: TermPlan,
 ): LabelTerm[] | null {
-  let joined: { pairs: number[]; label: number }[] = [{ pairs: [], label: 0 }];
-  for (const [j, pairs] of runs.entries()) {
-    joined = joined.flatMap((before) =>
-      pairs.flatMap(({ above }, p) => {
-        const label = j === 0 ? above : joinedLabel(joins[j - 1]!, before.label, above);
-        return label === undefined ? [] : [{ pairs: [...before.pairs, p], label }];
-      }),
-    );
-    if (joined.length > MOST_TERMS) return null;
+  let joined: Joined[] = (runs[0] ?? []).map(({ above }, p) => ({
+    pairs: [p],
+    label: above,
+    weight: 1,
+  }));
+  if (runs.length === 0) joined = [{ pairs: [], label: 0, weight: 1 }];
+  for (const [j, pairs] of runs.slice(1).entries()) {
+    const more = withBranch(joined, joins[j]!, pairs);
+    if (!more) return null;
+    joined = more;
   }
   const known = new Map<number, Out[]>();
-  const terms = joined.flatMap(({ pairs, label }): LabelTerm[] => {
+  const terms = joined.flatMap(({ pairs, label, weight }): LabelTerm[] => {
     const outs = known.get(label) ?? outsOf(label, keep, short);
     known.set(label, outs);
     return outs.map((factors) => {
-      return { out: factors.out, label, pairs, keep: factors.keep, short: factors.short };
+      return {
+        out: factors.out,
+        label,
+        pairs,
+        keep: weight * factors.keep,
+        short: weight * factors.short,
+      };
     });
   });
   return terms.length > MOST_TERMS ? null : terms;
@@ -79,8 +86,44 @@ function outsOf(label: number, keep: Moves, short: Moves): Out[] {
   return outs;
 }
 
-function joinedLabel({ pairs }: LabelJoin, a: number, b: number): number | undefined {
-  for (const { left, right, out } of pairs.values())
-    for (let p = 0; p < out.length; p++) if (left[p] === a && right[p] === b) return out[p];
-  return undefined;
+/** Pairs of some runs, and the label that they make together. */
+interface Joined {
+  readonly pairs: readonly number[];
+  readonly label: number;
+  readonly weight: number;
+}
+
+/** Of each product of two labels that there is, all the pairs that make it; null where they are too many. */
+function withBranch(
+  before: readonly Joined[],
+  { pairs: products }: LabelJoin,
+  pairs: readonly LabelPair[],
+): Joined[] | null {
+  const byLabel = listsBy(before, ({ label }) => label);
+  const byAbove = listsBy([...pairs.keys()], (p) => pairs[p]!.above);
+  const joined: Joined[] = [];
+  for (const { left, right, out, weight } of products.values())
+    for (let i = 0; i < out.length; i++) {
+      const lefts = byLabel.get(left[i]!) ?? [];
+      const rights = byAbove.get(right[i]!) ?? [];
+      if (joined.length + lefts.length * rights.length > MOST_TERMS) return null;
+      for (const one of lefts)
+        for (const p of rights)
+          joined.push({
+            pairs: [...one.pairs, p],
+            label: out[i]!,
+            weight: one.weight * weight[i]!,
+          });
+    }
+  return joined;
+}
+
+function listsBy<T>(all: readonly T[], keyOf: (one: T) => number): Map<number, T[]> {
+  const lists = new Map<number, T[]>();
+  for (const one of all) {
+    const list = lists.get(keyOf(one)) ?? [];
+    list.push(one);
+    lists.set(keyOf(one), list);
+  }
+  return lists;
 }

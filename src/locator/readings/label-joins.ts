@@ -3,11 +3,12 @@ import { MAX_LABEL_PAIRS } from '../request/limits.js';
 import { coresSeen, joinLabels, type Label, type LabelledLoop } from './label.js';
 import { LabelSpace, tooManyReadings } from './label-space.js';
 
-/** Products of the labels of two branches: left and right make out. */
+/** Products of the labels of two branches: so much of left and right makes out. */
 export interface Pairs {
   readonly left: Uint16Array;
   readonly right: Uint16Array;
   readonly out: Uint16Array;
+  readonly weight: Float64Array;
 }
 
 /** How one more branch joins those before it. */
@@ -56,15 +57,15 @@ function pairUp(
 ): Map<number, Pairs> {
   if (left.labels.length * right.labels.length > MAX_LABEL_PAIRS) throw tooManyReadings();
   const seen = (label: Label) => coresSeen(stretches, label, loops).seen;
-  const lists = new Map<number, [number, number, number][]>();
+  const lists = new Map<number, [number, number, number, number][]>();
   left.labels.forEach((a, l) =>
     right.labels.forEach((b, r) => {
-      const label = joinLabels(stretches, a, b);
-      if (!label) return;
+      const joined = joinLabels(stretches, a, b);
+      if (!joined) return;
       const key = seen(a) * 16 + seen(b);
       const list = lists.get(key) ?? [];
       lists.set(key, list);
-      list.push([l, r, out.number(label)]);
+      list.push([l, r, out.number(joined.label), joined.weight]);
     }),
   );
   return new Map(
@@ -74,6 +75,7 @@ function pairUp(
         left: Uint16Array.from(list, ([l]) => l),
         right: Uint16Array.from(list, ([, r]) => r),
         out: Uint16Array.from(list, ([, , o]) => o),
+        weight: Float64Array.from(list, ([, , , weight]) => weight),
       },
     ]),
   );

@@ -50,19 +50,21 @@ describe('labels', () => {
   });
 
   it('at a tee the nearer short decides, and only its weight counts', () => {
-    expect(joinLabels(0, [plainOf(2)], [plainOf(5)])).toEqual([plainOf(2)]);
-    expect(joinLabels(0, [weightedOf(2)], [plainOf(5)])).toEqual([weightedOf(2)]);
+    const whole = (...label: number[]) => ({ label, weight: 1 });
+    expect(joinLabels(0, [plainOf(2)], [plainOf(5)])).toEqual(whole(plainOf(2)));
+    expect(joinLabels(0, [weightedOf(2)], [plainOf(5)])).toEqual(whole(weightedOf(2)));
     expect(joinLabels(0, [plainOf(2)], [weightedOf(5)])).toBeUndefined();
-    expect(joinLabels(0, [plainOf(5)], [weightedOf(2)])).toEqual([weightedOf(2)]);
-    expect(joinLabels(0, [weightedOf(5)], [NONE])).toEqual([weightedOf(5)]);
-    expect(joinLabels(1, [1, NONE], [0, plainOf(1)])).toEqual([1, plainOf(1)]);
+    expect(joinLabels(0, [plainOf(5)], [weightedOf(2)])).toEqual(whole(weightedOf(2)));
+    expect(joinLabels(0, [weightedOf(5)], [NONE])).toEqual(whole(weightedOf(5)));
+    expect(joinLabels(1, [1, NONE], [0, plainOf(1)])).toEqual(whole(1, plainOf(1)));
   });
 
-  it('of two equally near ones exactly one weight counts', () => {
-    const products = [
-      joinLabels(0, [weightedOf(4)], [plainOf(4)]),
-      joinLabels(0, [plainOf(4)], [weightedOf(4)]),
-    ];
-    expect(products.filter((label) => label?.[0] === weightedOf(4))).toHaveLength(1);
+  it('of two equally near ones each weight counts half', () => {
+    const half = { label: [weightedOf(4)], weight: 0.5 };
+    expect(joinLabels(0, [weightedOf(4)], [plainOf(4)])).toEqual(half);
+    expect(joinLabels(0, [plainOf(4)], [weightedOf(4)])).toEqual(half);
+    expect(joinLabels(0, [weightedOf(4)], [weightedOf(4)])).toBeUndefined();
+    const both = joinLabels(0, [weightedOf(4), plainOf(2)], [plainOf(4), weightedOf(2)]);
+    expect(both).toEqual({ label: [weightedOf(4), weightedOf(2)], weight: 0.25 });
   });
 });

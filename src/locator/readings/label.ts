@@ -87,27 +87,30 @@ export function labelsAbove(
   return outcomes;
 }
 
-/** The nearest short seen over two branches decides; of equally near ones the left, which weighs the same. */
-function nearest(left: number, right: number): number | undefined {
-  if (left === NONE) return right;
-  if (right === NONE) return left;
-  if (isWeighted(left) && isWeighted(right)) return undefined;
-  const isLeftNearer = groupIn(left) <= groupIn(right);
-  if (isWeighted(left)) return isLeftNearer ? left : undefined;
-  if (isWeighted(right)) return isLeftNearer ? undefined : right;
-  return isLeftNearer ? left : right;
+/** The nearest short seen over two branches decides; of equally near ones each counts half. */
+function nearest(left: number, right: number): { value: number; share: number } | undefined {
+  if (left === NONE) return { value: right, share: 1 };
+  if (right === NONE) return { value: left, share: 1 };
+  const [isLeft, isRight] = [isWeighted(left), isWeighted(right)];
+  if (isLeft && isRight) return undefined;
+  if (!isLeft && !isRight) return { value: Math.min(left, right), share: 1 };
+  const [weighed, other] = isLeft ? [left, right] : [right, left];
+  if (groupIn(weighed) > groupIn(other)) return undefined;
+  return { value: weighed, share: groupIn(weighed) < groupIn(other) ? 1 : 0.5 };
 }
 
 /** The label of two branches together; undefined where their product is no term of it. */
-export function joinLabels(stretches: number, left: Label, right: Label): Label | undefined {
-  const joined: number[] = [];
+export function joinLabels(stretches: number, left: Label, right: Label): LabelOutcome | undefined {
+  const label: number[] = [];
+  let weight = 1;
   for (let d = 0; d < left.length; d++) {
     const [a = 0, b = 0] = [left[d], right[d]];
-    const value = d < stretches ? Math.max(a, b) : nearest(a, b);
-    if (value === undefined) return undefined;
-    joined.push(value);
+    const joined = d < stretches ? { value: Math.max(a, b), share: 1 } : nearest(a, b);
+    if (joined === undefined) return undefined;
+    label.push(joined.value);
+    weight *= joined.share;
   }
-  return joined;
+  return { label, weight };
 }
 
 /** With the groups of the loops named anew. */

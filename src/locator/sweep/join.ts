@@ -59,6 +59,7 @@ const NO_LABELS: Pairs = {
   left: Uint16Array.of(0),
   right: Uint16Array.of(0),
   out: Uint16Array.of(0),
+  weight: Float64Array.of(1),
 };
 
 /** The pairs of labels to multiply where the branches are in these states; none where no label goes with them. */
@@ -92,8 +93,9 @@ function multiply(
       const a = left.at + lefts[i]! * left.stride + pairs.left[p]! * left.step;
       const b = right.at + rights[i]! * right.stride + pairs.right[p]! * right.step;
       const to = union[i]! * stride + pairs.out[p]! * contexts;
+      const weight = pairs.weight[p]!;
       for (let c = 0; c < contexts; c++)
-        table[to + c]! += left.table[a + left.map[c]!]! * right.table[b + right.map[c]!]!;
+        table[to + c]! += weight * left.table[a + left.map[c]!]! * right.table[b + right.map[c]!]!;
     }
   }
   return { table, at: 0, stride, labels, step: contexts, map: sameContexts(contexts), logScale };

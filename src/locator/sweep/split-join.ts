@@ -52,7 +52,7 @@ function splitProduct(
       const leftTo = (a * left.labels + l) * contexts;
       const rightTo = (b * right.labels + r) * contexts;
       for (let c = 0; c < contexts; c++) {
-        const mass = whole[from + c]!;
+        const mass = pairs.weight[p]! * whole[from + c]!;
         toLeft[leftTo + c]! += mass * right.table[rightAt + right.map[c]!]!;
         toRight[rightTo + c]! += mass * left.table[leftAt + left.map[c]!]!;
       }
