@@ -254,6 +254,12 @@ export class LocateResultDto {
    * @example ["caller-11"]
    */
   identitiesDropped?: string[];
+  /**
+   * Trunks with a loop that was read and branches on which more places could hold its short than an answer has time to compare: which of two shorts
+   * on different branches is the nearer to the head-end is told in steps there, and not place by place. Left out where there is none.
+   * @example ["A"]
+   */
+  shortsInSteps?: string[];
   /** By trunk: bad joints in the supply pair, where volts were read and one is in play. */
   resistiveJoints?: ResistiveJointsDto[];
 }

@@ -57,6 +57,7 @@ export function locatePlaces(
     sweeps.map((sweep) => sweep.port.logEvidence),
     masses.logEvidence,
   );
+  const inSteps = site.trunks.filter(({ labels }) => labels?.isInSteps).map(({ tree }) => tree.id);
   const result = {
     logEvidence: masses.logEvidence + site.logSeen + quietness.logFactor,
     quiet: quietness.quiet,
@@ -78,6 +79,7 @@ export function locatePlaces(
       (errors ?? site.system.plan.plan.errors).technician,
     ),
     ...(site.identitiesDropped.length > 0 && { identitiesDropped: [...site.identitiesDropped] }),
+    ...(inSteps.length > 0 && { shortsInSteps: inSteps }),
     ...(joints.length > 0 && { resistiveJoints: joints }),
   };
   return { checked, result, known };

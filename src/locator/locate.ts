@@ -42,12 +42,13 @@ export function locateAndKeep(
   const { checked, result, known } = locatePlaces(request, errors, expected, plan);
   const { swept, quietness } = known.weighed;
   const { explanations = DEFAULT_EXPLANATIONS } = checked;
-  const { identitiesDropped, resistiveJoints: joints, ...places } = result;
+  const { identitiesDropped, shortsInSteps, resistiveJoints: joints, ...places } = result;
   const whole = {
     ...places,
     ...weighedChecks({ request: checked, errors, expected }),
     ...(explanations > 0 ? explain(swept, quietness.logFactor, explanations) : {}),
     ...(identitiesDropped && { identitiesDropped }),
+    ...(shortsInSteps && { shortsInSteps }),
     ...(joints && { resistiveJoints: joints }),
   };
   return { result: whole, known };

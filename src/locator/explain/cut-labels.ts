@@ -163,6 +163,7 @@ export class CutLabels {
         joins: joinsOf(first, tree.first.length),
         weight: zeroTable(first.labels.length).fill(1),
       },
+      isInSteps: false,
     };
   }
 

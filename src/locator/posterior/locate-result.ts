@@ -158,6 +158,11 @@ export interface LocateResult {
    * stretches than can be carried. Left out where none was.
    */
   identitiesDropped?: string[];
+  /**
+   * Trunks with a loop that was read and branches on which more places could hold its short than an answer has time to compare: which of two shorts
+   * on different branches is the nearer to the head-end is told in steps there, and not place by place. Left out where there is none.
+   */
+  shortsInSteps?: string[];
   /** By trunk: bad joints in the supply pair, where volts were read and one is in play; else left out. */
   resistiveJoints?: ResistiveJoints[];
 }

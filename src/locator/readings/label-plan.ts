@@ -23,9 +23,10 @@ import {
   PARTS,
   shortExcess,
   type ShortOrder,
-  shortOrder,
+  rankShorts,
   STATION,
 } from './short-order.js';
+import { shortSteps } from './short-steps.js';
 import type { TrunkReadings } from './trunk-readings.js';
 
 /** What the components of one span do to labels; null where they leave all as they are. */
@@ -53,6 +54,8 @@ export interface LabelPlan {
   readonly spans: readonly SpanLabels[];
   readonly nodes: readonly NodeLabels[];
   readonly port: { readonly joins: readonly LabelJoin[]; readonly weight: Float64Array };
+  /** Whether shorts of different branches are told apart in steps only: see `shortSteps`. */
+  readonly isInSteps: boolean;
 }
 
 /** The priors of a trunk: a place that cannot have a short needs no label. */
@@ -72,61 +75,70 @@ interface LoopOrder extends LabelledLoop {
   readonly order: ShortOrder | null;
 }
 
-/** @throws InvalidLocateRequest when readings overlap beyond the stated limits */
+/**
+ * Which of two shorts on different branches is the nearer is told in steps where there are too many places of one: see `shortSteps`.
+ *
+ * @throws InvalidLocateRequest when readings overlap beyond the stated limits
+ */
 export function labelPlan(trunk: LabelledTrunk, readings: TrunkReadings): LabelPlan {
-  const planner = new Planner(trunk, readings);
-  const { tree } = trunk;
-  const spans = new Array<SpanLabels>(tree.count);
-  const nodes = new Array<NodeLabels>(tree.count);
-  const spaces = new Array<LabelSpace>(tree.count);
-  const below = (list: readonly number[]) => list.flatMap((child) => spaces[child] ?? []);
-  for (let n = tree.count - 1; n >= 0; n--) {
-    const own = below(tree.children[n] ?? []);
-    const unchanged = planner.leaveAsTheyAre(n, own);
-    if (unchanged) {
-      const { space } = unchanged;
-      nodes[n] = unchanged.node;
-      spaces[n] = space;
-      spans[n] = planner.span(n, space);
-      continue;
-    }
-    const space = new LabelSpace();
-    nodes[n] = planner.node(n, own, space);
-    // Past most nodes labels are what they were: the span above shares them, and what is made of them.
-    const [alone] = own;
-    const isShared = own.length === 1 && alone !== undefined && space.isLike(alone);
-    const labels = isShared ? alone : space;
-    spaces[n] = labels;
-    spans[n] = planner.span(n, labels);
-  }
-  return { spans, nodes, port: planner.port(below(tree.first)) };
+  return new Planner(trunk, readings).plan();
 }
 
 class Planner {
   private readonly loops: readonly LoopOrder[];
+  private readonly isInSteps: boolean;
   private readonly components: ComponentLabelsMaker;
 
   constructor(
     private readonly trunk: LabelledTrunk,
     private readonly readings: TrunkReadings,
   ) {
-    const isInRow = [trunk.tree.first, ...trunk.tree.children].every(({ length }) => length <= 1);
-    this.loops = readings.loops.map(({ core, excessOf }) => {
-      const canShort = (n: number, part: number) => canShortHere(trunk, core, n, part);
-      if (isInRow)
-        return { core, isInRow, excess: shortExcess(trunk.tree, canShort, excessOf), order: null };
-      const order = shortOrder(trunk.tree, canShort, excessOf);
-      return { core, isInRow, excess: order.excess, order };
-    });
-    this.components = new ComponentLabelsMaker(
-      trunk.effects,
-      readings.stretches.length,
-      this.loops,
-    );
+    const { tree } = trunk;
+    const { stretches } = readings;
+    const canShort = (core: CoreSet) => (n: number, part: number) =>
+      canShortHere(trunk, core, n, part);
+    const isInRow = [tree.first, ...tree.children].every(({ length }) => length <= 1);
+    if (isInRow) {
+      this.isInSteps = false;
+      this.loops = readings.loops.map(({ core, excessOf }) => {
+        return { core, isInRow, excess: shortExcess(tree, canShort(core), excessOf), order: null };
+      });
+    } else {
+      const ranked = readings.loops.map(({ core, excessOf }) => {
+        return { core, shorts: rankShorts(tree, canShort(core), excessOf) };
+      });
+      const steps = shortSteps(
+        tree,
+        stretches,
+        ranked.map(({ shorts }) => shorts),
+      );
+      this.isInSteps = steps < Infinity;
+      this.loops = ranked.map(({ core, shorts }) => {
+        const order = shorts.inSteps(steps);
+        return { core, isInRow, excess: order.excess, order };
+      });
+    }
+    this.components = new ComponentLabelsMaker(trunk.effects, stretches.length, this.loops);
+  }
+
+  plan(): LabelPlan {
+    const { tree } = this.trunk;
+    const spans = new Array<SpanLabels>(tree.count);
+    const nodes = new Array<NodeLabels>(tree.count);
+    const spaces = new Array<LabelSpace>(tree.count);
+    const below = (list: readonly number[]) => list.flatMap((child) => spaces[child] ?? []);
+    for (let n = tree.count - 1; n >= 0; n--) {
+      const own = below(tree.children[n] ?? []);
+      const { node, space } = this.leaveAsTheyAre(n, own) ?? this.passNode(n, own);
+      nodes[n] = node;
+      spaces[n] = space;
+      spans[n] = this.span(n, space);
+    }
+    return { spans, nodes, port: this.port(below(tree.first)), isInSteps: this.isInSteps };
   }
 
   /** Where nothing at a node in a row changes any label: what `node` would find, and the space itself. */
-  leaveAsTheyAre(
+  private leaveAsTheyAre(
     n: number,
     [space, ...others]: readonly LabelSpace[],
   ): { node: NodeLabels; space: LabelSpace } | null {
@@ -138,7 +150,20 @@ class Planner {
     return { node: { joins: [], labels, keep: stay, short: stay, closes: false }, space };
   }
 
-  node(n: number, below: readonly LabelSpace[], space: LabelSpace): NodeLabels {
+  /** What else becomes of labels at a node. */
+  private passNode(
+    n: number,
+    below: readonly LabelSpace[],
+  ): { node: NodeLabels; space: LabelSpace } {
+    const space = new LabelSpace();
+    const node = this.node(n, below, space);
+    // Past most nodes labels are what they were: the span above shares them, and what is made of them.
+    const [alone] = below;
+    const isShared = below.length === 1 && alone !== undefined && space.isLike(alone);
+    return { node, space: isShared ? alone : space };
+  }
+
+  private node(n: number, below: readonly LabelSpace[], space: LabelSpace): NodeLabels {
     const { stretches } = this.readings;
     const { joins, joined } = joinSpaces(stretches.length, this.loops, below);
     const keep = (label: Label) => [this.pastNode(n, label)];
@@ -154,14 +179,14 @@ class Planner {
   }
 
   /** Fills up `space` with what faults of the span make of the labels at its bottom. */
-  span(n: number, space: LabelSpace): SpanLabels {
+  private span(n: number, space: LabelSpace): SpanLabels {
     const junctionIn = this.component(n, JUNCTION_IN, space);
     const cable = this.component(n, CABLE, space);
     const junctionOut = this.component(n, JUNCTION_OUT, space);
     return { labels: space.labels.length, junctionIn, cable, junctionOut };
   }
 
-  port(below: readonly LabelSpace[]): LabelPlan['port'] {
+  private port(below: readonly LabelSpace[]): LabelPlan['port'] {
     const { joins, joined } = joinSpaces(this.readings.stretches.length, this.loops, below);
     return {
       joins,

@@ -2,17 +2,21 @@ import { describe, expect, it } from '@jest/globals';
 import { DEFAULT_PLAN } from '../../plan/default-plan.js';
 import { tablesOf } from '../../plan/plan-tables.js';
 import { trunkTree } from '../sweep/trunk-tree.js';
-import { CABLE, JUNCTION_IN, PARTS, shortOrder } from './short-order.js';
+import { CABLE, JUNCTION_IN, PARTS, rankShorts } from './short-order.js';
 
 const node = (id: string, cableMetres: number, fedFrom: string | null) =>
   ({ id, kind: 'station', cableMetres, fedFrom }) as const;
 const spansOnly = (_: number, part: number) => part < PARTS - 1;
-const order = (nodes: ReturnType<typeof node>[], excess: (low: number) => number) => {
+const order = (
+  nodes: ReturnType<typeof node>[],
+  excess: (low: number) => number,
+  most = Infinity,
+) => {
   const tree = trunkTree(tablesOf(DEFAULT_PLAN), { id: 'A', nodes }, 1);
-  return { tree, ...shortOrder(tree, spansOnly, excess) };
+  return { tree, ...rankShorts(tree, spansOnly, excess).inSteps(most) };
 };
 
-describe('shortOrder', () => {
+describe('rankShorts', () => {
   it('keeps an unbranched trunk in one group', () => {
     const { rank, groupOf } = order(
       [node('A1', 10, null), node('A2', 10, 'A1'), node('A3', 10, 'A2')],

@@ -1,4 +1,5 @@
 import type { TrunkTree } from '../sweep/trunk-tree.js';
+import { groupsOfRuns, topsOfRuns } from './short-groups.js';
 
 /** Where a short of one core can be, by node: its span's three components from the top down, and its station. */
 export const PARTS = 4;
@@ -17,7 +18,7 @@ export interface ShortOrder {
   /**
    * Rank of each place; -1 where there can be no short. Two cables of different branches compare by their middles, of
    * equal middles the shorter is the nearer. Neighbours in this order share a rank if no reading tells them from
-   * farther ones.
+   * farther ones, or where they are in one step.
    */
   readonly rank: Int32Array;
   /**
@@ -25,6 +26,16 @@ export interface ShortOrder {
    * could come between. Nothing on the way up can tell places of one group apart.
    */
   readonly groupOf: (node: number, rank: number) => number;
+}
+
+/** The same before it is known in how many steps it is told. */
+export interface RankedShorts {
+  /** How many are told apart where none share a step. */
+  readonly ranks: number;
+  /**
+   * In so many steps of about as many ranks each, where there are more: two shorts in one step are equally near.
+   */
+  readonly inSteps: (most: number) => ShortOrder;
 }
 
 /** So much less than the flat shares that it changes no digit. */
@@ -92,83 +103,24 @@ function hasSameRank(a: Site, b: Site): boolean {
   return a.middle === b.middle && a.length === b.length;
 }
 
-/** First and last position of each node's subtree in a walk that finishes a branch before it starts the next. */
-function subtreeBounds({ parent, children, count, first }: TrunkTree) {
-  const sizes = new Int32Array(count).fill(1);
-  for (let n = count - 1; n >= 0; n--) {
-    const feeder = parent[n] ?? -1;
-    if (feeder >= 0) sizes[feeder] = (sizes[feeder] ?? 0) + (sizes[n] ?? 0);
-  }
-  const start = new Int32Array(count);
-  const place = (nodes: readonly number[], from: number) => {
-    let next = from;
-    for (const n of nodes) {
-      start[n] = next;
-      next += sizes[n] ?? 0;
-    }
-  };
-  place(first, 0);
-  for (let n = 0; n < count; n++) place(children[n] ?? [], (start[n] ?? 0) + 1);
-  return { start, sizes };
-}
-
-/** By unbranched run: the group of each rank. A run is named by the node at its top. */
-function groupsOfRun(
-  top: number,
-  { parent }: TrunkTree,
-  { start, sizes }: ReturnType<typeof subtreeBounds>,
-  ranked: readonly { node: number; rank: number }[],
-  ranks: number,
-): Int32Array {
-  const isBelow = new Uint8Array(ranks);
-  const isElsewhere = new Uint8Array(ranks);
-  const above = new Set<number>();
-  for (let n = parent[top] ?? -1; n >= 0; n = parent[n] ?? -1) above.add(n);
-  const from = start[top] ?? 0;
-  const end = from + (sizes[top] ?? 0);
-  for (const { node, rank } of ranked) {
-    const at = start[node] ?? 0;
-    if (at >= from && at < end) isBelow[rank] = 1;
-    else if (!above.has(node)) isElsewhere[rank] = 1;
-  }
-  return groupRanks(isBelow, isElsewhere);
-}
-
-/** The lowest rank of each group of those below that none elsewhere comes between; -1 for what is not below. */
-function groupRanks(isBelow: Uint8Array, isElsewhere: Uint8Array): Int32Array {
-  let open = -1;
-  return Int32Array.from(isBelow, (below, rank) => {
-    if (below && (open < 0 || isElsewhere[rank])) open = rank;
-    const group = below ? open : -1;
-    if (isElsewhere[rank]) open = -1;
-    return group;
-  });
-}
-
-export function shortOrder(tree: TrunkTree, canShort: CanShort, excessOf: ExcessOf): ShortOrder {
+export function rankShorts(tree: TrunkTree, canShort: CanShort, excessOf: ExcessOf): RankedShorts {
   const sites = rankSites(tree, canShort, excessOf);
   const excess = new Float64Array(tree.count * PARTS);
-  const rank = new Int32Array(tree.count * PARTS).fill(-1);
   let ranks = 0;
   const ranked = sites.map((site, i) => {
     const before = sites[i - 1];
     if (!before || !hasSameRank(before, site)) ranks++;
     excess[site.at] = site.excess;
-    rank[site.at] = ranks - 1;
-    return { node: Math.floor(site.at / PARTS), rank: ranks - 1 };
+    return { at: site.at, rank: ranks - 1 };
   });
-  const topOf = new Int32Array(tree.count);
-  tree.parent.forEach((feeder, n) => {
-    const siblings = (feeder < 0 ? tree.first : (tree.children[feeder] ?? [])).length;
-    topOf[n] = siblings > 1 || feeder < 0 ? n : (topOf[feeder] ?? n);
-  });
-  const bounds = subtreeBounds(tree);
-  const groups = new Map<number, Int32Array>();
-  const groupOf = (node: number, of: number) => {
-    const top = topOf[node] ?? node;
-    const known = groups.get(top) ?? groupsOfRun(top, tree, bounds, ranked, ranks);
-    groups.set(top, known);
-    return known[of] ?? -1;
+  const topOf = topsOfRuns(tree);
+  const inSteps = (most: number) => {
+    const steps = Math.min(ranks, most);
+    const rank = new Int32Array(tree.count * PARTS).fill(-1);
+    for (const { at, rank: own } of ranked) rank[at] = Math.floor((own * steps) / ranks);
+    const groups = groupsOfRuns(tree, topOf, rank, steps);
+    const groupOf = (node: number, of: number) => groups.get(topOf[node] ?? node)?.[of] ?? -1;
+    return { excess, rank, groupOf };
   };
-  return { excess, rank, groupOf };
+  return { ranks, inSteps };
 }
