@@ -44,6 +44,21 @@ export function medianMilliseconds(runs: number, work: () => unknown): number {
   return times[Math.floor(runs / 2)] ?? NaN;
 }
 
+/** The same with two tees: rooms 61 and 86 of 100 hang at rooms 31 and 46. */
+function withTees(request: LocateRequest): LocateRequest {
+  const [trunk] = request.trunks;
+  if (!trunk) return request;
+  const room = (share: number) => Math.round(trunk.nodes.length * share);
+  const tees = new Map([
+    [room(0.6), room(0.3)],
+    [room(0.85), room(0.45)],
+  ]);
+  const nodes = trunk.nodes.map((node, n) => {
+    return { ...node, fedFrom: n === 0 ? null : `S${tees.get(n) ?? n}` };
+  });
+  return { ...request, trunks: [{ ...trunk, nodes }] };
+}
+
 /** What else was read: of three stretches tried for continuity, some of which overlap, and of the loops of two cores. */
 const READ: [what: string, stretches: number[], loops: number[]][] = [
   ['a stretch tried for continuity', [1], []],
@@ -53,6 +68,9 @@ const READ: [what: string, stretches: number[], loops: number[]][] = [
   ['the loops of two cores', [], [0, 1]],
   ['three stretches and two loops', [0, 1, 2], [0, 1]],
 ];
+
+/** Of one with two tees, along its longest way. */
+const READ_OF_BRANCHES: typeof READ = READ.filter(([, stretches]) => stretches.length < 2);
 
 /** The same with so much of it read. */
 function readAlong(
@@ -135,15 +153,15 @@ function benchIntermittent(): void {
 }
 
 /** What readings add to a location: each beside the same without, in turns. */
-function benchReadings(request: LocateRequest): void {
-  for (const [what, stretches, loops] of READ) {
+function benchReadings(request: LocateRequest, name: string, reads: typeof READ): void {
+  for (const [what, stretches, loops] of reads) {
     const read = readAlong(request, stretches, loops);
     const [plain = NaN, withReadings = NaN] = mediansByTurns(21, [
       () => locate(request),
       () => locate(read),
     ]);
     console.log(
-      `  100 stations, ${what}  ${withReadings.toFixed(0)} ms, ` +
+      `  ${name}, ${what}  ${withReadings.toFixed(0)} ms, ` +
         `${(withReadings / plain).toFixed(1)} times that without (aim: 5)`,
     );
   }
@@ -180,7 +198,8 @@ export function benchLocator(): void {
   console.log(
     `  a fixed loop took ${fixedLoopMilliseconds().toFixed(0)} ms meanwhile (80 ms where nothing shares the core)`,
   );
-  benchReadings(warm);
+  benchReadings(warm, '100 stations', READ);
+  benchReadings(withTees(warm), '100 stations with two tees', READ_OF_BRANCHES);
   benchIntermittent();
   for (const stations of [20, 100]) {
     const request = benchRequest(stations, 60);

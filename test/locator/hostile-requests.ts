@@ -20,6 +20,12 @@ const row = (count: number) => range(count).map((i) => station(`S${i}`, i ? `S${
 const fan = (count: number) => range(count).map((i) => station(`S${i}`, null));
 const binary = (count: number) =>
   range(count).map((i) => station(`S${i}`, i ? `S${(i - 1) >> 1}` : null));
+/** So many first spans of so many rooms in a row each, no two of which are as long. */
+const branches = (count: number, rooms: number) =>
+  range(count * rooms).map((i) => {
+    const above = i % rooms === 0 ? null : `S${i - 1}`;
+    return { ...station(`S${i}`, above), cableMetres: 10 + (i % 7) + i / 1000 };
+  });
 const tee = (count: number) => [
   box('T', null),
   ...range(count - 1).map((i) => station(`S${i}`, 'T')),
@@ -50,6 +56,21 @@ function told(nodes: readonly Node[], silent: number, isTold: (i: number) => boo
       outcome: i % silent === 1 ? 'fails' : 'works',
     }))
     .filter((_, i) => isTold(i));
+}
+
+/** Every place of a short is as likely as any other, as far as such a meter tells. */
+function withLoops(observations: object[], nodes: Node[], cores: string[]) {
+  const loop = (core: string) => {
+    return { kind: 'loop-ohms', trunk: 'A', core, ohms: 1.5, uncertaintyOhms: 1.5 };
+  };
+  const electrical = { sourceVolts: 24, sourceOhms: 0.2, stationAmps: 1e-6, coreOhmsPerKm: 18.1 };
+  return {
+    trunks: one(nodes),
+    exposureDays: DAYS,
+    electrical,
+    observations,
+    readings: cores.map(loop),
+  };
 }
 
 /** Two rooms each of one trunk, silent from 60 % of the way on. */
@@ -165,4 +186,12 @@ export const HOSTILE: Readonly<Record<string, () => unknown>> = {
     observations: callers(2500, 2000),
     explanations: 0,
   }),
+  'two branches of 250, all told of, a loop by a poor meter': () =>
+    withLoops(told(branches(2, 250), 5), branches(2, 250), ['speech']),
+  'fifty branches of 10, all told of, a loop by a poor meter': () =>
+    withLoops(told(branches(50, 10), 5), branches(50, 10), ['speech']),
+  'a bush of 1,000, all told of, a loop by a poor meter': () =>
+    withLoops(told(bush(1000), 5), bush(1000), ['speech']),
+  'a comb of 600, all told of, loops of three cores by a poor meter': () =>
+    withLoops(told(comb(600), 5), comb(600), ['speech', 'select', 'supply']),
 };

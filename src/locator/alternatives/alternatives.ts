@@ -45,17 +45,21 @@ interface Candidate extends Weighed {
 /** Tables that the sweeps over the drawing as sent and all others may fill. Of 5,000 rooms, told of in many ways, no other is weighed. */
 const MOST_TABLES = 55_000;
 
+/** The same with what continuity and loop readings tell apart in each. */
+const MOST_LABELLED_TABLES = 105_000;
+
 /** How many alternatives of each trunk can be weighed within that; the rest count with the drawing. */
 function mostOfEachTrunk({ trunks }: SiteModel): number {
-  const tables = trunks.reduce(
-    (sum, { plan, space }) =>
-      plan.nodeFlags.reduce(
-        (count, flags) => count + tableSize(space.count) * contextCount(plan.groups, flags),
-        sum,
-      ),
-    0,
-  );
-  return Math.max(0, Math.floor((MOST_TABLES - tables) / tables / trunks.length));
+  let tables = 0;
+  let labelled = 0;
+  for (const { plan, space, labels } of trunks)
+    plan.nodeFlags.forEach((flags, n) => {
+      const own = tableSize(space.count) * contextCount(plan.groups, flags);
+      tables += own;
+      labelled += own * (labels?.spans[n]?.labels ?? 1);
+    });
+  const others = Math.min(MOST_TABLES / tables, MOST_LABELLED_TABLES / labelled) - 1;
+  return Math.max(0, Math.floor(others / trunks.length));
 }
 
 /** Each alternative of a trunk that fits the readings, with the evidence under it. */
