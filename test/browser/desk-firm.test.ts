@@ -168,6 +168,18 @@ describe('what the firm’s contracts and plans go by, in a browser', () => {
     await says('Dispatchers and owners change this.');
   });
 
+  it('says that a page cannot be reached, and opens it once it can', async () => {
+    await signIn(test.owner.email, '/desk');
+    await heading('Silent now');
+    await page.route('**/assets/firm-pages-*', (route) => route.abort());
+    await role('link', 'The firm').click();
+    await says(/^The service was not reached/);
+    await page.unroute('**/assets/firm-pages-*');
+    await role('button', 'Try again').click();
+    await role('link', 'The firm’s prices').waitFor();
+    expect(new URL(page.url()).pathname).toBe('/desk/firm');
+  });
+
   it('says who did what in words', async () => {
     await test.http.post('/api/v1/clients').send({ name: 'Some' }).expect(201);
     const { http } = await test.addPerson('technician', { name: 'Ilvo Marsh' });

@@ -1,5 +1,6 @@
 import type { ComponentChildren } from 'preact';
 import { LocationProvider, Route, Router, useLocation } from 'preact-iso';
+import { laterPage } from '../parts/later-page.js';
 import { ServiceContext, useService } from '../parts/service-context.js';
 import { Alone, NothingAt, OneMoment, SignInFirst } from '../parts/place-states.js';
 import { useSession } from '../parts/use-session.js';
@@ -11,11 +12,6 @@ import { ContractReviewPage } from './contracts/contract-review-page.js';
 import { ContractsPage } from './contracts/contracts-page.js';
 import { DayPage } from './days/day-page.js';
 import { FeedsPage } from './feeds/feeds-page.js';
-import { FirmPage } from './firm/firm-page.js';
-import { PlanningPage } from './firm/planning-page.js';
-import { VanPage } from './firm/van-page.js';
-import { WorkingTimePage } from './firm/working-time-page.js';
-import { PricesPage } from './firm/prices-page.js';
 import { QuarterPage } from './quarters/quarter-page.js';
 import { PosterPage } from './sites/poster-page.js';
 import { PrintPage } from './sites/print-page.js';
@@ -27,10 +23,17 @@ import { NowPage } from './now-page.js';
 import { TicketPage } from './ticket/ticket-page.js';
 import { BookVisitPage } from './visits/book-visit-page.js';
 import { DeskVisitPage } from './visits/visit-page.js';
-import { WorkTimesPage } from './firm/work-times-page.js';
 import { today } from '../parts/local-day.js';
 import { VersionsPage } from './sites/versions-page.js';
 import { CONTRACT_WORDS, DAY_WORDS, DESK_WORDS } from './words/words.js';
+
+const ofFirm = () => import('./firm/firm-pages.js');
+const FirmPage = laterPage(async () => (await ofFirm()).FirmPage);
+const PlanningPage = laterPage(async () => (await ofFirm()).PlanningPage);
+const PricesPage = laterPage(async () => (await ofFirm()).PricesPage);
+const VanPage = laterPage(async () => (await ofFirm()).VanPage);
+const WorkTimesPage = laterPage(async () => (await ofFirm()).WorkTimesPage);
+const WorkingTimePage = laterPage(async () => (await ofFirm()).WorkingTimePage);
 
 /** Everything below /desk. */
 export function DeskPlace() {
