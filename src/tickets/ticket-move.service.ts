@@ -36,9 +36,26 @@ export class TicketMoveService {
 
   /** What was thought is worked out before the move's transaction. */
   async move(ticketId: string, move: MoveDto): Promise<TicketDto> {
-    const isSending = SENDING_STATES.includes(move.to);
-    const thought = isSending ? await this.predictions.think(ticketId) : null;
+    const thought = SENDING_STATES.includes(move.to) ? await this.think(ticketId) : null;
     return this.transaction.write(() => this.moveThinking(ticketId, move, thought));
+  }
+
+  /** Where its trouble is thought to lie before somebody is sent, outside of the transaction in which they are. */
+  think(ticketId: string): Promise<Thought | null> {
+    return this.predictions.think(ticketId);
+  }
+
+  /** Within a transaction: somebody must go. A ticket of which that was said already stays as it is. */
+  async send(
+    ticketId: string,
+    { saidBy, reason }: Pick<MoveDto, 'saidBy' | 'reason'>,
+    thought: Thought | null,
+  ): Promise<void> {
+    const { siteId } = await this.reader.find(ticketId);
+    await this.sites.lockSite(siteId);
+    const { state } = await this.reader.find(ticketId);
+    if (state !== 'to-visit')
+      await this.moveThinking(ticketId, { saidBy, to: 'to-visit', reason, note: null }, thought);
   }
 
   private async moveThinking(

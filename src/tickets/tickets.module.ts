@@ -45,6 +45,7 @@ import { WithdrawalService } from './withdrawal.service.js';
     ReportService,
     TicketLogService,
     TicketLookService,
+    TicketMoveService,
     TicketService,
     TicketWorkService,
   ],

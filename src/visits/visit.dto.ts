@@ -1,20 +1,25 @@
-import { ApiProperty, IntersectionType, PartialType } from '@nestjs/swagger';
+import { ApiProperty, IntersectionType, PartialType, PickType } from '@nestjs/swagger';
+import { Type } from 'class-transformer';
 import {
   ArrayMaxSize,
+  ArrayNotEmpty,
   ArrayUnique,
   IsArray,
   IsBoolean,
   IsIn,
   IsNotEmpty,
+  IsObject,
   IsOptional,
   IsString,
   IsUUID,
   Matches,
   MaxLength,
+  ValidateNested,
 } from 'class-validator';
 import { PageQueryDto } from '../shared/page.dto.js';
 import { IsDay } from '../shared/is-day.js';
 import { TIME_OF_DAY } from '../shared/time-of-day.js';
+import { MoveDto } from '../tickets/ticket-work.dto.js';
 import { ASKED_ABOUT, type AskedAbout, VisitChangeNotesDto } from './visit-time.dto.js';
 import { VISIT_KINDS, VISIT_STATES, type VisitKind, type VisitState } from './visit-lifecycle.js';
 
@@ -69,6 +74,18 @@ export class VisitFieldsDto {
   ticketIds: string[] = [];
 }
 
+/** Tickets that somebody must go to from now on, said with the visit that is for them: as their moves to `to-visit`. */
+export class SendingDto extends PickType(MoveDto, ['saidBy', 'reason']) {
+  /** Of the visit's. Those of them that are `to-visit` already stay as they are. */
+  @ArrayUnique()
+  @IsUUID(undefined, { each: true })
+  @ArrayMaxSize(50)
+  @ArrayNotEmpty()
+  @IsArray()
+  @ApiProperty({ type: [String], format: 'uuid' })
+  ticketIds!: string[];
+}
+
 export class CreateVisitDto extends VisitFieldsDto {
   /** Your own id for it, a UUID; sending the same again is then safe. */
   @IsOptional()
@@ -86,6 +103,14 @@ export class CreateVisitDto extends VisitFieldsDto {
   @IsArray()
   @ApiProperty({ enum: ASKED_ABOUT, isArray: true, default: [] })
   confirmed: AskedAbout[] = [];
+
+  /** Moves tickets with it: all of it is done, or nothing. */
+  @IsOptional()
+  @Type(() => SendingDto)
+  @ValidateNested()
+  @IsObject()
+  @ApiProperty({ type: SendingDto, required: false })
+  sending?: SendingDto;
 }
 
 /** A merge patch (RFC 7396): what is left out stays, null removes. */

@@ -27,6 +27,7 @@ import {
   type VisitQueryDto,
 } from './visit.dto.js';
 import type { Visit } from './visit.entity.js';
+import { referredTo } from './referred-to.js';
 import { VisitRepository } from './visit.repository.js';
 
 /** Who changes a visit, and the public holiday that its new day is. */
@@ -193,14 +194,4 @@ function toDto(visit: Omit<Visit, 'firmId'>, ticketIds: string[]): VisitDto {
 
 function invalid(field: string, reason: string): InvalidInputError {
   return new InvalidInputError([{ field, reason }]);
-}
-
-/** Awaits what a field refers to: that it is not there is then wrong input on that field. */
-async function referredTo<T>(field: string, found: Promise<T>): Promise<T> {
-  try {
-    return await found;
-  } catch (error) {
-    if (!(error instanceof NotFoundError)) throw error;
-    throw new InvalidInputError([{ field, reason: error.message }]);
-  }
 }

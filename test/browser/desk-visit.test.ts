@@ -111,8 +111,14 @@ describe('a visit that is booked by hand, in a browser', () => {
     await page.getByText('Send somebody', { exact: true }).click();
     const form = page.locator('details', { hasText: 'Send somebody' });
     await form.getByLabel('Who goes').selectOption('Ilvo Marsh');
-    await form.getByLabel('On which day').fill('2026-03-03');
     await form.getByLabel(/^Why somebody must go/).fill('Closed until Tuesday');
+    // What is refused leaves the ticket as it was.
+    await form.getByLabel('On which day').fill('2026-02-02');
+    await form.getByRole('button', { name: 'Send', exact: true }).click();
+    await says(/has gone by\.$/);
+    const { body: unsent } = await test.http.get(`/api/v1/tickets/${tickets[0].id}`);
+    expect(unsent.state).toBe('reported');
+    await form.getByLabel('On which day').fill('2026-03-03');
     await form.getByRole('button', { name: 'Send', exact: true }).click();
     await says(/^Sent: Ilvo Marsh, .*3 Mar.*\.$/);
     const visit = async () => (await test.http.get(`/api/v1/visits?site=${site}`)).body.items[0];

@@ -1,4 +1,4 @@
-import { useRef, useState } from 'preact/hooks';
+import { useState } from 'preact/hooks';
 import { uuidv7 } from 'uuidv7';
 import { ChooseField } from '../../parts/choose-field.js';
 import type { Failure } from '../../parts/failure.js';
@@ -25,7 +25,7 @@ interface SentOut {
   reason: string;
 }
 
-/** Moves the ticket, once, and plans the visit; what is asked about goes through once it is said to be meant so. */
+/** Plans the visit, and says that somebody must go; what is asked about goes through once it is said to be meant so. */
 function useSendingOut(
   { ticket, site, location, onChanged }: TicketViewProps,
   { technicianId, on, fromTime, untilTime, reason }: SentOut,
@@ -33,7 +33,6 @@ function useSendingOut(
 ) {
   const service = useService();
   const { isSending, failure, send } = useSending();
-  const isMoved = useRef(false);
   const sendOut = (confirmed: readonly string[]) =>
     send(async () => {
       const visit = {
@@ -46,25 +45,25 @@ function useSendingOut(
         purpose: location?.places[0]?.words ?? TICKET_WORDS.ticket(ticket.number),
         ticketIds: [ticket.id],
         confirmed,
+        ...(ticket.moves.includes('to-visit') && {
+          sending: {
+            ticketIds: [ticket.id],
+            saidBy: { name: service.session.person.name, kind: 'office' },
+            reason: reason.trim() || null,
+          },
+        }),
       };
       const path = `/visits for ${ticket.id}`;
       const body = { id: repeatId(kept, path, visit, uuidv7), ...visit };
-      if (ticket.moves.includes('to-visit') && !isMoved.current) {
-        const saidBy = { name: service.session.person.name, kind: 'office' };
-        const move = { saidBy, to: 'to-visit', reason: reason.trim() || null };
-        await service.send('POST', `/tickets/${ticket.id}/moves`, { body: move });
-        isMoved.current = true;
-      }
       const sent = await service.send<ReadVisit>('POST', '/visits', { body });
       forgetId(kept, path);
-      isMoved.current = false;
       onSent(sent);
       onChanged();
     });
   return { isSending, failure, sendOut };
 }
 
-const FIELDS = ['/technicianId', '/on', '/fromTime', '/untilTime', '/reason'];
+const FIELDS = ['/technicianId', '/on', '/fromTime', '/untilTime', '/sending/reason'];
 
 export function SendForm(props: TicketViewProps) {
   const { site, ticket } = props;
@@ -121,7 +120,12 @@ interface SendFieldsProps extends TicketViewProps {
 function SendFields({ technicians, draft, give, failure }: SendFieldsProps) {
   const wrong = (field: string) => failure?.sentenceFor(field);
   const people = technicians.map(({ id, name }) => ({ value: id, words: name }));
-  const typed = (name: keyof SentOut, label: string, type: 'text' | 'date' | 'time') => (
+  const typed = (
+    name: keyof SentOut,
+    label: string,
+    type: 'text' | 'date' | 'time',
+    field = `/${name}`,
+  ) => (
     <TextField
       label={label}
       type={type}
@@ -129,7 +133,7 @@ function SendFields({ technicians, draft, give, failure }: SendFieldsProps) {
       maxLength={2000}
       value={draft[name]}
       onValue={(value) => give({ [name]: value })}
-      error={wrong(`/${name}`)}
+      error={wrong(field)}
     />
   );
   return (
@@ -144,7 +148,7 @@ function SendFields({ technicians, draft, give, failure }: SendFieldsProps) {
       {typed('on', TICKET_WORDS.sendOn, 'date')}
       {typed('fromTime', TICKET_WORDS.sendFrom, 'time')}
       {typed('untilTime', TICKET_WORDS.sendUntil, 'time')}
-      {typed('reason', TICKET_WORDS.sendWhy, 'text')}
+      {typed('reason', TICKET_WORDS.sendWhy, 'text', '/sending/reason')}
     </>
   );
 }

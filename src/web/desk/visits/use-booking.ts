@@ -1,4 +1,3 @@
-import { useRef } from 'preact/hooks';
 import { uuidv7 } from 'uuidv7';
 import { keepIn } from '../../parts/kept.js';
 import { forgetId, repeatId } from '../../parts/repeat-id.js';
@@ -17,27 +16,24 @@ interface Booking {
   onBooked: (visit: ReadVisit) => void;
 }
 
-/** Moves tickets that nobody decided about, each once, and books the visit; what is asked about goes through once it is meant so. */
+/** Books the visit, and with it says of tickets that nobody decided about that somebody must go; what is asked about goes through once it is meant so. */
 export function useBooking({ siteId, tickets, draft, onBooked }: Booking) {
   const service = useService();
   const { isSending, failure, send } = useSending();
-  const moved = useRef(new Set<string>());
-  const moveReported = async () => {
-    for (const { id, state } of tickets) {
-      const isToMove = draft.ticketIds.includes(id) && state === 'reported';
-      if (!isToMove || moved.current.has(id)) continue;
-      const saidBy = { name: service.session.person.name, kind: 'office' };
-      const body = { saidBy, to: 'to-visit', reason: draft.whyGo.trim() || null };
-      await service.send('POST', `/tickets/${id}/moves`, { body });
-      moved.current.add(id);
-    }
-  };
+  const reported = tickets
+    .filter(({ id, state }) => draft.ticketIds.includes(id) && state === 'reported')
+    .map(({ id }) => id);
+  const saidBy = { name: service.session.person.name, kind: 'office' };
+  const sending = { ticketIds: reported, saidBy, reason: draft.whyGo.trim() || null };
   const book = (confirmed: readonly string[]) =>
     send(async () => {
       const path = `/visits to ${siteId}`;
-      const visit = { ...toVisit(siteId, draft, BOOK_VISIT_WORDS.usual[draft.kind]), confirmed };
+      const visit = {
+        ...toVisit(siteId, draft, BOOK_VISIT_WORDS.usual[draft.kind]),
+        confirmed,
+        ...(reported.length > 0 && { sending }),
+      };
       const body = { id: repeatId(kept, path, visit, uuidv7), ...visit };
-      await moveReported();
       const made = await service.send<ReadVisit>('POST', '/visits', { body });
       forgetId(kept, path);
       onBooked(made);

@@ -21,7 +21,7 @@ const FIELDS = [
   '/untilTime',
   '/purpose',
   '/ticketIds',
-  '/reason',
+  '/sending/reason',
 ];
 
 interface VisitFormProps extends ForVisit {
@@ -137,7 +137,7 @@ function VisitFields({ site, tickets, technicians, draft, give, failure }: Visit
       maxLength={2000}
       value={draft[name]}
       onValue={(value) => give({ [name]: value })}
-      error={wrong(name === 'whyGo' ? '/reason' : `/${name}`)}
+      error={wrong(name === 'whyGo' ? '/sending/reason' : `/${name}`)}
     />
   );
   const isReported = tickets.some(
