@@ -81,6 +81,7 @@ const NO_FORM_MEETS: readonly string[] = [
   'holds a name that 7',
   'is no workbook (.xlsx): save it as one, or as CSV in UTF-8',
   'is no workbook that a spreadsheet wrote',
+  'is none of the tickets that the visit is for',
   'must be 7',
   'takes too much time or memory; save its as-built sheet as CSV in UTF-8',
   'the workbook 7',
