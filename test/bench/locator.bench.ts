@@ -69,14 +69,16 @@ const READ: [what: string, stretches: number[], loops: number[]][] = [
   ['three stretches and two loops', [0, 1, 2], [0, 1]],
 ];
 
-/** Of one with two tees, along its longest way. */
-const READ_OF_BRANCHES: typeof READ = READ.filter(([, stretches]) => stretches.length < 2);
+/** Of one with two tees, whose branches all reach as far as the short would be. */
+const READ_OF_BRANCHES: typeof READ = READ.filter(([, stretches]) => stretches.length === 0);
+const OHMS_OF_BRANCHES = 20;
 
 /** The same with so much of it read. */
 function readAlong(
   request: LocateRequest,
   stretches: readonly number[],
   loops: readonly number[],
+  ohms: number,
 ): LocateRequest {
   const at = (share: number) => `S${Math.round((request.trunks[0]?.nodes.length ?? 0) * share)}`;
   const tried = (from: string | null, to: string, passes: boolean) => {
@@ -97,7 +99,7 @@ function readAlong(
     tried(at(0.4), at(0.7), false),
     tried(at(0.55), at(0.65), false),
   ];
-  const loopsRead = [loop('speech', 30), loop('select', 31)];
+  const loopsRead = [loop('speech', ohms), loop('select', ohms + 1)];
   return {
     ...request,
     electrical: {
@@ -153,9 +155,14 @@ function benchIntermittent(): void {
 }
 
 /** What readings add to a location: each beside the same without, in turns. */
-function benchReadings(request: LocateRequest, name: string, reads: typeof READ): void {
+function benchReadings(
+  request: LocateRequest,
+  name: string,
+  reads: typeof READ,
+  ohms: number,
+): void {
   for (const [what, stretches, loops] of reads) {
-    const read = readAlong(request, stretches, loops);
+    const read = readAlong(request, stretches, loops, ohms);
     const [plain = NaN, withReadings = NaN] = mediansByTurns(21, [
       () => locate(request),
       () => locate(read),
@@ -198,8 +205,9 @@ export function benchLocator(): void {
   console.log(
     `  a fixed loop took ${fixedLoopMilliseconds().toFixed(0)} ms meanwhile (80 ms where nothing shares the core)`,
   );
-  benchReadings(warm, '100 stations', READ);
-  benchReadings(withTees(warm), '100 stations with two tees', READ_OF_BRANCHES);
+  benchReadings(warm, '100 stations', READ, 30);
+  const branching = withTees(warm);
+  benchReadings(branching, '100 stations, two tees', READ_OF_BRANCHES, OHMS_OF_BRANCHES);
   benchIntermittent();
   for (const stations of [20, 100]) {
     const request = benchRequest(stations, 60);
