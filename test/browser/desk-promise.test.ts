@@ -149,6 +149,37 @@ describe('what was promised of a ticket, at the desk, in a browser', () => {
     expect(await broken.count()).toBe(0);
   });
 
+  it('says of what was told as not kept that it was, once the phone that knew had a signal', async () => {
+    // At eight on the Tuesday, whatever the time is after what is tried before.
+    const eight = Date.parse('2026-03-03T08:00:00Z');
+    test.clock.tick((eight - test.clock.now().getTime()) / 60_000);
+    const { id, number } = await reportPromised();
+    await test.app.get(JobService).settle();
+    test.clock.tick(5 * 60);
+    // Jobs wait by the database's clock, which does not jump: the clock is reckoned anew because something is said.
+    const rung = { name: 'Mara Quill', kind: 'office' };
+    await post(`tickets/${id}/notes`, { saidBy: rung, note: 'Nobody has been here yet' });
+    await test.app.get(JobService).settle();
+    const { body: log } = await test.http.get(`/api/v1/tickets/${id}/log`).expect(200);
+    const kinds = log.items.map(({ kind }: { kind: string }) => kind);
+    expect(kinds.filter((kind: string) => kind === 'promise-breach')).toHaveLength(1);
+    const saidBy = { name: 'Ilvo Marsh', kind: 'technician' };
+    await post(`tickets/${id}/findings`, {
+      ...{ saidBy, saidAt: '2026-03-03T09:00:00Z' },
+      place: { kind: 'span', trunk: 'A', from: 'A2', to: 'A3' },
+      component: 'junction-in',
+    });
+    const mending = { saidBy, saidAt: '2026-03-03T09:00:00Z', what: 'Screwed tight' };
+    await post(`tickets/${id}/mendings`, { ...mending, mending: 'lasting' });
+    const { email } = await test.addPerson('contract-manager', { name: 'Cato Lind' });
+    await signIn(email, `/desk/tickets/${number}`);
+    await says(/^kept: 1 h of 4 h/);
+    await says(
+      /^Not kept as promised: somebody there by .*\. By what was entered later it was kept: somebody there$/,
+    );
+    await says(/^Ilvo Marsh said what was found\. .*Room 3.*: faulty$/);
+  });
+
   it('says of each entry what became of it, whichever answer comes first', async () => {
     const { number } = await reportPromised();
     await test.app.get(JobService).settle();
