@@ -4,7 +4,6 @@ import type { ExpectedFaults } from '../../plan/expected-faults.js';
 import { sortLargestFirst } from '../posterior/order.js';
 import { InvalidLocateRequest } from '../request/errors.js';
 import type { LocateRequest } from '../request/locate-request.js';
-import { contextCount, tableSize } from '../sweep/contexts.js';
 import { onlyGroups } from '../sweep/head-end-groups.js';
 import { quietGroups, quietTrunk } from '../sweep/quiet-site.js';
 import { type SiteModel, siteModel } from '../sweep/site.js';
@@ -14,6 +13,7 @@ import type { TrunkModel } from '../sweep/trunk-model.js';
 import type { Trouble } from '../causes/trouble-answer.js';
 import type { DrawingAlternative, DrawingAnswer } from './drawing-answer.js';
 import { drawnOtherwise, expectedOtherwise, type OtherDrawing } from './drawn-otherwise.js';
+import { mostDrawings } from './most-drawings.js';
 import { otherDrawings, type WeighedDrawing } from './other-drawings.js';
 import { tellApart } from './tell-apart.js';
 import { shareDrawings, type TrunkEvidence, type Weighed } from './weigh-drawings.js';
@@ -40,26 +40,6 @@ interface Candidate extends Weighed {
   readonly trunk: string;
   readonly drawing: WeighedDrawing;
   readonly redrawn: Redrawn;
-}
-
-/** Tables that the sweeps over the drawing as sent and all others may fill. Of 5,000 rooms, told of in many ways, no other is weighed. */
-const MOST_TABLES = 55_000;
-
-/** The same with what continuity and loop readings tell apart in each. */
-const MOST_LABELLED_TABLES = 105_000;
-
-/** How many alternatives of each trunk can be weighed within that; the rest count with the drawing. */
-function mostOfEachTrunk({ trunks }: SiteModel): number {
-  let tables = 0;
-  let labelled = 0;
-  for (const { plan, space, labels } of trunks)
-    plan.nodeFlags.forEach((flags, n) => {
-      const own = tableSize(space.count) * contextCount(plan.groups, flags);
-      tables += own;
-      labelled += own * (labels?.spans[n]?.labels ?? 1);
-    });
-  const others = Math.min(MOST_TABLES / tables, MOST_LABELLED_TABLES / labelled) - 1;
-  return Math.max(0, Math.floor(others / trunks.length));
 }
 
 /** Each alternative of a trunk that fits the readings, with the evidence under it. */
@@ -173,7 +153,7 @@ function drawingsByTrunk(
 export function drawingAnswer(question: DrawingQuestion): DrawingAnswer {
   const { weighed } = question;
   const { site } = weighed.swept;
-  const most = mostOfEachTrunk(site);
+  const most = mostDrawings(site);
   const candidates = site.trunks.map((_, t) => candidatesOf(question, t, most));
   if (candidates.every((list) => list.length === 0)) return { asDrawn: 1, alternatives: [] };
   const { asDrawn, byTrunk } = shareDrawings(
