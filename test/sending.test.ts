@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from '@jest/globals';
 import { Client } from 'pg';
 
+import { statementsOf } from './support/count-statements.js';
 import { drawSite, row } from './support/draw-site.js';
 import { buildTestApp, FIRM_ID, type TestApp } from './support/test-app.js';
 
@@ -124,6 +125,54 @@ describe('a visit that is booked with what it says of its tickets', () => {
     await book({ on: '2026-03-06' }).expect(409);
     expect((await get(`tickets/${ticket}`)).state).toBe('closed');
     expect(await visits()).toHaveLength(2);
+  });
+
+  it('is done for a technician who takes it, and not for one who would send somebody else', async () => {
+    const [ilvo, sanna] = [await test.addPerson('technician'), await test.addPerson('technician')];
+    const body = {
+      siteId: site,
+      kind: 'call-out',
+      on: '2026-03-04',
+      purpose: 'Rooms silent',
+      ticketIds: [ticket],
+      technicianId: sanna.id,
+      sending: { ticketIds: [ticket], saidBy: SAID_BY, reason: REASON },
+    };
+    const { body: refused } = await ilvo.http.post('/api/v1/visits').send(body).expect(422);
+    expect(refused.errors).toMatchObject([{ field: '/technicianId' }]);
+    await expectNothingDone();
+    await sanna.http.post('/api/v1/visits').send(body).expect(201);
+    expect(await moves()).toHaveLength(1);
+  });
+
+  it('asks the database 30 things at most, and 12 for each further ticket', async () => {
+    const trunks = ['A', 'B', 'C', 'D', 'E'];
+    const asked = async (count: number) => {
+      booked++;
+      site = await drawSite(
+        test,
+        trunks.map((trunk) => row(trunk, 3)),
+      );
+      const ids: string[] = [];
+      for (const trunk of trunks.slice(0, count)) {
+        const { body } = await test.http.post(`/api/v1/sites/${site}/reports`).send({
+          saidBy: SAID_BY,
+          how: 'volunteered',
+          observations: [{ trunk, node: `${trunk}3`, function: 'bell', outcome: 'fails' }],
+        });
+        ids.push(body.tickets[0].id);
+      }
+      ticket = ids[0] ?? '';
+      expect(new Set(ids).size).toBe(count);
+      const sent = await statementsOf(test.app, () =>
+        book({ ticketIds: ids }, { ticketIds: ids }).expect(201),
+      );
+      return sent.length;
+    };
+    const [one = 0, two = 0, five = 0] = [await asked(1), await asked(2), await asked(5)];
+    expect(one).toBeLessThanOrEqual(30);
+    expect(two - one).toBeLessThanOrEqual(12);
+    expect(five - two).toBeLessThanOrEqual(3 * 12);
   });
 
   it('is done once where the same is sent three times at once, and once more', async () => {

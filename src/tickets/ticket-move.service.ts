@@ -37,7 +37,9 @@ export class TicketMoveService {
   /** What was thought is worked out before the move's transaction. */
   async move(ticketId: string, move: MoveDto): Promise<TicketDto> {
     const thought = SENDING_STATES.includes(move.to) ? await this.think(ticketId) : null;
-    return this.transaction.write(() => this.moveThinking(ticketId, move, thought));
+    return this.transaction.write(async () => {
+      return this.take(await this.findLocked(ticketId), move, thought);
+    });
   }
 
   /** Where its trouble is thought to lie before somebody is sent, outside of the transaction in which they are. */
@@ -51,22 +53,20 @@ export class TicketMoveService {
     { saidBy, reason }: Pick<MoveDto, 'saidBy' | 'reason'>,
     thought: Thought | null,
   ): Promise<void> {
-    const { siteId } = await this.reader.find(ticketId);
-    await this.sites.lockSite(siteId);
-    const { state } = await this.reader.find(ticketId);
-    if (state !== 'to-visit')
-      await this.moveThinking(ticketId, { saidBy, to: 'to-visit', reason, note: null }, thought);
+    const ticket = await this.findLocked(ticketId);
+    if (ticket.state === 'to-visit') return;
+    await this.take(ticket, { saidBy, to: 'to-visit', reason, note: null }, thought);
   }
 
-  private async moveThinking(
-    ticketId: string,
-    sent: MoveDto,
-    thought: Thought | null,
-  ): Promise<TicketDto> {
-    const move = this.log.dated(sent);
+  /** As it is once nobody else changes its site. */
+  private async findLocked(ticketId: string): Promise<Ticket> {
     const found = await this.reader.find(ticketId);
     await this.sites.lockSite(found.siteId);
-    const ticket = (await this.tickets.findLocked(ticketId)) ?? found;
+    return (await this.tickets.findLocked(ticketId)) ?? found;
+  }
+
+  private async take(ticket: Ticket, sent: MoveDto, thought: Thought | null): Promise<TicketDto> {
+    const move = this.log.dated(sent);
     assertMove(ticket, move.to);
     const isOpen = OPEN_STATES.includes(ticket.state);
     if (SENDING_STATES.includes(move.to)) await this.checkAsked(ticket, move);
@@ -84,7 +84,7 @@ export class TicketMoveService {
       { from: ticket.state, to, reason, note },
       { state: to, mergedInto: null, closedAt: to === 'closed' ? move.saidAt : null },
     );
-    if (to === 'closed') await this.jobs.enqueue('freed-visits', { ticketId });
+    if (to === 'closed') await this.jobs.enqueue('freed-visits', { ticketId: ticket.id });
     // What was found on it counts for the rates while it is closed.
     if (wasClosed || to === 'closed') await this.jobs.enqueue('learned-rates', {});
     return this.reader.describe(ticket);
