@@ -1,6 +1,5 @@
 import { useState } from 'preact/hooks';
 import { uuidv7 } from 'uuidv7';
-import { ChooseField } from '../../parts/choose-field.js';
 import type { Failure } from '../../parts/failure.js';
 import { FailureLine } from '../../parts/failure-line.js';
 import { keepIn } from '../../parts/kept.js';
@@ -12,16 +11,14 @@ import { useSending } from '../../parts/use-sending.js';
 import type { ReadVisit } from '../../parts/wire.js';
 import type { TicketViewProps } from './ticket-view.js';
 import { useDraft, useIsBegun } from '../use-draft.js';
+import type { TypedChange } from '../visits/visit-change.js';
+import { WhenAndWho } from '../visits/when-and-who.js';
 import { whenInWords } from '../visits/when-in-words.js';
-import { TICKET_WORDS } from '../words/words.js';
+import { BOOK_VISIT_WORDS, TICKET_WORDS } from '../words/words.js';
 
 const kept = keepIn(() => sessionStorage);
 
-interface SentOut {
-  technicianId: string;
-  on: string;
-  fromTime: string;
-  untilTime: string;
+interface SentOut extends TypedChange {
   reason: string;
 }
 
@@ -108,7 +105,7 @@ export function SendForm(props: TicketViewProps) {
 
 function sentInWords(visit: ReadVisit, technicians: TicketViewProps['technicians']): string {
   const who = technicians.find(({ id }) => id === visit.technicianId)?.name;
-  return TICKET_WORDS.sent(who ?? TICKET_WORDS.sendNobody, whenInWords(visit));
+  return TICKET_WORDS.sent(who ?? BOOK_VISIT_WORDS.nobody, whenInWords(visit));
 }
 
 interface SendFieldsProps extends TicketViewProps {
@@ -117,38 +114,18 @@ interface SendFieldsProps extends TicketViewProps {
   failure: Failure | undefined;
 }
 
-function SendFields({ technicians, draft, give, failure }: SendFieldsProps) {
-  const wrong = (field: string) => failure?.sentenceFor(field);
-  const people = technicians.map(({ id, name }) => ({ value: id, words: name }));
-  const typed = (
-    name: keyof SentOut,
-    label: string,
-    type: 'text' | 'date' | 'time',
-    field = `/${name}`,
-  ) => (
-    <TextField
-      label={label}
-      type={type}
-      autocomplete="off"
-      maxLength={2000}
-      value={draft[name]}
-      onValue={(value) => give({ [name]: value })}
-      error={wrong(field)}
-    />
-  );
+function SendFields({ site, technicians, draft, give, failure }: SendFieldsProps) {
   return (
     <>
-      <ChooseField
-        label={TICKET_WORDS.sendBy}
-        value={draft.technicianId}
-        choices={[{ value: '', words: TICKET_WORDS.sendNobody }, ...people]}
-        onValue={(technicianId) => give({ technicianId })}
-        error={wrong('/technicianId')}
+      <WhenAndWho zone={site.zone} shown={draft} {...{ technicians, give, failure }} />
+      <TextField
+        label={TICKET_WORDS.sendWhy}
+        autocomplete="off"
+        maxLength={2000}
+        value={draft.reason}
+        onValue={(reason) => give({ reason })}
+        error={failure?.sentenceFor('/sending/reason')}
       />
-      {typed('on', TICKET_WORDS.sendOn, 'date')}
-      {typed('fromTime', TICKET_WORDS.sendFrom, 'time')}
-      {typed('untilTime', TICKET_WORDS.sendUntil, 'time')}
-      {typed('reason', TICKET_WORDS.sendWhy, 'text', '/sending/reason')}
     </>
   );
 }

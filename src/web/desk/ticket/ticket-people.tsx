@@ -16,7 +16,7 @@ export function TicketPeople(props: TicketViewProps) {
   const service = useService();
   const canPlan = service.session.person.role !== 'technician';
   const nameOf = (id: string | null) =>
-    technicians.find((one) => one.id === id)?.name ?? TICKET_WORDS.sendNobody;
+    technicians.find((one) => one.id === id)?.name ?? BOOK_VISIT_WORDS.nobody;
   return (
     <section>
       <h2>{TICKET_WORDS.people}</h2>

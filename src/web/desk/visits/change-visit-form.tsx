@@ -1,4 +1,3 @@
-import { ChooseField } from '../../parts/choose-field.js';
 import type { Failure } from '../../parts/failure.js';
 import { FailureLine } from '../../parts/failure-line.js';
 import { useService } from '../../parts/service-context.js';
@@ -10,6 +9,7 @@ import { useDraft } from '../use-draft.js';
 import { BOOK_VISIT_WORDS } from '../words/words.js';
 import { changesOf, isMoved, type TypedChange, typedOf } from './visit-change.js';
 import type { ChangedVisitProps } from './visit-page.js';
+import { WhenAndWho } from './when-and-who.js';
 import { whenInWords } from './when-in-words.js';
 
 const FIELDS = ['/on', '/fromTime', '/untilTime', '/technicianId', '/reason'];
@@ -83,37 +83,20 @@ interface ChangeFieldsProps extends ChangedVisitProps {
 }
 
 function ChangeFields({ visit, site, technicians, draft, give, failure }: ChangeFieldsProps) {
-  const words = BOOK_VISIT_WORDS;
   const shown: ChangeDraft = { ...typedOf(visit), reason: '', ...draft };
-  const typed = (name: keyof ChangeDraft, label: string, type: 'text' | 'date' | 'time') => (
-    <TextField
-      label={label}
-      {...(name === 'fromTime' && { hint: words.clock(site.zone) })}
-      type={type}
-      autocomplete="off"
-      maxLength={2000}
-      value={shown[name]}
-      onValue={(value) => give({ [name]: value })}
-      error={failure?.sentenceFor(`/${name}`)}
-    />
-  );
   return (
     <>
-      {typed('on', words.on, 'date')}
-      {typed('fromTime', words.from, 'time')}
-      {typed('untilTime', words.until, 'time')}
-      <ChooseField
-        label={words.who}
-        value={shown.technicianId}
-        choices={[
-          { value: '', words: words.nobody },
-          ...technicians.map(({ id, name }) => ({ value: id, words: name })),
-        ]}
-        onValue={(technicianId) => give({ technicianId })}
-        error={failure?.sentenceFor('/technicianId')}
-      />
-      {(isMoved(changesOf(visit, draft)) || shown.reason !== '') &&
-        typed('reason', words.change.why, 'text')}
+      <WhenAndWho zone={site.zone} {...{ technicians, shown, give, failure }} />
+      {(isMoved(changesOf(visit, draft)) || shown.reason !== '') && (
+        <TextField
+          label={BOOK_VISIT_WORDS.change.why}
+          autocomplete="off"
+          maxLength={2000}
+          value={shown.reason}
+          onValue={(reason) => give({ reason })}
+          error={failure?.sentenceFor('/reason')}
+        />
+      )}
     </>
   );
 }

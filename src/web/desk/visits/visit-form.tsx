@@ -12,6 +12,7 @@ import { useDraft } from '../use-draft.js';
 import { BOOK_VISIT_WORDS, CONTRACT_WORDS, TICKET_WORDS } from '../words/words.js';
 import type { ForVisit } from './book-visit-page.js';
 import { useBooking } from './use-booking.js';
+import { WhenAndWho } from './when-and-who.js';
 import { bestDayFrom, type BookedKind, type VisitDraft } from './visit-draft.js';
 
 const FIELDS = [
@@ -128,16 +129,15 @@ interface VisitFieldsProps extends ForVisit {
 function VisitFields({ site, tickets, technicians, draft, give, failure }: VisitFieldsProps) {
   const words = BOOK_VISIT_WORDS;
   const wrong = (field: string) => failure?.sentenceFor(field);
-  const typed = (name: Typed, label: string, type: 'text' | 'date' | 'time', hint = '') => (
+  const typed = (name: Typed, label: string, field: string, hint?: string) => (
     <TextField
       label={label}
-      {...(hint !== '' && { hint })}
-      type={type}
+      {...(hint !== undefined && { hint })}
       autocomplete="off"
       maxLength={2000}
       value={draft[name]}
       onValue={(value) => give({ [name]: value })}
-      error={wrong(name === 'whyGo' ? '/sending/reason' : `/${name}`)}
+      error={wrong(field)}
     />
   );
   const isReported = tickets.some(
@@ -145,19 +145,7 @@ function VisitFields({ site, tickets, technicians, draft, give, failure }: Visit
   );
   return (
     <>
-      {typed('on', words.on, 'date')}
-      {typed('fromTime', words.from, 'time', words.clock(site.zone))}
-      {typed('untilTime', words.until, 'time')}
-      <ChooseField
-        label={words.who}
-        value={draft.technicianId}
-        choices={[
-          { value: '', words: words.nobody },
-          ...technicians.map(({ id, name }) => ({ value: id, words: name })),
-        ]}
-        onValue={(technicianId) => give({ technicianId })}
-        error={wrong('/technicianId')}
-      />
+      <WhenAndWho zone={site.zone} shown={draft} {...{ technicians, give, failure }} />
       {tickets.length > 0 && (
         <TicksField
           legend={draft.kind === 'planned' ? words.ticketsToo : words.tickets}
@@ -172,13 +160,13 @@ function VisitFields({ site, tickets, technicians, draft, give, failure }: Visit
           {words.noTickets} <a href={`/desk/call?site=${site.id}`}>{words.takeCall}</a>
         </p>
       )}
-      {isReported && typed('whyGo', TICKET_WORDS.sendWhy, 'text')}
-      {typed('purpose', words.purpose, 'text', words.purposeHint(words.usual[draft.kind]))}
+      {isReported && typed('whyGo', TICKET_WORDS.sendWhy, '/sending/reason')}
+      {typed('purpose', words.purpose, '/purpose', words.purposeHint(words.usual[draft.kind]))}
     </>
   );
 }
 
-type Typed = 'on' | 'fromTime' | 'untilTime' | 'purpose' | 'whyGo';
+type Typed = 'purpose' | 'whyGo';
 
 function ticketInWords({ number, likeliest }: ReadListedTicket): string {
   const place = likeliest === null ? '' : `: ${asHeadline(likeliest.words)}`;

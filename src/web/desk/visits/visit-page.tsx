@@ -60,23 +60,23 @@ export interface ChangedVisitProps extends VisitRead {
 
 function VisitView(props: VisitRead & { onChanged: () => void }) {
   const { visit, site, tickets, technicians } = props;
-  const { role } = useService().session.person;
+  const { id, name, role } = useService().session.person;
   const heading = useFocusOnAppearing<HTMLHeadingElement>();
   const [done, setDone] = useState('');
   const words = BOOK_VISIT_WORDS.change;
   useEffect(() => {
     document.title = words.title(site.name);
   }, [site.name, words]);
-  const who = technicians.find((one) => one.id === visit.technicianId)?.name;
+  // A technician reads no list of people.
+  const known = [...technicians, { id, name }].find((one) => one.id === visit.technicianId);
+  const who = visit.technicianId === null ? BOOK_VISIT_WORDS.nobody : known?.name;
   const changed = { ...props, onDone: setDone };
   return (
     <article class="narrow">
       <h1 tabIndex={-1} ref={heading}>
         {words.title(site.name)}
       </h1>
-      <p class="first-place">
-        {whenInWords(visit)}: {visit.technicianId === null ? TICKET_WORDS.sendNobody : who}
-      </p>
+      <p class="first-place">{[whenInWords(visit), who].filter(Boolean).join(': ')}</p>
       <p>
         {asHeadline(TICKET_WORDS.visitStates[visit.state])}. {visit.purpose}
       </p>

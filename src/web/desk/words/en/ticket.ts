@@ -17,9 +17,6 @@ export const EN_TICKET = {
   jobSheet: 'Job sheet (PDF)',
   readings: 'Readings',
   send: 'Send somebody',
-  sendBy: 'Who goes',
-  sendNobody: 'Nobody named yet',
-  sendOn: 'On which day',
   sendWhy: 'Why somebody must go, if the office was not asked first (else leave it empty)',
   closeTicket: 'Close the ticket',
   closeTicketWhy: 'Why it is closed, if not every silent room was tried since',
@@ -28,8 +25,6 @@ export const EN_TICKET = {
   reopenHint:
     'It counts as not working then: its clock runs on, less the time for which it was closed. What was entered by mistake can be taken back.',
   sendButton: 'Send',
-  sendFrom: 'From (you need not)',
-  sendUntil: 'To (you need not)',
   meantSo: 'It is meant so: send all the same',
   sent: (who: string, when: string) => `Sent: ${who}, ${when}.`,
   visitStates: {

@@ -19,9 +19,6 @@ export const ES_TICKET: typeof EN_TICKET = {
   jobSheet: 'Hoja de trabajo (PDF)',
   readings: 'Lecturas',
   send: 'Enviar a alguien',
-  sendBy: 'Quién va',
-  sendNobody: 'Nadie designado todavía',
-  sendOn: 'Qué día',
   sendWhy:
     'Por qué tiene que ir alguien, si no se preguntó antes a la secretaría (si no, déjelo vacío)',
   closeTicket: 'Cerrar el aviso',
@@ -31,8 +28,6 @@ export const ES_TICKET: typeof EN_TICKET = {
   reopenHint:
     'Entonces cuenta como que no funciona: su reloj sigue, sin el tiempo que estuvo cerrado. Lo que se anotó por error se puede retirar.',
   sendButton: 'Enviar',
-  sendFrom: 'Desde (no hace falta)',
-  sendUntil: 'Hasta (no hace falta)',
   meantSo: 'Es así: enviar de todos modos',
   sent: (who, when) => `Enviado: ${who}, ${when}.`,
   visitStates: {

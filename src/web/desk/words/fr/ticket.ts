@@ -19,9 +19,6 @@ export const FR_TICKET: typeof EN_TICKET = {
   jobSheet: 'Fiche de travail (PDF)',
   readings: 'Mesures',
   send: 'Envoyer quelqu’un',
-  sendBy: 'Qui y va',
-  sendNobody: 'Personne de nommé encore',
-  sendOn: 'Quel jour',
   sendWhy:
     'Pourquoi quelqu’un doit y aller, si le secrétariat n’a pas été interrogé avant (sinon laissez vide)',
   closeTicket: 'Fermer le dossier',
@@ -31,8 +28,6 @@ export const FR_TICKET: typeof EN_TICKET = {
   reopenHint:
     'Il compte alors comme ne marchant pas : son horloge repart, sans le temps pendant lequel il était fermé. Ce qui a été noté par erreur peut être retiré.',
   sendButton: 'Envoyer',
-  sendFrom: 'De (facultatif)',
-  sendUntil: 'À (facultatif)',
   meantSo: 'C’est bien cela : envoyer quand même',
   sent: (who, when) => `Envoyé : ${who}, ${when}.`,
   visitStates: {

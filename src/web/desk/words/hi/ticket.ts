@@ -19,9 +19,6 @@ export const HI_TICKET: typeof EN_TICKET = {
   jobSheet: 'काम का पर्चा (PDF)',
   readings: 'माप',
   send: 'किसी को भेजें',
-  sendBy: 'कौन जाएगा',
-  sendNobody: 'अभी किसी का नाम नहीं',
-  sendOn: 'किस दिन',
   sendWhy: 'किसी को क्यों जाना है, अगर दफ़्तर से पहले नहीं पूछा गया (नहीं तो ख़ाली छोड़ें)',
   closeTicket: 'टिकट बंद करें',
   closeTicketWhy: 'क्यों बंद हुआ, अगर हर शांत कमरा बाद में आज़माया नहीं गया',
@@ -30,8 +27,6 @@ export const HI_TICKET: typeof EN_TICKET = {
   reopenHint:
     'तब वह काम न करता हुआ गिना जाता है: उसकी घड़ी आगे चलती है, बंद रहने का समय छोड़कर। ग़लती से लिखा हुआ वापस लिया जा सकता है।',
   sendButton: 'भेजें',
-  sendFrom: 'कब से (ज़रूरी नहीं)',
-  sendUntil: 'कब तक (ज़रूरी नहीं)',
   meantSo: 'यही आशय है: फिर भी भेजें',
   sent: (who, when) => `भेजा गया: ${who}, ${when}।`,
   visitStates: {
