@@ -158,13 +158,25 @@ describe('a visit that is booked by hand, in a browser', () => {
     const { id, version } = await visit();
     await page.getByLabel('To (you need not)').fill('12:00');
     await page.getByLabel(/^Why it is moved/).fill('More to do');
+    // The page hears of it only after it has saved.
+    const address = `**/api/v1/visits/${id}`;
+    let hear = () => {};
+    const heard = new Promise<void>((resolve) => (hear = resolve));
+    await page.route(address, async (route) => {
+      if (route.request().method() === 'GET') await heard;
+      await route.continue();
+    });
     await test.http
       .patch(`/api/v1/visits/${id}`)
       .set('If-Match', `"${version}"`)
       .send({ on: '2026-03-05', reason: 'Asked for' })
       .expect(200);
+    const answered = page.waitForResponse((one) => one.request().method() === 'PATCH');
     await save.click();
+    expect((await answered).status()).toBe(412);
+    hear();
     await page.getByText(/5 Mar.*: Sanna Threlk$/).waitFor();
+    await page.unroute(address);
     expect(await page.getByLabel('To (you need not)').inputValue()).toBe('12:00');
     await save.click();
     await says(/^Saved\. The visit: .*5 Mar.*10:00–12:00\.$/);

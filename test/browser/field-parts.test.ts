@@ -10,16 +10,20 @@ describe('parts used, on a technician’s phone', () => {
 
   beforeEach(() => at.test.clock.catchUp());
 
-  it('are pieces or metres, and what was typed is used though nobody touched “Add it”', async () => {
-    const { test, page, address } = at;
-    const technician = await test.addPerson('technician', { name: 'Ilvo Marsh' });
-    const siteId = await drawSite(test, [row('A', 3)]);
+  async function reportSilentRoom(): Promise<{ siteId: string; id: string; number: number }> {
+    const siteId = await drawSite(at.test, [row('A', 3)]);
     const { tickets } = await at.post(`sites/${siteId}/reports`, {
       saidBy: { name: 'Mara Quill', kind: 'office' },
       how: 'volunteered',
       observations: [{ trunk: 'A', node: 'A3', function: 'bell', outcome: 'fails' }],
     });
-    const [{ id, number }] = tickets;
+    return { siteId, ...tickets[0] };
+  }
+
+  it('are pieces or metres, and what was typed is used though nobody touched “Add it”', async () => {
+    const { test, page, address } = at;
+    const technician = await test.addPerson('technician', { name: 'Ilvo Marsh' });
+    const { id, number } = await reportSilentRoom();
     await signIn(technician.email, '/field');
     await at.openJob(number);
     await page.goto(`${address}/field/tickets/${number}/found`);
@@ -49,13 +53,7 @@ describe('parts used, on a technician’s phone', () => {
   it('are there again after a reload, as all that was typed and not entered, and numbers say what is wrong', async () => {
     const { test, page, address } = at;
     const technician = await test.addPerson('technician', { name: 'Sanna Threlk' });
-    const siteId = await drawSite(test, [row('A', 3)]);
-    const { tickets } = await at.post(`sites/${siteId}/reports`, {
-      saidBy: { name: 'Mara Quill', kind: 'office' },
-      how: 'volunteered',
-      observations: [{ trunk: 'A', node: 'A3', function: 'bell', outcome: 'fails' }],
-    });
-    const [{ id, number }] = tickets;
+    const { siteId, id, number } = await reportSilentRoom();
     const visit = await at.post('visits', {
       ...{
         siteId,
